@@ -1,0 +1,1 @@
+"""Bondwright: worked procedure cards for fixing hardware to wooden and wood-cored boats."""

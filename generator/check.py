@@ -1,0 +1,325 @@
+"""What must hold across files before a page may be made: names, sources, cautions, units, check values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from pathlib import Path
+
+from .errors import Fault, Faults, WorkingError
+from .figures import FIGURES
+from .formula import FORMULARY
+from .job import InputError, Job, do_job
+from .model.library import CHOICES, SPECIAL, TABLES, Library, gift, load, read_symbol, stock_sizes
+from .model.prose import StrayBrace, Value, parts
+from .model.schema import Card, CheckValue
+from .model.yaml_text import Document, Path_
+from .units import SPELLINGS, SYSTEMS, QuantityError, from_base, plain, read_number, significant, with_unit
+
+
+@dataclass(frozen=True)
+class CheckResult:
+    """A published value beside the card's own."""
+
+    check: CheckValue
+    published: str
+    tolerance: str
+    own: str
+    difference: str
+    holds: bool
+
+
+def load_checked(root: Path) -> Library:
+    """Read `procedures/` and check all of it. Raises Faults."""
+    library = load(root)
+    faults = [*unit_faults(), *data_faults(library), *source_faults(library)]
+    # A card worked with spoilt data would only report the same fault again, in the wrong place.
+    faults = faults or [*card_faults(library), *unused_faults(library)]
+    if faults:
+        raise Faults(faults)
+    return library
+
+
+def unit_faults() -> Iterator[Fault]:
+    """Formulas whose units do not close, with the function's file and line."""
+    for fault in FORMULARY.unit_faults():
+        file, _, line = fault.where.rpartition(":")
+        yield Fault(file, int(line), 1, f"the units do not close: {str(fault).removeprefix(fault.where + ': ')}")
+
+
+def data_faults(library: Library) -> Iterator[Fault]:
+    """Quantities in the data tables that cannot be read, and stock lists out of order."""
+    for table in (*TABLES, "drills"):
+        document = library.documents[f"data/{table}.yaml"]
+        for name, row in library.tables[table].items():
+            yield from _gives_faults(document, ("rows", name), row.gives)
+    document = library.documents["data/threads.yaml"]
+    for name, series in library.series.items():
+        yield from _gives_faults(document, ("series", name), series.gives)
+        for place, thread in enumerate(series.rows):
+            for key, text in (("d", thread.d), ("P", thread.P)):
+                path = ("series", name, "rows", place, key)
+                yield from _size_faults(document, path, key, text)
+    yield from _stock_faults(library)
+
+
+def _gives_faults(document: Document, path: Path_, gives: dict[str, str]) -> Iterator[Fault]:
+    for symbol, text in gives.items():
+        here = (*path, "gives", symbol)
+        roles = [choice.role for choice in CHOICES.values() if choice.role] if "*" in symbol else [""]
+        unknown = [symbol for role in roles if symbol.replace("*", role) not in FORMULARY.symbols]
+        if unknown:
+            message = f"unknown symbol '{symbol}'; symbols are defined in generator/formulas/symbols.py"
+            yield document.fault(here, message, at_key=True)
+            continue
+        try:
+            gift({symbol: text}, {}, "", roles[0])
+        except QuantityError as error:
+            yield document.fault(here, f"{symbol}: {error}")
+
+
+def _size_faults(document: Document, path: Path_, symbol: str, text: str) -> Iterator[Fault]:
+    try:
+        read_symbol(symbol, text)
+    except QuantityError as error:
+        yield document.fault(path, f"{symbol}: {error}")
+
+
+def _stock_faults(library: Library) -> Iterator[Fault]:
+    document = library.documents["data/drills.yaml"]
+    for place, stock in enumerate(library.stock):
+        path = ("stock", place)
+        if stock.kind not in library.tables["drills"]:
+            yield document.fault((*path, "kind"), f"'{stock.kind}' is no kind of drill in rows above")
+        try:
+            sizes = stock_sizes(stock)
+        except QuantityError as error:
+            yield document.fault((*path, "sizes"), str(error))
+            continue
+        if sizes[0] <= 0 or any(after <= before for before, after in pairwise(sizes)):
+            yield document.fault((*path, "sizes"), "sizes must be above 0 and ascending, none twice")
+
+
+def source_faults(library: Library) -> Iterator[Fault]:
+    """Sources that are named but not there."""
+    for name, path, source in _named_sources(library):
+        if source not in library.sources:
+            yield library.documents[name].fault(path, f"unknown source '{source}'; add it to sources.yaml")
+    for where, source in FORMULARY.sources():
+        if source not in library.sources:
+            file, _, line = where.rpartition(":")
+            yield Fault(file, int(line), 1, f"unknown source '{source}'; add it to sources.yaml")
+
+
+def unused_faults(library: Library) -> Iterator[Fault]:
+    """Sources and cautions that nothing uses."""
+    used = {"your-own", *(source for _, source in FORMULARY.sources())}
+    used |= {source for _, _, source in _named_sources(library)}
+    for source in library.sources:
+        if source not in used:
+            message = f"nothing uses the source '{source}'; remove it"
+            yield library.documents["sources.yaml"].fault(("sources", source), message, at_key=True)
+    shown = {caution for card in library.cards.values() for caution in card.cautions}
+    for caution in library.cautions:
+        if caution not in shown:
+            message = f"no card shows the caution '{caution}'; name it in a card or remove it"
+            yield library.documents["cautions.yaml"].fault(("cautions", caution), message, at_key=True)
+
+
+def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
+    """Every place in the files that names a source."""
+    for table in (*TABLES, "drills"):
+        for key, row in library.tables[table].items():
+            yield f"data/{table}.yaml", ("rows", key, "source"), row.source
+            for symbol, source in row.sources.items():
+                yield f"data/{table}.yaml", ("rows", key, "sources", symbol), source
+    for key, series in library.series.items():
+        yield "data/threads.yaml", ("series", key, "source"), series.source
+        for symbol, source in series.sources.items():
+            yield "data/threads.yaml", ("series", key, "sources", symbol), source
+    for place, stock in enumerate(library.stock):
+        yield "data/drills.yaml", ("stock", place, "source"), stock.source
+    for key, caution in library.cautions.items():
+        yield "cautions.yaml", ("cautions", key, "source"), caution.source
+    for name, card in cards_by_file(library):
+        for key, given in card.givens.items():
+            if given.source:
+                yield name, ("givens", key, "source"), given.source
+        for place, check in enumerate(card.checks):
+            yield name, ("checks", place, "source"), check.source
+
+
+def cards_by_file(library: Library) -> Iterator[tuple[str, Card]]:
+    """Each card with the name of its file."""
+    for name, document in library.documents.items():
+        if name.startswith("cards/"):
+            yield name, library.cards[Path(document.file).stem]
+
+
+def card_faults(library: Library) -> Iterator[Fault]:
+    """Everything that is wrong in the cards taken with the data."""
+    for name, card in cards_by_file(library):
+        document = library.documents[name]
+        faults = [*_name_faults(library, card, document)]
+        faults = faults or [*_range_faults(card, document)]
+        yield from faults
+        if not faults:
+            yield from _working_faults(library, card, document)
+
+
+def _name_faults(library: Library, card: Card, document: Document) -> Iterator[Fault]:
+    if card.figure not in FIGURES:
+        yield document.fault(("figure",), f"unknown figure '{card.figure}'; figures: {', '.join(FIGURES)}")
+    known = {*FORMULARY.symbols, *CHOICES, *SPECIAL} - {"shop"}
+    for key in card.givens:
+        if key not in known:
+            choices = ", ".join(sorted(known - {*FORMULARY.symbols}))
+            message = f"unknown input '{key}'; an input is a symbol or one of {choices}"
+            yield document.fault(("givens", key), message, at_key=True)
+    for field, symbols in (("wanted", card.wanted), ("table", card.table.columns)):
+        for place, symbol in enumerate(symbols):
+            path = (field, "columns", place) if field == "table" else (field, place)
+            if symbol not in FORMULARY.symbols:
+                yield document.fault(path, f"unknown symbol '{symbol}'; symbols are listed on the nomenclature page")
+    for place, check in enumerate(card.checks):
+        if check.symbol not in FORMULARY.symbols:
+            yield document.fault(("checks", place, "symbol"), f"unknown symbol '{check.symbol}'")
+    yield from _caution_faults(library, card, document)
+
+
+def _caution_faults(library: Library, card: Card, document: Document) -> Iterator[Fault]:
+    named: list[tuple[Path_, str]] = [(("cautions", place), caution) for place, caution in enumerate(card.cautions)]
+    for number, step in enumerate(card.steps):
+        for place, caution in enumerate(step.cautions):
+            path = ("steps", number, "cautions", place)
+            named.append((path, caution))
+            if caution not in card.cautions:
+                yield document.fault(path, f"the caution '{caution}' is not in the card's own list; add it there")
+    for path, caution in named:
+        if caution not in library.cautions:
+            yield document.fault(path, f"unknown caution '{caution}'; cautions: {', '.join(library.cautions)}")
+    if not any(library.cautions[caution].defer for caution in card.cautions if caution in library.cautions):
+        yield document.fault(("cautions",), "no caution here says who decides; add 'defer'")
+
+
+def _working_faults(library: Library, card: Card, document: Document) -> Iterator[Fault]:
+    jobs: dict[str, Job] = {}
+    for system in SYSTEMS:
+        try:
+            jobs[system] = do_job(library, card, {"shop": system})
+        except InputError as error:
+            given = card.givens.get(error.name)
+            path = ("givens", error.name, given.key(system)) if given else ("givens",)
+            yield document.fault(path, str(error))
+        except WorkingError as error:
+            yield document.fault(_path_of(error, card, document, system), f"{system} shop: {error}")
+    if len(jobs) < len(SYSTEMS):
+        return
+    yield from _prose_faults(card, document, jobs["metric"])
+    for place, symbol in enumerate(card.table.columns):
+        if not jobs["metric"].has(symbol):
+            message = f"'{symbol}' is not worked by this card; add it to 'wanted'"
+            yield document.fault(("table", "columns", place), message)
+    for place, _ in enumerate(card.checks):
+        yield from _check_faults(library, card, document, place)
+
+
+def _path_of(error: WorkingError, card: Card, document: Document, system: str) -> Path_:
+    """The given that the error is about, if one of its symbols is given in the card."""
+    for symbol in error.symbols:
+        if symbol in card.givens:
+            return ("givens", symbol, card.givens[symbol].key("metric" if system == "metric" else "inch"))
+    for place, symbol in enumerate(card.wanted):
+        if symbol in error.symbols[:1]:
+            return ("wanted", place)
+    return ("givens",)
+
+
+def _range_faults(card: Card, document: Document) -> Iterator[Fault]:
+    for name, given in card.givens.items():
+        limits = []
+        for key in ("min", "max"):
+            text = getattr(given, key)
+            if text is None:
+                continue
+            try:
+                limits.append(read_symbol(name, text))
+            except (QuantityError, KeyError) as error:
+                yield document.fault(("givens", name, key), f"{name}: {error}")
+        if len(limits) == 2 and limits[0] > limits[1]:
+            yield document.fault(("givens", name, "min"), "the least is more than the most; swap them")
+
+
+def _prose_faults(card: Card, document: Document, job: Job) -> Iterator[Fault]:
+    known = {*job.working.values, *job.titles}
+    for path, text in prose_of(card):
+        try:
+            for part in parts(text):
+                if isinstance(part, Value) and part.name not in known:
+                    written = f"{{{part.name}}}"
+                    message = f"'{written}' is neither worked by this card nor one of its choices"
+                    yield document.fault_in_text(path, written, message)
+        except StrayBrace as error:
+            yield document.fault_in_text(path, str(error), f"a '{error}' with no name; write a symbol as {{D_o}}")
+
+
+def prose_of(card: Card) -> Iterator[tuple[Path_, str]]:
+    """Every text of a card in which a value may stand, with its path."""
+    yield ("purpose",), card.purpose
+    for key in ("use_when", "not_when", "notes"):
+        for place, text in enumerate(getattr(card, key)):
+            yield (key, place), text
+    for key in ("tools", "materials"):
+        for place, need in enumerate(getattr(card.needs, key)):
+            yield ("needs", key, place, "what"), need.what
+            if need.amount:
+                yield ("needs", key, place, "amount"), need.amount
+    for place, step in enumerate(card.steps):
+        for key in ("title", "do", "see", "wrong"):
+            if text := getattr(step, key):
+                yield ("steps", place, key), text
+
+
+def _check_faults(library: Library, card: Card, document: Document, place: int) -> Iterator[Fault]:
+    check, path = card.checks[place], ("checks", place)
+    for key in ("value", "tolerance"):
+        try:
+            read_symbol(check.symbol, getattr(check, key))
+        except QuantityError as error:
+            yield document.fault((*path, key), str(error))
+            return
+    try:
+        result = check_result(library, card, check)
+    except (InputError, WorkingError) as error:
+        yield document.fault((*path, "given"), str(error))
+        return
+    if not result.holds:
+        yield document.fault(
+            (*path, "value"),
+            f"{check.symbol} is published as {check.value} (tolerance {check.tolerance}), this card works "
+            f"{plain(result.own)}; mend the formula or the data, or correct the published value",
+        )
+
+
+def check_result(library: Library, card: Card, check: CheckValue) -> CheckResult:
+    """Work the card for one check value and compare."""
+    job = do_job(library, card, check.given, extra=[check.symbol])
+    base = FORMULARY.symbols[check.symbol].unit
+    published, tolerance = read_symbol(check.symbol, check.value), read_symbol(check.symbol, check.tolerance)
+    own, unit = job.working.values[check.symbol], job.unit(check.symbol)
+    difference = own - published
+    return CheckResult(
+        check,
+        as_printed(check.value, base),
+        as_printed(check.tolerance, base),
+        with_unit(significant(from_base(own, base, unit)), unit),
+        with_unit(significant(from_base(difference, base, unit), 2), unit),
+        abs(difference) <= tolerance * (1 + 1e-9),
+    )
+
+
+def as_printed(text: str, base: str) -> str:
+    """A published value with its own digits, and its unit as we print units."""
+    unit = read_number(text)[1]
+    return with_unit(text[: len(text) - len(unit)].strip(), SPELLINGS[base][unit])

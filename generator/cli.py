@@ -1,0 +1,217 @@
+"""The command line: `python -m generator check | work | write`."""
+
+from __future__ import annotations
+
+import argparse
+import io
+import json
+import os
+import sys
+import tempfile
+from collections.abc import Mapping, Sequence
+from difflib import get_close_matches
+from pathlib import Path
+
+from .check import load_checked
+from .errors import BondwrightError, Fault, Faults, WorkingError
+from .formula import FORMULARY, Formula
+from .job import InputError, Job, do_job
+from .model.library import CHOICES, Library
+from .notation import formula_text, numbers_text, working_number
+from .pages.options import PAPERS, UNITS, SiteOptions
+from .pages.site import site_files
+from .units import clip, from_base, label, plain, with_unit
+from .working import Step
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command. Returns the exit code: 0 done, 1 something is wrong in what was given."""
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(encoding="utf-8")
+    options = _parser().parse_args(arguments)
+    try:
+        library = load_checked(Path(options.procedures))
+        return int(options.command(library, options))
+    except Faults as error:
+        print(error, file=sys.stderr)
+        print(f"{len(error.faults)} to mend", file=sys.stderr)
+    except BondwrightError as error:
+        print(error, file=sys.stderr)
+    return 1
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="python -m generator", description="Worked procedure cards.")
+    parser.add_argument(
+        "--procedures", default="procedures", metavar="DIR", help="the folder of cards and data (procedures)"
+    )
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+
+    check = commands.add_parser("check", help="validate everything; exit code 1 with the list of faults")
+    check.set_defaults(command=_check)
+
+    work = commands.add_parser("work", help="work a card on your own inputs and print the trail")
+    work.add_argument("card", metavar="CARD", help="the card's id, the name of its file")
+    work.add_argument("inputs", nargs="*", metavar="name=value", help='such as thread=M8 T="90 mm" N=2 shop=metric')
+    work.add_argument("--json", action="store_true", help="print values and trail as JSON")
+    work.set_defaults(command=_work)
+
+    write = commands.add_parser("write", help="write the generated pages as plain Markdown and CSV")
+    write.add_argument("folder", metavar="DIR", help="where to write")
+    write.add_argument("--units", choices=UNITS, default="both", help="the shops the pages are made for (both)")
+    write.add_argument("--paper", choices=PAPERS, default="A4", help="the paper they print on (A4)")
+    write.add_argument("--threads", nargs="*", default=[], metavar="SERIES", help="thread series in the tables (all)")
+    write.set_defaults(command=_write)
+    return parser
+
+
+def _check(library: Library, options: argparse.Namespace) -> int:
+    checks = sum(len(card.checks) for card in library.cards.values())
+    print(
+        f"{len(library.cards)} card, {len(FORMULARY.formulas)} formulas with units proved, "
+        f"{checks} check values within tolerance, {len(library.sources)} sources: nothing to mend"
+    )
+    return 0
+
+
+def _write(library: Library, options: argparse.Namespace) -> int:
+    unknown = [series for series in options.threads if series not in library.series]
+    if unknown:
+        raise BondwrightError(f"unknown thread series {', '.join(unknown)}; series: {', '.join(library.series)}")
+    files = site_files(library, SiteOptions(options.units, options.paper, tuple(options.threads)))
+    folder = Path(options.folder)
+    try:
+        for path, text in files.items():
+            write_whole(folder / path, text)
+    except OSError as error:
+        raise BondwrightError(f"{error.filename}: cannot be written: {error.strerror}") from None
+    print(f"{len(files)} files written to {folder}")
+    return 0
+
+
+def write_whole(path: Path, text: str) -> None:
+    """Write a file that is either the old one or the new one, never half of it."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, temporary = tempfile.mkstemp(dir=path.parent)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+        os.chmod(temporary, 0o644)
+        os.replace(temporary, path)
+    except BaseException:
+        os.unlink(temporary)
+        raise
+
+
+def _work(library: Library, options: argparse.Namespace) -> int:
+    name = options.card
+    if name not in library.cards:
+        close = get_close_matches(name, library.cards, n=1) or list(library.cards)
+        raise BondwrightError(f"no card '{clip(name)}'; cards: {', '.join(close)}")
+    inputs = read_inputs(options.inputs)
+    try:
+        job = do_job(library, library.cards[name], inputs)
+    except InputError as error:
+        raise Faults([_argument_fault(error.name, str(error), inputs, name)]) from None
+    except WorkingError as error:
+        named = next((name for name in inputs if {name, stock_of_input(name)} & set(error.symbols)), "")
+        raise Faults([_argument_fault(named, str(error), inputs, name)]) from None
+    print(as_json(job) if options.json else as_text(job))
+    return 0
+
+
+def read_inputs(arguments: Sequence[str]) -> dict[str, str]:
+    """name=value arguments. Raises Faults for one that is not, or that names an input twice."""
+    inputs: dict[str, str] = {}
+    for argument in arguments:
+        name, sign, value = argument.partition("=")
+        if not sign or not name.strip():
+            raise Faults([Fault(f"argument '{clip(argument)}'", 1, 1, "write name=value, for instance thread=M8")])
+        if name in inputs:
+            raise Faults([Fault(f"argument '{clip(argument)}'", 1, 1, f"'{name}' is given twice; keep one")])
+        inputs[name] = value
+    return inputs
+
+
+def _argument_fault(name: str, message: str, inputs: Mapping[str, str], card: str) -> Fault:
+    """A fault at the argument that gave `name`; at the card when it was none of them."""
+    if name not in inputs:
+        return Fault(f"card '{card}'", 1, 1, message)
+    argument = f"{name}={inputs[name]}"
+    known = not message.startswith("unknown input")
+    return Fault(f"argument '{clip(argument)}'", 1, len(name) + 2 if known else 1, message)
+
+
+def stock_of_input(name: str) -> str:
+    """The stock list that an input chooses, if it does."""
+    return CHOICES[name].stock if name in CHOICES else ""
+
+
+def as_json(job: Job) -> str:
+    """Values in shown units, not rounded, and the trail that led to them."""
+    symbols = FORMULARY.symbols
+    values = {
+        step.symbol: {
+            "value": json_number(from_base(step.value, symbols[step.symbol].unit, job.unit(step.symbol))),
+            "unit": label(job.unit(step.symbol)),
+            "name": symbols[step.symbol].meaning,
+            "shown": plain(job.shop(step.symbol)),
+        }
+        for step in job.working.trail
+    }
+    document = {
+        "card": job.card.title,
+        "shop": job.system,
+        "choices": job.titles,
+        "values": values,
+        "trail": [trail_entry(job, step) for step in job.working.trail],
+        "warnings": job.working.warnings,
+    }
+    return json.dumps(document, ensure_ascii=False, indent=2)
+
+
+def json_number(value: float) -> float:
+    """Without binary noise: 14.0, not 14.000000000000002."""
+    return float(f"{value:.12g}")
+
+
+def trail_entry(job: Job, step: Step) -> dict[str, object]:
+    """One step of the trail for a program."""
+    entry: dict[str, object] = {"symbol": step.symbol, "source": step.source}
+    if step.by is None:
+        return {**entry, "kind": "given"}
+    entry["from"] = list(step.by.parameters)
+    if isinstance(step.by, Formula):
+        return {**entry, "kind": "formula", "formula": plain(formula_text(step.by)), "worked": plain(worked(job, step))}
+    return {**entry, "kind": "lookup", "rule": step.by.meaning}
+
+
+def worked(job: Job, step: Step) -> str:
+    """A formula with the numbers put in and its answer."""
+    assert isinstance(step.by, Formula)
+    return numbers_text(step.by, job.working.values, FORMULARY.symbols, job.system)
+
+
+def as_text(job: Job) -> str:
+    """The trail as it is read in a terminal."""
+    symbols = FORMULARY.symbols
+    lines = [f"{job.card.title} ({', '.join(job.titles.values())})", "", "Given"]
+    for step in job.working.trail:
+        if step.by is None:
+            value = with_unit(*working_number(symbols[step.symbol], step.value, job.system))
+            lines.append(f"  {step.symbol:<8}{value:<14}{symbols[step.symbol].meaning} [{step.source}]")
+    lines += ["", "Worked"]
+    for step in job.working.trail:
+        if isinstance(step.by, Formula):
+            lines.append(f"  {step.symbol:<8}{symbols[step.symbol].meaning} [{step.source}]")
+            lines.append(f"  {'':<8}= {formula_text(step.by)}")
+            lines.append(f"  {'':<8}= {worked(job, step)}")
+        elif step.by is not None:
+            lines.append(f"  {step.symbol:<8}{symbols[step.symbol].meaning} [{step.source}]")
+            lines.append(f"  {'':<8}{step.by.meaning} {job.shop(step.symbol)}")
+    lines += ["", "For the shop"]
+    for symbol in job.card.wanted:
+        lines.append(f"  {symbol:<8}{job.shop(symbol):<14}{symbols[symbol].meaning}")
+    for warning in job.working.warnings:
+        lines += ["", f"Mind: {warning}."]
+    return plain("\n".join(lines))

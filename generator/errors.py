@@ -1,0 +1,78 @@
+"""The tree of errors.
+
+BondwrightError
+├── Faults            what a user wrote is wrong: a list of `Fault`, each with its place
+├── UnitFault         a formula's units do not close: our own mistake, with file and line
+└── WorkingError      a card cannot be worked with these values
+    ├── MissingGiven      a symbol that nothing gives and no formula yields
+    ├── AmbiguousFormula  two formulas yield the same symbol
+    ├── CycleError        a symbol that needs itself
+    ├── NoStock           nothing in the stock list fits
+    └── OutOfRange        a rule of the trade or a model's range of validity is broken
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+class BondwrightError(Exception):
+    """The root of every error this package raises on purpose."""
+
+
+@dataclass(frozen=True, order=True)
+class Fault:
+    """One thing that is wrong, where it stands, and what would be right (in the message)."""
+
+    file: str
+    line: int
+    column: int
+    message: str
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}: {self.message}"
+
+
+class Faults(BondwrightError):
+    """Everything that is wrong in what the user wrote, found in one pass."""
+
+    def __init__(self, faults: Iterable[Fault]):
+        self.faults = sorted(set(faults))
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+class UnitFault(BondwrightError):
+    """A formula whose units do not close. `where` is its file and line."""
+
+    def __init__(self, where: str, message: str):
+        self.where = where
+        super().__init__(f"{where}: {message}")
+
+
+class WorkingError(BondwrightError):
+    """The working cannot go on; `symbols` are the ones on the way, the one asked for first."""
+
+    def __init__(self, message: str, symbols: Iterable[str] = ()):
+        self.symbols = tuple(symbols)
+        super().__init__(message)
+
+
+class MissingGiven(WorkingError):
+    """A symbol that is not given and that no formula yields."""
+
+
+class AmbiguousFormula(WorkingError):
+    """More than one formula yields a symbol from what is given."""
+
+
+class CycleError(WorkingError):
+    """A symbol is needed to work out itself."""
+
+
+class NoStock(WorkingError):
+    """No size in the stock list fits."""
+
+
+class OutOfRange(WorkingError):
+    """A rule of the trade, or a model's range of validity, is broken."""

@@ -1,0 +1,524 @@
+"""Shapes that drawings are made of: sheet, lettering, hole, thread, plate, bed, dimension, leader.
+
+A part takes lengths in metres (the working's symbols) and a `Sheet` that places them on paper, and
+returns SVG text. Paper lengths are in units of 1 mm at the nominal print width of 120 mm.
+
+Numbers are compared only in `least` and `greatest` and printed only in `number`. All else is plain
+arithmetic, so the same parts can be run on expressions as well as on floats.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from xml.sax.saxutils import escape, quoteattr
+
+Point = tuple[float, float]
+
+# Paper: ISO 128 line widths, lettering, and the clear space kept round it.
+WIDTH = 120.0
+MARGIN = 1.0
+THIN, THICK, CUT, FILM = 0.25, 0.5, 0.7, 0.8
+TEXT, SUBSCRIPT, LOWERED, LINE_STEP = 4.1, 3.1, 1.0, 4.8
+# Widths of letters in em, on the wide side for a common sans-serif.
+NARROW, PLAIN, BROAD = 0.3, 0.56, 0.85
+NARROW_LETTERS, BROAD_LETTERS = " \N{NO-BREAK SPACE}/.,-fijlrt", "mwDMW"
+ASCENT, DESCENT = 0.75, 0.22
+CLEAR = 1.5
+ARROW, ARROW_HALF, ARROW_TAIL, DOT = 2.6, 0.6, 4.2, 0.6
+OVERSHOOT = 1.0
+GAP = 1.2
+# Freehand break line: how far each bend swings out.
+BENDS = (0.9, -1.1, 0.7, -0.8, 1.0, -0.7, 1.1, -0.9)
+SWING = max(BENDS) / 2
+
+# The fitting and the fastener's ends are outlines only, in thread diameters as common hexagon bolts, nuts and
+# washers have them; a base is as thick as PLATE, and at least LIP thicker than what the fillet covers of its edge.
+HEAD, NUT, CORNERS, WASHER, WASHER_ACROSS, PROJECTION = 0.65, 0.8, 1.75, 0.2, 2.2, 0.35
+PLATE, LIP = 0.6, 0.3
+
+# Black ink on light tints where no style sheet is at hand; the style sheet's variables go before these.
+INK, PAPER, WOOD, GRAIN = "#000000", "#ffffff", "#f4e8cf", "#ad8f5c"
+EPOXY, METAL, STEEL, COAT = "#e1eef8", "#e3e6ea", "#f3f4f6", "#8a4a08"
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A finished drawing and its words."""
+
+    svg: str
+    title: str
+    description: str
+    caption: str
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """Where the joint lies on the paper: units per metre, the same both ways; the wood's loaded face; the axis."""
+
+    scale: float
+    face: float
+    axis: float
+
+    def x(self, along: float) -> float:
+        """Paper position of a depth in the wood; the fitting's side is negative."""
+        return self.face + along * self.scale
+
+    def y(self, across: float) -> float:
+        """Paper position of a distance from the axis, downwards."""
+        return self.axis + across * self.scale
+
+    def at(self, points: Iterable[Point]) -> list[Point]:
+        """Lengths in metres as points on the paper."""
+        return [(self.x(along), self.y(across)) for along, across in points]
+
+
+def least(*values: float) -> float:
+    """The smallest."""
+    return min(values)
+
+
+def greatest(*values: float) -> float:
+    """The largest."""
+    return max(values)
+
+
+def number(value: float) -> str:
+    """A coordinate, two decimals everywhere, so that the same input gives the same bytes."""
+    text = f"{value:.2f}"
+    return "0.00" if text == "-0.00" else text
+
+
+def whether(room: float) -> float:
+    """1 where there is room, 0 where there is none: a steep ramp instead of a branch."""
+    return greatest(0.0, least(1.0, room * 1e9))
+
+
+def blend(share: float, one: float, other: float) -> float:
+    """`one` where share is 1, `other` where it is 0."""
+    return share * one + (1 - share) * other
+
+
+def spread(wanted: Sequence[float], widths: Sequence[float], left: float, right: float) -> list[float]:
+    """Centres of labels in one row, each as near to where it is wanted as its neighbours let it.
+
+    Halfway between giving way to the right only and giving way to the left only: both keep the
+    labels apart, so what lies between them does too.
+    """
+    steps = [(one + other) / 2 + CLEAR for one, other in pairwise(widths)]
+    rightward = _push_left(_push_right(wanted, steps, left + widths[0] / 2), steps, right - widths[-1] / 2)
+    leftward = _push_right(_push_left(wanted, steps, right - widths[-1] / 2), steps, left + widths[0] / 2)
+    return [(one + other) / 2 for one, other in zip(rightward, leftward, strict=True)]
+
+
+def _push_right(wanted: Sequence[float], steps: Sequence[float], first: float) -> list[float]:
+    centres = [greatest(wanted[0], first)]
+    for want, step in zip(wanted[1:], steps, strict=True):
+        centres.append(greatest(want, centres[-1] + step))
+    return centres
+
+
+def _push_left(wanted: Sequence[float], steps: Sequence[float], last: float) -> list[float]:
+    centres = [least(wanted[-1], last)]
+    for want, step in zip(reversed(wanted[:-1]), reversed(steps), strict=True):
+        centres.append(least(want, centres[-1] - step))
+    return centres[::-1]
+
+
+# SVG
+
+
+def element(name: str, content: str = "", /, **attributes: str) -> str:
+    """One element; `_` in an attribute's name stands for `-`. `content` is SVG already, not plain text."""
+    written = "".join(f" {key.rstrip('_').replace('_', '-')}={quoteattr(text)}" for key, text in attributes.items())
+    return f"<{name}{written}>{content}</{name}>" if content else f"<{name}{written}/>"
+
+
+def group(name: str, *content: str) -> str:
+    """Elements that belong to one thing, marked so that a page or a test can find it."""
+    return element("g", "".join(content), data_part=name)
+
+
+def polyline(points: Sequence[Point], close: bool = False) -> str:
+    """Path data through points."""
+    path = "L".join(f"{number(x)} {number(y)}" for x, y in points)
+    return f"M{path}Z" if close else f"M{path}"
+
+
+def bends(start: Point, end: Point, *, upright: bool = False, back: bool = False) -> str:
+    """Path data that goes on from `start` to `end` as a freehand break line, along the sheet or upright.
+
+    `back` draws the same bends from the other end.
+    """
+    (x1, y1), (x2, y2) = start, end
+    step_x, step_y = (x2 - x1) / len(BENDS), (y2 - y1) / len(BENDS)
+    data = ""
+    for place, swing in enumerate(reversed(BENDS) if back else BENDS):
+        aside, down = (swing, 0.0) if upright else (0.0, swing)
+        control = (x1 + (place + 0.5) * step_x + aside, y1 + (place + 0.5) * step_y + down)
+        knot = (x1 + (place + 1) * step_x, y1 + (place + 1) * step_y)
+        data += f"Q{number(control[0])} {number(control[1])} {number(knot[0])} {number(knot[1])}"
+    return data
+
+
+def stroke(data: str, width: float = THIN, dash: str = "") -> str:
+    """An ink line."""
+    dashes = {"stroke_dasharray": dash} if dash else {}
+    return element("path", d=data, fill="none", stroke=INK, stroke_width=str(width), class_="bw-ink", **dashes)
+
+
+def line(start: Point, end: Point, width: float = THIN) -> str:
+    """A straight ink line."""
+    return stroke(polyline([start, end]), width)
+
+
+def fill(data: str, paint: str, class_: str = "") -> str:
+    """An area without an edge: a pattern, or a tint with its class."""
+    classes = {"class_": class_} if class_ else {}
+    return element("path", d=data, fill=paint, **classes)
+
+
+def solid(points: Sequence[Point]) -> str:
+    """An area of ink."""
+    return element("path", d=polyline(points, close=True), fill=INK, class_="bw-solid")
+
+
+def edged(data: str, paint: str, class_: str = "", width: float = THICK) -> str:
+    """An area with its visible edge."""
+    return fill(data, paint, class_) + stroke(data, width)
+
+
+# Patterns: materials differ by these first, by tint second.
+
+
+def pattern_fill(prefix: str, material: str) -> str:
+    """The paint that refers to a material's pattern."""
+    return f"url(#{prefix}-{material})"
+
+
+def _pattern(name: str, size: Point, tint: str, class_: str, marks: str, turn: int = 0) -> str:
+    width, height = number(size[0]), number(size[1])
+    ground = element("rect", width=width, height=height, fill=tint, class_=class_)
+    turned = {"patternTransform": f"rotate({turn})"} if turn else {}
+    return element(
+        "pattern", ground + marks, id=name, width=width, height=height, patternUnits="userSpaceOnUse", **turned
+    )
+
+
+def patterns(prefix: str) -> str:
+    """Wood with its grain up and down, cured epoxy in dots, metal hatched one way and the other."""
+    grain = element(
+        "path",
+        d="M1 0Q.4 7 1 14T1 28M2.9 0Q3.7 5 2.9 14T2.9 28M5.2 0Q4.8 9 5.2 14T5.2 28M7.1 0Q7.5 7 7.1 14T7.1 28",
+        fill="none",
+        stroke=GRAIN,
+        stroke_width="0.2",
+        class_="bw-grain",
+    )
+    dots = "".join(
+        element("circle", cx=place, cy=place, r="0.2", fill=INK, class_="bw-solid") for place in ("0.45", "1.35")
+    )
+    hatch = stroke("M0.8 0V1.6", 0.2)
+    return element(
+        "defs",
+        _pattern(f"{prefix}-wood", (8, 28), WOOD, "bw-wood", grain)
+        + _pattern(f"{prefix}-epoxy", (1.8, 1.8), EPOXY, "bw-epoxy", dots)
+        + _pattern(f"{prefix}-metal", (1.6, 1.6), METAL, "bw-metal", hatch, 45)
+        + _pattern(f"{prefix}-washer", (1.6, 1.6), METAL, "bw-metal", hatch, -45),
+    )
+
+
+# Lettering
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A symbol and its value as the shop reads it: D_o and 14 mm."""
+
+    symbol: str
+    value: str
+
+    @property
+    def width(self) -> float:
+        """What the lettering takes along the line."""
+        letter, _, below = self.symbol.partition("_")
+        return text_width(f"{letter} {self.value}") + text_width(below) * SUBSCRIPT / TEXT
+
+    def letters(self) -> str:
+        """The symbol in italics with its subscript, then the value."""
+        letter, _, below = self.symbol.partition("_")
+        value = "\N{NO-BREAK SPACE}" + self.value
+        symbol = element("tspan", escape(letter), font_style="italic")
+        if not below:
+            return symbol + element("tspan", escape(value))
+        lowered = element("tspan", escape(below), dy=str(LOWERED), font_size=str(SUBSCRIPT), font_style="italic")
+        return symbol + lowered + element("tspan", escape(value), dy=str(-LOWERED))
+
+
+def shelf(said: Measure) -> float:
+    """How far over a dimension's line its text stands, clear of the arrowheads as well."""
+    return CLEAR + ARROW_HALF + (LOWERED if "_" in said.symbol else 0.0)
+
+
+def text_width(text: str) -> float:
+    """What plain lettering takes along the line."""
+    return TEXT * sum(
+        NARROW if letter in NARROW_LETTERS else BROAD if letter in BROAD_LETTERS else PLAIN for letter in text
+    )
+
+
+def _text(at: Point, letters: str, anchor: str) -> str:
+    return element("text", letters, x=number(at[0]), y=number(at[1]), text_anchor=anchor, fill=INK, class_="bw-text")
+
+
+def words(at: Point, lines: Sequence[str], anchor: str = "middle") -> str:
+    """Plain words; the last line stands on the point, the others above it."""
+    (x, y), last = at, len(lines) - 1
+    return "".join(_text((x, y - (last - i) * LINE_STEP), escape(text), anchor) for i, text in enumerate(lines))
+
+
+def measure(at: Point, said: Measure, anchor: str = "middle") -> str:
+    """A symbol with its value."""
+    return _text(at, said.letters(), anchor)
+
+
+# Dimensions and leaders
+
+
+def arrowhead(tip: Point, along: float, across: float) -> str:
+    """A filled arrowhead; (along, across) is the unit direction it points in."""
+    x, y = tip
+    back = (x - ARROW * along, y - ARROW * across)
+    return solid(
+        [
+            tip,
+            (back[0] - ARROW_HALF * across, back[1] + ARROW_HALF * along),
+            (back[0] + ARROW_HALF * across, back[1] - ARROW_HALF * along),
+        ]
+    )
+
+
+def length_dimension(start: float, end: float, y: float, said: Measure, side: int) -> str:
+    """A length along the sheet. Its text stands over its line, or, where that is too short, over a tail on `side`.
+
+    `side` is -1 for a tail that goes left from the start, 1 for one that goes right from the end.
+    """
+    inside = text_room(end - start, said)
+    foot = end if side > 0 else start
+    outside = foot + side * (CLEAR + said.width / 2)
+    tail = blend(inside, foot, foot + side * (said.width + 2 * CLEAR))
+    return group(
+        f"dimension {said.symbol}",
+        line((least(start, tail), y), (greatest(end, tail), y)),
+        arrowhead((start, y), -1, 0),
+        arrowhead((end, y), 1, 0),
+        measure((blend(inside, (start + end) / 2, outside), y - shelf(said)), said),
+    )
+
+
+def text_room(length: float, said: Measure) -> float:
+    """1 where a dimension's text fits over its line clear of the extension lines, else 0."""
+    return whether(length - said.width - 2 * CLEAR)
+
+
+def thin_dimension(start: float, end: float, y: float, said: Measure, name: str) -> str:
+    """Something too thin for arrows inside: they point at it from both sides. Name and text on the left."""
+    right = start - CLEAR
+    left = right - greatest(said.width, text_width(name))
+    return group(
+        f"dimension {said.symbol}",
+        line((left, y), (end + ARROW_TAIL, y)),
+        arrowhead((start, y), 1, 0),
+        arrowhead((end, y), -1, 0),
+        words((right, y - shelf(said) - LINE_STEP), [name], "end"),
+        measure((right, y - shelf(said)), said, "end"),
+    )
+
+
+def elbow(target: Point, turn: float, end: Point) -> str:
+    """A thin line that leaves the drawing straight up and then bends to its label."""
+    return stroke(polyline([target, (target[0], turn), end]))
+
+
+def diameter_dimension(sheet: Sheet, along: float, diameter: float, turn: float, end: Point, said: Measure) -> str:
+    """A bore's width: arrows on both walls from outside, the upper line led out of the wood to its text."""
+    upper, lower = sheet.y(-diameter / 2), sheet.y(diameter / 2)
+    return group(
+        f"dimension {said.symbol}",
+        elbow((along, upper), turn, end),
+        arrowhead((along, upper), 0, 1),
+        line((along, lower), (along, lower + ARROW_TAIL)),
+        arrowhead((along, lower), 0, -1),
+        measure((end[0], label_foot(end[1])), said),
+    )
+
+
+def leader(name: str, target: Point, turn: float, end: Point, lines: Sequence[str]) -> str:
+    """Words over the drawing, a bent line, and a dot on what they name."""
+    text = words((end[0], label_foot(end[1])), lines)
+    return group(f"label {name}", elbow(target, turn, end), dot(target), text)
+
+
+def side_leader(name: str, target: Point, label: Point, side: int) -> str:
+    """A word beside the drawing, to the left (-1) or right (1) of `label`, with a line to what it names."""
+    x, y = label
+    foot = (x + side * CLEAR, y + (ASCENT - DESCENT) * TEXT / 2)
+    lettering = words(foot, [name], "start" if side > 0 else "end")
+    return group(f"label {name}", line(target, label), dot(target), lettering)
+
+
+def label_foot(end: float) -> float:
+    """Where lettering stands that keeps clear of the end of a line below it."""
+    return end - CLEAR - LOWERED - DESCENT * SUBSCRIPT
+
+
+def label_height(lines: int) -> float:
+    """From a leader's end up to the top of its label."""
+    return -label_foot(0) + (lines - 1) * LINE_STEP + ASCENT * TEXT
+
+
+def dot(at: Point) -> str:
+    """A leader's end inside an area."""
+    return element("circle", cx=number(at[0]), cy=number(at[1]), r=str(DOT), fill=INK, class_="bw-solid")
+
+
+def scale_bar(left: float, y: float, length: float, text: str) -> str:
+    """A length to compare with, when the drawing is seen at any size."""
+    right = left + length
+    half = 0.75
+    ticks = [line((x, y - half), (x, y + half), THICK) for x in (left, right)]
+    text_foot = y - half - CLEAR
+    return group("scale bar", line((left, y), (right, y), THICK), *ticks, words((left, text_foot), [text], "start"))
+
+
+# The joint
+
+
+def centre_line(sheet: Sheet, start: float, end: float) -> str:
+    """Long dash and dot along the axis."""
+    beyond = 2 * CLEAR
+    axis = [(sheet.x(start) - beyond, sheet.axis), (sheet.x(end) + beyond, sheet.axis)]
+    return group("centre line", stroke(polyline(axis), dash="7 1 0.8 1"))
+
+
+def wood(prefix: str, sheet: Sheet, half: float, right: float, broken: bool) -> str:
+    """A block in section, broken out above and below, and on the right as well where the wood goes on."""
+    top, bottom, left = sheet.axis - half, sheet.axis + half, sheet.face
+    upper = bends((left, top), (right, top))
+    lower = bends((right, bottom), (left, bottom))
+    far = bends((right, top), (right, bottom), upright=True) if broken else f"L{number(right)} {number(bottom)}"
+    corners = [f"M{number(x)} {number(y)}" for x, y in ((left, top), (right, top), (right, bottom))]
+    return group(
+        "wood",
+        fill(f"{corners[0]}{upper}{far}{lower}Z", pattern_fill(prefix, "wood")),
+        stroke(corners[0] + upper),
+        stroke(corners[2] + lower),
+        stroke(corners[1] + far, THIN if broken else CUT),
+        line((left, top), (left, bottom), CUT),
+    )
+
+
+def wall(D_o: float, L_o: float, D_g: float, T: float, cone: float, tip: float) -> list[Point]:
+    """One wall of a stepped hole, from the loaded face to its end on the axis.
+
+    `cone` is how deep the large drill's point leaves the step's floor, `tip` the guide drill's point.
+    """
+    return [(0.0, D_o / 2), (L_o, D_o / 2), (L_o + cone, D_g / 2), (T, D_g / 2), (T + tip, 0.0)]
+
+
+def mirrored(points: Sequence[Point]) -> list[Point]:
+    """The same points on the other side of the axis."""
+    return [(along, -across) for along, across in points]
+
+
+def filling(prefix: str, sheet: Sheet, hole: Sequence[Point]) -> str:
+    """Cured epoxy that fills the whole hole; the fastener is drawn over it."""
+    outline = [*hole, *reversed(mirrored(hole))]
+    return group("epoxy", fill(polyline(sheet.at(outline), close=True), pattern_fill(prefix, "epoxy")))
+
+
+def film(sheet: Sheet, a_b: float, hole: Sequence[Point], through: bool) -> str:
+    """Neat epoxy drunk by bare wood: a thick edge on the wood's side of the walls and under the base."""
+    deep = FILM / 2 / sheet.scale
+    soaked = [(along + deep, across + deep) for along, across in [(0.0, a_b / 2 - deep), *hole]]
+    if through:
+        run = [*soaked[:-2], (hole[-2][0], soaked[-2][1])]
+        data = polyline(sheet.at(run)) + polyline(sheet.at(mirrored(run)))
+    else:
+        data = polyline(sheet.at([*soaked, *reversed(mirrored(soaked))]))
+    ink = {"stroke": COAT, "stroke_width": str(FILM), "class_": "bw-coat"}
+    return group("coat", element("path", d=data, fill="none", **ink))
+
+
+def bed(prefix: str, sheet: Sheet, a_b: float, t_m: float, r_f: float) -> str:
+    """Cast bed under a base, with the straight fillet round it. Open to the ring: they are one casting."""
+    end, foot = a_b / 2, a_b / 2 + r_f
+    half = [(-t_m, end), (-r_f, end), (0.0, foot)]
+    body = fill(polyline(sheet.at([*half, *reversed(mirrored(half))]), close=True), pattern_fill(prefix, "epoxy"))
+    fillets = [stroke(polyline(sheet.at(side)), THICK) for side in (half, mirrored(half))]
+    return group("bed", body, *fillets)
+
+
+def break_out(left: float, right: float, y: float, needed: float) -> str:
+    """A strip left out across the drawing, where a part is longer than the paper. Nothing at all if not needed (0)."""
+    half = needed * GAP / 2
+    upper = bends((left, y - half), (right, y - half))
+    lower = bends((right, y + half), (left, y + half), back=True)
+    starts = [f"M{number(left)} {number(y - half)}", f"M{number(right)} {number(y + half)}"]
+    strip = fill(f"{starts[0]}{upper}L{number(right)} {number(y + half)}{lower}Z", PAPER, "bw-paper")
+    edges = element(
+        "path",
+        d=starts[0] + upper + starts[1] + lower,
+        fill="none",
+        stroke=INK,
+        stroke_width=number(needed * THIN),
+        class_="bw-ink",
+    )
+    return group("break", strip, edges)
+
+
+def box(sheet: Sheet, start: float, end: float, across: float) -> str:
+    """Path data of a rectangle about the axis."""
+    half = across / 2
+    return polyline(sheet.at([(start, -half), (end, -half), (end, half), (start, half)]), close=True)
+
+
+def plate(prefix: str, sheet: Sheet, name: str, start: float, end: float, across: float, pattern: str) -> str:
+    """Flat metal in section: a fitting's base, a washer. Adjacent parts take the other pattern."""
+    return group(name, edged(box(sheet, start, end, across), pattern_fill(prefix, pattern), width=CUT))
+
+
+def hexagon(sheet: Sheet, name: str, start: float, end: float, across_corners: float) -> str:
+    """A bolt's head or a nut from the side: the middle flat is half as wide as the corners."""
+    quarter = across_corners / 4
+    edges = [stroke(polyline(sheet.at([(start, side), (end, side)])), THICK) for side in (-quarter, quarter)]
+    return group(name, edged(box(sheet, start, end, across_corners), STEEL, "bw-steel"), *edges)
+
+
+def thread(sheet: Sheet, start: float, end: float, d: float, d_3: float) -> str:
+    """A screw thread from outside by the simplified convention: crests thick, roots thin, end chamfered."""
+    crest, root = d / 2, d_3 / 2
+    shoulder = end - (crest - root)
+    half = [(start, crest), (shoulder, crest), (end, root)]
+    outline = polyline(sheet.at([*half, *reversed(mirrored(half))]), close=True)
+    roots = [stroke(polyline(sheet.at([(start, side), (end, side)]))) for side in (-root, root)]
+    edge = stroke(polyline(sheet.at([(shoulder, -crest), (shoulder, crest)])), THICK)
+    return group("fastener", edged(outline, STEEL, "bw-steel"), *roots, edge)
+
+
+def drawing(prefix: str, height: float, title: str, description: str, content: str) -> str:
+    """The finished SVG on one line, with its name and description for a screen reader."""
+    named = element("title", escape(title), id=f"{prefix}-title")
+    described = element("desc", escape(description), id=f"{prefix}-desc")
+    return element(
+        "svg",
+        named + described + patterns(prefix) + content,
+        xmlns="http://www.w3.org/2000/svg",
+        viewBox=f"0 0 {number(WIDTH)} {number(height)}",
+        role="img",
+        aria_labelledby=f"{prefix}-title {prefix}-desc",
+        font_family="system-ui, sans-serif",
+        font_size=str(TEXT),
+        class_="bw-figure",
+    )

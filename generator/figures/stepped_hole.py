@@ -1,0 +1,384 @@
+"""The stepped hole in section: wood, two bores, epoxy, fastener, the fitting on its cast bed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from itertools import product
+
+from . import parts
+from .parts import CLEAR, MARGIN, OVERSHOOT, WIDTH, Figure, Measure, Sheet, greatest, least, text_width
+
+# Paper: the tallest drawing, the largest scale in units per metre, wood shown past what lies on it.
+TALLEST, LARGEST = 95.0, 1600.0
+PAST = 3.0
+# Leaders leave the wood, turn, and end under their labels; dimension rows below.
+TURN, LEADER_END = 1.2, 5.6
+ROW = 2 * CLEAR + parts.ARROW_HALF + OVERSHOOT + parts.ASCENT * parts.TEXT
+FIRST_ROW = ROW - OVERSHOOT + parts.LOWERED + parts.SWING
+THIN_ROW = 3.0
+LEADER = 4.0
+BLIND_REST = 8.0
+ABOVE = LEADER_END + parts.label_height(2) + MARGIN
+BELOW = FIRST_ROW + ROW + 2 * MARGIN
+TALL = TALLEST - ABOVE - BELOW
+# How far a long base may shrink the drawing before it is drawn broken.
+BASE_SAY = 0.7
+# Where along a bore its leaders come out.
+RING_AT, BORE_AT, COAT_AT = 0.2, 0.5, 0.86
+
+SCALE_BARS = {"metric": (0.01, "10 mm"), "inch": (0.0127, "1/2 in")}
+DRILL_WORDS = {"flat": "flat", "twist": "conical"}
+
+
+@dataclass(frozen=True)
+class Joint:
+    """The joint's lengths in metres, depths from the wood's loaded face."""
+
+    d: float
+    d_3: float
+    D_g: float
+    D_o: float
+    T: float
+    L_o: float
+    cone: float
+    tip: float
+    t_m: float
+    a_b: float
+    r_f: float
+    plate: float
+    fastener_end: float
+    blind: bool
+
+    @property
+    def base(self) -> float:
+        """Upper side of the fitting's base."""
+        return -(self.t_m + self.plate)
+
+    @property
+    def head(self) -> float:
+        """Top of the bolt's head."""
+        return self.base - parts.HEAD * self.d
+
+    @property
+    def washer(self) -> float:
+        """Outer side of the washer behind a through hole."""
+        return self.T + parts.WASHER * self.d
+
+    @property
+    def nut(self) -> float:
+        """Outer side of the nut behind a through hole."""
+        return self.washer + parts.NUT * self.d
+
+    @property
+    def hole(self) -> list[parts.Point]:
+        """One wall of the hole, to the axis."""
+        return parts.wall(self.D_o, self.L_o, self.D_g, self.T, self.cone, self.tip)
+
+
+def read_joint(values: Mapping[str, float], options: Mapping[str, str]) -> Joint:
+    """The drawing's lengths out of the working's values."""
+    blind = options["hole"] == "blind"
+    d, T, t_m, r_f = (values[name] for name in ("d", "T", "t_m", "r_f"))
+    cone = values["h_o"] * (1 - values["D_g"] / values["D_o"]) if options["large_drill"] == "twist" else 0.0
+    tip = values["h_g"] if blind and options["guide_drill"] == "twist" else 0.0
+    return Joint(
+        **{name: values[name] for name in ("d", "d_3", "D_g", "D_o", "T", "L_o", "t_m", "a_b", "r_f")},
+        cone=cone,
+        tip=tip,
+        plate=greatest(parts.PLATE * d, r_f - t_m + parts.LIP * d),
+        fastener_end=T - values["c_e"] if blind else T + (parts.WASHER + parts.NUT + parts.PROJECTION) * d,
+        blind=blind,
+    )
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Where everything stands on the paper.
+
+    `base` is the length of the fitting's base as drawn; where it is too long for the paper, `shortened`
+    is 1 and a strip is left out on both sides of the hole.
+    """
+
+    sheet: Sheet
+    base: float
+    shortened: float
+    half: float
+    right: float
+    labels: list[float]
+
+    @property
+    def top(self) -> float:
+        """Upper break line."""
+        return self.sheet.axis - self.half
+
+    @property
+    def bottom(self) -> float:
+        """Lower break line."""
+        return self.sheet.axis + self.half
+
+    @property
+    def height(self) -> float:
+        """Of the whole drawing."""
+        return self.bottom + BELOW
+
+
+class Said:
+    """The drawing's measures, each said once."""
+
+    def __init__(self, say: Callable[[str], str]):
+        self.t_m, self.D_o, self.D_g, self.L_o, self.T = (
+            Measure(symbol, say(symbol)) for symbol in ("t_m", "D_o", "D_g", "L_o", "T")
+        )
+
+    @property
+    def bed_width(self) -> float:
+        """The label of the cast bed, left of the wood."""
+        return greatest(self.t_m.width, text_width("cast bed"))
+
+    @property
+    def row(self) -> list[float]:
+        """Widths of the labels over the wood, from left to right."""
+        return [text_width("thickened"), self.D_o.width, text_width("wet-out"), self.D_g.width]
+
+
+BED_SIDE = MARGIN + CLEAR
+AXIS_SIDE = MARGIN + 2 * CLEAR
+FITTING_SIDE = MARGIN + LEADER + text_width("fitting")
+WOOD_SIDE = MARGIN + LEADER + text_width("wood")
+
+
+@dataclass(frozen=True)
+class Side:
+    """What one side of the drawing needs: paper that never shrinks, and metres that are drawn to scale."""
+
+    paper: float
+    metres: float
+
+    def room(self, scale: float) -> float:
+        """Both on the paper."""
+        return self.paper + self.metres * scale
+
+
+def left_of_wood(joint: Joint, said: Said) -> list[Side]:
+    """The bed with its label, the base with its label, the bolt's head."""
+    return [
+        Side(BED_SIDE + said.bed_width, joint.t_m),
+        Side(FITTING_SIDE, -joint.base),
+        Side(AXIS_SIDE, -joint.head),
+    ]
+
+
+def right_of_face(joint: Joint) -> list[Side]:
+    """The wood with its label; behind a through hole the fastener's end."""
+    if joint.blind:
+        return [Side(BLIND_REST + WOOD_SIDE, joint.T + joint.tip)]
+    return [Side(WOOD_SIDE, joint.T), Side(AXIS_SIDE, joint.fastener_end)]
+
+
+def choose_scale(joint: Joint, said: Said) -> float:
+    """Units per metre: the largest at which the joint and its labels fit the paper, both ways.
+
+    A long base on a shallow hole would shrink the hole to nothing; it gets its say only so far, then it
+    is drawn broken.
+    """
+    sides = product(left_of_wood(joint, said), right_of_face(joint))
+    along = least(*((WIDTH - a.paper - b.paper) / (a.metres + b.metres) for a, b in sides))
+    whole_base = (TALL - 2 * PAST) / (joint.a_b + 2 * joint.r_f)
+    return least(
+        along,
+        greatest(whole_base, BASE_SAY * along),
+        (TALL - 4 * LEADER) / (2 * joint.D_o),
+        (TALL - 4 * LEADER) / (parts.WASHER_ACROSS * joint.d),
+        LARGEST,
+    )
+
+
+def lay_out(joint: Joint, said: Said) -> Layout:
+    """Place the joint on the paper at its scale, as near the middle as the labels let it."""
+    scale = choose_scale(joint, said)
+    base = least(joint.a_b, (TALL - 2 * PAST) / scale - 2 * joint.r_f)
+    half = greatest(
+        (base / 2 + joint.r_f) * scale + PAST,
+        joint.D_o * scale + 2 * LEADER,
+        parts.WASHER_ACROSS / 2 * joint.d * scale + 2 * LEADER,
+    )
+    outside = 1 - parts.text_room(joint.L_o * scale, said.L_o)
+    left = greatest(
+        *(side.room(scale) for side in left_of_wood(joint, said)),
+        outside * (MARGIN + 2 * CLEAR + said.L_o.width),
+    )
+    right = greatest(*(side.room(scale) for side in right_of_face(joint)))
+    # The first label may reach out over the bed, not so far that its leader meets the bed's dimension.
+    over_bed = least(joint.t_m * scale, said.row[0] / 2 - parts.ARROW_TAIL)
+    row = sum(said.row) + len(said.row) * CLEAR
+    spare = least((WIDTH - left - right) / 2, WIDTH - MARGIN - row - left + over_bed)
+    sheet = Sheet(scale, left + greatest(0.0, spare), ABOVE + half)
+    wood_end = sheet.x(joint.T + joint.tip) + (BLIND_REST if joint.blind else 0.0)
+    centres = parts.spread(leader_places(joint, sheet), said.row, sheet.face - over_bed, WIDTH - MARGIN)
+    return Layout(sheet, base, parts.whether(joint.a_b - base), half, wood_end, centres)
+
+
+def leader_places(joint: Joint, sheet: Sheet) -> list[float]:
+    """Where the leaders over the wood come out of it: ring, oversized hole, coat, guide hole."""
+    step = sheet.x(joint.L_o)
+    ring = greatest(sheet.face + RING_AT * joint.L_o * sheet.scale, sheet.face + parts.ARROW_TAIL + CLEAR)
+    guide = sheet.x((joint.L_o + joint.cone + joint.T) / 2)
+    bore, coat = (parts.blend(share, step, ring) for share in (BORE_AT, COAT_AT))
+    return [ring, bore, coat, guide]
+
+
+def draw_materials(joint: Joint, layout: Layout, prefix: str) -> str:
+    """Everything that is cut: wood, epoxy, bed, coat, base, washer."""
+    sheet = layout.sheet
+    cut = [
+        parts.wood(prefix, sheet, layout.half, layout.right, joint.blind),
+        parts.filling(prefix, sheet, joint.hole),
+        parts.bed(prefix, sheet, layout.base, joint.t_m, joint.r_f),
+        parts.film(sheet, layout.base, joint.hole, not joint.blind),
+        parts.plate(prefix, sheet, "fitting", joint.base, -joint.t_m, layout.base, "metal"),
+        *draw_breaks(joint, layout),
+    ]
+    if not joint.blind:
+        across = parts.WASHER_ACROSS * joint.d
+        cut.append(parts.plate(prefix, sheet, "washer", joint.T, joint.washer, across, "washer"))
+    return "".join(cut)
+
+
+def fitting_label_from_axis(joint: Joint, layout: Layout) -> float:
+    """How far from the axis the fitting's word stands: clear of the bolt's head."""
+    return greatest(layout.base / 4, parts.CORNERS / 2 * joint.d + LEADER / layout.sheet.scale) * layout.sheet.scale
+
+
+def draw_breaks(joint: Joint, layout: Layout) -> list[str]:
+    """The strips left out of a base too long for the paper, between the hole and the base's ends."""
+    sheet = layout.sheet
+    left, right = sheet.x(joint.base) - CLEAR, layout.right + CLEAR
+    at = (fitting_label_from_axis(joint, layout) + layout.base / 2 * sheet.scale) / 2
+    return [parts.break_out(left, right, sheet.axis + side * at, layout.shortened) for side in (-1, 1)]
+
+
+def draw_fastener(joint: Joint, layout: Layout) -> str:
+    """Bolt from outside; behind a through hole its nut."""
+    sheet, corners = layout.sheet, parts.CORNERS * joint.d
+    shapes = [
+        parts.thread(sheet, joint.base, joint.fastener_end, joint.d, joint.d_3),
+        parts.hexagon(sheet, "head", joint.head, joint.base, corners),
+    ]
+    if not joint.blind:
+        shapes.append(parts.hexagon(sheet, "nut", joint.washer, joint.nut, corners))
+    last = joint.T + joint.tip if joint.blind else joint.fastener_end
+    return "".join(shapes) + parts.centre_line(sheet, joint.head, last)
+
+
+def draw_depths(joint: Joint, layout: Layout, said: Said) -> str:
+    """Depths below the wood, the bed's thickness above it, with their extension lines."""
+    sheet, first = layout.sheet, layout.bottom + FIRST_ROW
+    second, thin = first + ROW, layout.top - THIN_ROW
+    step, end = sheet.x(joint.L_o), sheet.x(joint.T)
+    end_from = sheet.y(joint.D_g / 2) if joint.blind else layout.bottom
+    bed = sheet.x(-joint.t_m)
+    bed_from = sheet.y(-layout.base / 2 - joint.r_f) - OVERSHOOT
+    return parts.group(
+        "extension lines",
+        parts.line((sheet.face, layout.bottom), (sheet.face, second + OVERSHOOT)),
+        parts.line((step, sheet.y(joint.D_o / 2)), (step, first + OVERSHOOT)),
+        parts.line((end, end_from), (end, second + OVERSHOOT)),
+        parts.line((bed, bed_from), (bed, thin - OVERSHOOT)),
+        parts.line((sheet.face, layout.top), (sheet.face, thin - OVERSHOOT)),
+    ) + "".join(
+        (
+            parts.length_dimension(sheet.face, step, first, said.L_o, -1),
+            parts.length_dimension(sheet.face, end, second, said.T, 1),
+            parts.thin_dimension(bed, sheet.face, thin, said.t_m, "cast bed"),
+        )
+    )
+
+
+def draw_labels(joint: Joint, layout: Layout, said: Said) -> str:
+    """The row over the wood: what fills the ring, both bores, the coat on their walls."""
+    sheet, turn, end = layout.sheet, layout.top - TURN, layout.top - LEADER_END
+    ring, bore, coat, guide = leader_places(joint, sheet)
+    ring_label, bore_label, coat_label, guide_label = ((centre, end) for centre in layout.labels)
+    in_ring = (ring, sheet.y(-(joint.d + joint.D_o) / 4))
+    on_wall = (coat, sheet.y(-joint.D_o / 2))
+    return "".join(
+        (
+            parts.leader("thickened epoxy", in_ring, turn, ring_label, ["thickened", "epoxy"]),
+            parts.diameter_dimension(sheet, bore, joint.D_o, turn, bore_label, said.D_o),
+            parts.leader("wet-out coat", on_wall, turn, coat_label, ["wet-out", "coat"]),
+            parts.diameter_dimension(sheet, guide, joint.D_g, turn, guide_label, said.D_g),
+        )
+    )
+
+
+def draw_sides(joint: Joint, layout: Layout) -> str:
+    """The two words beside the drawing: the fitting on the left, the wood on the right."""
+    sheet = layout.sheet
+    beside = fitting_label_from_axis(joint, layout)
+    on_plate = least(beside, layout.base / 2 * sheet.scale - CLEAR)
+    in_plate = (sheet.x(joint.base) + sheet.x(-joint.t_m)) / 2
+    timber = layout.bottom - LEADER
+    left, right = sheet.x(joint.base) - LEADER + CLEAR, layout.right + LEADER - CLEAR
+    return parts.side_leader(
+        "fitting", (in_plate, sheet.axis + on_plate), (left, sheet.axis + beside), -1
+    ) + parts.side_leader("wood", (layout.right - LEADER, timber), (right, timber), 1)
+
+
+def draw_scale_bar(layout: Layout, said: Said) -> str:
+    """Metric or inch, as the shop says its depths."""
+    system = "inch" if said.T.value.endswith("in") else "metric"
+    length, text = SCALE_BARS[system]
+    return parts.scale_bar(2 * MARGIN, layout.bottom + FIRST_ROW + ROW, length * layout.sheet.scale, text)
+
+
+def describe(say: Callable[[str], str], options: Mapping[str, str]) -> str:
+    """The drawing in words, for those who do not see it."""
+    blind = options["hole"] == "blind"
+    floor = DRILL_WORDS[options["large_drill"]]
+    if blind:
+        end = f"stops in the wood at a depth of {say('T')}, with a {DRILL_WORDS[options['guide_drill']]} end"
+        back = f"The fastener ends {say('c_e')} short of that depth, and epoxy fills the pocket under it."
+    else:
+        end = f"goes on through the wood, {say('T')} thick"
+        back = "On the far side are a washer and a nut."
+    return (
+        f"Section along the axis of the fastener, loaded side on the left. An oversized hole of {say('D_o')} goes "
+        f"{say('L_o')} deep to a {floor} floor; a guide hole of {say('D_g')} {end}. A threaded fastener of {say('d')} "
+        f"stands in the middle. Thickened epoxy fills the ring round it, {say('t_b')} on every side; a wet-out coat "
+        f"covers the wood. The base of the fitting, {say('a_b')} long, sits on a cast bed of epoxy {say('t_m')} thick "
+        f"with a fillet of {say('r_f')} round it. {back}"
+    )
+
+
+def caption(say: Callable[[str], str]) -> str:
+    """What to notice."""
+    return (
+        f"Notice the ring: over the first {say('L_o')} the thread touches no wood, and {say('t_b')} of thickened epoxy "
+        f"stands on every side of it. The guide hole beyond keeps the fastener in the middle, and the fitting rests on "
+        f"its cast bed, not on the wood."
+    )
+
+
+def stepped_hole_section(
+    values: Mapping[str, float], say: Callable[[str], str], options: Mapping[str, str], prefix: str
+) -> Figure:
+    """Section through a stepped hole with its fastener bonded in, to scale.
+
+    `values` are metres by symbol, `say` gives a symbol's value as the shop reads it, `prefix` keeps ids
+    apart on a page that carries several drawings.
+    """
+    joint, said = read_joint(values, options), Said(say)
+    layout = lay_out(joint, said)
+    title = f"{options['hole'].capitalize()} stepped hole in section"
+    description = describe(say, options)
+    content = (
+        draw_materials(joint, layout, prefix)
+        + draw_fastener(joint, layout)
+        + draw_depths(joint, layout, said)
+        + draw_labels(joint, layout, said)
+        + draw_sides(joint, layout)
+        + draw_scale_bar(layout, said)
+    )
+    svg = parts.drawing(prefix, layout.height, title, description, content)
+    return Figure(svg, title, description, caption(say))

@@ -1,0 +1,329 @@
+"""What a formula is: one plain Python function whose body is one expression, put to four uses.
+
+The same code object is run with floats (the number), with pint quantities (the proof of its
+units), and with sympy symbols (the printed working as MathML, and JavaScript text for a live page).
+Nothing is written twice, so the shown formula cannot drift from the computed one.
+
+Beside formulas stand two smaller kinds: a *lookup* chooses out of a stock list, and a *rule* says
+when values may not be used together.
+"""
+
+from __future__ import annotations
+
+import inspect
+import math
+import operator
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from types import FunctionType
+from typing import Any, ClassVar, Literal, TypeVar, cast, get_type_hints
+
+import sympy
+from sympy.printing.jscode import JavascriptCodePrinter
+
+from .errors import UnitFault
+from .units import Shown, System, registry
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+HOUSE = Path(__file__).resolve().parents[1]
+
+# The words a formula may use beside its arguments, in each of the three arithmetics. A whole-number
+# step up forgives binary noise, so that 2.0000000000000004 syringes are two.
+_WHOLE_NOISE = 1e-9
+
+
+def _ceil_number(value: float) -> int:
+    return math.ceil(value - _WHOLE_NOISE)
+
+
+def _plain(function: Callable[[float], float], unit: str) -> Callable[[Any], float]:
+    """A function of floats for pint: the argument must be of `unit`, the result is a plain number."""
+
+    def of_quantity(value: Any) -> float:
+        return function(registry.Quantity(value).to(unit).magnitude)
+
+    return of_quantity
+
+
+NUMBER_WORDS: dict[str, Any] = {
+    "pi": math.pi,
+    "sqrt": math.sqrt,
+    "sin": math.sin,
+    "cos": math.cos,
+    "ceil": _ceil_number,
+    "min": min,
+    "max": max,
+}
+QUANTITY_WORDS: dict[str, Any] = {
+    "pi": math.pi,
+    "sqrt": lambda value: value**0.5,
+    "sin": _plain(math.sin, "rad"),
+    "cos": _plain(math.cos, "rad"),
+    "ceil": _plain(_ceil_number, "dimensionless"),
+    "min": min,
+    "max": max,
+}
+SYMBOL_WORDS: dict[str, Any] = {
+    "pi": sympy.pi,
+    "sqrt": sympy.sqrt,
+    "sin": sympy.sin,
+    "cos": sympy.cos,
+    "ceil": sympy.ceiling,
+    "min": sympy.Min,
+    "max": sympy.Max,
+}
+
+
+@dataclass(frozen=True)
+class Symbol:
+    """A letter of the trade: what it means, its SI unit, and how each shop shows it.
+
+    A given value is never negative; with `positive` it is not 0 either.
+    """
+
+    name: str
+    meaning: str
+    unit: str
+    metric: Shown
+    inch: Shown
+    positive: bool = False
+
+    def shown(self, system: System) -> Shown:
+        """How this quantity is shown in a metric or an inch shop."""
+        return self.metric if system == "metric" else self.inch
+
+
+class JavaScript(JavascriptCodePrinter):  # type: ignore[misc]
+    """sympy's own JavaScript printer, with our whole-number step up."""
+
+    def _print_ceiling(self, expr: Any) -> str:
+        return f"Math.ceil({self._print(expr.args[0])} - {_WHOLE_NOISE})"
+
+
+@dataclass(frozen=True, eq=False)
+class Code:
+    """A plain one-expression function and where it stands. Base of formulas and rules."""
+
+    function: FunctionType
+    parameters: tuple[str, ...]
+    units: Mapping[str, str]
+    source: str
+
+    # What may be taken for granted of the symbols when the expression is simplified.
+    assumptions: ClassVar[dict[str, bool]] = {"positive": True}
+
+    @cached_property
+    def where(self) -> str:
+        """File and line of the function's name, for error messages."""
+        code = self.function.__code__
+        first = code.co_firstlineno
+        lines, _ = inspect.getsourcelines(self.function)
+        ahead = next(i for i, line in enumerate(lines) if line.lstrip().startswith("def "))
+        return _place(code.co_filename, first + ahead)
+
+    @property
+    def meaning(self) -> str:
+        """The first line of the docstring."""
+        return (inspect.getdoc(self.function) or "").split("\n")[0]
+
+    def run(self, words: Mapping[str, Any], arguments: Iterable[Any]) -> Any:
+        """Run the function's own code object with other meanings for pi, sqrt, ceil and so on."""
+        return FunctionType(self.function.__code__, {"__builtins__": {}, **words})(*arguments)
+
+    def call(self, values: Mapping[str, float]) -> Any:
+        """The result for floats in coherent SI units, picked from `values` by name."""
+        return self.run(NUMBER_WORDS, (values[name] for name in self.parameters))
+
+    def expression(self, *, as_written: bool = False) -> sympy.Expr:
+        """The body as a sympy expression; `as_written` keeps the author's order and grouping."""
+        symbols = [sympy.Symbol(name, **self.assumptions) for name in self.parameters]
+        with sympy.evaluate(not as_written):
+            return self.run(SYMBOL_WORDS, symbols)
+
+    def javascript(self) -> str:
+        """The body as a JavaScript expression of the parameters' names."""
+        return str(JavaScript().doprint(self.expression()))
+
+
+@dataclass(frozen=True, eq=False)
+class Formula(Code):
+    """Yields `symbol`, in SI `unit`, from the symbols its parameters name."""
+
+    symbol: str
+    unit: str
+
+    def prove_units(self) -> None:
+        """Call the formula with quantities. Raises UnitFault when the units do not close."""
+        quantities = [
+            registry.Quantity(1.5 + 0.1 * place, self.units[name]) for place, name in enumerate(self.parameters)
+        ]
+        try:
+            result = registry.Quantity(self.run(QUANTITY_WORDS, quantities))
+        except Exception as error:  # whatever the arithmetic objects to, the unit proof has failed
+            raise UnitFault(self.where, f"{self.symbol}: {error}") from error
+        if not result.is_compatible_with(self.unit):
+            raise UnitFault(
+                self.where, f"{self.symbol} comes out in {result.to_base_units().units}, declared as {self.unit}"
+            )
+        coherent = float(result.to(self.unit).magnitude)
+        number = float(self.run(NUMBER_WORDS, (quantity.magnitude for quantity in quantities)))
+        if not math.isclose(coherent, number, rel_tol=1e-9):
+            raise UnitFault(self.where, f"{self.symbol}: {number} with floats, {coherent} with units: not coherent")
+
+
+@dataclass(frozen=True, eq=False)
+class Rule(Code):
+    """A relation between symbols that must hold. `refuses` stops the work; otherwise it only warns."""
+
+    message: str
+    refuses: bool
+
+    # A rule may be there to say that a value is positive, so it must not be assumed.
+    assumptions: ClassVar[dict[str, bool]] = {"real": True}
+
+
+Choice = Literal["at least", "nearest", "nearest step"]
+
+
+@dataclass(frozen=True)
+class Lookup:
+    """Chooses `symbol` for the value of `key`.
+
+    "at least" takes the smallest stock size not under it; "nearest" the nearest stock size, the
+    larger of two equally near, and refuses beyond `within`; "nearest step" the nearest multiple of `step`.
+    `stock` names the list; `within` and `step` are symbols.
+    """
+
+    symbol: str
+    choice: Choice
+    key: str
+    source: str
+    meaning: str
+    stock: str = ""
+    within: str = ""
+    step: str = ""
+    where: str = ""
+
+    @property
+    def parameters(self) -> tuple[str, ...]:
+        """The symbols that must be known before choosing."""
+        return tuple(name for name in (self.key, self.within, self.step) if name)
+
+
+@dataclass(frozen=True)
+class Stock:
+    """A list of sizes that a shop has: SI values in ascending order, with what is stamped on each."""
+
+    title: str
+    sizes: Sequence[float]
+    source: str
+
+
+@dataclass
+class Formulary:
+    """All symbols, formulas, lookups and rules that belong together."""
+
+    symbols: dict[str, Symbol] = field(default_factory=dict)
+    formulas: list[Formula] = field(default_factory=list)
+    lookups: list[Lookup] = field(default_factory=list)
+    rules: list[Rule] = field(default_factory=list)
+
+    def define(self, symbol: Symbol) -> None:
+        """Add a symbol; a name has one meaning."""
+        if symbol.name in self.symbols:
+            raise ValueError(f"symbol {symbol.name} is defined twice")
+        self.symbols[symbol.name] = symbol
+
+    def formula(self, symbol: str, source: str) -> Callable[[F], F]:
+        """Register the decorated function as a formula for `symbol`."""
+
+        def register(function: F) -> F:
+            plain = cast(FunctionType, function)
+            parameters, units = _signature(plain)
+            self.formulas.append(Formula(plain, parameters, units, source, symbol, units["return"]))
+            return function
+
+        return register
+
+    def rule(self, message: str, source: str, *, refuses: bool = True) -> Callable[[F], F]:
+        """Register the decorated function as a rule; `message` says what is wrong and what would be right."""
+
+        def register(function: F) -> F:
+            plain = cast(FunctionType, function)
+            parameters, units = _signature(plain)
+            self.rules.append(Rule(plain, parameters, units, source, message, refuses))
+            return function
+
+        return register
+
+    def lookup(self, symbol: str, choice: Choice, key: str, **details: str) -> None:
+        """Register a choice out of a stock list."""
+        caller = inspect.stack()[1]
+        self.lookups.append(Lookup(symbol, choice, key, where=_place(caller.filename, caller.lineno), **details))
+
+    @property
+    def steps(self) -> list[Formula | Lookup]:
+        """Everything that yields a symbol."""
+        return [*self.formulas, *self.lookups]
+
+    def yielding(self, symbol: str) -> list[Formula | Lookup]:
+        """Every formula and lookup that yields `symbol`."""
+        return [step for step in self.steps if step.symbol == symbol]
+
+    def using(self, symbol: str) -> list[str]:
+        """The symbols whose formulas and lookups need `symbol`, in alphabetical order."""
+        return sorted({step.symbol for step in self.steps if symbol in step.parameters})
+
+    def sources(self) -> Iterator[tuple[str, str]]:
+        """Where each formula, rule and lookup stands, and the source it names."""
+        for code in (*self.formulas, *self.rules):
+            yield code.where, code.source
+        for lookup in self.lookups:
+            yield lookup.where, lookup.source
+
+    def unit_faults(self) -> list[UnitFault]:
+        """Prove every formula's units and that each agrees with its symbols' units."""
+        faults = []
+        for formula in self.formulas:
+            try:
+                self._prove(formula)
+            except UnitFault as fault:
+                faults.append(fault)
+        return faults
+
+    def _prove(self, formula: Formula) -> None:
+        declared = {**{name: formula.units[name] for name in formula.parameters}, formula.symbol: formula.unit}
+        for name, unit in declared.items():
+            if name not in self.symbols:
+                raise UnitFault(formula.where, f"symbol {name} is not defined")
+            if self.symbols[name].unit != unit:
+                own = self.symbols[name].unit
+                raise UnitFault(formula.where, f"{name} is declared in {unit}, but its unit is {own}")
+        formula.prove_units()
+
+
+def _place(file: str, line: int) -> str:
+    """file:line, the file named from the project's root."""
+    path = Path(file)
+    return f"{(path.relative_to(HOUSE) if path.is_relative_to(HOUSE) else path).as_posix()}:{line}"
+
+
+def _signature(function: FunctionType) -> tuple[tuple[str, ...], dict[str, str]]:
+    """Parameter names, and the unit that each annotation carries."""
+    code = function.__code__
+    names = code.co_varnames[: code.co_argcount]
+    hints = get_type_hints(function, include_extras=True)
+    units = {
+        name: operator.itemgetter(0)(hint.__metadata__) if hasattr(hint, "__metadata__") else ""
+        for name, hint in hints.items()
+    }
+    return names, units
+
+
+FORMULARY = Formulary()
+formula = FORMULARY.formula
+lookup = FORMULARY.lookup
+rule = FORMULARY.rule

@@ -1,0 +1,136 @@
+"""The stepped hole: two stock drills, two depths, and the marks to set on the drills."""
+
+from __future__ import annotations
+
+from math import cos, sin
+
+from ..formula import formula, lookup, rule
+from ..units import m, one, rad
+
+lookup(
+    "D_g",
+    "at least",
+    "d",
+    stock="guide_drills",
+    source="common-practice",
+    meaning="The drill that fits the thread: the smallest in the set that is not under its diameter.",
+)
+
+
+@formula("D_t", source="common-practice")
+def oversized_hole_wanted(D_g: m, s_o: m) -> m:
+    """The guide hole plus the shop's step."""
+    return D_g + s_o
+
+
+lookup(
+    "D_o",
+    "nearest",
+    "D_t",
+    stock="large_drills",
+    within="s_t",
+    source="common-practice",
+    meaning="The nearest drill in the set; of two equally near, the larger.",
+)
+
+
+@formula("t_b", source="solid-geometry")
+def bond_line(D_o: m, d: m) -> m:
+    """Epoxy between the thread's crests and the wood, fastener centred."""
+    return (D_o - d) / 2
+
+
+@formula("L_t", source="common-practice")
+def oversized_depth_wanted(f_o: one, T: m) -> m:
+    """Two thirds to three quarters of the hole."""
+    return f_o * T
+
+
+lookup(
+    "L_o",
+    "nearest step",
+    "L_t",
+    step="s_d",
+    source="common-practice",
+    meaning="The nearest depth that the shop's rule shows.",
+)
+
+
+@formula("L_g", source="solid-geometry")
+def guide_depth(T: m, L_o: m) -> m:
+    """What is left of the hole at the guide drill's size."""
+    return T - L_o
+
+
+@formula("h_o", source="solid-geometry")
+def large_drill_cone(D_o: m, alpha_o: rad) -> m:
+    """Tip to full diameter; a flat-bottomed drill counts as 180 degrees."""
+    return D_o * cos(alpha_o / 2) / (2 * sin(alpha_o / 2))
+
+
+@formula("h_g", source="solid-geometry")
+def guide_drill_cone(D_g: m, alpha_g: rad) -> m:
+    """Tip to full diameter; a flat-bottomed drill counts as 180 degrees."""
+    return D_g * cos(alpha_g / 2) / (2 * sin(alpha_g / 2))
+
+
+@formula("M_o", source="solid-geometry")
+def mark_on_large_drill(L_o: m, h_o: m, e_o: m) -> m:
+    """Full-diameter depth plus the cone or spur that goes ahead of it."""
+    return L_o + h_o + e_o
+
+
+@formula("M_g", source="solid-geometry")
+def mark_on_guide_drill(T: m, h_g: m, e_g: m) -> m:
+    """Full-diameter depth plus the cone or spur that goes ahead of it."""
+    return T + h_g + e_g
+
+
+@rule("the hole needs a depth: give T more than 0", source="solid-geometry")
+def hole_has_depth(T: m) -> bool:
+    """A hole of no depth holds nothing."""
+    return T > 0
+
+
+@rule("the guide hole must not be smaller than the thread: take a larger D_g", source="solid-geometry")
+def guide_passes_thread(D_g: m, d: m) -> bool:
+    """The fastener must go in without cutting or jamming."""
+    return D_g >= d
+
+
+@rule(
+    "the oversized hole must be larger than the guide hole: take a larger D_o or a smaller D_g",
+    source="solid-geometry",
+)
+def oversized_is_larger(D_o: m, D_g: m) -> bool:
+    """Otherwise there is no step and no ring of epoxy."""
+    return D_o > D_g
+
+
+@rule("the oversized hole must stop short of the hole's end: take a smaller L_o or a larger T", source="solid-geometry")
+def guide_hole_is_left(L_o: m, T: m) -> bool:
+    """The guide hole centres the fastener; some of it must be left."""
+    return L_o < T
+
+
+@rule("the oversized hole needs a depth: give L_o more than 0", source="solid-geometry")
+def oversized_has_depth(L_o: m) -> bool:
+    """A hole of no depth holds nothing."""
+    return L_o > 0
+
+
+@rule("the fastener must reach into the guide hole: take a smaller c_e or a larger T", source="solid-geometry")
+def fastener_reaches_guide_hole(c_e: m, L_g: m) -> bool:
+    """Otherwise nothing centres its end."""
+    return c_e < L_g
+
+
+@rule(
+    "the point of the large drill goes deeper than the hole: on a through hole it breaks out behind, in a blind hole "
+    "it leaves a pit; take a drill with a shorter point, or file the spur down",
+    source="solid-geometry",
+    refuses=False,
+)
+def large_point_stays_inside(M_o: m, T: m) -> bool:
+    """Cone and spur should end inside the guide hole."""
+    return M_o <= T

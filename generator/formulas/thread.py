@@ -1,0 +1,44 @@
+"""The screw thread: ISO 68-1 basic profile, which ASME B1.1 shares. Every length here is basic size."""
+
+from __future__ import annotations
+
+from math import pi, sqrt
+
+from ..formula import formula
+from ..units import m, m2, one
+
+
+@formula("H", source="iso-68-1")
+def sharp_triangle_height(P: m) -> m:
+    """Height of the sharp 60 degree triangle on one pitch."""
+    return sqrt(3) / 2 * P
+
+
+@formula("d_2", source="iso-724")
+def pitch_diameter(d: m, H: m) -> m:
+    """The cylinder on which thread and groove are equally wide."""
+    return d - 3 / 4 * H
+
+
+@formula("D_1", source="iso-724")
+def basic_minor_diameter(d: m, H: m) -> m:
+    """Minor diameter of the internal thread, flat roots."""
+    return d - 5 / 4 * H
+
+
+@formula("d_3", source="iso-724")
+def root_diameter(d: m, H: m, k_3: one) -> m:
+    """Minor diameter of the external thread, rounded roots; its depth is the thread standard's."""
+    return d - k_3 * H
+
+
+@formula("A_s", source="iso-898-1")
+def tensile_stress_area(d: m, H: m, k_s: one) -> m2:
+    """The area a bolt breaks on; ISO and Unified take different stress diameters."""
+    return pi / 4 * (d - k_s * H) ** 2
+
+
+@formula("d_v", source="solid-geometry")
+def volume_equivalent_diameter(d: m, D_1: m) -> m:
+    """Exact integral of the basic profile (crest flat P/8, root flat P/4) over one pitch."""
+    return sqrt((8 * d**2 + 5 * d * D_1 + 11 * D_1**2) / 24)

@@ -1,0 +1,204 @@
+"""A job: one card worked with one set of inputs, the card's defaults or the reader's own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+
+from .errors import BondwrightError, WorkingError
+from .formula import FORMULARY, Stock
+from .model.library import CHOICES, SPECIAL, Gift, Library, gift, read_symbol
+from .model.schema import Card
+from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
+from .working import Working, work
+
+
+class InputError(BondwrightError):
+    """An input of a job is wrong. `name` is the input, `key` where its text stands in the card, if it does."""
+
+    def __init__(self, name: str, message: str, *, own: bool):
+        self.name = name
+        self.own = own
+        super().__init__(message)
+
+
+@dataclass
+class Job:
+    """A worked card: the shop it is worked for, what was chosen, and the working."""
+
+    card: Card
+    system: System
+    texts: dict[str, str]
+    titles: dict[str, str]
+    working: Working
+
+    def shop(self, symbol: str) -> str:
+        """A symbol's value rounded for the shop, with its unit."""
+        shown = self.working.shown(symbol, self.system)
+        return shown.text(self.amount(symbol))
+
+    def number(self, symbol: str) -> str:
+        """A symbol's value rounded for the shop, without its unit."""
+        return self.working.shown(symbol, self.system).number(self.amount(symbol))
+
+    def unit(self, symbol: str) -> str:
+        """The unit that a symbol is shown in."""
+        return self.working.shown(symbol, self.system).unit
+
+    def amount(self, symbol: str) -> float:
+        """A symbol's value in its shown unit, not rounded."""
+        defined = self.working.formulary.symbols[symbol]
+        return from_base(self.working.values[symbol], defined.unit, self.unit(symbol))
+
+    def has(self, symbol: str) -> bool:
+        """Whether the symbol was given or found."""
+        return symbol in self.working.values
+
+
+@dataclass
+class _Givens:
+    values: dict[str, float] = field(default_factory=dict)
+    sources: dict[str, str] = field(default_factory=dict)
+    stocks: dict[str, Stock] = field(default_factory=dict)
+    titles: dict[str, str] = field(default_factory=dict)
+
+    def take(self, present: Gift) -> None:
+        """Add what a chosen row gives."""
+        self.values |= present.values
+        self.sources |= present.sources
+
+
+def do_job(
+    library: Library,
+    card: Card,
+    inputs: Mapping[str, str],
+    *,
+    extra: Iterable[str] = (),
+) -> Job:
+    """Work the card with the reader's inputs in place of its defaults.
+
+    Raises InputError for a bad input, WorkingError when the values do not work together.
+    """
+    for name in inputs:
+        _known_input(name, card)
+    system = shop_of(library, card, inputs)
+    texts = input_texts(card, inputs, system)
+    givens = _Givens()
+    _choose_rows(library, texts, system, givens, inputs)
+    _read_symbols(card, texts, givens, inputs)
+    working = work([*card.wanted, *extra], givens.values, givens.stocks, sources=givens.sources)
+    return Job(card, system, texts, givens.titles, working)
+
+
+def _known_input(name: str, card: Card) -> None:
+    known = [*card.givens, "shop", *(symbol for symbol in FORMULARY.symbols)]
+    if name not in known:
+        close = get_close_matches(name, known, n=3, cutoff=0.5)
+        hint = f"did you mean {', '.join(close)}?" if close else f"inputs: {', '.join(card.givens)}"
+        raise InputError(name, f"unknown input '{clip(name)}'; {hint}", own=True)
+
+
+def shop_of(library: Library, card: Card, inputs: Mapping[str, str]) -> System:
+    """The shop asked for; else the one that the thread belongs to; else metric."""
+    if "shop" in inputs:
+        for system in SYSTEMS:
+            if inputs["shop"] == system:
+                return system
+        raise InputError("shop", f"'{clip(inputs['shop'])}' is no shop; write {' or '.join(SYSTEMS)}", own=True)
+    if "thread" in inputs:
+        try:
+            return library.thread(inputs["thread"])[0].shop
+        except QuantityError as error:
+            raise InputError("thread", str(error), own=True) from None
+    return "metric"
+
+
+def input_texts(card: Card, inputs: Mapping[str, str], system: System) -> dict[str, str]:
+    """Every input's text: the card's defaults, overlaid by the reader's."""
+    texts = {name: given.text(system) for name, given in card.givens.items()}
+    if {"n_v", "n_w"} & set(inputs):
+        texts.pop("ratio", None)
+    return {**texts, **{name: text for name, text in inputs.items() if name != "shop"}}
+
+
+def _choose_rows(
+    library: Library, texts: Mapping[str, str], system: System, givens: _Givens, inputs: Mapping[str, str]
+) -> None:
+    shop = library.row("shops", system)
+    givens.take(gift(shop.gives, shop.sources, shop.source))
+    givens.titles["shop"] = shop.title
+    for name, text in texts.items():
+        if name not in CHOICES and name != "thread":
+            continue
+        try:
+            if name == "thread":
+                _choose_thread(library, text, givens)
+            else:
+                _choose_row(library, name, text, system, givens)
+        except QuantityError as error:
+            raise InputError(name, str(error), own=name in inputs) from None
+
+
+def _choose_thread(library: Library, text: str, givens: _Givens) -> None:
+    series, thread = library.thread(text)
+    givens.take(gift(series.gives, series.sources, series.source))
+    givens.take(gift({"d": thread.d, "P": thread.P}, {}, series.source))
+    givens.titles["thread"] = thread.size
+
+
+def _choose_row(library: Library, name: str, text: str, system: System, givens: _Givens) -> None:
+    choice = CHOICES[name]
+    row = library.row(choice.table, text)
+    givens.take(gift(row.gives, row.sources, row.source, choice.role))
+    givens.titles[name] = row.title
+    if choice.stock:
+        givens.stocks[choice.stock] = library.stock_of(text, system)
+
+
+def _read_symbols(card: Card, texts: Mapping[str, str], givens: _Givens, inputs: Mapping[str, str]) -> None:
+    for name, text in texts.items():
+        if name in CHOICES or name == "thread":
+            continue
+        try:
+            symbol, value = read_ratio(text) if name == "ratio" else (name, read_symbol(name, text))
+            _within_range(card, name, value)
+        except QuantityError as error:
+            raise InputError(name, f"{name}: {error}", own=name in inputs) from None
+        given = card.givens.get(name)
+        own = name in inputs
+        givens.values[symbol] = value
+        givens.sources[symbol] = "your-own" if own or given is None or given.source is None else given.source
+
+
+def _within_range(card: Card, name: str, value: float) -> None:
+    given = card.givens.get(name)
+    if given is None or name in SPECIAL:
+        return
+    low, high = (read_symbol(name, text) if text else None for text in (given.min, given.max))
+    close = 1e-9 * abs(value)
+    if (low is not None and value < low - close) or (high is not None and value > high + close):
+        limits = " to ".join(text for text in (given.min, given.max) if text)
+        bound = limits if given.min and given.max else f"at least {limits}" if given.min else f"at most {limits}"
+        raise QuantityError(f"outside the range of this card; take {bound}")
+
+
+_RATIO = re.compile(r"\s*(?P<resin>[^:]+):(?P<hardener>.+?)\s*(?:\bby\s+)?\b(?P<by>volume|weight)\s*")
+
+
+def read_ratio(text: str) -> tuple[str, float]:
+    """Read "2:1 by volume" or "100:43 by weight" as the symbol it sets and its value."""
+    match = _RATIO.fullmatch(text)
+    if not match:
+        raise QuantityError(f"'{clip(text)}' is no mix ratio; write it like '2:1 by volume' or '100:43 by weight'")
+    parts = []
+    for key in ("resin", "hardener"):
+        number, unit = read_number(match[key])
+        if unit or number <= 0:
+            raise QuantityError(f"'{clip(text)}': both parts are plain numbers above 0, like '2:1 by volume'")
+        parts.append(number)
+    return ("n_v" if match["by"] == "volume" else "n_w"), float(parts[0] / parts[1])
+
+
+__all__ = ["InputError", "Job", "WorkingError", "do_job", "read_ratio"]

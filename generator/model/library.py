@@ -1,0 +1,196 @@
+"""Everything under `procedures/`, read once: data tables, cautions, sources and cards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from functools import cached_property
+from pathlib import Path
+from typing import TypeVar
+
+from .. import formulas  # noqa: F401  registers the trade's symbols and formulas
+from ..errors import Fault, Faults
+from ..formula import FORMULARY, Stock
+from ..units import QuantityError, System, clip, read_quantity, to_base
+from .schema import (
+    Card,
+    Caution,
+    Cautions,
+    Drills,
+    DrillStock,
+    Row,
+    Rows,
+    Series,
+    Source,
+    Sources,
+    Strict,
+    Thread,
+    Threads,
+    parse,
+)
+from .yaml_text import Document, read_document
+
+M = TypeVar("M", bound=Strict)
+
+
+@dataclass(frozen=True)
+class Choice:
+    """An input that is chosen from a data table instead of being typed as a number.
+
+    `role` replaces the `*` in the symbols a row gives; `stock` is the list of sizes it brings along.
+    """
+
+    table: str
+    role: str = ""
+    stock: str = ""
+
+
+CHOICES: dict[str, Choice] = {
+    "hole": Choice("holes"),
+    "large_drill": Choice("drills", role="o", stock="large_drills"),
+    "guide_drill": Choice("drills", role="g", stock="guide_drills"),
+    "resin": Choice("resins"),
+    "filler": Choice("fillers"),
+}
+# Inputs that are neither a symbol nor a row of a table.
+SPECIAL = ("thread", "shop", "ratio")
+
+
+@dataclass(frozen=True)
+class Gift:
+    """What a chosen row gives: values in SI units, and the source of each."""
+
+    values: dict[str, float]
+    sources: dict[str, str]
+
+
+@dataclass
+class Library:
+    """The typed content of `procedures/`, with the documents it was read from for messages."""
+
+    root: Path
+    sources: dict[str, Source] = field(default_factory=dict)
+    cautions: dict[str, Caution] = field(default_factory=dict)
+    tables: dict[str, dict[str, Row]] = field(default_factory=dict)
+    series: dict[str, Series] = field(default_factory=dict)
+    stock: list[DrillStock] = field(default_factory=list)
+    cards: dict[str, Card] = field(default_factory=dict)
+    documents: dict[str, Document] = field(default_factory=dict)
+
+    def threads(self) -> Iterator[tuple[str, Series, Thread]]:
+        """Every thread with its series."""
+        for name, series in self.series.items():
+            for thread in series.rows:
+                yield name, series, thread
+
+    @cached_property
+    def _thread_names(self) -> dict[str, tuple[Series, Thread]]:
+        names: dict[str, tuple[Series, Thread]] = {}
+        for _, series, thread in self.threads():
+            for spelling in (thread.size, *thread.also):
+                names.setdefault(thread_key(spelling), (series, thread))
+        return names
+
+    def thread(self, text: str) -> tuple[Series, Thread]:
+        """The thread that a designation names. Raises QuantityError with near spellings."""
+        found = self._thread_names.get(thread_key(text))
+        if found:
+            return found
+        sizes = [thread.size for _, _, thread in self.threads()]
+        close = get_close_matches(text, sizes, n=4, cutoff=0.4) or sizes[:4]
+        raise QuantityError(f"thread '{clip(text)}' is not in the data; near it: {', '.join(close)}")
+
+    def row(self, table: str, name: str) -> Row:
+        """A row of a table. Raises QuantityError that lists what there is."""
+        rows = self.tables[table]
+        if name not in rows:
+            raise QuantityError(f"'{clip(name)}' is not one of the {table}: {', '.join(rows)}")
+        return rows[name]
+
+    def stock_of(self, kind: str, shop: System) -> Stock:
+        """The sizes of one kind of drill in one shop. Raises QuantityError when it stocks none."""
+        for stock in self.stock:
+            if (stock.kind, stock.shop) == (kind, shop):
+                return Stock(stock.title, stock_sizes(stock), stock.source)
+        raise QuantityError(f"a {shop} shop's list of drills has no kind '{clip(kind)}'")
+
+
+def thread_key(text: str) -> str:
+    """A designation without what people write differently: case, spaces, the multiplication sign."""
+    return "".join(text.upper().replace("×", "X").split())
+
+
+def stock_sizes(stock: DrillStock) -> list[float]:
+    """The sizes as floats in metres."""
+    return [to_base(read_quantity(text, "dimensionless"), stock.unit, "m") for text in stock.sizes]
+
+
+def read_symbol(name: str, text: str) -> float:
+    """A text as the quantity that the symbol stands for, in SI units. Raises QuantityError."""
+    symbol = FORMULARY.symbols[name]
+    value = read_quantity(text, symbol.unit)
+    if value < 0 or (symbol.positive and value == 0):
+        raise QuantityError(
+            f"'{clip(text)}' makes no {symbol.meaning}; give {'more than 0' if symbol.positive else '0 or more'}"
+        )
+    return value
+
+
+def gift(gives: Mapping[str, str], sources: Mapping[str, str], source: str, role: str = "") -> Gift:
+    """Read what a row gives. Raises QuantityError or KeyError for an unknown symbol."""
+    values, origins = {}, {}
+    for name, text in gives.items():
+        symbol = name.replace("*", role)
+        values[symbol] = read_symbol(symbol, text)
+        origins[symbol] = sources.get(name, source)
+    return Gift(values, origins)
+
+
+TABLES = ("shops", "holes", "resins", "fillers")
+
+
+def load(root: Path) -> Library:
+    """Read the folder `root`. Raises Faults with everything wrong in every file."""
+    library = Library(root)
+    faults: list[Fault] = []
+    reader = Reader(library, faults)
+    if not root.is_dir():
+        raise Faults([Fault(str(root), 1, 1, "no such folder; run this where the folder procedures is, or name it")])
+    if sources := reader.read("sources.yaml", Sources):
+        library.sources = sources.sources
+    if cautions := reader.read("cautions.yaml", Cautions):
+        library.cautions = cautions.cautions
+    if threads := reader.read("data/threads.yaml", Threads):
+        library.series = threads.series
+    if drills := reader.read("data/drills.yaml", Drills):
+        library.tables["drills"], library.stock = drills.rows, drills.stock
+    for table in TABLES:
+        if rows := reader.read(f"data/{table}.yaml", Rows):
+            library.tables[table] = rows.rows
+    for path in sorted((root / "cards").glob("*.y*ml")):
+        if card := reader.read(f"cards/{path.name}", Card):
+            library.cards[path.stem] = card
+    if not library.cards and not faults:
+        faults.append(Fault(f"{root.name}/cards", 1, 1, "no card here; add a YAML file"))
+    if faults:
+        raise Faults(faults)
+    return library
+
+
+@dataclass
+class Reader:
+    """Reads files into a library and collects their faults, so that one pass finds them all."""
+
+    library: Library
+    faults: list[Fault]
+
+    def read(self, name: str, model: type[M]) -> M | None:
+        """One file as `model`, or None when it has faults."""
+        try:
+            document = read_document(self.library.root / name, f"{self.library.root.name}/{name}")
+            self.library.documents[name] = document
+            return parse(model, document)
+        except Faults as error:
+            self.faults += error.faults
+            return None

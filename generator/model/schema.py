@@ -1,0 +1,284 @@
+"""What the YAML files mean: the typed form of cards and data. Unknown keys are refused everywhere."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+from typing import Annotated, Any, Literal, TypeVar
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints, ValidationError, model_validator
+from pydantic_core import ErrorDetails
+
+from ..errors import Fault, Faults
+from ..units import System, clip
+from .yaml_text import Document
+
+Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
+Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
+Identifier = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+Basis = Literal["published", "computed", "common practice", "from memory", "your own"]
+
+
+class Strict(BaseModel):
+    """The base of all models."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+M = TypeVar("M", bound=Strict)
+
+
+class Source(Strict):
+    """Where a value comes from. `read` says what was actually read, when it was not the original."""
+
+    basis: Basis
+    cite: Text
+    read: Text | None = None
+
+    @property
+    def mark(self) -> str:
+        """What is printed beside a value that no publication stands behind."""
+        marks = {
+            "common practice": "common practice, no source",
+            "from memory": "from memory, not checked",
+            "your own": "your own choice",
+        }
+        return marks.get(self.basis, "")
+
+
+class Sources(Strict):
+    """sources.yaml"""
+
+    sources: dict[Identifier, Source]
+
+
+class Caution(Strict):
+    """One caution. `defer` marks the line that says who decides instead of the card."""
+
+    text: Text
+    source: Identifier
+    defer: bool = False
+
+
+class Cautions(Strict):
+    """cautions.yaml"""
+
+    cautions: dict[Identifier, Caution]
+
+
+class Row(Strict):
+    """One thing that can be chosen, with the symbols it gives.
+
+    `sources` names the source of a single symbol where it is not that of the row. In a symbol's name
+    a `*` stands for the role the choice plays (the large or the guide drill).
+    """
+
+    title: Line
+    source: Identifier
+    gives: dict[str, Line]
+    sources: dict[str, Identifier] = {}
+    note: Text | None = None
+
+
+class Rows(Strict):
+    """A table of things that can be chosen, by id."""
+
+    rows: dict[Identifier, Row]
+
+
+class DrillStock(Strict):
+    """The sizes of one kind of drill in one shop's set, ascending, in `unit`."""
+
+    kind: Identifier
+    shop: System
+    title: Line
+    unit: Literal["mm", "in"]
+    source: Identifier
+    sizes: list[Line] = Field(min_length=1)
+
+
+class Drills(Strict):
+    """drills.yaml: kinds of drill with their points, and the sizes in stock."""
+
+    rows: dict[Identifier, Row]
+    stock: list[DrillStock]
+
+
+class Thread(Strict):
+    """One thread: its designation, nominal diameter and pitch, and other ways to write it."""
+
+    size: Line
+    d: Line
+    P: Line
+    also: list[Line] = []
+
+
+class Series(Strict):
+    """A series of threads. `gives` holds what its standard lays down for all of them."""
+
+    title: Line
+    shop: System
+    source: Identifier
+    gives: dict[str, Line]
+    sources: dict[str, Identifier] = {}
+    rows: list[Thread] = Field(min_length=1)
+
+
+class Threads(Strict):
+    """threads.yaml"""
+
+    series: dict[Identifier, Series]
+
+
+class Given(Strict):
+    """An input of a card: one default for all, or one for each shop; and its range.
+
+    `source` stands behind the default and the range; without one they are the reader's own to choose.
+    """
+
+    ask: Line
+    default: Line | None = None
+    metric: Line | None = None
+    inch: Line | None = None
+    min: Line | None = None
+    max: Line | None = None
+    source: Identifier | None = None
+
+    @model_validator(mode="after")
+    def one_default_a_shop(self) -> Given:
+        """Either one default, or one for each shop."""
+        both = self.metric is not None and self.inch is not None
+        either = self.metric is not None or self.inch is not None
+        if (self.default is None) != both or (self.default is not None and either):
+            raise ValueError("give either 'default', or both 'metric' and 'inch'")
+        return self
+
+    def text(self, system: System) -> str:
+        """The default in a metric or an inch shop."""
+        own = self.metric if system == "metric" else self.inch
+        return own if own is not None else str(self.default)
+
+    def key(self, system: System) -> str:
+        """Under which key that default stands."""
+        return "default" if self.default is not None else system
+
+
+class Stepwise(Strict):
+    """One step of the work: what to do, what to see before going on, what it looks like when it went wrong."""
+
+    title: Line
+    do: Text
+    see: Text
+    wrong: Text | None = None
+    cautions: list[Identifier] = []
+
+
+class Need(Strict):
+    """A tool or a material, with how much of it when that is worked out."""
+
+    what: Text
+    amount: Line | None = None
+
+
+class Needs(Strict):
+    """What to lay out before starting."""
+
+    tools: list[Need] = Field(min_length=1)
+    materials: list[Need] = Field(min_length=1)
+
+
+class SizeTable(Strict):
+    """The columns of the table over the range of threads."""
+
+    columns: list[Line] = Field(min_length=1)
+
+
+class CheckValue(Strict):
+    """A published value that the card's working must meet."""
+
+    what: Line
+    given: dict[str, Line] = {}
+    symbol: Line
+    value: Line
+    tolerance: Line
+    source: Identifier
+
+
+class Card(Strict):
+    """A procedure card."""
+
+    title: Line
+    revision: Line
+    purpose: Text
+    figure: Identifier
+    use_when: list[Text] = Field(min_length=1)
+    not_when: list[Text] = Field(min_length=1)
+    givens: dict[str, Given]
+    wanted: list[Line] = Field(min_length=1)
+    needs: Needs
+    steps: list[Stepwise] = Field(min_length=1)
+    table: SizeTable
+    checks: list[CheckValue] = Field(min_length=1)
+    cautions: list[Identifier] = Field(min_length=1)
+    notes: list[Text] = []
+
+
+def parse(model: type[M], document: Document) -> M:
+    """The document as a typed model. Raises Faults with every fault in it."""
+    try:
+        return model.model_validate(document.data)
+    except ValidationError as error:
+        raise Faults(_fault(details, document, model) for details in error.errors()) from None
+
+
+def _fault(details: ErrorDetails, document: Document, model: type[Strict]) -> Fault:
+    path = tuple(part for part in details["loc"] if part != "[key]")
+    kind = details["type"]
+    if kind == "extra_forbidden":
+        return document.fault(path, _unknown_key(path, model), at_key=True)
+    if kind == "missing":
+        return document.fault(path[:-1], f"the key '{path[-1]}' is missing here; add it")
+    return document.fault(path, _words(details), at_key=details["loc"][-1:] == ("[key]",))
+
+
+def _words(details: ErrorDetails) -> str:
+    kind, context = details["type"], details.get("ctx", {})
+    shown = clip(str(details["input"]))
+    wordings: dict[str, str] = {
+        "value_error": str(context.get("error", "")),
+        "literal_error": f"'{shown}' is not one of {context.get('expected')}",
+        "string_pattern_mismatch": f"'{shown}' is not an id; use small letters, digits and single hyphens",
+        "string_too_short": "the text is empty; write it, or leave the key out",
+        "string_too_long": f"the text is longer than {context.get('max_length')} characters; shorten it",
+        "string_type": "a text is wanted here, not a list or a mapping",
+        "list_type": "a list is wanted here; begin each item with a hyphen",
+        "dict_type": "a mapping is wanted here; write 'key: value' lines",
+        "model_type": "a mapping is wanted here; write 'key: value' lines",
+        "too_short": "the list is empty; give at least one item",
+        "bool_parsing": f"'{shown}' is neither true nor false",
+    }
+    return wordings.get(kind, f"{details['msg']} (got '{shown}')")
+
+
+def _unknown_key(path: tuple[Any, ...], model: type[Strict]) -> str:
+    allowed = _keys_at(path[:-1], model)
+    key = str(path[-1])
+    close = get_close_matches(key, allowed, n=1)
+    hint = f"did you mean '{close[0]}'?" if close else f"known keys: {', '.join(allowed)}"
+    return f"unknown key '{clip(key)}'; {hint}"
+
+
+def _keys_at(path: tuple[Any, ...], model: type[BaseModel]) -> list[str]:
+    """The keys that the model at `path` knows."""
+    current: Any = model
+    for part in path:
+        if isinstance(current, type) and issubclass(current, BaseModel) and part in current.model_fields:
+            current = current.model_fields[part].annotation
+        else:
+            current = _item(current)
+    return list(current.model_fields) if isinstance(current, type) and issubclass(current, BaseModel) else []
+
+
+def _item(annotation: Any) -> Any:
+    """What a list or mapping annotation holds."""
+    arguments = getattr(annotation, "__args__", ())
+    return arguments[-1] if arguments else None

@@ -1,0 +1,151 @@
+"""Reading a YAML file into plain text, lists and mappings, with the line and column of every part.
+
+Scalars stay text: their type is the model's business, so `no` is no truth value and `1:30` no number.
+Only the plain part of YAML is taken: anchors, aliases and tags are refused, which also disarms files
+that unfold to something huge.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from ..errors import Fault, Faults
+from ..units import clip
+
+Path_ = tuple[Any, ...]
+
+LARGEST_FILE = 1_000_000
+DEEPEST = 20
+
+
+@dataclass
+class Document:
+    """A file's content and where each part stands (1-based line and column)."""
+
+    file: str
+    text: str = ""
+    data: Any = None
+    marks: dict[Path_, tuple[int, int]] = field(default_factory=dict)
+    keys: dict[Path_, tuple[int, int]] = field(default_factory=dict)
+
+    def fault(self, path: Path_, message: str, *, at_key: bool = False) -> Fault:
+        """A fault at the part named by `path`, or at the nearest part around it that exists."""
+        table = self.keys if at_key else self.marks
+        while path not in table and path:
+            path = path[:-1]
+            table = self.marks
+        line, column = table.get(path, (1, 1))
+        return Fault(self.file, line, column, message)
+
+    def fault_in_text(self, path: Path_, needle: str, message: str) -> Fault:
+        """A fault at the first `needle` in the text at `path`, which may run over several lines."""
+        line, column = self.marks.get(path, (1, 1))
+        lines = self.text.splitlines(keepends=True)
+        start = sum(len(before) for before in lines[: line - 1]) + column - 1
+        found = self.text.find(needle, start)
+        if found < 0:
+            return self.fault(path, message)
+        before = self.text[:found]
+        return Fault(self.file, before.count("\n") + 1, found - before.rfind("\n"), message)
+
+
+def read_document(path: Path, file: str) -> Document:
+    """Read `path`; `file` is its name in messages. Raises Faults."""
+    document = Document(file)
+    text = document.text = _read_text(path, document)
+    try:
+        _refuse_beyond_plain(text, document)
+        node = yaml.compose(text, Loader=yaml.SafeLoader)
+    except yaml.MarkedYAMLError as error:
+        raise Faults([_syntax_fault(error, text, file)]) from None
+    except yaml.reader.ReaderError as error:
+        raise Faults([_character_fault(error, text, file)]) from None
+    if node is None:
+        raise Faults([Fault(file, 1, 1, "the file is empty; copy a file that works and change it")])
+    faults: list[Fault] = []
+    document.data = _plain(node, (), document, faults)
+    if faults:
+        raise Faults(faults)
+    return document
+
+
+def _read_text(path: Path, document: Document) -> str:
+    try:
+        raw = path.read_bytes()
+    except OSError as error:
+        raise Faults([Fault(document.file, 1, 1, f"cannot be read: {error.strerror}")]) from None
+    if len(raw) > LARGEST_FILE:
+        raise Faults([Fault(document.file, 1, 1, f"{len(raw)} bytes; at most {LARGEST_FILE} are read")])
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = raw[: error.start]
+        line, column = before.count(b"\n") + 1, len(before) - (before.rfind(b"\n") + 1) + 1
+        raise Faults([Fault(document.file, line, column, "not UTF-8 text; save the file as UTF-8")]) from None
+
+
+def _refuse_beyond_plain(text: str, document: Document) -> None:
+    """Look at the events only, before anything is built."""
+    depth = documents = 0
+    for event in yaml.parse(text, Loader=yaml.SafeLoader):
+        wrong = ""
+        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
+            wrong = "anchors and aliases (& and *) are not used here; write the value out, or put the text in quotes"
+        elif tag := getattr(event, "tag", None):
+            wrong = f"the tag '{clip(tag)}' is not used here; write plain text"
+        elif isinstance(event, yaml.CollectionStartEvent):
+            depth += 1
+            wrong = f"nested deeper than {DEEPEST} levels; no file here needs that" if depth > DEEPEST else ""
+        elif isinstance(event, yaml.CollectionEndEvent):
+            depth -= 1
+        elif isinstance(event, yaml.DocumentStartEvent):
+            documents += 1
+            wrong = "a second document begins here; one file holds one" if documents > 1 else ""
+        if wrong:
+            raise Faults([Fault(document.file, *_place(event.start_mark), wrong)])
+
+
+def _syntax_fault(error: yaml.MarkedYAMLError, text: str, file: str) -> Fault:
+    line, column = _place(error.problem_mark or error.context_mark)
+    lines = text.splitlines()
+    shown = lines[line - 1] if line <= len(lines) else ""
+    indent = shown[: len(shown) - len(shown.lstrip())]
+    if "\t" in indent:
+        return Fault(file, line, indent.index("\t") + 1, "a tab indents this line; indent with spaces")
+    return Fault(file, line, column, f"not readable as YAML: {error.problem}; compare with a file that works")
+
+
+def _place(mark: Any) -> tuple[int, int]:
+    """Line and column of a parser's mark, counted from 1; the file's start when it set none."""
+    return (mark.line + 1, mark.column + 1) if mark else (1, 1)
+
+
+def _character_fault(error: yaml.reader.ReaderError, text: str, file: str) -> Fault:
+    before = text[: error.position]
+    line, column = before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1
+    code = error.character if isinstance(error.character, int) else ord(error.character)
+    return Fault(file, line, column, f"the character U+{code:04X} may not stand here; remove it")
+
+
+def _plain(node: yaml.Node, path: Path_, document: Document, faults: list[Fault]) -> Any:
+    document.marks[path] = _place(node.start_mark)
+    if isinstance(node, yaml.ScalarNode):
+        return node.value
+    if isinstance(node, yaml.SequenceNode):
+        return [_plain(item, (*path, place), document, faults) for place, item in enumerate(node.value)]
+    mapping: dict[str, Any] = {}
+    for key_node, value_node in node.value:
+        key = key_node.value
+        place = _place(key_node.start_mark)
+        if not isinstance(key, str):
+            faults.append(Fault(document.file, *place, "a key must be plain text"))
+        elif key in mapping:
+            faults.append(Fault(document.file, *place, f"the key '{clip(key)}' stands twice; keep one"))
+        else:
+            document.keys[(*path, key)] = place
+            mapping[key] = _plain(value_node, (*path, key), document, faults)
+    return mapping

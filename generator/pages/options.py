@@ -1,0 +1,30 @@
+"""What the reader of a site may choose for all of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from ..units import SYSTEMS, System
+
+UnitsOption = Literal["both", "metric", "inch"]
+UNITS: tuple[UnitsOption, ...] = ("both", "metric", "inch")
+PAPERS = ("A4", "Letter")
+
+
+@dataclass(frozen=True)
+class SiteOptions:
+    """Which shops the pages are made for, the paper they print on, and the thread series in the tables.
+
+    `threads` empty means every series in the data.
+    """
+
+    units: UnitsOption = "both"
+    paper: str = "A4"
+    threads: Sequence[str] = ()
+
+    @property
+    def systems(self) -> tuple[System, ...]:
+        """The shops the pages are made for."""
+        return SYSTEMS if self.units == "both" else (self.units,)

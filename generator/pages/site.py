@@ -1,0 +1,87 @@
+"""Every generated file of the site, as text: path to content. Nothing here knows a site generator."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from ..formula import FORMULARY, Formula
+from ..model.library import Library
+from ..model.schema import Source
+from ..notation import formula_line, identifier
+from ..units import label
+from .card import CardPage
+from .options import SiteOptions
+from .words import for_each_shop, markdown_text, prose, symbol_html
+
+
+def environment() -> Environment:
+    """Templates that escape by themselves and refuse an undefined name."""
+    env = Environment(
+        loader=PackageLoader("generator", "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    env.filters |= {
+        "prose": prose,
+        "each_shop": for_each_shop,
+        "symbol": symbol_html,
+        "unit": label,
+        "markdown": markdown_text,
+    }
+    return env
+
+
+def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
+    """All generated files by their path below the docs folder."""
+    env = environment()
+    files: dict[str, str] = {}
+    for name in library.cards:
+        page = CardPage(library, name, options)
+        files[f"cards/{name}.md"] = tidy(env.get_template("card.md.j2").render(page=page, card=page.card))
+        files |= {f"cards/{name}/{file}": text for file, text in page.files.items()}
+    files["cards/index.md"] = tidy(env.get_template("cards.md.j2").render(cards=library.cards))
+    files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
+    groups = sources_by_basis(library.sources)
+    files["reference/sources.md"] = tidy(env.get_template("sources.md.j2").render(groups=groups))
+    return files
+
+
+def tidy(text: str) -> str:
+    """Without trailing blanks and doubled blank lines, which a template leaves behind."""
+    lines = [line.rstrip() for line in text.split("\n")]
+    kept = [line for place, line in enumerate(lines) if line or (place and lines[place - 1])]
+    return "\n".join(kept).strip("\n") + "\n"
+
+
+def symbol_entries() -> list[dict[str, object]]:
+    """Every symbol with its meaning, its units and the formulas that yield or use it."""
+    entries: list[dict[str, object]] = []
+    for name, symbol in FORMULARY.symbols.items():
+        made_by = FORMULARY.yielding(name)
+        entries.append(
+            {
+                "name": name,
+                "letter": Markup("<math>{}</math>").format(Markup(identifier(name))),
+                "meaning": symbol.meaning,
+                "metric": label(symbol.metric.unit),
+                "inch": label(symbol.inch.unit),
+                "formulas": [Markup(formula_line(step)) for step in made_by if isinstance(step, Formula)],
+                "chosen": [step.meaning for step in made_by if not isinstance(step, Formula)],
+                "used_in": FORMULARY.using(name),
+            }
+        )
+    return entries
+
+
+def sources_by_basis(sources: Mapping[str, Source]) -> dict[str, dict[str, Source]]:
+    """Sources grouped by what stands behind them."""
+    groups: dict[str, dict[str, Source]] = {}
+    for key, source in sources.items():
+        groups.setdefault(source.basis, {})[key] = source
+    return groups

@@ -1,0 +1,58 @@
+"""The MkDocs plugin. It only wires: options in, pages out; what the pages say is made in `pages`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from mkdocs.config import base
+from mkdocs.config import config_options as c
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files
+
+from .check import load_checked
+from .errors import Faults
+from .pages.options import PAPERS, UNITS, SiteOptions
+from .pages.site import site_files
+
+
+class Options(base.Config):
+    """The plugin's options in mkdocs.yml."""
+
+    procedures = c.Dir(default="procedures")
+    units = c.Choice(UNITS, default="both")
+    paper = c.Choice(PAPERS, default="A4")
+    threads = c.ListOfItems(c.Type(str), default=[])
+
+
+class BondwrightPlugin(BasePlugin[Options]):
+    """Adds the generated cards and tables to the site."""
+
+    def __init__(self) -> None:
+        self.generated: dict[str, str] = {}
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Make every page before MkDocs touches the site folder, so that a fault leaves it as it was."""
+        try:
+            library = load_checked(Path(self.config.procedures))
+        except Faults as error:
+            raise PluginError(f"{len(error.faults)} to mend under procedures:\n{error}") from None
+        unknown = [series for series in self.config.threads if series not in library.series]
+        if unknown:
+            raise PluginError(f"option 'threads': unknown series {unknown}; series: {', '.join(library.series)}")
+        options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads))
+        self.generated = site_files(library, options)
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Hand the pages over."""
+        for path, text in self.generated.items():
+            files.append(File.generated(config, path, content=text))
+        return files
+
+    def on_serve(self, server: LiveReloadServer, **_: object) -> LiveReloadServer:
+        """Rebuild when a procedure changes."""
+        server.watch(self.config.procedures)
+        return server

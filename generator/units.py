@@ -1,0 +1,223 @@
+"""Units: one registry, reading what a boatbuilder writes, and rounding for the shop.
+
+Inside the program every value is a float in coherent SI units. Units appear twice: where text is
+read ("1/4 in") and where a value is shown ("14 mm", "9/16 in").
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from fractions import Fraction
+from functools import cache
+from typing import Annotated, Literal
+
+import pint
+
+registry: pint.UnitRegistry[float] = pint.UnitRegistry()
+
+# The unit of a formula's argument or result, written as its annotation: the value is a float, the
+# unit rides along for the unit proof.
+one = Annotated[float, "dimensionless"]
+m = Annotated[float, "m"]
+m2 = Annotated[float, "m**2"]
+m3 = Annotated[float, "m**3"]
+kg = Annotated[float, "kg"]
+kg_per_m2 = Annotated[float, "kg/m**2"]
+kg_per_m3 = Annotated[float, "kg/m**3"]
+rad = Annotated[float, "rad"]
+
+System = Literal["metric", "inch"]
+SYSTEMS: tuple[System, ...] = ("metric", "inch")
+
+# What may be written after a number, by the SI unit it stands for. A closed list: a unit text is
+# never handed to a parser that computes, and an error can say what is allowed.
+SPELLINGS: dict[str, dict[str, str]] = {
+    "dimensionless": {"": "dimensionless", "%": "percent"},
+    "m": {"mm": "mm", "cm": "cm", "m": "m", "in": "in", '"': "in", "inch": "in", "ft": "ft"},
+    "m**2": {"mm2": "mm**2", "cm2": "cm**2", "m2": "m**2", "in2": "in**2"},
+    "m**3": {"mL": "mL", "ml": "mL", "L": "L", "mm3": "mm**3", "cm3": "cm**3", "in3": "in**3"},
+    "kg": {"g": "g", "kg": "kg", "lb": "lb", "oz": "oz"},
+    "kg/m**2": {"g/m2": "g/m**2", "kg/m2": "kg/m**2"},
+    "kg/m**3": {"g/mL": "g/mL", "g/ml": "g/mL", "kg/m3": "kg/m**3", "kg/L": "kg/L"},
+    "rad": {"deg": "deg", "°": "deg", "rad": "rad"},
+}
+KIND_OF_UNIT = {
+    "dimensionless": ("a plain number", "0.7, 2/3 or 40 %"),
+    "m": ("a length", "90 mm or 3 1/2 in"),
+    "m**2": ("an area", "2500 mm2"),
+    "m**3": ("a volume", "10 mL"),
+    "kg": ("a mass", "15 g"),
+    "kg/m**2": ("a coverage", "300 g/m2"),
+    "kg/m**3": ("a density", "1.15 g/mL"),
+    "rad": ("an angle", "118 deg"),
+}
+_QUANTITY = re.compile(
+    r"""\s*(?P<sign>[+-]?)
+        (?: (?P<whole>\d{1,9})[ \u00a0-]+(?P<num1>\d{1,9})/(?P<den1>\d{1,9})
+          | (?P<num2>\d{1,9})/(?P<den2>\d{1,9})
+          | (?P<decimal>\d{1,12}(?:\.\d{0,20})?|\.\d{1,20}) )
+        \s*(?P<unit>.*?)\s*""",
+    re.VERBOSE | re.DOTALL | re.ASCII,
+)
+
+
+class QuantityError(ValueError):
+    """A text that is not the quantity it should be; the message says what would be right."""
+
+
+@cache
+def factor(unit: str, base: str) -> float:
+    """How many `base` one `unit` is; raises pint.DimensionalityError when they differ in kind."""
+    return float(registry.Quantity(1.0, unit).to(base).magnitude)
+
+
+def to_base(value: float, unit: str, base: str) -> float:
+    """`value` in `unit` as a float in the SI unit `base`."""
+    return value * factor(unit, base)
+
+
+def from_base(value: float, base: str, unit: str) -> float:
+    """A float in the SI unit `base` as a number of `unit`."""
+    return value / factor(unit, base)
+
+
+def read_number(text: str) -> tuple[Fraction, str]:
+    """Split "3 1/2 in" into (7/2, "in"). Raises QuantityError when no number leads the text."""
+    match = _QUANTITY.fullmatch(text)
+    if not match:
+        raise QuantityError(f"'{clip(text)}' does not begin with a number")
+    part = match.groupdict()
+    numerator = part["num1"] or part["num2"]
+    if numerator is None:
+        number = Fraction(part["decimal"])
+    else:
+        denominator = int(part["den1"] or part["den2"])
+        if denominator == 0:
+            raise QuantityError(f"'{clip(text)}' divides by zero")
+        number = int(part["whole"] or 0) + Fraction(int(numerator), denominator)
+    return (-number if part["sign"] == "-" else number), part["unit"]
+
+
+def read_quantity(text: str, base: str) -> float:
+    """Read "90 mm", "3 1/2 in", "40 %" as a float in the SI unit `base`.
+
+    Raises QuantityError that names the kind of quantity wanted and an example of it.
+    """
+    kind, example = KIND_OF_UNIT[base]
+    wanted = f"write {kind}, for example {example}"
+    try:
+        number, unit = read_number(text)
+    except QuantityError as error:
+        raise QuantityError(f"{error}; {wanted}") from None
+    allowed = SPELLINGS[base]
+    if unit not in allowed:
+        if unit == "":
+            raise QuantityError(f"'{clip(text)}' has no unit; {wanted}")
+        spellings = ", ".join(spelling for spelling in allowed if spelling) or "none"
+        raise QuantityError(
+            f"'{clip(text)}' is not {kind}: unit '{clip(unit)}' does not fit; {wanted} (units: {spellings})"
+        )
+    return to_base(float(number), allowed[unit], base)
+
+
+def clip(text: str, length: int = 60) -> str:
+    """`text` on one line, cut to a length that an error message can carry."""
+    line = " ".join(text.split())
+    return line if len(line) <= length else line[: length - 1] + "…"
+
+
+Direction = Literal["nearest", "up", "down"]
+_ROUNDING = {"nearest": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}
+# Binary noise must not push a value over a step: 63.000000000000007 mm is 63 mm, 2.5e-10 mL is none.
+_NOISE = 9
+
+
+def whole_steps(value: float, step: float, direction: Direction) -> int:
+    """How many `step` make `value`, rounded in the direction given."""
+    steps = Decimal(f"{value / step:.{_NOISE}f}")
+    return int(steps.to_integral_value(_ROUNDING[direction]))
+
+
+@dataclass(frozen=True)
+class Shown:
+    """How a quantity is shown in one shop: its unit, the step it is rounded to, and how it is written.
+
+    `fraction` writes halves to 64ths of an inch; otherwise decimals, as many as the step has.
+    """
+
+    unit: str
+    step: Fraction
+    direction: Direction = "nearest"
+    fraction: bool = False
+    trim: bool = False
+
+    def rounded(self, value: float) -> Fraction:
+        """`value` (a number of `unit`) rounded for the shop."""
+        return whole_steps(value, float(self.step), self.direction) * self.step
+
+    def number(self, value: float) -> str:
+        """The rounded number as it is written, without its unit."""
+        rounded = self.rounded(value)
+        if self.fraction:
+            return mixed(rounded)
+        text = f"{float(rounded):.{decimals(self.step)}f}"
+        return text.rstrip("0").rstrip(".") if self.trim and "." in text else text
+
+    def text(self, value: float) -> str:
+        """The rounded number with its unit."""
+        return with_unit(self.number(value), self.unit)
+
+
+def decimals(step: Fraction) -> int:
+    """How many decimals a decimal step needs."""
+    for places in range(7):
+        if (step * 10**places).denominator == 1:
+            return places
+    raise ValueError(f"{step} is not a decimal step")
+
+
+def mixed(number: Fraction) -> str:
+    """A fraction as a rule shows it: 2 7/16, kept on one line."""
+    whole, rest = divmod(abs(number), 1)
+    sign = "-" if number < 0 else ""
+    if not rest:
+        return f"{sign}{whole}"
+    return f"{sign}{whole}\N{NO-BREAK SPACE}{rest}" if whole else f"{sign}{rest}"
+
+
+_PLAIN_LABELS = {"dimensionless": "", "percent": "%", "deg": "°"}
+
+
+def label(unit: str) -> str:
+    """A unit as it is printed."""
+    return _PLAIN_LABELS.get(unit, unit.replace("**2", "²").replace("**3", "³"))
+
+
+def with_unit(number: str, unit: str) -> str:
+    """A number and its unit with a space that does not break; the degree sign stands close."""
+    text = label(unit)
+    if not text:
+        return number
+    return number + text if text == "°" else f"{number}\N{NO-BREAK SPACE}{text}"
+
+
+def plain(text: str) -> str:
+    """Without the space that does not break, for a terminal, a message or a spreadsheet."""
+    return text.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def significant(value: float, digits: int = 6) -> str:
+    """A number for the printed working: plain decimals, trailing zeros dropped.
+
+    Under a millionth of a shown unit (a nanometre, a microgram) it is binary noise and prints as 0.
+    """
+    if not math.isfinite(value):
+        raise ValueError(f"no number to print: {value}")
+    if abs(value) < 1e-6:
+        return "0"
+    exponent = math.floor(math.log10(abs(value)))
+    text = f"{value:.{max(0, digits - 1 - exponent)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,210 @@
+"""The resolver: givens and wanted symbols in, values and the trail out.
+
+A formula needs no wiring. To find a symbol, take the one formula or lookup that yields it and that
+can itself be worked from what is given; its parameters' names say what to find first. The steps
+taken, in order, are the trail: the worked example of the page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from .errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange, WorkingError
+from .formula import FORMULARY, Formula, Formulary, Lookup, Rule, Stock
+from .units import Shown, System, from_base, significant, whole_steps
+
+
+@dataclass(frozen=True)
+class Step:
+    """One line of the trail: what was worked, by what, from which symbols, with which result.
+
+    `by` is None for a given.
+    """
+
+    symbol: str
+    value: float
+    by: Formula | Lookup | None
+    source: str = ""
+
+
+@dataclass
+class Working:
+    """The values of all symbols found (SI), the trail that led there, and the warnings raised."""
+
+    values: dict[str, float]
+    trail: list[Step]
+    warnings: list[str]
+    formulary: Formulary
+
+    def shown(self, symbol: str, system: System) -> Shown:
+        """How a symbol is shown in the shop."""
+        return self.formulary.symbols[symbol].shown(system)
+
+
+def work(
+    wanted: Iterable[str],
+    givens: Mapping[str, float],
+    stocks: Mapping[str, Stock] | None = None,
+    *,
+    sources: Mapping[str, str] | None = None,
+    formulary: Formulary = FORMULARY,
+) -> Working:
+    """Work the wanted symbols out of the givens (floats in SI units).
+
+    Raises MissingGiven, AmbiguousFormula, CycleError, NoStock or OutOfRange, each with the symbols
+    on the way. `sources` names where each given comes from.
+    """
+    plan = Plan(givens, formulary)
+    for symbol in wanted:
+        plan.reach(symbol)
+    values = dict(givens)
+    used = {name for step in plan.order for name in step.parameters} | (set(wanted) & set(givens))
+    trail = [Step(name, values[name], None, (sources or {}).get(name, "")) for name in givens if name in used]
+    warnings = check_rules(values, formulary.rules, since=None)
+    for step in plan.order:
+        values[step.symbol] = choose(step, values, stocks or {}) if isinstance(step, Lookup) else compute(step, values)
+        trail.append(Step(step.symbol, values[step.symbol], step, step.source))
+        # A rule is asked as soon as its symbols are known, before a bad value is carried on.
+        warnings += check_rules(values, formulary.rules, since=step.symbol)
+    return Working(values, trail, warnings, formulary)
+
+
+class Plan:
+    """Which steps to take, in order, to reach the symbols asked for."""
+
+    def __init__(self, givens: Mapping[str, float], formulary: Formulary):
+        self.givens = givens
+        self.formulary = formulary
+        self.order: list[Formula | Lookup] = []
+        self._steps: dict[str, list[Formula | Lookup]] = {}
+
+    def reach(self, symbol: str) -> None:
+        """Add what it takes to find `symbol`."""
+        steps = self._find(symbol, ())
+        self.order += [step for step in steps if step not in self.order]
+
+    def _find(self, symbol: str, path: tuple[str, ...]) -> list[Formula | Lookup]:
+        if symbol in self.givens:
+            return []
+        if symbol in self._steps:
+            return self._steps[symbol]
+        way = (*path, symbol)
+        if symbol in path:
+            raise CycleError(f"{symbol} is needed to work out itself: {arrows(way)}", way)
+        candidates = self.formulary.yielding(symbol)
+        if not candidates:
+            name = self._name(symbol)
+            raise MissingGiven(f"{name} is not given and no formula yields it; needed for {arrows(way)}", way)
+        found, failures = self._try_each(candidates, way)
+        if len(found) > 1:
+            ways = " and ".join(step.where for step in found)
+            raise AmbiguousFormula(
+                f"{self._name(symbol)} can be worked in {len(found)} ways, by {ways}; on the way {arrows(way)}", way
+            )
+        if not found:
+            raise worst(failures)
+        self._steps[symbol] = next(iter(found.values()))
+        return self._steps[symbol]
+
+    def _try_each(
+        self, candidates: Sequence[Formula | Lookup], way: tuple[str, ...]
+    ) -> tuple[dict[Formula | Lookup, list[Formula | Lookup]], list[WorkingError]]:
+        found: dict[Formula | Lookup, list[Formula | Lookup]] = {}
+        failures: list[WorkingError] = []
+        for candidate in candidates:
+            try:
+                before = [step for name in candidate.parameters for step in self._find(name, way)]
+                found[candidate] = list(dict.fromkeys([*before, candidate]))
+            except (MissingGiven, CycleError) as failure:
+                failures.append(failure)
+        return found, failures
+
+    def _name(self, symbol: str) -> str:
+        defined = self.formulary.symbols.get(symbol)
+        return f"{symbol} ({defined.meaning})" if defined else symbol
+
+
+def worst(failures: Sequence[WorkingError]) -> WorkingError:
+    """The failure that helps most: what is missing tells more than a circle that runs into it."""
+    return min(failures, key=lambda failure: isinstance(failure, CycleError))
+
+
+def arrows(way: Sequence[str]) -> str:
+    """The symbols on the way, from the one asked for to the one in trouble."""
+    return " ← ".join(way)
+
+
+def compute(formula: Formula, values: Mapping[str, float]) -> float:
+    """The formula's number. Raises OutOfRange instead of yielding a number that means nothing."""
+    try:
+        number = float(formula.call(values))
+    except (ArithmeticError, ValueError, TypeError) as error:
+        raise OutOfRange(f"{formula.symbol} cannot be worked from these values: {error}", (formula.symbol,)) from error
+    if number != number or number in (float("inf"), float("-inf")):
+        raise OutOfRange(f"{formula.symbol} has no finite value for these values", (formula.symbol,))
+    return number
+
+
+def choose(lookup: Lookup, values: Mapping[str, float], stocks: Mapping[str, Stock]) -> float:
+    """The size that the lookup picks. Raises NoStock when none fits."""
+    target = values[lookup.key]
+    if lookup.choice == "nearest step":
+        step = values[lookup.step]
+        return whole_steps(target, step, "nearest") * step
+    stock = stocks.get(lookup.stock)
+    if stock is None:
+        raise NoStock(f"{lookup.symbol} is chosen from a stock list, but none is given", (lookup.symbol,))
+    if lookup.choice == "at least":
+        return at_least(lookup, target, stock)
+    return nearest(lookup, target, stock, values[lookup.within])
+
+
+# Sizes a nanometre apart are the same drill.
+_SAME_SIZE = 1e-9
+
+
+def at_least(lookup: Lookup, target: float, stock: Stock) -> float:
+    """The smallest size not under the target."""
+    for size in stock.sizes:
+        if size >= target - _SAME_SIZE:
+            return size
+    raise NoStock(_no_stock(lookup, target, stock, "so large"), (lookup.symbol, lookup.stock))
+
+
+def nearest(lookup: Lookup, target: float, stock: Stock, within: float) -> float:
+    """The nearest size; of two equally near the larger, for a bond line that is not too thin."""
+    size = min(reversed(stock.sizes), key=lambda size: round(abs(size - target) / _SAME_SIZE))
+    if abs(size - target) > within + _SAME_SIZE:
+        raise NoStock(_no_stock(lookup, target, stock, "near that"), (lookup.symbol, lookup.stock))
+    return size
+
+
+def _no_stock(lookup: Lookup, target: float, stock: Stock, what: str) -> str:
+    wanted, smallest, largest = (in_both(size) for size in (target, stock.sizes[0], stock.sizes[-1]))
+    return (
+        f"{lookup.symbol}: {wanted} is wanted and {stock.title} have no size {what}; "
+        f"they run from {smallest} to {largest}; choose another kind of drill or give {lookup.symbol} itself"
+    )
+
+
+def in_both(length: float) -> str:
+    """A length in both shops' units, for a message that does not know the shop."""
+    return f"{significant(from_base(length, 'm', 'mm'), 4)} mm ({significant(from_base(length, 'm', 'in'), 4)} in)"
+
+
+def check_rules(values: Mapping[str, float], rules: Iterable[Rule], since: str | None) -> list[str]:
+    """Ask every rule whose symbols are known; with `since`, only those that this symbol completes.
+
+    Returns the warnings. Raises OutOfRange for a rule that refuses.
+    """
+    warnings = []
+    for rule in rules:
+        known = all(name in values for name in rule.parameters)
+        if not known or (since is not None and since not in rule.parameters):
+            continue
+        if not rule.call(values):
+            if rule.refuses:
+                raise OutOfRange(f"{', '.join(rule.parameters)}: {rule.message}", rule.parameters)
+            warnings.append(rule.message)
+    return warnings

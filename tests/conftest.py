@@ -1,0 +1,121 @@
+"""Shared fixtures: the checked library, copies of the project to spoil, and the browser."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from generator.check import load_checked
+from generator.cli import main
+from generator.model.library import Library
+
+HOUSE = Path(__file__).resolve().parents[1]
+CARD = "bonded-stepped-hole"
+
+
+@pytest.fixture(scope="session")
+def library() -> Library:
+    return load_checked(HOUSE / "procedures")
+
+
+@pytest.fixture
+def house(tmp_path: Path) -> Path:
+    """A copy of what a boatbuilder edits and what a site needs, to be spoiled by a test."""
+    for folder in ("procedures", "docs"):
+        shutil.copytree(HOUSE / folder, tmp_path / folder)
+    shutil.copy(HOUSE / "mkdocs.yml", tmp_path)
+    return tmp_path
+
+
+Run = Callable[..., subprocess.CompletedProcess[str]]
+
+
+@pytest.fixture
+def generator(house: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+    """Run the generator's command line in the copy, in this process."""
+    monkeypatch.chdir(house)
+
+    def run(*arguments: str) -> subprocess.CompletedProcess[str]:
+        capsys.readouterr()
+        code = main(arguments)
+        output = capsys.readouterr()
+        return subprocess.CompletedProcess(arguments, code, output.out, output.err)
+
+    return run
+
+
+@pytest.fixture
+def generator_process(house: Path) -> Run:
+    """Run `python -m generator` in the copy, in a process of its own."""
+
+    def run(*arguments: str) -> subprocess.CompletedProcess[str]:
+        return subprocess.run(
+            [sys.executable, "-m", "generator", *arguments],
+            cwd=house,
+            capture_output=True,
+            text=True,
+            encoding="utf-8",
+            timeout=120,
+        )
+
+    return run
+
+
+@pytest.fixture
+def mkdocs(house: Path) -> Run:
+    """Run `mkdocs` in the copy."""
+
+    def run(*arguments: str) -> subprocess.CompletedProcess[str]:
+        return subprocess.run(
+            [sys.executable, "-m", "mkdocs", *arguments],
+            cwd=house,
+            capture_output=True,
+            text=True,
+            encoding="utf-8",
+            timeout=300,
+        )
+
+    return run
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The built site."""
+    folder = tmp_path_factory.mktemp("site")
+    done = subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(folder)],
+        cwd=HOUSE,
+        capture_output=True,
+        text=True,
+        timeout=300,
+    )
+    assert done.returncode == 0, done.stderr
+    return folder
+
+
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+QUIET = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[object]:
+    """Chromium, driven by playwright. Missing, it fails the test: .ci/run installs it."""
+    from playwright.sync_api import sync_playwright
+
+    assert CHROMIUM, "no Chromium on this machine; on Debian: apt-get install chromium"
+    with sync_playwright() as driver:
+        chromium = driver.chromium.launch(executable_path=CHROMIUM, args=QUIET)
+        yield chromium
+        chromium.close()

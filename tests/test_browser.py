@@ -1,0 +1,205 @@
+"""The card in a real browser: what is seen, on a desk, on a phone, in the dark, without scripts, on paper."""
+
+from __future__ import annotations
+
+import functools
+import http.server
+import re
+import shutil
+import subprocess
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from conftest import CARD
+from generator.model.library import Library
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+
+class Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, *_: object) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture(scope="module")
+def address(site: Path) -> Iterator[str]:
+    handler = functools.partial(Quiet, directory=str(site))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}"
+        server.shutdown()
+
+
+@pytest.fixture
+def open_page(browser: Browser, address: str) -> Iterator[Any]:
+    contexts = []
+
+    def open_(path: str = f"/cards/{CARD}/", *, width: int = 1280, **options: Any) -> Page:
+        context = browser.new_context(viewport={"width": width, "height": 900}, **options)
+        contexts.append(context)
+        page = context.new_page()
+        page.goto(address + path)
+        return page
+
+    yield open_
+    for context in contexts:
+        context.close()
+
+
+PAGES = ["/", "/cards/", f"/cards/{CARD}/", "/reference/symbols/", "/reference/sources/", "/authoring/", "/hosting/"]
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_a_page_asks_no_other_host_and_reports_no_error(open_page: Any, address: str, path: str) -> None:
+    page = open_page("/cards/")
+    asked: list[str] = []
+    errors: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.on("console", lambda message: errors.append(message.text) if message.type == "error" else None)
+    page.goto(address + path)
+    page.wait_for_load_state("networkidle")
+    assert asked
+    assert [url for url in asked if not url.startswith((address, "data:", "blob:"))] == []
+    assert errors == []
+
+
+@pytest.mark.parametrize("path", PAGES)
+@pytest.mark.parametrize("width", [390, 820, 1440])
+def test_no_page_scrolls_sideways(open_page: Any, path: str, width: int) -> None:
+    page = open_page(path, width=width)
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_one_shop_is_shown_and_the_switch_changes_it(open_page: Any) -> None:
+    page = open_page()
+    step = page.locator("ol.bw-steps > li", has_text="Drill the oversized hole first").locator("p.bw-do")
+    assert "Drill with the 14\u00a0mm flat bit" in step.inner_text()
+    assert "9/16" not in step.inner_text()
+    assert page.locator("figure svg:visible").count() == 1
+    page.get_by_role("radio", name="inch").check()
+    assert "Drill with the 9/16\u00a0in flat bit" in step.inner_text()
+    assert "14\u00a0mm" not in step.inner_text()
+    assert page.locator("figure svg:visible").count() == 1
+    assert page.locator("table.bw-sizes:visible caption").all_inner_texts() == [
+        "Unified, coarse (UNC)",
+        "Unified, fine (UNF)",
+    ]
+
+
+def test_the_switch_works_without_scripts_and_by_keyboard(open_page: Any) -> None:
+    page = open_page(java_script_enabled=False)
+    page.locator("#bw-shop-metric").focus()
+    page.keyboard.press("ArrowRight")
+    assert page.locator("#bw-shop-inch").is_checked()
+    assert page.locator("table.bw-sizes caption").nth(2).is_visible()
+    assert page.locator("table.bw-sizes caption").nth(0).is_hidden()
+
+
+def test_formulas_are_drawn_as_mathematics(open_page: Any) -> None:
+    page = open_page()
+    fraction = page.locator("#metric-V_r math mfrac").first
+    box = fraction.bounding_box()
+    over, under = (fraction.locator(":scope > *").nth(place).bounding_box() for place in (0, 1))
+    assert over["y"] + over["height"] <= under["y"] + 2  # the numerator stands above the denominator
+    assert box["height"] > over["height"] + under["height"] - 4
+
+
+def test_a_figure_has_a_title_and_a_description(open_page: Any) -> None:
+    page = open_page()
+    for figure in page.locator("figure svg").all():
+        assert figure.get_attribute("role") == "img"
+        for identifier in (figure.get_attribute("aria-labelledby") or "").split():
+            text = page.locator(f"[id='{identifier}']").text_content()
+            assert text
+            assert len(text) > 20
+    ids = page.evaluate("[...document.querySelectorAll('[id]')].map(element => element.id)")
+    assert len(ids) == len(set(ids))
+
+
+def test_drawing_and_text_are_large_enough_on_a_phone(open_page: Any) -> None:
+    page = open_page(width=390)
+    svg = page.locator("figure svg:visible")
+    scale = svg.evaluate("svg => svg.getScreenCTM().a")
+    sizes = svg.evaluate(
+        "svg => [...svg.querySelectorAll('text')].map(text => parseFloat(getComputedStyle(text).fontSize))"
+    )
+    assert sizes
+    assert min(sizes) * scale >= 12
+    assert svg.bounding_box()["width"] >= 340
+
+
+def test_a_long_table_scrolls_in_its_frame_and_keeps_its_first_column(open_page: Any) -> None:
+    page = open_page(width=390)
+    frame = page.locator(".bw-scroll", has=page.locator("table.bw-sizes")).first
+    head = frame.locator("tbody th").first
+    before = head.bounding_box()["x"]
+    frame.evaluate("frame => { frame.scrollLeft = 200 }")
+    assert frame.evaluate("frame => frame.scrollLeft") > 100
+    assert head.bounding_box()["x"] == pytest.approx(before, abs=1)
+
+
+def luminance(colour: str) -> float:
+    channels = [int(part) / 255 for part in re.findall(r"\d+", colour)[:3]]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_text_stands_out_from_its_ground(open_page: Any, scheme: str) -> None:
+    page = open_page(color_scheme=scheme)
+    pairs = page.evaluate(
+        """() => {
+            const ground = element => {
+                for (let at = element; at; at = at.parentElement) {
+                    const colour = getComputedStyle(at).backgroundColor;
+                    if (colour && !colour.startsWith('rgba(0, 0, 0, 0')) return colour;
+                }
+                return 'rgb(255, 255, 255)';
+            };
+            const selectors = ['.bw-see b', '.bw-wrong b', '.bw-caution', '.bw-do', '.bw-default td', '.bw-source', 'h2',
+                               '.bw-answer', 'figcaption', 'ol.bw-steps > li p'];
+            return selectors.map(selector => {
+                const element = document.querySelector(selector);
+                return [selector, getComputedStyle(element).color, ground(element)];
+            });
+        }"""
+    )
+    for selector, ink, paper in pairs:
+        assert "rgba" not in paper, selector
+        light, dark = sorted((luminance(ink), luminance(paper)), reverse=True)
+        assert (light + 0.05) / (dark + 0.05) >= 4.5, (selector, ink, paper)
+
+
+def test_search_finds_the_card(open_page: Any) -> None:
+    page = open_page("/")
+    page.wait_for_load_state("networkidle")
+    page.locator("input.md-search__input").click()
+    page.keyboard.type("oversized hole")
+    page.wait_for_selector(".md-search-result__item")
+    assert "stepped hole" in page.locator(".md-search-result__list").inner_text()
+
+
+@pytest.mark.parametrize(("paper", "width"), [("A4", 595), ("Letter", 612)])
+def test_the_card_prints_whole(open_page: Any, library: Library, tmp_path: Path, paper: str, width: int) -> None:
+    assert shutil.which("pdftotext"), "poppler-utils is not installed"
+    page = open_page()
+    pdf = tmp_path / "card.pdf"
+    page.pdf(path=str(pdf), format=paper, margin=dict.fromkeys(("top", "bottom", "left", "right"), "12mm"))
+    text = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
+    words = " ".join(text.split())
+    card = library.cards[CARD]
+    for step in card.steps:
+        assert step.title in words
+    for key in card.cautions:
+        assert library.cautions[key].text[:40] in words
+    assert "9/16 in" not in words
+    assert "Search" not in words
+    boxes = subprocess.run(["pdftotext", "-bbox", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
+    edges = [float(edge) for edge in re.findall(r'xMax="([\d.]+)"', boxes)]
+    assert max(edges) <= width - 20

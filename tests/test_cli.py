@@ -1,0 +1,177 @@
+"""The command line on the reader's own inputs."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from conftest import CARD, Run
+
+WANTED = ["d", "P", "d_2", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
+
+
+def worked(generator: Run, *inputs: str) -> dict[str, dict[str, object]]:
+    done = generator("work", CARD, *inputs, "--json")
+    assert done.returncode == 0, done.stderr
+    document: dict[str, dict[str, object]] = json.loads(done.stdout)
+    return document
+
+
+def number(document: dict[str, dict[str, object]], symbol: str) -> float:
+    value = document["values"][symbol]
+    assert isinstance(value, dict)
+    return float(value["value"])
+
+
+def test_json_holds_values_with_unit_and_name_and_the_trail(generator: Run) -> None:
+    document = worked(generator, "thread=M8", "T=90 mm", "N=2")
+    assert list(document) == ["card", "shop", "choices", "values", "trail", "warnings"]
+    assert document["values"]["D_o"] == {"value": 14.0, "unit": "mm", "name": "oversized hole", "shown": "14 mm"}
+    assert set(WANTED) <= set(document["values"])
+    by_symbol = {step["symbol"]: step for step in document["trail"]}  # type: ignore[index, call-overload]
+    assert by_symbol["D_o"]["kind"] == "lookup"
+    assert by_symbol["V_r"]["formula"] == "π / 4 × (D_o² − d_v²) × L_o"
+    assert by_symbol["V_r"]["from"] == ["D_o", "d_v", "L_o"]
+    assert by_symbol["T"] == {"symbol": "T", "source": "your-own", "kind": "given"}
+    order = [step["symbol"] for step in document["trail"]]  # type: ignore[index, call-overload]
+    assert order.index("D_g") < order.index("D_t") < order.index("D_o") < order.index("V_r") < order.index("V")
+
+
+def test_two_fittings_by_hand(generator: Run) -> None:
+    """Worked on paper: 8 and 14 mm drills, 63 mm of the 90 mm oversized, M8 taken as a 7.2568 mm rod."""
+    document = worked(generator, "thread=M8", "T=90 mm", "N=2")
+    ring = 0.785398 * (14**2 - 7.2568**2) * 63 / 1000
+    assert number(document, "V_r") == pytest.approx(ring, rel=1e-4)
+    bed = (60 * 40 * 3 + 4**2 / 2 * 200 + 3.14159 / 3 * 4**3) / 1000
+    assert number(document, "V_b") == pytest.approx(bed, rel=1e-4)
+    one = ring + 0.785398 * (8**2 - 7.2568**2) * 27 / 1000 + bed
+    syringes = 4  # 2 fittings and 40 % waste make 45.4 mL; 15 mL can be pushed out of each 20 mL syringe
+    assert number(document, "n_s") == syringes
+    assert number(document, "V") == pytest.approx(2 * one * 1.4 + syringes * 20 * 0.25, rel=1e-4)
+
+
+def test_an_inch_thread_brings_the_inch_shop(generator: Run) -> None:
+    document = worked(generator, "thread=3/8-16 UNC", "T=4 in")
+    assert document["shop"] == "inch"
+    assert document["values"]["D_g"]["shown"] == "3/8 in"  # type: ignore[index]
+    assert document["values"]["D_o"]["shown"] == "5/8 in"  # type: ignore[index]
+    assert number(document, "L_o") == pytest.approx(2.8125)  # 0.7 of 4 in, to the nearest sixteenth
+
+
+def test_the_shops_are_not_converted_into_each_other(generator: Run) -> None:
+    metric = worked(generator, "thread=M8", "T=90 mm")
+    inch = worked(generator, "thread=M8", "T=90 mm", "shop=inch")
+    assert inch["values"]["D_g"]["shown"] == "21/64 in"  # type: ignore[index]
+    assert inch["values"]["D_o"]["shown"] == "9/16 in"  # type: ignore[index]
+    assert number(inch, "D_o") * 25.4 != pytest.approx(number(metric, "D_o"), abs=0.1)
+
+
+@pytest.mark.parametrize("spelling", ["M8x1.25", "m8", "M8×1.25", "M 8", "5/16-18", "5/16 unc", "#10-24"])
+def test_a_thread_may_be_written_in_the_usual_ways(generator: Run, spelling: str) -> None:
+    worked(generator, f"thread={spelling}")
+
+
+def test_a_ratio_by_weight_is_the_same_mix(generator: Run) -> None:
+    by_volume = worked(generator, "ratio=2:1 by volume")
+    by_weight = worked(generator, f"ratio={2 * 1.15 / 0.98}:1 by weight")
+    for symbol in ("n_v", "n_w", "m_r", "m_h", "v_r", "v_h"):
+        assert number(by_weight, symbol) == pytest.approx(number(by_volume, symbol), rel=1e-9)
+    assert number(worked(generator, "n_w=2.35"), "n_v") == pytest.approx(2.35 * 0.98 / 1.15)
+
+
+def test_a_pointed_drill_needs_its_mark_deeper_and_leaves_a_cone(generator: Run) -> None:
+    flat, twist = (worked(generator, f"large_drill={kind}") for kind in ("flat", "twist"))
+    assert number(flat, "M_o") == pytest.approx(63 + 13)  # the spur
+    assert number(twist, "M_o") == pytest.approx(63 + 4.206, abs=0.001)  # the cone of a 118 degree point, 14 mm
+    assert number(flat, "V_f") == pytest.approx(0, abs=1e-6)
+    # the frustum between 14 and 8 mm on a floor that falls 0.6009 mm a millimetre of radius
+    assert number(twist, "V_f") == pytest.approx(3.14159 / 24 * 6**2 * (14 + 16) * 0.60086 / 1000, rel=1e-4)
+
+
+def test_a_blind_hole_has_a_pocket_and_an_end_wall(generator: Run) -> None:
+    through, blind = (worked(generator, f"hole={kind}") for kind in ("through", "blind"))
+    assert number(through, "V_e") == 0
+    assert number(blind, "V_e") == pytest.approx(0.785398 * (7.2568**2 * 2 + 64 * 2.4034 / 3) / 1000, rel=1e-4)
+    assert number(blind, "V") > number(through, "V")
+
+
+def test_a_point_that_breaks_out_is_a_warning(generator: Run) -> None:
+    document = worked(generator, "thread=M8", "T=40 mm")
+    assert "the point of the large drill goes deeper than the hole" in document["warnings"][0]  # type: ignore[index]
+    assert "Mind: the point of the large drill" in generator("work", CARD, "T=40 mm").stdout
+
+
+def test_text_prints_the_same_trail(generator: Run) -> None:
+    text = generator("work", CARD, "thread=M8", "T=90 mm", "N=2").stdout
+    for heading in ("Given", "Worked", "For the shop"):
+        assert f"\n{heading}\n" in text
+    assert "= D_g + s_o" in text
+    assert "= 8 mm + 6 mm = 14 mm" in text
+    assert "V_r     7.10 mL       ring round the thread" in text
+    assert "\u00a0" not in text
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["nonesuch"], "no card 'nonesuch'; cards: bonded-stepped-hole"),
+        ([CARD, "T=6 kg"], "argument 'T=6 kg':1:3: T: '6 kg' is not a length"),
+        ([CARD, "T=0 mm"], "argument 'T=0 mm':1:3: T: outside the range of this card; take 10 mm to 1 m"),
+        ([CARD, "T=-5 mm"], "'-5 mm' makes no hole depth; give 0 or more"),
+        ([CARD, "thread=M7"], "argument 'thread=M7':1:8: thread 'M7' is not in the data; near it:"),
+        ([CARD, "thred=M8"], "argument 'thred=M8':1:1: unknown input 'thred'; did you mean thread?"),
+        ([CARD, "M8"], "argument 'M8':1:1: write name=value, for instance thread=M8"),
+        ([CARD, "N=1", "N=2"], "'N' is given twice; keep one"),
+        ([CARD, "N=1.5"], "argument 'N=1.5':1:3: N: give a whole number of fittings, at least 1"),
+        ([CARD, "N=0"], "give a whole number of fittings, at least 1"),
+        ([CARD, "f_o=0.9"], "f_o: outside the range of this card; take 2/3 to 3/4"),
+        ([CARD, "D_g=16 mm", "D_o=14 mm"], "the oversized hole must be larger than the guide hole"),
+        ([CARD, "D_g=7 mm"], "the guide hole must not be smaller than the thread"),
+        ([CARD, "thread=M24", "large_drill=twist"], "argument 'large_drill=twist':1:13: D_o: 30 mm (1.181 in) is wanted"),
+        ([CARD, "shop=imperial"], "'imperial' is no shop; write metric or inch"),
+        ([CARD, "ratio=2"], "is no mix ratio"),
+        ([CARD, "ratio=2:0 by volume"], "both parts are plain numbers above 0"),
+        ([CARD, "u_s=0"], "outside the range"),
+        ([CARD, "V_s=0 mL"], "outside the range"),
+        ([CARD, "rho_r=0 g/mL"], "'0 g/mL' makes no density of the resin; give more than 0"),
+        ([CARD, "w_a=-10 %"], "'-10 %' makes no allowance for waste; give 0 or more"),
+    ],
+)  # fmt: skip
+def test_a_bad_input_names_the_argument_and_what_would_be_right(
+    generator: Run, arguments: list[str], words: str
+) -> None:
+    done = generator("work", *arguments)
+    assert done.returncode == 1
+    assert done.stdout == ""
+    assert words in done.stderr
+
+
+def test_check_says_what_it_checked(generator: Run) -> None:
+    done = generator("check")
+    assert done.returncode == 0
+    assert done.stdout.startswith("1 card, ")
+    assert "units proved" in done.stdout
+
+
+def test_write_puts_plain_files_on_disk(house: Path, generator: Run) -> None:
+    assert generator("write", "out").returncode == 0
+    names = {path.relative_to(house / "out").as_posix() for path in (house / "out").rglob("*") if path.is_file()}
+    assert {f"cards/{CARD}.md", f"cards/{CARD}/sizes-metric-coarse.csv", "cards/index.md"} <= names
+    assert not [name for name in names if name.startswith(".") or "tmp" in name]
+
+
+def test_write_into_a_file_is_an_error(house: Path, generator: Run) -> None:
+    (house / "out").write_text("mine")
+    done = generator("write", "out")
+    assert done.returncode == 1
+    assert "cannot be written" in done.stderr
+    assert (house / "out").read_text() == "mine"
+
+
+def test_it_runs_as_a_module(generator_process: Run) -> None:
+    done = generator_process("work", CARD, "thread=M8", "--json")
+    assert done.returncode == 0
+    assert json.loads(done.stdout)["values"]["D_o"]["value"] == 14.0
+    assert generator_process("work", CARD, "T=6 kg").returncode == 1

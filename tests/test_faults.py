@@ -1,0 +1,169 @@
+"""Bad input: each fault with file, line, column, what is wrong and what would be right; no page written."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from conftest import CARD, HOUSE, Run
+
+CARD_FILE = f"procedures/cards/{CARD}.yaml"
+PLACE = re.compile(r"^(?P<file>[^:\n]+):(?P<line>\d+):(?P<column>\d+): (?P<message>.+)$", re.MULTILINE)
+
+
+def spoil(house: Path, file: str, old: str, new: str) -> tuple[int, int]:
+    """Replace the first `old` in a file; returns the line and column where it stood."""
+    path = house / file
+    text = path.read_text(encoding="utf-8")
+    place = text.index(old)
+    path.write_text(text[:place] + new + text[place + len(old) :], encoding="utf-8")
+    return text.count("\n", 0, place) + 1, place - text.rfind("\n", 0, place)
+
+
+def faults(output: str) -> list[tuple[str, int, int, str]]:
+    return [(m["file"], int(m["line"]), int(m["column"]), m["message"]) for m in PLACE.finditer(output)]
+
+
+SPOILT = [
+    # file, old, new, offset of the fault behind the place of `old`, words of the message
+    pytest.param(CARD_FILE, "figure: st", "figur: st", (0, 0), "unknown key 'figur'; did you mean 'figure'?", id="unknown-key"),
+    pytest.param(CARD_FILE, "    see: Both", "    sea: Both", (0, 4), "unknown key 'sea'; did you mean 'see'?", id="unknown-key-deep"),
+    pytest.param(CARD_FILE, "metric: 90 mm", "metric: 6 kg", (0, 8), "'6 kg' is not a length", id="wrong-unit"),
+    pytest.param(CARD_FILE, "metric: 90 mm", "metric: 90", (0, 8), "'90' has no unit", id="no-unit"),
+    pytest.param(CARD_FILE, "metric: 90 mm", "metric: 0 mm", (0, 8), "outside the range of this card; take 10 mm to 1 m", id="no-depth"),
+    pytest.param(CARD_FILE, "metric: M8", "metric: M7", (0, 8), "thread 'M7' is not in the data; near it:", id="no-such-thread"),
+    pytest.param(
+        CARD_FILE, "  thread: {ask", "  P: {ask: pitch, default: 1 mm}\n  T_: {ask", (1, 2), "unknown input 'T_'", id="unknown-input"
+    ),
+    pytest.param(
+        CARD_FILE,
+        "  n_h: {ask",
+        "  D_g: {ask: guide hole, default: 16 mm}\n  D_o: {ask: oversized hole, default: 14 mm}\n  n_h: {ask",
+        (1, 38),
+        "the oversized hole must be larger than the guide hole",
+        id="guide-larger-than-oversized",
+    ),
+    pytest.param(CARD_FILE, "default: flat", "default: twister", (0, 9), "'twister' is not one of the drills: twist, flat", id="no-such-drill"),
+    pytest.param(CARD_FILE, '"2:1 by volume"', '"2 to 1"', (0, 0), "is no mix ratio; write it like '2:1 by volume'", id="ratio"),
+    pytest.param(CARD_FILE, "with the {D_o} {large", "with the {D_q} {large", (0, 9), "'{D_q}' is neither worked by this card", id="unknown-value"),
+    pytest.param(CARD_FILE, "with the {D_o} {large", "with the {D_o {large", (0, 9), "with no name; write a symbol as {D_o}", id="stray-brace"),
+    pytest.param(CARD_FILE, "cautions: [drilling, dust]", "cautions: [driling, dust]", (0, 11), "unknown caution 'driling'", id="unknown-caution"),
+    pytest.param(CARD_FILE, "own-can, defer]\n\nnotes", "own-can]\n\nnotes", None, "no caution here says who decides; add 'defer'", id="no-defer"),
+    pytest.param(CARD_FILE, "value: 8 mm", "value: 9 mm", (0, 7), "D_g is published as 9 mm (tolerance 0.001 mm), this card works 8", id="check-value"),
+    pytest.param(CARD_FILE, "symbol: D_g, value", "symbol: D_x, value", (0, 8), "unknown symbol 'D_x'", id="unknown-symbol"),
+    pytest.param(CARD_FILE, "source: iso-724", "source: iso-725", (0, 8), "unknown source 'iso-725'", id="unknown-source"),
+    pytest.param(CARD_FILE, 'title: Mark out', 'title: ""', (0, 7), "the text is empty", id="empty-text"),
+    pytest.param(CARD_FILE, "title: Bonded", "Titel: Bonded", (0, 0), "unknown key 'Titel'; did you mean 'title'?", id="title"),
+    pytest.param(CARD_FILE, "min: 2/3, max: 3/4", "min: 3/4, max: 2/3", None, "the least is more than the most", id="range"),
+    pytest.param("procedures/data/threads.yaml", "d: 4 mm", "d: 4 kg", (0, 3), "'4 kg' is not a length", id="thread-unit"),
+    pytest.param("procedures/data/threads.yaml", "d: 4 mm", "d: 0 mm", (0, 3), "d: '0 mm' makes no nominal diameter of the thread; give more than 0", id="thread-zero"),
+    pytest.param("procedures/data/drills.yaml", "[1, 1.5,", "[1.5, 1,", (0, 0), "sizes must be above 0 and ascending", id="stock-order"),
+    pytest.param("procedures/data/drills.yaml", "alpha_*: 118 deg", "alpha_*: 118 mm", (0, 9), "'118 mm' is not an angle", id="angle"),
+    pytest.param("procedures/data/resins.yaml", "rho_r: 1.15", "rho_q: 1.15", (0, 0), "unknown symbol 'rho_q'", id="data-symbol"),
+    pytest.param("procedures/data/resins.yaml", "source: from-memory", "sauce: from-memory", (0, 0), "unknown key 'sauce'; did you mean 'source'?", id="data-key"),
+    pytest.param("procedures/sources.yaml", "  iso-724:", "  extra:\n    basis: published\n    cite: A book.\n  iso-724:", (0, 2), "nothing uses the source 'extra'", id="unused-source"),
+    pytest.param("procedures/sources.yaml", "    basis: published", "    basis: rumour", (0, 11), "'rumour' is not one of", id="basis"),
+    pytest.param("procedures/cautions.yaml", "  squirt:", "  Squirt:", None, "is not an id; use small letters", id="identifier"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("file", "old", "new", "offset", "words"), SPOILT)
+def test_a_fault_names_its_place_and_what_would_be_right(
+    house: Path, generator: Run, file: str, old: str, new: str, offset: tuple[int, int] | None, words: str
+) -> None:
+    line, column = spoil(house, file, old, new)
+    done = generator("check")
+    assert done.returncode == 1
+    assert "Traceback" not in done.stderr
+    found = [fault for fault in faults(done.stderr) if words in fault[3]]
+    assert found, done.stderr
+    assert found[0][0] == file
+    if offset is not None:
+        expected = (line + offset[0], (column if offset[0] == 0 else 1) + offset[1])
+        assert found[0][1:3] == expected, done.stderr
+
+
+WHOLE_FILES: list[tuple[str, str | bytes, str, tuple[int, int]]] = [
+    ("empty", "", "the file is empty", (1, 1)),
+    ("only-comments", "# nothing\n\n", "the file is empty", (1, 1)),
+    ("tab", "title: x\ngivens:\n\tthread: M8\n", "a tab indents this line; indent with spaces", (3, 1)),
+    ("bomb", "a: &a [x, x]\nb: &b [*a, *a]\nc: &c [*b, *b]\n", "anchors and aliases", (1, 4)),
+    ("merge", "a: {<<: *x}\n", "anchors and aliases", (1, 9)),
+    ("tag", "a: !!python/object/apply:os.system [ls]\n", "the tag 'tag:yaml.org,2002:python/object/apply:os.system'", (1, 4)),
+    ("deep", "a: " + "[" * 200 + "]" * 200 + "\n", "nested deeper than 20 levels", (1, 23)),
+    ("twice", "title: a\ntitle: b\n", "the key 'title' stands twice", (2, 1)),
+    ("two-documents", "a: 1\n---\nb: 2\n", "a second document begins here", (2, 1)),
+    ("unclosed", 'title: "abc\n', "not readable as YAML", (2, 1)),
+    ("list", "- a\n- b\n", "a mapping is wanted here", (1, 1)),
+    ("text", "just words\n", "a mapping is wanted here", (1, 1)),
+    ("not-utf8", b"title: caf\xe9\n", "not UTF-8 text", (1, 11)),
+    ("nul", b"title: a\x00b\n", "the character U+0000 may not stand here", (1, 9)),
+    ("key-list", "? [a, b]\n: c\n", "a key must be plain text", (1, 3)),
+    ("huge", "# " + "x" * 1_100_000 + "\n", "at most 1000000 are read", (1, 1)),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "text", "words", "place"), WHOLE_FILES, ids=[case[0] for case in WHOLE_FILES])
+def test_a_file_that_is_no_card(
+    house: Path, generator: Run, name: str, text: str | bytes, words: str, place: tuple[int, int]
+) -> None:
+    path = house / "procedures/cards/zz-spoilt.yaml"
+    path.write_bytes(text if isinstance(text, bytes) else text.encode())
+    done = generator("check")
+    assert done.returncode == 1
+    assert "Traceback" not in done.stderr
+    found = [fault for fault in faults(done.stderr) if words in fault[3]]
+    assert found, done.stderr
+    assert found[0][:3] == ("procedures/cards/zz-spoilt.yaml", *place)
+
+
+def test_all_faults_of_all_files_come_in_one_pass(house: Path, generator: Run) -> None:
+    spoil(house, CARD_FILE, "figure: st", "figur: st")
+    spoil(house, CARD_FILE, "    see: Both", "    sea: Both")
+    spoil(house, "procedures/sources.yaml", "    basis: published", "    basis: rumour")
+    found = faults(generator("check").stderr)
+    assert len(found) >= 5  # two unknown keys and the two keys that are missing in their place, one basis
+    assert found == sorted(found)
+    assert {fault[0] for fault in found} == {CARD_FILE, "procedures/sources.yaml"}
+
+
+def test_a_missing_thread_names_the_symbols_on_the_way(house: Path, generator: Run) -> None:
+    spoil(house, CARD_FILE, "  thread: {ask: thread of the fastener, metric: M8, inch: 5/16-18 UNC}\n", "")
+    done = generator("check")
+    assert done.returncode == 1
+    found = [fault for fault in faults(done.stderr) if "d (nominal diameter of the thread) is not given" in fault[3]]
+    assert found
+    assert "needed for A_s ← d" in found[0][3]
+    assert found[0][0] == CARD_FILE
+
+
+@pytest.mark.parametrize("command", ["write", "build"])
+def test_no_page_is_written_and_an_old_site_stays(house: Path, generator: Run, mkdocs: Run, command: str) -> None:
+    run = (lambda: generator("write", "site")) if command == "write" else (lambda: mkdocs("build"))
+    assert run().returncode == 0
+    before = {path: path.read_bytes() for path in (house / "site").rglob("*") if path.is_file()}
+    spoil(house, CARD_FILE, "value: 14 mm", "value: 15 mm")
+    done = run()
+    assert done.returncode == 1
+    assert f"{CARD_FILE}:" in done.stderr
+    assert "D_o is published as 15 mm (tolerance 0.5 mm), this card works 14 mm" in done.stderr
+    assert {path: path.read_bytes() for path in (house / "site").rglob("*") if path.is_file()} == before
+
+
+def test_a_wrong_unit_in_a_formula_fails_check_with_file_and_line(house: Path, generator_process: Run) -> None:
+    shutil.copytree(HOUSE / "generator", house / "generator")
+    line, _ = spoil(house, "generator/formulas/hole.py", "    return D_g + s_o", "    return D_g * s_o")
+    done = generator_process("check")
+    assert done.returncode == 1
+    assert (
+        f"generator/formulas/hole.py:{line - 2}:1: the units do not close: D_t comes out in meter ** 2" in done.stderr
+    )
+
+
+def test_a_folder_without_cards(house: Path, generator: Run) -> None:
+    (house / CARD_FILE).unlink()
+    assert "no card here; add a YAML file" in generator("check").stderr
+    assert generator("--procedures", "nowhere", "check").returncode == 1

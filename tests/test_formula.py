@@ -1,0 +1,113 @@
+"""One formula, four uses, and the proof that a wrong unit cannot ship."""
+
+from __future__ import annotations
+
+import inspect
+from fractions import Fraction
+from math import pi
+
+import pytest
+
+from generator import formulas
+from generator.formula import FORMULARY, Formula, Formulary, Symbol
+from generator.units import Shown, m, m2, m3, one
+
+assert formulas  # registers the trade's formulas
+
+
+def small_formulary() -> Formulary:
+    formulary = Formulary()
+    shown = Shown("mm", Fraction(1))
+    for name, unit in (("a", "m"), ("b", "m"), ("A", "m**2"), ("n", "dimensionless")):
+        formulary.define(Symbol(name, name, unit, shown, shown))
+    return formulary
+
+
+@pytest.mark.parametrize("formula", FORMULARY.formulas, ids=lambda formula: formula.symbol)
+def test_every_formula_proves_its_units(formula: Formula) -> None:
+    formula.prove_units()
+
+
+def test_no_formula_disagrees_with_its_symbols() -> None:
+    assert FORMULARY.unit_faults() == []
+
+
+def test_a_result_of_the_wrong_kind_is_a_fault_with_file_and_line() -> None:
+    formulary = small_formulary()
+
+    @formulary.formula("A", source="test")
+    def area(a: m, b: m) -> m2:
+        return a + b
+
+    (fault,) = formulary.unit_faults()
+    lines, start = inspect.getsourcelines(area)
+    offset = next(place for place, line in enumerate(lines) if "def area" in line)
+    assert fault.where == f"tests/test_formula.py:{start + offset}"
+    assert "A comes out in meter, declared as m**2" in str(fault)
+
+
+def test_a_sum_of_different_kinds_is_a_fault() -> None:
+    formulary = small_formulary()
+
+    @formulary.formula("a", source="test")
+    def nonsense(A: m2, b: m) -> m:
+        return A + b
+
+    (fault,) = formulary.unit_faults()
+    assert "Cannot convert" in str(fault)
+
+
+def test_an_argument_in_another_unit_than_its_symbol_is_a_fault() -> None:
+    formulary = small_formulary()
+
+    @formulary.formula("A", source="test")
+    def area(a: m2) -> m2:
+        return a
+
+    (fault,) = formulary.unit_faults()
+    assert "a is declared in m**2, but its unit is m" in str(fault)
+
+
+def test_a_formula_may_use_nothing_but_its_arguments_and_the_known_words() -> None:
+    formulary = small_formulary()
+
+    @formulary.formula("n", source="test")
+    def leak(n: one) -> one:
+        return open("/etc/passwd")  # type: ignore[return-value]
+
+    (fault,) = formulary.unit_faults()
+    assert "'open' is not defined" in str(fault)
+
+
+def test_a_symbol_has_one_meaning() -> None:
+    formulary = small_formulary()
+    with pytest.raises(ValueError, match="defined twice"):
+        formulary.define(formulary.symbols["a"])
+
+
+def test_number_units_and_expression_come_from_the_same_code() -> None:
+    formula = next(step for step in FORMULARY.formulas if step.symbol == "V_r")
+    values = {"D_o": 0.014, "d_v": 0.0072568, "L_o": 0.063}
+    number = formula.call(values)
+    assert number == pytest.approx(pi / 4 * (0.014**2 - 0.0072568**2) * 0.063, rel=1e-12)
+    expression = formula.expression()
+    put_in = expression.subs({symbol: values[symbol.name] for symbol in expression.free_symbols})
+    assert float(put_in) == pytest.approx(number, rel=1e-12)
+    assert formula.javascript() == "(1/4)*Math.PI*L_o*(Math.pow(D_o, 2) - Math.pow(d_v, 2))"
+
+
+@pytest.mark.parametrize("formula", FORMULARY.formulas, ids=lambda formula: formula.symbol)
+def test_every_formula_says_what_it_is(formula: Formula) -> None:
+    assert formula.meaning.endswith(".")
+    assert formula.where.startswith("generator/formulas/")
+    assert formula.source
+
+
+def test_whole_numbers_forgive_binary_noise() -> None:
+    formula = next(step for step in FORMULARY.formulas if step.symbol == "n_s")
+    values = {"N": 1, "V_1": 2e-5 * (1 + 4e-16), "w_a": 0.5, "V_s": 2e-5, "u_s": 0.75}
+    assert formula.call(values) == 2
+
+
+def test_m3_is_a_float_to_the_type_checker() -> None:
+    assert m3.__origin__ is float  # type: ignore[attr-defined]

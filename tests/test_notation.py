@@ -1,0 +1,103 @@
+"""Every line printed on every page comes out to the result printed on the same line."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from generator.formula import FORMULARY, Formula
+from generator.job import do_job
+from generator.model.library import Library
+from generator.notation import GREEK, formula_line, formula_text, numbers_line, numbers_text
+from mathml_calculator import MATH, Quantity, equation
+
+CARD = "bonded-stepped-hole"
+JOBS = [
+    {},
+    {"shop": "inch"},
+    {"thread": "M24", "hole": "blind"},
+    {"thread": "#6-40 UNF", "hole": "blind", "large_drill": "twist", "ratio": "100:43 by weight"},
+    {"thread": "M10x1.25", "T": "137 mm", "N": "17", "n_h": "2", "filler": "colloidal-silica"},
+]
+SIX_FIGURES = 1e-4  # a small difference of two near squares costs two of them
+
+
+def agree(left: object, right: object) -> bool:
+    """Equal within what six printed figures can carry."""
+    unit = right.units  # type: ignore[attr-defined]
+    a, b = float(left.to(unit).magnitude), float(right.magnitude)  # type: ignore[attr-defined]
+    return abs(a - b) <= SIX_FIGURES * max(abs(a), abs(b)) + 2e-6
+
+
+def assert_line_holds(text: str) -> None:
+    sides = equation(text, AnySymbol())
+    for side in sides[2:]:
+        assert agree(sides[1], side), f"{sides} in {text}"
+
+
+class AnySymbol(dict):  # type: ignore[type-arg]
+    """The letter before the first equals sign has no value to compare."""
+
+    def __missing__(self, key: str) -> object:
+        return Quantity(1.0)
+
+
+@pytest.mark.parametrize("inputs", JOBS, ids=str)
+def test_numbers_put_in_come_out_to_the_answer(library: Library, inputs: dict[str, str]) -> None:
+    job = do_job(library, library.cards[CARD], inputs)
+    steps = [step.by for step in job.working.trail if isinstance(step.by, Formula)]
+    assert len(steps) > 30
+    for formula in steps:
+        assert_line_holds(numbers_line(formula, job.working.values, FORMULARY.symbols, job.system))
+
+
+@pytest.mark.parametrize("formula", FORMULARY.formulas, ids=lambda formula: f"{formula.symbol}")
+def test_the_printed_formula_is_the_computed_one(library: Library, formula: Formula) -> None:
+    """Read the letters off the printed formula, put our SI values in, compare with the function's number."""
+    values = {"V_e": 1e-7, "A_e": 1e-5, "h_g": 0.002, "c_e": 0.002}
+    values |= do_job(library, library.cards[CARD], {"thread": "M12", "ratio": "3:1 by volume"}).working.values
+    values |= {"n_w": values["n_w"], "h_o": 0.001, "alpha_o": 1.7, "alpha_g": 2.1}
+    letters = {}
+    for name, value in values.items():
+        letter, underscore, index = name.partition("_")
+        letters[GREEK.get(letter, letter) + underscore + index] = Quantity(value, FORMULARY.symbols[name].unit)
+    printed = equation(formula_line(formula), letters)[1]
+    number = Quantity(float(formula.call(values)), formula.unit)
+    assert abs(float((printed / number).to("").magnitude) - 1) < 1e-9  # type: ignore[operator]
+
+
+def test_every_line_on_every_built_page_holds(site: Path) -> None:
+    found = 0
+    for page in site.rglob("*.html"):
+        for text in MATH.findall(page.read_text(encoding="utf-8")):
+            if re.search(r"<mo>=</mo>.*<mo>=</mo>", text):
+                assert_line_holds(text.replace("&nbsp;", "\u00a0"))
+                found += 1
+    assert found > 60
+
+
+def test_a_wrong_answer_would_be_seen(library: Library) -> None:
+    job = do_job(library, library.cards[CARD], {})
+    formula = next(step.by for step in job.working.trail if step.symbol == "V_r" and isinstance(step.by, Formula))
+    spoilt = {**job.working.values, "V_r": job.working.values["V_r"] * 1.001}
+    with pytest.raises(AssertionError):
+        assert_line_holds(numbers_line(formula, spoilt, FORMULARY.symbols, "metric"))
+
+
+def test_layout_is_the_authors() -> None:
+    by_symbol = {formula.symbol: formula_text(formula) for formula in FORMULARY.formulas}
+    assert by_symbol["d_2"] == "d − 0.75 × H"
+    assert by_symbol["V_r"] == "π / 4 × (D_o² − d_v²) × L_o"
+    assert by_symbol["d_v"] == "√((8 × d² + 5 × d × D_1 + 11 × D_1²) / 24)"
+    assert by_symbol["m_t"] == "V / ((1 − x_f) / rho_m + x_f / rho_t)"
+    assert by_symbol["n_s"] == "⌈N × V_1 × (1 + w_a) / (V_s × u_s)⌉"
+    assert by_symbol["h_o"] == "D_o × cos(alpha_o / 2) / (2 × sin(alpha_o / 2))"
+
+
+def test_the_terminal_shows_the_same_numbers(library: Library) -> None:
+    job = do_job(library, library.cards[CARD], {})
+    formula = next(step.by for step in job.working.trail if step.symbol == "V_r" and isinstance(step.by, Formula))
+    text = numbers_text(formula, job.working.values, FORMULARY.symbols, "metric").replace("\u00a0", " ")
+    assert text == "π / 4 × ((14 mm)² − (7.25677 mm)²) × 63 mm = 7092.44 mm³ = 7.09244 mL"

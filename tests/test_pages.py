@@ -1,0 +1,179 @@
+"""The generated pages as text: complete, escaped, the same twice, and their CSV twins."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from pathlib import Path
+
+import pytest
+
+from conftest import CARD, Run
+from generator.check import load_checked
+from generator.model.library import Library
+from generator.pages.options import SiteOptions
+from generator.pages.site import site_files
+
+SECTIONS = [
+    "Use it when",
+    "Do not use it when",
+    "What you need",
+    "Steps",
+    "Sizes by thread",
+    "Worked example",
+    "Check values",
+    "Cautions",
+    "Sources",
+]
+
+
+@pytest.fixture(scope="module")
+def files(library: Library) -> dict[str, str]:
+    return site_files(library, SiteOptions())
+
+
+@pytest.fixture(scope="module")
+def page(files: dict[str, str]) -> str:
+    return files[f"cards/{CARD}.md"]
+
+
+def test_the_sections_stand_in_order(page: str) -> None:
+    assert re.findall(r"^## (.+)$", page, re.MULTILINE) == SECTIONS
+
+
+def test_the_same_input_gives_the_same_bytes(library: Library, files: dict[str, str]) -> None:
+    assert site_files(load_checked(library.root), SiteOptions()) == files
+
+
+def test_the_page_is_one_block_a_paragraph(page: str) -> None:
+    """A blank line inside an HTML block would end it for Markdown."""
+    for tag in ("svg", "table", "ol", "figure", "dl", "fieldset"):
+        for block in re.findall(rf"^<{tag}\b.*?^</{tag}>", page, re.MULTILINE | re.DOTALL):
+            assert "\n\n" not in block, block[:200]
+
+
+def test_each_worked_value_stands_once_a_shop(page: str) -> None:
+    step = page[page.index("Drill the oversized hole first") :]
+    assert (
+        '<span class="bw-metric">14\u00a0mm</span><span class="bw-or"> or </span>'
+        '<span class="bw-inch">9/16\u00a0in</span> flat bit' in step
+    )
+
+
+def test_every_step_says_what_to_see(library: Library, page: str) -> None:
+    assert page.count('<p class="bw-see">') == len(library.cards[CARD].steps)
+
+
+def test_every_caution_is_there_and_the_defer_line_is_marked(library: Library, page: str) -> None:
+    cautions = page[page.index("## Cautions") :]
+    for key in library.cards[CARD].cautions:
+        assert library.cautions[key].text in cautions
+    assert cautions.count("bw-defer") == 1
+
+
+def test_marks_of_what_no_publication_stands_behind_are_printed(page: str) -> None:
+    assert "common practice, no source" in page
+    assert "from memory, not checked" in page
+
+
+def test_check_values_are_printed_with_their_difference(page: str) -> None:
+    checks = page[page.index("## Check values") : page.index("## Cautions")]
+    assert "36.6 mm2" not in checks
+    assert "<td>36.6\u00a0mm²</td><td>36.6085\u00a0mm²</td><td>0.0085\u00a0mm²</td>" in checks
+
+
+def rows_of(text: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(text)))
+
+
+@pytest.mark.parametrize("series", ["metric-coarse", "metric-fine", "unc", "unf"])
+def test_a_csv_holds_the_numbers_of_its_table(library: Library, files: dict[str, str], page: str, series: str) -> None:
+    rows = rows_of(files[f"cards/{CARD}/sizes-{series}.csv"])
+    assert [row["thread"] for row in rows] == [thread.size for thread in library.series[series].rows]
+    title = library.series[series].title
+    table = re.search(rf"<caption>{re.escape(title)}</caption>.*?</table>", page, re.DOTALL)
+    assert table
+    printed = re.findall(r'<th scope="row">(.*?)</th>(.*?)</tr>', table[0])
+    assert len(printed) == len(rows)
+    for (thread, cells), row in zip(printed, rows, strict=True):
+        numbers = [as_decimal(cell) for cell in re.findall(r"<td>(.*?)</td>", cells)]
+        assert [thread, *numbers] == [row["thread"], *(float(text) for text in list(row.values())[1:])]
+
+
+def as_decimal(cell: str) -> float:
+    whole, _, fraction = cell.rpartition("\u00a0") if "/" in cell else (cell, "", "")
+    value = float(whole or 0)
+    if fraction:
+        over, under = fraction.split("/")
+        value += float(over) / float(under)
+    return value
+
+
+def test_csv_headers_name_symbol_and_unit(files: dict[str, str]) -> None:
+    header = files[f"cards/{CARD}/sizes-metric-coarse.csv"].split("\n")[0]
+    assert header.startswith("thread,d (mm),D_g (mm),D_o (mm),t_b (mm),L_o (mm)")
+    header = files[f"cards/{CARD}/sizes-unc.csv"].split("\n")[0]
+    assert header.startswith("thread,d (in),D_g (in),D_o (in)")
+    assert "V_1 (mL)" in header
+
+
+def test_the_marked_row_is_the_job_drawn(page: str) -> None:
+    marked = re.findall(r'<tr class="bw-default"><th scope="row">(.*?)</th>', page)
+    assert marked == ["M8", "5/16-18 UNC"]
+
+
+def test_one_shop_only(library: Library) -> None:
+    page = site_files(library, SiteOptions(units="inch"))[f"cards/{CARD}.md"]
+    assert "bw-metric" not in page
+    assert "bw-shop" not in page
+    assert "9/16\u00a0in" in page
+
+
+def test_thread_series_shown(library: Library) -> None:
+    files = site_files(library, SiteOptions(threads=("metric-coarse",)))
+    assert [name for name in files if "sizes-" in name] == [f"cards/{CARD}/sizes-metric-coarse.csv"]
+
+
+def test_the_paper_is_the_one_asked_for(library: Library) -> None:
+    assert "@page { size: Letter; }" in site_files(library, SiteOptions(paper="Letter"))[f"cards/{CARD}.md"]
+
+
+HOSTILE = "<script>alert(1)</script> [x](javascript:alert(1)) *a* `b` <img src=x onerror=alert(1)>"
+
+
+def test_text_is_never_markup(house: Path, mkdocs: Run) -> None:
+    path = house / f"procedures/cards/{CARD}.yaml"
+    text = path.read_text(encoding="utf-8")
+    for old in ("title: Bonded fitting in a stepped hole", "title: Mark out", 'revision: "1"'):
+        assert old in text
+        key = old.partition(":")[0]
+        text = text.replace(old, f"{key}: '{HOSTILE}'")
+    text = text.replace("  - Water must not get in along the fastener.", f"  - '{HOSTILE}'")
+    path.write_text(text, encoding="utf-8")
+    done = mkdocs("build", "--strict")
+    assert done.returncode == 0, done.stderr
+    for page in (house / "site/cards").rglob("*.html"):
+        html = page.read_text(encoding="utf-8")
+        assert "<script>alert" not in html
+        assert "<img src=x" not in html
+        assert 'href="javascript' not in html
+
+
+def test_an_undefined_name_in_a_template_is_an_error() -> None:
+    from jinja2 import UndefinedError
+
+    from generator.pages.site import environment
+
+    with pytest.raises(UndefinedError):
+        environment().from_string("{{ mispelt }}").render()
+
+
+def test_templates_work_nothing_out() -> None:
+    """No number and no arithmetic between a template's braces."""
+    from conftest import HOUSE
+
+    for path in (HOUSE / "generator/templates").glob("*.j2"):
+        for expression in re.findall(r"\{\{(.*?)\}\}", path.read_text(encoding="utf-8")):
+            outside_quotes = re.sub(r"\"[^\"]*\"|'[^']*'|\[0\]", "", expression)
+            assert not re.search(r"\d|[*/+]|(?<!\w)-", outside_quotes), f"{path.name}: {expression}"

@@ -1,0 +1,122 @@
+"""The MkDocs plugin: options, a strict build, and serving while a file is edited."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from urllib.request import urlopen
+
+import pytest
+
+from conftest import CARD, Run
+
+
+def set_option(house: Path, old: str, new: str) -> None:
+    path = house / "mkdocs.yml"
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), encoding="utf-8")
+
+
+def test_a_strict_build_is_clean(site: Path) -> None:
+    html = (site / "cards" / CARD / "index.html").read_text(encoding="utf-8")
+    assert html.count("<svg") >= 2
+    assert "<math" in html
+    assert (site / "cards" / CARD / "sizes-metric-coarse.csv").read_text().startswith("thread,d (mm)")
+
+
+def test_links_to_the_csv_twins_lead_there(site: Path) -> None:
+    html = (site / "cards" / CARD / "index.html").read_text(encoding="utf-8")
+    links = set(re.findall(r'href="([^"]+\.csv)"', html))
+    assert len(links) == 7
+    for link in links:
+        assert (site / "cards" / CARD / link).is_file(), link
+
+
+def test_anchors_on_the_card_lead_somewhere(site: Path) -> None:
+    html = (site / "cards" / CARD / "index.html").read_text(encoding="utf-8")
+    ids = set(re.findall(r'\bid="([^"]+)"', html))
+    anchors = set(re.findall(r'href="#([^"]+)"', html))
+    assert anchors
+    assert anchors <= ids, anchors - ids
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("units: both", "units: furlongs", "Expected one of: ('both', 'metric', 'inch')"),
+        ("paper: A4", "paper: A7", "Expected one of: ('A4', 'Letter')"),
+        ("threads: []", "threads: [whitworth]", "unknown series ['whitworth']; series: metric-coarse, metric-fine, unc, unf"),
+        ("threads: []", "threads: 5", "Expected a list of items"),
+        ("threads: []", "colour: red", "Unrecognised configuration name: colour"),
+    ],
+)  # fmt: skip
+def test_a_bad_option_stops_the_build(house: Path, mkdocs: Run, old: str, new: str, words: str) -> None:
+    set_option(house, old, new)
+    done = mkdocs("build", "--strict")
+    assert done.returncode == 1
+    assert words in done.stderr + done.stdout
+    assert not (house / "site").exists()
+
+
+def test_options_reach_the_page(house: Path, mkdocs: Run) -> None:
+    set_option(house, "units: both", "units: inch")
+    set_option(house, "paper: A4", "paper: Letter")
+    set_option(house, "threads: []", "threads: [unc]")
+    assert mkdocs("build", "--strict").returncode == 0
+    html = (house / f"site/cards/{CARD}/index.html").read_text(encoding="utf-8")
+    assert "size: Letter" in html
+    assert "sizes-unc.csv" in html
+    assert "sizes-unf.csv" not in html
+    assert "bw-metric" not in html
+
+
+def wait_for(holds: Callable[[], bool], seconds: float = 40) -> None:
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        if holds():
+            return
+        time.sleep(0.2)
+    pytest.fail("waited in vain")
+
+
+def test_serve_rebuilds_and_outlives_a_fault(house: Path, tmp_path: Path) -> None:
+    """Edit a card, spoil it, mend it: the page follows, the fault is printed, the server stays."""
+    port = 8000 + os.getpid() % 1000
+    log = tmp_path / "serve.log"
+    with log.open("w") as output:
+        server = subprocess.Popen(
+            [sys.executable, "-m", "mkdocs", "serve", "-a", f"127.0.0.1:{port}"],
+            cwd=house,
+            stdout=output,
+            stderr=subprocess.STDOUT,
+        )
+    try:
+        url = f"http://127.0.0.1:{port}/cards/{CARD}/"
+        card = house / f"procedures/cards/{CARD}.yaml"
+        whole = card.read_text(encoding="utf-8")
+
+        def page_says(words: str) -> bool:
+            try:
+                with urlopen(url, timeout=30) as answer:
+                    return words in answer.read().decode()
+            except OSError:
+                return False
+
+        wait_for(lambda: page_says("Mark out"))
+        card.write_text(whole.replace("title: Mark out", "title: Mark it out"), encoding="utf-8")
+        wait_for(lambda: page_says("Mark it out"))
+        card.write_text(whole.replace("title: Mark out", "titel: Mark out"), encoding="utf-8")
+        wait_for(lambda: "unknown key 'titel'; did you mean 'title'?" in log.read_text())
+        assert re.search(rf"procedures/cards/{CARD}\.yaml:\d+:\d+: ", log.read_text())
+        assert server.poll() is None
+        card.write_text(whole.replace("title: Mark out", "title: Mark once more"), encoding="utf-8")
+        wait_for(lambda: page_says("Mark once more"))
+    finally:
+        server.terminate()
+        server.wait(20)

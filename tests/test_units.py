@@ -1,0 +1,99 @@
+"""Reading what a boatbuilder writes, and rounding for the shop."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.units import QuantityError, Shown, mixed, read_quantity, significant, whole_steps
+
+
+@pytest.mark.parametrize(
+    ("text", "base", "value"),
+    [
+        ("90 mm", "m", 0.09),
+        ("9 cm", "m", 0.09),
+        ("1/4 in", "m", 0.00635),
+        ("3 1/2 in", "m", 0.0889),
+        ("3-1/2 in", "m", 0.0889),
+        ('3/8"', "m", 0.009525),
+        ("2 ft", "m", 0.6096),
+        (" 14mm ", "m", 0.014),
+        (".5 in", "m", 0.0127),
+        ("40 %", "dimensionless", 0.4),
+        ("2/3", "dimensionless", 2 / 3),
+        ("20 mL", "m**3", 20e-6),
+        ("1.15 g/mL", "kg/m**3", 1150),
+        ("300 g/m2", "kg/m**2", 0.3),
+        ("1 lb", "kg", 0.45359237),
+        ("180 deg", "rad", 3.141592653589793),
+        ("-4 mm", "m", -0.004),
+    ],
+)
+def test_reads_what_is_written_in_a_shop(text: str, base: str, value: float) -> None:
+    assert read_quantity(text, base) == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "base", "words"),
+    [
+        ("6 kg", "m", "'6 kg' is not a length: unit 'kg' does not fit; write a length, for example 90 mm"),
+        ("90", "m", "'90' has no unit; write a length"),
+        ("", "m", "does not begin with a number"),
+        ("mm", "m", "does not begin with a number"),
+        ("1/0 in", "m", "divides by zero"),
+        ("nan mm", "m", "does not begin with a number"),
+        ("inf mm", "m", "does not begin with a number"),
+        ("1e9 mm", "m", "unit 'e9 mm' does not fit"),
+        ("10**9 mm", "m", "does not fit"),
+        ("9" * 400 + " mm", "m", "does not fit"),
+        ("90 мм", "m", "does not fit"),
+        ("٩٠ mm", "m", "does not begin with a number"),
+    ],
+)
+def test_says_what_would_be_right(text: str, base: str, words: str) -> None:
+    with pytest.raises(QuantityError) as error:
+        read_quantity(text, base)
+    assert words in str(error.value)
+    assert len(str(error.value)) < 300
+
+
+@given(st.fractions(min_value=0, max_value=100, max_denominator=64))
+def test_a_fraction_is_read_as_it_is_written(number: Fraction) -> None:
+    assert read_quantity(f"{mixed(number)} in", "m") == pytest.approx(float(number) * 0.0254, rel=1e-12, abs=1e-15)
+
+
+@given(st.floats(min_value=0, max_value=1000), st.sampled_from([0.1, 0.5, 1, 1 / 16, 1 / 64]))
+def test_rounding_up_never_falls_short_and_never_adds_a_step(value: float, step: float) -> None:
+    steps = whole_steps(value, step, "up")
+    assert value - 1e-8 <= steps * step < value + step + 1e-8
+
+
+@pytest.mark.parametrize("noise", [-4e-14, 0, 4e-14])
+def test_binary_noise_does_not_add_a_step(noise: float) -> None:
+    assert whole_steps(63 + noise, 1, "up") == 63
+    assert whole_steps(63 + noise, 1, "down") == 63
+
+
+@pytest.mark.parametrize(
+    ("shown", "value", "text"),
+    [
+        (Shown("mm", Fraction(1)), 76.5, "77"),
+        (Shown("in", Fraction(1, 16), fraction=True), 2.45, "2\u00a07/16"),
+        (Shown("in", Fraction(1, 64), fraction=True), 0.5625, "9/16"),
+        (Shown("mL", Fraction(1, 10), "up"), 6.31, "6.4"),
+        (Shown("mm", Fraction(1, 10), trim=True), 14.0, "14"),
+        (Shown("mm", Fraction(1, 10), trim=True), 100.0, "100"),
+        (Shown("dimensionless", Fraction(1), "up"), 30.0, "30"),
+    ],
+)
+def test_is_shown_as_the_shop_reads_it(shown: Shown, value: float, text: str) -> None:
+    assert shown.number(value) == text
+
+
+@given(st.floats(min_value=1e-3, max_value=1e6))
+def test_the_printed_working_keeps_six_figures(value: float) -> None:
+    assert float(significant(value)) == pytest.approx(value, rel=5e-6)

@@ -1,0 +1,179 @@
+"""The resolver: from givens and wanted symbols to values and the trail, or a clear error."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from generator.errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange
+from generator.formula import Formulary, Stock, Symbol
+from generator.units import Shown, m, one
+from generator.working import work
+
+
+def formulary_of(*symbols: str) -> Formulary:
+    formulary = Formulary()
+    shown = Shown("mm", Fraction(1))
+    for name in symbols:
+        formulary.define(Symbol(name, f"meaning of {name}", "m", shown, shown))
+    return formulary
+
+
+def chain() -> Formulary:
+    formulary = formulary_of("a", "b", "c", "e")
+
+    @formulary.formula("b", source="test")
+    def second(a: m) -> m:
+        return 2 * a
+
+    @formulary.formula("c", source="test")
+    def third(b: m, a: m) -> m:
+        return a + b
+
+    return formulary
+
+
+def test_finds_the_way_by_the_parameters_names_in_order() -> None:
+    working = work(["c"], {"a": 3.0}, formulary=chain(), sources={"a": "rule"})
+    assert working.values == {"a": 3.0, "b": 6.0, "c": 9.0}
+    assert [step.symbol for step in working.trail] == ["a", "b", "c"]
+    assert [step.source for step in working.trail] == ["rule", "test", "test"]
+
+
+def test_a_given_stands_above_a_formula() -> None:
+    working = work(["c"], {"a": 3.0, "b": 1.0}, formulary=chain())
+    assert working.values["c"] == 4.0
+    assert [step.symbol for step in working.trail] == ["a", "b", "c"]
+
+
+def test_a_given_that_nothing_uses_is_not_in_the_trail() -> None:
+    working = work(["b"], {"a": 3.0, "e": 1.0}, formulary=chain())
+    assert [step.symbol for step in working.trail] == ["a", "b"]
+
+
+def test_a_missing_given_is_named_with_the_symbols_on_the_way() -> None:
+    with pytest.raises(MissingGiven) as error:
+        work(["c"], {}, formulary=chain())
+    assert str(error.value) == "a (meaning of a) is not given and no formula yields it; needed for c ← b ← a"
+    assert error.value.symbols == ("c", "b", "a")
+
+
+def test_two_formulas_that_both_work_are_ambiguous() -> None:
+    formulary = chain()
+
+    @formulary.formula("b", source="test")
+    def other(a: m) -> m:
+        return 3 * a
+
+    with pytest.raises(AmbiguousFormula) as error:
+        work(["c"], {"a": 1.0}, formulary=formulary)
+    assert "b (meaning of b) can be worked in 2 ways" in str(error.value)
+    assert str(error.value).count("tests/test_working.py:") == 2
+    assert "on the way c ← b" in str(error.value)
+
+
+def test_of_two_formulas_the_one_that_can_be_worked_is_taken() -> None:
+    formulary = chain()
+
+    @formulary.formula("b", source="test")
+    def from_e(e: m) -> m:
+        return e
+
+    assert work(["b"], {"e": 7.0}, formulary=formulary).values["b"] == 7.0
+    assert work(["b"], {"a": 7.0}, formulary=formulary).values["b"] == 14.0
+
+
+def inverse_pair() -> Formulary:
+    formulary = formulary_of("a", "b")
+
+    @formulary.formula("b", source="test")
+    def there(a: m) -> m:
+        return 2 * a
+
+    @formulary.formula("a", source="test")
+    def back(b: m) -> m:
+        return b / 2
+
+    return formulary
+
+
+def test_a_circle_is_named_symbol_by_symbol() -> None:
+    with pytest.raises(CycleError) as error:
+        work(["a"], {}, formulary=inverse_pair())
+    assert str(error.value) == "a is needed to work out itself: a ← b ← a"
+
+
+def test_an_inverse_pair_works_from_either_side() -> None:
+    assert work(["a"], {"b": 8.0}, formulary=inverse_pair()).values["a"] == 4.0
+    assert work(["b"], {"a": 4.0}, formulary=inverse_pair()).values["b"] == 8.0
+
+
+def test_a_long_chain_does_not_blow_up() -> None:
+    formulary = formulary_of(*(f"x{place}" for place in range(60)))
+    for place in range(1, 60):
+        namespace: dict[str, object] = {"m": m}
+        exec(f"def step(x{place - 1}: m) -> m:\n    return x{place - 1} + x{place - 1}", namespace)
+        formulary.formula(f"x{place}", source="test")(namespace["step"])  # type: ignore[type-var]
+    assert work(["x59"], {"x0": 1.0}, formulary=formulary).values["x59"] == 2.0**59
+
+
+def with_lookup(choice: str) -> Formulary:
+    formulary = formulary_of("a", "b", "e")
+    formulary.lookup("b", choice, "a", stock="drills", within="e", source="test", meaning="choose")  # type: ignore[arg-type]
+    return formulary
+
+
+DRILLS = {"drills": Stock("drills", [0.006, 0.008, 0.010, 0.012], "test")}
+
+
+@pytest.mark.parametrize(("target", "size"), [(0.006, 0.006), (0.0061, 0.008), (0.0080000000001, 0.008)])
+def test_at_least_takes_the_smallest_not_under(target: float, size: float) -> None:
+    assert work(["b"], {"a": target, "e": 0.001}, DRILLS, formulary=with_lookup("at least")).values["b"] == size
+
+
+@pytest.mark.parametrize(("target", "size"), [(0.0089, 0.008), (0.009, 0.010), (0.0091, 0.010), (0.0125, 0.012)])
+def test_nearest_takes_the_larger_of_two_equally_near(target: float, size: float) -> None:
+    assert work(["b"], {"a": target, "e": 0.001}, DRILLS, formulary=with_lookup("nearest")).values["b"] == size
+
+
+@pytest.mark.parametrize("choice", ["at least", "nearest"])
+def test_no_stock_size_is_an_error_that_tells_the_range(choice: str) -> None:
+    with pytest.raises(NoStock) as error:
+        work(["b"], {"a": 0.030, "e": 0.001}, DRILLS, formulary=with_lookup(choice))
+    assert "30 mm (1.181 in) is wanted" in str(error.value)
+    assert "from 6 mm (0.2362 in) to 12 mm (0.4724 in)" in str(error.value)
+
+
+def with_rules() -> Formulary:
+    formulary = chain()
+
+    @formulary.rule("b is too large: take a smaller a", source="test")
+    def limit(b: m) -> bool:
+        return b < 10
+
+    @formulary.rule("b is rather large", source="test", refuses=False)
+    def hint(b: m) -> bool:
+        return b < 5
+
+    return formulary
+
+
+def test_a_rule_warns_or_refuses() -> None:
+    assert work(["c"], {"a": 1.0}, formulary=with_rules()).warnings == []
+    assert work(["c"], {"a": 3.0}, formulary=with_rules()).warnings == ["b is rather large"]
+    with pytest.raises(OutOfRange, match="b: b is too large: take a smaller a"):
+        work(["c"], {"a": 6.0}, formulary=with_rules())
+
+
+def test_a_failed_calculation_yields_no_number() -> None:
+    formulary = formulary_of("a", "b")
+
+    @formulary.formula("b", source="test")
+    def inverse(a: one) -> one:
+        return 1 / a
+
+    with pytest.raises(OutOfRange, match="b cannot be worked"):
+        work(["b"], {"a": 0.0}, formulary=formulary)
+    with pytest.raises(OutOfRange, match="no finite value"):
+        work(["b"], {"a": float("nan")}, formulary=formulary)
