@@ -11,11 +11,14 @@ from .errors import Fault, Faults, WorkingError
 from .figures import FIGURES
 from .formula import FORMULARY
 from .job import InputError, Job, do_job
-from .model.library import CHOICES, SPECIAL, TABLES, Library, gift, load, read_symbol, stock_sizes
+from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_symbol, stock_sizes
 from .model.prose import StrayBrace, Value, parts
-from .model.schema import Card, CheckValue
+from .model.schema import Card, CheckValue, Sheet, Table
 from .model.yaml_text import Document, Path_
 from .units import SPELLINGS, SYSTEMS, QuantityError, from_base, plain, read_number, significant, with_unit
+
+# A column that prints the note of the row instead of a symbol's value.
+NOTE = "note"
 
 
 @dataclass(frozen=True)
@@ -35,7 +38,7 @@ def load_checked(root: Path) -> Library:
     library = load(root)
     faults = [*unit_faults(), *data_faults(library), *source_faults(library)]
     # A card worked with spoilt data would only report the same fault again, in the wrong place.
-    faults = faults or [*card_faults(library), *unused_faults(library)]
+    faults = faults or [*sheet_faults(library), *unused_faults(library)]
     if faults:
         raise Faults(faults)
     return library
@@ -50,13 +53,19 @@ def unit_faults() -> Iterator[Fault]:
 
 def data_faults(library: Library) -> Iterator[Fault]:
     """Quantities in the data tables that cannot be read, and stock lists out of order."""
-    for table in (*TABLES, "drills"):
+    for table, rows in library.tables.items():
         document = library.documents[f"data/{table}.yaml"]
-        for name, row in library.tables[table].items():
-            yield from _gives_faults(document, ("rows", name), row.gives)
+        for name, row in rows.items():
+            yield from _gives_faults(document, ("rows", name, "gives"), row.gives)
+            for size, gives in row.by_d.items():
+                yield from _size_faults(document, ("rows", name, "by_d", size), "d", size)
+                yield from _gives_faults(document, ("rows", name, "by_d", size), gives)
+            for key, text in (("d_min", row.d_min), ("d_max", row.d_max)):
+                if text:
+                    yield from _size_faults(document, ("rows", name, key), "d", text)
     document = library.documents["data/threads.yaml"]
     for name, series in library.series.items():
-        yield from _gives_faults(document, ("series", name), series.gives)
+        yield from _gives_faults(document, ("series", name, "gives"), series.gives)
         for place, thread in enumerate(series.rows):
             for key, text in (("d", thread.d), ("P", thread.P)):
                 path = ("series", name, "rows", place, key)
@@ -66,11 +75,11 @@ def data_faults(library: Library) -> Iterator[Fault]:
 
 def _gives_faults(document: Document, path: Path_, gives: dict[str, str]) -> Iterator[Fault]:
     for symbol, text in gives.items():
-        here = (*path, "gives", symbol)
-        roles = [choice.role for choice in CHOICES.values() if choice.role] if "*" in symbol else [""]
+        here = (*path, symbol)
+        roles = [choice.role for choice in DRILL_CHOICES.values()] if "*" in symbol else [""]
         unknown = [symbol for role in roles if symbol.replace("*", role) not in FORMULARY.symbols]
         if unknown:
-            message = f"unknown symbol '{symbol}'; symbols are defined in generator/formulas/symbols.py"
+            message = f"unknown symbol '{symbol}'; symbols are defined in generator/formulas"
             yield document.fault(here, message, at_key=True)
             continue
         try:
@@ -120,17 +129,17 @@ def unused_faults(library: Library) -> Iterator[Fault]:
         if source not in used:
             message = f"nothing uses the source '{source}'; remove it"
             yield library.documents["sources.yaml"].fault(("sources", source), message, at_key=True)
-    shown = {caution for card in library.cards.values() for caution in card.cautions}
+    shown = {caution for _, sheet in library.sheets() for caution in sheet.cautions}
     for caution in library.cautions:
         if caution not in shown:
-            message = f"no card shows the caution '{caution}'; name it in a card or remove it"
+            message = f"nothing shows the caution '{caution}'; name it in a card or remove it"
             yield library.documents["cautions.yaml"].fault(("cautions", caution), message, at_key=True)
 
 
 def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
     """Every place in the files that names a source."""
-    for table in (*TABLES, "drills"):
-        for key, row in library.tables[table].items():
+    for table, rows in library.tables.items():
+        for key, row in rows.items():
             yield f"data/{table}.yaml", ("rows", key, "source"), row.source
             for symbol, source in row.sources.items():
                 yield f"data/{table}.yaml", ("rows", key, "sources", symbol), source
@@ -142,102 +151,112 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
         yield "data/drills.yaml", ("stock", place, "source"), stock.source
     for key, caution in library.cautions.items():
         yield "cautions.yaml", ("cautions", key, "source"), caution.source
-    for name, card in cards_by_file(library):
-        for key, given in card.givens.items():
+    for name, sheet in library.sheets():
+        for key, given in sheet.givens.items():
             if given.source:
                 yield name, ("givens", key, "source"), given.source
-        for place, check in enumerate(card.checks):
+        for place, check in enumerate(sheet.checks):
             yield name, ("checks", place, "source"), check.source
 
 
-def cards_by_file(library: Library) -> Iterator[tuple[str, Card]]:
-    """Each card with the name of its file."""
-    for name, document in library.documents.items():
-        if name.startswith("cards/"):
-            yield name, library.cards[Path(document.file).stem]
-
-
-def card_faults(library: Library) -> Iterator[Fault]:
-    """Everything that is wrong in the cards taken with the data."""
-    for name, card in cards_by_file(library):
+def sheet_faults(library: Library) -> Iterator[Fault]:
+    """Everything that is wrong in the cards and tables taken with the data."""
+    for name, sheet in library.sheets():
         document = library.documents[name]
-        faults = [*_name_faults(library, card, document)]
-        faults = faults or [*_range_faults(card, document)]
+        faults = [*_name_faults(library, sheet, document), *_caution_faults(library, sheet, document)]
+        faults = faults or [*_range_faults(sheet, document)]
         yield from faults
         if not faults:
-            yield from _working_faults(library, card, document)
+            yield from _working_faults(library, sheet, document)
 
 
-def _name_faults(library: Library, card: Card, document: Document) -> Iterator[Fault]:
-    if card.figure not in FIGURES:
-        yield document.fault(("figure",), f"unknown figure '{card.figure}'; figures: {', '.join(FIGURES)}")
-    known = {*FORMULARY.symbols, *CHOICES, *SPECIAL} - {"shop"}
-    for key in card.givens:
-        if key not in known:
-            choices = ", ".join(sorted(known - {*FORMULARY.symbols}))
-            message = f"unknown input '{key}'; an input is a symbol or one of {choices}"
+def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
+    if isinstance(sheet, Card) and sheet.figure not in FIGURES:
+        yield document.fault(("figure",), f"unknown figure '{sheet.figure}'; figures: {', '.join(FIGURES)}")
+    choices = {*library.choices, *SPECIAL} - {"shop"}
+    for key in sheet.givens:
+        if key not in choices and key not in FORMULARY.symbols:
+            message = f"unknown input '{key}'; an input is a symbol or one of {', '.join(sorted(choices))}"
             yield document.fault(("givens", key), message, at_key=True)
-    for field, symbols in (("wanted", card.wanted), ("table", card.table.columns)):
-        for place, symbol in enumerate(symbols):
-            path = (field, "columns", place) if field == "table" else (field, place)
-            if symbol not in FORMULARY.symbols:
-                yield document.fault(path, f"unknown symbol '{symbol}'; symbols are listed on the nomenclature page")
-    for place, check in enumerate(card.checks):
-        if check.symbol not in FORMULARY.symbols:
-            yield document.fault(("checks", place, "symbol"), f"unknown symbol '{check.symbol}'")
-    yield from _caution_faults(library, card, document)
+    for path, symbol in _symbols_named(sheet):
+        if symbol not in FORMULARY.symbols:
+            yield document.fault(path, f"unknown symbol '{symbol}'; symbols are listed on the nomenclature page")
+    if isinstance(sheet, Table):
+        for role, run in (("over", sheet.over), ("across", sheet.across), ("each", sheet.each)):
+            if run is not None and run.input not in sheet.givens:
+                yield document.fault((role, "input"), f"'{run.input}' is not among the givens; add it there")
 
 
-def _caution_faults(library: Library, card: Card, document: Document) -> Iterator[Fault]:
-    named: list[tuple[Path_, str]] = [(("cautions", place), caution) for place, caution in enumerate(card.cautions)]
-    for number, step in enumerate(card.steps):
-        for place, caution in enumerate(step.cautions):
-            path = ("steps", number, "cautions", place)
-            named.append((path, caution))
-            if caution not in card.cautions:
-                yield document.fault(path, f"the caution '{caution}' is not in the card's own list; add it there")
+def _symbols_named(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
+    """Every place in a sheet where a symbol is named outside a text."""
+    for place, symbol in enumerate(sheet.wanted):
+        yield ("wanted", place), symbol
+    for place, check in enumerate(sheet.checks):
+        yield ("checks", place, "symbol"), check.symbol
+    if isinstance(sheet, Card):
+        for place, symbol in enumerate(sheet.table.columns):
+            yield ("table", "columns", place), symbol
+    if isinstance(sheet, Table):
+        for place, symbol in enumerate(sheet.columns):
+            if symbol != NOTE:
+                yield ("columns", place), symbol
+        if sheet.across is not None:
+            yield ("across", "symbol"), sheet.across.symbol
+
+
+def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
+    named: list[tuple[Path_, str]] = [(("cautions", place), caution) for place, caution in enumerate(sheet.cautions)]
+    if isinstance(sheet, Card):
+        for number, step in enumerate(sheet.steps):
+            for place, caution in enumerate(step.cautions):
+                path = ("steps", number, "cautions", place)
+                named.append((path, caution))
+                if caution not in sheet.cautions:
+                    message = f"the caution '{caution}' is not in the card's own list; add it there"
+                    yield document.fault(path, message)
+        if not any(library.cautions[caution].defer for caution in sheet.cautions if caution in library.cautions):
+            yield document.fault(("cautions",), "no caution here says who decides; add 'defer'")
     for path, caution in named:
         if caution not in library.cautions:
             yield document.fault(path, f"unknown caution '{caution}'; cautions: {', '.join(library.cautions)}")
-    if not any(library.cautions[caution].defer for caution in card.cautions if caution in library.cautions):
-        yield document.fault(("cautions",), "no caution here says who decides; add 'defer'")
 
 
-def _working_faults(library: Library, card: Card, document: Document) -> Iterator[Fault]:
+def _working_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
     jobs: dict[str, Job] = {}
     for system in SYSTEMS:
         try:
-            jobs[system] = do_job(library, card, {"shop": system})
+            jobs[system] = do_job(library, sheet, {"shop": system})
         except InputError as error:
-            given = card.givens.get(error.name)
+            given = sheet.givens.get(error.name)
             path = ("givens", error.name, given.key(system)) if given else ("givens",)
             yield document.fault(path, str(error))
         except WorkingError as error:
-            yield document.fault(_path_of(error, card, document, system), f"{system} shop: {error}")
+            yield document.fault(_path_of(error, sheet, document, system), f"{system} shop: {error}")
     if len(jobs) < len(SYSTEMS):
         return
-    yield from _prose_faults(card, document, jobs["metric"])
-    for place, symbol in enumerate(card.table.columns):
-        if not jobs["metric"].has(symbol):
-            message = f"'{symbol}' is not worked by this card; add it to 'wanted'"
-            yield document.fault(("table", "columns", place), message)
-    for place, _ in enumerate(card.checks):
-        yield from _check_faults(library, card, document, place)
+    yield from _prose_faults(sheet, document, jobs["metric"])
+    if isinstance(sheet, Card):
+        for place, symbol in enumerate(sheet.table.columns):
+            if not jobs["metric"].has(symbol):
+                message = f"'{symbol}' is not worked by this card; add it to 'wanted'"
+                yield document.fault(("table", "columns", place), message)
+    for place, _ in enumerate(sheet.checks):
+        yield from _check_faults(library, sheet, document, place)
 
 
-def _path_of(error: WorkingError, card: Card, document: Document, system: str) -> Path_:
+def _path_of(error: WorkingError, sheet: Sheet, document: Document, system: str) -> Path_:
     """The given that the error is about, if one of its symbols is given in the card."""
     for symbol in error.symbols:
-        if symbol in card.givens:
-            return ("givens", symbol, card.givens[symbol].key("metric" if system == "metric" else "inch"))
-    for place, symbol in enumerate(card.wanted):
+        if symbol in sheet.givens:
+            return ("givens", symbol, sheet.givens[symbol].key("metric" if system == "metric" else "inch"))
+    for place, symbol in enumerate(sheet.wanted):
         if symbol in error.symbols[:1]:
             return ("wanted", place)
     return ("givens",)
 
 
-def _range_faults(card: Card, document: Document) -> Iterator[Fault]:
-    for name, given in card.givens.items():
+def _range_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
+    for name, given in sheet.givens.items():
         limits = []
         for key in ("min", "max"):
             text = getattr(given, key)
@@ -251,9 +270,11 @@ def _range_faults(card: Card, document: Document) -> Iterator[Fault]:
             yield document.fault(("givens", name, "min"), "the least is more than the most; swap them")
 
 
-def _prose_faults(card: Card, document: Document, job: Job) -> Iterator[Fault]:
+def _prose_faults(sheet: Sheet, document: Document, job: Job) -> Iterator[Fault]:
     known = {*job.working.values, *job.titles}
-    for path, text in prose_of(card):
+    if "{" in sheet.purpose or "}" in sheet.purpose:
+        yield document.fault_in_text(("purpose",), "{" if "{" in sheet.purpose else "}", "a purpose carries no values")
+    for path, text in prose_of(sheet):
         try:
             for part in parts(text):
                 if isinstance(part, Value) and part.name not in known:
@@ -264,10 +285,16 @@ def _prose_faults(card: Card, document: Document, job: Job) -> Iterator[Fault]:
             yield document.fault_in_text(path, str(error), f"a '{error}' with no name; write a symbol as {{D_o}}")
 
 
-def prose_of(card: Card) -> Iterator[tuple[Path_, str]]:
-    """Every text of a card in which a value may stand, with its path."""
-    yield ("purpose",), card.purpose
-    for key in ("use_when", "not_when", "notes"):
+def prose_of(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
+    """Every text of a sheet in which a value may stand, with its path."""
+    for place, text in enumerate(sheet.notes):
+        yield ("notes", place), text
+    if isinstance(sheet, Card):
+        yield from _card_prose(sheet)
+
+
+def _card_prose(card: Card) -> Iterator[tuple[Path_, str]]:
+    for key in ("use_when", "not_when"):
         for place, text in enumerate(getattr(card, key)):
             yield (key, place), text
     for key in ("tools", "materials"):
@@ -281,8 +308,8 @@ def prose_of(card: Card) -> Iterator[tuple[Path_, str]]:
                 yield ("steps", place, key), text
 
 
-def _check_faults(library: Library, card: Card, document: Document, place: int) -> Iterator[Fault]:
-    check, path = card.checks[place], ("checks", place)
+def _check_faults(library: Library, sheet: Sheet, document: Document, place: int) -> Iterator[Fault]:
+    check, path = sheet.checks[place], ("checks", place)
     for key in ("value", "tolerance"):
         try:
             read_symbol(check.symbol, getattr(check, key))
@@ -290,7 +317,7 @@ def _check_faults(library: Library, card: Card, document: Document, place: int) 
             yield document.fault((*path, key), str(error))
             return
     try:
-        result = check_result(library, card, check)
+        result = check_result(library, sheet, check)
     except (InputError, WorkingError) as error:
         yield document.fault((*path, "given"), str(error))
         return
@@ -302,9 +329,9 @@ def _check_faults(library: Library, card: Card, document: Document, place: int) 
         )
 
 
-def check_result(library: Library, card: Card, check: CheckValue) -> CheckResult:
+def check_result(library: Library, sheet: Sheet, check: CheckValue) -> CheckResult:
     """Work the card for one check value and compare."""
-    job = do_job(library, card, check.given, extra=[check.symbol])
+    job = do_job(library, sheet, check.given, extra=[check.symbol])
     base = FORMULARY.symbols[check.symbol].unit
     published, tolerance = read_symbol(check.symbol, check.value), read_symbol(check.symbol, check.tolerance)
     own, unit = job.working.values[check.symbol], job.unit(check.symbol)

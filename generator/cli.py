@@ -16,7 +16,7 @@ from .check import load_checked
 from .errors import BondwrightError, Fault, Faults, WorkingError
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, do_job
-from .model.library import CHOICES, Library
+from .model.library import Library
 from .notation import formula_text, numbers_text, working_number
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.site import site_files
@@ -66,10 +66,11 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _check(library: Library, options: argparse.Namespace) -> int:
-    checks = sum(len(card.checks) for card in library.cards.values())
+    checks = sum(len(sheet.checks) for _, sheet in library.sheets())
     print(
-        f"{len(library.cards)} card, {len(FORMULARY.formulas)} formulas with units proved, "
-        f"{checks} check values within tolerance, {len(library.sources)} sources: nothing to mend"
+        f"cards: {len(library.cards)}, tables: {len(library.reference)}, "
+        f"formulas with units proved: {len(FORMULARY.formulas)}, "
+        f"check values within tolerance: {checks}, sources: {len(library.sources)}. Nothing to mend."
     )
     return 0
 
@@ -114,7 +115,8 @@ def _work(library: Library, options: argparse.Namespace) -> int:
     except InputError as error:
         raise Faults([_argument_fault(error.name, str(error), inputs, name)]) from None
     except WorkingError as error:
-        named = next((name for name in inputs if {name, stock_of_input(name)} & set(error.symbols)), "")
+        choices = {name: choice.stock for name, choice in library.choices.items()}
+        named = next((name for name in inputs if {name, choices.get(name, "")} & set(error.symbols)), "")
         raise Faults([_argument_fault(named, str(error), inputs, name)]) from None
     print(as_json(job) if options.json else as_text(job))
     return 0
@@ -142,11 +144,6 @@ def _argument_fault(name: str, message: str, inputs: Mapping[str, str], card: st
     return Fault(f"argument '{clip(argument)}'", 1, len(name) + 2 if known else 1, message)
 
 
-def stock_of_input(name: str) -> str:
-    """The stock list that an input chooses, if it does."""
-    return CHOICES[name].stock if name in CHOICES else ""
-
-
 def as_json(job: Job) -> str:
     """Values in shown units, not rounded, and the trail that led to them."""
     symbols = FORMULARY.symbols
@@ -160,7 +157,7 @@ def as_json(job: Job) -> str:
         for step in job.working.trail
     }
     document = {
-        "card": job.card.title,
+        "card": job.sheet.title,
         "shop": job.system,
         "choices": job.titles,
         "values": values,
@@ -195,7 +192,7 @@ def worked(job: Job, step: Step) -> str:
 def as_text(job: Job) -> str:
     """The trail as it is read in a terminal."""
     symbols = FORMULARY.symbols
-    lines = [f"{job.card.title} ({', '.join(job.titles.values())})", "", "Given"]
+    lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})", "", "Given"]
     for step in job.working.trail:
         if step.by is None:
             value = with_unit(*working_number(symbols[step.symbol], step.value, job.system))
@@ -210,7 +207,7 @@ def as_text(job: Job) -> str:
             lines.append(f"  {step.symbol:<8}{symbols[step.symbol].meaning} [{step.source}]")
             lines.append(f"  {'':<8}{step.by.meaning} {job.shop(step.symbol)}")
     lines += ["", "For the shop"]
-    for symbol in job.card.wanted:
+    for symbol in job.sheet.wanted:
         lines.append(f"  {symbol:<8}{job.shop(symbol):<14}{symbols[symbol].meaning}")
     for warning in job.working.warnings:
         lines += ["", f"Mind: {warning}."]

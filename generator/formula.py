@@ -48,14 +48,33 @@ def _plain(function: Callable[[float], float], unit: str) -> Callable[[Any], flo
     return of_quantity
 
 
+# Units that an empirical equation divides by, so that its constants stay those of its source:
+# 125.4 * newton * G**1.5 * (D / mm) ** 0.75 * (L / mm). By the name used, how it is printed and what it is.
+UNIT_WORDS = {
+    "mm": ("mm", 1e-3, "m"),
+    "metre": ("m", 1.0, "m"),
+    "newton": ("N", 1.0, "N"),
+    "kilonewton": ("kN", 1e3, "N"),
+    "MPa": ("MPa", 1e6, "Pa"),
+    "kelvin": ("K", 1.0, "K"),
+    "kilogram": ("kg", 1.0, "kg"),
+    "minute": ("min", 60.0, "s"),
+    "W_per_m_K": ("W/mK", 1.0, "W/(m*K)"),
+    "kJ_per_kg_K": ("kJ/kgK", 1e3, "J/(kg*K)"),
+}
+UNIT_MARK = "unit of "
+
 NUMBER_WORDS: dict[str, Any] = {
     "pi": math.pi,
     "sqrt": math.sqrt,
     "sin": math.sin,
     "cos": math.cos,
     "ceil": _ceil_number,
+    "exp": math.exp,
+    "log": math.log,
     "min": min,
     "max": max,
+    **{name: value for name, (_, value, _) in UNIT_WORDS.items()},
 }
 QUANTITY_WORDS: dict[str, Any] = {
     "pi": math.pi,
@@ -63,8 +82,11 @@ QUANTITY_WORDS: dict[str, Any] = {
     "sin": _plain(math.sin, "rad"),
     "cos": _plain(math.cos, "rad"),
     "ceil": _plain(_ceil_number, "dimensionless"),
+    "exp": _plain(math.exp, "dimensionless"),
+    "log": _plain(math.log, "dimensionless"),
     "min": min,
     "max": max,
+    **{name: registry.Quantity(value, unit) for name, (_, value, unit) in UNIT_WORDS.items()},
 }
 SYMBOL_WORDS: dict[str, Any] = {
     "pi": sympy.pi,
@@ -72,8 +94,11 @@ SYMBOL_WORDS: dict[str, Any] = {
     "sin": sympy.sin,
     "cos": sympy.cos,
     "ceil": sympy.ceiling,
+    "exp": sympy.exp,
+    "log": sympy.log,
     "min": sympy.Min,
     "max": sympy.Max,
+    **{name: sympy.Symbol(UNIT_MARK + name, positive=True) for name in UNIT_WORDS},
 }
 
 
@@ -145,7 +170,8 @@ class Code:
 
     def javascript(self) -> str:
         """The body as a JavaScript expression of the parameters' names."""
-        return str(JavaScript().doprint(self.expression()))
+        numbers = {SYMBOL_WORDS[name]: value for name, (_, value, _) in UNIT_WORDS.items()}
+        return str(JavaScript().doprint(self.expression().subs(numbers)))
 
 
 @dataclass(frozen=True, eq=False)

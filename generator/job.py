@@ -9,8 +9,8 @@ from difflib import get_close_matches
 
 from .errors import BondwrightError, WorkingError
 from .formula import FORMULARY, Stock
-from .model.library import CHOICES, SPECIAL, Gift, Library, gift, read_symbol
-from .model.schema import Card
+from .model.library import SPECIAL, Gift, Library, gift, read_symbol
+from .model.schema import Row, Sheet
 from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
 from .working import Working, work
 
@@ -26,9 +26,9 @@ class InputError(BondwrightError):
 
 @dataclass
 class Job:
-    """A worked card: the shop it is worked for, what was chosen, and the working."""
+    """A worked sheet: the shop it is worked for, what was chosen, and the working."""
 
-    card: Card
+    sheet: Sheet
     system: System
     texts: dict[str, str]
     titles: dict[str, str]
@@ -72,7 +72,7 @@ class _Givens:
 
 def do_job(
     library: Library,
-    card: Card,
+    sheet: Sheet,
     inputs: Mapping[str, str],
     *,
     extra: Iterable[str] = (),
@@ -82,25 +82,25 @@ def do_job(
     Raises InputError for a bad input, WorkingError when the values do not work together.
     """
     for name in inputs:
-        _known_input(name, card)
-    system = shop_of(library, card, inputs)
-    texts = input_texts(card, inputs, system)
+        _known_input(name, sheet)
+    system = shop_of(library, inputs)
+    texts = input_texts(sheet, inputs, system)
     givens = _Givens()
     _choose_rows(library, texts, system, givens, inputs)
-    _read_symbols(card, texts, givens, inputs)
-    working = work([*card.wanted, *extra], givens.values, givens.stocks, sources=givens.sources)
-    return Job(card, system, texts, givens.titles, working)
+    _read_symbols(library, sheet, texts, givens, inputs)
+    working = work([*sheet.wanted, *extra], givens.values, givens.stocks, sources=givens.sources)
+    return Job(sheet, system, texts, givens.titles, working)
 
 
-def _known_input(name: str, card: Card) -> None:
-    known = [*card.givens, "shop", *(symbol for symbol in FORMULARY.symbols)]
+def _known_input(name: str, sheet: Sheet) -> None:
+    known = [*sheet.givens, "shop", *(symbol for symbol in FORMULARY.symbols)]
     if name not in known:
         close = get_close_matches(name, known, n=3, cutoff=0.5)
-        hint = f"did you mean {', '.join(close)}?" if close else f"inputs: {', '.join(card.givens)}"
+        hint = f"did you mean {', '.join(close)}?" if close else f"inputs: {', '.join(sheet.givens)}"
         raise InputError(name, f"unknown input '{clip(name)}'; {hint}", own=True)
 
 
-def shop_of(library: Library, card: Card, inputs: Mapping[str, str]) -> System:
+def shop_of(library: Library, inputs: Mapping[str, str]) -> System:
     """The shop asked for; else the one that the thread belongs to; else metric."""
     if "shop" in inputs:
         for system in SYSTEMS:
@@ -115,9 +115,9 @@ def shop_of(library: Library, card: Card, inputs: Mapping[str, str]) -> System:
     return "metric"
 
 
-def input_texts(card: Card, inputs: Mapping[str, str], system: System) -> dict[str, str]:
+def input_texts(sheet: Sheet, inputs: Mapping[str, str], system: System) -> dict[str, str]:
     """Every input's text: the card's defaults, overlaid by the reader's."""
-    texts = {name: given.text(system) for name, given in card.givens.items()}
+    texts = {name: given.text(system) for name, given in sheet.givens.items()}
     if {"n_v", "n_w"} & set(inputs):
         texts.pop("ratio", None)
     return {**texts, **{name: text for name, text in inputs.items() if name != "shop"}}
@@ -129,8 +129,12 @@ def _choose_rows(
     shop = library.row("shops", system)
     givens.take(gift(shop.gives, shop.sources, shop.source))
     givens.titles["shop"] = shop.title
-    for name, text in texts.items():
-        if name not in CHOICES and name != "thread":
+    for table in library.constants:
+        for row in library.tables[table].values():
+            givens.take(gift(row.gives, row.sources, row.source))
+    # The thread goes first: some tables give values by its diameter.
+    for name, text in sorted(texts.items(), key=lambda item: item[0] != "thread"):
+        if name not in library.choices and name != "thread":
             continue
         try:
             if name == "thread":
@@ -149,31 +153,54 @@ def _choose_thread(library: Library, text: str, givens: _Givens) -> None:
 
 
 def _choose_row(library: Library, name: str, text: str, system: System, givens: _Givens) -> None:
-    choice = CHOICES[name]
+    choice = library.choices[name]
     row = library.row(choice.table, text)
     givens.take(gift(row.gives, row.sources, row.source, choice.role))
+    if row.d_min or row.d_max or row.by_d:
+        givens.take(gift(_by_diameter(row, givens.values.get("d")), row.sources, row.source, choice.role))
     givens.titles[name] = row.title
     if choice.stock:
         givens.stocks[choice.stock] = library.stock_of(text, system)
 
 
-def _read_symbols(card: Card, texts: Mapping[str, str], givens: _Givens, inputs: Mapping[str, str]) -> None:
+def _by_diameter(row: Row, d: float | None) -> Mapping[str, str]:
+    """What a row gives for the thread's diameter. Raises QuantityError when it is laid down for others."""
+    if d is None:
+        raise QuantityError(f"{row.title} goes by the thread; give thread")
+    low, high = (read_symbol("d", text) if text else None for text in (row.d_min, row.d_max))
+    if (low is not None and d < low - _SAME) or (high is not None and d > high + _SAME):
+        raise QuantityError(f"{row.title} is laid down for threads of {row.d_min or '0'} to {row.d_max or 'any size'}")
+    if not row.by_d:
+        return {}
+    for size, gives in row.by_d.items():
+        if abs(read_symbol("d", size) - d) < _SAME:
+            return gives
+    raise QuantityError(f"{row.title} has no row for this thread; it has {', '.join(row.by_d)}")
+
+
+# Diameters a micrometre apart are the same thread size: tables print three decimals of an inch.
+_SAME = 2e-6
+
+
+def _read_symbols(
+    library: Library, sheet: Sheet, texts: Mapping[str, str], givens: _Givens, inputs: Mapping[str, str]
+) -> None:
     for name, text in texts.items():
-        if name in CHOICES or name == "thread":
+        if name in library.choices or name == "thread":
             continue
         try:
             symbol, value = read_ratio(text) if name == "ratio" else (name, read_symbol(name, text))
-            _within_range(card, name, value)
+            _within_range(sheet, name, value)
         except QuantityError as error:
             raise InputError(name, f"{name}: {error}", own=name in inputs) from None
-        given = card.givens.get(name)
+        given = sheet.givens.get(name)
         own = name in inputs
         givens.values[symbol] = value
         givens.sources[symbol] = "your-own" if own or given is None or given.source is None else given.source
 
 
-def _within_range(card: Card, name: str, value: float) -> None:
-    given = card.givens.get(name)
+def _within_range(sheet: Sheet, name: str, value: float) -> None:
+    given = sheet.givens.get(name)
     if given is None or name in SPECIAL:
         return
     low, high = (read_symbol(name, text) if text else None for text in (given.min, given.max))

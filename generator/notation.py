@@ -13,13 +13,24 @@ from html import escape
 import sympy
 from sympy.core.function import Function
 
-from .formula import Formula, Symbol
+from .formula import UNIT_MARK, UNIT_WORDS, Formula, Symbol
 from .units import System, factor, from_base, label, significant, with_unit
 
 Leaf = Callable[[str], str]
 
-GREEK = {"alpha": "α", "rho": "ρ"}
-WORDS = {"cos": "cos", "sin": "sin", "Max": "max", "Min": "min"}
+GREEK = {
+    "alpha": "α",
+    "beta": "β",
+    "chi": "χ",
+    "gamma": "γ",
+    "lambda": "λ",
+    "mu": "μ",
+    "rho": "ρ",
+    "sigma": "σ",
+    "tau": "τ",
+    "theta": "θ",
+}
+WORDS = {"cos": "cos", "sin": "sin", "exp": "exp", "log": "ln", "Max": "max", "Min": "min"}
 
 
 class Layout(ABC):
@@ -35,6 +46,10 @@ class Layout(ABC):
     @abstractmethod
     def number(self, text: str) -> str:
         """A plain number."""
+
+    @abstractmethod
+    def unit(self, text: str) -> str:
+        """A unit that an empirical equation names."""
 
     @abstractmethod
     def row(self, *parts: str) -> str:
@@ -67,7 +82,8 @@ class Layout(ABC):
     def write(self, expr: sympy.Basic) -> str:
         """`expr` in this notation."""
         if isinstance(expr, sympy.Symbol):
-            return self.leaf(expr.name)
+            name = expr.name.removeprefix(UNIT_MARK)
+            return self.leaf(name) if name == expr.name else self.unit(UNIT_WORDS[name][0])
         if expr is sympy.pi:
             return self.word("π")
         if isinstance(expr, sympy.Number):
@@ -136,6 +152,9 @@ class Layout(ABC):
 class MathML(Layout):
     """Presentation MathML, which every current browser draws by itself."""
 
+    def unit(self, text: str) -> str:
+        return f'<mi mathvariant="normal">{text}</mi>'
+
     def number(self, text: str) -> str:
         return f"<mn>{text}</mn>"
 
@@ -163,6 +182,9 @@ class MathML(Layout):
 
 class PlainText(Layout):
     """One line of text."""
+
+    def unit(self, text: str) -> str:
+        return text
 
     def number(self, text: str) -> str:
         return text
@@ -222,9 +244,12 @@ def identifier(name: str) -> str:
 
 
 def working_unit(symbol: Symbol, system: System) -> str:
-    """The unit a symbol has in the printed working: its shown unit, but a share is a plain number."""
+    """The unit a symbol has in the printed working: its shown unit, unless a calculator could not use it.
+
+    A share is a plain number there, and a temperature is in kelvin.
+    """
     unit = symbol.shown(system).unit
-    return "dimensionless" if unit == "percent" else unit
+    return {"percent": "dimensionless", "degC": "K", "degF": "K"}.get(unit, unit)
 
 
 def working_number(symbol: Symbol, value: float, system: System) -> tuple[str, str]:

@@ -28,6 +28,18 @@ kg = Annotated[float, "kg"]
 kg_per_m2 = Annotated[float, "kg/m**2"]
 kg_per_m3 = Annotated[float, "kg/m**3"]
 rad = Annotated[float, "rad"]
+s = Annotated[float, "s"]
+K = Annotated[float, "K"]
+N = Annotated[float, "N"]
+Pa = Annotated[float, "Pa"]
+J = Annotated[float, "J"]
+W = Annotated[float, "W"]
+N_per_m = Annotated[float, "N/m"]
+m_per_s = Annotated[float, "m/s"]
+J_per_kg = Annotated[float, "J/kg"]
+J_per_kg_K = Annotated[float, "J/(kg*K)"]
+J_per_mol = Annotated[float, "J/mol"]
+W_per_m_K = Annotated[float, "W/(m*K)"]
 
 System = Literal["metric", "inch"]
 SYSTEMS: tuple[System, ...] = ("metric", "inch")
@@ -43,6 +55,18 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "kg/m**2": {"g/m2": "g/m**2", "kg/m2": "kg/m**2"},
     "kg/m**3": {"g/mL": "g/mL", "g/ml": "g/mL", "kg/m3": "kg/m**3", "kg/L": "kg/L"},
     "rad": {"deg": "deg", "°": "deg", "rad": "rad"},
+    "s": {"s": "s", "min": "min", "h": "hour", "d": "day"},
+    "K": {"degC": "degC", "°C": "degC", "degF": "degF", "°F": "degF", "K": "K"},
+    "N": {"N": "N", "kN": "kN", "lbf": "lbf"},
+    "Pa": {"MPa": "MPa", "N/mm2": "N/mm**2", "GPa": "GPa", "kPa": "kPa", "psi": "psi", "ksi": "ksi"},
+    "J": {"J": "J", "kJ": "kJ"},
+    "W": {"W": "W", "kW": "kW"},
+    "N/m": {"N/mm": "N/mm", "lbf/in": "lbf/in"},
+    "m/s": {"m/s": "m/s", "kn": "knot", "km/h": "km/hour"},
+    "J/kg": {"J/g": "J/g", "kJ/kg": "kJ/kg"},
+    "J/(kg*K)": {"kJ/kgK": "kJ/(kg*K)", "J/gK": "J/(g*K)"},
+    "J/mol": {"kJ/mol": "kJ/mol", "J/mol": "J/mol"},
+    "W/(m*K)": {"W/mK": "W/(m*K)"},
 }
 KIND_OF_UNIT = {
     "dimensionless": ("a plain number", "0.7, 2/3 or 40 %"),
@@ -53,6 +77,18 @@ KIND_OF_UNIT = {
     "kg/m**2": ("a coverage", "300 g/m2"),
     "kg/m**3": ("a density", "1.15 g/mL"),
     "rad": ("an angle", "118 deg"),
+    "s": ("a time", "20 min"),
+    "K": ("a temperature", "20 degC"),
+    "N": ("a force", "2.5 kN"),
+    "Pa": ("a stress", "450 MPa"),
+    "J": ("an energy", "5 kJ"),
+    "W": ("a power", "80 W"),
+    "N/m": ("a force a length", "200 N/mm"),
+    "m/s": ("a speed", "30 kn"),
+    "J/kg": ("a heat a mass", "450 J/g"),
+    "J/(kg*K)": ("a heat capacity", "0.5 kJ/kgK"),
+    "J/mol": ("an activation energy", "58 kJ/mol"),
+    "W/(m*K)": ("a conductivity", "16 W/mK"),
 }
 _QUANTITY = re.compile(
     r"""\s*(?P<sign>[+-]?)
@@ -70,18 +106,24 @@ class QuantityError(ValueError):
 
 @cache
 def factor(unit: str, base: str) -> float:
-    """How many `base` one `unit` is; raises pint.DimensionalityError when they differ in kind."""
-    return float(registry.Quantity(1.0, unit).to(base).magnitude)
+    """How many `base` one step of `unit` is; raises pint.DimensionalityError when they differ in kind."""
+    return float(registry.Quantity(1.0, unit).to(base).magnitude) - offset(unit, base)
+
+
+@cache
+def offset(unit: str, base: str) -> float:
+    """Where the scale of `unit` begins, in `base`: 273.15 K for degrees Celsius, 0 for all but temperatures."""
+    return float(registry.Quantity(0.0, unit).to(base).magnitude)
 
 
 def to_base(value: float, unit: str, base: str) -> float:
     """`value` in `unit` as a float in the SI unit `base`."""
-    return value * factor(unit, base)
+    return value * factor(unit, base) + offset(unit, base)
 
 
 def from_base(value: float, base: str, unit: str) -> float:
     """A float in the SI unit `base` as a number of `unit`."""
-    return value / factor(unit, base)
+    return (value - offset(unit, base)) / factor(unit, base)
 
 
 def read_number(text: str) -> tuple[Fraction, str]:
@@ -188,7 +230,18 @@ def mixed(number: Fraction) -> str:
     return f"{sign}{whole}\N{NO-BREAK SPACE}{rest}" if whole else f"{sign}{rest}"
 
 
-_PLAIN_LABELS = {"dimensionless": "", "percent": "%", "deg": "°"}
+_PLAIN_LABELS = {
+    "dimensionless": "",
+    "percent": "%",
+    "deg": "°",
+    "degC": "°C",
+    "degF": "°F",
+    "hour": "h",
+    "day": "d",
+    "knot": "kn",
+    "kJ/(kg*K)": "kJ/kgK",
+    "W/(m*K)": "W/mK",
+}
 
 
 def label(unit: str) -> str:

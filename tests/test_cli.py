@@ -151,8 +151,8 @@ def test_a_bad_input_names_the_argument_and_what_would_be_right(
 def test_check_says_what_it_checked(generator: Run) -> None:
     done = generator("check")
     assert done.returncode == 0
-    assert done.stdout.startswith("1 card, ")
-    assert "units proved" in done.stdout
+    assert done.stdout.startswith("cards: 1, tables: 3, formulas with units proved: 4")
+    assert done.stdout.endswith("Nothing to mend.\n")
 
 
 def test_write_puts_plain_files_on_disk(house: Path, generator: Run) -> None:

@@ -97,10 +97,10 @@ def test_every_command_is_in_the_readme() -> None:
 
 
 def test_every_key_of_a_card_is_in_the_docs() -> None:
-    from generator.model.schema import Card, Given, Stepwise
+    from generator.model.schema import Across, Card, Given, Over, Row, Stepwise, Table
 
     authoring = (HOUSE / "docs/authoring.md").read_text(encoding="utf-8")
-    for model in (Card, Given, Stepwise):
+    for model in (Card, Given, Stepwise, Table, Over, Across, Row):
         for key in model.model_fields:
             assert f"`{key}`" in authoring, key
 

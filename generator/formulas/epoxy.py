@@ -2,10 +2,75 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import ceil, cos, pi, sin
 
 from ..formula import formula, rule
 from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, rad
+from .define import (
+    HUNDREDTH,
+    PAD_IN,
+    PAD_MM,
+    count,
+    coverage,
+    density,
+    mass,
+    number,
+    ruled,
+    share,
+    sized,
+    surface,
+    volume,
+)
+
+# Epoxy that fills
+volume("V_r", "ring round the thread in the oversized hole", HUNDREDTH)
+volume("V_f", "cone at the floor of the oversized hole", HUNDREDTH)
+volume("V_e", "pocket under the end of the fastener", HUNDREDTH)
+volume("V_g", "voids of the guide hole", HUNDREDTH)
+ruled("a_b", "length of the fitting's base")
+ruled("b_b", "width of the fitting's base")
+surface("A_b", "area of the fitting's base")
+ruled("p_b", "perimeter of the fitting's base")
+sized("t_m", "mean thickness of the cast bed", PAD_MM, PAD_IN)
+sized("r_f", "leg of the fillet round the base", PAD_MM, PAD_IN)
+volume("V_b", "cast bed under the base, with its fillet", HUNDREDTH)
+count("n_h", "holes in one fitting")
+volume("V_1", "thickened epoxy in one fitting")
+count("N", "number of fittings")
+share("w_a", "allowance for waste")
+volume("V_s", "syringe size", Fraction(1))
+share("u_s", "part of a syringe that can be pushed out")
+count("n_s", "syringes to load")
+volume("V", "thickened epoxy for the job")
+
+# Epoxy that wets out
+surface("A_e", "end wall of a blind hole")
+surface("A_h", "wood in one hole to wet out")
+coverage("w_h", "wet-out coat in a bored hole")
+coverage("w_b", "wet-out coat on the surface under the base")
+mass("m_w", "wet-out coat for one fitting")
+
+# The mix
+number("n_v", "parts of resin to one of hardener by volume", HUNDREDTH, positive=True)
+number("n_w", "parts of resin to one of hardener by weight", HUNDREDTH, positive=True)
+density("rho_r", "density of the resin")
+density("rho_h", "density of the hardener")
+density("rho_m", "density of the mixed resin and hardener")
+density("rho_b", "loose density of the filler")
+density("rho_t", "true density of the filler")
+number("q_f", "loose filler to one of mixed resin by volume", HUNDREDTH)
+share("x_f", "filler as a part of the thickened mass")
+mass("m_t", "thickened epoxy for the job, by weight")
+mass("m_n", "resin and hardener needed")
+mass("m_min", "smallest batch worth weighing")
+mass("m_b", "resin and hardener to mix")
+mass("m_r", "resin to weigh out", "nearest")
+mass("m_h", "hardener to weigh out", "nearest")
+mass("m_f", "filler to weigh out")
+volume("v_r", "resin to measure out")
+volume("v_h", "hardener to measure out")
+volume("v_f", "filler to measure out, loose")
 
 # What fills
 
@@ -74,15 +139,15 @@ def volume_for_the_job(N: one, V_1: m3, w_a: one, n_s: one, V_s: m3, u_s: one) -
 
 
 @formula("A_e", source="solid-geometry")
-def end_wall_area(D_g: m) -> m2:
-    """Blind hole only; the small cone counts as flat."""
-    return pi / 4 * D_g**2
+def end_wall_area(D_g: m, alpha_g: rad) -> m2:
+    """Blind hole only: the cone that the guide drill leaves, or a flat floor at 180 degrees."""
+    return pi / 4 * D_g**2 / sin(alpha_g / 2)
 
 
 @formula("A_h", source="solid-geometry")
-def hole_wall_area(D_o: m, L_o: m, D_g: m, L_g: m, A_e: m2) -> m2:
-    """Both walls, the step between them, and the end of a blind hole."""
-    return pi * D_o * L_o + pi * D_g * L_g + pi / 4 * (D_o**2 - D_g**2) + A_e
+def hole_wall_area(D_o: m, L_o: m, D_g: m, L_g: m, alpha_o: rad, A_e: m2) -> m2:
+    """Both walls, the step or cone between them, and the end of a blind hole."""
+    return pi * D_o * L_o + pi * D_g * L_g + pi / 4 * (D_o**2 - D_g**2) / sin(alpha_o / 2) + A_e
 
 
 @formula("m_w", source="common-practice")
@@ -170,6 +235,12 @@ def hardener_volume(m_h: kg, rho_h: kg_per_m3) -> m3:
 def filler_volume(m_f: kg, rho_b: kg_per_m3) -> m3:
     """Loose in the cup, not pressed down."""
     return m_f / rho_b
+
+
+@rule("filler is a part of the whole: take x_f under 100 %", source="mass-balance")
+def filler_is_a_part(x_f: one) -> bool:
+    """The rest is resin and hardener."""
+    return x_f < 1
 
 
 @rule("give a whole number of fittings, at least 1", source="solid-geometry")

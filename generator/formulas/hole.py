@@ -2,10 +2,33 @@
 
 from __future__ import annotations
 
-from math import cos, sin
+from math import cos, pi, sin
 
 from ..formula import formula, lookup, rule
-from ..units import m, one, rad
+from ..units import Shown, m, one, rad
+from .define import HUNDREDTH, TENTH, THOUSANDTH, angle, drill, number, ruled, sized
+
+ruled("s_o", "step from guide hole to oversized hole")
+drill("s_t", "furthest a stock drill may be from the step wanted")
+drill("s_d", "depth step of the shop")
+drill("D_g", "guide hole")
+drill("D_t", "oversized hole wanted")
+drill("D_o", "oversized hole")
+sized("t_b", "bond line: epoxy between thread and wood", Shown("mm", TENTH), Shown("in", THOUSANDTH))
+ruled("T", "hole depth")
+number("f_o", "oversized depth as a part of the hole depth", HUNDREDTH)
+sized("L_t", "oversized depth wanted", Shown("mm", TENTH), Shown("in", HUNDREDTH))
+ruled("L_o", "oversized depth")
+ruled("L_g", "guide-hole depth beyond the oversized hole")
+angle("alpha_o", "point angle of the large drill")
+angle("alpha_g", "point angle of the guide drill")
+ruled("e_o", "spur of the large drill")
+ruled("e_g", "spur of the guide drill")
+sized("h_o", "height of the large drill's cone", Shown("mm", TENTH), Shown("in", HUNDREDTH))
+sized("h_g", "height of the guide drill's cone", Shown("mm", TENTH), Shown("in", HUNDREDTH))
+ruled("M_o", "mark on the large drill, from its tip")
+ruled("M_g", "mark on the guide drill, from its tip")
+ruled("c_e", "gap left under the end of the fastener")
 
 lookup(
     "D_g",
@@ -84,6 +107,28 @@ def mark_on_large_drill(L_o: m, h_o: m, e_o: m) -> m:
 def mark_on_guide_drill(T: m, h_g: m, e_g: m) -> m:
     """Full-diameter depth plus the cone or spur that goes ahead of it."""
     return T + h_g + e_g
+
+
+@rule("a thread takes up less room than its nominal diameter: take a smaller d_v", source="solid-geometry")
+def thread_is_inside_its_diameter(d_v: m, d: m) -> bool:
+    """Otherwise voids would come out negative."""
+    return d_v <= d
+
+
+@rule(
+    "a drill's point angle lies above 0 and reaches 180 deg for a flat floor: correct alpha_o", source="solid-geometry"
+)
+def large_point_angle(alpha_o: rad) -> bool:
+    """Beyond it cone and spur mean nothing."""
+    return (alpha_o > 0) & (alpha_o <= pi)
+
+
+@rule(
+    "a drill's point angle lies above 0 and reaches 180 deg for a flat floor: correct alpha_g", source="solid-geometry"
+)
+def guide_point_angle(alpha_g: rad) -> bool:
+    """Beyond it cone and spur mean nothing."""
+    return (alpha_g > 0) & (alpha_g <= pi)
 
 
 @rule("the hole needs a depth: give T more than 0", source="solid-geometry")

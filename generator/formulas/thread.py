@@ -5,7 +5,25 @@ from __future__ import annotations
 from math import pi, sqrt
 
 from ..formula import formula
-from ..units import m, m2, one
+from ..units import Shown, m, m2, one
+from .define import HUNDREDTH, TEN_THOUSANDTH, TENTH, area, measured, number, sized
+
+sized(
+    "d",
+    "nominal diameter of the thread",
+    Shown("mm", TENTH, trim=True),
+    Shown("in", TEN_THOUSANDTH),
+    positive=True,
+)
+sized("P", "pitch of the thread", Shown("mm", HUNDREDTH), Shown("in", TEN_THOUSANDTH), positive=True)
+measured("H", "height of the sharp thread triangle")
+number("k_3", "root depth of the external thread as a part of H")
+number("k_s", "depth to the stress diameter as a part of H")
+measured("d_2", "pitch diameter")
+measured("D_1", "basic minor diameter")
+measured("d_3", "root diameter of the external thread")
+area("A_s", "tensile stress area")
+measured("d_v", "volume-equivalent diameter: the plain rod that takes up as much room as the thread")
 
 
 @formula("H", source="iso-68-1")

@@ -22,9 +22,11 @@ from .schema import (
     Row,
     Rows,
     Series,
+    Sheet,
     Source,
     Sources,
     Strict,
+    Table,
     Thread,
     Threads,
     parse,
@@ -46,12 +48,10 @@ class Choice:
     stock: str = ""
 
 
-CHOICES: dict[str, Choice] = {
-    "hole": Choice("holes"),
+# Drills play two roles; every other table names its own input.
+DRILL_CHOICES: dict[str, Choice] = {
     "large_drill": Choice("drills", role="o", stock="large_drills"),
     "guide_drill": Choice("drills", role="g", stock="guide_drills"),
-    "resin": Choice("resins"),
-    "filler": Choice("fillers"),
 }
 # Inputs that are neither a symbol nor a row of a table.
 SPECIAL = ("thread", "shop", "ratio")
@@ -73,10 +73,19 @@ class Library:
     sources: dict[str, Source] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
     tables: dict[str, dict[str, Row]] = field(default_factory=dict)
+    choices: dict[str, Choice] = field(default_factory=lambda: dict(DRILL_CHOICES))
+    constants: list[str] = field(default_factory=list)
     series: dict[str, Series] = field(default_factory=dict)
     stock: list[DrillStock] = field(default_factory=list)
     cards: dict[str, Card] = field(default_factory=dict)
+    reference: dict[str, Table] = field(default_factory=dict)
     documents: dict[str, Document] = field(default_factory=dict)
+
+    def sheets(self) -> Iterator[tuple[str, Sheet]]:
+        """Every card and reference table with the name of its file."""
+        for folder, sheets in (("cards", self.cards), ("tables", self.reference)):
+            for name, sheet in sheets.items():
+                yield f"{folder}/{name}.yaml", sheet
 
     def threads(self) -> Iterator[tuple[str, Series, Thread]]:
         """Every thread with its series."""
@@ -91,6 +100,16 @@ class Library:
             for spelling in (thread.size, *thread.also):
                 names.setdefault(thread_key(spelling), (series, thread))
         return names
+
+    def add_rows(self, name: str, rows: Rows) -> None:
+        """Take in a data table, under the input it names or, without one, as constants."""
+        self.tables[name] = rows.rows
+        if name == "shops":
+            return
+        if rows.input is None:
+            self.constants.append(name)
+        else:
+            self.choices[rows.input] = Choice(name)
 
     def thread(self, text: str) -> tuple[Series, Thread]:
         """The thread that a designation names. Raises QuantityError with near spellings."""
@@ -147,9 +166,6 @@ def gift(gives: Mapping[str, str], sources: Mapping[str, str], source: str, role
     return Gift(values, origins)
 
 
-TABLES = ("shops", "holes", "resins", "fillers")
-
-
 def load(root: Path) -> Library:
     """Read the folder `root`. Raises Faults with everything wrong in every file."""
     library = Library(root)
@@ -165,17 +181,28 @@ def load(root: Path) -> Library:
         library.series = threads.series
     if drills := reader.read("data/drills.yaml", Drills):
         library.tables["drills"], library.stock = drills.rows, drills.stock
-    for table in TABLES:
-        if rows := reader.read(f"data/{table}.yaml", Rows):
-            library.tables[table] = rows.rows
-    for path in sorted((root / "cards").glob("*.y*ml")):
+    for path in yaml_files(root / "data"):
+        if path.stem not in ("threads", "drills") and (rows := reader.read(f"data/{path.name}", Rows)):
+            library.add_rows(path.stem, rows)
+    for path in yaml_files(root / "cards"):
         if card := reader.read(f"cards/{path.name}", Card):
             library.cards[path.stem] = card
+    for path in yaml_files(root / "tables"):
+        if table := reader.read(f"tables/{path.name}", Table):
+            library.reference[path.stem] = table
+    for path in sorted(root.rglob("*.yml")):
+        name = path.relative_to(root).as_posix()
+        faults.append(Fault(f"{root.name}/{name}", 1, 1, "the name ends in .yml; end it in .yaml"))
     if not library.cards and not faults:
         faults.append(Fault(f"{root.name}/cards", 1, 1, "no card here; add a YAML file"))
     if faults:
         raise Faults(faults)
     return library
+
+
+def yaml_files(folder: Path) -> list[Path]:
+    """The YAML files of a folder, in the order of their names."""
+    return sorted(folder.glob("*.yaml"))
 
 
 @dataclass

@@ -69,19 +69,28 @@ class Row(Strict):
     """One thing that can be chosen, with the symbols it gives.
 
     `sources` names the source of a single symbol where it is not that of the row. In a symbol's name
-    a `*` stands for the role the choice plays (the large or the guide drill).
+    a `*` stands for the role the choice plays (the large or the guide drill). `by_d` gives symbols by the
+    thread's nominal diameter, as standards for washers do; `d_min` and `d_max` bound the threads that a
+    row is laid down for.
     """
 
     title: Line
     source: Identifier
-    gives: dict[str, Line]
+    gives: dict[str, Line] = {}
+    by_d: dict[str, dict[str, Line]] = {}
+    d_min: Line | None = None
+    d_max: Line | None = None
     sources: dict[str, Identifier] = {}
     note: Text | None = None
 
 
 class Rows(Strict):
-    """A table of things that can be chosen, by id."""
+    """A table of things that can be chosen, by id. `input` is the name under which a sheet asks for one.
 
+    Without `input` the rows are always given, as physical constants are.
+    """
+
+    input: Annotated[str, StringConstraints(pattern=r"^[a-z]+(_[a-z]+)*$")] | None = None
     rows: dict[Identifier, Row]
 
 
@@ -192,6 +201,26 @@ class SizeTable(Strict):
     columns: list[Line] = Field(min_length=1)
 
 
+class Over(Strict):
+    """An input that runs through values: those listed, for all or for each shop, or all there are."""
+
+    input: Line
+    values: list[Line] | None = None
+    metric: list[Line] | None = None
+    inch: list[Line] | None = None
+
+    def texts(self, system: System) -> list[str] | None:
+        """The values in a metric or an inch shop; None is all there are."""
+        own = self.metric if system == "metric" else self.inch
+        return own if own is not None else self.values
+
+
+class Across(Over):
+    """An input that runs across the columns; `symbol` fills the cells."""
+
+    symbol: Line
+
+
 class CheckValue(Strict):
     """A published value that the card's working must meet."""
 
@@ -203,23 +232,49 @@ class CheckValue(Strict):
     source: Identifier
 
 
-class Card(Strict):
-    """A procedure card."""
+class Sheet(Strict):
+    """What a card and a reference table share: inputs, what is worked from them, and what stands behind it."""
 
     title: Line
-    revision: Line
     purpose: Text
+    givens: dict[str, Given]
+    wanted: list[Line] = []
+    checks: list[CheckValue] = Field(min_length=1)
+    cautions: list[Identifier] = []
+    notes: list[Text] = []
+
+
+class Card(Sheet):
+    """A procedure card."""
+
+    revision: Line
     figure: Identifier
     use_when: list[Text] = Field(min_length=1)
     not_when: list[Text] = Field(min_length=1)
-    givens: dict[str, Given]
     wanted: list[Line] = Field(min_length=1)
     needs: Needs
     steps: list[Stepwise] = Field(min_length=1)
     table: SizeTable
-    checks: list[CheckValue] = Field(min_length=1)
     cautions: list[Identifier] = Field(min_length=1)
-    notes: list[Text] = []
+
+
+class Table(Sheet):
+    """A reference table: a row a value of `over`; columns of symbols, or one symbol across another input.
+
+    `each` makes one table a value of a further input.
+    """
+
+    over: Over
+    columns: list[Line] = []
+    across: Across | None = None
+    each: Over | None = None
+
+    @model_validator(mode="after")
+    def columns_or_across(self) -> Table:
+        """Cells hold several symbols, or one symbol across an input."""
+        if bool(self.columns) == (self.across is not None):
+            raise ValueError("give either 'columns' or 'across'")
+        return self
 
 
 def parse(model: type[M], document: Document) -> M:

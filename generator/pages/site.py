@@ -14,6 +14,7 @@ from ..notation import formula_line, identifier
 from ..units import label
 from .card import CardPage
 from .options import SiteOptions
+from .table import TablePage
 from .words import for_each_shop, markdown_text, prose, symbol_html
 
 
@@ -45,6 +46,12 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
         page = CardPage(library, name, options)
         files[f"cards/{name}.md"] = tidy(env.get_template("card.md.j2").render(page=page, card=page.card))
         files |= {f"cards/{name}/{file}": text for file, text in page.files.items()}
+    for name in library.reference:
+        table = TablePage(library, name, options)
+        files[f"tables/{name}.md"] = tidy(env.get_template("table.md.j2").render(page=table, table=table.table))
+        files |= {f"tables/{name}/{file}": text for file, text in table.files.items()}
+    if library.reference:
+        files["tables/index.md"] = tidy(env.get_template("tables.md.j2").render(tables=library.reference))
     files["cards/index.md"] = tidy(env.get_template("cards.md.j2").render(cards=library.cards))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
     groups = sources_by_basis(library.sources)

@@ -17,7 +17,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from generator.errors import NoStock
+from generator.errors import NoStock, OutOfRange
 from generator.job import do_job
 from generator.model.library import load
 from generator.units import SYSTEMS
@@ -28,7 +28,7 @@ THREADS = [row.size for _, _, row in LIBRARY.threads()]
 Inputs = dict[str, str]
 
 # The same examples every time: a red build must be one that can be looked into.
-modest = settings(max_examples=100, deadline=None, derandomize=True, database=None)
+modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 
 def texts(low: int, high: int, form: str, *, steps: int = 1) -> st.SearchStrategy[str]:
@@ -67,7 +67,7 @@ JOBS: st.SearchStrategy[Inputs] = st.fixed_dictionaries(
         "resin": st.sampled_from(sorted(LIBRARY.tables["resins"])),
         "ratio": RATIOS,
         "filler": st.sampled_from(sorted(LIBRARY.tables["fillers"])),
-        "m_min": texts(0, 300, "{} g"),
+        "m_min": texts(0, 300, "{} g") | texts(300, 1000, "{} g"),
     }
 )
 MUST_NOT_FALL = ("V", "n_s", "m_t", "m_n", "m_b", "m_r", "m_h", "m_f", "v_r", "v_h", "v_f")
@@ -147,9 +147,28 @@ def test_masses_add_up(inputs: Inputs) -> None:
     v = worked(inputs)
     wet_out = v["N"] * v["m_w"] * (1 + v["w_a"])
     same(v["m_r"] + v["m_h"], v["m_b"])
-    assert v["m_b"] == max(v["m_n"], v["m_min"])
     same(v["m_n"] - wet_out + v["m_f"], v["m_t"])
     same(v["m_w"], v["n_h"] * v["A_h"] * v["w_h"] + v["A_b"] * v["w_b"])
+
+
+@modest
+@given(JOBS, st.integers(0, 200))
+def test_the_smallest_batch_is_kept(inputs: Inputs, percent: int) -> None:
+    """From nothing to twice what the job needs: the mix is whichever is more."""
+    needed = worked({**inputs, "m_min": "0 g"})["m_n"]
+    least = f"{needed * 1000 * percent / 100:.6f} g"
+    assume(float(least.removesuffix(" g")) <= 1000)
+    v = worked({**inputs, "m_min": least})
+    same(v["m_n"], needed)
+    assert v["m_b"] == max(v["m_n"], v["m_min"])
+
+
+@pytest.mark.parametrize("symbol", ["N", "n_h"])
+@pytest.mark.parametrize("count", ["0", "0.5", "1.5", "2.001"])
+def test_only_whole_fittings_and_holes(symbol: str, count: str) -> None:
+    """And at least one: half a fitting, or none, would need less than it takes."""
+    with pytest.raises(OutOfRange, match="whole number"):
+        do_job(LIBRARY, CARD, {symbol: count})
 
 
 @modest

@@ -80,6 +80,18 @@ def test_the_plain_pitch_diameter_is_a_fair_stand_in_for_the_thread() -> None:
     assert exact < row["value"] < 1.01 * exact
 
 
+SIZED_BY_A_DRILL = [row.size for _, _, row in LIBRARY.threads() if not row.size.startswith("#")]
+
+
+@pytest.mark.parametrize("size", SIZED_BY_A_DRILL)
+def test_guide_hole_is_the_threads_own_size(size: str) -> None:
+    """Published as O01 for one thread: so for every one that has a drill of its own size, all but the number sizes."""
+    row = next(row for row in CHECKS["rows"] if row["id"] == "O01")
+    assert row["formula"] == "the thread's own size"
+    values = do_job(LIBRARY, CARD, {"thread": size}).working.values
+    assert values["D_g"] == pytest.approx(values["d"], abs=1e-9)
+
+
 def test_ids_are_unique_and_every_quantity_is_published() -> None:
     ids = [row["id"] for row in CHECKS["rows"]]
     assert len(ids) == len(set(ids))

@@ -1,0 +1,217 @@
+"""What the pages of cards and of reference tables share, worked for each shop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from ..check import CheckResult, check_result
+from ..formula import FORMULARY, Formula, Lookup
+from ..job import Job, do_job
+from ..model.library import Library
+from ..model.schema import Caution, Row, Sheet, Source
+from ..notation import formula_line, numbers_line, working_number
+from ..units import System, from_base, label, plain, with_unit
+from ..working import Step
+from .csv_table import csv_text
+from .options import SiteOptions
+from .words import Jobs
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of a grid: its head as HTML, what it means, its unit, and its head in a spreadsheet."""
+
+    head: Markup
+    meaning: str
+    unit: str
+    csv_head: str
+    text: bool = False
+
+
+@dataclass(frozen=True)
+class GridRow:
+    """A row of a grid, or the reason why it holds no numbers."""
+
+    head: str
+    cells: Sequence[str]
+    decimals: Sequence[str]
+    default: bool = False
+    reasons: Sequence[str] = ()
+
+
+@dataclass(frozen=True)
+class Grid:
+    """A table of worked values for one shop. `name` is the name of its twin for a spreadsheet."""
+
+    name: str
+    title: str
+    system: System
+    corner: str
+    columns: Sequence[Column]
+    rows: Sequence[GridRow]
+
+    @property
+    def csv(self) -> str:
+        """The same table with symbol and unit in the header and decimals in the cells."""
+        header = [self.corner, *(column.csv_head for column in self.columns)]
+        return csv_text(header, [[row.head, *row.decimals] for row in self.rows])
+
+    @property
+    def reasons(self) -> list[tuple[str, str]]:
+        """Why some rows hold no number, each reason once."""
+        told: dict[str, list[str]] = {}
+        for row in self.rows:
+            for reason in dict.fromkeys(row.reasons):
+                told.setdefault(reason, []).append(row.head)
+        return [(", ".join(heads), reason) for reason, heads in told.items()]
+
+
+@dataclass(frozen=True)
+class WorkedLine:
+    """One step of the worked example: a formula with its lines, or a choice out of a stock list."""
+
+    symbol: str
+    meaning: str
+    why: str
+    lines: Sequence[Markup]
+    shop: str
+    exact: str
+    source: str
+
+
+@dataclass(frozen=True)
+class GivenLine:
+    """One given of the worked example."""
+
+    symbol: str
+    meaning: str
+    value: str
+    source: str
+
+
+class SheetPage:
+    """A sheet worked for each shop, with what stands behind it. Built from a checked library."""
+
+    folder = ""
+
+    def __init__(self, library: Library, name: str, sheet: Sheet, options: SiteOptions):
+        self.library = library
+        self.name = name
+        self.options = options
+        self.sheet = sheet
+        self.jobs: Jobs = {system: do_job(library, sheet, {"shop": system}) for system in options.systems}
+        self.checks: list[CheckResult] = [check_result(library, sheet, check) for check in sheet.checks]
+        self.cautions: dict[str, Caution] = {key: library.cautions[key] for key in sheet.cautions}
+
+    @property
+    def grids(self) -> Sequence[Grid]:
+        """The tables of the page."""
+        raise NotImplementedError  # pragma: no cover
+
+    @property
+    def legend(self) -> list[tuple[Markup, str]]:
+        """What the heads of the columns mean, each once."""
+        columns = [column for grid in self.grids for column in grid.columns if not column.text]
+        return list(dict.fromkeys((column.head, column.meaning) for column in columns))
+
+    def rows_used(self) -> Iterator[Row]:
+        """The rows of the data tables that the default jobs take from."""
+        choices = self.library.choices
+        texts = {(name, text) for job in self.jobs.values() for name, text in job.texts.items() if name in choices}
+        for table, key in sorted({(choices[name].table, text) for name, text in texts}):
+            yield self.library.tables[table][key]
+
+    def givens(self, system: System) -> list[GivenLine]:
+        """What the worked example starts from."""
+        job = self.jobs[system]
+        return [
+            GivenLine(step.symbol, meaning(step.symbol), exact(job, step), step.source)
+            for step in job.working.trail
+            if step.by is None
+        ]
+
+    def worked(self, system: System) -> list[WorkedLine]:
+        """The steps of the worked example."""
+        job = self.jobs[system]
+        return [worked_line(job, step) for step in job.working.trail if step.by is not None]
+
+    def used_sources(self) -> set[str]:
+        """The ids of the sources that this page leans on."""
+        used = {step.source for job in self.jobs.values() for step in job.working.trail}
+        used |= {caution.source for caution in self.cautions.values()}
+        return used | {check.source for check in self.sheet.checks}
+
+    @property
+    def sources(self) -> dict[str, Source]:
+        """Every source that this page leans on, in the order of sources.yaml."""
+        used = self.used_sources()
+        return {key: source for key, source in self.library.sources.items() if key in used}
+
+    @property
+    def files(self) -> dict[str, str]:
+        """The CSV twin of each table, by file name."""
+        twins = {f"{grid.name}.csv": grid.csv for grid in self.grids}
+        for system, job in self.jobs.items():
+            twins[f"working-{system}.csv"] = working_csv(job)
+        twins["check-values.csv"] = checks_csv(self.checks)
+        return twins
+
+
+def symbol_column(symbol: str, unit: str, head: Markup) -> Column:
+    """A column of one symbol's values."""
+    return Column(head, meaning(symbol), unit, header_cell(symbol, unit))
+
+
+def meaning(symbol: str) -> str:
+    """What a symbol means."""
+    return FORMULARY.symbols[symbol].meaning
+
+
+def exact(job: Job, step: Step) -> str:
+    """A value as the printed working shows it."""
+    return with_unit(*working_number(FORMULARY.symbols[step.symbol], step.value, job.system))
+
+
+def worked_line(job: Job, step: Step) -> WorkedLine:
+    """A step of the trail for the page."""
+    values, symbols = job.working.values, FORMULARY.symbols
+    lines: list[Markup] = []
+    if isinstance(step.by, Formula):
+        lines = [Markup(formula_line(step.by)), Markup(numbers_line(step.by, values, symbols, job.system))]
+    why = step.by.meaning if isinstance(step.by, (Formula, Lookup)) else ""
+    return WorkedLine(
+        step.symbol, meaning(step.symbol), why, lines, job.shop(step.symbol), exact(job, step), step.source
+    )
+
+
+def decimal(job: Job, symbol: str) -> str:
+    """The shop-rounded value as a plain decimal, for a spreadsheet."""
+    shown = job.working.shown(symbol, job.system)
+    return f"{float(shown.rounded(job.amount(symbol))):.10g}"
+
+
+def header_cell(name: str, unit: str) -> str:
+    """Name and unit, as a spreadsheet column's head."""
+    return f"{name} ({label(unit)})" if label(unit) else name
+
+
+def working_csv(job: Job) -> str:
+    """Every value of a worked example."""
+    rows = []
+    for step in job.working.trail:
+        unit = job.unit(step.symbol)
+        value = from_base(step.value, FORMULARY.symbols[step.symbol].unit, unit)
+        rows.append([step.symbol, meaning(step.symbol), f"{value:.10g}", label(unit), step.source])
+    return csv_text(["symbol", "meaning", "value", "unit", "source"], rows)
+
+
+def checks_csv(checks: Sequence[CheckResult]) -> str:
+    """The check values beside the sheet's own."""
+    rows = [
+        [one.check.what, one.check.symbol, *map(plain, (one.published, one.own, one.difference)), one.check.source]
+        for one in checks
+    ]
+    return csv_text(["what", "symbol", "published", "worked here", "difference", "source"], rows)

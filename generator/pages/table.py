@@ -1,0 +1,150 @@
+"""A reference table's page: one grid a shop, or one for each value of a further input."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cached_property
+
+from markupsafe import Markup, escape
+
+from ..check import NOTE
+from ..errors import WorkingError
+from ..formula import FORMULARY
+from ..job import InputError, Job, do_job
+from ..model.library import Library
+from ..model.schema import Over
+from ..units import System
+from .options import SiteOptions
+from .sheet import Column, Grid, GridRow, SheetPage, decimal, header_cell, meaning, symbol_column
+from .words import symbol_html
+
+
+class TablePage(SheetPage):
+    """What the table template reads."""
+
+    folder = "tables"
+
+    def __init__(self, library: Library, name: str, options: SiteOptions):
+        self.table = library.reference[name]
+        super().__init__(library, name, self.table, options)
+
+    @cached_property
+    def grids(self) -> Sequence[Grid]:
+        """One grid a shop, and where the table says so one a value of a further input."""
+        return [
+            self._grid(system, text, series)
+            for system in self.jobs
+            for series in self._series(system)
+            for text in (self._values(self.table.each, system) if self.table.each else [""])
+        ]
+
+    @property
+    def legend(self) -> list[tuple[Markup, str]]:
+        """What the cells hold and what runs across, or what the columns mean."""
+        across = self.table.across
+        if across is None:
+            return super().legend
+        named = [(symbol_html(across.symbol), f"{meaning(across.symbol)}, in the cells")]
+        if across.input in FORMULARY.symbols:
+            named.append((symbol_html(across.input), f"{meaning(across.input)}, across the columns"))
+        return named
+
+    def _series(self, system: System) -> list[str]:
+        """A table over all threads is made series by series; any other is made once."""
+        if self.table.over.input != "thread" or self.table.over.texts(system) is not None:
+            return [""]
+        shown = self.options.threads
+        return [
+            key for key, series in self.library.series.items() if series.shop == system and (not shown or key in shown)
+        ]
+
+    def _grid(self, system: System, each: str, series: str) -> Grid:
+        over = self.table.over
+        fixed = {"shop": system} | ({self.table.each.input: each} if self.table.each else {})
+        threads = [thread.size for thread in self.library.series[series].rows] if series else None
+        values = threads or self._values(over, system)
+        columns = self._columns(system)
+        rows = [self._row(system, {**fixed, over.input: text}) for text in values]
+        parts = [self.library.series[series].title if series else "", self._name(self.table.each, each) if each else ""]
+        title = ", ".join(part for part in parts if part) or self.table.title
+        name = "-".join(part for part in ("table", system, series, slug(each)) if part)
+        return Grid(name, title, system, self._corner(over), columns, rows)
+
+    def _values(self, over: Over, system: System) -> list[str]:
+        """The values an input runs through: those listed, else every row of its table, else every thread."""
+        listed = over.texts(system)
+        if listed is not None:
+            return listed
+        if over.input in self.library.choices:
+            return list(self.library.tables[self.library.choices[over.input].table])
+        return [thread.size for _, series, thread in self.library.threads() if series.shop == system]
+
+    def _corner(self, over: Over) -> str:
+        return (
+            over.input.replace("_", " ")
+            if over.input in self.library.choices or over.input == "thread"
+            else meaning(over.input)
+        )
+
+    def _name(self, over: Over | None, text: str) -> str:
+        """A value of an input as it is printed."""
+        if over is not None and over.input in self.library.choices:
+            return self.library.row(self.library.choices[over.input].table, text).title
+        return text
+
+    def _columns(self, system: System) -> list[Column]:
+        default = self.jobs[system]
+        across = self.table.across
+        if across is None:
+            return [
+                Column(Markup("note"), "note", "", "note", text=True)
+                if symbol == NOTE
+                else symbol_column(symbol, unit_of(default, symbol), symbol_html(symbol))
+                for symbol in self.table.columns
+            ]
+        unit = unit_of(default, across.symbol)
+        return [
+            Column(
+                escape(self._name(across, text)),
+                meaning(across.symbol),
+                unit,
+                header_cell(f"{across.symbol} {text}", unit),
+            )
+            for text in self._values(across, system)
+        ]
+
+    def _row(self, system: System, inputs: dict[str, str]) -> GridRow:
+        over, across = self.table.over, self.table.across
+        text = inputs[over.input]
+        if across is None:
+            cells = [self._cell(inputs, symbol) for symbol in self.table.columns]
+        else:
+            cells = [
+                self._cell({**inputs, across.input: value}, across.symbol) for value in self._values(across, system)
+            ]
+        default = self.jobs[system].texts.get(over.input) == text
+        reasons = [reason for _, _, reason in cells if reason]
+        return GridRow(
+            self._name(over, text), [cell[0] for cell in cells], [cell[1] for cell in cells], default, reasons
+        )
+
+    def _cell(self, inputs: dict[str, str], symbol: str) -> tuple[str, str, str]:
+        """What is printed, the decimal for a spreadsheet, and the reason where there is no number."""
+        if symbol == NOTE:
+            row = self.library.row(self.library.choices[self.table.over.input].table, inputs[self.table.over.input])
+            return row.note or "", row.note or "", ""
+        try:
+            job = do_job(self.library, self.table, inputs, extra=[symbol])
+        except (InputError, WorkingError) as error:
+            return "—", "", str(error)
+        return job.number(symbol), decimal(job, symbol), ""
+
+
+def unit_of(job: Job, symbol: str) -> str:
+    """The unit a symbol is shown in, whether the default job works it or not."""
+    return job.working.shown(symbol, job.system).unit
+
+
+def slug(text: str) -> str:
+    """A part of a file name out of an input's text."""
+    return "-".join("".join(letter if letter.isalnum() else " " for letter in text.lower()).split())
