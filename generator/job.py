@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 
-from .errors import BondwrightError, WorkingError
+from .errors import BondwrightError
 from .formula import FORMULARY, Stock
 from .model.library import SPECIAL, Gift, Library, gift, read_symbol
 from .model.schema import Row, Sheet
@@ -16,11 +16,10 @@ from .working import Working, work
 
 
 class InputError(BondwrightError):
-    """An input of a job is wrong. `name` is the input, `key` where its text stands in the card, if it does."""
+    """An input of a job is wrong; `name` is the input."""
 
-    def __init__(self, name: str, message: str, *, own: bool):
+    def __init__(self, name: str, message: str):
         self.name = name
-        self.own = own
         super().__init__(message)
 
 
@@ -97,7 +96,7 @@ def _known_input(name: str, sheet: Sheet) -> None:
     if name not in known:
         close = get_close_matches(name, known, n=3, cutoff=0.5)
         hint = f"did you mean {', '.join(close)}?" if close else f"inputs: {', '.join(sheet.givens)}"
-        raise InputError(name, f"unknown input '{clip(name)}'; {hint}", own=True)
+        raise InputError(name, f"unknown input '{clip(name)}'; {hint}")
 
 
 def shop_of(library: Library, inputs: Mapping[str, str]) -> System:
@@ -106,12 +105,12 @@ def shop_of(library: Library, inputs: Mapping[str, str]) -> System:
         for system in SYSTEMS:
             if inputs["shop"] == system:
                 return system
-        raise InputError("shop", f"'{clip(inputs['shop'])}' is no shop; write {' or '.join(SYSTEMS)}", own=True)
+        raise InputError("shop", f"'{clip(inputs['shop'])}' is no shop; write {' or '.join(SYSTEMS)}")
     if "thread" in inputs:
         try:
             return library.thread(inputs["thread"])[0].shop
         except QuantityError as error:
-            raise InputError("thread", str(error), own=True) from None
+            raise InputError("thread", str(error)) from None
     return "metric"
 
 
@@ -142,7 +141,7 @@ def _choose_rows(
             else:
                 _choose_row(library, name, text, system, givens)
         except QuantityError as error:
-            raise InputError(name, str(error), own=name in inputs) from None
+            raise InputError(name, str(error)) from None
 
 
 def _choose_thread(library: Library, text: str, givens: _Givens) -> None:
@@ -192,7 +191,7 @@ def _read_symbols(
             symbol, value = read_ratio(text) if name == "ratio" else (name, read_symbol(name, text))
             _within_range(sheet, name, value)
         except QuantityError as error:
-            raise InputError(name, f"{name}: {error}", own=name in inputs) from None
+            raise InputError(name, f"{name}: {error}") from None
         given = sheet.givens.get(name)
         own = name in inputs
         givens.values[symbol] = value
@@ -226,6 +225,3 @@ def read_ratio(text: str) -> tuple[str, float]:
             raise QuantityError(f"'{clip(text)}': both parts are plain numbers above 0, like '2:1 by volume'")
         parts.append(number)
     return ("n_v" if match["by"] == "volume" else "n_w"), float(parts[0] / parts[1])
-
-
-__all__ = ["InputError", "Job", "WorkingError", "do_job", "read_ratio"]

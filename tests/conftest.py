@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 import sys
@@ -49,31 +50,13 @@ def generator(house: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.Captu
     return run
 
 
-@pytest.fixture
-def generator_process(house: Path) -> Run:
-    """Run `python -m generator` in the copy, in a process of its own."""
+def runner(folder: Path, module: str) -> Run:
+    """Run a module in a process of its own, in `folder`."""
 
     def run(*arguments: str) -> subprocess.CompletedProcess[str]:
         return subprocess.run(
-            [sys.executable, "-m", "generator", *arguments],
-            cwd=house,
-            capture_output=True,
-            text=True,
-            encoding="utf-8",
-            timeout=120,
-        )
-
-    return run
-
-
-@pytest.fixture
-def mkdocs(house: Path) -> Run:
-    """Run `mkdocs` in the copy."""
-
-    def run(*arguments: str) -> subprocess.CompletedProcess[str]:
-        return subprocess.run(
-            [sys.executable, "-m", "mkdocs", *arguments],
-            cwd=house,
+            [sys.executable, "-m", module, *arguments],
+            cwd=folder,
             capture_output=True,
             text=True,
             encoding="utf-8",
@@ -81,6 +64,18 @@ def mkdocs(house: Path) -> Run:
         )
 
     return run
+
+
+@pytest.fixture
+def generator_process(house: Path) -> Run:
+    """Run `python -m generator` in the copy, in a process of its own."""
+    return runner(house, "generator")
+
+
+@pytest.fixture
+def mkdocs(house: Path) -> Run:
+    """Run `mkdocs` in the copy."""
+    return runner(house, "mkdocs")
 
 
 @pytest.fixture(scope="session")
@@ -98,7 +93,12 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+CHROMIUM = (
+    os.environ.get("CHROMIUM")
+    or shutil.which("chromium")
+    or shutil.which("chromium-browser")
+    or shutil.which("google-chrome")
+)
 QUIET = [
     "--no-sandbox",
     "--disable-gpu",

@@ -27,7 +27,7 @@ def rows_of(text: str) -> list[dict[str, str]]:
 
 
 def test_every_table_has_its_page_its_working_and_its_checks(library: Library, files: dict[str, str]) -> None:
-    assert set(library.reference) == {"threads", "epoxy-by-depth", "mix"}
+    assert {"threads", "epoxy-by-depth", "mix"} <= set(library.reference)
     for name in library.reference:
         page = files[f"tables/{name}.md"]
         headings = re.findall(r"^## (.+)$", page, re.MULTILINE)
