@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import functools
 import http.server
+import os
 import re
 import shutil
 import subprocess
+import sys
 import threading
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from urllib.parse import unquote
 
 import pytest
 
-from conftest import CARD
+from conftest import CARD, HOUSE
 from generator.model.library import Library
 
 if TYPE_CHECKING:
@@ -183,6 +186,27 @@ def test_search_finds_the_card(open_page: Any) -> None:
     page.keyboard.type("oversized hole")
     page.wait_for_selector(".md-search-result__item")
     assert "stepped hole" in page.locator(".md-search-result__list").inner_text()
+
+
+def test_the_site_opens_from_the_file_system(browser: Browser, tmp_path: Path) -> None:
+    hosting = (HOUSE / "docs/hosting.md").read_text(encoding="utf-8")
+    assert "OFFLINE=true .venv/bin/mkdocs build" in hosting
+    subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(tmp_path / "site")],
+        cwd=HOUSE,
+        env={**os.environ, "OFFLINE": "true"},
+        check=True,
+        capture_output=True,
+    )
+    page = browser.new_page()
+    page.goto((tmp_path / "site/index.html").as_uri())
+    page.get_by_role("link", name="All cards").first.click()
+    page.get_by_role("link", name="Bonded fitting in a stepped hole").last.click()
+    assert page.locator("figure svg:visible").count() == 1
+    for link in page.locator("a[href$='.csv']").all():
+        target = link.evaluate("link => link.href").removeprefix("file://")
+        assert Path(unquote(target)).is_file()
+    page.close()
 
 
 @pytest.mark.parametrize(("paper", "width"), [("A4", 595), ("Letter", 612)])

@@ -163,6 +163,32 @@ def test_a_wrong_unit_in_a_formula_fails_check_with_file_and_line(house: Path, g
     )
 
 
+@pytest.mark.parametrize("name", ["index.yaml", "My card.yaml", "ÜBER.yaml", "a..b.yaml", "a--b.yaml"])
+@pytest.mark.parametrize("folder", ["cards", "tables"])
+def test_a_file_whose_name_makes_no_address(house: Path, generator: Run, folder: str, name: str) -> None:
+    source = next((house / "procedures" / folder).glob("*.yaml"))
+    shutil.copy(source, house / "procedures" / folder / name)
+    done = generator("check")
+    assert done.returncode == 1
+    assert f"procedures/{folder}/{name}:1:1: the name becomes the page's address" in done.stderr
+
+
+def test_another_ending_is_not_passed_over(house: Path, generator: Run) -> None:
+    (house / CARD_FILE).rename(house / "procedures/cards/mine.yml")
+    assert "procedures/cards/mine.yml:1:1: the name ends in .yml; end it in .yaml" in generator("check").stderr
+
+
+def test_a_shop_that_is_missing(house: Path, generator: Run) -> None:
+    (house / "procedures/data/shops.yaml").unlink()
+    assert "data/shops.yaml:1:1: no row for the metric shop" in generator("check").stderr
+
+
+@pytest.mark.parametrize("name", ["thread", "hole", "d"])
+def test_an_input_that_is_taken(house: Path, generator: Run, name: str) -> None:
+    line, _ = spoil(house, "procedures/data/resins.yaml", "input: resin", f"input: {name}")
+    assert f"resins.yaml:{line}:8: the input '{name}' is taken" in generator("check").stderr
+
+
 def test_a_folder_without_cards(house: Path, generator: Run) -> None:
     (house / CARD_FILE).unlink()
     assert "no card here; add a YAML file" in generator("check").stderr

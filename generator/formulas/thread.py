@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import pi, sqrt
 
-from ..formula import formula
+from ..formula import formula, rule
 from ..units import Shown, m, m2, one
 from .define import HUNDREDTH, TEN_THOUSANDTH, TENTH, area, measured, number, sized
 
@@ -60,3 +60,9 @@ def tensile_stress_area(d: m, H: m, k_s: one) -> m2:
 def volume_equivalent_diameter(d: m, D_1: m) -> m:
     """Exact integral of the basic profile (crest flat P/8, root flat P/4) over one pitch."""
     return sqrt((8 * d**2 + 5 * d * D_1 + 11 * D_1**2) / 24)
+
+
+@rule("the thread is cut deeper than it is thick: take a smaller P or a larger d", source="solid-geometry")
+def thread_has_a_core(d_3: m) -> bool:
+    """A thread without a core is none."""
+    return d_3 > 0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
@@ -12,7 +13,7 @@ from typing import TypeVar
 from .. import formulas  # noqa: F401  registers the trade's symbols and formulas
 from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
-from ..units import QuantityError, System, clip, read_quantity, to_base
+from ..units import SYSTEMS, QuantityError, System, clip, read_quantity, to_base
 from .schema import (
     Card,
     Caution,
@@ -101,16 +102,6 @@ class Library:
                 names.setdefault(thread_key(spelling), (series, thread))
         return names
 
-    def add_rows(self, name: str, rows: Rows) -> None:
-        """Take in a data table, under the input it names or, without one, as constants."""
-        self.tables[name] = rows.rows
-        if name == "shops":
-            return
-        if rows.input is None:
-            self.constants.append(name)
-        else:
-            self.choices[rows.input] = Choice(name)
-
     def thread(self, text: str) -> tuple[Series, Thread]:
         """The thread that a designation names. Raises QuantityError with near spellings."""
         found = self._thread_names.get(thread_key(text))
@@ -183,21 +174,28 @@ def load(root: Path) -> Library:
         library.tables["drills"], library.stock = drills.rows, drills.stock
     for path in yaml_files(root / "data"):
         if path.stem not in ("threads", "drills") and (rows := reader.read(f"data/{path.name}", Rows)):
-            library.add_rows(path.stem, rows)
-    for path in yaml_files(root / "cards"):
+            reader.add_rows(path.stem, rows)
+    for path in reader.pages("cards"):
         if card := reader.read(f"cards/{path.name}", Card):
             library.cards[path.stem] = card
-    for path in yaml_files(root / "tables"):
+    for path in reader.pages("tables"):
         if table := reader.read(f"tables/{path.name}", Table):
             library.reference[path.stem] = table
     for path in sorted(root.rglob("*.yml")):
         name = path.relative_to(root).as_posix()
         faults.append(Fault(f"{root.name}/{name}", 1, 1, "the name ends in .yml; end it in .yaml"))
+    missing = [system for system in SYSTEMS if system not in library.tables.get("shops", {})]
+    if missing and not faults:
+        message = f"no row for the {missing[0]} shop; every card is worked for both"
+        faults.append(Fault(f"{root.name}/data/shops.yaml", 1, 1, message))
     if not library.cards and not faults:
         faults.append(Fault(f"{root.name}/cards", 1, 1, "no card here; add a YAML file"))
     if faults:
         raise Faults(faults)
     return library
+
+
+_PAGE_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 def yaml_files(folder: Path) -> list[Path]:
@@ -211,6 +209,31 @@ class Reader:
 
     library: Library
     faults: list[Fault]
+
+    def pages(self, folder: str) -> list[Path]:
+        """The files of a folder that become pages; a file's name becomes the page's address."""
+        files = yaml_files(self.library.root / folder)
+        for path in files:
+            if not _PAGE_NAME.fullmatch(path.stem) or path.stem == "index":
+                message = (
+                    "the name becomes the page's address; use small letters, digits and single hyphens, not 'index'"
+                )
+                self.faults.append(Fault(f"{self.library.root.name}/{folder}/{path.name}", 1, 1, message))
+        return files
+
+    def add_rows(self, name: str, rows: Rows) -> None:
+        """Take in a data table, under the input it names or, without one, as constants."""
+        library = self.library
+        library.tables[name] = rows.rows
+        if name == "shops":
+            return
+        if rows.input is None:
+            library.constants.append(name)
+        elif rows.input in {*library.choices, *SPECIAL, *FORMULARY.symbols}:
+            document = library.documents[f"data/{name}.yaml"]
+            self.faults.append(document.fault(("input",), f"the input '{rows.input}' is taken; choose another name"))
+        else:
+            library.choices[rows.input] = Choice(name)
 
     def read(self, name: str, model: type[M]) -> M | None:
         """One file as `model`, or None when it has faults."""
