@@ -15,6 +15,7 @@ drill("D_g", "guide hole")
 drill("D_t", "oversized hole wanted")
 drill("D_o", "oversized hole")
 sized("t_b", "bond line: epoxy between thread and wood", Shown("mm", TENTH), Shown("in", THOUSANDTH))
+ruled("a_m", "least distance from the axis to an edge of the wood", "up")
 ruled("T", "hole depth")
 number("f_o", "oversized depth as a part of the hole depth", HUNDREDTH)
 sized("L_t", "oversized depth wanted", Shown("mm", TENTH), Shown("in", HUNDREDTH))
@@ -55,6 +56,12 @@ lookup(
     source="common-practice",
     meaning="The nearest drill in the set; of two equally near, the larger.",
 )
+
+
+@formula("a_m", source="common-practice")
+def least_edge_distance(d: m) -> m:
+    """Four thread diameters; nearer, wood splits before the bond fails. More where the load pulls towards the edge."""
+    return 4 * d
 
 
 @formula("t_b", source="solid-geometry")
