@@ -19,8 +19,6 @@ from .words import symbol_html
 class CardPage(SheetPage):
     """What the card template reads."""
 
-    folder = "cards"
-
     def __init__(self, library: Library, name: str, options: SiteOptions):
         self.card = library.cards[name]
         super().__init__(library, name, self.card, options)

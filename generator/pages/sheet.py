@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -92,10 +93,8 @@ class GivenLine:
     source: str
 
 
-class SheetPage:
+class SheetPage(ABC):
     """A sheet worked for each shop, with what stands behind it. Built from a checked library."""
-
-    folder = ""
 
     def __init__(self, library: Library, name: str, sheet: Sheet, options: SiteOptions):
         self.library = library
@@ -107,9 +106,9 @@ class SheetPage:
         self.cautions: dict[str, Caution] = {key: library.cautions[key] for key in sheet.cautions}
 
     @property
+    @abstractmethod
     def grids(self) -> Sequence[Grid]:
         """The tables of the page."""
-        raise NotImplementedError  # pragma: no cover
 
     @property
     def legend(self) -> list[tuple[Markup, str]]:

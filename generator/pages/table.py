@@ -22,8 +22,6 @@ from .words import symbol_html
 class TablePage(SheetPage):
     """What the table template reads."""
 
-    folder = "tables"
-
     def __init__(self, library: Library, name: str, options: SiteOptions):
         self.table = library.reference[name]
         super().__init__(library, name, self.table, options)
