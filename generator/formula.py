@@ -62,6 +62,10 @@ UNIT_WORDS = {
     "W_per_m_K": ("W/mK", 1.0, "W/(m*K)"),
     "kJ_per_kg_K": ("kJ/kgK", 1e3, "J/(kg*K)"),
 }
+# What a module of formulas imports, so that a reader and a type checker know the names.
+mm, metre, newton, kilonewton, MPa, kelvin, kilogram, minute, W_per_m_K, kJ_per_kg_K = (
+    value for _, value, _ in UNIT_WORDS.values()
+)
 UNIT_MARK = "unit of "
 
 NUMBER_WORDS: dict[str, Any] = {

@@ -208,7 +208,7 @@ class PlainText(Layout):
         return f"√({inside})"
 
     def power(self, base: str, exponent: str) -> str:
-        return f"{base}{exponent.translate(SUPERSCRIPTS)}"
+        return base + exponent.translate(SUPERSCRIPTS) if exponent.isdigit() else f"{base}^{exponent}"
 
     def word(self, name: str) -> str:
         return name
