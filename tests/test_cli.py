@@ -104,6 +104,19 @@ def test_a_point_that_breaks_out_is_a_warning(generator: Run) -> None:
     assert "Mind: the point of the large drill" in generator("work", CARD, "T=40 mm").stdout
 
 
+def test_a_hot_batch_and_a_swapped_ratio_are_warned_of(generator: Run) -> None:
+    assert "over 100 g of mix" in generator("work", CARD, "N=10").stdout
+    assert "over 100 g of mix" not in generator("work", CARD).stdout
+    assert "more hardener than resin" in generator("work", CARD, "ratio=43:100 by weight").stdout
+
+
+def test_a_shop_may_have_other_drills(house: Path, generator: Run) -> None:
+    path = house / "procedures/data/drills.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("12, 13, 14, 16, 18", "12, 16, 18"), encoding="utf-8")
+    assert generator("check").returncode == 0
+    assert number(worked(generator, "thread=M8"), "D_o") == 16
+
+
 def test_text_prints_the_same_trail(generator: Run) -> None:
     text = generator("work", CARD, "thread=M8", "T=90 mm", "N=2").stdout
     for heading in ("Given", "Worked", "For the shop"):

@@ -52,8 +52,8 @@ SPOILT = [
     pytest.param(CARD_FILE, "with the {D_o} {large", "with the {D_o {large", (0, 9), "with no name; write a symbol as {D_o}", id="stray-brace"),
     pytest.param(CARD_FILE, "cautions: [drilling, dust]", "cautions: [driling, dust]", (0, 11), "unknown caution 'driling'", id="unknown-caution"),
     pytest.param(CARD_FILE, "own-can, defer]\n\nnotes", "own-can]\n\nnotes", None, "no caution here says who decides; add 'defer'", id="no-defer"),
-    pytest.param(CARD_FILE, "value: 8 mm", "value: 9 mm", (0, 7), "D_g is published as 9 mm (tolerance 0.001 mm), this card works 8", id="check-value"),
-    pytest.param(CARD_FILE, "symbol: D_g, value", "symbol: D_x, value", (0, 8), "unknown symbol 'D_x'", id="unknown-symbol"),
+    pytest.param(CARD_FILE, "value: 14 mm", "value: 15 mm", (0, 7), "D_t is published as 15 mm (tolerance 0.5 mm), this card works 14", id="check-value"),
+    pytest.param(CARD_FILE, "symbol: D_t, value", "symbol: D_x, value", (0, 8), "unknown symbol 'D_x'", id="unknown-symbol"),
     pytest.param(CARD_FILE, "source: iso-724", "source: iso-725", (0, 8), "unknown source 'iso-725'", id="unknown-source"),
     pytest.param(CARD_FILE, 'title: Mark out', 'title: ""', (0, 7), "the text is empty", id="empty-text"),
     pytest.param(CARD_FILE, "title: Bonded", "Titel: Bonded", (0, 0), "unknown key 'Titel'; did you mean 'title'?", id="title"),
@@ -149,7 +149,7 @@ def test_no_page_is_written_and_an_old_site_stays(house: Path, generator: Run, m
     done = run()
     assert done.returncode == 1
     assert f"{CARD_FILE}:" in done.stderr
-    assert "D_o is published as 15 mm (tolerance 0.5 mm), this card works 14 mm" in done.stderr
+    assert "D_t is published as 15 mm (tolerance 0.5 mm), this card works 14 mm" in done.stderr
     assert {path: path.read_bytes() for path in (house / "site").rglob("*") if path.is_file()} == before
 
 

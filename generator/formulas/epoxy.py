@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, cos, pi, sin
 
-from ..formula import formula, rule
+from ..formula import formula, kilogram, rule
 from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, rad
 from .define import (
     HUNDREDTH,
@@ -235,6 +235,26 @@ def hardener_volume(m_h: kg, rho_h: kg_per_m3) -> m3:
 def filler_volume(m_f: kg, rho_b: kg_per_m3) -> m3:
     """Loose in the cup, not pressed down."""
     return m_f / rho_b
+
+
+@rule(
+    "over 100 g of mix: a cup of it can heat itself. Mix one batch after another, none larger than you use at once",
+    source="common-practice",
+    refuses=False,
+)
+def batch_stays_cool(m_b: kg) -> bool:
+    """The limit for a fast hardener; a slow one bears more."""
+    return m_b <= 0.1 * kilogram
+
+
+@rule(
+    "more hardener than resin: a ratio is written resin first; look at the can again",
+    source="common-practice",
+    refuses=False,
+)
+def resin_comes_first(n_v: one) -> bool:
+    """No boatbuilding epoxy takes more hardener than resin."""
+    return n_v >= 1
 
 
 @rule("filler is a part of the whole: take x_f under 100 %", source="mass-balance")
