@@ -179,6 +179,18 @@ def test_text_stands_out_from_its_ground(open_page: Any, scheme: str) -> None:
         assert (light + 0.05) / (dark + 0.05) >= 4.5, (selector, ink, paper)
 
 
+def test_a_card_printed_from_the_dark_is_readable(open_page: Any) -> None:
+    page = open_page(color_scheme="dark")
+    page.emulate_media(media="print", color_scheme="dark")
+    ink, paper = page.evaluate(
+        "() => { const style = getComputedStyle(document.querySelector('.bw-caution'));"
+        " return [style.color, style.backgroundColor]; }"
+    )
+    light, dark = sorted((luminance(ink), luminance(paper)), reverse=True)
+    assert luminance(paper) > 0.7
+    assert (light + 0.05) / (dark + 0.05) >= 7
+
+
 def test_search_finds_the_card(open_page: Any) -> None:
     page = open_page("/")
     page.wait_for_load_state("networkidle")

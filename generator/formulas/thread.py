@@ -32,27 +32,27 @@ def sharp_triangle_height(P: m) -> m:
     return sqrt(3) / 2 * P
 
 
-@formula("d_2", source="iso-724")
+@formula("d_2", source="iso-68-1")
 def pitch_diameter(d: m, H: m) -> m:
     """The cylinder on which thread and groove are equally wide."""
     return d - 3 / 4 * H
 
 
-@formula("D_1", source="iso-724")
+@formula("D_1", source="iso-68-1")
 def basic_minor_diameter(d: m, H: m) -> m:
     """Minor diameter of the internal thread, flat roots."""
     return d - 5 / 4 * H
 
 
-@formula("d_3", source="iso-724")
+@formula("d_3", source="iso-68-1")
 def root_diameter(d: m, H: m, k_3: one) -> m:
     """Minor diameter of the external thread, rounded roots; its depth is the thread standard's."""
     return d - k_3 * H
 
 
-@formula("A_s", source="iso-898-1")
+@formula("A_s", source="solid-geometry")
 def tensile_stress_area(d: m, H: m, k_s: one) -> m2:
-    """The area a bolt breaks on; ISO and Unified take different stress diameters."""
+    """The area a bolt breaks on; the depth to its diameter is the thread standard's, and ISO and Unified differ."""
     return pi / 4 * (d - k_s * H) ** 2
 
 
