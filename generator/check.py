@@ -15,7 +15,7 @@ from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_sym
 from .model.prose import StrayBrace, Value, parts
 from .model.schema import Card, CheckValue, Sheet, Table
 from .model.yaml_text import Document, Path_
-from .units import SPELLINGS, SYSTEMS, QuantityError, from_base, plain, read_number, significant, with_unit
+from .units import SPELLINGS, SYSTEMS, QuantityError, factor, from_base, plain, read_number, significant, with_unit
 
 # A column that prints the note of the row instead of a symbol's value.
 NOTE = "note"
@@ -341,7 +341,7 @@ def check_result(library: Library, sheet: Sheet, check: CheckValue) -> CheckResu
         as_printed(check.value, base),
         as_printed(check.tolerance, base),
         with_unit(significant(from_base(own, base, unit)), unit),
-        with_unit(significant(from_base(difference, base, unit), 2), unit),
+        with_unit(significant(difference / factor(unit, base), 2), unit),
         abs(difference) <= tolerance * (1 + 1e-9),
     )
 

@@ -31,12 +31,16 @@ F = TypeVar("F", bound=Callable[..., Any])
 HOUSE = Path(__file__).resolve().parents[1]
 
 # The words a formula may use beside its arguments, in each of the three arithmetics. A whole-number
-# step up forgives binary noise, so that 2.0000000000000004 syringes are two.
+# step forgives binary noise, so that 2.0000000000000004 syringes are two.
 _WHOLE_NOISE = 1e-9
 
 
 def _ceil_number(value: float) -> int:
     return math.ceil(value - _WHOLE_NOISE)
+
+
+def _floor_number(value: float) -> int:
+    return math.floor(value + _WHOLE_NOISE)
 
 
 def _plain(function: Callable[[float], float], unit: str) -> Callable[[Any], float]:
@@ -73,7 +77,11 @@ NUMBER_WORDS: dict[str, Any] = {
     "sqrt": math.sqrt,
     "sin": math.sin,
     "cos": math.cos,
+    "tan": math.tan,
+    "asin": math.asin,
+    "tanh": math.tanh,
     "ceil": _ceil_number,
+    "floor": _floor_number,
     "exp": math.exp,
     "log": math.log,
     "min": min,
@@ -85,7 +93,11 @@ QUANTITY_WORDS: dict[str, Any] = {
     "sqrt": lambda value: value**0.5,
     "sin": _plain(math.sin, "rad"),
     "cos": _plain(math.cos, "rad"),
+    "tan": _plain(math.tan, "rad"),
+    "asin": _plain(math.asin, "dimensionless"),
+    "tanh": _plain(math.tanh, "dimensionless"),
     "ceil": _plain(_ceil_number, "dimensionless"),
+    "floor": _plain(_floor_number, "dimensionless"),
     "exp": _plain(math.exp, "dimensionless"),
     "log": _plain(math.log, "dimensionless"),
     "min": min,
@@ -97,7 +109,11 @@ SYMBOL_WORDS: dict[str, Any] = {
     "sqrt": sympy.sqrt,
     "sin": sympy.sin,
     "cos": sympy.cos,
+    "tan": sympy.tan,
+    "asin": sympy.asin,
+    "tanh": sympy.tanh,
     "ceil": sympy.ceiling,
+    "floor": sympy.floor,
     "exp": sympy.exp,
     "log": sympy.log,
     "min": sympy.Min,
@@ -126,10 +142,13 @@ class Symbol:
 
 
 class JavaScript(JavascriptCodePrinter):  # type: ignore[misc]
-    """sympy's own JavaScript printer, with our whole-number step up."""
+    """sympy's own JavaScript printer, with our whole-number steps."""
 
     def _print_ceiling(self, expr: Any) -> str:
         return f"Math.ceil({self._print(expr.args[0])} - {_WHOLE_NOISE})"
+
+    def _print_floor(self, expr: Any) -> str:
+        return f"Math.floor({self._print(expr.args[0])} + {_WHOLE_NOISE})"
 
 
 @dataclass(frozen=True, eq=False)

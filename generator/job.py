@@ -94,7 +94,7 @@ def do_job(
 def _known_input(name: str, sheet: Sheet) -> None:
     known = [*sheet.givens, "shop", *(symbol for symbol in FORMULARY.symbols)]
     if name not in known:
-        close = get_close_matches(name, known, n=3, cutoff=0.5)
+        close = get_close_matches(name, known, n=3, cutoff=0.6)
         hint = f"did you mean {', '.join(close)}?" if close else f"inputs: {', '.join(sheet.givens)}"
         raise InputError(name, f"unknown input '{clip(name)}'; {hint}")
 

@@ -22,6 +22,7 @@ GREEK = {
     "alpha": "α",
     "beta": "β",
     "chi": "χ",
+    "delta": "δ",
     "gamma": "γ",
     "lambda": "λ",
     "mu": "μ",
@@ -30,7 +31,10 @@ GREEK = {
     "tau": "τ",
     "theta": "θ",
 }
-WORDS = {"cos": "cos", "sin": "sin", "exp": "exp", "log": "ln", "Max": "max", "Min": "min"}
+WORDS = {
+    **{word: word for word in ("cos", "sin", "tan", "tanh", "exp")},
+    **{"asin": "arcsin", "log": "ln", "Max": "max", "Min": "min"},
+}
 
 
 class Layout(ABC):
@@ -96,6 +100,8 @@ class Layout(ABC):
             return self._power(expr.base, expr.exp)
         if isinstance(expr, sympy.ceiling):
             return self.row(self.operator("⌈"), self.write(expr.args[0]), self.operator("⌉"))
+        if isinstance(expr, sympy.floor):
+            return self.row(self.operator("⌊"), self.write(expr.args[0]), self.operator("⌋"))
         if isinstance(expr, (Function, sympy.Max, sympy.Min)):
             return self._call(expr)
         raise TypeError(f"no layout for {type(expr).__name__}")
@@ -193,7 +199,7 @@ class PlainText(Layout):
         return "".join(parts)
 
     def operator(self, sign: str) -> str:
-        return {"(": "(", ")": ")", ",": ", ", "⌈": "⌈", "⌉": "⌉"}.get(sign, f" {sign} ")
+        return {"(": "(", ")": ")", ",": ", ", **{edge: edge for edge in "⌈⌉⌊⌋"}}.get(sign, f" {sign} ")
 
     def times(self) -> str:
         return " × "

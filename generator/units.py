@@ -39,7 +39,10 @@ m_per_s = Annotated[float, "m/s"]
 J_per_kg = Annotated[float, "J/kg"]
 J_per_kg_K = Annotated[float, "J/(kg*K)"]
 J_per_mol = Annotated[float, "J/mol"]
+J_per_mol_K = Annotated[float, "J/(mol*K)"]
+kg_per_mol = Annotated[float, "kg/mol"]
 W_per_m_K = Annotated[float, "W/(m*K)"]
+W_per_m3 = Annotated[float, "W/m**3"]
 
 System = Literal["metric", "inch"]
 SYSTEMS: tuple[System, ...] = ("metric", "inch")
@@ -66,7 +69,10 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "J/kg": {"J/g": "J/g", "kJ/kg": "kJ/kg"},
     "J/(kg*K)": {"kJ/kgK": "kJ/(kg*K)", "J/gK": "J/(g*K)"},
     "J/mol": {"kJ/mol": "kJ/mol", "J/mol": "J/mol"},
+    "J/(mol*K)": {"J/molK": "J/(mol*K)"},
+    "kg/mol": {"g/mol": "g/mol"},
     "W/(m*K)": {"W/mK": "W/(m*K)"},
+    "W/m**3": {"W/L": "W/L"},
 }
 KIND_OF_UNIT = {
     "dimensionless": ("a plain number", "0.7, 2/3 or 40 %"),
@@ -88,7 +94,10 @@ KIND_OF_UNIT = {
     "J/kg": ("a heat a mass", "450 J/g"),
     "J/(kg*K)": ("a heat capacity", "0.5 kJ/kgK"),
     "J/mol": ("an activation energy", "58 kJ/mol"),
+    "J/(mol*K)": ("a gas constant", "8.314 J/molK"),
+    "kg/mol": ("an equivalent weight", "190 g/mol"),
     "W/(m*K)": ("a conductivity", "16 W/mK"),
+    "W/m**3": ("a heat given off in a volume", "50 W/L"),
 }
 _QUANTITY = re.compile(
     r"""\s*(?P<sign>[+-]?)
@@ -240,6 +249,7 @@ _PLAIN_LABELS = {
     "day": "d",
     "knot": "kn",
     "kJ/(kg*K)": "kJ/kgK",
+    "J/(mol*K)": "J/molK",
     "W/(m*K)": "W/mK",
 }
 

@@ -16,7 +16,12 @@ import pint
 UNITS = pint.UnitRegistry()
 Quantity = UNITS.Quantity
 SPELT = {"mm²": "mm**2", "mm³": "mm**3", "cm²": "cm**2", "in²": "in**2", "in³": "in**3", "g/m²": "g/m**2", "°": "deg"}
-UNIT_NAMES = {"mm", "in", "mL", "g", "g/mL", "cm", *SPELT}
+SPELT |= {"J/molK": "J/(mol*K)", "kJ/kgK": "kJ/(kg*K)", "W/mK": "W/(m*K)", "m²": "m**2", "kg/m³": "kg/m**3"}
+SPELT |= {"kn": "knot", "N·m": "N*m"}
+UNIT_NAMES = {"mm", "in", "mL", "g", "g/mL", "cm", "K", "min", "h", "d", "kJ/mol", "g/mol", "J/g", *SPELT}
+UNIT_NAMES |= {"MPa", "psi", "N", "kN", "lbf", "W", "J", "kJ", "kg", "lb", "m", "ft", "m/s", "s", "mm/d", "1/m", "W/L"}
+PLAIN = {"exp": math.exp, "ln": math.log, "arcsin": math.asin, "tanh": math.tanh}
+ANGLED = {"cos": math.cos, "sin": math.sin, "tan": math.tan}
 MATH = re.compile(r'<math display="block">.*?</math>')
 
 Token = tuple[str, object]
@@ -33,6 +38,16 @@ def equation(text: str, symbols: Mapping[str, object]) -> list[object]:
         else:
             sides[-1].append(child)
     return [Reader(symbols).row(side) for side in sides]
+
+
+def enclosed(tokens: list[Token]) -> tuple[list[Token], list[Token]]:
+    """What stands between the leading bracket and its partner, and what follows."""
+    open_ = 0
+    for place, (kind, _) in enumerate(tokens):
+        open_ += {"(": 1, ")": -1}.get(kind, 0)
+        if open_ == 0:
+            return tokens[1:place], tokens[place + 1 :]
+    raise AssertionError("a bracket is not closed")
 
 
 class Reader:
@@ -57,7 +72,9 @@ class Reader:
         if element.tag == "mn":
             return [("value", Quantity(float(text)))]
         if element.tag == "mi":
-            if text in ("cos", "sin", "max", "min"):
+            if element.get("mathvariant") == "normal":
+                return [("value", Quantity(1.0, SPELT.get(text, text)))]
+            if text in (*PLAIN, *ANGLED, "max", "min"):
                 return [("word", text)]
             return [("value", Quantity(math.pi) if text == "π" else self.symbols[text])]
         if element.tag == "msub":
@@ -83,7 +100,7 @@ class Reader:
 
     def product(self, tokens: list[Token]) -> tuple[object, list[Token]]:
         value, tokens = self.atom(tokens)
-        while tokens and tokens[0][0] in ("×", "value", "(", "word", "⌈"):
+        while tokens and tokens[0][0] in ("×", "value", "(", "word", "⌈", "⌊"):
             if tokens[0][0] == "×":
                 tokens = tokens[1:]
             factor, tokens = self.atom(tokens)
@@ -102,23 +119,26 @@ class Reader:
             inner, rest = self.total(rest)
             assert rest[0][0] == "⌉"
             return Quantity(math.ceil(float(inner.to("").magnitude) - 1e-4)), rest[1:]  # type: ignore[attr-defined]
+        if kind == "⌊":
+            inner, rest = self.total(rest)
+            assert rest[0][0] == "⌋"
+            return Quantity(math.floor(float(inner.to("").magnitude) + 1e-4)), rest[1:]  # type: ignore[attr-defined]
         assert kind == "word", kind
         return self.call(str(value), rest)
 
     def call(self, word: str, tokens: list[Token]) -> tuple[object, list[Token]]:
-        opened = 0
-        while tokens[0][0] == "(":
-            opened, tokens = opened + 1, tokens[1:]
+        inside, tokens = enclosed(tokens)
+        while inside[0][0] == "(" and not enclosed(inside)[1]:
+            inside, _ = enclosed(inside)
         arguments = []
-        value, tokens = self.total(tokens)
-        arguments.append(value)
-        while tokens[0][0] == ",":
-            value, tokens = self.total(tokens[1:])
+        while True:
+            value, inside = self.total(inside)
             arguments.append(value)
-        for _ in range(opened):
-            assert tokens[0][0] == ")"
-            tokens = tokens[1:]
+            if not inside:
+                break
+            assert inside[0][0] == ","
+            inside = inside[1:]
         if word in ("max", "min"):
             return {"max": max, "min": min}[word](arguments), tokens  # type: ignore[type-var]
-        angle = float(arguments[0].to("rad").magnitude)  # type: ignore[attr-defined]
-        return Quantity({"cos": math.cos, "sin": math.sin}[word](angle)), tokens
+        number = float(arguments[0].to("rad" if word in ANGLED else "").magnitude)  # type: ignore[attr-defined]
+        return Quantity({**PLAIN, **ANGLED}[word](number)), tokens

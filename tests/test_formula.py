@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import inspect
+import math
 from fractions import Fraction
-from math import pi
+from math import asin, ceil, cos, exp, floor, log, pi, sin, sqrt, tan, tanh
 
 import pytest
 
 from generator import formulas
 from generator.formula import FORMULARY, Formula, Formulary, Symbol
+from generator.notation import formula_line
 from generator.units import Shown, m, m2, m3, one
+from mathml_calculator import Quantity, equation
 
 assert formulas  # registers the trade's formulas
 
@@ -111,3 +114,31 @@ def test_whole_numbers_forgive_binary_noise() -> None:
 
 def test_m3_is_a_float_to_the_type_checker() -> None:
     assert m3.__origin__ is float  # type: ignore[attr-defined]
+
+
+def test_every_word_of_a_formula_means_the_same_in_each_arithmetic() -> None:
+    """Checked against Python's own mathematics: the number, the quantity and the expression of each word."""
+    formulary = small_formulary()
+
+    @formulary.formula("n", source="test")
+    def all_words(n: one) -> one:
+        return floor(4 * n) + ceil(5 * n) + tan(n) + asin(n / 4) + tanh(n) + sin(n) * cos(n) + exp(n) / sqrt(n) + log(n)
+
+    (formula,) = formulary.formulas
+    formula.prove_units()
+    x = 0.3
+    right = (
+        math.floor(4 * x)
+        + math.ceil(5 * x)
+        + math.tan(x)
+        + math.asin(x / 4)
+        + math.tanh(x)
+        + math.sin(x) * math.cos(x)
+        + math.exp(x) / math.sqrt(x)
+        + math.log(x)
+    )
+    assert formula.call({"n": x}) == pytest.approx(right, rel=1e-12)
+    (symbol,) = formula.expression().free_symbols
+    assert float(formula.expression().subs({symbol: x})) == pytest.approx(right, rel=1e-12)
+    symbols: dict[str, object] = {"n": Quantity(x)}
+    assert equation(formula_line(formula), symbols)[-1].to("").magnitude == pytest.approx(right, rel=1e-12)  # type: ignore[attr-defined]

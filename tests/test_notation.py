@@ -57,6 +57,8 @@ def test_numbers_put_in_come_out_to_the_answer(library: Library, inputs: dict[st
 def test_the_printed_formula_is_the_computed_one(library: Library, formula: Formula) -> None:
     """Read the letters off the printed formula, put our SI values in, compare with the function's number."""
     values = {"V_e": 1e-7, "A_e": 1e-5, "h_g": 0.002, "c_e": 0.002}
+    for table in library.reference.values():
+        values |= do_job(library, table, {}).working.values
     values |= do_job(library, library.cards[CARD], {"thread": "M12", "ratio": "3:1 by volume"}).working.values
     values |= {"n_w": values["n_w"], "h_o": 0.001, "alpha_o": 1.7, "alpha_g": 2.1}
     letters = {}

@@ -1,9 +1,13 @@
 """The trade's own knowledge, a module a subject. Importing this package registers all of it."""
 
-# In the order in which the nomenclature page tells them: the thread, the hole for it, what fills the hole.
+# In the order in which the nomenclature page tells them: the thread, the hole for it, what fills it, how long it takes,
+# how much at once, what it holds.
 # isort: off
 from . import thread
 from . import hole
 from . import epoxy
+from . import time
+from . import pour
+from . import strength
 
-__all__ = ["epoxy", "hole", "thread"]
+__all__ = ["epoxy", "hole", "pour", "strength", "thread", "time"]

@@ -15,7 +15,7 @@ from .yaml_text import Document
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
 Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
 Identifier = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
-Basis = Literal["published", "computed", "common practice", "from memory", "your own"]
+Basis = Literal["published", "computed", "common practice", "from memory", "judgement", "your own"]
 
 
 class Strict(BaseModel):
@@ -40,6 +40,7 @@ class Source(Strict):
         marks = {
             "common practice": "common practice, no source",
             "from memory": "from memory, not checked",
+            "judgement": "our judgement, no source",
             "your own": "your own choice",
         }
         return marks.get(self.basis, "")

@@ -25,6 +25,8 @@ POINTS = 12
 ROUND = (0.25, 0.5, 1.0, 1.5, 2.0, 3.0)
 # Negative, nothing, whole, just over whole, and halves: where a rule may turn.
 EDGES = (-1.0, 0.0, 0.25, 0.5, 0.9999, 1.0, 1.0 + 1e-10, 1.5, 2.0, 2.0 + 1e-6, 3.0)
+# A rule in true sizes turns where no round number lies.
+SIZES = {"d": (0.0059, 0.006, 0.0125, 0.02, 0.0201), "D_o": (0.0079, 0.008, 0.0145)}
 
 EVALUATE = """
 const jobs = JSON.parse(require("fs").readFileSync(0, "utf8"));
@@ -54,10 +56,11 @@ def formula_points(formula: Formula) -> list[list[float]]:
 
 def rule_points(rule: Rule) -> list[list[float]]:
     """Every combination of the edges for one or two inputs, a fair sample of them for more."""
+    edges = [EDGES + SIZES.get(name, ()) for name in rule.parameters]
     if len(rule.parameters) <= 2:
-        return [list(point) for point in product(EDGES, repeat=len(rule.parameters))]
+        return [list(point) for point in product(*edges)]
     chance = random.Random(rule.message)
-    return [[chance.choice(EDGES) for _ in rule.parameters] for _ in range(300)]
+    return [[chance.choice(own) for own in edges] for _ in range(300)]
 
 
 CODES = [(code, formula_points(code)) for code in FORMULARY.formulas] + [

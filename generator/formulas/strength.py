@@ -1,0 +1,252 @@
+"""What a bonded joint carries along its axis: the bond, the epoxy, the steel, a washer, and a lag screw to compare.
+
+A starting model and no standard. Published rules for rods bonded into timber agree on its form and differ by half
+and more in their answers; it keeps to the lowest that could be read. Only the oversized part of the hole counts, and of
+that no more width than published rules cover and no more length than carries its share. The guide hole is not added.
+
+The rules take `D_b`, `L_b` or `chi_e`, which exist only where a strength is asked for.
+"""
+
+from __future__ import annotations
+
+from math import ceil, pi
+
+from ..formula import formula, mm, newton, rule
+from ..units import N, Pa, Shown, m, m2, one
+from .define import HUNDREDTH, TENTH, area, define, force, number, ruled, sized, stress
+
+# Wood
+number("G", "specific gravity of the wood: oven-dry mass over volume at 12 % moisture", HUNDREDTH, positive=True)
+stress("f_v", "mean shear strength of the wood along the grain")
+stress("f_c90", "mean compression strength of the wood across the grain, where it begins to crush")
+number("q_v", "bond strength as a part of the wood's mean shear strength", HUNDREDTH)
+stress("f_l", "most that is counted as bond strength in any wood")
+stress("f_b", "bond strength at the wall of the hole")
+number("q_c", "5 % value as a part of the mean, for compression across the grain", HUNDREDTH)
+define(
+    "f_ck",
+    "compression strength of the wood across the grain that 95 in 100 pieces reach",
+    "Pa",
+    Shown("MPa", TENTH, "down"),
+    Shown("psi", TENTH * 100, "down"),
+)
+
+# Bond
+sized("D_b", "diameter of the hole that is counted", Shown("mm", TENTH, "down"), Shown("in", HUNDREDTH, "down"))
+ruled("L_b", "depth of the oversized hole that is counted", "down")
+ruled("a_e", "distance from the fastener's axis to the nearest edge of the wood", "down")
+number("chi_e", "part of the strength that is left so near to an edge")
+number("k_L", "part of the strength that is left on so short a bond", HUNDREDTH)
+stress("f_e", "shear strength of the epoxy at the crest of the thread")
+force("R_w", "what the bond between wood and epoxy holds")
+force("R_e", "what the epoxy holds at the crest of the thread")
+
+# Fastener
+stress("f_u", "tensile strength of the fastener")
+stress("f_p", "proof strength of the fastener")
+force("R_s", "what the fastener holds in tension")
+force("R_k", "what the bonded joint holds: the least of bond, epoxy and fastener")
+
+# Working loads
+number("gamma_b", "safety factor on wood and epoxy, for a load that comes and goes", HUNDREDTH, positive=True)
+number("gamma_l", "safety factor on wood and epoxy, for a load that stays", HUNDREDTH, positive=True)
+number("gamma_s", "safety factor on the fastener", HUNDREDTH, positive=True)
+number("q_p", "part of its proof strength that a fastener is loaded to", HUNDREDTH)
+force("F_s", "working load of the fastener")
+force("F_w", "working load of the bonded joint, for a load that comes and goes")
+force("F_l", "working load of the bonded joint, for a load that stays")
+
+# A washer under the head, and a lag screw, to compare
+sized("D_p", "diameter of the washer", Shown("mm", TENTH, trim=True), Shown("in", HUNDREDTH))
+area("A_p", "wood that the washer presses on")
+force("R_p", "what the wood under the washer holds")
+number("gamma_p", "safety factor on the wood under a washer", HUNDREDTH, positive=True)
+force("F_p", "working load of the wood under the washer")
+force("R_lag", "mean load that pulls a lag screw of the same diameter and length out of side grain")
+number("gamma_w", "safety factor on the mean strength of a lag screw", HUNDREDTH, positive=True)
+force("F_lag", "working load of that lag screw")
+
+
+# Bond
+
+
+@formula("D_b", source="env-1995-2")
+def counted_diameter(D_o: m, d: m) -> m:
+    """A hole wider than 1.25 thread diameters counts as one of 1.25: wider ones were hardly tested."""
+    return min(D_o, 1.25 * d)
+
+
+@formula("L_b", source="own-judgement")
+def counted_length(L_o: m, d: m) -> m:
+    """Beyond 250 mm, or 20 thread diameters, more depth adds little: the load goes in near the mouth."""
+    return min(L_o, 250 * mm, 20 * d)
+
+
+@formula("f_b", source="own-judgement")
+def bond_strength(q_v: one, f_v: Pa, f_l: Pa) -> Pa:
+    """Good epoxy is stronger than the wood beside it, so the wood's shear strength decides, up to a cap."""
+    return min(f_l, q_v * f_v)
+
+
+@formula("chi_e", source="lippert-2002")
+def edge_factor(a_e: m, d: m) -> one:
+    """Nearer than about 2.5 thread diameters to an edge, wood splits early."""
+    return min(1, 0.679 + 0.128 * a_e / d)
+
+
+@formula("k_L", source="own-judgement")
+def length_factor(d: m, L_b: m) -> one:
+    """1 from a length of 10 thread diameters on, and 0.8 from 5 to 10; a whole-number step up makes the step."""
+    return 1.2 - 0.2 * ceil(10 * d / L_b)
+
+
+@formula("R_w", source="din-1052")
+def bond_to_the_wood(D_b: m, L_b: m, f_b: Pa, chi_e: one, k_L: one) -> N:
+    """Bond strength on the wall of the hole that is counted."""
+    return pi * D_b * L_b * f_b * chi_e * k_L
+
+
+@formula("R_e", source="own-judgement")
+def epoxy_at_the_thread(d: m, L_b: m, f_e: Pa) -> N:
+    """The thread shears out of the epoxy along its crests; rarely the weakest."""
+    return pi * d * L_b * f_e
+
+
+# Fastener
+
+
+@formula("R_s", source="en-1993-1-8")
+def fastener_in_tension(f_u: Pa, A_s: m2) -> N:
+    """Nine tenths of what the thread breaks at."""
+    return 0.9 * f_u * A_s
+
+
+@formula("R_k", source="own-judgement")
+def bonded_joint(R_w: N, R_e: N, R_s: N) -> N:
+    """The weakest link."""
+    return min(R_w, R_e, R_s)
+
+
+# Working loads
+
+
+@formula("F_s", source="own-judgement")
+def fastener_working_load(R_s: N, gamma_s: one, q_p: one, f_p: Pa, A_s: m2) -> N:
+    """With its safety factor, and well under the load that stretches it for good."""
+    return min(R_s / gamma_s, q_p * f_p * A_s)
+
+
+@formula("F_w", source="own-judgement")
+def working_load(R_w: N, R_e: N, gamma_b: one, F_s: N) -> N:
+    """Wind, a tug on a line, a trailer winch: the least of wood, epoxy and fastener."""
+    return min(R_w / gamma_b, R_e / gamma_b, F_s)
+
+
+@formula("F_l", source="own-judgement")
+def lasting_load(R_w: N, R_e: N, gamma_l: one, F_s: N) -> N:
+    """Wood and epoxy give way to a load that never lets go sooner than to one that passes."""
+    return min(R_w / gamma_l, R_e / gamma_l, F_s)
+
+
+# A washer and a lag screw
+
+
+@formula("f_ck", source="own-judgement")
+def crushing_strength(q_c: one, f_c90: Pa) -> Pa:
+    """Wood scatters: what 95 in 100 pieces reach is about half of the mean."""
+    return q_c * f_c90
+
+
+@formula("A_p", source="en-1995-1-1")
+def washer_area(D_p: m, d: m) -> m2:
+    """A round washer, its hole taken a millimetre over the thread."""
+    return pi / 4 * (D_p**2 - (d + 1 * mm) ** 2)
+
+
+@formula("R_p", source="en-1995-1-1")
+def washer_bearing(f_ck: Pa, A_p: m2) -> N:
+    """Under a small washer the wood beside it helps: three times the plain strength."""
+    return 3 * f_ck * A_p
+
+
+@formula("F_p", source="own-judgement")
+def washer_working_load(R_p: N, gamma_p: one) -> N:
+    """A washer sinks in before anything breaks, so its factor is smaller."""
+    return R_p / gamma_p
+
+
+@formula("R_lag", source="wood-handbook-8")
+def lag_screw(G: one, d: m, L_o: m) -> N:
+    """In side grain, with as much thread in the wood as the bonded fastener has bond; in end grain three quarters."""
+    return 125.4 * newton * G**1.5 * (d / mm) ** 0.75 * (L_o / mm)  # type: ignore[no-any-return]
+
+
+@formula("F_lag", source="nds-2018")
+def lag_screw_working_load(R_lag: N, gamma_w: one) -> N:
+    """The American design value is the mean over 4.5."""
+    return R_lag / gamma_w
+
+
+# Where the model holds. A hair of play keeps binary noise from refusing a round size.
+
+
+@rule(
+    "no strength is given for threads under 6 mm or over 20 mm: the model was laid down between them",
+    source="own-judgement",
+)
+def thread_is_in_the_range_of_the_model(D_b: m, d: m) -> bool:
+    """Asked only where a bond is reckoned."""
+    return (D_b > 0) & (d >= 5.999 * mm) & (d <= 20.001 * mm)
+
+
+@rule(
+    "no strength is given for a bond line under 1 mm: take an oversized hole at least 2 mm wider than the thread",
+    source="own-judgement",
+)
+def bond_line_is_thick_enough(D_b: m, D_o: m, d: m) -> bool:
+    """A bond line too thin starves; asked only where a bond is reckoned."""
+    return (D_b > 0) & (D_o - d >= 1.999 * mm)
+
+
+@rule(
+    "no strength is given for a bond shorter than 5 thread diameters: take a deeper hole or a thinner fastener",
+    source="own-judgement",
+)
+def bond_is_long_enough(L_b: m, d: m) -> bool:
+    """Nothing published goes so short."""
+    return L_b >= 4.999 * d
+
+
+@rule(
+    "no strength is given nearer to an edge than 1.5 thread diameters, because the wood splits: move the fastener in",
+    source="own-judgement",
+)
+def edge_is_far_enough(chi_e: one, a_e: m, d: m) -> bool:
+    """Asked only where a bond is reckoned."""
+    return (chi_e > 0) & (a_e >= 1.499 * d)
+
+
+@rule("the washer must be wider than the hole for the thread: take a larger D_p", source="solid-geometry")
+def washer_covers_its_hole(A_p: m2) -> bool:
+    """Otherwise it presses on nothing."""
+    return A_p > 0
+
+
+@rule(
+    "the bond is shorter than 10 thread diameters, less than published rules ask for: a fifth is taken off",
+    source="own-judgement",
+    refuses=False,
+)
+def bond_is_as_long_as_the_rules_ask(L_b: m, d: m) -> bool:
+    """Between 5 and 10 diameters the model stands alone."""
+    return L_b >= 9.999 * d
+
+
+@rule(
+    "the hole is wider than 1.25 thread diameters, where published rules end: no more than that is counted",
+    source="env-1995-2",
+    refuses=False,
+)
+def hole_is_as_narrow_as_the_rules_ask(D_b: m, D_o: m) -> bool:
+    """The usual hole in a boat is 1.5 to 2 diameters wide."""
+    return D_o <= D_b * 1.001
