@@ -67,9 +67,9 @@ def data_faults(library: Library) -> Iterator[Fault]:
     for name, series in library.series.items():
         yield from _gives_faults(document, ("series", name, "gives"), series.gives)
         for place, thread in enumerate(series.rows):
-            for key, text in (("d", thread.d), ("P", thread.P)):
-                path = ("series", name, "rows", place, key)
-                yield from _size_faults(document, path, key, text)
+            for symbol, text in thread.gives.items():
+                path = ("series", name, "rows", place, "tap" if symbol == "D_y" else symbol)
+                yield from _size_faults(document, path, symbol, text)
     yield from _stock_faults(library)
 
 

@@ -147,7 +147,7 @@ def _choose_rows(
 def _choose_thread(library: Library, text: str, givens: _Givens) -> None:
     series, thread = library.thread(text)
     givens.take(gift(series.gives, series.sources, series.source))
-    givens.take(gift({"d": thread.d, "P": thread.P}, {}, series.source))
+    givens.take(gift(thread.gives, series.sources, series.source))
     givens.titles["thread"] = thread.size
 
 

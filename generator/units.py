@@ -34,6 +34,7 @@ N = Annotated[float, "N"]
 Pa = Annotated[float, "Pa"]
 J = Annotated[float, "J"]
 W = Annotated[float, "W"]
+N_m = Annotated[float, "N*m"]
 N_per_m = Annotated[float, "N/m"]
 m_per_s = Annotated[float, "m/s"]
 J_per_kg = Annotated[float, "J/kg"]
@@ -64,6 +65,7 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "Pa": {"MPa": "MPa", "N/mm2": "N/mm**2", "GPa": "GPa", "kPa": "kPa", "psi": "psi", "ksi": "ksi"},
     "J": {"J": "J", "kJ": "kJ"},
     "W": {"W": "W", "kW": "kW"},
+    "N*m": {"Nm": "N*m"},
     "N/m": {"N/mm": "N/mm", "lbf/in": "lbf/in"},
     "m/s": {"m/s": "m/s", "kn": "knot", "km/h": "km/hour"},
     "J/kg": {"J/g": "J/g", "kJ/kg": "kJ/kg"},
@@ -89,6 +91,7 @@ KIND_OF_UNIT = {
     "Pa": ("a stress", "450 MPa"),
     "J": ("an energy", "5 kJ"),
     "W": ("a power", "80 W"),
+    "N*m": ("a moment", "40 Nm"),
     "N/m": ("a force a length", "200 N/mm"),
     "m/s": ("a speed", "30 kn"),
     "J/kg": ("a heat a mass", "450 J/g"),
@@ -248,6 +251,7 @@ _PLAIN_LABELS = {
     "hour": "h",
     "day": "d",
     "knot": "kn",
+    "N*m": "N·m",
     "kJ/(kg*K)": "kJ/kgK",
     "J/(mol*K)": "J/molK",
     "W/(m*K)": "W/mK",

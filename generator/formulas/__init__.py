@@ -1,13 +1,15 @@
 """The trade's own knowledge, a module a subject. Importing this package registers all of it."""
 
-# In the order in which the nomenclature page tells them: the thread, the hole for it, what fills it, how long it takes,
-# how much at once, what it holds.
+# In the order in which the nomenclature page tells them: the thread, drills, the hole for it, what fills it, how long
+# it takes, how much at once, what it holds, what is behind it.
 # isort: off
 from . import thread
+from . import drill
 from . import hole
 from . import epoxy
 from . import time
 from . import pour
 from . import strength
+from . import plate
 
-__all__ = ["epoxy", "hole", "pour", "strength", "thread", "time"]
+__all__ = ["drill", "epoxy", "hole", "plate", "pour", "strength", "thread", "time"]

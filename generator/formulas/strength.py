@@ -1,4 +1,4 @@
-"""What a bonded joint carries along its axis: the bond, the epoxy, the steel, a washer, and a lag screw to compare.
+"""What a bonded joint carries: along its axis, across it and at an angle; how deep it must be; a lag screw to compare.
 
 A starting model and no standard. Published rules for rods bonded into timber agree on its form and differ by half
 and more in their answers; it keeps to the lowest that could be read. Only the oversized part of the hole counts, and of
@@ -9,11 +9,11 @@ The rules take `D_b`, `L_b` or `chi_e`, which exist only where a strength is ask
 
 from __future__ import annotations
 
-from math import ceil, pi
+from math import ceil, cos, pi, sin, sqrt
 
 from ..formula import formula, mm, newton, rule
-from ..units import N, Pa, Shown, m, m2, one
-from .define import HUNDREDTH, TENTH, area, define, force, number, ruled, sized, stress
+from ..units import N, N_m, Pa, Shown, m, m2, one, rad
+from .define import HUNDREDTH, TENTH, angle, define, force, number, ruled, sized, stress
 
 # Wood
 number("G", "specific gravity of the wood: oven-dry mass over volume at 12 % moisture", HUNDREDTH, positive=True)
@@ -51,17 +51,27 @@ force("R_k", "what the bonded joint holds: the least of bond, epoxy and fastener
 number("gamma_b", "safety factor on wood and epoxy, for a load that comes and goes", HUNDREDTH, positive=True)
 number("gamma_l", "safety factor on wood and epoxy, for a load that stays", HUNDREDTH, positive=True)
 number("gamma_s", "safety factor on the fastener", HUNDREDTH, positive=True)
+number("gamma_p", "safety factor on wood that is pressed", HUNDREDTH, positive=True)
+stress("f_y0", "most that is counted across the fastener, on its diameter squared")
 number("q_p", "part of its proof strength that a fastener is loaded to", HUNDREDTH)
 force("F_s", "working load of the fastener")
 force("F_w", "working load of the bonded joint, for a load that comes and goes")
 force("F_l", "working load of the bonded joint, for a load that stays")
 
-# A washer under the head, and a lag screw, to compare
-sized("D_p", "diameter of the washer", Shown("mm", TENTH, trim=True), Shown("in", HUNDREDTH))
-area("A_p", "wood that the washer presses on")
-force("R_p", "what the wood under the washer holds")
-number("gamma_p", "safety factor on the wood under a washer", HUNDREDTH, positive=True)
-force("F_p", "working load of the wood under the washer")
+# Across the axis and at an angle
+define("M_y", "bending moment that the thread's root bears without a bend", "N*m", Shown("N*m", TENTH, "down"))
+force("R_y", "what the wood holds against a pull across the fastener")
+force("F_y", "working load across the fastener, for a load that comes and goes")
+angle("theta_p", "angle of the pull from the fastener's axis")
+force("F_a", "working load of a fitting pulled at that angle")
+
+# The other way round
+force("F_n", "load that the fitting must carry", "up")
+ruled("L_n", "oversized depth needed", "up")
+ruled("T_n", "hole depth needed", "up")
+ruled("s_b", "least distance between two bonded fasteners", "up")
+
+# A lag screw, to compare
 force("R_lag", "mean load that pulls a lag screw of the same diameter and length out of side grain")
 number("gamma_w", "safety factor on the mean strength of a lag screw", HUNDREDTH, positive=True)
 force("F_lag", "working load of that lag screw")
@@ -106,10 +116,10 @@ def bond_to_the_wood(D_b: m, L_b: m, f_b: Pa, chi_e: one, k_L: one) -> N:
     return pi * D_b * L_b * f_b * chi_e * k_L
 
 
-@formula("R_e", source="own-judgement")
+@formula("R_e", source="iso-68-1")
 def epoxy_at_the_thread(d: m, L_b: m, f_e: Pa) -> N:
-    """The thread shears out of the epoxy along its crests; rarely the weakest."""
-    return pi * d * L_b * f_e
+    """Along its crests the moulded thread is whole on seven eighths of each pitch; rarely the weakest."""
+    return 7 / 8 * pi * d * L_b * f_e
 
 
 # Fastener
@@ -148,7 +158,7 @@ def lasting_load(R_w: N, R_e: N, gamma_l: one, F_s: N) -> N:
     return min(R_w / gamma_l, R_e / gamma_l, F_s)
 
 
-# A washer and a lag screw
+# Across the axis and at an angle
 
 
 @formula("f_ck", source="own-judgement")
@@ -157,22 +167,52 @@ def crushing_strength(q_c: one, f_c90: Pa) -> Pa:
     return q_c * f_c90
 
 
-@formula("A_p", source="en-1995-1-1")
-def washer_area(D_p: m, d: m) -> m2:
-    """A round washer, its hole taken a millimetre over the thread."""
-    return pi / 4 * (D_p**2 - (d + 1 * mm) ** 2)
+@formula("M_y", source="beam-theory")
+def yield_moment(d_3: m, f_p: Pa) -> N_m:
+    """A round bar of the thread's root diameter, its outermost fibre at the proof strength."""
+    return pi / 32 * d_3**3 * f_p
 
 
-@formula("R_p", source="en-1995-1-1")
-def washer_bearing(f_ck: Pa, A_p: m2) -> N:
-    """Under a small washer the wood beside it helps: three times the plain strength."""
-    return 3 * f_ck * A_p
+@formula("R_y", source="limit-analysis")
+def held_across(f_ck: Pa, d: m, L_b: m, M_y: N_m) -> N:
+    """A stiff fastener tips about a point in the wood, a thin one bends: the lesser. The pull is at the surface."""
+    return min((sqrt(2) - 1) * f_ck * d * L_b, sqrt(2 * M_y * f_ck * d))
 
 
-@formula("F_p", source="own-judgement")
-def washer_working_load(R_p: N, gamma_p: one) -> N:
-    """A washer sinks in before anything breaks, so its factor is smaller."""
-    return R_p / gamma_p
+@formula("F_y", source="moehler-hemmer")
+def side_load(R_y: N, gamma_p: one, f_y0: Pa, d: m) -> N:
+    """With its factor, and never over the old allowable load for bonded rods."""
+    return min(R_y / gamma_p, f_y0 * d**2)
+
+
+@formula("F_a", source="own-judgement")
+def angled_pull(F_w: N, F_y: N, theta_p: rad) -> N:
+    """The shares along and across add up to the whole. Of two legs one is counted, for it may take it all."""
+    return 1 / (cos(theta_p) / F_w + sin(theta_p) / F_y)
+
+
+# The other way round: how deep for a load
+
+
+@formula("L_n", source="own-judgement")
+def length_needed(d: m, gamma_b: one, F_n: N, D_b: m, f_b: Pa, chi_e: one, f_e: Pa) -> m:
+    """Bond enough for the load, and never under 10 thread diameters."""
+    return max(10 * d, gamma_b * F_n / (pi * D_b * f_b * chi_e), gamma_b * F_n / (7 / 8 * pi * d * f_e))
+
+
+@formula("T_n", source="solid-geometry")
+def hole_depth_needed(L_n: m, f_o: one) -> m:
+    """The oversized depth is the greater part of the hole, not the whole of it."""
+    return L_n / f_o
+
+
+@formula("s_b", source="din-1052")
+def least_spacing(d: m) -> m:
+    """Five thread diameters; nearer, the wood between two bonds shears as one piece."""
+    return 5 * d
+
+
+# A lag screw
 
 
 @formula("R_lag", source="wood-handbook-8")
@@ -226,10 +266,42 @@ def edge_is_far_enough(chi_e: one, a_e: m, d: m) -> bool:
     return (chi_e > 0) & (a_e >= 1.499 * d)
 
 
-@rule("the washer must be wider than the hole for the thread: take a larger D_p", source="solid-geometry")
-def washer_covers_its_hole(A_p: m2) -> bool:
-    """Otherwise it presses on nothing."""
-    return A_p > 0
+@rule(
+    "no depth of this thread carries the load: more than 250 mm, or 20 thread diameters, is not counted. Take a "
+    "thicker thread, or share the load among several fittings",
+    source="own-judgement",
+)
+def some_depth_is_enough(L_n: m, d: m) -> bool:
+    """Deeper, the load never reaches the end of the bond."""
+    return (L_n <= 250.001 * mm) & (L_n <= 20.001 * d)
+
+
+@rule(
+    "the fastener itself is too weak for the load: take a thicker thread or a stronger material",
+    source="own-judgement",
+)
+def fastener_is_enough(F_n: N, F_s: N) -> bool:
+    """No depth helps a bolt that breaks."""
+    return F_n <= F_s * (1 + 1e-9)
+
+
+@rule(
+    "a pull cannot come from behind: give an angle of 0 to 90 deg from the axis",
+    source="solid-geometry",
+)
+def pull_is_from_the_front(theta_p: rad) -> bool:
+    """Beyond 90 degrees the fitting is pushed, not pulled."""
+    return theta_p <= pi / 2 * (1 + 1e-9)
+
+
+@rule(
+    "under an angled pull one leg of the fitting may take it all; only one is counted, however many there are",
+    source="common-practice",
+    refuses=False,
+)
+def one_leg_is_counted(F_a: N, n_h: one) -> bool:
+    """Two legs share a pull only as long as both are equally stiff."""
+    return (F_a < 0) | (n_h <= 1)
 
 
 @rule(

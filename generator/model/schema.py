@@ -114,12 +114,18 @@ class Drills(Strict):
 
 
 class Thread(Strict):
-    """One thread: its designation, nominal diameter and pitch, and other ways to write it."""
+    """One thread: its designation, nominal diameter, pitch, usual tap drill, and other ways to write it."""
 
     size: Line
     d: Line
     P: Line
+    tap: Line | None = None
     also: list[Line] = []
+
+    @property
+    def gives(self) -> dict[str, str]:
+        """The symbols that the thread gives, as texts."""
+        return {"d": self.d, "P": self.P} | ({"D_y": self.tap} if self.tap else {})
 
 
 class Series(Strict):
