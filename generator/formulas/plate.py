@@ -15,7 +15,7 @@ from .define import HUNDREDTH, TENTH, area, force, measured, ruled, sized, stres
 # Washer
 measured("d_h", "hole of the washer")
 sized("D_p", "diameter of the washer", Shown("mm", TENTH, trim=True), Shown("in", HUNDREDTH))
-sized("h_s", "thickness of the washer", Shown("mm", TENTH, trim=True), Shown("in", HUNDREDTH))
+sized("t_s", "thickness of the washer", Shown("mm", TENTH, trim=True), Shown("in", HUNDREDTH))
 sized("D_e", "diameter of the washer that is counted", Shown("mm", TENTH, "down"), Shown("in", HUNDREDTH, "down"))
 area("A_p", "wood that the washer presses on")
 force("R_p", "what the wood under the washer holds")
@@ -29,9 +29,9 @@ sized("h_q", "thickness of the plate", Shown("mm", TENTH * 5, "up", trim=True), 
 
 
 @formula("D_e", source="en-1995-1-1")
-def counted_washer(D_p: m, h_s: m, d: m) -> m:
+def counted_washer(D_p: m, t_s: m, d: m) -> m:
     """A thin or a very wide washer dishes: no more than 12 thicknesses or 4 thread diameters count."""
-    return min(D_p, 12 * h_s, 4 * d)
+    return min(D_p, 12 * t_s, 4 * d)
 
 
 @formula("A_p", source="en-1995-1-1")

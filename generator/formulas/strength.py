@@ -18,6 +18,11 @@ from .define import HUNDREDTH, TENTH, angle, define, force, number, ruled, sized
 # Wood
 number("G", "specific gravity of the wood: oven-dry mass over volume at 12 % moisture", HUNDREDTH, positive=True)
 stress("f_v", "mean shear strength of the wood along the grain")
+stress("f_c0", "mean compression strength of the wood along the grain")
+stress("f_vk", "shear strength of a timber class that 95 in 100 pieces reach")
+stress("f_c0k", "compression strength of a timber class along the grain that 95 in 100 pieces reach")
+define("rho_c", "density of a timber class that 95 in 100 pieces reach", "kg/m**3", Shown("kg/m**3", TENTH * 10))
+number("q_k", "bond strength as a part of a timber class's shear strength", HUNDREDTH)
 stress("f_c90", "mean compression strength of the wood across the grain, where it begins to crush")
 number("q_v", "bond strength as a part of the wood's mean shear strength", HUNDREDTH)
 stress("f_l", "most that is counted as bond strength in any wood")
@@ -63,7 +68,7 @@ define("M_y", "bending moment that the thread's root bears without a bend", "N*m
 force("R_y", "what the wood holds against a pull across the fastener")
 force("F_y", "working load across the fastener, for a load that comes and goes")
 angle("theta_p", "angle of the pull from the fastener's axis")
-force("F_a", "working load of a fitting pulled at that angle")
+force("F_z", "working load of a fitting pulled at that angle")
 
 # The other way round
 force("F_n", "load that the fitting must carry", "up")
@@ -73,6 +78,8 @@ ruled("s_b", "least distance between two bonded fasteners", "up")
 
 # A lag screw, to compare
 force("R_lag", "mean load that pulls a lag screw of the same diameter and length out of side grain")
+number("q_e", "what a lag screw keeps of that in end grain", HUNDREDTH)
+force("R_end", "mean load that pulls that lag screw out of end grain")
 number("gamma_w", "safety factor on the mean strength of a lag screw", HUNDREDTH, positive=True)
 force("F_lag", "working load of that lag screw")
 
@@ -96,6 +103,12 @@ def counted_length(L_o: m, d: m) -> m:
 def bond_strength(q_v: one, f_v: Pa, f_l: Pa) -> Pa:
     """Good epoxy is stronger than the wood beside it, so the wood's shear strength decides, up to a cap."""
     return min(f_l, q_v * f_v)
+
+
+@formula("f_b", source="own-judgement")
+def bond_strength_of_a_class(q_k: one, f_vk: Pa, f_l: Pa) -> Pa:
+    """For timber with a strength class on it, whose value holds for 95 in 100 pieces already."""
+    return min(f_l, q_k * f_vk)
 
 
 @formula("chi_e", source="lippert-2002")
@@ -185,7 +198,7 @@ def side_load(R_y: N, gamma_p: one, f_y0: Pa, d: m) -> N:
     return min(R_y / gamma_p, f_y0 * d**2)
 
 
-@formula("F_a", source="own-judgement")
+@formula("F_z", source="own-judgement")
 def angled_pull(F_w: N, F_y: N, theta_p: rad) -> N:
     """The shares along and across add up to the whole. Of two legs one is counted, for it may take it all."""
     return 1 / (cos(theta_p) / F_w + sin(theta_p) / F_y)
@@ -219,6 +232,12 @@ def least_spacing(d: m) -> m:
 def lag_screw(G: one, d: m, L_o: m) -> N:
     """In side grain, with as much thread in the wood as the bonded fastener has bond; in end grain three quarters."""
     return 125.4 * newton * G**1.5 * (d / mm) ** 0.75 * (L_o / mm)  # type: ignore[no-any-return]
+
+
+@formula("R_end", source="wood-handbook-8")
+def lag_screw_in_end_grain(q_e: one, R_lag: N) -> N:
+    """Threads cut in end grain break out sooner."""
+    return q_e * R_lag
 
 
 @formula("F_lag", source="nds-2018")
@@ -299,9 +318,9 @@ def pull_is_from_the_front(theta_p: rad) -> bool:
     source="common-practice",
     refuses=False,
 )
-def one_leg_is_counted(F_a: N, n_h: one) -> bool:
+def one_leg_is_counted(F_z: N, n_h: one) -> bool:
     """Two legs share a pull only as long as both are equally stiff."""
-    return (F_a < 0) | (n_h <= 1)
+    return (F_z < 0) | (n_h <= 1)
 
 
 @rule(
