@@ -44,6 +44,7 @@ J_per_mol_K = Annotated[float, "J/(mol*K)"]
 kg_per_mol = Annotated[float, "kg/mol"]
 W_per_m_K = Annotated[float, "W/(m*K)"]
 W_per_m3 = Annotated[float, "W/m**3"]
+m_per_s2 = Annotated[float, "m/s**2"]
 
 System = Literal["metric", "inch"]
 SYSTEMS: tuple[System, ...] = ("metric", "inch")
@@ -53,7 +54,7 @@ SYSTEMS: tuple[System, ...] = ("metric", "inch")
 SPELLINGS: dict[str, dict[str, str]] = {
     "dimensionless": {"": "dimensionless", "%": "percent"},
     "m": {"mm": "mm", "cm": "cm", "m": "m", "in": "in", '"': "in", "inch": "in", "ft": "ft"},
-    "m**2": {"mm2": "mm**2", "cm2": "cm**2", "m2": "m**2", "in2": "in**2"},
+    "m**2": {"mm2": "mm**2", "cm2": "cm**2", "m2": "m**2", "in2": "in**2", "ft2": "ft**2"},
     "m**3": {"mL": "mL", "ml": "mL", "L": "L", "mm3": "mm**3", "cm3": "cm**3", "in3": "in**3"},
     "kg": {"g": "g", "kg": "kg", "lb": "lb", "oz": "oz"},
     "kg/m**2": {"g/m2": "g/m**2", "kg/m2": "kg/m**2"},
@@ -75,6 +76,7 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "kg/mol": {"g/mol": "g/mol"},
     "W/(m*K)": {"W/mK": "W/(m*K)"},
     "W/m**3": {"W/L": "W/L"},
+    "m/s**2": {"m/s2": "m/s**2"},
 }
 KIND_OF_UNIT = {
     "dimensionless": ("a plain number", "0.7, 2/3 or 40 %"),
@@ -101,6 +103,7 @@ KIND_OF_UNIT = {
     "kg/mol": ("an equivalent weight", "190 g/mol"),
     "W/(m*K)": ("a conductivity", "16 W/mK"),
     "W/m**3": ("a heat given off in a volume", "50 W/L"),
+    "m/s**2": ("an acceleration", "9.81 m/s2"),
 }
 _QUANTITY = re.compile(
     r"""\s*(?P<sign>[+-]?)

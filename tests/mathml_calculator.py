@@ -18,6 +18,7 @@ Quantity = UNITS.Quantity
 SPELT = {"mm²": "mm**2", "mm³": "mm**3", "cm²": "cm**2", "in²": "in**2", "in³": "in**3", "g/m²": "g/m**2", "°": "deg"}
 SPELT |= {"J/molK": "J/(mol*K)", "kJ/kgK": "kJ/(kg*K)", "W/mK": "W/(m*K)", "m²": "m**2", "kg/m³": "kg/m**3"}
 SPELT |= {"kn": "knot", "N·m": "N*m"}
+SPELT |= {"ft²": "ft**2", "m/s²": "m/s**2"}
 UNIT_NAMES = {"mm", "in", "mL", "g", "g/mL", "cm", "K", "min", "h", "d", "kJ/mol", "g/mol", "J/g", *SPELT}
 UNIT_NAMES |= {"MPa", "psi", "N", "kN", "lbf", "W", "J", "kJ", "kg", "lb", "m", "ft", "m/s", "s", "mm/d", "1/m", "W/L"}
 PLAIN = {"exp": math.exp, "ln": math.log, "arcsin": math.asin, "tanh": math.tanh}

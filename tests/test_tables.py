@@ -79,7 +79,7 @@ def test_where_there_is_no_number_the_reason_stands_below(house: Path, generator
         ("over: {input: thread}", "over: {input: T}", "'T' is not among the givens; add it there"),
         ("over: {input: thread}", "ovar: {input: thread}", "unknown key 'ovar'; did you mean 'over'?"),
         ("columns: [d, P,", "columns: [d, Q,", "unknown symbol 'Q'"),
-        ("columns: [d, P, d_2, D_1, d_3, A_s, d_v]\n", "", "give either 'columns' or 'across'"),
+        ("columns: [d, P, d_2, D_1, d_3, A_s, d_v, D_y]\n", "", "give either 'columns' or 'across'"),
         ("value: 9.026 mm", "value: 9.126 mm", "d_2 is published as 9.126 mm"),
         ("metric: M8,", "metric: M8.5,", "thread 'M8.5' is not in the data"),
     ],

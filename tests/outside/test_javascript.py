@@ -27,6 +27,7 @@ ROUND = (0.25, 0.5, 1.0, 1.5, 2.0, 3.0)
 EDGES = (-1.0, 0.0, 0.25, 0.5, 0.9999, 1.0, 1.0 + 1e-10, 1.5, 2.0, 2.0 + 1e-6, 3.0)
 # A rule in true sizes turns where no round number lies.
 SIZES = {"d": (0.0059, 0.006, 0.0125, 0.02, 0.0201), "D_o": (0.0079, 0.008, 0.0145)}
+SIZES |= {"L_C": (2.4, 2.5, 24.0, 24.1), "L_H": (24.0, 24.1)}
 
 EVALUATE = """
 const jobs = JSON.parse(require("fs").readFileSync(0, "utf8"));
