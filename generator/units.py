@@ -45,6 +45,7 @@ kg_per_mol = Annotated[float, "kg/mol"]
 W_per_m_K = Annotated[float, "W/(m*K)"]
 W_per_m3 = Annotated[float, "W/m**3"]
 m_per_s2 = Annotated[float, "m/s**2"]
+per_K = Annotated[float, "1/K"]
 
 System = Literal["metric", "inch"]
 SYSTEMS: tuple[System, ...] = ("metric", "inch")
@@ -55,7 +56,7 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "dimensionless": {"": "dimensionless", "%": "percent"},
     "m": {"mm": "mm", "cm": "cm", "m": "m", "in": "in", '"': "in", "inch": "in", "ft": "ft"},
     "m**2": {"mm2": "mm**2", "cm2": "cm**2", "m2": "m**2", "in2": "in**2", "ft2": "ft**2"},
-    "m**3": {"mL": "mL", "ml": "mL", "L": "L", "mm3": "mm**3", "cm3": "cm**3", "in3": "in**3"},
+    "m**3": {"mL": "mL", "ml": "mL", "L": "L", "mm3": "mm**3", "cm3": "cm**3", "in3": "in**3", "fl oz": "fluid_ounce"},
     "kg": {"g": "g", "kg": "kg", "lb": "lb", "oz": "oz"},
     "kg/m**2": {"g/m2": "g/m**2", "kg/m2": "kg/m**2"},
     "kg/m**3": {"g/mL": "g/mL", "g/ml": "g/mL", "kg/m3": "kg/m**3", "kg/L": "kg/L"},
@@ -68,7 +69,7 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "W": {"W": "W", "kW": "kW"},
     "N*m": {"Nm": "N*m"},
     "N/m": {"N/mm": "N/mm", "lbf/in": "lbf/in"},
-    "m/s": {"m/s": "m/s", "kn": "knot", "km/h": "km/hour"},
+    "m/s": {"m/s": "m/s", "kn": "knot", "km/h": "km/hour", "mm/d": "mm/day"},
     "J/kg": {"J/g": "J/g", "kJ/kg": "kJ/kg"},
     "J/(kg*K)": {"kJ/kgK": "kJ/(kg*K)", "J/gK": "J/(g*K)"},
     "J/mol": {"kJ/mol": "kJ/mol", "J/mol": "J/mol"},
@@ -77,6 +78,7 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "W/(m*K)": {"W/mK": "W/(m*K)"},
     "W/m**3": {"W/L": "W/L"},
     "m/s**2": {"m/s2": "m/s**2"},
+    "1/K": {"mm/mK": "mm/(m*K)", "1/K": "1/K"},
 }
 KIND_OF_UNIT = {
     "dimensionless": ("a plain number", "0.7, 2/3 or 40 %"),
@@ -104,6 +106,7 @@ KIND_OF_UNIT = {
     "W/(m*K)": ("a conductivity", "16 W/mK"),
     "W/m**3": ("a heat given off in a volume", "50 W/L"),
     "m/s**2": ("an acceleration", "9.81 m/s2"),
+    "1/K": ("an expansion", "0.07 mm/mK"),
 }
 _QUANTITY = re.compile(
     r"""\s*(?P<sign>[+-]?)
@@ -258,6 +261,9 @@ _PLAIN_LABELS = {
     "kJ/(kg*K)": "kJ/kgK",
     "J/(mol*K)": "J/molK",
     "W/(m*K)": "W/mK",
+    "mm/(m*K)": "mm/mK",
+    "mm/day": "mm/d",
+    "fluid_ounce": "fl oz",
 }
 
 

@@ -48,7 +48,7 @@ def formula_points(formula: Formula) -> list[list[float]]:
         point = [draw() for _ in formula.parameters]
         try:
             number = formula.call(dict(zip(formula.parameters, point, strict=True)))
-        except ArithmeticError:
+        except (ArithmeticError, ValueError):  # a root or an arc sine of what has none
             continue
         if math.isfinite(number):
             points.append(point)
