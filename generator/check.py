@@ -10,7 +10,7 @@ from pathlib import Path
 from .errors import Fault, Faults, WorkingError
 from .figures import FIGURES
 from .formula import FORMULARY
-from .job import InputError, Job, do_job
+from .job import InputError, Job, do_job, read_input
 from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_symbol, stock_sizes
 from .model.prose import StrayBrace, Value, parts
 from .model.schema import Card, CheckValue, Sheet, Table
@@ -182,9 +182,43 @@ def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator
         if symbol not in FORMULARY.symbols:
             yield document.fault(path, f"unknown symbol '{symbol}'; symbols are listed on the nomenclature page")
     if isinstance(sheet, Table):
-        for role, run in (("over", sheet.over), ("across", sheet.across), ("each", sheet.each)):
-            if run is not None and run.input not in sheet.givens:
-                yield document.fault((role, "input"), f"'{run.input}' is not among the givens; add it there")
+        yield from _run_faults(library, sheet, document)
+
+
+def _run_faults(library: Library, table: Table, document: Document) -> Iterator[Fault]:
+    """What a table's rows and columns run over: inputs that are there, once each, with values that can be read."""
+    seen: set[str] = set()
+    for role, run in (("over", table.over), ("across", table.across), ("each", table.each)):
+        if run is None:
+            continue
+        if run.input not in table.givens:
+            yield document.fault((role, "input"), f"'{run.input}' is not among the givens; add it there")
+            continue
+        if run.input in seen:
+            yield document.fault((role, "input"), f"'{run.input}' runs already; name another input or leave this out")
+        seen.add(run.input)
+        for key in ("values", "metric", "inch"):
+            yield from _run_value_faults(library, run.input, document, (role, key), getattr(run, key))
+        counted = run.input in library.choices or run.input == "thread"
+        if not counted and any(run.texts(system) is None for system in SYSTEMS):
+            yield document.fault((role,), f"give 'values', or 'metric' and 'inch', that '{run.input}' runs through")
+    if NOTE in table.columns and table.over.input not in library.choices:
+        path = ("columns", table.columns.index(NOTE))
+        yield document.fault(path, f"'{table.over.input}' has no notes to print; a note is that of a data table's row")
+
+
+def _run_value_faults(
+    library: Library, name: str, document: Document, path: Path_, texts: list[str] | None
+) -> Iterator[Fault]:
+    if texts is None:
+        return
+    if not texts or len(set(texts)) < len(texts):
+        yield document.fault(path, "give at least one value, and none twice")
+    for place, text in enumerate(texts):
+        try:
+            read_input(library, name, text)
+        except QuantityError as error:
+            yield document.fault((*path, place), f"{name}: {error}")
 
 
 def _symbols_named(sheet: Sheet) -> Iterator[tuple[Path_, str]]:

@@ -128,9 +128,8 @@ def _choose_rows(
     shop = library.row("shops", system)
     givens.take(gift(shop.gives, shop.sources, shop.source))
     givens.titles["shop"] = shop.title
-    for table in library.constants:
-        for row in library.tables[table].values():
-            givens.take(gift(row.gives, row.sources, row.source))
+    for present in library.always_given:
+        givens.take(present)
     # The thread goes first: some tables give values by its diameter.
     for name, text in sorted(texts.items(), key=lambda item: item[0] != "thread"):
         if name not in library.choices and name != "thread":
@@ -196,6 +195,18 @@ def _read_symbols(
         own = name in inputs
         givens.values[symbol] = value
         givens.sources[symbol] = "your-own" if own or given is None or given.source is None else given.source
+
+
+def read_input(library: Library, name: str, text: str) -> None:
+    """Read what an input would be given. Raises QuantityError when it names no row and is no such quantity."""
+    if name == "thread":
+        library.thread(text)
+    elif name in library.choices:
+        library.row(library.choices[name].table, text)
+    elif name == "ratio":
+        read_ratio(text)
+    else:
+        read_symbol(name, text)
 
 
 def _within_range(sheet: Sheet, name: str, value: float) -> None:

@@ -11,7 +11,7 @@ import re
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Annotated, Literal
 
 import pint
@@ -161,6 +161,7 @@ def read_number(text: str) -> tuple[Fraction, str]:
     return (-number if part["sign"] == "-" else number), part["unit"]
 
 
+@lru_cache(maxsize=4096)
 def read_quantity(text: str, base: str) -> float:
     """Read "90 mm", "3 1/2 in", "40 %" as a float in the SI unit `base`.
 

@@ -200,10 +200,9 @@ def check_rules(values: Mapping[str, float], rules: Iterable[Rule], since: str |
     """
     warnings = []
     for rule in rules:
-        known = all(name in values for name in rule.parameters)
-        if not known or (since is not None and since not in rule.parameters):
+        if since is not None and since not in rule.parameters:
             continue
-        if not rule.call(values):
+        if all(name in values for name in rule.parameters) and not rule.call(values):
             if rule.refuses:
                 raise OutOfRange(f"{', '.join(rule.parameters)}: {rule.message}", rule.parameters)
             warnings.append(rule.message)

@@ -81,6 +81,11 @@ def test_where_there_is_no_number_the_reason_stands_below(house: Path, generator
         ("columns: [d, P,", "columns: [d, Q,", "unknown symbol 'Q'"),
         ("columns: [d, P, d_2, D_1, d_3, A_s, d_v, D_y]\n", "", "give either 'columns' or 'across'"),
         ("value: 9.026 mm", "value: 9.126 mm", "d_2 is published as 9.126 mm"),
+        ("over: {input: thread}", "over: {input: thread, values: [M8, M9]}", "thread: thread 'M9' is not in the data"),
+        ("over: {input: thread}", "over: {input: thread, values: []}", "give at least one value, and none twice"),
+        ("over: {input: thread}", "over: {input: thread, values: [M8, M8]}", "give at least one value, and none twice"),
+        ("over: {input: thread}", "over: {input: thread}\neach: {input: thread}", "'thread' runs already"),
+        ("columns: [d, P,", "columns: [note, P,", "'thread' has no notes to print"),
         ("metric: M8,", "metric: M8.5,", "thread 'M8.5' is not in the data"),
     ],
 )

@@ -1,21 +1,18 @@
-"""How much epoxy: what fills the hole and the bed, what wets out the wood, and what to weigh out."""
+"""How much epoxy: what fills the hole and the bed, and what wets out the wood."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 from math import ceil, cos, pi, sin
 
-from ..formula import formula, kilogram, rule
-from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, rad
+from ..formula import formula, rule
+from ..units import kg, kg_per_m2, m, m2, m3, one, rad
 from .define import (
-    HUNDREDTH,
     PAD_IN,
     PAD_MM,
     count,
     coverage,
-    density,
     mass,
-    number,
     ruled,
     share,
     sized,
@@ -50,27 +47,6 @@ surface("A_h", "wood in one hole to wet out")
 coverage("w_h", "wet-out coat in a bored hole")
 coverage("w_b", "wet-out coat on the surface under the base")
 mass("m_w", "wet-out coat for one fitting")
-
-# The mix
-number("n_v", "parts of resin to one of hardener by volume", HUNDREDTH, positive=True)
-number("n_w", "parts of resin to one of hardener by weight", HUNDREDTH, positive=True)
-density("rho_r", "density of the resin")
-density("rho_h", "density of the hardener")
-density("rho_m", "density of the mixed resin and hardener")
-density("rho_b", "loose density of the filler")
-density("rho_t", "true density of the filler")
-number("q_f", "loose filler to one of mixed resin by volume", HUNDREDTH)
-share("x_f", "filler as a part of the thickened mass")
-mass("m_t", "thickened epoxy for the job, by weight")
-mass("m_n", "resin and hardener needed")
-mass("m_min", "smallest batch worth weighing")
-mass("m_b", "resin and hardener to mix")
-mass("m_r", "resin to weigh out", "nearest")
-mass("m_h", "hardener to weigh out", "nearest")
-mass("m_f", "filler to weigh out")
-volume("v_r", "resin to measure out")
-volume("v_h", "hardener to measure out")
-volume("v_f", "filler to measure out, loose")
 
 # What fills
 
@@ -154,113 +130,6 @@ def hole_wall_area(D_o: m, L_o: m, D_g: m, L_g: m, alpha_o: rad, A_e: m2) -> m2:
 def wet_out_mass(n_h: one, A_h: m2, w_h: kg_per_m2, A_b: m2, w_b: kg_per_m2) -> kg:
     """Unthickened epoxy that the wood drinks: holes, and the surface under the base."""
     return n_h * A_h * w_h + A_b * w_b
-
-
-# What to weigh out
-
-
-@formula("n_w", source="mass-balance")
-def ratio_by_weight(n_v: one, rho_r: kg_per_m3, rho_h: kg_per_m3) -> one:
-    """A volume ratio is not a weight ratio: the resin is the heavier liquid."""
-    return n_v * rho_r / rho_h
-
-
-@formula("n_v", source="mass-balance")
-def ratio_by_volume(n_w: one, rho_r: kg_per_m3, rho_h: kg_per_m3) -> one:
-    """The same the other way round, for a can that states weights."""
-    return n_w * rho_h / rho_r
-
-
-@formula("rho_m", source="mass-balance")
-def mixed_density(n_v: one, rho_r: kg_per_m3, rho_h: kg_per_m3) -> kg_per_m3:
-    """Masses add, and volumes are taken to add."""
-    return (n_v * rho_r + rho_h) / (n_v + 1)
-
-
-@formula("x_f", source="mass-balance")
-def filler_share(q_f: one, rho_b: kg_per_m3, rho_m: kg_per_m3) -> one:
-    """From loose volumes to a part of the mass."""
-    return q_f * rho_b / (q_f * rho_b + rho_m)
-
-
-@formula("m_t", source="mass-balance")
-def thickened_mass(V: m3, x_f: one, rho_m: kg_per_m3, rho_t: kg_per_m3) -> kg:
-    """Filler fills only the room its own solid takes: the air between its grains is stirred out."""
-    return V / ((1 - x_f) / rho_m + x_f / rho_t)
-
-
-@formula("m_n", source="mass-balance")
-def neat_mass(m_t: kg, x_f: one, N: one, m_w: kg, w_a: one) -> kg:
-    """Resin and hardener in the thickened epoxy, and the wet-out coats with their waste."""
-    return m_t * (1 - x_f) + N * m_w * (1 + w_a)
-
-
-@formula("m_b", source="common-practice")
-def batch_mass(m_n: kg, m_min: kg) -> kg:
-    """Never under the smallest batch that a scale can keep in ratio."""
-    return max(m_n, m_min)
-
-
-@formula("m_r", source="mass-balance")
-def resin_mass(m_b: kg, n_w: one) -> kg:
-    """The resin's part of the mix."""
-    return m_b * n_w / (n_w + 1)
-
-
-@formula("m_h", source="mass-balance")
-def hardener_mass(m_b: kg, n_w: one) -> kg:
-    """The hardener's part of the mix."""
-    return m_b / (n_w + 1)
-
-
-@formula("m_f", source="mass-balance")
-def filler_mass(m_t: kg, x_f: one) -> kg:
-    """The filler's part of the thickened epoxy."""
-    return m_t * x_f
-
-
-@formula("v_r", source="mass-balance")
-def resin_volume(m_r: kg, rho_r: kg_per_m3) -> m3:
-    """For a shop that measures instead of weighing."""
-    return m_r / rho_r
-
-
-@formula("v_h", source="mass-balance")
-def hardener_volume(m_h: kg, rho_h: kg_per_m3) -> m3:
-    """For a shop that measures instead of weighing."""
-    return m_h / rho_h
-
-
-@formula("v_f", source="mass-balance")
-def filler_volume(m_f: kg, rho_b: kg_per_m3) -> m3:
-    """Loose in the cup, not pressed down."""
-    return m_f / rho_b
-
-
-@rule(
-    "over 100 g of mix: a cup of it can heat itself. Mix one batch after another, none larger than you use at once",
-    source="common-practice",
-    refuses=False,
-)
-def batch_stays_cool(m_b: kg) -> bool:
-    """The limit for a fast hardener; a slow one bears more."""
-    return m_b <= 0.1 * kilogram
-
-
-@rule(
-    "more hardener than resin: a ratio is written resin first; look at the can again",
-    source="common-practice",
-    refuses=False,
-)
-def resin_comes_first(n_v: one) -> bool:
-    """No boatbuilding epoxy takes more hardener than resin."""
-    return n_v >= 1
-
-
-@rule("filler is a part of the whole: take x_f under 100 %", source="mass-balance")
-def filler_is_a_part(x_f: one) -> bool:
-    """The rest is resin and hardener."""
-    return x_f < 1
 
 
 @rule("give a whole number of fittings, at least 1", source="solid-geometry")

@@ -230,18 +230,18 @@ def warm_enough_for_the_hardener(T_a: K, T_min: K) -> bool:
     "too cold to reckon a time: a glassy cure slows more than either rule says; warm the work to T_lo or more",
     source="cold-cure-2011",
 )
-def warm_enough_to_reckon(T_a: K, T_lo: K) -> bool:
-    """Below it, both rules promise too short a wait."""
-    return T_a * (1 + 1e-9) >= T_lo
+def warm_enough_to_reckon(T_a: K, T_lo: K, t_r: s) -> bool:
+    """Below it, both rules promise too short a wait. Asked only where a hardener is chosen."""
+    return (t_r < 0) | (T_a * (1 + 1e-9) >= T_lo)
 
 
 @rule(
     "too warm to reckon a time: the mix heats itself faster than either rule says; cool the work to T_hi or less",
     source="own-judgement",
 )
-def cool_enough_to_reckon(T_a: K, T_hi: K) -> bool:
-    """Above it, both rules promise too long a pot life."""
-    return T_a <= T_hi * (1 + 1e-9)
+def cool_enough_to_reckon(T_a: K, T_hi: K, t_r: s) -> bool:
+    """Above it, both rules promise too long a pot life. Asked only where a hardener is chosen."""
+    return (t_r < 0) | (T_a <= T_hi * (1 + 1e-9))
 
 
 @rule("relative humidity lies above 0 and reaches 100 % in fog: correct R_H", source="magnus")

@@ -95,6 +95,12 @@ class Library:
                 yield name, series, thread
 
     @cached_property
+    def always_given(self) -> list[Gift]:
+        """What the tables without an input give to every job."""
+        rows = (row for table in self.constants for row in self.tables[table].values())
+        return [gift(row.gives, row.sources, row.source) for row in rows]
+
+    @cached_property
     def _thread_names(self) -> dict[str, tuple[Series, Thread]]:
         names: dict[str, tuple[Series, Thread]] = {}
         for _, series, thread in self.threads():

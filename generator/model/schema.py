@@ -208,13 +208,16 @@ class SizeTable(Strict):
     columns: list[Line] = Field(min_length=1)
 
 
+Values = Annotated[list[Line], Field(max_length=100)]
+
+
 class Over(Strict):
     """An input that runs through values: those listed, for all or for each shop, or all there are."""
 
     input: Line
-    values: list[Line] | None = None
-    metric: list[Line] | None = None
-    inch: list[Line] | None = None
+    values: Values | None = None
+    metric: Values | None = None
+    inch: Values | None = None
 
     def texts(self, system: System) -> list[str] | None:
         """The values in a metric or an inch shop; None is all there are."""
@@ -315,6 +318,7 @@ def _words(details: ErrorDetails) -> str:
         "list_type": "a list is wanted here; begin each item with a hyphen",
         "dict_type": "a mapping is wanted here; write 'key: value' lines",
         "model_type": "a mapping is wanted here; write 'key: value' lines",
+        "too_long": f"the list has more than {context.get('max_length')} items; shorten it",
         "too_short": "the list is empty; give at least one item",
         "bool_parsing": f"'{shown}' is neither true nor false",
     }

@@ -11,7 +11,7 @@ from ..check import NOTE
 from ..errors import WorkingError
 from ..formula import FORMULARY
 from ..job import InputError, Job, do_job
-from ..model.library import Library
+from ..model.library import SPECIAL, Library
 from ..model.schema import Over
 from ..units import System
 from .options import SiteOptions
@@ -80,7 +80,7 @@ class TablePage(SheetPage):
     def _corner(self, over: Over) -> str:
         return (
             over.input.replace("_", " ")
-            if over.input in self.library.choices or over.input == "thread"
+            if over.input in self.library.choices or over.input in SPECIAL
             else meaning(over.input)
         )
 
@@ -115,7 +115,7 @@ class TablePage(SheetPage):
         over, across = self.table.over, self.table.across
         text = inputs[over.input]
         if across is None:
-            cells = [self._cell(inputs, symbol) for symbol in self.table.columns]
+            cells = self._cells(inputs, self.table.columns)
         else:
             cells = [
                 self._cell({**inputs, across.input: value}, across.symbol) for value in self._values(across, system)
@@ -125,6 +125,17 @@ class TablePage(SheetPage):
         return GridRow(
             self._name(over, text), [cell[0] for cell in cells], [cell[1] for cell in cells], default, reasons
         )
+
+    def _cells(self, inputs: dict[str, str], symbols: Sequence[str]) -> list[tuple[str, str, str]]:
+        """The cells of a row out of one job; where one of them has no number, each is worked by itself."""
+        try:
+            job = do_job(self.library, self.table, inputs, extra=[symbol for symbol in symbols if symbol != NOTE])
+        except (InputError, WorkingError):
+            return [self._cell(inputs, symbol) for symbol in symbols]
+        return [
+            self._cell(inputs, symbol) if symbol == NOTE else (job.number(symbol), decimal(job, symbol), "")
+            for symbol in symbols
+        ]
 
     def _cell(self, inputs: dict[str, str], symbol: str) -> tuple[str, str, str]:
         """What is printed, the decimal for a spreadsheet, and the reason where there is no number."""

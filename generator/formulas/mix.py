@@ -1,0 +1,228 @@
+"""Mixing and thickening: ratios by volume and on the scale, what to weigh out, fillers and how stiff a mix is."""
+
+from __future__ import annotations
+
+from ..formula import formula, kilogram, rule
+from ..units import Shown, kg, kg_per_m3, m3, one
+from .define import HUNDREDTH, TENTH, define, density, mass, number, share, volume
+
+# What to weigh out
+number("n_v", "parts of resin to one of hardener by volume", HUNDREDTH, positive=True)
+number("n_w", "parts of resin to one of hardener by weight", HUNDREDTH, positive=True)
+density("rho_r", "density of the resin")
+density("rho_h", "density of the hardener")
+density("rho_m", "density of the mixed resin and hardener")
+density("rho_b", "loose density of the filler")
+density("rho_t", "true density of the filler")
+number("q_f", "loose filler to one of mixed resin by volume", HUNDREDTH)
+share("x_f", "filler as a part of the thickened mass")
+mass("m_t", "thickened epoxy for the job, by weight")
+mass("m_n", "resin and hardener needed")
+mass("m_min", "smallest batch worth weighing")
+mass("m_b", "resin and hardener to mix")
+mass("m_r", "resin to weigh out", "nearest")
+mass("m_h", "hardener to weigh out", "nearest")
+mass("m_f", "filler to weigh out")
+volume("v_r", "resin to measure out")
+volume("v_h", "hardener to measure out")
+volume("v_f", "filler to measure out, loose")
+
+# Scales
+share("e_v", "too much hardener when a volume ratio is weighed")
+mass("s_c", "step that the scale shows")
+share("e_h", "error of the hardener by half a step of the scale")
+share("e_t", "error of the hardener that the epoxy forgives")
+mass("m_ok", "smallest batch that the scale keeps in ratio")
+
+# Fillers
+number("q_s", "loose filler to one of mixed resin by volume, for a stiff mix", HUNDREDTH)
+number("u_q", "filler of this consistency as a part of that for a stiff mix", HUNDREDTH)
+define(
+    "k_u",
+    "whether the filler may stand round a loaded fastener, 1 for yes",
+    "dimensionless",
+    Shown("dimensionless", TENTH * 10),
+)
+mass("m_i", "resin and hardener to thicken")
+mass("m_y", "filler for that")
+volume("V_o", "scoop, level")
+mass("m_o", "filler in a level scoop")
+define("n_o", "level scoops of filler", "dimensionless", Shown("dimensionless", TENTH, trim=True))
+density("rho_p", "density of the thickened epoxy")
+volume("V_y", "thickened epoxy that comes of it")
+
+# What to weigh out
+
+
+@formula("n_w", source="mass-balance")
+def ratio_by_weight(n_v: one, rho_r: kg_per_m3, rho_h: kg_per_m3) -> one:
+    """A volume ratio is not a weight ratio: the resin is the heavier liquid."""
+    return n_v * rho_r / rho_h
+
+
+@formula("n_v", source="mass-balance")
+def ratio_by_volume(n_w: one, rho_r: kg_per_m3, rho_h: kg_per_m3) -> one:
+    """The same the other way round, for a can that states weights."""
+    return n_w * rho_h / rho_r
+
+
+@formula("rho_m", source="mass-balance")
+def mixed_density(n_v: one, rho_r: kg_per_m3, rho_h: kg_per_m3) -> kg_per_m3:
+    """Masses add, and volumes are taken to add."""
+    return (n_v * rho_r + rho_h) / (n_v + 1)
+
+
+@formula("x_f", source="mass-balance")
+def filler_share(q_f: one, rho_b: kg_per_m3, rho_m: kg_per_m3) -> one:
+    """From loose volumes to a part of the mass."""
+    return q_f * rho_b / (q_f * rho_b + rho_m)
+
+
+@formula("m_t", source="mass-balance")
+def thickened_mass(V: m3, x_f: one, rho_m: kg_per_m3, rho_t: kg_per_m3) -> kg:
+    """Filler fills only the room its own solid takes: the air between its grains is stirred out."""
+    return V / ((1 - x_f) / rho_m + x_f / rho_t)
+
+
+@formula("m_n", source="mass-balance")
+def neat_mass(m_t: kg, x_f: one, N: one, m_w: kg, w_a: one) -> kg:
+    """Resin and hardener in the thickened epoxy, and the wet-out coats with their waste."""
+    return m_t * (1 - x_f) + N * m_w * (1 + w_a)
+
+
+@formula("m_b", source="common-practice")
+def batch_mass(m_n: kg, m_min: kg) -> kg:
+    """Never under the smallest batch that a scale can keep in ratio."""
+    return max(m_n, m_min)
+
+
+@formula("m_r", source="mass-balance")
+def resin_mass(m_b: kg, n_w: one) -> kg:
+    """The resin's part of the mix."""
+    return m_b * n_w / (n_w + 1)
+
+
+@formula("m_h", source="mass-balance")
+def hardener_mass(m_b: kg, n_w: one) -> kg:
+    """The hardener's part of the mix."""
+    return m_b / (n_w + 1)
+
+
+@formula("m_f", source="mass-balance")
+def filler_mass(m_t: kg, x_f: one) -> kg:
+    """The filler's part of the thickened epoxy."""
+    return m_t * x_f
+
+
+@formula("v_r", source="mass-balance")
+def resin_volume(m_r: kg, rho_r: kg_per_m3) -> m3:
+    """For a shop that measures instead of weighing."""
+    return m_r / rho_r
+
+
+@formula("v_h", source="mass-balance")
+def hardener_volume(m_h: kg, rho_h: kg_per_m3) -> m3:
+    """For a shop that measures instead of weighing."""
+    return m_h / rho_h
+
+
+@formula("v_f", source="mass-balance")
+def filler_volume(m_f: kg, rho_b: kg_per_m3) -> m3:
+    """Loose in the cup, not pressed down."""
+    return m_f / rho_b
+
+
+# Scales
+
+
+@formula("e_v", source="mass-balance")
+def overdose(n_w: one, n_v: one) -> one:
+    """Two to one by volume, weighed as two to one, has this much hardener over its dose."""
+    return n_w / n_v - 1
+
+
+@formula("e_h", source="scale-error")
+def scale_error(s_c: kg, m_h: kg) -> one:
+    """The scale may be half a step off, and the hardener is the smaller part."""
+    return s_c / 2 / m_h
+
+
+@formula("m_ok", source="scale-error")
+def smallest_batch_on_the_scale(s_c: kg, e_t: one, n_w: one) -> kg:
+    """Where half a step is just what the epoxy forgives."""
+    return s_c / 2 / e_t * (n_w + 1)
+
+
+# Fillers
+
+
+@formula("q_f", source="common-practice")
+def loading(u_q: one, q_s: one) -> one:
+    """Where to stop by number; the look of the mix decides."""
+    return u_q * q_s
+
+
+@formula("m_y", source="mass-balance")
+def filler_for_a_batch(m_i: kg, x_f: one) -> kg:
+    """The rest of the thickened mass is the mixed resin and hardener."""
+    return m_i * x_f / (1 - x_f)
+
+
+@formula("m_o", source="mass-balance")
+def scoop_of_filler(V_o: m3, rho_b: kg_per_m3) -> kg:
+    """Level, not pressed down."""
+    return V_o * rho_b
+
+
+@formula("n_o", source="mass-balance")
+def scoops_of_filler(m_y: kg, m_o: kg) -> one:
+    """For a shop without a scale."""
+    return m_y / m_o
+
+
+@formula("rho_p", source="mass-balance")
+def thickened_density(x_f: one, rho_m: kg_per_m3, rho_t: kg_per_m3) -> kg_per_m3:
+    """The air between the grains is stirred out."""
+    return 1 / ((1 - x_f) / rho_m + x_f / rho_t)
+
+
+@formula("V_y", source="mass-balance")
+def thickened_volume(m_i: kg, m_y: kg, rho_p: kg_per_m3) -> m3:
+    """A cup of colloidal silica all but vanishes in the mix; a cup of hollow spheres stays half a cup."""
+    return (m_i + m_y) / rho_p
+
+
+@rule(
+    "over 100 g of mix: a cup of it can heat itself. Mix one batch after another, none larger than you use at once",
+    source="common-practice",
+    refuses=False,
+)
+def batch_stays_cool(m_b: kg) -> bool:
+    """The limit for a fast hardener; a slow one bears more."""
+    return m_b <= 0.1 * kilogram
+
+
+@rule(
+    "more hardener than resin: a ratio is written resin first; look at the can again",
+    source="common-practice",
+    refuses=False,
+)
+def resin_comes_first(n_v: one) -> bool:
+    """No boatbuilding epoxy takes more hardener than resin."""
+    return n_v >= 1
+
+
+@rule("filler is a part of the whole: take x_f under 100 %", source="mass-balance")
+def filler_is_a_part(x_f: one) -> bool:
+    """The rest is resin and hardener."""
+    return x_f < 1
+
+
+@rule(
+    "this filler never goes round a loaded fastener: it crushes, or lets the thread pull out. Take dense mineral "
+    "filler, colloidal silica, cotton or milled glass",
+    source="common-practice",
+)
+def filler_suits_a_fastener(k_u: one, V_r: m3) -> bool:
+    """Asked only where epoxy stands round a thread."""
+    return (V_r < 0) | (k_u >= 0.5)
