@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from difflib import get_close_matches
 from itertools import pairwise
 from pathlib import Path
 
@@ -15,7 +17,18 @@ from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_sym
 from .model.prose import StrayBrace, Value, parts
 from .model.schema import Card, CheckValue, Sheet, Table
 from .model.yaml_text import Document, Path_
-from .units import SPELLINGS, SYSTEMS, QuantityError, factor, from_base, plain, read_number, significant, with_unit
+from .units import (
+    SPELLINGS,
+    SYSTEMS,
+    QuantityError,
+    factor,
+    from_base,
+    plain,
+    read_number,
+    read_quantity,
+    significant,
+    with_unit,
+)
 
 # A column that prints the note of the row instead of a symbol's value.
 NOTE = "note"
@@ -171,8 +184,10 @@ def sheet_faults(library: Library) -> Iterator[Fault]:
 
 
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
-    if isinstance(sheet, Card) and sheet.figure not in FIGURES:
-        yield document.fault(("figure",), f"unknown figure '{sheet.figure}'; figures: {', '.join(FIGURES)}")
+    for path, drawing in _drawings(sheet):
+        if drawing not in FIGURES:
+            close = get_close_matches(drawing, FIGURES, n=3) or list(FIGURES)
+            yield document.fault(path, f"unknown drawing '{drawing}'; near it: {', '.join(close)}")
     choices = {*library.choices, *SPECIAL} - {"shop"}
     for key in sheet.givens:
         if key not in choices and key not in FORMULARY.symbols:
@@ -221,6 +236,25 @@ def _run_value_faults(
             yield document.fault((*path, place), f"{name}: {error}")
 
 
+def _drawings(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
+    """Every drawing that a card names."""
+    if isinstance(sheet, Card):
+        yield ("figure",), sheet.figure
+        for place, step in enumerate(sheet.steps):
+            if step.drawing:
+                yield ("steps", place, "drawing"), step.drawing
+
+
+def _drawing_faults(sheet: Sheet, document: Document, job: Job) -> Iterator[Fault]:
+    """Drawings that lack a value they are drawn from."""
+    for path, drawing in _drawings(sheet):
+        try:
+            FIGURES[drawing](job.working.values, job.shop, job.texts, "check")
+        except KeyError as missing:
+            message = f"the drawing '{drawing}' needs {missing}; add it to 'wanted', or give it"
+            yield document.fault(path, message)
+
+
 def _symbols_named(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
     """Every place in a sheet where a symbol is named outside a text."""
     for place, symbol in enumerate(sheet.wanted):
@@ -230,6 +264,8 @@ def _symbols_named(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
     if isinstance(sheet, Card):
         for place, symbol in enumerate(sheet.table.columns):
             yield ("table", "columns", place), symbol
+        for place, symbol in enumerate(sheet.trust):
+            yield ("trust", place), symbol
     if isinstance(sheet, Table):
         for place, symbol in enumerate(sheet.columns):
             if symbol != NOTE:
@@ -268,8 +304,10 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             yield document.fault(_path_of(error, sheet, document, system), f"{system} shop: {error}")
     if len(jobs) < len(SYSTEMS):
         return
-    yield from _prose_faults(sheet, document, jobs["metric"])
+    yield from _prose_faults(library, sheet, document, jobs)
+    yield from _drawing_faults(sheet, document, jobs["metric"])
     if isinstance(sheet, Card):
+        yield from _plan_faults(sheet, document, jobs["metric"])
         for place, symbol in enumerate(sheet.table.columns):
             if not jobs["metric"].has(symbol):
                 message = f"'{symbol}' is not worked by this card; add it to 'wanted'"
@@ -304,14 +342,48 @@ def _range_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
             yield document.fault(("givens", name, "min"), "the least is more than the most; swap them")
 
 
-def _prose_faults(sheet: Sheet, document: Document, job: Job) -> Iterator[Fault]:
+def _plan_faults(card: Card, document: Document, job: Job) -> Iterator[Fault]:
+    """Times of the plan that are neither worked nor times."""
+    for place, line in enumerate(card.plan):
+        for key in ("active", "wait"):
+            text = getattr(line, key)
+            if text is None or (key == "wait" and job.has(text)):
+                continue
+            try:
+                read_quantity(text, "s")
+            except QuantityError as error:
+                hint = "; or name a time that this card works" if key == "wait" else ""
+                yield document.fault(("plan", place, key), f"{error}{hint}")
+
+
+# A number with a unit, as a value is written in a text.
+_TYPED = re.compile(r"(?<![\w/.])(\d+(?:[ \u00a0]\d+/\d+|/\d+|\.\d+)?)\s?(mm|in|mL|g|kN|lbf|min|h|°C|°F|%)(?!\w)")
+
+
+def _typed_faults(path: Path_, text: str, document: Document, jobs: dict[str, Job]) -> Iterator[Fault]:
+    """Values typed into a text although the card works them: they would stay when the job changes."""
+    for match in _TYPED.finditer(text):
+        written = " ".join(match.group(0).split())
+        for job in jobs.values():
+            same = [name for name in job.working.values if plain(job.shop(name)) == written]
+            if same:
+                names = " or ".join(f"{{{name}}}" for name in same[:3])
+                yield document.fault_in_text(path, match.group(0), f"'{written}' is worked by this card; write {names}")
+                break
+
+
+def _prose_faults(library: Library, sheet: Sheet, document: Document, jobs: dict[str, Job]) -> Iterator[Fault]:
+    job = jobs["metric"]
     known = {*job.working.values, *job.titles}
     if "{" in sheet.purpose or "}" in sheet.purpose:
         yield document.fault_in_text(("purpose",), "{" if "{" in sheet.purpose else "}", "a purpose carries no values")
     for path, text in prose_of(sheet):
+        if isinstance(sheet, Card):
+            yield from _typed_faults(path, text, document, jobs)
+        links = library.cards if path[0] in ("use_when", "not_when") else {}
         try:
             for part in parts(text):
-                if isinstance(part, Value) and part.name not in known:
+                if isinstance(part, Value) and part.name not in {*known, *links}:
                     written = f"{{{part.name}}}"
                     message = f"'{written}' is neither worked by this card nor one of its choices"
                     yield document.fault_in_text(path, written, message)
@@ -328,6 +400,8 @@ def prose_of(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
 
 
 def _card_prose(card: Card) -> Iterator[tuple[Path_, str]]:
+    for place, line in enumerate(card.plan):
+        yield ("plan", place, "what"), line.what
     for key in ("use_when", "not_when"):
         for place, text in enumerate(getattr(card, key)):
             yield (key, place), text

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 
-from .errors import BondwrightError
+from .errors import BondwrightError, MissingGiven
 from .formula import FORMULARY, Stock
 from .model.library import SPECIAL, Gift, Library, gift, read_symbol
 from .model.schema import Row, Sheet
@@ -62,6 +62,9 @@ class _Givens:
     sources: dict[str, str] = field(default_factory=dict)
     stocks: dict[str, Stock] = field(default_factory=dict)
     titles: dict[str, str] = field(default_factory=dict)
+    # Symbols that a chosen row does not give for this thread: the input's name and the reason. It matters only where
+    # one of them is needed.
+    withheld: dict[str, tuple[str, str]] = field(default_factory=dict)
 
     def take(self, present: Gift) -> None:
         """Add what a chosen row gives."""
@@ -87,7 +90,15 @@ def do_job(
     givens = _Givens()
     _choose_rows(library, texts, system, givens, inputs)
     _read_symbols(library, sheet, texts, givens, inputs)
-    working = work([*sheet.wanted, *extra], givens.values, givens.stocks, sources=givens.sources)
+    try:
+        working = work([*sheet.wanted, *extra], givens.values, givens.stocks, sources=givens.sources)
+    except MissingGiven as error:
+        if error.symbols[-1] in givens.withheld:
+            raise InputError(*givens.withheld[error.symbols[-1]]) from None
+        raise
+    for symbol in working.values:
+        if symbol in givens.withheld and symbol not in givens.values:  # worked in another way than was chosen
+            raise InputError(*givens.withheld[symbol])
     return Job(sheet, system, texts, givens.titles, working)
 
 
@@ -153,9 +164,12 @@ def _choose_thread(library: Library, text: str, givens: _Givens) -> None:
 def _choose_row(library: Library, name: str, text: str, system: System, givens: _Givens) -> None:
     choice = library.choices[name]
     row = library.row(choice.table, text)
-    givens.take(gift(row.gives, row.sources, row.source, choice.role))
-    if row.d_min or row.d_max or row.by_d:
-        givens.take(gift(_by_diameter(row, givens.values.get("d")), row.sources, row.source, choice.role))
+    try:
+        by_thread = _by_diameter(row, givens.values.get("d"))
+        givens.take(gift({**row.gives, **by_thread}, row.sources, row.source, choice.role))
+    except QuantityError as error:
+        symbols = [*row.gives, *(symbol for gives in row.by_d.values() for symbol in gives)]
+        givens.withheld |= {symbol.replace("*", choice.role): (name, str(error)) for symbol in symbols}
     givens.titles[name] = row.title
     if choice.stock:
         givens.stocks[choice.stock] = library.stock_of(text, system)
@@ -163,6 +177,8 @@ def _choose_row(library: Library, name: str, text: str, system: System, givens: 
 
 def _by_diameter(row: Row, d: float | None) -> Mapping[str, str]:
     """What a row gives for the thread's diameter. Raises QuantityError when it is laid down for others."""
+    if not (row.d_min or row.d_max or row.by_d):
+        return {}
     if d is None:
         raise QuantityError(f"{row.title} goes by the thread; give thread")
     low, high = (read_symbol("d", text) if text else None for text in (row.d_min, row.d_max))

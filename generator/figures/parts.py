@@ -41,6 +41,7 @@ PLATE, LIP = 0.6, 0.3
 # Black ink on light tints where no style sheet is at hand; the style sheet's variables go before these.
 INK, PAPER, WOOD, GRAIN = "#000000", "#ffffff", "#f4e8cf", "#ad8f5c"
 EPOXY, METAL, STEEL, COAT = "#e1eef8", "#e3e6ea", "#f3f4f6", "#8a4a08"
+COMPOUND, CORE = "#ece4f3", "#f7f2dc"
 
 
 @dataclass(frozen=True)
@@ -207,7 +208,7 @@ def _pattern(name: str, size: Point, tint: str, class_: str, marks: str, turn: i
 
 
 def patterns(prefix: str) -> str:
-    """Wood with its grain up and down, cured epoxy in dots, metal hatched one way and the other."""
+    """Wood with its grain up and down, epoxy in dots, metal hatched either way, compound in waves, core in squares."""
     grain = element(
         "path",
         d="M1 0Q.4 7 1 14T1 28M2.9 0Q3.7 5 2.9 14T2.9 28M5.2 0Q4.8 9 5.2 14T5.2 28M7.1 0Q7.5 7 7.1 14T7.1 28",
@@ -220,12 +221,16 @@ def patterns(prefix: str) -> str:
         element("circle", cx=place, cy=place, r="0.2", fill=INK, class_="bw-solid") for place in ("0.45", "1.35")
     )
     hatch = stroke("M0.8 0V1.6", 0.2)
+    waves = stroke("M0 1Q1 0.2 2 1T4 1", 0.2)
+    squares = stroke("M0.9 0.9H2.1V2.1H0.9Z", 0.2)
     return element(
         "defs",
         _pattern(f"{prefix}-wood", (8, 28), WOOD, "bw-wood", grain)
         + _pattern(f"{prefix}-epoxy", (1.8, 1.8), EPOXY, "bw-epoxy", dots)
         + _pattern(f"{prefix}-metal", (1.6, 1.6), METAL, "bw-metal", hatch, 45)
-        + _pattern(f"{prefix}-washer", (1.6, 1.6), METAL, "bw-metal", hatch, -45),
+        + _pattern(f"{prefix}-washer", (1.6, 1.6), METAL, "bw-metal", hatch, -45)
+        + _pattern(f"{prefix}-compound", (4, 2), COMPOUND, "bw-compound", waves)
+        + _pattern(f"{prefix}-core", (3, 3), CORE, "bw-core", squares),
     )
 
 

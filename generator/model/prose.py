@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Value:
-    """A place in a text where the value of a symbol, or the title of a choice, is printed."""
+    """A place in a text where the value of a symbol, the title of a choice, or a link to another card is printed."""
 
     name: str
 
 
-_PART = re.compile(r"\{(?P<name>[A-Za-z][A-Za-z0-9_]*)\}|(?P<stray>[{}])")
+_PART = re.compile(r"\{(?P<name>[A-Za-z][A-Za-z0-9_]*(?:-[a-z0-9]+)*)\}|(?P<stray>[{}])")
 
 
 class StrayBrace(ValueError):

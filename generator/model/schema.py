@@ -179,13 +179,32 @@ class Given(Strict):
 
 
 class Stepwise(Strict):
-    """One step of the work: what to do, what to see before going on, what it looks like when it went wrong."""
+    """One step of the work: what to do, what to see before going on, what it looks like when it went wrong.
+
+    `drawing` is the name of a drawing that explains it.
+    """
 
     title: Line
     do: Text
     see: Text
     wrong: Text | None = None
+    drawing: Identifier | None = None
     cautions: list[Identifier] = []
+
+
+class PlanLine(Strict):
+    """One part of the time plan: how long hands are busy, and how long to wait, as a symbol or as a time."""
+
+    what: Line
+    active: Line | None = None
+    wait: Line | None = None
+
+    @model_validator(mode="after")
+    def takes_time(self) -> PlanLine:
+        """Either hands or patience."""
+        if self.active is None and self.wait is None:
+            raise ValueError("give 'active', 'wait' or both")
+        return self
 
 
 class Need(Strict):
@@ -255,13 +274,19 @@ class Sheet(Strict):
 
 
 class Card(Sheet):
-    """A procedure card."""
+    """A procedure card.
+
+    `trust` names the loads that the joint may be trusted with. They have a range of their own: outside it the card is
+    still worked, and the reason stands in their place.
+    """
 
     revision: Line
     figure: Identifier
     use_when: list[Text] = Field(min_length=1)
     not_when: list[Text] = Field(min_length=1)
     wanted: list[Line] = Field(min_length=1)
+    trust: list[Line] = []
+    plan: list[PlanLine] = Field(min_length=1)
     needs: Needs
     steps: list[Stepwise] = Field(min_length=1)
     table: SizeTable

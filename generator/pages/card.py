@@ -3,17 +3,45 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 
 from ..errors import WorkingError
 from ..figures import FIGURES, Figure
+from ..formula import FORMULARY
 from ..job import InputError, Job, do_job
 from ..model.library import Library
-from ..model.schema import Series
-from ..units import System
+from ..model.schema import PlanLine, Series
+from ..units import Shown, System, read_quantity
 from .options import SiteOptions
-from .sheet import Grid, GridRow, SheetPage, decimal, symbol_column
+from .sheet import Grid, GridRow, SheetPage, decimal, meaning, symbol_column
 from .words import symbol_html
+
+
+@dataclass(frozen=True)
+class PlannedLine:
+    """One line of the time plan."""
+
+    what: str
+    active: str
+    wait: dict[System, str]
+
+
+@dataclass(frozen=True)
+class TrustLine:
+    """One load that the joint may be trusted with, in each shop's words."""
+
+    symbol: str
+    meaning: str
+    load: dict[System, str]
+
+
+def wait_of(line: PlanLine, job: Job) -> str:
+    """How long to wait: a worked time, or one that is written down."""
+    if line.wait is None:
+        return ""
+    return job.shop(line.wait) if line.wait in FORMULARY.symbols else line.wait
 
 
 class CardPage(SheetPage):
@@ -23,14 +51,56 @@ class CardPage(SheetPage):
         self.card = library.cards[name]
         super().__init__(library, name, self.card, options)
 
-    @property
+    @cached_property
     def figures(self) -> dict[System, Figure]:
-        """The drawing for each shop's default job."""
-        draw = FIGURES[self.card.figure]
+        """The drawing of the finished joint for each shop's default job."""
+        return self._drawn(self.card.figure, "joint")
+
+    @cached_property
+    def step_figures(self) -> list[dict[System, Figure]]:
+        """The drawing of each step for each shop, nothing where a step has none."""
+        return [
+            self._drawn(step.drawing, f"step-{place}") if step.drawing else {}
+            for place, step in enumerate(self.card.steps, 1)
+        ]
+
+    def figure_number(self, step: int) -> int:
+        """The number under the drawing of a step, counted from 0; the finished joint is figure 1."""
+        return 1 + sum(bool(figures) for figures in self.step_figures[: step + 1])
+
+    def _drawn(self, drawing: str, place: str) -> dict[System, Figure]:
         return {
-            system: draw(job.working.values, job.shop, job.texts, f"{self.name}-{system}")
+            system: FIGURES[drawing](job.working.values, job.shop, job.texts, f"{self.name}-{place}-{system}")
             for system, job in self.jobs.items()
         }
+
+    @cached_property
+    def plan(self) -> list[PlannedLine]:
+        """The time plan: the hands' time as written, the waiting in each shop's words."""
+        return [
+            PlannedLine(line.what, line.active or "", {system: wait_of(line, job) for system, job in self.jobs.items()})
+            for line in self.card.plan
+        ]
+
+    @property
+    def hands_on(self) -> str:
+        """All the time that hands are busy."""
+        seconds = sum(read_quantity(line.active, "s") for line in self.card.plan if line.active)
+        return Shown("min", Fraction(5), "up").text(seconds / 60)
+
+    @cached_property
+    def trust(self) -> list[TrustLine]:
+        """What the joint may be trusted with in each shop, or why there is no number."""
+        return [
+            TrustLine(symbol, meaning(symbol), {system: self._trusted(symbol, system) for system in self.jobs})
+            for symbol in self.card.trust
+        ]
+
+    def _trusted(self, symbol: str, system: System) -> str:
+        try:
+            return do_job(self.library, self.card, {"shop": system}, extra=[symbol]).shop(symbol)
+        except WorkingError as error:
+            return f"no number: {error}"
 
     @cached_property
     def grids(self) -> Sequence[Grid]:

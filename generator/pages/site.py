@@ -15,7 +15,7 @@ from ..units import label
 from .card import CardPage
 from .options import SiteOptions
 from .table import TablePage
-from .words import for_each_shop, markdown_text, prose, symbol_html
+from .words import for_each_shop, linked, markdown_text, prose, symbol_html
 
 
 def environment() -> Environment:
@@ -30,6 +30,7 @@ def environment() -> Environment:
     )
     env.filters |= {
         "prose": prose,
+        "linked": linked,
         "each_shop": for_each_shop,
         "symbol": symbol_html,
         "unit": label,

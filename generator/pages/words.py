@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from markupsafe import Markup, escape
 
 from ..job import Job
 from ..model.prose import Value, parts
+from ..model.schema import Card
 from ..notation import GREEK
 from ..units import System
 
@@ -28,11 +30,26 @@ def for_each_shop(texts: Mapping[System, str]) -> Markup:
 def prose(text: str, jobs: Jobs) -> Markup:
     """A text of a card with its values put in."""
     return Markup("").join(
-        for_each_shop({system: value_text(part.name, job) for system, job in jobs.items()})
-        if isinstance(part, Value)
-        else escape(part)
-        for part in parts(text)
+        value_html(part.name, jobs) if isinstance(part, Value) else escape(part) for part in parts(text)
     )
+
+
+def linked(text: str, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
+    """A text on a Markdown line of its own: values put in, and other cards named as links."""
+    written = []
+    for part in parts(text):
+        if not isinstance(part, Value):
+            written.append(markdown_text(part, keep=True))
+        elif part.name in cards:
+            written.append(Markup("[{}]({}.md)").format(markdown_text(cards[part.name].title), part.name))
+        else:
+            written.append(value_html(part.name, jobs))
+    return Markup("").join(written)
+
+
+def value_html(name: str, jobs: Jobs) -> Markup:
+    """A value in each shop's words."""
+    return for_each_shop({system: value_text(name, job) for system, job in jobs.items()})
 
 
 def value_text(name: str, job: Job) -> str:
@@ -47,6 +64,7 @@ def symbol_html(name: str) -> Markup:
     return Markup("<i>{}</i><sub>{}</sub>").format(letter, index) if index else Markup("<i>{}</i>").format(letter)
 
 
-def markdown_text(text: str) -> Markup:
-    """Plain text where Markdown is read: nothing in it is markup."""
-    return Markup(" ".join(text.split()).translate(_MARKDOWN))
+def markdown_text(text: str, *, keep: bool = False) -> Markup:
+    """Plain text where Markdown is read: nothing in it is markup. `keep` keeps the blanks at both ends."""
+    line = " ".join(text.split()) if not keep else re.sub(r"\s+", " ", text)
+    return Markup(line.translate(_MARKDOWN))
