@@ -296,9 +296,10 @@ class Card(Sheet):
 class Table(Sheet):
     """A reference table: a row a value of `over`; columns of symbols, or one symbol across another input.
 
-    `each` makes one table a value of a further input.
+    `each` makes one table a value of a further input; `group` is the heading under which the index lists it.
     """
 
+    group: Line
     over: Over
     columns: list[Line] = []
     across: Across | None = None

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from ..formula import FORMULARY, Formula
 from ..model.library import Library
-from ..model.schema import Source
+from ..model.schema import Source, Table
 from ..notation import formula_line, identifier
 from ..units import label
 from .card import CardPage
@@ -31,6 +31,7 @@ def environment() -> Environment:
     env.filters |= {
         "prose": prose,
         "linked": linked,
+        "upper_first": lambda text: text[:1].upper() + text[1:],
         "each_shop": for_each_shop,
         "symbol": symbol_html,
         "unit": label,
@@ -52,7 +53,9 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
         files[f"tables/{name}.md"] = tidy(env.get_template("table.md.j2").render(page=table, table=table.table))
         files |= {f"tables/{name}/{file}": text for file, text in table.files.items()}
     if library.reference:
-        files["tables/index.md"] = tidy(env.get_template("tables.md.j2").render(tables=library.reference))
+        files["tables/index.md"] = tidy(
+            env.get_template("tables.md.j2").render(groups=tables_by_group(library.reference))
+        )
     files["cards/index.md"] = tidy(env.get_template("cards.md.j2").render(cards=library.cards))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
     groups = sources_by_basis(library.sources)
@@ -85,6 +88,14 @@ def symbol_entries() -> list[dict[str, object]]:
             }
         )
     return entries
+
+
+def tables_by_group(tables: Mapping[str, Table]) -> dict[str, dict[str, Table]]:
+    """Reference tables under the headings that they name."""
+    groups: dict[str, dict[str, Table]] = {}
+    for name, table in sorted(tables.items(), key=lambda item: (item[1].group, item[1].title)):
+        groups.setdefault(table.group, {})[name] = table
+    return groups
 
 
 def sources_by_basis(sources: Mapping[str, Source]) -> dict[str, dict[str, Source]]:
