@@ -13,7 +13,7 @@ from .errors import Fault, Faults, WorkingError
 from .figures import FIGURES
 from .formula import FORMULARY
 from .job import InputError, Job, do_job, read_input
-from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_symbol, stock_sizes
+from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_symbol, stock_sizes, thread_key
 from .model.prose import StrayBrace, Value, parts
 from .model.schema import Card, CheckValue, Sheet, Table
 from .model.yaml_text import Document, Path_
@@ -76,19 +76,33 @@ def data_faults(library: Library) -> Iterator[Fault]:
             for key, text in (("d_min", row.d_min), ("d_max", row.d_max)):
                 if text:
                     yield from _size_faults(document, ("rows", name, key), "d", text)
+    yield from _thread_faults(library)
+    yield from _stock_faults(library)
+
+
+def _thread_faults(library: Library) -> Iterator[Fault]:
     document = library.documents["data/threads.yaml"]
+    named: dict[str, str] = {}
     for name, series in library.series.items():
         yield from _gives_faults(document, ("series", name, "gives"), series.gives)
         for place, thread in enumerate(series.rows):
             for symbol, text in thread.gives.items():
                 path = ("series", name, "rows", place, "tap" if symbol == "D_y" else symbol)
                 yield from _size_faults(document, path, symbol, text)
-    yield from _stock_faults(library)
+            for spelling in (thread.size, *thread.also):
+                other = named.setdefault(thread_key(spelling), thread.size)
+                if other != thread.size:
+                    message = f"'{spelling}' already names {other}; a name belongs to one thread"
+                    yield document.fault(("series", name, "rows", place), message)
 
 
 def _gives_faults(document: Document, path: Path_, gives: dict[str, str]) -> Iterator[Fault]:
     for symbol, text in gives.items():
         here = (*path, symbol)
+        if "*" in symbol and not document.file.endswith("data/drills.yaml"):
+            message = f"'{symbol}': a star stands for the role of a drill, only in drills.yaml"
+            yield document.fault(here, message, at_key=True)
+            continue
         roles = [choice.role for choice in DRILL_CHOICES.values()] if "*" in symbol else [""]
         unknown = [symbol for role in roles if symbol.replace("*", role) not in FORMULARY.symbols]
         if unknown:

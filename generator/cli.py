@@ -28,16 +28,28 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns the exit code: 0 done, 1 something is wrong in what was given."""
     if isinstance(sys.stdout, io.TextIOWrapper):
         sys.stdout.reconfigure(encoding="utf-8")
-    options = _parser().parse_args(arguments)
+    options = _parse(arguments)
     try:
         library = load_checked(Path(options.procedures))
-        return int(options.command(library, options))
+        code = int(options.command(library, options))
+        sys.stdout.flush()
+        return code
     except Faults as error:
         print(error, file=sys.stderr)
         print(f"{len(error.faults)} to mend", file=sys.stderr)
     except BondwrightError as error:
         print(error, file=sys.stderr)
+    except BrokenPipeError:  # the reader, head or less, has seen enough
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115  stands until the program ends
+        return 0
     return 1
+
+
+def _parse(arguments: Sequence[str] | None) -> argparse.Namespace:
+    """Options may stand between the inputs as well as after them."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    last = [argument for argument in given if argument == "--json"]
+    return _parser().parse_args([argument for argument in given if argument != "--json"] + last[:1])
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -11,7 +11,7 @@ from .errors import BondwrightError, MissingGiven
 from .formula import FORMULARY, Stock
 from .model.library import SPECIAL, Gift, Library, gift, read_symbol
 from .model.schema import Row, Sheet
-from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
+from .units import LONGEST, SYSTEMS, QuantityError, System, clip, from_base, read_number
 from .working import Working, work
 
 
@@ -242,7 +242,7 @@ _RATIO = re.compile(r"\s*(?P<resin>[^:]+):(?P<hardener>.+?)\s*(?:\bby\s+)?\b(?P<
 
 def read_ratio(text: str) -> tuple[str, float]:
     """Read "2:1 by volume" or "100:43 by weight" as the symbol it sets and its value."""
-    match = _RATIO.fullmatch(text)
+    match = _RATIO.fullmatch(text) if len(text) <= LONGEST else None
     if not match:
         raise QuantityError(f"'{clip(text)}' is no mix ratio; write it like '2:1 by volume' or '100:43 by weight'")
     parts = []

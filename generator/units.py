@@ -108,6 +108,8 @@ KIND_OF_UNIT = {
     "m/s**2": ("an acceleration", "9.81 m/s2"),
     "1/K": ("an expansion", "0.07 mm/mK"),
 }
+# No quantity is longer than this.
+LONGEST = 80
 _QUANTITY = re.compile(
     r"""\s*(?P<sign>[+-]?)
         (?: (?P<whole>\d{1,9})[ \u00a0-]+(?P<num1>\d{1,9})/(?P<den1>\d{1,9})
@@ -145,8 +147,11 @@ def from_base(value: float, base: str, unit: str) -> float:
 
 
 def read_number(text: str) -> tuple[Fraction, str]:
-    """Split "3 1/2 in" into (7/2, "in"). Raises QuantityError when no number leads the text."""
-    match = _QUANTITY.fullmatch(text)
+    """Split "3 1/2 in" into (7/2, "in"). Raises QuantityError when no number leads the text.
+
+    Spaces as word processors and this project's own pages write them count as spaces.
+    """
+    match = _QUANTITY.fullmatch(" ".join(text[:LONGEST].split())) if len(text) <= LONGEST else None
     if not match:
         raise QuantityError(f"'{clip(text)}' does not begin with a number")
     part = match.groupdict()
@@ -185,8 +190,9 @@ def read_quantity(text: str, base: str) -> float:
 
 
 def clip(text: str, length: int = 60) -> str:
-    """`text` on one line, cut to a length that an error message can carry."""
-    line = " ".join(text.split())
+    """`text` on one line, cut to a length that an error message can carry; what cannot be seen is spelt out."""
+    line = " ".join(text[: 4 * length].split())
+    line = "".join(letter if letter.isprintable() else f"\\u{ord(letter):04x}" for letter in line)
     return line if len(line) <= length else line[: length - 1] + "…"
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 import re
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 
-from conftest import CARD, Run
+from conftest import CARD, HOUSE, Run
 
 WANTED = ["d", "P", "d_2", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
 
@@ -186,6 +188,43 @@ def test_write_into_a_file_is_an_error(house: Path, generator: Run) -> None:
     assert done.returncode == 1
     assert "cannot be written" in done.stderr
     assert (house / "out").read_text() == "mine"
+
+
+def test_options_may_stand_before_the_inputs(generator: Run) -> None:
+    done = generator("work", CARD, "--json", "thread=M10")
+    assert done.returncode == 0, done.stderr
+    assert json.loads(done.stdout)["values"]["D_o"]["value"] == 16.0
+
+
+def test_spaces_that_do_not_break_are_spaces(generator: Run) -> None:
+    """A value copied from a page or a word processor."""
+    assert generator("work", CARD, "T=120\u00a0mm").returncode == 0
+    assert generator("work", CARD, "T=120\u2009mm").returncode == 0
+    assert generator("work", CARD, "shop=inch", "T=3\u00a01/2\u00a0in").returncode == 0
+
+
+def test_a_very_long_text_is_refused_at_once(generator: Run) -> None:
+    for name in ("T", "ratio", "thread"):
+        done = generator("work", CARD, f"{name}=" + "1 " * 200_000)
+        assert done.returncode == 1
+        assert len(done.stderr) < 600
+
+
+def test_what_cannot_be_seen_is_spelt_out(generator: Run) -> None:
+    done = generator("work", CARD, "thread=M8\x1b[31m")
+    assert done.returncode == 1
+    assert "\x1b" not in done.stderr
+    assert "M8\\u001b[31m" in done.stderr
+
+
+def test_a_reader_may_stop_reading() -> None:
+    """head closes the pipe: no traceback."""
+    command = [sys.executable, "-m", "generator", "work", CARD, "--json"]
+    with subprocess.Popen(command, cwd=HOUSE, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+        assert process.stdout is not None
+        assert process.stderr is not None
+        process.stdout.close()
+        assert b"Traceback" not in process.stderr.read()
 
 
 def test_it_runs_as_a_module(generator_process: Run) -> None:

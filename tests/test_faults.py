@@ -101,6 +101,8 @@ WHOLE_FILES: list[tuple[str, str | bytes, str, tuple[int, int]]] = [
     ("text", "just words\n", "a mapping is wanted here", (1, 1)),
     ("not-utf8", b"title: caf\xe9\n", "not UTF-8 text", (1, 11)),
     ("nul", b"title: a\x00b\n", "the character U+0000 may not stand here", (1, 9)),
+    ("escape", 'title: one\npurpose: "\\UFFFFFFFF"\n', "an escape in double quotes names no character", (2, 11)),
+    ("unseen", 'title: "a\\x07b"\n', "the character U+0007 cannot be seen; remove it", (1, 8)),
     ("key-list", "? [a, b]\n: c\n", "a key must be plain text", (1, 3)),
     ("huge", "# " + "x" * 1_100_000 + "\n", "at most 1000000 are read", (1, 1)),
 ]  # fmt: skip
@@ -118,6 +120,27 @@ def test_a_file_that_is_no_card(
     found = [fault for fault in faults(done.stderr) if words in fault[3]]
     assert found, done.stderr
     assert found[0][:3] == ("procedures/cards/zz-spoilt.yaml", *place)
+
+
+def test_a_folder_in_the_place_of_a_file(house: Path, generator: Run) -> None:
+    (house / "procedures/cards/zz-folder.yaml").mkdir()
+    done = generator("check")
+    assert done.returncode == 1
+    assert "procedures/cards/zz-folder.yaml:1:1: is no file" in done.stderr
+
+
+def test_a_name_belongs_to_one_thread(house: Path, generator: Run) -> None:
+    spoil(house, "procedures/data/threads.yaml", "also: [M8x1.25]", "also: [M10x1]")
+    done = generator("check")
+    assert done.returncode == 1
+    assert "'M10x1' already names M8; a name belongs to one thread" in done.stderr
+
+
+def test_a_star_stands_only_for_a_drill(house: Path, generator: Run) -> None:
+    spoil(house, "procedures/data/holes.yaml", "c_e: 2 mm", "alpha_*: 118 deg")
+    done = generator("check")
+    assert done.returncode == 1
+    assert "a star stands for the role of a drill" in done.stderr
 
 
 def test_all_faults_of_all_files_come_in_one_pass(house: Path, generator: Run) -> None:

@@ -64,6 +64,9 @@ def read_document(path: Path, file: str) -> Document:
         raise Faults([_syntax_fault(error, text, file)]) from None
     except yaml.reader.ReaderError as error:
         raise Faults([_character_fault(error, text, file)]) from None
+    except (ValueError, OverflowError):  # an escape such as "\\UFFFFFFFF" that names no character
+        message = "an escape in double quotes names no character; write the character itself, or use single quotes"
+        raise Faults([Fault(file, *_line_of_escape(text), message)]) from None
     if node is None:
         raise Faults([Fault(file, 1, 1, "the file is empty; copy a file that works and change it")])
     faults: list[Fault] = []
@@ -75,6 +78,8 @@ def read_document(path: Path, file: str) -> Document:
 
 def _read_text(path: Path, document: Document) -> str:
     try:
+        if not path.is_file():
+            raise Faults([Fault(document.file, 1, 1, "is no file; a file of text is read here")])
         raw = path.read_bytes()
     except OSError as error:
         raise Faults([Fault(document.file, 1, 1, f"cannot be read: {error.strerror}")]) from None
@@ -119,6 +124,12 @@ def _syntax_fault(error: yaml.MarkedYAMLError, text: str, file: str) -> Fault:
     return Fault(file, line, column, f"not readable as YAML: {error.problem}; compare with a file that works")
 
 
+def _line_of_escape(text: str) -> tuple[int, int]:
+    """Where the first long escape stands."""
+    before = text[: max(0, text.find("\\U"))]
+    return before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1
+
+
 def _place(mark: Any) -> tuple[int, int]:
     """Line and column of a parser's mark, counted from 1; the file's start when it set none."""
     return (mark.line + 1, mark.column + 1) if mark else (1, 1)
@@ -134,6 +145,10 @@ def _character_fault(error: yaml.reader.ReaderError, text: str, file: str) -> Fa
 def _plain(node: yaml.Node, path: Path_, document: Document, faults: list[Fault]) -> Any:
     document.marks[path] = _place(node.start_mark)
     if isinstance(node, yaml.ScalarNode):
+        unseen = next((letter for letter in node.value if not letter.isprintable() and letter not in "\n\u00a0"), "")
+        if unseen:
+            message = f"the character U+{ord(unseen):04X} cannot be seen; remove it"
+            faults.append(Fault(document.file, *_place(node.start_mark), message))
         return node.value
     if isinstance(node, yaml.SequenceNode):
         return [_plain(item, (*path, place), document, faults) for place, item in enumerate(node.value)]
