@@ -42,7 +42,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         unknown = [series for series in self.config.threads if series not in library.series]
         if unknown:
             raise PluginError(f"option 'threads': unknown series {unknown}; series: {', '.join(library.series)}")
-        options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads))
+        options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads), config.site_url or "")
         self.generated = site_files(library, options)
         return config
 

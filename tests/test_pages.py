@@ -13,6 +13,7 @@ from conftest import CARD, Run
 from generator.check import load_checked
 from generator.model.library import Library
 from generator.pages.options import SiteOptions
+from generator.pages.paper import css_string
 from generator.pages.site import site_files
 
 SECTIONS = [
@@ -22,11 +23,11 @@ SECTIONS = [
     "Time",
     "Steps",
     "How much to trust it with",
+    "Cautions",
     "Record",
     "Sizes by thread",
     "Worked example",
     "Check values",
-    "Cautions",
     "Sources",
 ]
 
@@ -81,7 +82,7 @@ def test_marks_of_what_no_publication_stands_behind_are_printed(page: str) -> No
 
 
 def test_check_values_are_printed_with_their_difference(page: str) -> None:
-    checks = page[page.index("## Check values") : page.index("## Cautions")]
+    checks = page[page.index("## Check values") : page.index("## Sources")]
     assert "36.6 mm2" not in checks
     assert "<td>36.6\u00a0mm²</td><td>36.6085\u00a0mm²</td><td>0.0085\u00a0mm²</td>" in checks
 
@@ -139,7 +140,21 @@ def test_thread_series_shown(library: Library) -> None:
 
 
 def test_the_paper_is_the_one_asked_for(library: Library) -> None:
-    assert "@page { size: Letter; }" in site_files(library, SiteOptions(paper="Letter"))[f"cards/{CARD}.md"]
+    assert "@page { size: Letter; margin" in site_files(library, SiteOptions(paper="Letter"))[f"cards/{CARD}.md"]
+
+
+def test_a_printed_card_carries_its_title_its_revision_and_a_code(library: Library) -> None:
+    page = site_files(library, SiteOptions(address="https://example.org/class/"))[f"cards/{CARD}.md"]
+    style = page[page.index("<style>") : page.index("</style>")]
+    assert '@top-left { content: "Bonded fitting in a stepped hole"; }' in style
+    assert f'@top-right {{ content: "Card revision {library.cards[CARD].revision}"; }}' in style
+    assert "certifies nothing" in style
+    assert f"<title>Code for https://example.org/class/cards/{CARD}/</title>" in page
+    assert "<title>Code for" not in site_files(library, SiteOptions())[f"cards/{CARD}.md"]
+
+
+def test_a_title_cannot_end_the_style_it_stands_in() -> None:
+    assert css_string('a"; } </style><script>') == "a\\22 \\3b  \\7d  \\3c \\2f style\\3e \\3c script\\3e "
 
 
 HOSTILE = "<script>alert(1)</script> [x](javascript:alert(1)) *a* `b` <img src=x onerror=alert(1)>"

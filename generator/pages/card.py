@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from markupsafe import Markup
+
 from ..errors import WorkingError
 from ..figures import FIGURES, Figure
 from ..formula import FORMULARY
@@ -15,6 +17,7 @@ from ..model.library import Library
 from ..model.schema import PlanLine, Series
 from ..units import Shown, System, read_quantity
 from .options import SiteOptions
+from .paper import page_code, page_style
 from .sheet import Grid, GridRow, SheetPage, decimal, meaning, symbol_column
 from .words import symbol_html
 
@@ -50,6 +53,16 @@ class CardPage(SheetPage):
     def __init__(self, library: Library, name: str, options: SiteOptions):
         self.card = library.cards[name]
         super().__init__(library, name, self.card, options)
+
+    @property
+    def page_style(self) -> Markup:
+        """The paper, and the lines at its head and foot."""
+        return page_style(self.card, self.options)
+
+    @property
+    def page_code(self) -> Markup:
+        """A code that leads from the printed card to its page."""
+        return page_code(self.name, self.options)
 
     @cached_property
     def figures(self) -> dict[System, Figure]:

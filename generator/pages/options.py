@@ -17,12 +17,13 @@ PAPERS = ("A4", "Letter")
 class SiteOptions:
     """Which shops the pages are made for, the paper they print on, and the thread series in the tables.
 
-    `threads` empty means every series in the data.
+    `threads` empty means every series in the data. `address` is where the site is hosted; printed cards carry it.
     """
 
     units: UnitsOption = "both"
     paper: str = "A4"
     threads: Sequence[str] = ()
+    address: str = ""
 
     @property
     def systems(self) -> tuple[System, ...]:
