@@ -272,6 +272,16 @@ class Stock:
 
 
 @dataclass
+class Index:
+    """Where a formulary's steps and rules are found by symbol, as long as it holds as many as `size` says."""
+
+    size: tuple[int, int, int]
+    yielding: dict[str, list[Formula | Lookup]] = field(default_factory=dict)
+    rules: dict[str, list[Rule]] = field(default_factory=dict)
+    plans: dict[Any, Any] = field(default_factory=dict)
+
+
+@dataclass
 class Formulary:
     """All symbols, formulas, lookups and rules that belong together."""
 
@@ -279,6 +289,7 @@ class Formulary:
     formulas: list[Formula] = field(default_factory=list)
     lookups: list[Lookup] = field(default_factory=list)
     rules: list[Rule] = field(default_factory=list)
+    _indexed: Index | None = None
 
     def define(self, symbol: Symbol) -> None:
         """Add a symbol; a name has one meaning."""
@@ -320,7 +331,29 @@ class Formulary:
 
     def yielding(self, symbol: str) -> list[Formula | Lookup]:
         """Every formula and lookup that yields `symbol`."""
-        return [step for step in self.steps if step.symbol == symbol]
+        return self._index.yielding.get(symbol, [])
+
+    def rules_on(self, symbol: str) -> list[Rule]:
+        """Every rule that takes `symbol`."""
+        return self._index.rules.get(symbol, [])
+
+    @property
+    def plans(self) -> dict[Any, Any]:
+        """Ways to reach symbols that were found before, for the resolver; empty again when something is added."""
+        return self._index.plans
+
+    @property
+    def _index(self) -> Index:
+        """Steps and rules by symbol, made anew when something has been added."""
+        size = (len(self.formulas), len(self.lookups), len(self.rules))
+        if self._indexed is None or self._indexed.size != size:
+            self._indexed = Index(size)
+            for step in self.steps:
+                self._indexed.yielding.setdefault(step.symbol, []).append(step)
+            for rule in self.rules:
+                for name in rule.parameters:
+                    self._indexed.rules.setdefault(name, []).append(rule)
+        return self._indexed
 
     def using(self, symbol: str) -> list[str]:
         """The symbols whose formulas and lookups need `symbol`, in alphabetical order."""

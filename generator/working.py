@@ -55,19 +55,30 @@ def work(
     Raises MissingGiven, AmbiguousFormula, CycleError, NoStock or OutOfRange, each with the symbols
     on the way. `sources` names where each given comes from.
     """
-    plan = Plan(givens, formulary)
-    for symbol in wanted:
-        plan.reach(symbol)
+    wanted = tuple(wanted)
+    order = steps_to(wanted, givens, formulary)
     values = dict(givens)
-    used = {name for step in plan.order for name in step.parameters} | (set(wanted) & set(givens))
+    used = {name for step in order for name in step.parameters} | (set(wanted) & set(givens))
     trail = [Step(name, values[name], None, (sources or {}).get(name, "")) for name in givens if name in used]
-    warnings = check_rules(values, formulary.rules, since=None)
-    for step in plan.order:
+    warnings = check_rules(values, formulary.rules)
+    for step in order:
         values[step.symbol] = choose(step, values, stocks or {}) if isinstance(step, Lookup) else compute(step, values)
         trail.append(Step(step.symbol, values[step.symbol], step, step.source))
         # A rule is asked as soon as its symbols are known, before a bad value is carried on.
-        warnings += check_rules(values, formulary.rules, since=step.symbol)
+        warnings += check_rules(values, formulary.rules_on(step.symbol))
     return Working(values, trail, warnings, formulary)
+
+
+def steps_to(wanted: tuple[str, ...], givens: Mapping[str, float], formulary: Formulary) -> list[Formula | Lookup]:
+    """The steps that lead to the wanted symbols. Which symbols are given decides them, not their values."""
+    key = (frozenset(givens), wanted)
+    if key not in formulary.plans:
+        plan = Plan(givens, formulary)
+        for symbol in wanted:
+            plan.reach(symbol)
+        formulary.plans[key] = plan.order
+    order: list[Formula | Lookup] = formulary.plans[key]
+    return order
 
 
 class Plan:
@@ -193,15 +204,13 @@ def in_both(length: float) -> str:
     return f"{significant(from_base(length, 'm', 'mm'), 4)} mm ({significant(from_base(length, 'm', 'in'), 4)} in)"
 
 
-def check_rules(values: Mapping[str, float], rules: Iterable[Rule], since: str | None) -> list[str]:
-    """Ask every rule whose symbols are known; with `since`, only those that this symbol completes.
+def check_rules(values: Mapping[str, float], rules: Iterable[Rule]) -> list[str]:
+    """Ask every one of these rules whose symbols are known.
 
     Returns the warnings. Raises OutOfRange for a rule that refuses.
     """
     warnings = []
     for rule in rules:
-        if since is not None and since not in rule.parameters:
-            continue
         if all(name in values for name in rule.parameters) and not rule.call(values):
             if rule.refuses:
                 raise OutOfRange(f"{', '.join(rule.parameters)}: {rule.message}", rule.parameters)
