@@ -200,7 +200,7 @@ def sheet_faults(library: Library) -> Iterator[Fault]:
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
     for path, drawing in _drawings(sheet):
         if drawing not in FIGURES:
-            close = get_close_matches(drawing, FIGURES, n=3) or list(FIGURES)
+            close = get_close_matches(drawing, FIGURES, n=3) or list(FIGURES)[:5]
             yield document.fault(path, f"unknown drawing '{drawing}'; near it: {', '.join(close)}")
     choices = {*library.choices, *SPECIAL} - {"shop"}
     for key in sheet.givens:
@@ -276,7 +276,7 @@ def _symbols_named(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
     for place, check in enumerate(sheet.checks):
         yield ("checks", place, "symbol"), check.symbol
     if isinstance(sheet, Card):
-        for place, symbol in enumerate(sheet.table.columns):
+        for place, symbol in enumerate(sheet.sizes):
             yield ("table", "columns", place), symbol
         for place, symbol in enumerate(sheet.trust):
             yield ("trust", place), symbol
@@ -322,7 +322,7 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
     yield from _drawing_faults(sheet, document, jobs["metric"])
     if isinstance(sheet, Card):
         yield from _plan_faults(sheet, document, jobs["metric"])
-        for place, symbol in enumerate(sheet.table.columns):
+        for place, symbol in enumerate(sheet.sizes):
             if not jobs["metric"].has(symbol):
                 message = f"'{symbol}' is not worked by this card; add it to 'wanted'"
                 yield document.fault(("table", "columns", place), message)

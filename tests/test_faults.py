@@ -213,6 +213,7 @@ def test_an_input_that_is_taken(house: Path, generator: Run, name: str) -> None:
 
 
 def test_a_folder_without_cards(house: Path, generator: Run) -> None:
-    (house / CARD_FILE).unlink()
+    for card in (house / "procedures/cards").iterdir():
+        card.unlink()
     assert "no card here; add a YAML file" in generator("check").stderr
     assert generator("--procedures", "nowhere", "check").returncode == 1

@@ -59,6 +59,8 @@ def test_the_printed_formula_is_the_computed_one(library: Library, formula: Form
     values = {"V_e": 1e-7, "A_e": 1e-5, "h_g": 0.002, "c_e": 0.002}
     for table in library.reference.values():
         values |= do_job(library, table, {}).working.values
+    for card in library.cards.values():
+        values |= do_job(library, card, {}, extra=card.trust).working.values
     values |= do_job(library, library.cards[CARD], {"thread": "M12", "ratio": "3:1 by volume"}).working.values
     values |= {"n_w": values["n_w"], "h_o": 0.001, "alpha_o": 1.7, "alpha_g": 2.1}
     letters = {}

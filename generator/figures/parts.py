@@ -208,7 +208,7 @@ def _pattern(name: str, size: Point, tint: str, class_: str, marks: str, turn: i
 
 
 def patterns(prefix: str) -> str:
-    """Wood with its grain up and down, epoxy in dots, metal hatched either way, compound in waves, core in squares."""
+    """Wood with its grain up and down or lying, epoxy dotted, metal hatched, compound in waves, core in squares."""
     grain = element(
         "path",
         d="M1 0Q.4 7 1 14T1 28M2.9 0Q3.7 5 2.9 14T2.9 28M5.2 0Q4.8 9 5.2 14T5.2 28M7.1 0Q7.5 7 7.1 14T7.1 28",
@@ -226,6 +226,7 @@ def patterns(prefix: str) -> str:
     return element(
         "defs",
         _pattern(f"{prefix}-wood", (8, 28), WOOD, "bw-wood", grain)
+        + _pattern(f"{prefix}-plank", (8, 28), WOOD, "bw-wood", grain, 90)
         + _pattern(f"{prefix}-epoxy", (1.8, 1.8), EPOXY, "bw-epoxy", dots)
         + _pattern(f"{prefix}-metal", (1.6, 1.6), METAL, "bw-metal", hatch, 45)
         + _pattern(f"{prefix}-washer", (1.6, 1.6), METAL, "bw-metal", hatch, -45)

@@ -19,6 +19,8 @@ from .parts import CLEAR, CUT, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Figure, Me
 TALLEST = 78.0
 # Between the view and the ends of the leaders, and between a leader's end and its word.
 COLUMN = 4.0
+# Some fonts run wider than reckoned.
+BROADER = 1.08
 # The words under a view that is one of two, and the gap between the two.
 FOOT = 3 * LINE_STEP
 GUTTER = 6.0
@@ -109,7 +111,7 @@ class Scene:
     def column(self, side: int) -> float:
         """Paper that the words on one side take."""
         widths = [label.width for label in self.labels if label.side == side]
-        return max(widths) + COLUMN + 2 * CLEAR if widths else 0.0
+        return BROADER * max(widths) + COLUMN + 2 * CLEAR if widths else 0.0
 
     @property
     def scale(self) -> float:
@@ -158,7 +160,9 @@ class Stage:
     def _shape(self, name: str, points: Sequence[Point], material: str, edge: float) -> str:
         data = parts.polyline([self.at(point) for point in points], close=True)
         if material in PATTERNS:
-            painted = parts.fill(data, parts.pattern_fill(self.scene.prefix, material))
+            # Under an upright fastener the grain lies.
+            pattern = "plank" if material == "wood" and self.scene.upright else material
+            painted = parts.fill(data, parts.pattern_fill(self.scene.prefix, pattern))
         else:
             painted = parts.fill(data, *TINTS[material])
         return parts.group(name, painted, parts.stroke(data, edge) if edge else "")

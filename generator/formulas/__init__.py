@@ -1,20 +1,53 @@
 """The trade's own knowledge, a module a subject. Importing this package registers all of it."""
 
 # In the order in which the nomenclature page tells them: the thread, drills, the hole for it, what fills it, the mix,
-# how long it takes, how much at once, what it must carry, what it holds, what is behind it, what it is bedded in, and
-# how it comes out again.
+# how long it takes, how much at once, what it must carry, what it holds, what is behind it, what it is bedded in, how
+# it comes out again, and what is removable or a screw.
 # isort: off
 from . import thread
 from . import drill
 from . import hole
+from . import blind
+from . import worn
 from . import epoxy
 from . import mix
+from . import syringe
 from . import time
 from . import pour
 from . import load
 from . import strength
 from . import plate
+from . import trial
 from . import bed
+from . import seat
+from . import deck
 from . import heat
+from . import removal
+from . import bonded_screw
+from . import bush
+from . import cast_thread
 
-__all__ = ["bed", "drill", "epoxy", "heat", "hole", "load", "mix", "plate", "pour", "strength", "thread", "time"]
+__all__ = [
+    "bed",
+    "blind",
+    "bonded_screw",
+    "bush",
+    "cast_thread",
+    "deck",
+    "drill",
+    "epoxy",
+    "heat",
+    "hole",
+    "load",
+    "mix",
+    "plate",
+    "pour",
+    "removal",
+    "seat",
+    "strength",
+    "syringe",
+    "thread",
+    "time",
+    "trial",
+    "worn",
+]

@@ -277,7 +277,7 @@ class Card(Sheet):
     """A procedure card.
 
     `trust` names the loads that the joint may be trusted with. They have a range of their own: outside it the card is
-    still worked, and the reason stands in their place.
+    still worked, and the reason stands in their place. `table` is left out where nothing goes by the thread.
     """
 
     revision: Line
@@ -289,8 +289,13 @@ class Card(Sheet):
     plan: list[PlanLine] = Field(min_length=1)
     needs: Needs
     steps: list[Stepwise] = Field(min_length=1)
-    table: SizeTable
+    table: SizeTable | None = None
     cautions: list[Identifier] = Field(min_length=1)
+
+    @property
+    def sizes(self) -> list[Line]:
+        """The columns of the table over the range of threads, none where the card has no such table."""
+        return self.table.columns if self.table else []
 
 
 class Table(Sheet):

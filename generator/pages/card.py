@@ -13,7 +13,7 @@ from ..errors import WorkingError
 from ..figures import FIGURES, Figure
 from ..formula import FORMULARY
 from ..job import InputError, Job, do_job
-from ..model.library import Library
+from ..model.library import DRILL_CHOICES, Library
 from ..model.schema import PlanLine, Series
 from ..units import Shown, System, read_quantity
 from .options import SiteOptions
@@ -117,7 +117,9 @@ class CardPage(SheetPage):
 
     @cached_property
     def grids(self) -> Sequence[Grid]:
-        """The sizes over each series of threads."""
+        """The sizes over each series of threads, none where nothing goes by the thread."""
+        if not self.card.table:
+            return []
         return [self._sizes(key, series) for key, series in self._series()]
 
     def _series(self) -> Iterator[tuple[str, Series]]:
@@ -127,14 +129,12 @@ class CardPage(SheetPage):
 
     def _sizes(self, key: str, series: Series) -> Grid:
         default = self.jobs[series.shop]
-        columns = [
-            symbol_column(symbol, default.unit(symbol), symbol_html(symbol)) for symbol in self.card.table.columns
-        ]
+        columns = [symbol_column(symbol, default.unit(symbol), symbol_html(symbol)) for symbol in self.card.sizes]
         rows = [self._row(thread.size, series.shop, default) for thread in series.rows]
         return Grid(f"sizes-{key}", series.title, series.shop, "thread", columns, rows)
 
     def _row(self, thread: str, system: System, default: Job) -> GridRow:
-        symbols = self.card.table.columns
+        symbols = self.card.sizes
         try:
             job = do_job(self.library, self.card, {"thread": thread, "shop": system})
         except (InputError, WorkingError) as error:
@@ -144,4 +144,8 @@ class CardPage(SheetPage):
 
     def used_sources(self) -> set[str]:
         """Those of the sheet, and those of the stock lists that drills are chosen from."""
-        return super().used_sources() | {stock.source for stock in self.library.stock if stock.shop in self.jobs}
+        jobs = self.jobs.items()
+        drills = {(job.texts[name], system) for system, job in jobs for name in DRILL_CHOICES if name in job.texts}
+        return super().used_sources() | {
+            stock.source for stock in self.library.stock if (stock.kind, stock.shop) in drills
+        }

@@ -1,0 +1,128 @@
+"""A scene for holes longer than the paper: a strip is left out between break lines, so nothing is squashed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import pi, sin
+
+from . import parts
+from .parts import Point
+from .scene import Scene
+
+# A freehand break line: bends, and points a bend.
+BENDS, STEPS = 3, 4
+# Room that a broad lettering takes beyond the estimate, as a part of it.
+BROAD = 0.12
+
+
+def wave(start: Point, end: Point, swing: float) -> list[Point]:
+    """A wavy line between two points, swinging across its own direction."""
+    (x1, y1), (x2, y2) = start, end
+    length = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
+    ax, ay = (x2 - x1) / length, (y2 - y1) / length
+    last = 2 * BENDS * STEPS
+    places = [(place / last, swing * sin(2 * pi * BENDS * place / last)) for place in range(last + 1)]
+    return [(x1 + share * (x2 - x1) - out * ay, y1 + share * (y2 - y1) + out * ax) for share, out in places]
+
+
+@dataclass
+class BrokenScene(Scene):
+    """A scene from which the lengths between cut[0] and cut[1] along are left out; `gap` is what the strip takes.
+
+    Where both ends of the cut are the same, nothing is left out. `right`, or `bottom` of an upright view, is where the
+    view ends before the cut.
+    """
+
+    cut: Point = (0.0, 0.0)
+    gap: float = 0.0
+
+    def __post_init__(self) -> None:
+        """Bounds are those of the view as it is drawn."""
+        if self.upright:
+            self.bottom = self.shifted(self.bottom)
+        else:
+            self.right = self.shifted(self.right)
+
+    def column(self, side: int) -> float:
+        """A little wider than the estimate, for readers whose own lettering is broad."""
+        taken = super().column(side)
+        return taken + BROAD * taken
+
+    def shifted(self, along: float) -> float:
+        """Where a length along stands once the strip is left out."""
+        start, end = self.cut
+        if along <= start:
+            return along
+        if along >= end:
+            return along - (end - start) + self.gap
+        return start + (along - start) / (end - start) * self.gap
+
+    def moved(self, point: Point) -> Point:
+        """A point with the strip left out."""
+        return (self.shifted(point[0]), point[1])
+
+    def area(self, name: str, points: Sequence[Point], material: str, edge: float = parts.THICK) -> None:
+        """A closed shape of a material."""
+        super().area(name, [self.moved(point) for point in points], material, edge)
+
+    def line(self, points: Sequence[Point], kind: str = "thick") -> None:
+        """An open line, in two pieces where it crosses the strip."""
+        for run in self._runs(points):
+            super().line([self.moved(point) for point in run], kind)
+
+    def arrow(self, start: Point, end: Point) -> None:
+        """One open arrow."""
+        super().arrow(self.moved(start), self.moved(end))
+
+    def turn(self, at: Point, radius: float) -> None:
+        """A turning arrow."""
+        super().turn(self.moved(at), radius)
+
+    def span(self, start: Point, end: Point) -> None:
+        """A length between arrowheads."""
+        super().span(self.moved(start), self.moved(end))
+
+    def label(self, at: Point, *lines: str | parts.Measure, side: int = 1) -> None:
+        """Words for a point."""
+        super().label(self.moved(at), *lines, side=side)
+
+    def strip(self, half: float, other: float | None = None) -> None:
+        """The strip left out, across the view from -half to `other`; draw it after every shape."""
+        if not self.gap:
+            return
+        start, swing = self.cut[0], self.gap / 4
+        sides = [
+            wave((along, -half), (along, half if other is None else other), swing)
+            for along in (start, start + self.gap)
+        ]
+        Scene.area(self, "break", [*sides[0], *reversed(sides[1])], "paper", 0.0)
+        for side in sides:
+            Scene.line(self, side, "thin")
+
+    def _runs(self, points: Sequence[Point]) -> Iterator[list[Point]]:
+        """The pieces of a line on either side of the strip."""
+        if not self.gap:
+            yield list(points)
+            return
+        start, end = self.cut
+        yield from kept(points, lambda along: start - along)
+        yield from kept(points, lambda along: along - end)
+
+
+def kept(points: Sequence[Point], inside: Callable[[float], float]) -> Iterator[list[Point]]:
+    """The pieces of a line where `inside(along)` is not below 0, cut exactly at 0."""
+    run: list[Point] = [points[0]] if inside(points[0][0]) >= 0 else []
+    for one, other in pairwise(points):
+        was, will = inside(one[0]), inside(other[0])
+        if (was >= 0) != (will >= 0):
+            share = was / (was - will)
+            run.append((one[0] + share * (other[0] - one[0]), one[1] + share * (other[1] - one[1])))
+        if will >= 0:
+            run.append(other)
+        elif run:
+            yield run
+            run = []
+    if len(run) > 1:
+        yield run

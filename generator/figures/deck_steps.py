@@ -1,0 +1,672 @@
+"""Fittings bedded in flexible compound on a deck, cored or solid, step by step: upright, the weather side on top.
+
+Along runs down from the deck's face into the boat. A deck is cored where the working knows its core; then a plug of
+epoxy stands round each bolt. Lengths are the working's own; heads, nuts, spanners and the edges of what is shown take
+proportions of the bolt or of its hole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from math import ceil, cos, pi, sin, tan
+
+from . import parts, tools
+from .parts import NUT, PLATE, WASHER, Figure, Measure, Point
+from .scene import Scene, right_and_wrong, single
+
+Values = Mapping[str, float]
+Say = Callable[[str], str]
+Options = Mapping[str, str]
+
+# How much of the deck is in view to each side, by the widest hole; how far a base reaches, by the bolt.
+VIEW, CLOSE, BASE = 1.75, 1.35, 2.0
+# A solid deck deeper than so many thread diameters is drawn with a piece left out.
+DEEPEST, BREAK_AT, BREAK = 5.0, 0.7, 0.45
+# Tape, a tube, a spanner and a drill's height over the deck, by the bolt or the hole they belong to.
+TAPE, TUBE, SPANNER, ABOVE = 0.12, 0.3, 0.4, 2.6
+BEAD, DRY, RING = 0.45, 0.12, 24
+# What is pressed out of a bed that is squeezed dry: how far out it lies, and how high, by the bed.
+PUSHED, HEAPED = 3.5, 1.3
+
+
+# What a deck is made of
+
+
+def cored(values: Values) -> bool:
+    """Whether there is a core under the skin."""
+    return "c_sk" in values
+
+
+def thickness(values: Values) -> float:
+    """How thick the deck is drawn: a deep solid one has a piece left out."""
+    return values["T_sk"] if cored(values) else min(values["T_sk"], DEEPEST * values["d"])
+
+
+def widest(values: Values) -> float:
+    """The widest hole in the deck."""
+    return values["D_c"] if cored(values) else 1.5 * values["D_k"]
+
+
+def stage(values: Values, prefix: str, top: float, bottom: float, view: float = VIEW) -> Scene:
+    """An upright view of the deck round one hole, from `top` above its face to `bottom` below it."""
+    half = max(view * widest(values), reach(values) + PUSHED * values.get("h_b", 0.0))
+    return Scene(prefix, -half, half, -top, bottom, upright=True)
+
+
+def layer(scene: Scene, name: str, rows: Point, material: str, hole: float) -> None:
+    """One layer of the deck between two depths, left and right of a hole; the view breaks it off at the sides."""
+    for side in (-1, 1):
+        edge, wall = side * scene.right, side * hole / 2
+        scene.area(name, [(rows[0], wall), (rows[0], edge), (rows[1], edge), (rows[1], wall)], material, 0)
+        for row in rows:
+            scene.line([(row, wall), (row, edge)])
+        if hole:
+            scene.line([(rows[0], wall), (rows[1], wall)])
+
+
+def layers(scene: Scene, values: Values, through: float, plug: float = 0.0) -> None:
+    """The deck: three layers or one. `through` is the hole in the lowest, `plug` that in skin and core."""
+    if cored(values):
+        wide = plug or through
+        layer(scene, "outer skin", (0.0, values["o_sk"]), "wood", wide)
+        layer(scene, "core", (values["o_sk"], values["h_c"]), "core", wide)
+        layer(scene, "inner skin", (values["h_c"], values["T_sk"]), "wood", through)
+    else:
+        layer(scene, "deck", (0.0, thickness(values)), "wood", through)
+
+
+def filled(scene: Scene, values: Values, sink: float, hole: float) -> None:
+    """The cured plug round a hole with a countersink `sink` deep; nothing in a solid deck."""
+    if not cored(values):
+        return
+    wall, foot = values["D_c"] / 2, values["h_c"]
+    for side in (-1, 1):
+        mouth = side * (hole / 2 + sink)
+        outline = [(0.0, mouth), (sink, side * hole / 2), (foot, side * hole / 2), (foot, side * wall)]
+        scene.area("plug", [*outline, (0.0, side * wall)], "epoxy")
+
+
+def drilled(scene: Scene, values: Values, sink: float) -> None:
+    """The deck with its clearance hole, through the plug where it is cored, countersunk `sink` deep."""
+    if cored(values):
+        layers(scene, values, values["D_k"], values["D_c"])
+        filled(scene, values, sink, values["D_k"])
+        return
+    foot, hole, edge = thickness(values), values["D_k"] / 2, scene.right
+    for side in (-1, 1):
+        inner = [(0.0, side * (hole + sink)), (sink, side * hole), (foot, side * hole)]
+        scene.area("deck", [*inner, (foot, side * edge), (0.0, side * edge)], "wood", 0)
+        scene.line([(0.0, side * edge), *inner, (foot, side * edge)])
+
+
+def left_out(scene: Scene, values: Values) -> None:
+    """A strip across a deep solid deck, where a piece of it is left out."""
+    if cored(values) or values["T_sk"] <= DEEPEST * values["d"]:
+        return
+    middle, half = BREAK_AT * thickness(values), BREAK * values["d"] / 2
+    teeth = 8
+    step = 2 * scene.right / teeth
+    row = [(half * (place % 2), scene.left + place * step) for place in range(teeth + 1)]
+    upper = [(middle - half + swing, across) for swing, across in row]
+    lower = [(middle + half + swing, across) for swing, across in reversed(row)]
+    scene.area("piece left out", [*upper, *lower], "paper", 0)
+    scene.line(upper, "thin")
+    scene.line(lower, "thin")
+
+
+# What is bolted to it
+
+
+def reach(values: Values) -> float:
+    """How far the base is drawn to each side of the bolt."""
+    return BASE * values["d"]
+
+
+def base_thickness(values: Values) -> float:
+    """As thick as the working says; as thick as common castings are where it says nothing."""
+    return values.get("b_sk") or PLATE * values["d"]
+
+
+def base(scene: Scene, values: Values, bed: float) -> None:
+    """The fitting's base over a bed, in section, with the bolt's hole left for the bolt to cover."""
+    rows = (-bed - base_thickness(values), -bed)
+    scene.box("fitting", rows, (-reach(values), reach(values)), "metal", parts.CUT)
+
+
+def bed(scene: Scene, values: Values, height: float, spread: float) -> None:
+    """Compound under the base with its squeezed-out edge, down into the countersink and to the bolt."""
+    edge, sink, hole = reach(values), values["h_k"], values["D_k"] / 2
+    deep = min(values["l_k"], thickness(values))
+    half = [(-height, edge), (-height, edge + spread / 3), (0.0, edge + spread), (0.0, hole + sink), (sink, hole)]
+    half = [*half, (deep, hole)]
+    outline = [*half, *((along, -across) for along, across in reversed(half))]
+    scene.area("compound", outline, "compound")
+
+
+def bolt(scene: Scene, values: Values, head: float, foot: float) -> None:
+    """A bolt with a plain shank, its thread from the deck's inner face on."""
+    d, root, start = values["d"], values["d_3"], thickness(values)
+    scene.box("shank", (head, start), (-d / 2, d / 2), "steel")
+    tools.stud(scene, start, foot, d, root)
+    tools.hexagon(scene, "head", head - parts.HEAD * d, head, d)
+
+
+def backing(scene: Scene, values: Values) -> None:
+    """Plate where one is fitted, and the washer, under the deck."""
+    face, plate = thickness(values), values.get("q_sk", 0.0)
+    if plate:
+        scene.box("plate", (face, face + plate), (-0.9 * scene.right, 0.9 * scene.right), "metal", parts.CUT)
+    across = values.get("D_p") or parts.WASHER_ACROSS * values["d"]
+    tools.washer(scene, face + plate, nut_face(values), across)
+
+
+def nut_face(values: Values) -> float:
+    """Where the nut meets its washer."""
+    return thickness(values) + values.get("q_sk", 0.0) + (values.get("t_s") or WASHER * values["d"])
+
+
+def under(values: Values) -> float:
+    """Room under the deck for plate, washer, nut and the bolt's end."""
+    return nut_face(values) + (NUT + 0.55) * values["d"]
+
+
+def over(values: Values, height: float) -> float:
+    """Room over the deck for bed, base and head."""
+    return height + base_thickness(values) + (parts.HEAD + 0.3) * values["d"]
+
+
+def assembled(scene: Scene, values: Values, height: float, spread: float) -> None:
+    """Fitting, bed, bolt, washer and nut on a drilled and countersunk deck."""
+    drilled(scene, values, values["h_k"])
+    fitted(scene, values, height, spread)
+    left_out(scene, values)
+
+
+def fitted(scene: Scene, values: Values, height: float, spread: float) -> None:
+    """All that is bolted to the deck, the nut last because it goes over the bolt."""
+    d, nut = values["d"], nut_face(values)
+    bed(scene, values, height, spread)
+    base(scene, values, height)
+    backing(scene, values)
+    bolt(scene, values, -height - base_thickness(values), nut + (NUT + 0.3) * d)
+    tools.hexagon(scene, "nut", nut, nut + NUT * d, d)
+
+
+# Cored: the plug
+
+
+def core_pilot(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The pilot goes through everything, square, and tells what the core is like."""
+    D, foot = values["p_sk"], values["T_sk"]
+    high = ABOVE * widest(values) / 2
+    scene = stage(values, prefix, high, foot + 3 * D)
+    layers(scene, values, D)
+    tools.twist_drill(scene, foot + 1.5 * D, D, D / 3, -high)
+    scene.arrow((-0.9 * high, 2.5 * D), (-0.35 * high, 2.5 * D))
+    name_layers(scene, values)
+    scene.label((-0.5 * high, -D / 2), "pilot drill", Measure("p_sk", say("p_sk")), side=-1)
+    return single(
+        scene,
+        "Drill the pilot through everything",
+        f"A section through a cored deck, its outer side on top: outer skin, core, inner skin. A thin drill of "
+        f"{say('p_sk')} goes straight down through all three.",
+        "One thin hole through all three layers. Look at the chips from the core: pale and dry, or brown and wet?",
+    )
+
+
+def name_layers(scene: Scene, values: Values) -> None:
+    """Words for the three layers."""
+    edge = 0.8 * scene.right
+    scene.label((values["o_sk"] / 2, edge), "outer skin")
+    scene.label(((values["o_sk"] + values["h_c"]) / 2, edge), "core")
+    scene.label(((values["h_c"] + values["T_sk"]) / 2, edge), "inner skin")
+
+
+def plug_drill(scene: Scene, values: Values, options: Options, back: float) -> None:
+    """The drill that opens skin and core, its tip at its mark, with a flag of tape on the deck's face."""
+    D, tip = values["D_c"], values["M_sk"]
+    if options.get("large_drill") == "twist":
+        half = values["alpha_o"] / 2
+        tools.twist_drill(scene, tip, D, D / 2 * cos(half) / sin(half), back)
+    else:
+        tools.flat_bit(scene, tip, D, values["e_o"], back)
+    tools.flag(scene, 0.0, 0.75 * D)
+
+
+def core_overdrill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The plug's hole: through outer skin and core, and no further."""
+    D, p = values["D_c"], values["p_sk"]
+    high = 1.5 * D
+    scene = stage(values, prefix, high, max(values["T_sk"], values["M_sk"]) + 0.2 * D)
+    if options.get("large_drill") == "twist":
+        half = values["alpha_o"] / 2
+        cone = min(D / 2 * cos(half) / sin(half), values["h_c"])
+        layers(scene, values, p, p)
+        bottom = values["h_c"] - cone
+        hole = [(0.0, D / 2), (bottom, D / 2), (values["h_c"], 0.0), (bottom, -D / 2), (0.0, -D / 2)]
+        scene.area("hole", hole, "paper")
+    else:
+        layers(scene, values, p, D)
+    plug_drill(scene, values, options, -high)
+    scene.arrow((-0.95 * high, 0.55 * D), (-0.55 * high, 0.55 * D))
+    scene.label((values["h_c"], 0.62 * D), "stop at the", "inner skin")
+    scene.label((-0.15 * D, 0.5 * D), "tape flag", Measure("M_sk", say("M_sk")))
+    scene.label((-0.8 * high, -0.1 * D), "hole", Measure("D_c", say("D_c")), side=-1)
+    scene.label((values["h_c"] / 2, -D / 2), "depth", Measure("h_c", say("h_c")), side=-1)
+    return single(
+        scene,
+        "Over-drill the outer skin and the core",
+        f"The same section. A drill of {say('D_c')} has cut through the outer skin and the core, {say('h_c')} "
+        "deep, and "
+        f"stands on the inner skin. A flag of tape, {say('M_sk')} from its tip, meets the deck.",
+        "The flag meets the deck when the cutting edges reach the inner skin. The inner skin stays whole but for "
+        "the pilot.",
+    )
+
+
+def tape_below(scene: Scene, values: Values) -> None:
+    """Tape under the pilot hole."""
+    half, foot = 1.8 * values["p_sk"] + 0.2 * values["D_c"], values["T_sk"]
+    scene.box("tape", (foot, foot + TAPE * values["D_c"]), (-half, half), "paper")
+
+
+def core_fill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """Epoxy from the bottom up on wet walls, taped below."""
+    D, deep, p = values["D_c"], values["h_c"], values["p_sk"]
+    tip, bore = 0.62 * deep, TUBE * D
+    shoulder = -0.45 * D
+    scene = stage(values, prefix, -shoulder + 2.1 * tools.BARREL * bore, values["T_sk"] + 0.35 * D)
+    layers(scene, values, p, D)
+    level, half, foot = 0.5 * deep, D / 2, values["T_sk"]
+    scene.box("epoxy", (level, deep), (-half, half), "epoxy", 0)
+    scene.box("epoxy in the pilot hole", (deep, foot), (-p / 2, p / 2), "epoxy", 0)
+    scene.line([(level, -half), (level, half)])
+    tape_below(scene, values)
+    tools.syringe(scene, tip, bore, tip - shoulder)
+    for side in (-1, 1):
+        scene.line([(0.0, side * half), (deep, side * half), (deep, side * p / 2)], "film")
+    scene.arrow((-0.2 * D, 1.05 * D), (-1.0 * D, 1.05 * D))
+    scene.label((0.2 * deep, half), "wet-out", "wall")
+    scene.label((0.8 * deep, 0.25 * D), "fill from", "the bottom")
+    scene.label((foot + TAPE * D / 2, 0.1 * D), "tape below")
+    scene.label((-0.8 * D, -bore / 2), "one plug", Measure("V_c", say("V_c")), side=-1)
+    return single(
+        scene,
+        "Fill the plug from the bottom",
+        f"The hole through outer skin and core, its wall shiny with unthickened epoxy, half full of thickened "
+        "epoxy. The "
+        f"tube of a syringe stands in it, and an arrow shows it backing out. Tape closes the pilot hole from "
+        "below. One "
+        f"plug takes {say('V_c')}.",
+        "Wall and core wet out first. The tube starts at the bottom and backs out as the epoxy rises, to a "
+        "little proud.",
+    )
+
+
+def core_redrill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The bolt's hole in the middle of the hard plug."""
+    D, d_k, foot = values["D_c"], values["D_k"], values["T_sk"]
+    high, tip = 1.4 * D, 0.75 * values["h_c"]
+    half = values.get("alpha_g", 2 * pi / 3) / 2
+    cone = d_k / 2 / tan(half)
+    scene = stage(values, prefix, high, foot + 0.25 * D)
+    layers(scene, values, 0.0, D)
+    scene.box("plug", (0.0, values["h_c"]), (-D / 2, D / 2), "epoxy")
+    hole = [(0.0, d_k / 2), (tip - cone, d_k / 2), (tip, 0.0), (tip - cone, -d_k / 2), (0.0, -d_k / 2)]
+    scene.area("hole", hole, "paper")
+    tools.twist_drill(scene, tip, d_k, cone, -high)
+    scene.arrow((-0.95 * high, d_k), (-0.4 * high, d_k))
+    scene.label((0.35 * values["h_c"], (D + d_k) / 4), "wall left", Measure("w_p", say("w_p")))
+    scene.label((0.75 * values["h_c"], 0.95 * D), "dry core")
+    scene.label((-0.6 * high, -d_k / 2), "drill", Measure("D_k", say("D_k")), side=-1)
+    scene.label((0.9 * values["h_c"], -0.35 * D), "hard plug", side=-1)
+    return single(
+        scene,
+        "Drill through the middle of the plug",
+        f"The plug is hard and flush with the deck. A drill of {say('D_k')} goes down through its middle, and "
+        f"{say('w_p')} "
+        f"of epoxy is left on each side between the hole and the core.",
+        "Epoxy all round, the same on each side. Where the drill touches core, fill that hole and drill it again.",
+    )
+
+
+# Both: the countersink
+
+
+def countersink(scene: Scene, values: Values, high: float) -> None:
+    """A 90 degree cutter, its cone in the mouth of the hole."""
+    tip = values["h_k"] + values["D_k"] / 2
+    wide = 1.25 * tip
+    thin = 0.3 * tip
+    half = [(tip, 0.0), (tip - wide, wide), (tip - 1.5 * wide, wide), (tip - 1.5 * wide, thin), (-high, thin)]
+    outline = [*half, *((along, -across) for along, across in reversed(half[1:]))]
+    scene.area("countersink", outline, "steel")
+    for share in (-0.45, 0.45):
+        scene.line([(tip - 0.3 * wide, share * 0.3 * wide), (tip - wide, share * wide)], "thin")
+
+
+def countersunk(values: Values, say: Say, prefix: str) -> Figure:
+    """The ring that the compound will fill, cut with a 90 degree cutter."""
+    D, tip = widest(values), values["h_k"] + values["D_k"] / 2
+    high = 1.25 * tip + 0.75 * D
+    shown = min(thickness(values), 2.2 * D)
+    scene = stage(values, prefix, high, shown if not cored(values) else thickness(values))
+    drilled(scene, values if cored(values) else {**values, "T_sk": shown}, values["h_k"])
+    countersink(scene, values, high)
+    scene.arrow((-0.95 * high, 0.6 * D), (-0.5 * high, 0.6 * D))
+    rim = values["D_k"] / 2 + values["h_k"] / 2
+    scene.label((values["h_k"] / 2, rim), "depth", Measure("h_k", say("h_k")))
+    scene.label((0.5 * shown, -values["D_k"] / 2), "hole", Measure("D_k", say("D_k")), side=-1)
+    if cored(values):
+        scene.label((0.6 * values["h_c"], (values["D_c"] + values["D_k"]) / 4), "inside", "the plug")
+    return single(
+        scene,
+        "Countersink the outside",
+        f"A cutter with a right-angled cone stands in the mouth of the hole of {say('D_k')} and has opened it "
+        f"{say('h_k')} deep, on the outside of the deck only.",
+        "The compound fills this groove and makes a ring round the bolt. Only on the outside, and no wider than this.",
+    )
+
+
+def bed_countersink(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """In a solid deck."""
+    return countersunk(values, say, prefix)
+
+
+def core_countersink(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """In the plug of a cored deck."""
+    return countersunk(values, say, prefix)
+
+
+# Both: the bed
+
+
+def circle(at: Point, radius: float) -> list[Point]:
+    """A ring of points."""
+    return [(at[0] + radius * cos(2 * pi * k / RING), at[1] + radius * sin(2 * pi * k / RING)) for k in range(RING)]
+
+
+def bead(start: Point, end: Point, width: float) -> list[Point]:
+    """A straight bead with round ends, along the base."""
+    half, turn = width / 2, pi / RING
+    nose = [(end[0] + half * sin(turn * k), end[1] - half * cos(turn * k)) for k in range(RING + 1)]
+    tail = [(start[0] - half * sin(turn * k), start[1] + half * cos(turn * k)) for k in range(RING + 1)]
+    return [*nose, *tail]
+
+
+def bolt_places(values: Values) -> list[Point]:
+    """Where the bolts stand in the plan of the base: in one row, or in two along its long sides."""
+    count, inset = round(values["n_h"]), values["D_k"] / 2 + values["h_k"] + 1.5 * values["d_k"]
+    a, b = plan_size(values)
+    rows = [0.0] if count < 3 else [inset - b / 2, b / 2 - inset]
+    places = []
+    for place, across in enumerate(rows):
+        here = (count + 1 - place) // len(rows) if len(rows) > 1 else count
+        for k in range(here):
+            share = 0.5 if here == 1 else k / (here - 1)
+            places.append((inset - a / 2 + share * (a - 2 * inset), across))
+    return places
+
+
+def plan_size(values: Values) -> Point:
+    """Length and width of the base in plan, never too small for the rings round its holes."""
+    room = values["D_k"] + 2 * values["h_k"] + 3 * values["d_k"]
+    across = 2 if round(values["n_h"]) > 2 else 1
+    return max(values["a_b"], (across + 0.5) * room), max(values["b_b"], (across + 0.4) * room)
+
+
+def bed_bead(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The base from below: beads inside the bolts, a ring round each hole."""
+    a, b = plan_size(values)
+    scene = Scene(prefix, -a / 2, a / 2, -b / 2, b / 2)
+    scene.box("base from below", (-a / 2, a / 2), (-b / 2, b / 2), "steel")
+    places, wide, rim = bolt_places(values), values["d_k"], values["D_k"] / 2 + values["h_k"]
+    beads = bead_rows(values, places)
+    for across, start, end in beads:
+        scene.area("bead", bead((start, across), (end, across), wide), "compound")
+    for at in places:
+        scene.area("ring", circle(at, rim + wide), "compound")
+        scene.area("bare", circle(at, rim), "steel")
+        scene.area("hole", circle(at, values["D_k"] / 2), "paper")
+    far = max(places)
+    scene.label((far[0] + rim + wide / 2, far[1]), "a ring at", "each hole")
+    scene.label((beads[0][2] - wide, beads[0][0]), "bead", Measure("d_k", say("d_k")))
+    scene.label((-0.48 * a, 0.12 * b), "air gets", "out here", side=-1)
+    return single(
+        scene,
+        "Where the compound goes",
+        f"The fitting's base from below, with its bolt holes. Straight beads {say('d_k')} thick lie inside the "
+        "row of bolts, "
+        f"side by side, and a ring of the same goes round each hole. Between the ends there is a way out for the air.",
+        f"A ring round each hole, the rest inside the bolts. Pressed to a bed of {say('h_b')}, neighbours run "
+        "together.",
+    )
+
+
+def bead_rows(values: Values, places: list[Point]) -> list[tuple[float, float, float]]:
+    """Beads as (across, start, end): rows so near that they meet when pressed, broken off where a ring stands."""
+    (a, b), wide = plan_size(values), values["d_k"]
+    inner = max(across for _, across in places) or b / 2 - 1.2 * wide
+    count = ceil(2 * inner / values["b_k"]) + 1
+    clear = values["D_k"] / 2 + values["h_k"] + 1.8 * wide
+    beads = []
+    for row in range(count):
+        across = -inner + row * 2 * inner / (count - 1)
+        near = sorted(along for along, bolt_row in places if abs(across - bolt_row) < clear)
+        stops = [-a / 2 + 0.7 * wide, *(along + side * clear for along in near for side in (-1, 1)), a / 2 - 0.7 * wide]
+        beads += [
+            (across, start + wide / 2, end - wide / 2)
+            for start, end in pairwise_from(stops)
+            if end - start > 1.6 * wide
+        ]
+    return beads
+
+
+def pairwise_from(stops: list[float]) -> list[Point]:
+    """Every other gap: from the first to the second, from the third to the fourth."""
+    return list(zip(stops[::2], stops[1::2], strict=True))
+
+
+def bed_press(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The fitting goes straight down, with compound under the bolt's head."""
+    raised = 1.5 * BEAD * values["d"]
+    d = values["d"]
+    head = -raised - base_thickness(values)
+    scene = stage(values, prefix, -head + (parts.HEAD + 1.6) * d, thickness(values) + 0.3 * d)
+    drilled(scene, values, values["h_k"])
+    base(scene, values, raised)
+    for side in (-1, 1):
+        for place in (0.72, 1.45):
+            scene.area("bead", circle((-raised + BEAD * d / 2, side * place * d), BEAD * d / 2), "compound")
+    rim, sink = values["D_k"] / 2, values["h_k"]
+    for side in (-1, 1):
+        cone = [(0.0, side * (rim + sink)), (sink, side * rim), (sink, 0.0), (0.0, 0.0)]
+        scene.area("compound in the countersink", cone, "compound")
+    scene.box("shank", (head, thickness(values) - 0.4 * d), (-d / 2, d / 2), "steel")
+    seal = -head + 0.14 * d
+    scene.box("compound under the head", (-seal, head), (-0.8 * d, 0.8 * d), "compound")
+    tools.hexagon(scene, "head", -seal - parts.HEAD * d, -seal, d)
+    left_out(scene, values)
+    for side in (-1, 1):
+        scene.arrow((head - (parts.HEAD + 1.2) * d, side * 1.4 * d), (head - 0.35 * d, side * 1.4 * d))
+    scene.label((-raised + BEAD * d / 2, 1.45 * d), "bead")
+    scene.label((head - 0.07 * d, 0.75 * d), "compound", "at head")
+    scene.label((values["h_k"] / 2, -(values["D_k"] + values["h_k"]) / 2), "countersink", "filled", side=-1)
+    scene.label((0.7 * thickness(values), 0.9 * scene.right), *deck_words(values))
+    return single(
+        scene,
+        "Press it straight down",
+        f"The fitting comes down on the deck with beads of compound under its base and a ring under the bolt's "
+        "head; the "
+        f"countersink is full. The bolt hangs in its hole of {say('D_k')}. Arrows show it pressed straight down.",
+        "Straight down, in one go, on its marks. Slid about, the beads smear and leave gaps.",
+    )
+
+
+def deck_words(values: Values) -> list[str]:
+    """What the deck is."""
+    return ["core"] if cored(values) else ["solid wood"]
+
+
+def spanners(scene: Scene, values: Values, head: float, nut: float) -> None:
+    """One on the head, one on the nut, both reaching out of the view to the right."""
+    d = values["d"]
+    corner = parts.CORNERS * d / 2
+    for name, row, high in (("spanner above", head, parts.HEAD), ("spanner below", nut, NUT)):
+        middle = row - high * d / 2
+        half = SPANNER * d / 2
+        scene.box(name, (middle - half, middle + half), (-corner - 0.12 * d, scene.right), "steel")
+        scene.line([(middle - half, -corner / 2), (middle + half, -corner / 2)], "thin")
+
+
+def bed_nut(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """Hold the bolt, turn the nut."""
+    h, d = values["h_b"], values["d"]
+    scene = stage(values, prefix, over(values, h), under(values) + 1.5 * d)
+    assembled(scene, values, h, 1.2 * h)
+    head = -h - base_thickness(values)
+    nut = under(values) - 0.55 * d
+    spanners(scene, values, head, nut)
+    scene.turn((nut + 1.3 * d, 0.0), 0.65 * d)
+    scene.label((head - parts.HEAD * d / 2, 0.85 * scene.right), "hold", "the bolt")
+    scene.label((nut - NUT * d / 2, 0.85 * scene.right), "turn only", "the nut")
+    scene.label((-h / 2, -reach(values) - 0.3 * h), "small bead", "all round", side=-1)
+    scene.label((-h / 2, 0.9 * reach(values)), "bed", Measure("h_b", say("h_b")))
+    return single(
+        scene,
+        "Hold the bolt, turn the nut",
+        f"The fitting sits on a bed of {say('h_b')}. One spanner holds the bolt's head on the deck still, another "
+        "turns the "
+        f"nut below, as an arrow shows. A small bead has come out all round the base.",
+        "The head must not move. A bolt that turns tears the compound off its shank, and there it leaks.",
+    )
+
+
+def bed_dry(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """An even bed beside one that was squeezed dry."""
+    h = values["h_b"]
+    good, bad = (stage(values, prefix, over(values, h), under(values), CLOSE) for _ in range(2))
+    assembled(good, values, h, 1.2 * h)
+    assembled(bad, values, DRY * h, 0.0)
+    edge = reach(values)
+    for side in (-1, 1):
+        heap = [(0.0, edge), (-HEAPED * h, edge), (-HEAPED * h, edge + h), (0.0, edge + PUSHED * h)]
+        bad.area("pressed out", [(along, side * across) for along, across in heap], "compound")
+    good.label((-h / 2, -0.8 * reach(values)), "bed", Measure("h_b", say("h_b")), side=-1)
+    bad.label((-HEAPED * h / 2, edge + 0.8 * h), "all out", "here")
+    return right_and_wrong(
+        good,
+        bad,
+        ("an even bed", ["squeezed dry:", "nothing left to seal"]),
+        "An even bed, and one squeezed dry",
+        f"Left: base and deck stand {say('h_b')} apart with compound between them, and a small bead shows at the edge. "
+        f"Right, wrong: the nut was tightened too far, the base lies on the deck, and the compound has all come out.",
+        "Stop while the bed still has its thickness. A film that thin tears at the first movement.",
+    )
+
+
+# Finished, and what water does
+
+
+def section(values: Values, say: Say, prefix: str, title: str, description: str, caption: str) -> Figure:
+    """The finished joint with its dimensions."""
+    h = values["h_b"]
+    scene = stage(values, prefix, over(values, h), under(values) + 0.1 * values["d"])
+    assembled(scene, values, h, 1.2 * h)
+    face = thickness(values)
+    scene.label((-h - base_thickness(values) / 2, -0.8 * reach(values)), "fitting", side=-1)
+    scene.label((-h / 2, 0.9 * reach(values)), "bed", Measure("h_b", say("h_b")))
+    ring = values["D_k"] / 2 + values["h_k"] / 3
+    scene.label((values["h_k"] / 3, ring), "ring of", "compound")
+    low = face - 0.12 * face if cored(values) else 0.9 * face
+    scene.label((low, -values["D_k"] / 2), "hole", Measure("D_k", say("D_k")), side=-1)
+    scene.label((under(values) - values["d"], 0.8 * values["d"]), "dry here, so", "a leak shows")
+    if cored(values):
+        scene.label((0.5 * values["h_c"], -(values["D_c"] + values["D_k"]) / 4), "epoxy plug", side=-1)
+        scene.label((0.7 * values["h_c"], 0.85 * scene.right), "core")
+    else:
+        scene.label((0.4 * face, -0.8 * scene.right), "wood", side=-1)
+    return single(scene, title, description, caption)
+
+
+def bedded_cored_section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The finished joint in a cored deck."""
+    return section(
+        values,
+        say,
+        prefix,
+        "Bedded fitting on a cored deck",
+        f"Section through one bolt. From the top: head, fitting, a bed of compound {say('h_b')} thick, the deck "
+        "of outer "
+        f"skin, core and inner skin, then plate, washer and nut. A plug of epoxy {say('D_c')} wide stands round "
+        "the hole of "
+        f"{say('D_k')} and keeps it apart from the core. Compound fills a countersink {say('h_k')} deep round the "
+        "bolt.",
+        "The bolt touches epoxy and never core. Water that gets past the compound drips below, where it is seen.",
+    )
+
+
+def bedded_solid_section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The finished joint in solid wood."""
+    return section(
+        values,
+        say,
+        prefix,
+        "Bedded fitting on solid wood",
+        f"Section through one bolt. From the top: head, fitting, a bed of compound {say('h_b')} thick, wood of "
+        f"{say('T_sk')}, "
+        f"plate, washer and nut. The bolt stands in a clearance hole of {say('D_k')}, and compound fills a countersink "
+        f"{say('h_k')} deep round it.",
+        "Compound under the base, in the countersink and on the bolt. The inside stays dry, so that a leak shows.",
+    )
+
+
+def soaked(scene: Scene, values: Values) -> None:
+    """Water in the core, as broken strokes, and its way in along the bolt."""
+    top, bottom, edge = values["o_sk"], values["h_c"], scene.right
+    rows = 4
+    for row in range(rows):
+        along = top + (row + 0.5) * (bottom - top) / rows
+        for side in (-1, 1):
+            scene.line([(along, side * values["D_k"] * 0.62), (along, side * edge)], "dashed")
+
+
+def core_wet(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """A bolt in its plug beside one through bare core."""
+    h = values["h_b"]
+    good, bad = (stage(values, prefix, over(values, h), under(values), CLOSE) for _ in range(2))
+    assembled(good, values, h, 1.2 * h)
+    layers(bad, values, values["D_k"])
+    soaked(bad, values)
+    fitted(bad, {**values, "h_k": 0.0, "l_k": 0.0}, h, 1.2 * h)
+    good.label((0.5 * values["h_c"], -(values["D_c"] + values["D_k"]) / 4), "plug", side=-1)
+    bad.label((0.6 * values["h_c"], 0.7 * bad.right), "wet", "core")
+    return right_and_wrong(
+        good,
+        bad,
+        ("dry core, solid plug", ["no plug: water gets", "in, the core rots"]),
+        "A solid plug, and a core left bare",
+        "Left: the bolt goes through a solid plug of epoxy, and the core beside it is dry. Right, wrong: the "
+        "bolt goes through "
+        "bare core without a plug, water has run in along it, and the core is soaked on both sides.",
+        "Compound alone does not keep a core dry for ever. The plug does, and it stops the bolts from crushing "
+        "the deck.",
+    )
+
+
+STEPS: dict[str, Callable[..., Figure]] = {
+    "core-pilot": core_pilot,
+    "core-overdrill": core_overdrill,
+    "core-fill": core_fill,
+    "core-redrill": core_redrill,
+    "core-countersink": core_countersink,
+    "core-bedded": bed_press,
+    "core-wet": core_wet,
+    "bedded-cored-section": bedded_cored_section,
+    "bed-countersink": bed_countersink,
+    "bed-bead": bed_bead,
+    "bed-press": bed_press,
+    "bed-nut": bed_nut,
+    "bed-dry": bed_dry,
+    "bedded-solid-section": bedded_solid_section,
+}

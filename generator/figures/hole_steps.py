@@ -1,0 +1,663 @@
+"""Boring, filling and setting a stepped hole, step by step: lying scenes, the loaded side on the left."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from . import parts, tools
+from .broken import BrokenScene, wave
+from .parts import Figure, Measure, Point
+from .scene import Scene, right_and_wrong, single
+
+Values = Mapping[str, float]
+Say = Callable[[str], str]
+Options = Mapping[str, str]
+
+# In oversized diameters: wood shown beside the axis, past a blind hole and as a scrap block; a row under the wood; the
+# longest hole drawn whole, what of its bore must be left, and the strip left out of a longer one.
+BESIDE, REST, SCRAP, ROW = 1.3, 0.9, 0.9, 0.45
+LONGEST, FILL_LONGEST, SET_LONGEST, BORE_LEFT, STRIP = 7.5, 5.0, 5.0, 2.5, 0.5
+# In oversized diameters: a base with its fillet drawn whole up to this half length, a longer one drawn broken off.
+BASE_WHOLE, BASE_PAST, BASE_BROKEN = 3.0, 0.35, 1.4
+# Tools by the drill's or the hole's diameter: the flag's size on a flat bit's shank, the shank outside, a tube, tape.
+SHANK_FLAG, OUTSIDE, TUBE, TAPE = 0.6, 2.6, 0.6, 0.12
+SWING = 0.06
+
+
+@dataclass(frozen=True)
+class Hole:
+    """A stepped hole and what stands in it, in metres, depths from the loaded face."""
+
+    d: float
+    d_3: float
+    D_g: float
+    D_o: float
+    L_o: float
+    T: float
+    t_m: float
+    r_f: float
+    a_b: float
+    cone: float
+    tip: float
+    c_e: float
+    blind: bool
+
+    @property
+    def wall(self) -> list[Point]:
+        """One wall of the hole, to the axis."""
+        return parts.wall(self.D_o, self.L_o, self.D_g, self.T, self.cone, self.tip)
+
+    @property
+    def end(self) -> float:
+        """Where the wood shown ends behind the hole."""
+        return self.T + self.tip + REST * self.D_o if self.blind else self.T
+
+    @property
+    def fastener_end(self) -> float:
+        """The point of the fastener once it is home."""
+        past = (parts.WASHER + parts.NUT + parts.PROJECTION) * self.d
+        return self.T - self.c_e if self.blind else self.T + past
+
+    @property
+    def half(self) -> float:
+        """Wood shown on each side of the axis where no fitting is drawn."""
+        return BESIDE * self.D_o
+
+    @property
+    def plate(self) -> float:
+        """Thickness of the fitting's base."""
+        return max(parts.PLATE * self.d, self.r_f - self.t_m + parts.LIP * self.d)
+
+    @property
+    def base_is_whole(self) -> bool:
+        """Whether the base with its fillet fits a view that still shows the hole."""
+        return self.a_b / 2 + self.r_f + BASE_PAST * self.D_o <= BASE_WHOLE * self.D_o
+
+    def cut(self, longest: float = LONGEST) -> Point:
+        """Which part of the oversized hole is left out of the drawing, so that no more than `longest` is shown."""
+        spare = max(0.0, min(self.T - longest * self.D_o, self.L_o - BORE_LEFT * self.D_o))
+        start = (self.L_o - spare) * 0.55
+        return (start, start + spare) if spare > STRIP * self.D_o else (start, start)
+
+
+def read_hole(values: Values, options: Options) -> Hole:
+    """The drawing's lengths out of the working's values."""
+    blind = options["hole"] == "blind"
+    names = ("d", "d_3", "D_g", "D_o", "L_o", "T", "t_m", "r_f", "a_b")
+    cone = values["h_o"] * (1 - values["D_g"] / values["D_o"]) if options["large_drill"] == "twist" else 0.0
+    return Hole(
+        **{name: values[name] for name in names},
+        cone=cone,
+        tip=values["h_g"] if blind and options["guide_drill"] == "twist" else 0.0,
+        c_e=values["c_e"] if blind else 0.0,
+        blind=blind,
+    )
+
+
+# What every stage shares
+
+
+def view(
+    prefix: str, hole: Hole, left: float, right: float, half: float, rows: int = 0, longest: float = LONGEST
+) -> BrokenScene:
+    """An empty view of the hole, `left` of the face and on to `right`, with room for rows of lengths under the wood."""
+    cut = hole.cut(longest)
+    gap = STRIP * hole.D_o if cut[1] > cut[0] else 0.0
+    below = half + (rows * ROW + 0.2) * hole.D_o if rows else half
+    return BrokenScene(prefix, -left, right, -half, below, cut=cut, gap=gap)
+
+
+def block(scene: Scene, start: float, end: float, half: float, D: float, broken: bool, face: bool = True) -> None:
+    """Wood from `start` to `end`, broken off above and below, and at the end as well where it goes on."""
+    swing = SWING * D
+    top = wave((start, -half + swing), (end, -half + swing), swing)
+    bottom = wave((end, half - swing), (start, half - swing), swing)
+    far = wave((end, -half + swing), (end, half - swing), swing) if broken else []
+    scene.area("wood", [*top, *far, *bottom], "wood", 0.0)
+    scene.line(top, "thin")
+    scene.line(bottom, "thin")
+    scene.line(far or [(end, -half + swing), (end, half - swing)], "thin" if broken else "cut")
+    if face:
+        scene.line([(start, -half + swing), (start, half - swing)], "cut")
+
+
+def both(half: Sequence[Point]) -> list[Point]:
+    """A half outline and its mirror image as one closed outline."""
+    return [*half, *reversed(parts.mirrored(half))]
+
+
+def wood(scene: Scene, hole: Hole, half: float | None = None) -> None:
+    """The block that the hole is bored in."""
+    block(scene, 0.0, hole.end, half or hole.half, hole.D_o, hole.blind)
+
+
+def bored(scene: Scene, outline: Sequence[Point], material: str = "paper", name: str = "hole") -> None:
+    """What is cut away, or what fills it, from one wall's outline."""
+    scene.area(name, both(outline), material)
+
+
+def film(scene: Scene, hole: Hole) -> None:
+    """Neat epoxy that the walls have drunk."""
+    deep = 0.03 * hole.D_o
+    walls = hole.wall if hole.blind else hole.wall[:-1]
+    soaked = [(along + deep if 0 < along < hole.T else along, across + deep) for along, across in walls]
+    if hole.blind:
+        soaked[-1] = (soaked[-1][0] + deep, 0.0)
+        scene.line(both(soaked), "film")
+        return
+    scene.line(soaked, "film")
+    scene.line(parts.mirrored(soaked), "film")
+
+
+def tape_behind(scene: Scene, hole: Hole, side: int = 1) -> None:
+    """Tape over the far end of a through hole."""
+    across = 0.8 * hole.D_o
+    scene.box("tape", (hole.T, hole.T + TAPE * hole.D_o), (-across, across), "paper")
+    scene.label((hole.T + TAPE * hole.D_o / 2, across * 0.8), "tape", side=side)
+
+
+def length(scene: Scene, D: float, row: int, end: float, said: Measure, half: float, start: float = 0.0) -> None:
+    """A length under the wood, from the loaded face, with its value in the column on the right."""
+    y = half + row * ROW * D
+    for along in (start, end):
+        scene.line([(along, half), (along, y + 0.15 * D)], "thin")
+    scene.span((start, y), (end, y))
+    scene.label((end - 0.12 * (end - start), y), said, side=1)
+
+
+def axis(scene: Scene, start: float, end: float) -> None:
+    """The centre line."""
+    scene.line([(start, 0.0), (end, 0.0)], "axis")
+
+
+def said(say: Say, *symbols: str) -> list[Measure]:
+    """Measures by symbol."""
+    return [Measure(symbol, say(symbol)) for symbol in symbols]
+
+
+def ends_in_words(hole: Hole, say: Say) -> str:
+    """How the hole ends, for a description."""
+    if hole.blind:
+        return f"The hole ends in the wood at {say('T')}."
+    return f"The wood is {say('T')} thick and the hole goes through it."
+
+
+# Drilling
+
+
+def drill_outside(hole: Hole, D: float) -> float:
+    """How much of a drill is shown before the face."""
+    return OUTSIDE * D * 0.6 + hole.D_o * 0.8
+
+
+def large_drill(scene: Scene, values: Values, options: Options, hole: Hole, shank: float) -> None:
+    """The large drill at its depth, its flag at the face."""
+    if options["large_drill"] == "twist":
+        tools.twist_drill(scene, hole.L_o + values["h_o"], hole.D_o, values["h_o"], shank)
+        tools.flag(scene, 0.0, hole.D_o)
+        return
+    tools.flat_bit(scene, values["M_o"], hole.D_o, max(values["e_o"], 0.05 * hole.D_o), shank)
+    tools.flag(scene, 0.0, SHANK_FLAG * hole.D_o)
+
+
+def guide_drill(scene: Scene, values: Values, options: Options, hole: Hole, shank: float) -> None:
+    """The guide drill at its depth, its flag at the face."""
+    if options["guide_drill"] == "twist":
+        tools.twist_drill(scene, values["M_g"], hole.D_g, values["h_g"], shank)
+    else:
+        tools.flat_bit(scene, values["M_g"], hole.D_g, max(values["e_g"], 0.05 * hole.D_g), shank)
+    tools.flag(scene, 0.0, hole.D_g)
+
+
+def drilling(
+    prefix: str, values: Values, options: Options, hole: Hole, mark: float
+) -> tuple[BrokenScene, float, float]:
+    """Wood with, behind a through hole, its scrap block: the view, how far out it goes, and where it ends."""
+    outside = drill_outside(hole, hole.D_o)
+    far = max(mark, hole.T) + SCRAP * hole.D_o
+    end = max(hole.end, mark + 0.4 * hole.D_o) if hole.blind else far
+    scene = view(prefix, hole, outside, end, hole.half, rows=2)
+    block(scene, 0.0, end if hole.blind else hole.T, hole.half, hole.D_o, hole.blind)
+    if not hole.blind:
+        scene.box("scrap block", (hole.T, far), (-0.95 * hole.half, 0.95 * hole.half), "wood")
+        scene.label((far - 0.3 * hole.D_o, -0.6 * hole.half), "scrap block", side=1)
+    return scene, outside, end
+
+
+def hole_large_drill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The oversized hole bored first, to the flag."""
+    hole = read_hole(values, options)
+    scene, outside, _ = drilling(prefix, values, options, hole, values["M_o"])
+    bored(scene, [(0.0, hole.D_o / 2), (hole.L_o, hole.D_o / 2), (hole.L_o, 0.0)])
+    large_drill(scene, values, options, hole, -outside)
+    scene.strip(hole.half)
+    depth, mark, width = said(say, "L_o", "M_o", "D_o")
+    length(scene, hole.D_o, 1, hole.L_o, depth, hole.half)
+    length(scene, hole.D_o, 2, values["M_o"], mark, hole.half)
+    scene.label((hole.L_o * 0.9, -hole.D_o * 0.35), width, side=1)
+    scene.label((-0.15 * hole.D_o, -0.3 * hole.D_o), "tape flag", side=-1)
+    scene.arrow((-outside, -0.85 * hole.D_o), (-0.25 * hole.D_o, -0.85 * hole.D_o))
+    return single(
+        scene,
+        "Boring the oversized hole",
+        f"Section. A drill of {say('D_o')} has gone in from the left until the tape flag on it meets the face of the "
+        "wood. "
+        f"Its full width reaches {say('L_o')} deep; the point or spur runs ahead, so the flag stands {say('M_o')} from "
+        f"the tip. {ends_in_words(hole, say)}",
+        f"Notice where the flag is measured from: the tip. At {say('M_o')} on the drill the full width is "
+        f"{say('L_o')} deep.",
+    )
+
+
+def hole_guide_drill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The guide hole on from the centre mark."""
+    hole = read_hole(values, options)
+    scene, outside, _ = drilling(prefix, values, options, hole, values["M_g"])
+    bored(scene, [*hole.wall[:3], (hole.T, hole.D_g / 2), (hole.T, 0.0)])
+    guide_drill(scene, values, options, hole, -outside)
+    scene.strip(hole.half)
+    depth, mark, width = said(say, "T", "M_g", "D_g")
+    length(scene, hole.D_o, 1, hole.T, depth, hole.half)
+    length(scene, hole.D_o, 2, values["M_g"], mark, hole.half)
+    scene.label(((hole.L_o + hole.T) / 2, -hole.D_g * 0.3), width, side=1)
+    scene.label((-0.15 * hole.D_g, -0.5 * hole.D_g), "tape flag", side=-1)
+    scene.arrow((-outside, -0.85 * hole.D_o), (-0.25 * hole.D_o, -0.85 * hole.D_o))
+    goes = "stops in the wood" if hole.blind else "comes out in a scrap block clamped behind"
+    return single(
+        scene,
+        "Boring the guide hole",
+        f"Section. A drill of {say('D_g')} stands in the middle of the oversized hole and {goes}. The hole is "
+        f"{say('T')} deep from the face; the tape flag on the drill is {say('M_g')} from its tip.",
+        f"Notice that the guide drill stands in the middle of the larger hole, in the mark that its point has left. It "
+        f"{goes}.",
+    )
+
+
+def hole_unknown_thickness(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """Thickness unknown: bored shallow, guide hole through, then measured with a hooked wire."""
+    hole = read_hole(values, {**options, "hole": "through", "guide_drill": "flat"})
+    out = 1.6 * hole.D_o
+    shallow = min(0.5 * hole.L_o, 1.5 * hole.D_o)
+    scene = view(prefix, hole, out, hole.T + 0.6 * hole.D_o, hole.half, rows=1)
+    wood(scene, hole)
+    bored(scene, [(0.0, hole.D_o / 2), (shallow, hole.D_o / 2), (shallow, hole.D_g / 2), (hole.T, hole.D_g / 2)])
+    scene.strip(hole.half)
+    for side in (-1, 1):
+        scene.line(
+            [(shallow, side * hole.D_o / 2), (hole.L_o, side * hole.D_o / 2), (hole.L_o, side * hole.D_g / 2)], "dashed"
+        )
+    low, hook = 0.25 * hole.D_g, hole.T + 0.12 * hole.D_o
+    scene.line([(-out, low), (hook, low), (hook, 0.95 * hole.D_o), (hole.T, 0.95 * hole.D_o)], "thick")
+    y = hole.half + ROW * hole.D_o
+    for along in (0.0, hole.T):
+        scene.line([(along, hole.half), (along, y + 0.15 * hole.D_o)], "thin")
+    scene.span((0.0, y), (hole.T, y))
+    scene.label((0.88 * hole.T, y), "measure this", side=1)
+    scene.label((hole.L_o, -hole.D_o * 0.4), "bore to here", side=1)
+    scene.label((hook, 0.6 * hole.D_o), "hooked wire", side=1)
+    scene.label((shallow * 0.3, -hole.D_o * 0.3), "shallow", side=-1)
+    scene.label((-0.7 * out, low), "thumb mark", side=-1)
+    return single(
+        scene,
+        "When the thickness is not known",
+        "Section. The oversized hole has been bored only shallow and the guide hole goes right through. A wire with a "
+        "hook catches the far face, and a thumb marks where it leaves the near one. Dashed lines show how far the "
+        "oversized hole will be bored once the thickness is known.",
+        "Notice the order: bore shallow, go through with the guide drill, measure, and only then bore the large hole "
+        "deeper.",
+    )
+
+
+# Epoxy
+
+
+def hole_wet_out(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """Neat epoxy brushed on every wall with a pipe cleaner."""
+    hole = read_hole(values, options)
+    out = 2.4 * hole.D_o
+    scene = view(prefix, hole, out, hole.end + (0.0 if hole.blind else 2 * TAPE * hole.D_o), hole.half)
+    wood(scene, hole)
+    bored(scene, hole.wall)
+    scene.strip(hole.half)
+    film(scene, hole)
+    tip = hole.L_o - 0.1 * hole.D_o
+    reach = min(0.7 * tip, hole.L_o - hole.cut()[1]) if hole.cut()[1] > hole.cut()[0] else 0.7 * tip
+    tools.pipe_cleaner(scene, tip, 0.8 * hole.D_o, tip - 2 * reach)
+    scene.line([(-out, 0.0), (max(-out, tip - 2 * reach) + 0.1 * out, 0.0)], "thick")
+    scene.label((0.35 * hole.L_o, -hole.D_o / 2), "wet-out coat", side=-1)
+    scene.label((-0.6 * out, 0.0), "pipe cleaner", side=-1)
+    if hole.blind:
+        scene.label((hole.T * 0.99, 0.0), "no puddle", side=1)
+    else:
+        tape_behind(scene, hole)
+    scene.label((hole.L_o, 0.35 * hole.D_o), "step too", side=1)
+    scene.arrow((-out, -0.8 * hole.D_o), (-0.3 * hole.D_o, -0.8 * hole.D_o))
+    scene.arrow((-0.3 * hole.D_o, 0.8 * hole.D_o), (-out, 0.8 * hole.D_o))
+    far = "No puddle stands in the bottom." if hole.blind else "Tape closes the far end."
+    return single(
+        scene,
+        "Wetting out the hole",
+        f"Section. A pipe cleaner goes in and out of the stepped hole, {say('D_o')} wide and then {say('D_g')}. A "
+        "coat of "
+        f"unthickened epoxy lies on both walls, on the step between them and down to the end. {far}",
+        "Notice that the coat covers the step and the guide hole as well. Bare wood anywhere drinks from the filling "
+        "later.",
+    )
+
+
+def hole_fill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The tube starts at the bottom; epoxy rises and the syringe backs out."""
+    hole = read_hole(values, options)
+    bore, out = TUBE * hole.D_g, 0.6 * hole.D_o
+    start, end = hole.cut(FILL_LONGEST)
+    level = start * 0.6 if start < end else hole.L_o * 0.45
+    back = 3 * bore * tools.BARREL / 2 + bore * tools.BARREL
+    scene = view(
+        prefix,
+        hole,
+        out + back,
+        hole.end + (0.0 if hole.blind else 2 * TAPE * hole.D_o),
+        hole.half,
+        longest=FILL_LONGEST,
+    )
+    wood(scene, hole)
+    bored(scene, hole.wall)
+    bored(scene, [(level, hole.D_o / 2), *hole.wall[1:]], "epoxy", "epoxy")
+    tip = hole.L_o * 0.97
+    tools.syringe(scene, tip, bore, tip + out)
+    scene.strip(hole.half)
+    film(scene, hole)
+    scene.arrow((-0.2 * hole.D_o, 0.95 * hole.D_o), (-out - back, 0.95 * hole.D_o))
+    for side in (-1, 1):
+        across = side * (hole.D_o + bore) / 4
+        scene.arrow((level + 0.55 * hole.D_o, across), (level - 0.35 * hole.D_o, across))
+    scene.label((-out - 0.7 * back, 0.95 * hole.D_o), "back out", side=-1)
+    scene.label((tip - 0.02 * hole.D_o, 0.0), "tip in epoxy", side=1)
+    scene.label(((hole.L_o + hole.T) / 2, 0.3 * hole.D_g), "full", side=1)
+    if not hole.blind:
+        tape_behind(scene, hole)
+    close = "The hole ends in the wood." if hole.blind else "Tape closes the far end."
+    return single(
+        scene,
+        "Filling from the bottom",
+        f"Section. The tube of a syringe was pushed to the bottom, {say('T')} deep. The guide hole is full of "
+        "thickened epoxy, "
+        f"which now rises in the oversized hole towards the mouth while the syringe moves back to the left. The end of "
+        f"the tube stays under the epoxy. {close}",
+        "Notice the end of the tube: it never leaves the epoxy. Pull faster than the epoxy rises and you fill a hole "
+        "with air.",
+    )
+
+
+# Setting the fitting
+
+
+def base(scene: Scene, hole: Hole, under: float, half: float, whole: bool) -> float:
+    """The fitting's base with its underside at `under`; returns its upper side."""
+    across = hole.a_b / 2 if whole else half
+    scene.box("fitting", (under - hole.plate, under), (-across, across), "metal", parts.CUT)
+    return under - hole.plate
+
+
+def bed(scene: Scene, hole: Hole, half: float, whole: bool, t_m: float | None = None, r_f: float | None = None) -> None:
+    """The cast bed under the base with its fillet."""
+    thick, leg = hole.t_m if t_m is None else t_m, hole.r_f if r_f is None else r_f
+    if not whole:
+        scene.box("bed", (-thick, 0.0), (-half, half), "epoxy")
+        return
+    edge = hole.a_b / 2
+    rise = max(thick, leg)
+    scene.area("bed", both([(-thick, 0.0), (-thick, edge), (-rise, edge), (0.0, edge + leg)]), "epoxy")
+
+
+def base_view(hole: Hole) -> tuple[float, bool]:
+    """Half height of a view with the fitting, and whether its base is drawn whole."""
+    whole = hole.base_is_whole
+    return (hole.a_b / 2 + hole.r_f + BASE_PAST * hole.D_o if whole else BASE_BROKEN * hole.D_o), whole
+
+
+def hole_set(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The fitting turned in with its fastener: epoxy comes up at the mouth."""
+    hole = read_hole(values, options)
+    half, whole = base_view(hole)
+    lift = 0.75 * hole.D_o
+    under = -hole.t_m - lift
+    head = under - hole.plate
+    out = -head + (parts.HEAD * hole.d) + 1.9 * hole.d
+    end = hole.fastener_end - lift
+    right = max(hole.end, end + 0.2 * hole.D_o)
+    scene = view(prefix, hole, out, right, half, longest=SET_LONGEST)
+    wood(scene, hole, half)
+    bored(scene, hole.wall, "epoxy", "epoxy")
+    mound = [(0.0, 0.75 * hole.D_o), (-0.25 * lift, 0.5 * hole.D_o), (-0.4 * lift, hole.d / 2)]
+    scene.area("mound", both(mound), "epoxy")
+    across = (hole.a_b / 2 if whole else half) * 0.7
+    ridge = [(under, across), (under + 0.28 * lift, 0.7 * hole.d), (under + 0.28 * lift, 0.0)]
+    scene.area("ridge", both(ridge), "epoxy")
+    base(scene, hole, under, half, whole)
+    tools.bolt(scene, head, end, hole.d, hole.d_3)
+    scene.strip(half)
+    film(scene, hole)
+    top = head - parts.HEAD * hole.d
+    scene.turn((top - 1.1 * hole.d, 0.0), 0.7 * hole.d)
+    ring = (hole.D_o + hole.d) / 4
+    for side in (-1, 1):
+        scene.arrow((0.9 * hole.D_o, side * ring), (-0.1 * hole.D_o, side * ring))
+    push = (hole.a_b / 2 if whole else half) * 0.75
+    for side in (-1, 1):
+        scene.arrow((-out, side * push), (head - 0.1 * hole.D_o, side * push))
+    scene.label((-0.2 * lift, -0.55 * hole.D_o), "epoxy comes up", side=-1)
+    scene.label((top - 1.8 * hole.d, 0.0), "turn slowly", side=-1)
+    scene.label((under + 0.14 * lift, across * 0.5), "ridge", side=-1)
+    far = "" if hole.blind else " At the far end the thread pushes epoxy out."
+    return single(
+        scene,
+        "Setting the fitting",
+        f"Section. The hole is full of thickened epoxy. A fitting with its {say('d')} fastener is pushed and turned "
+        "in from "
+        f"the left, and epoxy comes up all round the thread at the mouth. The underside of the base carries a ridge of "
+        f"epoxy in the middle, so air is pushed outwards.{far}",
+        "Notice the mouth: epoxy comes up all round the thread before the base reaches it. On a side where none comes "
+        "up "
+        "there is a void.",
+    )
+
+
+# Right and wrong, at the mouth
+
+
+def mouth(prefix: str, hole: Hole, deep: float, half: float, out: float) -> Scene:
+    """The wood round the mouth of the hole, broken off beyond `deep`."""
+    scene = BrokenScene(prefix, -out, deep, -half, half)
+    block(scene, 0.0, deep, half, hole.D_o, True)
+    return scene
+
+
+def ring(scene: Scene, hole: Hole, deep: float, start: float = 0.0) -> None:
+    """Thickened epoxy in the oversized hole as far as it is shown."""
+    scene.area("epoxy", both([(start, hole.D_o / 2), (deep, hole.D_o / 2)]), "epoxy")
+
+
+def drawn(hole: Hole, deep: float) -> float:
+    """How deep the mouth's view goes: never to the step."""
+    return min(deep * hole.D_o, 0.95 * hole.L_o)
+
+
+def hole_void(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """A full ring at the mouth against a void that hides there."""
+    hole = read_hole(values, options)
+    deep, half = drawn(hole, 1.7), 0.85 * hole.D_o
+    out = hole.t_m + hole.plate + (parts.HEAD + 0.15) * hole.d
+    good, bad = (mouth(prefix, hole, deep, half, out) for _ in range(2))
+    for scene in (good, bad):
+        ring(scene, hole, deep)
+        bed(scene, hole, half, whole=False)
+        if scene is bad:
+            for side in (-1, 1):
+                inner, outer = side * hole.d / 2, side * hole.D_o * 0.48
+                length_ = min(0.9 * hole.D_o, 0.6 * deep)
+                pocket = [(-hole.t_m * 0.4, inner), (0.0, outer), (0.6 * length_, outer), (length_, inner)]
+                scene.area("void", pocket, "paper")
+        head = base(scene, hole, -hole.t_m, half, whole=False)
+        tools.stud(scene, head, deep, hole.d, hole.d_3)
+        tools.hexagon(scene, "head", head - parts.HEAD * hole.d, head, hole.d)
+    good.label((0.3 * deep, -(hole.D_o + hole.d) / 4), "full", side=-1)
+    bad.label((0.25 * hole.D_o, -(hole.D_o + hole.d) / 4), "void", side=1)
+    return right_and_wrong(
+        good,
+        bad,
+        ("full to the mouth", ["air left at the mouth,", "hidden by the base"]),
+        "The ring at the mouth, full and with a void",
+        f"Two sections through the mouth of a hole of {say('D_o')} with a {say('d')} fastener. In the right one "
+        "thickened "
+        "epoxy fills the ring up to the bed. In the wrong one a pocket of air surrounds the thread just under the "
+        "base, "
+        f"where it cannot be seen.",
+        "Notice that both look the same from outside. The void sits where the load enters, so fill from the bottom "
+        "and see "
+        "epoxy come up all round before the base closes it.",
+    )
+
+
+def pads(scene: Scene, hole: Hole, half: float, whole: bool) -> float:
+    """Spacer pads under the base; returns how far from the axis they lie."""
+    across = 0.75 * (hole.a_b / 2 if whole else half)
+    wide = 0.5 * hole.d
+    for side in (-1, 1):
+        scene.box("pad", (-hole.t_m, 0.0), (side * across - wide / 2, side * across + wide / 2), "washer")
+    return across
+
+
+def hole_draw_up(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The base drawn to contact on its pads against a bed squeezed dry."""
+    hole = read_hole(values, options)
+    deep = drawn(hole, 1.0)
+    half, whole = base_view(hole)
+    out = hole.t_m + hole.plate + (parts.HEAD + 0.15) * hole.d
+    good, bad = (mouth(prefix, hole, deep, half, out) for _ in range(2))
+    thin = 0.12 * hole.t_m
+    for scene, thick in ((good, hole.t_m), (bad, thin)):
+        ring(scene, hole, deep)
+        bed(scene, hole, half, whole, thick, hole.r_f if scene is good else 0.4 * hole.r_f)
+        head = base(scene, hole, -thick, half, whole)
+        tools.stud(scene, head, deep, hole.d, hole.d_3)
+        tools.hexagon(scene, "head", head - parts.HEAD * hole.d, head, hole.d)
+    at = pads(good, hole, half, whole)
+    edge = hole.a_b / 2 if whole else half - 0.1 * hole.D_o
+    for side in (-1, 1):
+        blob = [(0.0, side * edge), (-2.5 * hole.t_m, side * (edge + 0.2 * hole.r_f))]
+        blob += [(-1.5 * hole.t_m, side * (edge + 1.6 * hole.r_f)), (0.0, side * (edge + 1.8 * hole.r_f))]
+        if whole:
+            bad.area("squeezed out", blob, "epoxy")
+    good.label((-hole.t_m / 2, at), "spacer pad", side=-1)
+    good.label((-hole.t_m / 2, -0.5 * at), "bed", Measure("t_m", say("t_m")), side=-1)
+    bad.label((-thin / 2, 0.6 * at), "no bed left", side=1)
+    if whole:
+        bad.label((-hole.t_m, -(edge + hole.r_f)), "squeezed out", side=1)
+    return right_and_wrong(
+        good,
+        bad,
+        ("drawn to contact", ["pulled tight,", "the bed is dry"]),
+        "Drawing up to contact only",
+        f"Two sections of the base on the wood. In the right one it rests on spacer pads and the bed is {say('t_m')} "
+        "thick. "
+        "In the wrong one the fastener has been pulled tight, the base lies on the wood, and the epoxy has been "
+        "squeezed "
+        f"out round its edge.",
+        f"Notice the pads: they keep {say('t_m')} of epoxy under the base while you turn until it touches, and no "
+        "further.",
+    )
+
+
+def hole_look_again(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """Epoxy level at the edge of the base against epoxy that has sunk away."""
+    hole = read_hole(values, options)
+    deep = drawn(hole, 1.0)
+    half, whole = base_view(hole)
+    out = hole.t_m + hole.plate + (parts.HEAD + 0.15) * hole.d
+    good, bad = (mouth(prefix, hole, deep, half, out) for _ in range(2))
+    edge = hole.a_b / 2 if whole else half
+    for scene in (good, bad):
+        ring(scene, hole, deep)
+        bed(scene, hole, half, whole, None, hole.r_f if scene is good else 0.0)
+        if scene is bad:
+            for side in (-1, 1):
+                inner = 0.55 * edge
+                gap = [
+                    (-hole.t_m, side * edge),
+                    (-hole.t_m, side * inner),
+                    (-0.6 * hole.t_m, side * (inner + 0.1 * edge)),
+                ]
+                gap += [(-0.2 * hole.t_m, side * (0.9 * edge)), (0.0, side * edge)]
+                scene.area("gap", gap, "paper")
+                low = [(0.1 * deep, hole.d / 2), (0.25 * deep, hole.D_o / 2), (-hole.t_m, hole.D_o / 2)]
+                low += [(-hole.t_m, hole.d / 2)]
+                scene.area("sunk ring", [(x, side * y) for x, y in low], "paper")
+        head = base(scene, hole, -hole.t_m, half, whole)
+        tools.stud(scene, head, deep, hole.d, hole.d_3)
+        tools.hexagon(scene, "head", head - parts.HEAD * hole.d, head, hole.d)
+    fillet = edge + 0.3 * hole.r_f if whole else edge * 0.9
+    good.label((-0.3 * hole.t_m, -fillet), "still level", side=-1)
+    bad.label((-0.6 * hole.t_m, -0.85 * edge), "sunk away", side=1)
+    bad.label((0.05 * deep, (hole.D_o + hole.d) / 4), "ring too", side=1)
+    return right_and_wrong(
+        good,
+        bad,
+        ("level after the wait", ["sunk: top up now,", "while it is wet"]),
+        "Looking again before it sets",
+        f"Two sections after the wait. In the right one the epoxy still stands level, with its fillet of {say('r_f')} "
+        "round the "
+        f"base. In the wrong one it has sunk into the wood or leaked away: gaps have opened under the edge of the base "
+        f"and at the mouth of the hole.",
+        "Notice the edge of the base. Where the fillet has drawn in, the ring under it has sunk as well. Top up while "
+        "it is wet.",
+    )
+
+
+def blind_air_path(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """A flat along the thread lets the air out; a tight hole is a ram."""
+    hole = read_hole(values, {**options, "hole": "blind"})
+    start, finish = hole.L_o - 0.4 * hole.D_o, hole.T + hole.tip + 0.5 * hole.D_o
+    half = 0.85 * hole.D_o
+    spare = max(0.0, hole.T - hole.L_o - 2.4 * hole.D_o)
+    after = hole.L_o + 0.4 * hole.D_o
+    cut = (after, after + spare + STRIP * hole.D_o) if spare else (after, after)
+    gap = STRIP * hole.D_o if spare else 0.0
+    lift = 0.35 * hole.D_g
+    end = hole.T - hole.c_e - lift
+    good, bad = (BrokenScene(prefix, start, finish, -half, half, cut=cut, gap=gap) for _ in range(2))
+    outline = [(start, hole.D_o / 2), *hole.wall[1:]]
+    for scene in (good, bad):
+        block(scene, start, finish, half, hole.D_o, True, face=False)
+        scene.line(wave((start, -half), (start, half), SWING * hole.D_o), "thin")
+        scene.area("epoxy", both(outline), "epoxy")
+        tools.stud(scene, start, end, hole.d, hole.d_3)
+    flat = hole.d / 2 - max((hole.d - hole.d_3) / 2, 0.18 * hole.d)
+    good.box("flat", (start, end), (-hole.d / 2, -flat), "epoxy")
+    middle = -(flat + hole.d / 2) / 2
+    good.strip(half)
+    good.arrow((end + 0.1 * hole.D_g, middle), (hole.L_o - 0.35 * hole.D_o, middle))
+    good.label((start + 0.3 * (hole.L_o - start), middle), "flat", side=-1)
+    good.label((start + 0.6 * (hole.L_o - start), 0.4 * hole.D_o), "ring", side=-1)
+    pocket = both([(end, hole.D_g / 2), (hole.T, hole.D_g / 2), (hole.T + hole.tip, 0.0)])
+    bad.area("trapped air", pocket, "paper")
+    bad.strip(half)
+    bad.arrow((end, 0.0), (end - 0.9 * hole.D_o, 0.0))
+    crack = [(hole.T + hole.tip, 0.0), (hole.T + hole.tip + 0.3 * hole.D_o, 0.05 * hole.D_o)]
+    crack += [(hole.T + hole.tip + 0.45 * hole.D_o, -0.06 * hole.D_o), (finish, 0.04 * hole.D_o)]
+    bad.line(crack, "cut")
+    bad.label((hole.T - 0.1 * hole.D_g, 0.3 * hole.D_g), "air", side=1)
+    bad.label((hole.T + hole.tip + 0.45 * hole.D_o, -0.06 * hole.D_o), "split", side=1)
+    return right_and_wrong(
+        good,
+        bad,
+        ("air has a way out", ["a tight hole lifts", "the stud or splits"]),
+        "A way out for the air in a blind hole",
+        f"Two sections of the deep end of a blind hole, {say('T')} deep, with the guide hole of {say('D_g')}. In the "
+        "right one a flat is filed "
+        f"along the {say('d')} stud, and air and epoxy pass along it into the ring. In the wrong one the tight stud "
+        "has "
+        f"trapped air in the end like a piston; the pressure pushes the stud back and splits the wood.",
+        "Notice the flat along the whole of the stud. Without it a tight blind hole works as a hydraulic ram.",
+    )

@@ -1,0 +1,389 @@
+"""Drawings of a backing plate behind a bolted fitting.
+
+All sections stand upright, loaded side on top: the fitting above, the wood below it, and under the wood the seat, the
+plate, the washer and the nut. `along` runs down from the plate's upper face, `across` from the bolt's axis.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from math import atan, cos, pi, sin
+
+from . import parts
+from .parts import Figure, Measure, Point
+from .scene import Scene, right_and_wrong, single
+from .tools import hexagon
+
+Say = Callable[[str], str]
+Values = Mapping[str, float]
+
+# Parts of the plate's side: wood beside it, most wood that is shown, how uneven it is, the strip left out, a wrench.
+BESIDE, SHOWN, STRIP, WRENCH, PUSH, TURN = 0.16, 0.5, 0.06, 0.75, 0.24, 0.07
+# How much of the seat's mean thickness the wood rises and falls, and where.
+UNEVEN, PHASE = 0.6, 0.9
+# In thread diameters: the jaw of a wrench, and what is drawn of the fitting at the least.
+JAW, PROJECTION = 0.55, parts.PROJECTION
+STEPS, QUARTER = 32, 8
+# Part of the plate's side that a length must have to bear arrowheads.
+ROOM = 0.16
+
+
+@dataclass(frozen=True)
+class Backing:
+    """What all of these drawings are made of, in metres."""
+
+    d: float
+    d_3: float
+    D_k: float
+    T: float
+    fitting: float
+    t: float
+    b: float
+    h: float
+    r: float
+    washer: float
+    D_p: float
+
+    @property
+    def half(self) -> float:
+        """Half of the plate."""
+        return self.b / 2
+
+    @property
+    def side(self) -> float:
+        """Half of the wood that is shown."""
+        return self.half + BESIDE * self.b
+
+    @property
+    def wood(self) -> float:
+        """How much of the wood's thickness is shown."""
+        return min(self.T, SHOWN * self.b)
+
+    @property
+    def top(self) -> float:
+        """The loaded face of the wood."""
+        return -self.t - self.wood
+
+    @property
+    def washer_foot(self) -> float:
+        """The washer's lower face."""
+        return self.h + self.washer
+
+    @property
+    def nut_foot(self) -> float:
+        """The nut's lower face."""
+        return self.washer_foot + parts.NUT * self.d
+
+    @property
+    def end(self) -> float:
+        """The bolt's end."""
+        return self.nut_foot + PROJECTION * self.d
+
+    def gap(self, across: float) -> float:
+        """Between the plate and the uneven wood; its mean over the plate is the seat's mean thickness."""
+        return self.t * (1 + UNEVEN * sin(2 * pi * across / self.b + PHASE))
+
+    def underside(self, start: float, end: float) -> list[Point]:
+        """The wood's lower face from one side to the other."""
+        places = [start + (end - start) * step / STEPS for step in range(STEPS + 1)]
+        return [(-self.gap(place), place) for place in places]
+
+
+def read_backing(values: Values) -> Backing:
+    """The plate that the working describes."""
+    names = ("d", "d_3", "D_k", "T", "e_rs", "t_m", "b_rs", "h_rsp", "r_rs", "t_s", "D_p")
+    return Backing(*(values[name] for name in names))
+
+
+# The scene and what stands in it
+
+
+def stage(prefix: str, plate: Backing, fitting: bool, below: float) -> Scene:
+    """The wood with its hole, and where asked the fitting on it; `below` of room under the plate's upper face."""
+    head = plate.fitting + (parts.WASHER + parts.HEAD) * plate.d if fitting else 0.0
+    scene = Scene(prefix, -plate.side, plate.side, plate.top - head, below, upright=True)
+    wood(scene, plate)
+    if fitting:
+        if plate.wood < plate.T:
+            strip(scene, plate)
+        scene.box("fitting", (plate.top - plate.fitting, plate.top), (-plate.half, plate.half), "metal", parts.CUT)
+    return scene
+
+
+def wood(scene: Scene, plate: Backing) -> None:
+    """The wood, cut off at both sides, and above where more of it is left out; the bolt's hole in it."""
+    corners = [(plate.top, plate.side), (plate.top, -plate.side)]
+    scene.area("wood", [*plate.underside(-plate.side, plate.side), *corners], "wood", 0)
+    hole = plate.D_k / 2
+    scene.area("hole", [*plate.underside(-hole, hole), (plate.top, hole), (plate.top, -hole)], "paper", 0)
+    for side in (-1, 1):
+        scene.line(plate.underside(side * hole, side * plate.side), "cut")
+        scene.line([(plate.top, side * hole), (-plate.gap(side * hole), side * hole)], "thick")
+
+
+def loaded_face(scene: Scene, plate: Backing) -> None:
+    """The upper face of the wood."""
+    for side in (-1, 1):
+        scene.line([(plate.top, side * plate.D_k / 2), (plate.top, side * plate.side)], "cut")
+
+
+def strip(scene: Scene, plate: Backing) -> None:
+    """What is left out of thick wood, between two wavy lines."""
+    middle, half = plate.top + plate.wood / 2, STRIP * plate.b / 2
+    scene.box("left out", (middle - half, middle + half), (-plate.side, plate.side), "paper", 0)
+    for edge in (middle - half, middle + half):
+        places = [plate.side * (2 * step / STEPS - 1) for step in range(STEPS + 1)]
+        scene.line([(edge + half / 3 * sin(4 * pi * place / plate.side), place) for place in places], "thin")
+
+
+def seat(scene: Scene, plate: Backing) -> None:
+    """The casting between the plate and the wood."""
+    hole = plate.D_k / 2
+    for side in (-1, 1):
+        face = plate.underside(side * hole, side * plate.half)
+        scene.area("cast seat", [*face, (0.0, side * plate.half), (0.0, side * hole)], "epoxy")
+
+
+def metal(scene: Scene, plate: Backing, top: float = 0.0) -> None:
+    """The plate in section."""
+    scene.box("plate", (top, top + plate.h), (-plate.half, plate.half), "metal", parts.CUT)
+
+
+def hardware(scene: Scene, plate: Backing, start: float, drop: float = 0.0) -> None:
+    """Washer, nut and the bolt from `start` down, all `drop` lower than they will stand."""
+    crest, root = plate.d / 2, plate.d_3 / 2
+    washer = (plate.h + drop, plate.washer_foot + drop)
+    scene.box("washer", washer, (-plate.D_p / 2, plate.D_p / 2), "washer", parts.CUT)
+    scene.box("fastener", (start, plate.end), (-crest, crest), "steel", 0)
+    for side in (-crest, crest):
+        scene.line([(start, side), (plate.end, side)], "thick")
+    for side in (-root, root):
+        scene.line([(start, side), (plate.end, side)], "thin")
+    scene.line([(plate.end, -crest), (plate.end, crest)], "thick")
+    hexagon(scene, "nut", plate.washer_foot + drop, plate.nut_foot + drop, plate.d)
+
+
+def head(scene: Scene, plate: Backing) -> None:
+    """The bolt's head on the fitting."""
+    foot = plate.top - plate.fitting
+    across = parts.WASHER_ACROSS * plate.d / 2
+    scene.box("head washer", (foot - parts.WASHER * plate.d, foot), (-across, across), "washer", parts.CUT)
+    hexagon(scene, "head", foot - (parts.WASHER + parts.HEAD) * plate.d, foot - parts.WASHER * plate.d, plate.d)
+
+
+# The drawings
+
+
+def plate_size(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """How wide and how thick."""
+    plate = read_backing(values)
+    low = plate.end + 0.14 * plate.b
+    scene = stage(prefix, plate, False, low + 0.03 * plate.b)
+    seat(scene, plate)
+    metal(scene, plate)
+    hardware(scene, plate, plate.top)
+    over = plate.washer_foot + 0.08 * plate.b
+    edge = plate.D_p / 2
+    scene.line([(plate.washer_foot, edge), (over + 0.03 * plate.b, edge)], "thin")
+    for side in (-plate.half, plate.half):
+        scene.line([(plate.h, side), (low + 0.03 * plate.b, side)], "thin")
+    if plate.half - edge > ROOM * plate.b:
+        scene.span((over, edge), (over, plate.half))
+    else:
+        scene.line([(over, edge), (over, plate.half)], "thin")
+    scene.span((low, -plate.half), (low, plate.half))
+    scene.label((plate.h / 2, -plate.half * 0.9), "thick", Measure("h_rsp", say("h_rsp")), side=-1)
+    scene.label(((plate.h + plate.washer_foot) / 2, -edge * 0.9), "washer", Measure("D_p", say("D_p")), side=-1)
+    scene.label((over, plate.half), "overhang", Measure("c_rs", say("c_rs")))
+    scene.label((low, plate.half), "side", Measure("b_rs", say("b_rs")))
+    return single(
+        scene,
+        "How wide and how thick the plate is",
+        f"Section along the bolt, loaded side on top, the wood above the plate. The plate is {say('b_rs')} wide and "
+        f"{say('h_rsp')} thick. Under it a washer of {say('D_p')} and a nut; the plate stands out {say('c_rs')} beyond "
+        "the washer on either side.",
+        "Notice the overhang. The further a plate stands out beyond its washer, the thicker it must be, or it "
+        "bends and only its middle bears.",
+    )
+
+
+def outline(half: float, radius: float) -> list[Point]:
+    """A square with rounded corners."""
+    points: list[Point] = []
+    for turn, (down, right) in enumerate(((1, 1), (1, -1), (-1, -1), (-1, 1))):
+        middle = (down * (half - radius), right * (half - radius))
+        for step in range(QUARTER + 1):
+            angle = (turn + step / QUARTER) * pi / 2
+            points.append((middle[0] + radius * sin(angle), middle[1] + radius * cos(angle)))
+    return points
+
+
+def circle(radius: float) -> list[Point]:
+    """A round hole or the edge of a washer."""
+    turns = [2 * pi * step / STEPS for step in range(STEPS + 1)]
+    return [(radius * sin(turn), radius * cos(turn)) for turn in turns]
+
+
+def plate_corners(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """The plate from below, its corners round."""
+    plate = read_backing(values)
+    room = plate.half * 1.12
+    scene = Scene(prefix, -room, room, -room, room, upright=True)
+    scene.area("plate", outline(plate.half, plate.r), "steel", parts.CUT)
+    scene.area("hole", circle(plate.D_k / 2), "paper")
+    scene.line(circle(plate.D_p / 2), "dashed")
+    scene.line([(-room, 0.0), (room, 0.0)], "axis")
+    scene.line([(0.0, -room), (0.0, room)], "axis")
+    square = plate.half
+    for down, right in ((1, 1), (1, -1), (-1, -1), (-1, 1)):
+        corner = [(square - plate.r, square), (square, square), (square, square - plate.r)]
+        scene.line([(down * one, right * other) for one, other in corner], "thin")
+    bend = plate.half - plate.r * (1 - cos(pi / 4))
+    scene.label((-bend, bend), "corner", Measure("r_rs", say("r_rs")))
+    scene.label((plate.half * 0.6, plate.half), "side", Measure("b_rs", say("b_rs")))
+    scene.label((0.0, -plate.D_k / 2), "hole", Measure("D_k", say("D_k")), side=-1)
+    scene.label((plate.D_p / 2 * sin(pi / 4), -plate.D_p / 2 * cos(pi / 4)), "washer here", side=-1)
+    return single(
+        scene,
+        "The plate seen from below, its corners round",
+        f"Plan of a square plate, {say('b_rs')} on each side. Its four corners are rounded to {say('r_rs')}; thin "
+        f"lines show the sharp corners that are cut away. The hole of {say('D_k')} is in the middle, and a dashed "
+        "circle shows where the washer goes.",
+        "Notice the corners. A sharp one digs into the wood when the plate gives a little, and into whoever "
+        "reaches past it.",
+    )
+
+
+def plate_seat(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """Pressed up into paste against uneven wood."""
+    plate = read_backing(values)
+    scene = stage(prefix, plate, False, plate.nut_foot + PUSH * plate.b)
+    seat(scene, plate)
+    for side in (-1, 1):
+        bead(scene, plate, side)
+    metal(scene, plate)
+    hardware(scene, plate, plate.top)
+    for side in (-1, 1):
+        place = side * (plate.half + max(plate.D_p, parts.CORNERS * plate.d) / 2) / 2
+        scene.arrow((plate.h + PUSH * plate.b, place), (plate.h + 0.02 * plate.b, place))
+    scene.label((-plate.gap(-plate.side * 0.92), -plate.side * 0.92), "uneven wood", side=-1)
+    scene.label((plate.h / 2, -plate.half * 0.85), "plate", side=-1)
+    scene.label((-plate.gap(plate.half) / 2, plate.half + plate.t * 0.2), "squeeze-out")
+    scene.label((-plate.gap(plate.half / 2) / 2, plate.half / 2), "cast seat", Measure("t_m", say("t_m")))
+    scene.label((plate.nut_foot - plate.d / 4, plate.d / 2), "finger tight")
+    return single(
+        scene,
+        "The plate pressed up into its seat",
+        "Section along the bolt, the wood above. Its underside is uneven. The flat plate is pressed up against it "
+        f"from below into thickened epoxy, {say('t_m')} thick on the mean, which fills every hollow and stands out "
+        "as a bead at the plate's edges. The nut is turned with the fingers only.",
+        "Notice that the epoxy is thick where the wood is hollow and thin where it is high, and nowhere missing. "
+        "That is what makes the whole plate bear.",
+    )
+
+
+def bead(scene: Scene, plate: Backing, side: int) -> None:
+    """Squeeze-out at one edge."""
+    high = plate.gap(side * plate.half)
+    turns = [pi * step / STEPS for step in range(STEPS + 1)]
+    points = [(-high * (1 - cos(turn)) / 2, side * (plate.half + plate.t * 0.6 * sin(turn))) for turn in turns]
+    scene.area("squeeze-out", points, "epoxy")
+
+
+def plate_tight(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """The head held, the nut turned."""
+    plate = read_backing(values)
+    round_ = max(TURN * plate.b, plate.d / 2)
+    scene = stage(prefix, plate, True, plate.end + 2.4 * round_)
+    loaded_face(scene, plate)
+    seat(scene, plate)
+    metal(scene, plate)
+    hardware(scene, plate, plate.top - plate.fitting)
+    head(scene, plate)
+    jaw = JAW * plate.d
+    top = plate.top - plate.fitting - (parts.WASHER + parts.HEAD / 2) * plate.d
+    nut = plate.washer_foot + parts.NUT / 2 * plate.d
+    start = parts.CORNERS / 4 * plate.d
+    scene.box("wrench", (top - jaw / 2, top + jaw / 2), (-WRENCH * plate.side, -start), "paper")
+    scene.box("wrench", (nut - jaw / 2, nut + jaw / 2), (start, WRENCH * plate.side), "paper")
+    scene.turn((plate.end + 1.3 * round_, 0.0), round_)
+    scene.label((top, -WRENCH * plate.side * 0.9), "hold head", side=-1)
+    scene.label((-plate.gap(-plate.half / 2) / 2, -plate.half / 2), "seat, hard", side=-1)
+    scene.label((nut, WRENCH * plate.side * 0.9), "turn nut")
+    scene.label((plate.end - PROJECTION / 2 * plate.d, plate.d / 2), "thread shows")
+    return single(
+        scene,
+        "The head held, the nut turned",
+        "Section along the bolt, loaded side on top. One wrench holds the bolt's head on the fitting still. "
+        "Another turns the nut under the plate. The seat between plate and wood is hard, and the bolt's end shows "
+        "beyond the nut.",
+        "Notice which one turns. A head that turns breaks the seal under it, and the thread saws at the hole.",
+    )
+
+
+def plate_rocks(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """On its seat, and bare on a high spot."""
+    plate = read_backing(values)
+    below = plate.nut_foot + 0.2 * plate.b
+    right, wrong = (stage(prefix, plate, False, below) for _ in range(2))
+    seat(right, plate)
+    metal(right, plate)
+    hardware(right, plate, plate.top)
+    tipped, slope = leaning(plate)
+    wrong.area("plate", tipped, "metal", parts.CUT)
+    hardware(wrong, plate, plate.top, drop=plate.t * 0.6)
+    low = plate.h + plate.half * abs(slope)
+    for side, way in ((-1, 1), (1, -1)):
+        start, end = low + 0.04 * plate.b, low + 0.18 * plate.b
+        place = side * plate.half * 0.85
+        wrong.arrow(*(((start, place), (end, place)) if way > 0 else ((end, place), (start, place))))
+    return right_and_wrong(
+        right,
+        wrong,
+        ("bears everywhere", ["rocks on a high spot,", "which is crushed"]),
+        "A plate on its seat, and one that rocks",
+        "Two sections along the bolt, the wood above. On the left the plate is bedded on a cast seat and bears on "
+        "the whole of the uneven wood. On the right there is no seat: the bare plate leans on one high spot, gaps "
+        "stand open beside it, and arrows show that it rocks.",
+        "Notice the gaps on the right. That plate is as large as the other and does the work of a small washer.",
+    )
+
+
+def leaning(plate: Backing) -> tuple[Sequence[Point], float]:
+    """The bare plate tipped until it touches the wood; its outline and its slope."""
+    slope = -UNEVEN * plate.t / plate.half
+    places = [plate.half * (2 * step / STEPS - 1) for step in range(STEPS + 1)]
+    touch = max(-plate.gap(place) - slope * place for place in places)
+    lean = atan(slope)
+    corners = [(0.0, -plate.half), (0.0, plate.half), (plate.h, plate.half), (plate.h, -plate.half)]
+    turned = [(touch + up * cos(lean) + out * sin(lean), out * cos(lean) - up * sin(lean)) for up, out in corners]
+    return turned, slope
+
+
+def backing_plate_section(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """The finished joint."""
+    plate = read_backing(values)
+    scene = stage(prefix, plate, True, plate.end)
+    loaded_face(scene, plate)
+    seat(scene, plate)
+    metal(scene, plate)
+    hardware(scene, plate, plate.top - plate.fitting)
+    head(scene, plate)
+    scene.label((plate.top - plate.fitting / 2, -plate.half * 0.8), "fitting", side=-1)
+    scene.label(
+        (-plate.gap(-plate.half * 0.6) / 2, -plate.half * 0.6), "cast seat", Measure("t_m", say("t_m")), side=-1
+    )
+    scene.label((-plate.t - plate.wood / 5, plate.D_k / 2), "hole", Measure("D_k", say("D_k")))
+    scene.label((plate.h / 2, plate.half * 0.9), "plate", Measure("h_rsp", say("h_rsp")))
+    scene.label((plate.washer_foot - plate.washer / 2, plate.D_p / 2 * 0.9), "washer", Measure("D_p", say("D_p")))
+    thick = "" if plate.wood == plate.T else " A strip of the wood is left out of the drawing."
+    return single(
+        scene,
+        "A backing plate behind a bolted fitting, in section",
+        f"Section along a bolt of {say('d')}, loaded side on top. A fitting stands on wood {say('T')} thick, its "
+        f"bolt goes down through a hole of {say('D_k')}. Under the wood lie a cast seat {say('t_m')} thick on the "
+        f"mean, a plate {say('b_rs')} wide and {say('h_rsp')} thick, a washer of {say('D_p')} and a nut.{thick}",
+        f"Notice how the load comes back to the wood: nut, washer, plate, seat. Pulled up with {say('F_n')}, the "
+        "fitting presses the whole plate against the wood, not the edge of a hole.",
+    )

@@ -1,0 +1,599 @@
+"""Drawings of a cast seat under a fitting on a crown: one that stays, and one that lets go.
+
+All stand upright and look along the crown: loaded side on top, the ridge under the middle of the base. `along` runs
+down from the ridge, `across` from the middle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from math import cos, pi, sin, sqrt
+
+from . import parts
+from .parts import Figure, Measure, Point
+from .scene import Scene, right_and_wrong, single
+from .tools import hexagon, washer
+
+Say = Callable[[str], str]
+Values = Mapping[str, float]
+
+# How thick a base is drawn: in thread diameters, and at least this part of its width.
+BASE, THINNEST = parts.PLATE, 0.05
+# Outlines as parts of the base's width: pads, wood beside and below it, how high a base hangs, how far it is bowed.
+PAD, BESIDE, BELOW, LIFT, BOW, RIDGE = 0.08, 0.16, 0.2, 0.22, 0.05, 0.5
+BULGE, TAPE, DAM, DAM_HIGH, WAX = 0.8, 0.1, 0.06, 0.1, 0.012
+STEPS = 24
+# How far a levered base is tipped, and where the bar bites.
+LEAN, BITE = pi / 18, 0.24
+
+
+@dataclass(frozen=True)
+class Seat:
+    """What all of these drawings are made of, in metres."""
+
+    R: float
+    b: float
+    t_0: float
+    r: float
+    d: float
+    d_3: float
+    D_k: float
+    pad: float
+    pad_at: float
+
+    def crown(self, across: float) -> float:
+        """How far the surface has dropped there."""
+        reach = min(abs(across), self.R)
+        return self.R - sqrt(self.R**2 - reach**2)
+
+    def surface(self, start: float, end: float) -> list[Point]:
+        """The crown from one side to the other."""
+        places = [start + (end - start) * step / STEPS for step in range(STEPS + 1)]
+        return [(self.crown(place), place) for place in places]
+
+    @property
+    def half(self) -> float:
+        """Half of the base."""
+        return self.b / 2
+
+    @property
+    def side(self) -> float:
+        """Half of the wood that is shown: no further out than a half round spar reaches."""
+        whole = self.half + self.r + BESIDE * self.b
+        return max(self.half + self.r, min(whole, self.R))
+
+    @property
+    def plate(self) -> float:
+        """How thick the base is drawn."""
+        return max(BASE * self.d, THINNEST * self.b)
+
+    @property
+    def bulge(self) -> float:
+        """How far squeeze-out stands beyond the base."""
+        return min(BULGE * (self.t_0 + self.crown(self.half)), max(self.r, THINNEST * self.b))
+
+    @property
+    def floor(self) -> float:
+        """Where the wood is broken off."""
+        return self.crown(self.side) + BELOW * self.b
+
+
+def read_seat(values: Values) -> Seat:
+    """The seat that the working describes."""
+    names = ("R_c", "b_b", "t_0", "r_f", "d", "d_3", "D_k", "h_rs", "y_rs")
+    return Seat(*(values[name] for name in names))
+
+
+# The scene and what stands in it
+
+
+def stage(prefix: str, seat: Seat, above: float, bored: bool = False) -> Scene:
+    """The crown, `above` of room over the ridge, with the bolt's hole where it is bored."""
+    scene = Scene(prefix, -seat.side, seat.side, -above, seat.floor, upright=True)
+    ground = [*seat.surface(-seat.side, seat.side), (seat.floor, seat.side), (seat.floor, -seat.side)]
+    scene.area("wood", ground, "wood", 0)
+    if bored:
+        half = seat.D_k / 2
+        mouth = [*seat.surface(-half, half), (seat.floor, half), (seat.floor, -half)]
+        scene.area("hole", mouth, "paper", 0)
+    for side in (-1, 1):
+        scene.line(beside(seat, side, seat.side, bored), "cut")
+        if bored:
+            scene.line([(seat.crown(half), side * half), (seat.floor, side * half)], "thick")
+    return scene
+
+
+def beside(seat: Seat, side: int, end: float, bored: bool = True) -> list[Point]:
+    """The surface on one side, from the hole or the ridge out."""
+    return seat.surface(side * (seat.D_k / 2 if bored else 0.0), side * end)
+
+
+def wet(scene: Scene, seat: Seat, bored: bool = False) -> None:
+    """Epoxy that the wood has drunk under the base."""
+    for side in (-1, 1):
+        scene.line(beside(seat, side, seat.half + seat.r, bored), "film")
+
+
+def pads(scene: Scene, seat: Seat, middle: bool = True) -> None:
+    """Two at the sides, and the one on the ridge at the other end of the base."""
+    half = PAD * seat.b / 2
+    places = [(-seat.pad_at, seat.pad), (seat.pad_at, seat.pad)]
+    for place, _ in [*places, *([(0.0, seat.t_0)] if middle else [])]:
+        top = [(-seat.t_0, place + half), (-seat.t_0, place - half)]
+        scene.area("pad", [*seat.surface(place - half, place + half), *top], "neat")
+
+
+def base(scene: Scene, seat: Seat, foot: float) -> None:
+    """The fitting's base with its underside at `foot`."""
+    scene.box("fitting", (foot - seat.plate, foot), (-seat.half, seat.half), "metal", parts.CUT)
+
+
+def bolt(scene: Scene, seat: Seat, foot: float, end: float) -> None:
+    """A bolt through the base, its shank broken off at `end`."""
+    crest, root = seat.d / 2, seat.d_3 / 2
+    top = foot - seat.plate
+    scene.box("fastener", (top, end), (-crest, crest), "steel", 0)
+    for side in (-crest, crest):
+        scene.line([(top, side), (end, side)], "thick")
+    for side in (-root, root):
+        scene.line([(top, side), (end, side)], "thin")
+    under = top - parts.WASHER * seat.d
+    washer(scene, under, top, parts.WASHER_ACROSS * seat.d)
+    hexagon(scene, "head", under - parts.HEAD * seat.d, under, seat.d)
+
+
+def head_room(seat: Seat) -> float:
+    """Base, washer and head."""
+    return seat.plate + (parts.WASHER + parts.HEAD) * seat.d
+
+
+def bed(scene: Scene, seat: Seat) -> None:
+    """The casting between base and crown, without a fillet."""
+    scene.area(
+        "cast seat", [*seat.surface(-seat.half, seat.half), (-seat.t_0, seat.half), (-seat.t_0, -seat.half)], "epoxy"
+    )
+
+
+def fillets(scene: Scene, seat: Seat) -> None:
+    """A straight fillet on either side of the bed."""
+    edge = seat.crown(seat.half)
+    for side in (-1, 1):
+        foot = seat.half + seat.r
+        outline = [(edge, side * seat.half), (edge - seat.r, side * seat.half), (seat.crown(foot), side * foot)]
+        scene.area("fillet", outline, "epoxy")
+
+
+def squeeze_out(scene: Scene, seat: Seat) -> None:
+    """A round bead of paste on either side, as high as the edge of the seat."""
+    edge = seat.crown(seat.half)
+    high = edge + seat.t_0
+    out = seat.bulge
+    for side in (-1, 1):
+        places = [step / STEPS for step in range(STEPS + 1)]
+        turns = [pi * place for place in places]
+        bead = [(edge - high * (1 - cos(turn)) / 2, side * (seat.half + out * sin(turn))) for turn in turns]
+        scene.area("squeeze-out", bead, "epoxy")
+
+
+def release_line(scene: Scene, seat: Seat, foot: float, up: float) -> None:
+    """Release agent on the underside of the base on either side of the bolt, and up its edges."""
+    low, out, start = foot + WAX * seat.b, seat.half + WAX * seat.b, seat.d / 2 + WAX * seat.b
+    for side in (-1, 1):
+        scene.line([(low, side * start), (low, side * out), (foot - up, side * out)], "release")
+
+
+def waxed_shank(scene: Scene, seat: Seat, start: float, end: float) -> None:
+    """Release agent on a bolt."""
+    out = seat.d / 2 + WAX * seat.b
+    for side in (-out, out):
+        scene.line([(start, side), (end, side)], "release")
+
+
+# A seat that stays
+
+
+def seat_pads(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """The fitting dry on three pads."""
+    seat = read_seat(values)
+    scene = stage(prefix, seat, seat.t_0 + seat.plate * 1.2)
+    pads(scene, seat)
+    base(scene, seat, -seat.t_0)
+    scene.label((-seat.t_0 - seat.plate / 2, -seat.half * 0.85), "fitting", side=-1)
+    scene.label((-seat.t_0 / 2, -PAD * seat.b / 4), "ridge pad", Measure("t_0", say("t_0")), side=-1)
+    scene.label((seat.crown(seat.pad_at) - seat.pad / 2, seat.pad_at), "side pad", Measure("h_rs", say("h_rs")))
+    scene.label((seat.crown(seat.side * 0.9), seat.side * 0.9), "crown", Measure("R_c", say("R_c")))
+    return single(
+        scene,
+        "The fitting dry on three pads",
+        f"Section across the crown, which has a radius of {say('R_c')}. The fitting's flat base, {say('b_b')} wide, "
+        f"lies on three pads: one of {say('t_0')} on the ridge at one end, and two of {say('h_rs')} out at the "
+        f"sides at the other end, each {say('y_rs')} from the ridge. Nothing else touches.",
+        "Notice that the base rests on the pads alone, and that the side pads are the thicker ones. Three pads "
+        "cannot rock.",
+    )
+
+
+def seat_ridge(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """Paste heaped along the middle."""
+    seat = read_seat(values)
+    wide = RIDGE * seat.b
+    high = 2 * values["V_rs"] / values["a_b"] / wide
+    foot = -high - LIFT * seat.b / 2
+    scene = stage(prefix, seat, -foot + seat.plate * 1.2)
+    wet(scene, seat)
+    shares = [step / STEPS for step in range(STEPS + 1)]
+    back = [((0.5 - share) * wide, high * (1 - cos(2 * pi * share)) / 2) for share in shares]
+    heap = [(seat.crown(place) - up, place) for place, up in back]
+    scene.area("paste", [*seat.surface(-wide / 2, wide / 2), *heap], "epoxy")
+    pads(scene, seat, middle=False)
+    base(scene, seat, foot)
+    way = seat.half * 0.8
+    for side in (-way, way):
+        scene.arrow((foot + 0.02 * seat.b, side), (foot + 0.02 * seat.b + LIFT * seat.b, side))
+    scene.label((-high * 0.6, -wide * 0.1), "ridge of paste", Measure("V_rs", say("V_rs")), side=-1)
+    scene.label((seat.crown(seat.half), -seat.half), "wet-out coat", side=-1)
+    scene.label((foot - seat.plate / 2, seat.half * 0.85), "fitting")
+    scene.label((seat.crown(seat.pad_at) - seat.pad / 2, seat.pad_at), "pad set", "in paste")
+    return single(
+        scene,
+        "A ridge of paste along the middle",
+        "Section across the crown. On the wetted wood thickened epoxy stands as one ridge under the middle of the "
+        f"base, {say('V_rs')} in all, higher than the pads. The pads stand bare of it at the sides. The base comes "
+        "down from above, level.",
+        "Notice that the paste is high in the middle and nowhere else. It meets the base first on the ridge and "
+        "pushes the air outwards. A flat layer would lock air in.",
+    )
+
+
+def seat_pressed(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """Pressed to the pads, paste coming out."""
+    seat = read_seat(values)
+    scene = stage(prefix, seat, seat.t_0 + head_room(seat) + LIFT * seat.b, bored=True)
+    wet(scene, seat, bored=True)
+    bed(scene, seat)
+    squeeze_out(scene, seat)
+    pads(scene, seat, middle=False)
+    base(scene, seat, -seat.t_0)
+    bolt(scene, seat, -seat.t_0, seat.floor)
+    top = -seat.t_0 - seat.plate
+    for side in (-1, 1):
+        scene.arrow((top - LIFT * seat.b, side * seat.half * 0.75), (top - 0.01 * seat.b, side * seat.half * 0.75))
+        out = seat.half + seat.r
+        scene.arrow((top / 2, side * out), (top / 2, side * (out + BESIDE * seat.b)))
+    scene.label((top - seat.d / 2, -seat.d / 2), "finger tight", side=-1)
+    edge = seat.crown(seat.half)
+    scene.label(((edge - seat.t_0) / 2, -seat.half - seat.bulge / 2), "squeeze-out", "all round", side=-1)
+    return single(
+        scene,
+        "Pressed down to the pads",
+        "Section across the crown. The base is pressed down to its pads, its bolt turned with the fingers only. "
+        "Thickened epoxy fills the room under it and stands out as a bead on both sides. Arrows show the base "
+        "pressed down and the air and the paste going outwards.",
+        "Notice the bead on both sides. Paste all round the base without a gap is the only sign that no air is "
+        "left under it.",
+    )
+
+
+def tape(scene: Scene, seat: Seat) -> None:
+    """Masking on one side, and on the other its end peeled up and back."""
+    start = seat.half + seat.r
+    end = min(start + TAPE * seat.b, max(start, seat.R))
+    scene.line(seat.surface(-end, -start), "film")
+    root = (seat.crown(start), start)
+    scene.line([root, (root[0] - 0.06 * seat.b, start + 0.02 * seat.b), (root[0] - 0.1 * seat.b, end)], "film")
+    scene.arrow((root[0] - 0.1 * seat.b, end), (root[0] - 0.24 * seat.b, end + 0.05 * seat.b))
+
+
+def seat_fillet(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """The edge shaped and the masking peeled."""
+    seat = read_seat(values)
+    scene = stage(prefix, seat, seat.t_0 + max(head_room(seat), 0.24 * seat.b), bored=True)
+    bed(scene, seat)
+    fillets(scene, seat)
+    base(scene, seat, -seat.t_0)
+    bolt(scene, seat, -seat.t_0, seat.floor)
+    tape(scene, seat)
+    edge = seat.crown(seat.half)
+    scene.label((-seat.t_0 - seat.plate / 2, -seat.half * 0.8), "fitting", side=-1)
+    scene.label((edge - seat.r / 3, -seat.half - seat.r / 4), "fillet", Measure("r_f", say("r_f")), side=-1)
+    scene.label((edge - 0.1 * seat.b, seat.half + seat.r + TAPE * seat.b), "tape off", "while wet")
+    scene.label((edge - seat.r / 3, seat.half + seat.r / 4), "smooth edge")
+    return single(
+        scene,
+        "The edge shaped, the masking peeled",
+        f"Section across the crown. The squeeze-out is shaped to a straight fillet of {say('r_f')} along both sides "
+        "of the base. The masking lies beyond it; on the right its end is lifted and pulled up and outwards, away "
+        "from the fillet.",
+        "Notice that the tape comes off while the epoxy is wet. Left until it is hard, it is cast in and leaves a "
+        "torn edge.",
+    )
+
+
+def bowed(seat: Seat, foot: float, bow: float) -> list[Point]:
+    """A base whose middle stands up by `bow`."""
+    shares = [step / STEPS for step in range(STEPS + 1)]
+    low = [(foot - bow * (1 - (2 * share - 1) ** 2), (share - 0.5) * seat.b) for share in shares]
+    return [*low, *((along - seat.plate, across) for along, across in reversed(low))]
+
+
+def bowed_base(seat: Seat, prefix: str, bow: float) -> Scene:
+    """A bowed base as it is, or flat under the wrench: the room under it is filled either way."""
+    rise = BOW * seat.b
+    scene = stage(prefix, seat, seat.t_0 + rise + head_room(seat) + 0.12 * seat.b, bored=True)
+    shape = bowed(seat, -seat.t_0, bow)
+    under = shape[: STEPS + 1]
+    scene.area("cast seat", [*seat.surface(-seat.half, seat.half), *reversed(under)], "epoxy")
+    pads(scene, seat, middle=False)
+    scene.area("fitting", shape, "metal", parts.CUT)
+    bolt(scene, seat, -seat.t_0 - bow, seat.floor)
+    return scene
+
+
+def seat_bowed(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """A bowed base left as it is, and one pulled flat."""
+    seat = read_seat(values)
+    rise = BOW * seat.b
+    right, wrong = bowed_base(seat, prefix, rise), bowed_base(seat, prefix, 0.0)
+    spring = bowed(seat, -seat.t_0, rise)
+    wrong.line([*spring, spring[0]], "dashed")
+    top = -seat.t_0 - seat.plate
+    for side in (-1, 1):
+        wrong.arrow((top - 0.2 * seat.b, side * seat.half * 0.8), (top - 0.03 * seat.b, side * seat.half * 0.8))
+    return right_and_wrong(
+        right,
+        wrong,
+        ("rests on its pads", ["pulled flat: it springs", "back and tears loose"]),
+        "A bowed base on its pads, and one pulled flat",
+        "Two sections across the crown. On the left a base whose middle is bowed up rests on its pads, and "
+        "thickened epoxy fills the room under the bow. On the right the bolt has pulled the base flat; a dashed "
+        "line shows the bow it will spring back to when the bolt is eased, away from its seat.",
+        "Notice that the epoxy is there to take up the bow. A base that is bent flat is a spring, and it works at "
+        "the seat for ever after.",
+    )
+
+
+def cast_seat_section(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """The finished seat that stays."""
+    seat = read_seat(values)
+    scene = stage(prefix, seat, seat.t_0 + head_room(seat) * 1.05, bored=True)
+    wet(scene, seat, bored=True)
+    bed(scene, seat)
+    fillets(scene, seat)
+    base(scene, seat, -seat.t_0)
+    bolt(scene, seat, -seat.t_0, seat.floor)
+    edge = seat.crown(seat.half)
+    scene.label((-seat.t_0 - seat.plate / 2, -seat.half * 0.8), "fitting", side=-1)
+    scene.label(((edge - seat.t_0) / 2, -seat.half * 0.95), "at the edge", Measure("t_e", say("t_e")), side=-1)
+    scene.label((seat.crown(seat.half * 0.8), -seat.half * 0.8), "wet-out coat", side=-1)
+    scene.label((-seat.t_0 / 2, seat.d), "at the ridge", Measure("t_0", say("t_0")))
+    scene.label((edge - seat.r / 3, seat.half + seat.r / 4), "fillet", Measure("r_f", say("r_f")))
+    return single(
+        scene,
+        "A fitting on its cast seat, in section",
+        f"Section across a crown with a radius of {say('R_c')}, loaded side on top. A flat base {say('b_b')} wide "
+        f"sits on a seat of cast epoxy, {say('t_0')} thick at the ridge and {say('t_e')} at the edge, with a fillet "
+        f"of {say('r_f')} round it. A bolt of {say('d')} goes down through a hole of {say('D_k')}.",
+        f"Notice that the base touches no wood. The seat is {say('t_m')} thick on the mean, thinnest on the ridge, and "
+        "bears the base over its whole face.",
+    )
+
+
+# A seat that lets go
+
+
+def released_wax(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """Release agent on all that must come off, away from the boat."""
+    seat = read_seat(values)
+    deep, long = BELOW * seat.b, LIFT * seat.b + 2 * seat.d
+    high = head_room(seat)
+    scene = Scene(prefix, -seat.side, seat.side, -high * 1.05, long + deep / 2, upright=True)
+    base(scene, seat, 0.0)
+    bolt(scene, seat, 0.0, long)
+    scene.line([(long, -seat.d / 2), (long, seat.d / 2)], "thick")
+    release_line(scene, seat, 0.0, seat.plate)
+    waxed_shank(scene, seat, 2 * WAX * seat.b, long)
+    brush = seat.half * 0.55
+    thick = 0.04 * seat.b
+    scene.box("bristles", (0.03 * seat.b, 0.1 * seat.b), (brush - thick, brush + thick), "core")
+    scene.box("handle", (0.1 * seat.b, long), (brush - thick / 2, brush + thick / 2), "steel")
+    scene.arrow((0.12 * seat.b, brush + 2 * thick), (0.12 * seat.b, seat.half + 0.1 * seat.b))
+    scene.label((-seat.plate / 2, -seat.half * 0.8), "fitting", side=-1)
+    scene.label((WAX * seat.b, -seat.half * 0.5), "release coats", Measure("n_k", say("n_k")), side=-1)
+    scene.label((long * 0.8, -seat.d / 2 - WAX * seat.b), "bolt too", side=-1)
+    scene.label((-seat.plate / 2, seat.half + WAX * seat.b), "up the edge")
+    return single(
+        scene,
+        "Release agent on the fitting and its bolts",
+        f"The fitting off the boat, seen in section with its bolt. A dash and double dot line marks the release agent, "
+        f"{say('n_k')} coats: all over the underside, up the edges, and down the bolt. A brush spreads it.",
+        "Notice where the line runs: round the edge and down the bolt as well. One bare spot is enough to hold the "
+        "fitting for good. The wood gets none.",
+    )
+
+
+def dam(scene: Scene, seat: Seat) -> None:
+    """A wall of clay or tape on either side, just outside the base."""
+    start, end = seat.half + seat.r, seat.half + seat.r + DAM * seat.b
+    for side in (-1, 1):
+        foot = seat.surface(side * start, side * end)
+        top = -seat.t_0 - DAM_HIGH * seat.b / 2
+        scene.area("dam", [*foot, (top, side * end), (top, side * start)], "compound")
+
+
+def released_dam(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """The dam round the place, the wood wetted, the hole open."""
+    seat = read_seat(values)
+    scene = stage(prefix, seat, seat.t_0 + DAM_HIGH * seat.b, bored=True)
+    dam(scene, seat)
+    pads(scene, seat, middle=False)
+    wet(scene, seat, bored=True)
+    half = seat.D_k / 2
+    for side in (-half, half):
+        scene.line([(seat.floor, side), (seat.crown(half), side)], "film")
+    scene.label((-seat.t_0, -seat.half - seat.r - DAM * seat.b / 2), "dam", side=-1)
+    scene.label((seat.crown(seat.half * 0.6), -seat.half * 0.4), "wood wet out", side=-1)
+    scene.label((seat.floor * 0.7, 0.0), "hole", Measure("D_k", say("D_k")))
+    return single(
+        scene,
+        "A dam round the place, the wood wetted",
+        "Section across the crown. A low wall of clay stands on either side just outside the base. Between the "
+        f"walls the wood is wetted out, and so are the walls of the bolt hole of {say('D_k')}. Two side pads of "
+        f"{say('h_rs')} stand ready.",
+        "Notice that here the wood is wetted and the fitting is waxed: the seat is to hold to the boat alone. The "
+        "dam keeps a soft edge from slumping.",
+    )
+
+
+def released_press(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """Pressed between the dams with waxed bolts."""
+    seat = read_seat(values)
+    scene = stage(prefix, seat, seat.t_0 + head_room(seat) + LIFT * seat.b, bored=True)
+    wet(scene, seat, bored=True)
+    bed(scene, seat)
+    squeeze_out(scene, seat)
+    pads(scene, seat, middle=False)
+    dam(scene, seat)
+    base(scene, seat, -seat.t_0)
+    bolt(scene, seat, -seat.t_0, seat.floor)
+    release_line(scene, seat, -seat.t_0, seat.plate * 0.8)
+    waxed_shank(scene, seat, -seat.t_0, seat.floor)
+    top = -seat.t_0 - seat.plate
+    for side in (-1, 1):
+        scene.arrow((top - LIFT * seat.b, side * seat.half * 0.75), (top - 0.02 * seat.b, side * seat.half * 0.75))
+    scene.label((top - seat.d / 2, -seat.d / 2), "finger tight", side=-1)
+    edge = seat.crown(seat.half)
+    scene.label(((edge - seat.t_0) / 2, -seat.half - seat.bulge / 2), "paste comes", "all round", side=-1)
+    scene.label((-seat.t_0 + WAX * seat.b, seat.half * 0.5), "release agent")
+    scene.label((seat.floor * 0.75, seat.d / 2 + WAX * seat.b), "waxed bolt")
+    return single(
+        scene,
+        "Pressed down on waxed bolts",
+        "Section across the crown. The waxed base is pressed down to its pads between the dams. Thickened epoxy "
+        "fills the room under it and comes up along both edges. A waxed bolt goes through base, seat and hole, its "
+        "head turned with the fingers only.",
+        "Notice the release agent between the paste and everything that is to come off: under the base, up its "
+        "edge, and round the bolt.",
+    )
+
+
+def trimmed_seat(scene: Scene, seat: Seat) -> None:
+    """The seat by itself on the boat, its edge cut to a bevel, the hole kept open."""
+    half = seat.D_k / 2
+    for side in (-1, 1):
+        foot = seat.half + seat.r
+        crest = [(-seat.t_0, side * half), (-seat.t_0, side * (seat.half - seat.r / 4))]
+        shoulder = (-seat.t_0 + seat.r / 4, side * seat.half)
+        scene.area("cast seat", [*seat.surface(side * foot, side * half), *crest, shoulder], "epoxy")
+
+
+def levered(seat: Seat) -> list[Point]:
+    """The base tipped up on its left edge."""
+    lean, rise = cos(LEAN), sin(LEAN)
+    corners = [(0.0, 0.0), (0.0, seat.b), (-seat.plate, seat.b), (-seat.plate, 0.0)]
+    return [(-seat.t_0 + up * lean - along * rise, -seat.half + along * lean + up * rise) for up, along in corners]
+
+
+def released_lift(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """Lifted straight, and levered off."""
+    seat = read_seat(values)
+    above = seat.t_0 + seat.plate + 2 * LIFT * seat.b
+    right, wrong = (stage(prefix, seat, above, bored=True) for _ in range(2))
+    for scene in (right, wrong):
+        trimmed_seat(scene, seat)
+    foot = -seat.t_0 - LIFT * seat.b
+    base(right, seat, foot)
+    release_line(right, seat, foot, seat.plate)
+    for side in (-1, 1):
+        right.arrow((foot - seat.plate, side * seat.half / 2), (-above, side * seat.half / 2))
+    bar(wrong, seat)
+    wrong.area("fitting", levered(seat), "metal", parts.CUT)
+    return right_and_wrong(
+        right,
+        wrong,
+        ("straight up", ["levered: the bar", "cracks the seat"]),
+        "Lifted straight off, and levered off",
+        "Two sections across the crown. On the left the fitting has come straight up off its seat, level, and the "
+        "seat stays on the boat whole. On the right a bar stuck under one edge is lifted and tips the fitting up. "
+        "Its end digs into the seat, which has cracked.",
+        "Notice that the seat is hard and thin. Tap the fitting sideways first, then push it up with its own "
+        "bolts. A bar breaks the seat or dents the deck.",
+    )
+
+
+def bar(scene: Scene, seat: Seat) -> None:
+    """A bar stuck under the tipped base and lifted: its end digs into the seat and cracks it."""
+    bite = max(BITE * seat.b, seat.D_k / 2 + PAD * seat.b)
+    tip, corner = (-seat.t_0, bite), levered(seat)[1]
+    slope = (corner[0] - tip[0]) / (corner[1] - tip[1])
+    out = seat.side - PAD * seat.b
+    end = (tip[0] + slope * (out - tip[1]), out)
+    thick = 0.04 * seat.b
+    scene.area("bar", [tip, (end[0], end[1]), (end[0] + thick, end[1]), (tip[0], tip[1] + 2 * thick)], "steel")
+    scene.arrow((end[0] - thick / 2, end[1]), (end[0] - LIFT / 2 * seat.b, end[1]))
+    for lean in (-0.06, 0.01, 0.08):
+        foot = tip[1] + lean * seat.b
+        middle = (seat.crown(foot) - seat.t_0) / 2
+        scene.line([tip, (middle, tip[1] + (lean * 0.2 + 0.015) * seat.b), (seat.crown(foot), foot)], "thick")
+
+
+def released_refit(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """Back on beads of flexible compound."""
+    seat = read_seat(values)
+    bead = 1.5 * values["h_b"]
+    foot = -seat.t_0 - bead - LIFT * seat.b
+    scene = stage(prefix, seat, -foot + seat.plate * 1.2, bored=True)
+    trimmed_seat(scene, seat)
+    for place in (-0.7, -0.25, 0.25, 0.7):
+        scene.area("bead", _bead(-seat.t_0, place * seat.half, bead), "compound")
+    base(scene, seat, foot)
+    for side in (-1, 1):
+        scene.arrow((foot + 0.02 * seat.b, side * seat.half * 0.9), (-seat.t_0 - bead, side * seat.half * 0.9))
+    scene.label((foot - seat.plate / 2, -seat.half * 0.8), "fitting, clean", side=-1)
+    scene.label((seat.crown(seat.half) - seat.t_0 / 2, -seat.half * 0.9), "cast seat", side=-1)
+    scene.label((-seat.t_0 - bead / 2, seat.half * 0.7), "leave a bed", Measure("h_b", say("h_b")))
+    scene.label((-seat.t_0 + seat.r / 4, seat.half), "round edge")
+    return single(
+        scene,
+        "Back on beads of flexible compound",
+        "Section across the crown. The seat stands on the boat by itself, its upper edges rounded. Beads of "
+        "flexible compound lie on it inside the edge and on both sides of the bolt hole. The fitting, wiped clean "
+        f"of release agent, comes down on them; a bed of {say('h_b')} is left between.",
+        "Notice the bead on each side of the hole: water runs along a bolt, so a ring of compound goes round every "
+        "one.",
+    )
+
+
+def _bead(foot: float, place: float, high: float) -> list[Point]:
+    """A half round on the seat."""
+    turns = [pi * step / STEPS for step in range(STEPS + 1)]
+    return [(foot - high * sin(turn), place - high * cos(turn)) for turn in turns]
+
+
+def released_seat_section(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """The fitting back on its seat."""
+    seat = read_seat(values)
+    film = values["h_b"]
+    scene = stage(prefix, seat, seat.t_0 + film + head_room(seat) * 1.05, bored=True)
+    wet(scene, seat, bored=True)
+    trimmed_seat(scene, seat)
+    scene.box("compound", (-seat.t_0 - film, -seat.t_0), (-seat.half, seat.half), "compound")
+    base(scene, seat, -seat.t_0 - film)
+    scene.box("compound", (-seat.t_0, seat.floor), (-seat.D_k / 2, seat.D_k / 2), "compound", 0)
+    bolt(scene, seat, -seat.t_0 - film, seat.floor)
+    edge = seat.crown(seat.half)
+    scene.label((-seat.t_0 - film - seat.plate / 2, -seat.half * 0.8), "fitting", side=-1)
+    scene.label(((edge - seat.t_0) / 2, -seat.half * 0.9), "cast seat", side=-1)
+    scene.label((seat.crown(seat.half * 0.8), -seat.half * 0.8), "holds to wood", side=-1)
+    scene.label((-seat.t_0 - film / 2, seat.half * 0.8), "compound", Measure("h_b", say("h_b")))
+    scene.label(((edge - seat.t_0) / 2, seat.half * 0.9), "at the edge", Measure("t_e", say("t_e")))
+    return single(
+        scene,
+        "A fitting on a seat that lets go, in section",
+        f"Section across a crown with a radius of {say('R_c')}, loaded side on top. The seat of cast epoxy, "
+        f"{say('t_0')} thick at the ridge and {say('t_e')} at the edge, holds to the wood. On it lies a bed of "
+        f"flexible compound of {say('h_b')}, and on that the flat base, {say('b_b')} wide. A bolt of {say('d')} "
+        f"goes down through a hole of {say('D_k')}.",
+        "Notice the two layers. The epoxy has taken the shape of the base and stays on the boat. The compound above it "
+        "keeps water out and lets the fitting come off.",
+    )

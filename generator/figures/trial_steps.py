@@ -1,0 +1,281 @@
+"""A trial joint: made like the real one, pulled, cut open and judged."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import cos, pi, sin
+
+from . import parts, tools
+from .broken import BrokenScene, wave
+from .hole_steps import SWING, Hole, Options, Say, Values, block, both, film, read_hole, said
+from .parts import Figure, Point
+from .scene import Scene, right_and_wrong, single
+
+# By the hole's oversized diameter: rod shown above the block, the longest hole drawn whole, the strip left out of it.
+ABOVE, LONGEST, STRIP = 2.2, 4.5, 0.5
+# By the distance from packer to rod: packers, clamps, what of the lever is drawn.
+PACKER, CLAMP, NEAR, FAR, TAIL = 0.3, 0.14, 1.75, 0.7, 0.4
+
+
+def trial_hole(values: Values, options: Options) -> Hole:
+    """The hole of a trial joint, which has no fitting on it."""
+    return read_hole({**values, "t_m": 0.0, "r_f": 0.0, "a_b": 0.0}, options)
+
+
+def rod_end(hole: Hole) -> float:
+    """A trial rod has no nut behind it: it ends flush, or short of a blind hole's bottom."""
+    return hole.T - hole.c_e
+
+
+def upright(prefix: str, hole: Hole, half: float, above: float, rows: float = 0.0) -> BrokenScene:
+    """A block that stands with its loaded face up."""
+    cut = hole.cut(LONGEST)
+    gap = STRIP * hole.D_o if cut[1] > cut[0] else 0.0
+    end = hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0)
+    return BrokenScene(prefix, -half, half, -above, end + rows, upright=True, cut=cut, gap=gap)
+
+
+def bonded_rod(scene: BrokenScene, hole: Hole, top: float) -> None:
+    """The bond with its rod, which stands out to `top`."""
+    scene.area("epoxy", both(hole.wall), "epoxy")
+    tools.stud(scene, top, rod_end(hole), hole.d, hole.d_3)
+
+
+def trial_section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The trial joint, finished."""
+    hole = trial_hole(values, options)
+    half, above = values["w_tr"] / 2, ABOVE * hole.D_o
+    scene = upright(prefix, hole, half, above, 0.7 * hole.D_o)
+    end = hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0)
+    scene.box("wood", (0.0, end), (-half, half), "wood", parts.CUT)
+    bonded_rod(scene, hole, -above)
+    nut = -above + 0.4 * hole.d
+    tools.hexagon(scene, "nut", nut, nut + parts.NUT * hole.d, hole.d)
+    scene.strip(half)
+    film(scene, hole)
+    scene.line([(-above, 0.0), (end, 0.0)], "axis")
+    y = end + 0.4 * hole.D_o
+    for across in (0.0, half):
+        scene.line([(end, across), (y + 0.2 * hole.D_o, across)], "thin")
+    scene.span((y, 0.0), (y, half))
+    edge, bore, guide = said(say, "a_e", "D_o", "D_g")
+    scene.label((y, 0.7 * half), edge, side=1)
+    scene.label((0.12 * hole.L_o, hole.D_o / 2), bore, side=1)
+    scene.label(((hole.L_o + hole.T) / 2, hole.D_g / 2), guide, side=1)
+    scene.label((-0.5 * above, 0.0), "long rod", side=-1)
+    scene.label((0.08 * hole.L_o, -0.8 * half), "same wood", side=-1)
+    back = "The hole ends in the block." if hole.blind else "The rod ends flush with the far side and has no nut there."
+    return single(
+        scene,
+        "A trial joint in section",
+        f"Section. A block of wood with its loaded face up. A stepped hole, {say('D_o')} wide for {say('L_o')} and "
+        f"then {say('D_g')}, holds "
+        f"a bonded {say('d')} rod that stands well out at the top and carries a nut. From the axis to the edge of the "
+        "block it is "
+        f"{say('a_e')}, as on the boat. {back}",
+        f"Notice the edge: {say('a_e')} from the axis and no more, for a wider block would flatter the joint. Nothing "
+        "holds the "
+        f"rod but its bond.",
+    )
+
+
+def trial_block(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The block cut like the place on the boat: same edge, same grain, same depth."""
+    hole = trial_hole(values, options)
+    edge, apart = values["a_e"], 1.2 * hole.D_o
+    half = (1.3 * hole.D_o + edge + apart + 2 * edge) / 2
+    scene = upright(prefix, hole, half, 0.2 * hole.D_o, 0.7 * hole.D_o)
+    end = hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0)
+    boat, trial = -half + 1.3 * hole.D_o, half - edge
+    swing = SWING * hole.D_o
+    left = wave((end, -half + swing), (0.0, -half + swing), swing)
+    scene.area("boat", [*left, (0.0, boat + edge), (end, boat + edge)], "wood", 0.0)
+    scene.line([(0.0, -half + swing), (0.0, boat + edge), (end, boat + edge), (end, -half + swing)], "cut")
+    scene.line(left, "thin")
+    scene.box("trial block", (0.0, end), (trial - edge, trial + edge), "wood", parts.CUT)
+    for at in (boat, trial):
+        scene.area("hole", [(along, at + across) for along, across in both(hole.wall)], "paper")
+    scene.strip(half - swing, boat + edge)
+    scene.strip(edge - trial, trial + edge)
+    y = end + 0.4 * hole.D_o
+    for at in (boat, trial):
+        for across in (at, at + edge):
+            scene.line([(end, across), (y + 0.2 * hole.D_o, across)], "thin")
+        scene.span((y, at), (y, at + edge))
+    scene.label((0.15 * hole.L_o, -half + 0.5 * hole.D_o), "the boat", side=-1)
+    scene.label((y, boat + 0.3 * edge), *said(say, "a_e"), side=-1)
+    scene.label((0.15 * hole.L_o, trial + 0.8 * edge), "trial block", side=1)
+    scene.label((0.6 * hole.L_o, trial + 0.85 * edge), "same grain", side=1)
+    scene.label((y, trial + 0.8 * edge), "same edge", side=1)
+    return single(
+        scene,
+        "A block like the place on the boat",
+        f"Two sections side by side. On the left the place on the boat, with its hole {say('a_e')} from the edge of "
+        "the wood. On the "
+        f"right the trial block of the same wood, its grain the same way, with the same hole {say('T')} deep, its "
+        f"axis {say('a_e')} from both edges.",
+        "Notice that everything which decides is the same on both sides: wood, grain, depth, drills and distance to "
+        "the edge.",
+    )
+
+
+# The pull
+
+
+def ground(scene: Scene, values: Values, hole: Hole, bench: Sequence[float], left: float, right: float) -> None:
+    """The bench, the block on it with its packers, and the clamps that hold it down."""
+    a, half = values["a_tr"], values["l_tr"] / 2
+    scene.box("bench", (left, right), (bench[0], bench[1]), "washer")
+    scene.box("wood", (-half, half), (0.0, bench[0]), "wood", parts.CUT)
+    for side in (-1, 1):
+        scene.box("packer", (side * a - PACKER * a / 2, side * a + PACKER * a / 2), (-PACKER * a, 0.0), "metal")
+        foot, reach = CLAMP * a, side * (half + CLAMP * a)
+        grip = side * (half - 1.2 * foot)
+        scene.line([(grip, 0.0), (grip, -0.7 * foot), (reach, -0.7 * foot), (reach, bench[1] + 0.7 * foot)], "cut")
+        scene.line([(reach, bench[1] + 0.7 * foot), (grip, bench[1] + 0.7 * foot), (grip, bench[1])], "cut")
+
+
+def standing_bond(scene: Scene, hole: Hole, top: float) -> None:
+    """Bond and rod seen from the side that stands up in the view, depth downwards."""
+    scene.area("epoxy", [(across, along) for along, across in both(hole.wall)], "epoxy")
+    scene.box("rod", (-hole.d / 2, hole.d / 2), (top, rod_end(hole)), "steel")
+
+
+def lever(scene: Scene, values: Values, hole: Hole, under: float, far: float) -> float:
+    """Two bars over the packers, washer and nut over the rod; returns where the nut ends."""
+    a, h = values["a_tr"], values["h_tr"]
+    scene.box("lever", (-a - TAIL * a, far), (under - h, under), "steel")
+    plate = under - h - 0.3 * hole.d
+    scene.box("washer", (-1.4 * hole.d, 1.4 * hole.d), (plate, under - h), "washer")
+    scene.box(
+        "nut", (-parts.CORNERS * hole.d / 2, parts.CORNERS * hole.d / 2), (plate - parts.NUT * hole.d, plate), "steel"
+    )
+    return plate - parts.NUT * hole.d
+
+
+def jack(scene: Scene, at: float, under: float, bench: float, a: float) -> None:
+    """A jack under the far end of the lever, on a scale."""
+    scale = 0.16 * a
+    scene.box("scale", (at - 0.45 * a, at + 0.45 * a), (bench - scale, bench), "paper")
+    body = (under + bench - scale) / 2
+    scene.box("jack", (at - 0.22 * a, at + 0.22 * a), (body, bench - scale), "metal")
+    scene.box("ram", (at - 0.09 * a, at + 0.09 * a), (under, body), "steel")
+
+
+def trial_pull(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The pull: lever on two packers, jack on a scale, nobody in line with the rod."""
+    hole = trial_hole(values, options)
+    a, b = values["a_tr"], values["b_tr"]
+    bench = (hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0), 0.0)
+    bench = (bench[0], bench[0] + 0.45 * a)
+    under, far = -PACKER * a, b + FAR * a
+    left, right = -values["l_tr"] / 2 - 0.4 * a, far + 0.25 * a
+    cut = (max(NEAR * a, values["l_tr"] / 2 + 0.35 * a), b - FAR * a)
+    cut = cut if cut[1] > cut[0] else (0.0, 0.0)
+    top = under - values["h_tr"] - 2.3 * hole.d
+    roof = top - 0.75 * a
+    scene = BrokenScene(prefix, left, right, roof, bench[1] + 0.25 * a, cut=cut, gap=0.3 * a if cut[1] else 0.0)
+    ground(scene, values, hole, bench, left, right)
+    standing_bond(scene, hole, top)
+    lever(scene, values, hole, under, far)
+    scene.box("rod end", (-hole.d / 2, hole.d / 2), (top, under - values["h_tr"] - 1.1 * hole.d), "steel")
+    jack(scene, b, under, bench[0], a)
+    scene.strip(-(under - values["h_tr"] - 0.1 * a), bench[1] + 0.1 * a)
+    scene.line([(0.0, roof), (0.0, top)], "dashed")
+    scene.arrow((b, under - values["h_tr"] - 0.1 * a), (b, under - values["h_tr"] - 0.75 * a))
+    scene.label((0.0, roof + 0.3 * a), "nobody in line", side=-1)
+    scene.label((-a, under / 2), "packer", side=-1)
+    scene.label((b + 0.15 * a, bench[0] - 0.4 * a), "jack", side=1)
+    scene.label((b + 0.4 * a, bench[0] - 0.08 * a), "scale", *said(say, "m_tr"), side=1)
+    scene.label((far - 0.1 * a, under - values["h_tr"] / 2), "lever", side=1)
+    return single(
+        scene,
+        "Pulling the trial joint",
+        "A block is clamped to a bench with its rod standing up. A lever of two steel bars on edge lies over two "
+        "packers, "
+        "one on each side "
+        f"of the rod, and a nut on the rod bears on the lever. Under the far end, {say('b_tr')} from the packer that "
+        "it turns on, a jack "
+        f"stands on a scale and lifts the lever. The rod is {say('a_tr')} from that packer, so the scale reads "
+        f"{say('m_tr')} when the rod is "
+        f"pulled with {say('F_tr')}. A dashed line over the rod shows where nobody stands.",
+        "Notice the line over the rod: when the joint lets go the rod flies along it. Pump from the side, beyond the "
+        "jack.",
+    )
+
+
+# Cut and judge
+
+
+def circle(across: float) -> list[Point]:
+    """A round outline of a diameter."""
+    return [(across / 2 * cos(2 * pi * place / 36), across / 2 * sin(2 * pi * place / 36)) for place in range(36)]
+
+
+def trial_cut(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """Sawn along the grain to the rod from both sides, seen on the loaded face, then split open."""
+    hole = trial_hole(values, options)
+    wide = min(values["w_tr"] / 2, 2.2 * hole.D_o)
+    tall = 1.2 * hole.D_o
+    scene = BrokenScene(prefix, -wide, wide, -tall, tall)
+    block(scene, -wide, wide, tall, hole.D_o, False)
+    scene.area("epoxy", circle(hole.D_o), "epoxy")
+    scene.area("rod", circle(hole.d), "steel")
+    thin = 0.05 * hole.D_o
+    for side in (-1, 1):
+        start, end = sorted((side * wide, side * (hole.d / 2 + 0.03 * hole.D_o)))
+        scene.box("saw cut", (start, end), (-thin, thin), "paper")
+        scene.arrow((side * wide * 0.98, -0.5 * hole.D_o), (side * 0.62 * hole.D_o, -0.5 * hole.D_o))
+    scene.label((0.0, 0.0), "rod", side=1)
+    scene.label((0.3 * hole.D_o, 0.3 * hole.D_o), "epoxy", side=1)
+    scene.label((-0.75 * wide, 0.0), "saw cut", side=-1)
+    scene.label((-0.6 * wide, -0.5 * hole.D_o), "to the rod", side=-1)
+    scene.label((0.7 * wide, 0.8 * tall), "then split", side=1)
+    return single(
+        scene,
+        "Cutting the joint open",
+        "The loaded face of the block, seen along the rod. Two saw cuts run in from opposite sides, through wood and "
+        "epoxy, and "
+        f"stop at the {say('d')} rod in the middle of the {say('D_o')} ring. The halves are then split apart.",
+        "Notice where the cuts stop: at the metal. Sawn to the rod on both sides, the block opens along the whole "
+        "bond.",
+    )
+
+
+def trial_judge(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """Torn wood round a full ring against a clean wall and voids."""
+    hole = trial_hole(values, options)
+    deep = min(2.0 * hole.D_o, 0.95 * hole.L_o)
+    half, above = 1.15 * hole.D_o, 0.7 * hole.D_o
+    good, bad = (BrokenScene(prefix, -half, half, -above, deep, upright=True) for _ in range(2))
+    for scene in (good, bad):
+        block(scene, 0.0, deep, half, hole.D_o, True)
+        scene.area("epoxy", both([(0.0, hole.D_o / 2), (deep, hole.D_o / 2)]), "epoxy")
+        if scene is bad:
+            for side in (-1, 1):
+                wall = [(0.0, 0.44 * hole.D_o), (deep, 0.44 * hole.D_o), (deep, hole.D_o / 2), (0.0, hole.D_o / 2)]
+                scene.area("gap", [(x, side * y) for x, y in wall], "paper")
+            void = [(0.35 * deep, hole.d / 2), (0.42 * deep, 0.43 * hole.D_o), (0.58 * deep, 0.43 * hole.D_o)]
+            scene.area("void", [*void, (0.66 * deep, hole.d / 2)], "paper")
+        tools.stud(scene, -above, deep, hole.d, hole.d_3)
+    for side in (-1, 1):
+        teeth = [(deep * place / 14, side * hole.D_o * (0.56 if place % 2 else 0.74)) for place in range(15)]
+        good.line(teeth, "cut")
+    good.label((0.5 * deep, -0.7 * hole.D_o), "torn wood", side=-1)
+    good.label((0.75 * deep, -(hole.D_o + hole.d) / 4), "full ring", side=-1)
+    bad.label((0.2 * deep, 0.47 * hole.D_o), "clean wall", side=1)
+    bad.label((0.52 * deep, 0.42 * hole.D_o), "void", side=1)
+    return right_and_wrong(
+        good,
+        bad,
+        ("the wood gave", ["the bond gave:", "do it again"]),
+        "Judging the opened joint",
+        f"Two opened joints with their {say('d')} rods. In the right one the ring of epoxy is full and the break runs "
+        "through the "
+        "wood beside it, so fibres stick to the epoxy. In the wrong one the epoxy has come off the wall clean and "
+        "smooth, and a void shows "
+        f"beside the thread.",
+        "Notice what the break runs through. Fibres on the epoxy mean that the wood was the weaker. A clean surface "
+        "means that "
+        "the bond was.",
+    )

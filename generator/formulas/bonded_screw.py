@@ -1,0 +1,183 @@
+"""A coach screw or a wood screw in a pilot hole that epoxy has wetted: drills, epoxy, and what the thread holds.
+
+The thread is cut in the wood. So what it holds is reckoned as that of the plain screw: epoxy is not counted.
+"""
+
+from __future__ import annotations
+
+from math import pi
+
+from ..formula import formula, lookup, mm, newton, rule
+from ..units import N, Shown, kg, kg_per_m3, m, m3, one
+from .define import HUNDREDTH, PAD_IN, PAD_MM, define, drill, force, number, ruled, share, sized, volume
+
+drill("d_sc", "shank diameter of the screw")
+ruled("L_sc", "threaded length in the wood, its tapered tip not counted", "down")
+ruled("l_sc", "plain shank in the wood")
+share("q_sc", "pilot as a part of the shank diameter")
+number("r_sc", "core of the screw as a part of the shank diameter", HUNDREDTH)
+drill("P_sc", "pilot wanted for the thread")
+drill("D_sc", "pilot for the thread")
+drill("S_sc", "hole for the shank")
+ruled("T_sc", "depth of the pilot", "up")
+number("G_sc", "least specific gravity that this pilot is for", HUNDREDTH)
+number("K_sc", "specific gravity that this pilot is for up to", HUNDREDTH)
+volume("H_sc", "pilot and shank hole, empty")
+define("E_sc", "most thickened epoxy to put into one pilot", "m**3", Shown("mL", HUNDREDTH, "down"))
+sized("z_sc", "coat of thickened epoxy on the dipped thread", PAD_MM, PAD_IN)
+volume("C_sc", "thickened epoxy on one dipped thread")
+ruled("N_sc", "threaded length that is counted", "down")
+number("y_sc", "what a screw keeps of its strength in wood that gets wet", HUNDREDTH)
+ruled("a_sc", "least screw that the equation is laid down for")
+force("R_sc", "mean load that pulls the plain screw out of dry side grain")
+force("F_sc", "working load of the screw in side grain, the epoxy not counted")
+force("J_sc", "working load of the screw in end grain, the epoxy not counted")
+
+
+@formula("d_sc", source="common-practice")
+def coach_screw_of_the_size(d: m) -> m:
+    """A coach screw has the diameter of the machine thread of the same size."""
+    return d
+
+
+@formula("P_sc", source="from-memory")
+def pilot_wanted(q_sc: one, d_sc: m) -> m:
+    """A part of the shank, more in denser wood."""
+    return q_sc * d_sc
+
+
+lookup(
+    "D_sc",
+    "nearest",
+    "P_sc",
+    stock="guide_drills",
+    within="s_t",
+    source="common-practice",
+    meaning="The nearest drill in the set; of two equally near, the larger.",
+)
+lookup(
+    "S_sc",
+    "at least",
+    "d_sc",
+    stock="guide_drills",
+    source="common-practice",
+    meaning="The drill that fits the shank: the smallest in the set that is not under its diameter.",
+)
+
+
+@formula("T_sc", source="own-judgement")
+def depth_of_the_pilot(l_sc: m, L_sc: m, d_sc: m) -> m:
+    """Shank, thread, and a diameter more for the tapered tip and for what runs down ahead of it."""
+    return l_sc + L_sc + d_sc
+
+
+@formula("H_sc", source="solid-geometry")
+def pilot_volume(S_sc: m, l_sc: m, D_sc: m, T_sc: m) -> m3:
+    """What plain epoxy fills for a while, before most of it is drawn off again."""
+    return pi / 4 * (S_sc**2 * l_sc + D_sc**2 * (T_sc - l_sc))
+
+
+@formula("E_sc", source="solid-geometry")
+def room_that_the_screw_leaves(S_sc: m, d_sc: m, l_sc: m, D_sc: m, r_sc: one, L_sc: m) -> m3:
+    """Slack round shank and core, and round the tip, which takes up a third of its length; more has nowhere to go."""
+    return (
+        pi
+        / 4
+        * (
+            (S_sc**2 - d_sc**2) * l_sc
+            + (max(D_sc, r_sc * d_sc) ** 2 - (r_sc * d_sc) ** 2) * L_sc
+            + 2 / 3 * D_sc**2 * d_sc
+        )
+    )
+
+
+@formula("C_sc", source="solid-geometry")
+def epoxy_on_the_thread(d_sc: m, L_sc: m, z_sc: m) -> m3:
+    """A coat all along the thread."""
+    return pi * d_sc * L_sc * z_sc
+
+
+@formula("V", source="common-practice")
+def volume_for_screws(N: one, n_h: one, E_sc: m3, C_sc: m3, w_a: one) -> m3:
+    """What goes into the holes and on to the threads, with its waste. No syringe is filled with it."""
+    return N * n_h * (E_sc + C_sc) * (1 + w_a)
+
+
+@formula("m_w", source="common-practice")
+def plain_epoxy_for_pilots(n_h: one, H_sc: m3, rho_m: kg_per_m3) -> kg:
+    """Every hole full once, though most is drawn off again; it goes on to the next hole."""
+    return n_h * H_sc * rho_m
+
+
+# What the screw holds
+
+
+@formula("N_sc", source="own-judgement")
+def counted_thread(L_sc: m, d_sc: m) -> m:
+    """From 10 diameters on a screw in lighter wood breaks before it pulls out, so no more is counted."""
+    return min(L_sc, 10 * d_sc)
+
+
+@formula("R_sc", source="wood-handbook-8")
+def plain_screw(G: one, d_sc: m, N_sc: m) -> N:
+    """The Handbook's equation for lag screws: the average of tests in dry, clear wood."""
+    return 125.4 * newton * G**1.5 * (d_sc / mm) ** 0.75 * (N_sc / mm)  # type: ignore[no-any-return]
+
+
+@formula("F_sc", source="own-judgement")
+def screw_working_load(R_sc: N, y_sc: one, gamma_w: one) -> N:
+    """The American design value, which is for dry timber, and of that what wet wood keeps."""
+    return R_sc * y_sc / gamma_w
+
+
+@formula("J_sc", source="own-judgement")
+def screw_working_load_in_end_grain(q_e: one, F_sc: N) -> N:
+    """Threads cut in end grain break out sooner."""
+    return q_e * F_sc
+
+
+# What is refused. A billionth forgives binary noise.
+
+
+@rule(
+    "this pilot is for another density of wood: choose the pilot that fits the wood",
+    source="own-judgement",
+    refuses=False,
+)
+def pilot_fits_the_wood(G: one, G_sc: one, K_sc: one) -> bool:
+    """Too small a pilot splits dense wood; too large a one holds little in soft wood."""
+    return (G_sc <= G * (1 + 1e-9)) & (K_sc * (1 + 1e-9) >= G)
+
+
+@rule(
+    "no load is given for so thin a screw: the equation is for coach screws of a_sc and more",
+    source="own-judgement",
+)
+def screw_is_thick_enough(R_sc: N, d_sc: m, a_sc: m) -> bool:
+    """Asked only where a load is reckoned."""
+    return (R_sc < 0) | (d_sc * (1 + 1e-9) >= a_sc)
+
+
+@rule(
+    "no load is given for so short a thread: take at least 4 screw diameters of thread in the wood",
+    source="own-judgement",
+)
+def thread_is_long_enough(R_sc: N, L_sc: m, d_sc: m) -> bool:
+    """Near the surface the wood lifts off as one piece."""
+    return (R_sc < 0) | (L_sc * (1 + 1e-9) >= 4 * d_sc)
+
+
+@rule("the pilot must be smaller than the screw: take a smaller D_sc", source="solid-geometry")
+def pilot_leaves_wood_to_cut(D_sc: m, d_sc: m) -> bool:
+    """Otherwise the thread cuts nothing."""
+    return D_sc < d_sc
+
+
+@rule(
+    "this filler never goes round a loaded screw: the thread pulls out of it. Take dense mineral filler, colloidal "
+    "silica, cotton or milled glass",
+    source="common-practice",
+)
+def filler_suits_a_screw(k_u: one, C_sc: m3) -> bool:
+    """Asked only where a screw is bonded."""
+    return (C_sc < 0) | (k_u >= 0.5)

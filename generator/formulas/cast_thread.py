@@ -1,0 +1,115 @@
+"""A thread cast in epoxy round a waxed screw: how long, how deep a hole, how much to put in, when to turn it loose.
+
+The hole is straight, without a guide hole in the wood. The jig over it centres the screw, so the drill that fits the
+thread bores the jig.
+"""
+
+from __future__ import annotations
+
+from math import pi, sin
+
+from ..formula import formula, rule
+from ..units import Shown, kg, kg_per_m2, m, m2, m3, one, rad, s
+from .define import HUNDREDTH, PAD_IN, PAD_MM, TENTH, define, number, ruled, sized, surface, volume
+
+number("k_ct", "length of the cast thread in thread diameters", HUNDREDTH, positive=True)
+ruled("L_ct", "length of the cast thread", "up")
+sized("h_ct", "chamfer at the mouth of the cast thread", PAD_MM, PAD_IN)
+sized("c_ct", "room under the tip of the screw", PAD_MM, PAD_IN)
+ruled("T_ct", "least thickness of the wood for a cast thread", "up")
+volume("V_ct", "epoxy under the tip of the screw")
+volume("H_ct", "straight hole, empty")
+volume("E_ct", "thickened epoxy to put into one hole for a cast thread")
+ruled("g_ct", "from the face of the wood down to the epoxy, before the screw goes in", "down")
+surface("A_ct", "wood in one straight hole to wet out")
+number("q_ct", "first turn of a waxed screw, earliest, in working times", HUNDREDTH)
+number("r_ct", "first turn of a waxed screw, latest, in working times", HUNDREDTH)
+define("t_ct", "time to the first turn of a waxed screw, earliest", "s", Shown("min", TENTH * 50, "down"))
+define("tau_ct", "time to the first turn of a waxed screw, latest", "s", Shown("min", TENTH * 50, "down"))
+
+
+@formula("L_ct", source="common-practice")
+def cast_length(k_ct: one, d: m) -> m:
+    """Epoxy is far weaker than steel, so twice the thread in a nut, and more, from below the chamfer to the tip."""
+    return k_ct * d
+
+
+@formula("L_t", source="solid-geometry")
+def straight_depth_wanted(h_ct: m, L_ct: m, c_ct: m) -> m:
+    """Chamfer, thread, and room under the tip; the whole hole is oversized."""
+    return h_ct + L_ct + c_ct
+
+
+@formula("T_ct", source="common-practice")
+def least_thickness_for_a_cast_thread(M_o: m, D_o: m) -> m:
+    """As much wood under the drill's point as the hole is wide."""
+    return M_o + D_o
+
+
+@formula("V_ct", source="solid-geometry")
+def pocket_under_the_tip(d_v: m, c_ct: m, D_o: m, h_o: m) -> m3:
+    """What the ring does not count: the room under the screw, and the cone that a pointed drill leaves."""
+    return pi / 4 * (d_v**2 * c_ct + D_o**2 * h_o / 3)
+
+
+@formula("H_ct", source="solid-geometry")
+def straight_hole_volume(D_o: m, L_o: m, h_o: m) -> m3:
+    """A cylinder and the cone at its floor."""
+    return pi / 4 * D_o**2 * (L_o + h_o / 3)
+
+
+@formula("E_ct", source="own-judgement")
+def epoxy_into_the_hole(H_ct: m3, V_r: m3, V_ct: m3) -> m3:
+    """Two thirds of the hole, as is usual, or a tenth over what stands round the screw; never more than it holds."""
+    return max(2 / 3 * H_ct, min(H_ct, 1.1 * (V_r + V_ct)))
+
+
+@formula("g_ct", source="solid-geometry")
+def fill_mark(H_ct: m3, E_ct: m3, D_o: m) -> m:
+    """What is left empty, as a length of the hole."""
+    return (H_ct - E_ct) / (pi / 4 * D_o**2)
+
+
+@formula("V_1", source="solid-geometry")
+def volume_per_cast_fitting(n_h: one, E_ct: m3) -> m3:
+    """What overflows counts too: it was mixed."""
+    return n_h * E_ct
+
+
+@formula("A_ct", source="solid-geometry")
+def straight_wall_area(D_o: m, h_ct: m, L_ct: m, c_ct: m, alpha_o: rad) -> m2:
+    """Wall, and a flat floor or a cone."""
+    return pi * D_o * (h_ct + L_ct + c_ct) + pi / 4 * D_o**2 / sin(alpha_o / 2)
+
+
+@formula("m_w", source="common-practice")
+def wet_out_of_straight_holes(n_h: one, A_ct: m2, w_h: kg_per_m2) -> kg:
+    """The screw is waxed and takes none."""
+    return n_h * A_ct * w_h
+
+
+@formula("t_ct", source="common-practice")
+def first_turn_earliest(q_ct: one, t_w: s) -> s:
+    """Still leathery: a turn now frees the wax film, and the thread keeps its shape."""
+    return q_ct * t_w
+
+
+@formula("tau_ct", source="common-practice")
+def first_turn_latest(r_ct: one, t_w: s) -> s:
+    """Later the epoxy has shrunk on to the screw and grips it."""
+    return r_ct * t_w
+
+
+@rule(
+    "a screw that must come out needs a release agent: choose one of release",
+    source="common-practice",
+)
+def screw_is_waxed(L_ct: m, n_k: one) -> bool:
+    """Without it the screw is bonded for good. Asked only where a thread is cast."""
+    return (L_ct < 0) | (n_k >= 1)
+
+
+@rule("a cast thread under 2 thread diameters is too short: take k_ct of 2 or more", source="common-practice")
+def cast_thread_is_long_enough(k_ct: one) -> bool:
+    """Steel into steel needs one."""
+    return k_ct * (1 + 1e-9) >= 2

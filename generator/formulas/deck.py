@@ -1,0 +1,78 @@
+"""A bolt through a deck: its layers, where to stop the plug drill, the epoxy in the plugs, and how long the bolt is.
+
+A cored deck is two skins and what lies between; a solid one is given by its thickness alone.
+"""
+
+from __future__ import annotations
+
+from math import pi
+
+from ..formula import formula, rule
+from ..units import kg, kg_per_m2, m, m3, one
+from .define import drill, ruled
+
+ruled("o_sk", "thickness of the outer skin")
+ruled("c_sk", "thickness of the core")
+ruled("i_sk", "thickness of the inner skin")
+ruled("T_sk", "thickness of the deck where the bolt goes through")
+drill("p_sk", "pilot hole")
+ruled("M_sk", "mark on the plug drill, from its tip", "down")
+ruled("b_sk", "thickness of the fitting's base at the bolt")
+ruled("q_sk", "thickness of the backing plate that is fitted")
+ruled("L_sk", "shortest bolt that will do, under its head", "up")
+
+
+@formula("h_c", source="solid-geometry")
+def plug_depth(o_sk: m, c_sk: m) -> m:
+    """Down to the inner skin, which is left whole."""
+    return o_sk + c_sk
+
+
+@formula("T_sk", source="solid-geometry")
+def cored_deck(h_c: m, i_sk: m) -> m:
+    """All three layers."""
+    return h_c + i_sk
+
+
+@formula("M_sk", source="solid-geometry")
+def mark_on_the_plug_drill(h_c: m, e_o: m) -> m:
+    """A spur runs ahead, through the pilot hole; a twist drill's point may only touch the inner skin."""
+    return h_c + e_o
+
+
+@formula("V_1", source="solid-geometry")
+def deck_plugs_of_one_fitting(n_h: one, V_c: m3) -> m3:
+    """One plug a hole, nothing lost."""
+    return n_h * V_c
+
+
+@formula("m_w", source="common-practice")
+def wet_out_of_the_plugs(n_h: one, D_c: m, h_c: m, w_h: kg_per_m2) -> kg:
+    """The wall of each hole and its floor."""
+    return n_h * (pi * D_c * h_c + pi / 4 * D_c**2) * w_h
+
+
+@formula("L_sk", source="own-judgement")
+def deck_bolt_length(b_sk: m, h_b: m, T_sk: m, q_sk: m, t_s: m, d: m, P: m) -> m:
+    """Base, bed, deck, plate and washer, a lock nut as high as the thread is wide, and two threads out of it."""
+    return b_sk + h_b + T_sk + q_sk + t_s + d + 2 * P
+
+
+@rule(
+    "this filler is too weak for a plug that a bolt squeezes: take dense mineral filler, colloidal silica, cotton or "
+    "milled glass",
+    source="common-practice",
+)
+def filler_suits_a_plug(k_u: one, V_c: m3) -> bool:
+    """Asked only where a plug is filled."""
+    return (V_c < 0) | (k_u >= 0.5)
+
+
+@rule(
+    "the countersink is wider than the plug and would cut into the skin: take a smaller h_k or a larger w_c",
+    source="solid-geometry",
+    refuses=False,
+)
+def countersink_stays_in_the_plug(h_k: m, w_p: m) -> bool:
+    """At 90 degrees it widens the hole all round by its depth."""
+    return h_k <= w_p * (1 + 1e-9)

@@ -1,0 +1,33 @@
+"""Taking a fastener out with heat, at the bench: where to hold its head, and in how many stages a long one comes."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from ..formula import formula, rule
+from ..units import K, m, one
+from .define import count, warmth
+
+warmth("dT_hx", "how far below its limit the head is held, for a thermometer that errs")
+count("n_hx", "stages from the head alone, about")
+
+
+@formula("T_k", source="own-judgement")
+def head_with_a_margin(T_top: K, dT_hx: K) -> K:
+    """Short of the limit by what the thermometer and the hand may be off."""
+    return T_top - dT_hx
+
+
+@formula("n_hx", source="own-judgement")
+def stages_from_the_head(L_k: m, L_end: m, L_x: m) -> one:
+    """Each stage but the last frees what softens round a long fastener; the last frees a short one whole."""
+    return max(1, ceil((L_k - L_end) / L_x) + 1)
+
+
+@rule(
+    "so large a margin leaves the head too cool to soften the epoxy: take a better thermometer, or a smaller dT_hx",
+    source="own-judgement",
+)
+def margin_leaves_some_heat(dT_hx: K, T_top: K, T_x: K) -> bool:
+    """Asked only where a margin is given."""
+    return (dT_hx >= 0) & (T_top - dT_hx > T_x)

@@ -1,0 +1,60 @@
+"""Filling syringes from one mix: what is kept back, how many syringes it fills, and what comes out of them."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from ..formula import formula, rule
+from ..units import Shown, kg, kg_per_m3, m3, one
+from .define import TENTH, count, define, mass, share, volume
+
+share("u_mx", "part of the mix that is kept unthickened, for wetting out and for later")
+mass("m_mx", "unthickened mix kept back")
+volume("v_mx", "filler to thicken it with, loose in the cup")
+count("n_mx", "syringes that the mix fills")
+define("V_mx", "thickened epoxy that can be pushed out of them", "m**3", Shown("mL", TENTH, "down"))
+
+
+@formula("m_mx", source="mass-balance")
+def kept_unthickened(m_b: kg, u_mx: one) -> kg:
+    """Taken off before any filler goes in."""
+    return m_b * u_mx
+
+
+@formula("m_i", source="mass-balance")
+def left_to_thicken(m_b: kg, m_mx: kg) -> kg:
+    """What stays when the wet-out is taken off."""
+    return m_b - m_mx
+
+
+@formula("v_mx", source="mass-balance")
+def loose_filler(m_y: kg, rho_b: kg_per_m3) -> m3:
+    """By the level cup, not pressed down."""
+    return m_y / rho_b
+
+
+@formula("n_mx", source="common-practice")
+def syringes_of_a_mix(V_y: m3, V_s: m3, u_s: one) -> one:
+    """One more only where the rest is more than that syringe would keep back."""
+    return max(1, ceil(V_y / V_s - (1 - u_s)))
+
+
+@formula("V_mx", source="mass-balance")
+def pushed_out(V_y: m3, V_s: m3, u_s: one, n_mx: one) -> m3:
+    """Every syringe keeps its part back, a full one and a last one that is half full."""
+    return min(V_y, n_mx * V_s) - n_mx * V_s * (1 - u_s)
+
+
+@rule("keep back less than all of the mix: take u_mx under 100 %", source="mass-balance")
+def something_is_thickened(u_mx: one) -> bool:
+    """The rest is thickened."""
+    return u_mx < 1
+
+
+@rule(
+    "this mix is less than one syringe keeps back, so nothing would come out: mix more, or take a smaller syringe",
+    source="mass-balance",
+)
+def something_comes_out(V_mx: m3) -> bool:
+    """What stays in nose and nozzle never comes out."""
+    return V_mx > 0

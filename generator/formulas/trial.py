@@ -1,0 +1,118 @@
+"""A trial joint: how hard to pull it, with what lever, and out of what piece of wood to make it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import sqrt
+
+from ..formula import formula, rule
+from ..units import N, N_m, Pa, Shown, kg, m, m2, m_per_s2, one
+from .define import HUNDREDTH, TENTH, define, force, minutes, number, ruled, sized, stress
+
+number("k_tr", "proof load of a trial joint as a multiple of the working load", HUNDREDTH, positive=True)
+force("F_tr", "proof load of a trial joint", "up")
+minutes("t_tr", "time that the proof load is held", "up")
+ruled("a_tr", "from the packer that the lever turns on to the rod")
+ruled("b_tr", "from the packer that the lever turns on to the jack")
+force("W_tr", "push of the jack that brings the proof load", "up")
+define(
+    "m_tr",
+    "what the scale under the jack reads at the proof load",
+    "kg",
+    Shown("kg", Fraction(1), "up"),
+    Shown("lb", Fraction(1), "up"),
+)
+define(
+    "q_tr",
+    "most that the scale under the jack reads",
+    "kg",
+    Shown("kg", Fraction(1), "down"),
+    Shown("lb", Fraction(1), "down"),
+)
+define("M_tr", "bending moment in the lever at the rod", "N*m", Shown("N*m", TENTH, "up"))
+ruled("c_tr", "thickness of each of those bars", "down")
+stress("y_tr", "most that the lever is stressed to")
+sized(
+    "h_tr",
+    "height of each of two flat steel bars for the lever",
+    Shown("mm", Fraction(1), "up"),
+    Shown("in", Fraction(1, 16), "up", fraction=True),
+)
+ruled("l_tr", "length of the trial block along the grain", "up")
+ruled("w_tr", "width of the trial block", "down")
+
+
+@formula("F_tr", source="own-judgement")
+def proof_load(k_tr: one, F_w: N) -> N:
+    """Well over what the joint will be asked to bear, well under what it should break at."""
+    return k_tr * F_w
+
+
+@formula("W_tr", source="mechanics")
+def push_of_the_jack(F_tr: N, a_tr: m, b_tr: m) -> N:
+    """A lever that turns on its packer; its own weight is not counted."""
+    return F_tr * a_tr / b_tr
+
+
+@formula("m_tr", source="mechanics")
+def reading_of_the_scale(W_tr: N, g_n: m_per_s2) -> kg:
+    """A scale reads a push as the mass that would weigh as much."""
+    return W_tr / g_n
+
+
+@formula("M_tr", source="mechanics")
+def moment_in_the_lever(W_tr: N, b_tr: m, a_tr: m) -> N_m:
+    """Greatest where the rod pulls."""
+    return W_tr * (b_tr - a_tr)
+
+
+@formula("h_tr", source="beam-theory")
+def height_of_the_bars(M_tr: N_m, y_tr: Pa, c_tr: m) -> m:
+    """Two flat bars on edge, one on each side of the rod, share the moment."""
+    return sqrt(3 * M_tr / (y_tr * c_tr))
+
+
+@formula("l_tr", source="own-judgement")
+def length_of_the_block(a_tr: m, d: m) -> m:
+    """Both packers stand on it, and there is wood for the clamps."""
+    return 2 * a_tr + 15 * d
+
+
+@formula("w_tr", source="own-judgement")
+def width_of_the_block(a_e: m) -> m:
+    """No further to an edge than on the boat: a wide block would flatter the joint."""
+    return 2 * a_e
+
+
+@rule(
+    "the packer stands too near to the rod and holds the wood down: give a_tr at least 5 thread diameters",
+    source="own-judgement",
+)
+def packer_is_clear_of_the_bond(a_tr: m, d: m) -> bool:
+    """What is pressed down beside the bond cannot tear out with it."""
+    return a_tr >= 4.999 * d
+
+
+@rule("the jack must stand further out than the rod: give a longer b_tr", source="mechanics")
+def lever_is_a_lever(b_tr: m, a_tr: m) -> bool:
+    """Otherwise the jack pushes harder than the rod is pulled."""
+    return b_tr > a_tr
+
+
+@rule(
+    "the proof load would stretch the rod for good: take a rod of stronger material for the trial",
+    source="own-judgement",
+)
+def rod_bears_the_proof_load(F_tr: N, f_p: Pa, A_s: m2) -> bool:
+    """A rod that gives way says nothing about the bond."""
+    return F_tr <= f_p * A_s * (1 + 1e-9)
+
+
+@rule(
+    "the scale under the jack ends before the proof load: take a longer lever or another scale",
+    source="mechanics",
+    refuses=False,
+)
+def scale_reads_so_far(m_tr: kg, q_tr: kg) -> bool:
+    """A scale past its end reads nothing."""
+    return m_tr <= q_tr

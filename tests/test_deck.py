@@ -1,0 +1,69 @@
+"""Bolts through a deck: every formula worked by hand, and what is refused."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from generator.errors import OutOfRange
+from generator.formula import FORMULARY
+from generator.formulas import deck
+from generator.job import do_job
+from generator.model.library import load
+from generator.working import work
+
+LIBRARY = load(Path(__file__).parents[1] / "procedures")
+
+# Worked with a pocket calculator, in SI units.
+BY_HAND = [
+    ("plug_depth", "h_c", {"o_sk": 0.006, "c_sk": 0.015}, 0.021),
+    ("cored_deck", "T_sk", {"h_c": 0.021, "i_sk": 0.004}, 0.025),
+    ("mark_on_the_plug_drill", "M_sk", {"h_c": 0.021, "e_o": 0.013}, 0.034),
+    ("deck_plugs_of_one_fitting", "V_1", {"n_h": 4, "V_c": 4.2e-6}, 16.8e-6),
+    # 4 x (3.141593 x 16 x 21 + 0.7853982 x 256) = 4 x (1055.575 + 201.062) = 5026.548 mm2; x 0.3 kg/m2 = 1.507964 g
+    ("wet_out_of_the_plugs", "m_w", {"n_h": 4, "D_c": 0.016, "h_c": 0.021, "w_h": 0.3}, 1.507964e-3),
+    # 8 + 2 + 40 + 6 + 2 + 8 + 2 x 1.25 = 68.5 mm
+    (
+        "deck_bolt_length",
+        "L_sk",
+        {"b_sk": 0.008, "h_b": 0.002, "T_sk": 0.040, "q_sk": 0.006, "t_s": 0.002, "d": 0.008, "P": 0.00125},
+        0.0685,
+    ),
+]
+
+
+@pytest.mark.parametrize(
+    ("name", "symbol", "values", "answer"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
+)
+def test_by_hand(name: str, symbol: str, values: Mapping[str, float], answer: float) -> None:
+    working = work([symbol], values)
+    assert working.values[symbol] == pytest.approx(answer, rel=5e-6)
+    (formula,) = (code for code in FORMULARY.formulas if code.function.__name__ == name)
+    assert working.trail[-1].by is formula
+
+
+def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
+    own = {code.function.__name__ for code in FORMULARY.formulas if code.function.__module__ == deck.__name__}
+    assert own == {name for name, _, _, _ in BY_HAND}
+
+
+def test_hollow_spheres_are_refused_in_a_plug() -> None:
+    given = {"D_c": 0.016, "h_c": 0.021}
+    assert work(["V_c"], {**given, "k_u": 1.0}).values["V_c"] > 0
+    with pytest.raises(OutOfRange, match="too weak for a plug"):
+        work(["V_c"], {**given, "k_u": 0.0})
+
+
+def test_a_countersink_wider_than_its_plug_is_warned_of() -> None:
+    given = {"D_c": 0.016, "D_k": 0.0085}
+    assert not work(["w_p"], {**given, "h_k": 0.00375}).warnings
+    (warning,) = work(["w_p"], {**given, "h_k": 0.004}).warnings
+    assert "wider than the plug" in warning
+
+
+def test_the_mark_errs_to_the_shallow_side() -> None:
+    """A mark set too deep would let the drill into the inner skin."""
+    job = do_job(LIBRARY, LIBRARY.cards["bedded-cored"], {"o_sk": "6.7 mm"})
+    assert job.shop("M_sk").replace("\N{NO-BREAK SPACE}", " ") == "34 mm"

@@ -1,0 +1,225 @@
+"""Cast threads, bushes and bonded screws: hand-worked cases, the limits, and what the amounts must fill."""
+
+from __future__ import annotations
+
+from math import pi
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from conftest import HOUSE
+from generator.errors import OutOfRange
+from generator.formula import FORMULARY
+from generator.formulas import bonded_screw, bush, cast_thread
+from generator.job import InputError, Job, do_job
+from generator.model.library import load
+
+LIBRARY = load(HOUSE / "procedures")
+modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
+
+
+def card(name: str, *extra: str, **inputs: str) -> Job:
+    return do_job(LIBRARY, LIBRARY.cards[name], inputs, extra=extra)
+
+
+BY_HAND = [
+    ("L_ct", {"k_ct": 2.0, "d": 0.008}, 0.016),
+    ("L_t", {"h_ct": 0.0015, "L_ct": 0.016, "c_ct": 0.003}, 0.0205),
+    ("T_ct", {"M_o": 0.025, "D_o": 0.014}, 0.039),
+    # pi/4 x (7^2 x 3 + 14^2 x 4 / 3) mm3
+    ("V_ct", {"d_v": 0.007, "c_ct": 0.003, "D_o": 0.014, "h_o": 0.004}, 320.704e-9),
+    # pi/4 x 14^2 x (21 + 4/3) mm3
+    ("H_ct", {"D_o": 0.014, "L_o": 0.021, "h_o": 0.004}, 3437.96e-9),
+    # 1.1 x 2.7 is over two thirds of 3.4
+    ("E_ct", {"H_ct": 3.4e-6, "V_r": 2.4e-6, "V_ct": 0.3e-6}, 2.97e-6),
+    ("E_ct", {"H_ct": 3.0e-6, "V_r": 1.5e-6, "V_ct": 0.1e-6}, 2.0e-6),
+    ("E_ct", {"H_ct": 3.0e-6, "V_r": 2.7e-6, "V_ct": 0.2e-6}, 3.0e-6),
+    # 461.814 mm3 over pi/4 x 14^2 = 153.938 mm2
+    ("g_ct", {"H_ct": 3.461814e-6, "E_ct": 3.0e-6, "D_o": 0.014}, 0.003),
+    ("V_1", {"n_h": 2.0, "E_ct": 3e-6}, 6e-6),
+    # pi x 10 x 20 + pi/4 x 100, a flat floor
+    ("A_ct", {"D_o": 0.01, "h_ct": 0.001, "L_ct": 0.016, "c_ct": 0.003, "alpha_o": pi}, 706.858e-6),
+    ("m_w", {"n_h": 2.0, "A_ct": 0.001, "w_h": 0.3}, 0.0006),
+    ("t_ct", {"q_ct": 4.0, "t_w": 1800.0}, 7200.0),
+    ("tau_ct", {"r_ct": 8.0, "t_w": 1800.0}, 14400.0),
+    ("D_bu", {"k_bu": 1.5, "d": 0.008}, 0.012),
+    ("L_bu", {"j_bu": 2.5, "d": 0.008}, 0.02),
+    ("W_bu", {"D_bu": 0.012, "c_bu": 0.004}, 0.016),
+    ("t_bu", {"B_bu": 0.016, "D_bu": 0.012}, 0.002),
+    ("T_bu", {"L_bu": 0.02, "g_bu": 0.003}, 0.023),
+    # half of 16 mm over the tangent of 45 degrees
+    ("h_bu", {"B_bu": 0.016, "alpha_o": pi / 2}, 0.008),
+    ("M_bu", {"T_bu": 0.023, "h_bu": 0.005, "e_o": 0.001}, 0.029),
+    ("Z_bu", {"M_bu": 0.029, "B_bu": 0.016}, 0.045),
+    # pi/4 x 400 x 50 mm3, and less pi/4 x 100 x 48 mm3
+    ("H_bu", {"B_bu": 0.02, "T_bu": 0.05, "h_bu": 0.0}, 15.70796e-6),
+    ("V_bu", {"H_bu": 15.70796e-6, "D_bu": 0.01, "L_bu": 0.048}, 11.93805e-6),
+    ("E_bu", {"H_bu": 10e-6, "V_bu": 4e-6}, 5e-6),
+    ("E_bu", {"H_bu": 10e-6, "V_bu": 6e-6}, 6.6e-6),
+    ("p_bu", {"H_bu": 15.70796e-6, "E_bu": 12.56637e-6, "B_bu": 0.02}, 0.01),
+    ("V_1", {"n_h": 3.0, "E_bu": 2e-6}, 6e-6),
+    # pi x 20 x 50 + pi/4 x 400 + pi x 10 x 48
+    ("A_bu", {"B_bu": 0.02, "T_bu": 0.05, "alpha_o": pi, "D_bu": 0.01, "L_bu": 0.048}, 4963.716e-6),
+    ("m_w", {"n_h": 2.0, "A_bu": 0.002, "w_h": 0.3}, 0.0012),
+    ("d_sc", {"d": 0.008}, 0.008),
+    ("P_sc", {"q_sc": 0.675, "d_sc": 0.008}, 0.0054),
+    ("T_sc", {"l_sc": 0.015, "L_sc": 0.05, "d_sc": 0.008}, 0.073),
+    # pi/4 x (64 x 15 + 36 x 58) mm3
+    ("H_sc", {"S_sc": 0.008, "l_sc": 0.015, "D_sc": 0.006, "T_sc": 0.073}, 2393.894e-9),
+    # pi/4 x ((81 - 64) x 15 + (36 - 25) x 50 + 2/3 x 36 x 8), the core 5 mm
+    (
+        "E_sc",
+        {"S_sc": 0.009, "d_sc": 0.008, "l_sc": 0.015, "D_sc": 0.006, "r_sc": 0.625, "L_sc": 0.05},
+        783.042e-9,
+    ),
+    # a pilot under the core leaves no room along the thread: pi/4 x 2/3 x 16 x 8
+    (
+        "E_sc",
+        {"S_sc": 0.008, "d_sc": 0.008, "l_sc": 0.015, "D_sc": 0.004, "r_sc": 0.625, "L_sc": 0.05},
+        67.0206e-9,
+    ),
+    ("C_sc", {"d_sc": 0.008, "L_sc": 0.05, "z_sc": 0.0005}, 628.319e-9),
+    ("V", {"N": 2.0, "n_h": 4.0, "E_sc": 0.2e-6, "C_sc": 0.6e-6, "w_a": 0.5}, 9.6e-6),
+    ("m_w", {"n_h": 4.0, "H_sc": 2e-6, "rho_m": 1100.0}, 0.0088),
+    ("N_sc", {"L_sc": 0.05, "d_sc": 0.008}, 0.05),
+    ("N_sc", {"L_sc": 0.12, "d_sc": 0.008}, 0.08),
+    # 125.4 x 0.48^1.5 x 12^0.75 x 75 = 125.4 x 0.332554 x 6.44742 x 75
+    ("R_sc", {"G": 0.48, "d_sc": 0.012, "N_sc": 0.075}, 20165.4),
+    ("F_sc", {"R_sc": 9000.0, "y_sc": 0.7, "gamma_w": 4.5}, 1400.0),
+    ("J_sc", {"q_e": 0.75, "F_sc": 1400.0}, 1050.0),
+]
+ROOMS = (bonded_screw.__name__, bush.__name__, cast_thread.__name__)
+
+
+@pytest.mark.parametrize(
+    ("symbol", "values", "result"), BY_HAND, ids=lambda value: value if isinstance(value, str) else ""
+)
+def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
+    (formula,) = [
+        step
+        for step in FORMULARY.formulas
+        if step.symbol == symbol and set(step.parameters) == set(values) and step.function.__module__ in ROOMS
+    ]
+    assert formula.call(values) == pytest.approx(result, rel=1e-5, abs=1e-15)
+
+
+def test_every_formula_of_the_subjects_is_worked_by_hand() -> None:
+    own = {
+        (step.symbol, frozenset(step.parameters)) for step in FORMULARY.formulas if step.function.__module__ in ROOMS
+    }
+    assert own == {(symbol, frozenset(values)) for symbol, values, _ in BY_HAND}
+
+
+def test_a_screw_without_wax_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="needs a release agent"):
+        card("cast-thread", release="none")
+
+
+def test_a_short_cast_thread_is_refused() -> None:
+    with pytest.raises(InputError, match="outside the range"):
+        card("cast-thread", k_ct="1.5")
+
+
+@modest
+@given(st.sampled_from(["M4", "M6", "M8", "M12", "M20", "1/4-20 UNC", "3/4-10 UNC"]), st.integers(4, 10))
+def test_the_epoxy_comes_up_to_the_mouth_of_a_cast_thread(thread: str, halves: int) -> None:
+    """With the screw in, nothing is left empty: what was put in and the screw's own room fill the hole, or overflow it."""
+    v = card("cast-thread", thread=thread, k_ct=str(halves / 2), large_drill="flat").working.values
+    screw = pi / 4 * v["d_v"] ** 2 * (v["L_o"] - v["c_ct"])
+    assert v["E_ct"] + screw >= v["H_ct"] * (1 - 1e-9)
+    assert v["E_ct"] <= v["H_ct"] * (1 + 1e-9)
+    assert v["L_o"] >= v["L_ct"]
+
+
+@modest
+@given(st.integers(6, 30), st.integers(10, 60), st.sampled_from(["flat", "twist"]))
+def test_the_epoxy_comes_up_to_the_mouth_of_a_bush(across: int, length: int, kind: str) -> None:
+    if kind == "twist" and across > 20:
+        return
+    sizes = {"D_bu": f"{across} mm", "L_bu": f"{length} mm", "large_drill": kind, "thread": "M4"}
+    v = card("bonded-bush", **sizes).working.values
+    assert v["E_bu"] + pi / 4 * v["D_bu"] ** 2 * v["L_bu"] >= v["H_bu"] * (1 - 1e-9)
+    assert v["t_bu"] >= 0.0015
+    assert v["B_bu"] >= v["D_bu"] + 0.003
+    assert v["T_bu"] > v["L_bu"] + v["s_bu"]
+
+
+def test_a_bush_must_have_a_wall_and_a_thread() -> None:
+    with pytest.raises(OutOfRange, match="no wall left"):
+        card("bonded-bush", D_bu="8 mm")
+    with pytest.raises(OutOfRange, match="shorter than its thread"):
+        card("bonded-bush", L_bu="6 mm")
+    with pytest.raises(OutOfRange, match="thinner than u_bu"):
+        card("bonded-bush", D_bu="12 mm", B_bu="14 mm")
+
+
+@pytest.mark.parametrize("name", ["cast-thread", "bonded-bush", "bonded-screw"])
+def test_a_filler_that_crushes_is_refused(name: str) -> None:
+    with pytest.raises(OutOfRange, match="filler never goes round"):
+        card(name, filler="glass-spheres")
+
+
+@pytest.mark.parametrize(
+    ("wood", "pilot", "fits"),
+    [
+        ("western-redcedar", "soft", True),
+        ("douglas-fir", "middle", True),
+        ("white-oak", "dense", True),
+        ("white-oak", "soft", False),
+        ("western-redcedar", "dense", False),
+    ],
+)
+def test_the_pilot_must_fit_the_wood(wood: str, pilot: str, fits: bool) -> None:
+    warnings = card("bonded-screw", wood=wood, pilot=pilot).working.warnings
+    assert any("another density" in text for text in warnings) is not fits
+
+
+def test_every_wood_has_a_pilot() -> None:
+    for wood in LIBRARY.tables["woods"]:
+        fitting = [
+            pilot
+            for pilot in ("soft", "middle", "dense")
+            if not card("bonded-screw", wood=wood, pilot=pilot).working.warnings
+        ]
+        assert fitting, wood
+
+
+def test_denser_wood_gets_the_larger_pilot() -> None:
+    soft, middle, dense = (card("bonded-screw", pilot=p).working.values["D_sc"] for p in ("soft", "middle", "dense"))
+    assert soft < middle < dense < 0.008
+
+
+def test_a_wood_screw_has_a_pilot_and_no_load() -> None:
+    given_ = {"pilot": "wood-screw-hard", "wood": "white-oak", "d_sc": "5 mm"}
+    assert card("bonded-screw", **given_).working.values["D_sc"] == pytest.approx(0.003)
+    with pytest.raises(OutOfRange, match="no load is given for so thin"):
+        card("bonded-screw", "F_sc", **given_)
+
+
+def test_a_short_thread_has_no_load() -> None:
+    with pytest.raises(OutOfRange, match="no load is given for so short"):
+        card("bonded-screw", "F_sc", L_sc="30 mm")
+
+
+def test_a_coach_screw_is_laid_down_for_some_sizes_only() -> None:
+    with pytest.raises(InputError, match="laid down for threads"):
+        card("bonded-screw", thread="M16")
+
+
+def test_the_load_is_less_than_that_of_the_table_of_lag_screws() -> None:
+    """The same equation, and the discount for wet wood on top."""
+    table = do_job(LIBRARY, LIBRARY.reference["lag-screw"], {"thread": "M12", "L_o": "75 mm"}).working.values
+    own = card("bonded-screw", "F_sc", thread="M12", L_sc="75 mm").working.values
+    assert own["R_sc"] == pytest.approx(table["R_lag"], rel=1e-12)
+    assert own["F_sc"] == pytest.approx(0.7 * table["F_lag"], rel=1e-12)
+
+
+def test_rounding_is_to_the_safe_side() -> None:
+    for shop in ("metric", "inch"):
+        job = card("bonded-screw", "F_sc", shop=shop)
+        assert float(job.number("F_sc")) <= job.amount("F_sc")
+        assert float(job.number("E_sc")) <= job.amount("E_sc")
+        cast = card("cast-thread", shop=shop)
+        assert float(cast.number("E_ct")) >= cast.amount("E_ct")
+        assert float(cast.number("t_ct")) <= cast.amount("t_ct")

@@ -1,0 +1,186 @@
+"""Seats and the plates behind bolts: every formula worked by hand, what always holds, and what is refused."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.errors import OutOfRange
+from generator.formula import FORMULARY
+from generator.formulas import seat
+from generator.job import Job, do_job
+from generator.model.library import Library, load
+from generator.working import work
+
+LIBRARY: Library = load(Path(__file__).parents[1] / "procedures")
+CARDS = ("cast-seat", "released-seat", "backing-plate")
+
+modest = settings(max_examples=40, deadline=None, derandomize=True, database=None)
+
+
+def card(name: str, **inputs: str) -> Job:
+    return do_job(LIBRARY, LIBRARY.cards[name], inputs)
+
+
+# Worked with a pocket calculator, in SI units; the name of the formula's function tells apart two of a symbol.
+BY_HAND = [
+    ("side_pad_place", "y_rs", {"b_b": 0.09}, 0.03),
+    # 3-4-5: the crown drops 50 - 40 mm at 30 mm out; 2 mm and that
+    ("side_pad_thickness", "h_rs", {"t_0": 0.002, "y_rs": 0.03, "R_c": 0.05}, 0.012),
+    ("seat_at_its_thickest", "h_w", {"t_e": 0.0047}, 0.0047),
+    ("face_under_a_base", "A_rs", {"A_b": 0.0096}, 0.0096),
+    # 60 x 60 mm
+    ("face_under_a_plate", "A_rs", {"b_rs": 0.06}, 0.0036),
+    # 37 mL and a fifth
+    ("paste_under_a_base", "V_rs", {"V_b": 37e-6, "s_rs": 0.2}, 44.4e-6),
+    # 3600 mm2 x 3 mm = 10.8 mL, and a fifth
+    ("paste_under_a_plate", "V_rs", {"b_rs": 0.06, "t_m": 0.003, "s_rs": 0.2}, 12.96e-6),
+    # 2 x 12.96 x 1.3
+    ("paste_for_the_job", "V", {"N": 2.0, "V_rs": 12.96e-6, "w_a": 0.3}, 33.696e-6),
+    # two faces of 96 cm2 with 120 g/m2: 2 x 1.152 g
+    ("wet_out_of_a_seat", "m_w", {"n_rs": 2.0, "A_rs": 0.0096, "w_b": 0.12}, 0.002304),
+    ("first_break_loose", "t_rs1", {"q_rs1": 4.0, "t_w": 1680.0}, 6720.0),
+    ("last_break_loose", "t_rs2", {"q_rs2": 8.0, "t_w": 1680.0}, 13440.0),
+    ("side_to_cut", "b_rs", {"b_p": 0.05, "d": 0.008}, 0.0505),
+    ("side_to_cut", "b_rs", {"b_p": 0.03, "d": 0.008}, 0.032),
+    ("overhang_to_cut", "c_rs", {"b_rs": 0.06, "D_p": 0.024}, 0.018),
+    # 20 x root of (3 x 7.5 / 235) = 20 x 0.309427
+    ("thickness_to_cut", "h_rsp", {"c_rs": 0.020, "f_ck": 7.5e6, "f_yp": 235e6, "d": 0.008}, 6.18853e-3),
+    ("thickness_to_cut", "h_rsp", {"c_rs": 0.001, "f_ck": 7.5e6, "f_yp": 235e6, "d": 0.008}, 2e-3),
+    ("corner_radius", "r_rs", {"b_rs": 0.06}, 0.0075),
+    # 3600 - 0.858407 x 56.25 - 0.785398 x 81 = 3600 - 48.28541 - 63.61725 = 3488.097 mm2; x 3 N/mm2 / 2.5
+    (
+        "plate_working_load",
+        "F_rs",
+        {"f_ck": 3e6, "b_rs": 0.06, "r_rs": 0.0075, "d": 0.008, "gamma_p": 2.5},
+        4185.717,
+    ),
+    # 6 + 60 + 3 + 4 + 2 + 7.2 + 2.5 mm
+    (
+        "bolt_length",
+        "l_rs",
+        {"e_rs": 0.006, "T": 0.06, "t_m": 0.003, "h_rsp": 0.004, "t_s": 0.002, "d": 0.008, "P": 0.00125},
+        0.0847,
+    ),
+]
+
+
+@pytest.mark.parametrize(
+    ("name", "symbol", "values", "answer"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
+)
+def test_by_hand(name: str, symbol: str, values: Mapping[str, float], answer: float) -> None:
+    (formula,) = (code for code in FORMULARY.formulas if code.function.__name__ == name)
+    assert formula.symbol == symbol
+    assert formula.call(values) == pytest.approx(answer, rel=2e-6)
+
+
+def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
+    own = {code.function.__name__ for code in FORMULARY.formulas if code.function.__module__ == seat.__name__}
+    assert own == {name for name, _, _, _ in BY_HAND}
+
+
+# What always holds.
+
+
+@modest
+@given(st.integers(200, 20000), st.integers(20, 390))
+def test_side_pads_and_ridge_pad_hold_a_base_level(radius: int, width: int) -> None:
+    """A flat base on the ridge pad touches both side pads where they stand: they are tangents apart."""
+    R, b = radius / 1e4, min(width / 1e3, 2 * radius / 1e4)
+    values = work(["h_rs", "t_e"], {"R_c": R, "b_b": b, "t_0": 0.003}).values
+    drop = R - math.sqrt(R**2 - (b / 3) ** 2)
+    assert values["h_rs"] == pytest.approx(0.003 + drop, rel=1e-9)
+    assert 0.003 <= values["h_rs"] <= values["t_e"]
+
+
+@modest
+@given(
+    st.integers(1, 70),
+    st.sampled_from(sorted(LIBRARY.tables["woods"])),
+    st.sampled_from(["M8", "M10", "M12", "M16", "M20"]),
+)
+def test_the_plate_as_cut_bears_the_load_it_is_cut_for(load_: int, wood: str, thread: str) -> None:
+    """Its rounded corners and its hole taken off, by an area that is summed up strip by strip."""
+    values = card("backing-plate", F_n=f"{load_ / 10} kN", wood=wood, thread=thread).working.values
+    assert values["F_rs"] >= values["F_n"]
+    half, r, strips = values["b_rs"] / 2, values["r_rs"], 4000
+    area = 0.0
+    for place in range(strips):
+        y = -half + (place + 0.5) * 2 * half / strips
+        into = max(0.0, abs(y) - (half - r))
+        area += 2 * (half - r + math.sqrt(r**2 - into**2)) * 2 * half / strips
+    area -= math.pi / 4 * (values["d"] + 0.001) ** 2
+    assert values["F_rs"] == pytest.approx(values["f_ck"] * area / 2.5, rel=1e-4)
+
+
+@modest
+@given(st.integers(1, 70), st.sampled_from(sorted(LIBRARY.tables["plates"])))
+def test_the_plate_as_cut_is_no_thinner_than_the_table_asks(load_: int, plate: str) -> None:
+    values = card("backing-plate", F_n=f"{load_ / 10} kN", plate=plate).working.values
+    assert values["h_rsp"] >= values["h_q"]
+    assert values["c_rs"] >= values["c_p"]
+
+
+@pytest.mark.parametrize("name", CARDS)
+@pytest.mark.parametrize("shop", ["metric", "inch"])
+def test_rounding_is_to_the_safe_side(name: str, shop: str) -> None:
+    job = card(name, shop=shop)
+    up = {"V_rs", "m_t", "b_rs", "c_rs", "h_rsp", "l_rs", "t_rs1", "t_f"}
+    down = {"F_rs", "F_s", "h_p", "t_w", "t_rs2"}
+    for symbol in up & set(job.working.values):
+        assert _read(job, symbol) >= job.amount(symbol) - 1e-9, symbol
+    for symbol in down & set(job.working.values):
+        assert _read(job, symbol) <= job.amount(symbol) + 1e-9, symbol
+
+
+def _read(job: Job, symbol: str) -> float:
+    """The rounded number, a mixed fraction too."""
+    parts = job.number(symbol).split()
+    return sum(float(one.split("/")[0]) / float(one.split("/")[1]) if "/" in one else float(one) for one in parts)
+
+
+@pytest.mark.parametrize(("hardener", "hours"), [("fast", (1, 2.3)), ("medium", (2, 4)), ("slow", (4, 8))])
+def test_the_window_to_break_loose_is_the_trades(hardener: str, hours: tuple[float, float]) -> None:
+    """As the trade gives it at 20 °C for each speed, within a fifth."""
+    values = card("released-seat", hardener=hardener, T_a="20 °C").working.values
+    assert values["t_rs1"] / 3600 == pytest.approx(hours[0], rel=0.2)
+    assert values["t_rs2"] / 3600 == pytest.approx(hours[1], rel=0.2)
+
+
+# What is refused.
+
+
+def test_a_seat_that_must_come_off_needs_a_release_agent() -> None:
+    with pytest.raises(OutOfRange, match="needs a release agent"):
+        card("released-seat", release="none")
+
+
+def test_a_bonded_seat_needs_none() -> None:
+    assert "n_k" not in card("cast-seat").working.values
+
+
+def test_a_washer_as_large_as_the_plate_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="the washer is as large as the plate"):
+        card("backing-plate", F_n="0.5 kN", D_p="40 mm")
+
+
+def test_a_bolt_too_weak_for_the_load_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="the fastener itself is too weak"):
+        card("backing-plate", F_n="20 kN")
+
+
+def test_a_base_wider_than_the_crown_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="base is wider than the crown"):
+        card("cast-seat", R_c="30 mm", b_b="80 mm")
+
+
+def test_a_deep_edge_is_cast_in_lifts_and_warned_of() -> None:
+    shallow, deep = card("cast-seat").working, card("cast-seat", R_c="50 mm").working
+    assert shallow.values["n_p"] == 1
+    assert deep.values["n_p"] >= 2
+    assert any("in lifts" in text for text in deep.warnings)

@@ -1,0 +1,64 @@
+"""Filling syringes from one mix: every formula by hand, and where nothing would come out."""
+
+from __future__ import annotations
+
+import pytest
+
+from conftest import HOUSE
+from generator.errors import OutOfRange
+from generator.formula import FORMULARY
+from generator.formulas import syringe
+from generator.job import do_job
+from generator.model.library import load
+
+LIBRARY = load(HOUSE / "procedures")
+ML = 1e-6
+
+BY_HAND = [
+    # a fifth of 30 g
+    ("m_mx", {"m_b": 0.030, "u_mx": 0.2}, 0.006),
+    ("m_i", {"m_b": 0.030, "m_mx": 0.006}, 0.024),
+    # 20 g at 0.8 g/mL
+    ("v_mx", {"m_y": 0.020, "rho_b": 800.0}, 25 * ML),
+    # 31 / 20 = 1.55; less 0.25 is 1.3; up to 2
+    ("n_mx", {"V_y": 31 * ML, "V_s": 20 * ML, "u_s": 0.75}, 2.0),
+    # 40.5 / 20 = 2.025; the half millilitre over two syringes is not worth a third
+    ("n_mx", {"V_y": 40.5 * ML, "V_s": 20 * ML, "u_s": 0.75}, 2.0),
+    ("n_mx", {"V_y": 3 * ML, "V_s": 20 * ML, "u_s": 0.75}, 1.0),
+    # 31 less twice a quarter of 20
+    ("V_mx", {"V_y": 31 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 2.0}, 21 * ML),
+    # two full ones, 40, less 10; the half millilitre is left in the cup
+    ("V_mx", {"V_y": 40.5 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 2.0}, 30 * ML),
+]
+
+
+@pytest.mark.parametrize(("symbol", "values", "result"), BY_HAND)
+def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
+    (formula,) = [step for step in FORMULARY.formulas if step.symbol == symbol]
+    assert formula.call(values) == pytest.approx(result, rel=1e-9)
+
+
+def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
+    own = {step.symbol for step in FORMULARY.formulas if step.function.__module__ == syringe.__name__}
+    assert own == {symbol for symbol, _, _ in BY_HAND}
+
+
+@pytest.mark.parametrize("mL", [6, 19, 20, 24, 26, 39, 45, 46, 59, 100])
+def test_no_other_number_of_syringes_gives_more(mL: float) -> None:
+    """The number worked is the best of all, counted out."""
+    full, kept = 20.0, 5.0
+    best = max(min(mL, n * full) - n * kept for n in range(1, 9))
+    (n_mx, V_mx) = (next(step for step in FORMULARY.formulas if step.symbol == name) for name in ("n_mx", "V_mx"))
+    values = {"V_y": mL * ML, "V_s": full * ML, "u_s": 0.75}
+    values["n_mx"] = n_mx.call(values)
+    assert V_mx.call(values) / ML == pytest.approx(best)
+
+
+def test_a_mix_that_all_stays_in_the_syringe_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="nothing would come out"):
+        do_job(LIBRARY, LIBRARY.cards["mixing"], {"V_s": "200 mL", "u_s": "50 %"})
+
+
+def test_keeping_back_all_of_it_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="less than all"):
+        do_job(LIBRARY, LIBRARY.reference["fillers"], {"u_mx": "100 %"})

@@ -1,0 +1,183 @@
+"""A worn hole, a blind hole and a trial joint: hand-worked cases, limits, and each taken another way round."""
+
+from __future__ import annotations
+
+from math import pi, sqrt
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from conftest import HOUSE
+from generator.errors import NoStock, OutOfRange
+from generator.formula import FORMULARY
+from generator.formulas import blind, trial, worn
+from generator.job import InputError, Job, do_job
+from generator.model.library import load
+
+LIBRARY = load(HOUSE / "procedures")
+modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
+ROOMS = (blind.__name__, trial.__name__, worn.__name__)
+
+
+def card(name: str, **inputs: str) -> Job:
+    return do_job(LIBRARY, LIBRARY.cards[name], inputs)
+
+
+BY_HAND = [
+    ("L_k", {"T": 0.090, "c_e": 0.002}, 0.088),
+    # 12 + 2 x 3, and twice 8 is less; twice 12 is more than 13 + 6
+    ("B_wo", {"D_wo": 0.012, "a_wo": 0.003, "d": 0.008}, 0.018),
+    ("B_wo", {"D_wo": 0.013, "a_wo": 0.003, "d": 0.012}, 0.024),
+    ("b_wo", {"K_wo": 0.020, "D_k": 0.0085}, 0.00575),
+    ("e_wo", {"d": 0.008, "K_wo": 0.020}, 0.032),
+    ("e_wo", {"d": 0.008, "K_wo": 0.024}, 0.036),
+    # pi/4 x 20^2 x 50 mm3
+    ("V_wo", {"K_wo": 0.020, "T_wo": 0.050}, 15.70796e-6),
+    ("A_wo", {"K_wo": 0.020, "T_wo": 0.050}, 3.141593e-3),
+    ("V_1", {"n_h": 2.0, "V_wo": 15e-6}, 30e-6),
+    # 2 x 0.00314159 m2 x 0.3 kg/m2
+    ("m_w", {"n_h": 2.0, "A_wo": 3.141593e-3, "w_h": 0.3}, 1.884956e-3),
+    ("y_wo", {"q_wo": 0.875, "d": 0.008}, 0.007),
+    ("F_tr", {"k_tr": 2.0, "F_w": 2050.0}, 4100.0),
+    ("W_tr", {"F_tr": 5000.0, "a_tr": 0.1, "b_tr": 1.0}, 500.0),
+    ("m_tr", {"W_tr": 490.3325, "g_n": 9.80665}, 50.0),
+    ("M_tr", {"W_tr": 500.0, "b_tr": 1.0, "a_tr": 0.1}, 450.0),
+    # 3 x 450 / (140e6 x 0.012) = 8.03571e-4 m2
+    ("h_tr", {"M_tr": 450.0, "y_tr": 140e6, "c_tr": 0.012}, 0.0283473),
+    ("l_tr", {"a_tr": 0.1, "d": 0.008}, 0.320),
+    ("w_tr", {"a_e": 0.05}, 0.1),
+]
+
+
+@pytest.mark.parametrize(
+    ("symbol", "values", "result"), BY_HAND, ids=lambda value: value if isinstance(value, str) else ""
+)
+def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
+    (formula,) = [step for step in FORMULARY.formulas if step.symbol == symbol and step.function.__module__ in ROOMS]
+    assert formula.call(values) == pytest.approx(result, rel=1e-5)
+
+
+def test_every_formula_of_the_subjects_is_worked_by_hand() -> None:
+    own = {formula.symbol for formula in FORMULARY.formulas if formula.function.__module__ in ROOMS}
+    assert own == {symbol for symbol, _, _ in BY_HAND}
+
+
+# A worn hole
+
+
+def test_the_next_drill_that_reaches_sound_wood() -> None:
+    """11 + 6 = 17 mm; flat bits come in 16 and 18."""
+    assert card("worn-hole", D_wo="11 mm").working.values["K_wo"] == pytest.approx(0.018)
+
+
+@modest
+@given(st.integers(8, 30), st.integers(3, 5), st.sampled_from(["M6", "M8", "M10", "M12"]))
+def test_a_bore_takes_all_that_is_worn_and_leaves_a_wall(worn_mm: int, ring: int, thread: str) -> None:
+    try:
+        values = card("worn-hole", thread=thread, D_wo=f"{worn_mm} mm", a_wo=f"{ring} mm").working.values
+    except NoStock:
+        return
+    assert values["K_wo"] - values["D_wo"] >= 2 * values["a_wo"] - 1e-9
+    assert values["K_wo"] >= 2 * values["d"] - 1e-9
+    assert values["b_wo"] >= 0.003 - 1e-9
+
+
+def test_a_thin_wall_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="too little epoxy is left"):
+        card("worn-hole", K_wo="16 mm", D_wo="9 mm", D_k="11 mm")
+
+
+def test_a_bore_inside_the_worn_wood_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="must reach past the worn wood"):
+        card("worn-hole", K_wo="14 mm", D_wo="14 mm")
+
+
+def test_a_thick_plug_is_warned_of() -> None:
+    thin = card("worn-hole", D_wo="8 mm", K_wo="16 mm").working.warnings
+    assert not any("sheds its own heat" in text for text in thin)
+    assert any("sheds its own heat" in text for text in card("worn-hole", K_wo="30 mm").working.warnings)
+
+
+def test_the_mix_fills_the_bores_and_coats_them() -> None:
+    values = card("worn-hole", n_h="4", N="2").working.values
+    assert values["V_1"] == pytest.approx(4 * pi / 4 * values["K_wo"] ** 2 * values["T_wo"])
+    assert values["V"] > 2 * values["V_1"]
+    one = card("worn-hole").working.values
+    assert values["m_w"] == pytest.approx(4 * one["m_w"])
+
+
+def test_no_load_is_given_for_a_mended_hole() -> None:
+    sheet = LIBRARY.cards["worn-hole"]
+    assert not sheet.trust
+    assert "No load is given" in sheet.notes[0]
+
+
+# A blind hole
+
+
+def test_a_blind_stud_stops_short_and_gets_a_pocket() -> None:
+    values = card("blind-stud", c_e="3 mm").working.values
+    assert values["L_k"] == pytest.approx(values["T"] - 0.003)
+    assert values["V_e"] > 0
+    assert (
+        card("blind-stud").working.values["V_g"]
+        > do_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {}).working.values["V_g"]
+    )
+
+
+# A trial joint
+
+
+@modest
+@given(st.integers(80, 200), st.integers(2, 20), st.sampled_from(["M8", "M10", "M12", "M16"]))
+def test_the_lever_is_in_balance_and_its_bars_stay_under_their_stress(arm: int, ratio: int, thread: str) -> None:
+    values = card(
+        "trial-joint", thread=thread, T="250 mm", a_tr=f"{arm} mm", b_tr=f"{min(arm * ratio, 4000)} mm"
+    ).working.values
+    assert values["W_tr"] * values["b_tr"] == pytest.approx(values["F_tr"] * values["a_tr"])
+    section = 2 * values["c_tr"] * values["h_tr"] ** 2 / 6
+    assert values["M_tr"] / section == pytest.approx(values["y_tr"], rel=1e-9)
+
+
+def test_the_proof_load_is_twice_the_working_load_and_half_of_what_it_should_hold() -> None:
+    values = card("trial-joint").working.values
+    assert values["F_tr"] == pytest.approx(2 * values["F_w"])
+    assert values["F_tr"] <= values["R_k"] / 2 * (1 + 1e-9)
+
+
+@pytest.mark.parametrize(
+    ("inputs", "words"),
+    [
+        ({"thread": "M20", "T": "150 mm", "a_tr": "90 mm"}, "packer stands too near"),
+        ({"a_tr": "120 mm", "b_tr": "110 mm"}, "further out than the rod"),
+        ({"k_tr": "20"}, "stretch the rod"),
+        ({"thread": "M24", "T": "250 mm", "a_tr": "150 mm"}, "no strength is given for threads"),
+    ],
+)
+def test_outside_there_is_no_number(inputs: dict[str, str], words: str) -> None:
+    with pytest.raises(OutOfRange, match=words):
+        card("trial-joint", **inputs)
+
+
+def test_fewer_than_two_joints_say_nothing() -> None:
+    with pytest.raises(InputError, match="outside the range"):
+        card("trial-joint", N="1")
+
+
+def test_a_scale_past_its_end_is_warned_of() -> None:
+    quiet, loud = (
+        [text for text in card("trial-joint", b_tr=arm).working.warnings if "ends before the proof load" in text]
+        for arm in ("1000 mm", "200 mm")
+    )
+    assert not quiet
+    assert len(loud) == 1
+
+
+def test_what_is_read_on_the_scale_and_bought_as_a_bar_is_rounded_up() -> None:
+    for shop in ("metric", "inch"):
+        job = card("trial-joint", shop=shop)
+        assert float(job.number("m_tr")) >= job.amount("m_tr")
+        assert job.working.values["h_tr"] == pytest.approx(
+            sqrt(3 * job.working.values["M_tr"] / (140e6 * job.working.values["c_tr"]))
+        )
