@@ -323,8 +323,8 @@ def tray(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         f"Two views at one scale, the same {say('m_b')} of mix in both. Left, right: it lies in a shallow tray, well "
         f"under {say('h_p')} deep, and arrows show its heat leaving all over. Right, struck out: it fills a cup to "
         "the rim, and smoke rises from it.",
-        "Notice the depth. It is the same amount both times; only the thin layer can let its heat go. Spread out it "
-        f"stays open for {say('t_o')} or so, in the cup for {say('t_w')} at most.",
+        "Notice the depth. It is the same amount both times; only the thin layer can let its heat go. The cup "
+        f"is past use after {say('t_w')} or sooner.",
     )
 
 
