@@ -63,6 +63,9 @@ BY_HAND = [
     ("dT_d", {"gamma_d": 0.982638}, 14.3592),
     ("T_dew", {"dT_d": 14.3592}, 287.5092),
     ("T_s", {"T_dew": 287.5092, "dT_s": 3.0}, 290.5092),
+    # 4 and 8 times 28 min
+    ("t_y1", {"q_y1": 4.0, "t_w": 28 * MINUTE}, 112 * MINUTE),
+    ("t_y2", {"q_y2": 8.0, "t_w": 28 * MINUTE}, 224 * MINUTE),
     ("k_f", {"k_A": 0.43152, "k_D": 0.5}, 0.5),
     # the window of 2 to 8 h, 10 K colder: 2 h / 0.43152 = 4.635 h, 8 h / 0.5 = 16 h
     ("t_c", {"t_c0": 2 * HOUR, "k_c": 0.43152}, 4.6348 * HOUR),

@@ -235,8 +235,8 @@ def break_loose(values: Values, say: Say, options: Options, prefix: str) -> Figu
     description = (
         "The screw's head from in front, with a spanner on it. A second outline shows the spanner an eighth of a "
         "turn on. Arrows "
-        f"go to it and back: the screw is turned a little and then back to where it was, from {say('t_ct')} to "
-        f"{say('tau_ct')} after mixing."
+        f"go to it and back: the screw is turned a little and then back to where it was, from {say('t_y1')} to "
+        f"{say('t_y2')} after mixing."
     )
     caption = (
         "A little, and back to the same place. You break the film and leave the thread. A sharp click, then it is free."

@@ -9,8 +9,8 @@ from __future__ import annotations
 from math import pi, sin
 
 from ..formula import formula, rule
-from ..units import Shown, kg, kg_per_m2, m, m2, m3, one, rad, s
-from .define import HUNDREDTH, PAD_IN, PAD_MM, TENTH, define, number, ruled, sized, surface, volume
+from ..units import kg, kg_per_m2, m, m2, m3, one, rad
+from .define import HUNDREDTH, PAD_IN, PAD_MM, number, ruled, sized, surface, volume
 
 number("k_ct", "length of the cast thread in thread diameters", HUNDREDTH, positive=True)
 ruled("L_ct", "length of the cast thread", "up")
@@ -22,10 +22,6 @@ volume("H_ct", "straight hole, empty")
 volume("E_ct", "thickened epoxy to put into one hole for a cast thread")
 ruled("g_ct", "from the face of the wood down to the epoxy, before the screw goes in", "down")
 surface("A_ct", "wood in one straight hole to wet out")
-number("q_ct", "first turn of a waxed screw, earliest, in working times", HUNDREDTH)
-number("r_ct", "first turn of a waxed screw, latest, in working times", HUNDREDTH)
-define("t_ct", "time to the first turn of a waxed screw, earliest", "s", Shown("min", TENTH * 50, "down"))
-define("tau_ct", "time to the first turn of a waxed screw, latest", "s", Shown("min", TENTH * 50, "down"))
 
 
 @formula("L_ct", source="common-practice")
@@ -86,18 +82,6 @@ def straight_wall_area(D_o: m, h_ct: m, L_ct: m, c_ct: m, alpha_o: rad) -> m2:
 def wet_out_of_straight_holes(n_h: one, A_ct: m2, w_h: kg_per_m2) -> kg:
     """The screw is waxed and takes none."""
     return n_h * A_ct * w_h
-
-
-@formula("t_ct", source="common-practice")
-def first_turn_earliest(q_ct: one, t_w: s) -> s:
-    """Still leathery: a turn now frees the wax film, and the thread keeps its shape."""
-    return q_ct * t_w
-
-
-@formula("tau_ct", source="common-practice")
-def first_turn_latest(r_ct: one, t_w: s) -> s:
-    """Later the epoxy has shrunk on to the screw and grips it."""
-    return r_ct * t_w
 
 
 @rule(

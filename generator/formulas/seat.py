@@ -19,8 +19,6 @@ from .define import (
     TENTH,
     count,
     force,
-    minutes,
-    number,
     ruled,
     share,
     sized,
@@ -37,10 +35,6 @@ share("s_rs", "paste that is pressed out and wiped away, as a part of the seat")
 volume("V_rs", "paste to heap on for one seat")
 
 # Released seat
-number("q_rs1", "when a released seat may first be broken loose, as a multiple of the working time", HUNDREDTH)
-number("q_rs2", "until when it is best broken loose, as a multiple of the working time", HUNDREDTH)
-minutes("t_rs1", "time from mixing until a released seat may be broken loose", "up")
-minutes("t_rs2", "time from mixing by which a released seat is best broken loose", "down")
 
 # Backing plate
 ruled("b_rs", "side of the plate to cut", "up")
@@ -109,21 +103,6 @@ def wet_out_of_a_seat(n_rs: one, A_rs: m2, w_b: kg_per_m2) -> kg:
     return n_rs * A_rs * w_b
 
 
-# Released seat
-
-
-@formula("t_rs1", source="common-practice")
-def first_break_loose(q_rs1: one, t_w: s) -> s:
-    """Leathery: a thumbnail dents the leftovers, and nothing sticks to it."""
-    return q_rs1 * t_w
-
-
-@formula("t_rs2", source="common-practice")
-def last_break_loose(q_rs2: one, t_w: s) -> s:
-    """Later it grips harder, until it is hard and may be knocked loose."""
-    return q_rs2 * t_w
-
-
 # Backing plate
 
 
@@ -176,9 +155,9 @@ def side_pad_stands_on_the_crown(y_rs: m, R_c: m) -> bool:
     "a seat that must come off needs a release agent: choose one, or cast a seat that stays",
     source="common-practice",
 )
-def release_is_chosen(n_k: one, t_rs1: s) -> bool:
+def release_is_chosen(n_k: one, t_y1: s) -> bool:
     """Epoxy holds to bare metal."""
-    return (t_rs1 < 0) | (n_k >= 1)
+    return (t_y1 < 0) | (n_k >= 1)
 
 
 @rule(

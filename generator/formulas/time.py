@@ -43,6 +43,10 @@ number("q_o", "open time of a thin film as a multiple of the working time in the
 number("q_i", "working time in a filled hole as a multiple of that in the cup", HUNDREDTH)
 minutes("t_o", "open time of a thin film", "down")
 minutes("t_i", "working time in a filled hole", "down")
+number("q_y1", "when the mix is firm as leather, earliest, as a multiple of the working time", HUNDREDTH)
+number("q_y2", "when the mix is firm as leather, latest, as a multiple of the working time", HUNDREDTH)
+minutes("t_y1", "time from mixing until it is firm as leather", "up")
+minutes("t_y2", "time from mixing until it is harder than leather", "down")
 
 # Time to wait
 DAYS = Shown("day", Fraction(1), "up")
@@ -122,6 +126,18 @@ def thin_film_open_time(q_o: one, t_w: s) -> s:
 def filled_hole_time(q_i: one, t_w: s) -> s:
     """Wood keeps the heat in: a filled hole counts as a cup."""
     return q_i * t_w
+
+
+@formula("t_y1", source="common-practice")
+def leathery_from(q_y1: one, t_w: s) -> s:
+    """A thumbnail dents the leftovers and nothing sticks to it: what was waxed comes loose and keeps its shape."""
+    return q_y1 * t_w
+
+
+@formula("t_y2", source="common-practice")
+def leathery_until(q_y2: one, t_w: s) -> s:
+    """Later it shrinks on to what was waxed and grips it harder."""
+    return q_y2 * t_w
 
 
 # Time to wait
