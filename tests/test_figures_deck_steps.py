@@ -10,8 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.figures import FIGURES, Figure, parts
-from generator.figures.deck_steps import STEPS
+from generator.figures import FIGURES, Figure, deck_steps, parts
 from generator.job import Job, do_job
 from generator.model.library import load
 
@@ -67,8 +66,8 @@ def extent(root: ET.Element, name: str) -> tuple[float, float, float, float]:
 
 
 def test_every_drawing_is_registered_and_drawn_here() -> None:
-    assert {name for names in DRAWN.values() for name in names} == set(STEPS)
-    assert all(FIGURES[name] is drawing for name, drawing in STEPS.items())
+    assert {name for names in DRAWN.values() for name in names} == set(deck_steps.FIGURES)
+    assert all(FIGURES[name] is drawing for name, drawing in deck_steps.FIGURES.items())
 
 
 @pytest.mark.parametrize(("card", "name", "thread", "place"), every())

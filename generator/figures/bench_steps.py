@@ -412,3 +412,14 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         f"Notice the hatched part: it never comes out. Of this mix {say('n_mx')} of {say('V_s')} are loaded, and they "
         f"give {say('V_mx')}.",
     )
+
+
+FIGURES = {
+    "mix-section": section,
+    "mix-weigh": weigh,
+    "mix-scrape": scrape,
+    "mix-second-cup": second_cup,
+    "mix-tray": tray,
+    "mix-stiffness": stiffness,
+    "mix-load": load,
+}

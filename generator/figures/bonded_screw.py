@@ -106,11 +106,9 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((p.depth - p.d * 0.4, p.D * 0.3), "epoxy fills", "what is left")
     title = "Bonded coach screw, in section"
     description = (
-        f"A coach screw of {say('d_sc')} holds a fitting to the wood. Its plain shank lies in a hole of "
-        f"{say('S_sc')}, {say('l_sc')} "
-        f"deep, and {say('L_sc')} of its thread has cut into the wood round a pilot of {say('D_sc')}. Epoxy has "
-        f"soaked into the "
-        "wall and fills what room the screw leaves."
+        f"A coach screw of {say('d_sc')} holds a fitting to the wood. Its plain shank lies in a hole of {say('S_sc')}, "
+        f"{say('l_sc')} deep, and {say('L_sc')} of its thread has cut into the wood round a pilot of {say('D_sc')}. "
+        "Epoxy has soaked into the wall and fills what room the screw leaves."
     )
     caption = "The thread cuts wood, as in any coach screw. The epoxy hardens the wall and keeps water out."
     return single(view, title, description, caption)
@@ -129,9 +127,8 @@ def pilot(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((p.shank + p.thread * 0.6, p.D / 2), "pilot", Measure("D_sc", say("D_sc")))
     title = "Drilling for the shank and for the thread"
     description = (
-        f"A shank hole of {say('S_sc')} is {say('l_sc')} deep. On from its floor the {say('D_sc')} pilot drill "
-        f"has gone to "
-        f"{say('T_sc')} from the face, where its flag of tape meets the face."
+        f"A shank hole of {say('S_sc')} is {say('l_sc')} deep. On from its floor the {say('D_sc')} pilot drill has "
+        f"gone to {say('T_sc')} from the face, where its flag of tape meets the face."
     )
     caption = "Shank hole first, pilot in its centre. The pilot goes a little deeper than the screw."
     return single(view, title, description, caption)
@@ -150,9 +147,8 @@ def wet(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((p.shank * 0.5, p.S / 2), "wall drinks")
     title = "Wetting out the pilot"
     description = (
-        "Plain, unthickened epoxy stands in the shank hole and the pilot. A pipe cleaner is worked to and fro in "
-        "it, down to the "
-        "floor, so that the wall drinks. Most of it is drawn off again before the screw goes in."
+        "Plain, unthickened epoxy stands in the shank hole and the pilot. A pipe cleaner is worked to and fro in it, "
+        "down to the floor, so that the wall drinks. Most of it is drawn off again before the screw goes in."
     )
     caption = "Work it in, wait, top up. Then draw most of it off again, or the screw becomes a ram."
     return single(view, title, description, caption)
@@ -173,9 +169,8 @@ def dip(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((p.reach + TAPER * p.d * 0.5, film * 0.6 + p.core * 0.25), "tip too")
     title = "The dipped thread"
     description = (
-        f"The coach screw of {say('d_sc')} by itself. A coat of thickened epoxy covers its thread over "
-        f"{say('L_sc')}, every root "
-        "and the tip. The plain shank is bare."
+        f"The coach screw of {say('d_sc')} by itself. A coat of thickened epoxy covers its thread over {say('L_sc')}, "
+        "every root and the tip. The plain shank is bare."
     )
     return single(view, title, description, "The thread carries its own epoxy in. So the hole need not be full.")
 
@@ -196,9 +191,8 @@ def drive(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((p.depth - p.d, -p.D * 0.3), "air and room", "ahead")
     title = "Driving the screw by hand"
     description = (
-        "The dipped screw is part of the way in, turned slowly by hand. A small bead of epoxy comes up round it "
-        "at the mouth. The rest "
-        "of the wetted pilot ahead of its tip holds air, so nothing is pressed into the wood."
+        "The dipped screw is part of the way in, turned slowly by hand. A small bead of epoxy comes up round it at the "
+        "mouth. The rest of the wetted pilot ahead of its tip holds air, so nothing is pressed into the wood."
     )
     return single(
         view, title, description, "Rest every few turns, so that epoxy can creep back past the thread. Stop at snug."
@@ -228,9 +222,8 @@ def split(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     wrong.label((along, -wrong.bottom * 0.8), "split")
     title = "A sound joint and a split one"
     description = (
-        "Left, the screw is home, and the wood round it is whole. Right, the hole was full and the screw was "
-        "driven fast: epoxy squirts out "
-        "at the mouth, and a crack runs along the grain on both sides of the screw."
+        "Left, the screw is home, and the wood round it is whole. Right, the hole was full and the screw was driven "
+        "fast: epoxy squirts out at the mouth, and a crack runs along the grain on both sides of the screw."
     )
     caption = "Epoxy cannot be squeezed. What has no way out past the thread parts the grain."
     return right_and_wrong(

@@ -13,8 +13,6 @@ from .scene import Scene
 
 # A freehand break line: bends, and points a bend.
 BENDS, STEPS = 3, 4
-# Room that a broad lettering takes beyond the estimate, as a part of it.
-BROAD = 0.12
 
 
 def wave(start: Point, end: Point, swing: float) -> list[Point]:
@@ -44,11 +42,6 @@ class BrokenScene(Scene):
             self.bottom = self.shifted(self.bottom)
         else:
             self.right = self.shifted(self.right)
-
-    def column(self, side: int) -> float:
-        """A little wider than the estimate, for readers whose own lettering is broad."""
-        taken = super().column(side)
-        return taken + BROAD * taken
 
     def shifted(self, along: float) -> float:
         """Where a length along stands once the strip is left out."""

@@ -126,9 +126,8 @@ def boring(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((b.bore.L, b.bore.D / 2), "full width to", Measure("T_bu", say("T_bu")), Measure("B_bu", say("B_bu")))
     title = "Boring for the bush"
     description = (
-        f"The {say('B_bu')} drill stands in the wood, square to the face. Its flag of tape, {say('M_bu')} from "
-        f"its tip, meets the "
-        f"face, and the bore is full width to {say('T_bu')}."
+        f"The {say('B_bu')} drill stands in the wood, square to the face. Its flag of tape, {say('M_bu')} from its "
+        f"tip, meets the face, and the bore is full width to {say('T_bu')}."
     )
     return single(view, title, description, "Stop when the flag meets the face. A bed of epoxy goes under the bush.")
 
@@ -151,10 +150,9 @@ def plugged(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((b.L - PLUG * b.d / 2, 0.1 * b.d), "plug")
     title = "The bush made ready"
     description = (
-        f"The bush in section, {say('D_bu')} across and {say('L_bu')} long. A plug closes its far end. A waxed "
-        f"screw is turned "
-        "down to the plug, and its head stands clear of the bush. The bush's upper face is waxed, its outside "
-        "bright and rough."
+        f"The bush in section, {say('D_bu')} across and {say('L_bu')} long. A plug closes its far end. A waxed screw "
+        "is turned down to the plug, and its head stands clear of the bush. The bush's upper face is waxed, its "
+        "outside bright and rough."
     )
     return single(
         view, title, description, "Two ways in for epoxy, both closed: the plug below, the waxed screw above."
@@ -180,9 +178,8 @@ def push(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((b.bore.L * 0.9, b.bore.D * 0.3), "put in", Measure("E_bu", say("E_bu")))
     title = "Pushing the bush in with a turn"
     description = (
-        f"The plugged bush is pushed slowly into the bore, turning, by its waxed screw. {say('E_bu')} of "
-        f"thickened epoxy was put in "
-        "first. It rises round the bush on all sides."
+        f"The plugged bush is pushed slowly into the bore, turning, by its waxed screw. {say('E_bu')} of thickened "
+        "epoxy was put in first. It rises round the bush on all sides."
     )
     return single(
         view, title, description, "Slowly, with a turn. Epoxy must come up all round before the bush is down."
@@ -238,9 +235,8 @@ def free(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((b.below + b.L * 0.7, (b.D + b.d) / 4), "bush stays", "still")
     title = "The waxed screw turned out"
     description = (
-        f"The screw stands clear in front of the wood. The bush, {say('s_bu')} below the surface, stays in its "
-        f"ring of hard epoxy. Its "
-        "thread is clean down to the plug."
+        f"The screw stands clear in front of the wood. The bush, {say('s_bu')} below the surface, stays in its ring of "
+        "hard epoxy. Its thread is clean down to the plug."
     )
     return single(
         view, title, description, "If the bush turns with the screw, the bond has failed. Take it out and begin again."

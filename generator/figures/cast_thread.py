@@ -95,11 +95,10 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((p.bore.L, p.bore.D / 2), "bored", Measure("D_o", say("D_o")), Measure("L_o", say("L_o")))
     title = "Removable screw in a cast thread, in section"
     description = (
-        f"A straight hole of {say('D_o')} in the wood is {say('L_o')} deep and full of thickened epoxy. In its "
-        f"middle lies a "
-        f"thread, cast round the screw over {say('L_ct')}, with a chamfer of {say('h_ct')} at the mouth. The "
-        f"screw goes "
-        "through a fitting that sits on a film of sealant, and can be turned out. Epoxy stands under its tip too."
+        f"A straight hole of {say('D_o')} in the wood is {say('L_o')} deep and full of thickened epoxy. In its middle "
+        f"lies a thread, cast round the screw over {say('L_ct')}, with a chamfer of {say('h_ct')} at the mouth. The "
+        "screw goes through a fitting that sits on a film of sealant, and can be turned out. Epoxy stands under its "
+        "tip too."
     )
     caption = f"The epoxy stays in the wood for good, the screw does not. The thread is at least {say('L_ct')} long."
     return single(view, title, description, caption)
@@ -112,9 +111,8 @@ def bore_step(values: Values, say: Say, options: Options, prefix: str) -> Figure
     view.label((p.bore.L, p.bore.D / 2), "full width to", Measure("L_o", say("L_o")), Measure("D_o", say("D_o")))
     title = "Boring the straight hole"
     description = (
-        f"The {say('D_o')} drill stands in the wood, square to the face. Its flag of tape, {say('M_o')} from its "
-        f"tip, meets "
-        f"the face, and the hole is full width to {say('L_o')}. There is no smaller hole beyond it."
+        f"The {say('D_o')} drill stands in the wood, square to the face. Its flag of tape, {say('M_o')} from its tip, "
+        f"meets the face, and the hole is full width to {say('L_o')}. There is no smaller hole beyond it."
     )
     return single(
         view, title, description, "Stop when the flag meets the face. The jig will centre the screw, not the wood."
@@ -136,9 +134,8 @@ def wax(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((P * (PITCHES - 1.5), -root + deep * 0.6), "screw", Measure("d", say("d")))
     title = "The film of wax on the thread"
     description = (
-        f"A few turns of the screw's thread, {say('d')} across, seen very near. A thin film of wax, drawn thicker "
-        f"than it is, "
-        "lies on crest, flank and root alike. No lump stands in a root."
+        f"A few turns of the screw's thread, {say('d')} across, seen very near. A thin film of wax, drawn thicker than "
+        "it is, lies on crest, flank and root alike. No lump stands in a root."
     )
     caption = "Every spot without wax is a spot that bonds. A lump left in a root is a lump missing from the thread."
     return single(view, title, description, caption)
@@ -160,9 +157,8 @@ def fill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((p.bore.L * 0.5, -p.bore.D * 0.5), "wet wall")
     title = "Filling the hole from the floor"
     description = (
-        f"A syringe's tube reaches nearly to the floor of the wetted hole and draws back as the soft mix rises, "
-        f"{say('E_ct')} in "
-        f"all. It stops {say('g_ct')} below the face."
+        "A syringe's tube reaches nearly to the floor of the wetted hole and draws back as the soft mix rises, "
+        f"{say('E_ct')} in all. It stops {say('g_ct')} below the face."
     )
     return single(
         view, title, description, "The screw takes up the rest. Fill from the floor, so that no air stays under."
@@ -192,10 +188,9 @@ def set_screw(values: Values, say: Say, options: Options, prefix: str) -> Figure
     view.label((p.tip, d * 0.2), "room", Measure("c_ct", say("c_ct")))
     title = "Setting the waxed screw through the jig"
     description = (
-        f"A drilled strip, bored {say('D_g')}, stands on packings of waxed tape on both sides of the mouth. The "
-        f"waxed screw is "
-        "turned through it slowly into the epoxy, until a nut on it meets the strip. Epoxy has come up all round, and "
-        f"{say('c_ct')} of it stays under the tip."
+        f"A drilled strip, bored {say('D_g')}, stands on packings of waxed tape on both sides of the mouth. The waxed "
+        "screw is turned through it slowly into the epoxy, until a nut on it meets the strip. Epoxy has come up all "
+        f"round, and {say('c_ct')} of it stays under the tip."
     )
     caption = "The strip holds the screw square and in the middle. Epoxy must come up all round before the nut touches."
     return single(view, title, description, caption)
@@ -233,10 +228,9 @@ def break_loose(values: Values, say: Say, options: Options, prefix: str) -> Figu
     view.label(arc[len(arc) // 2], "an eighth", "to a quarter", "turn and", "back again")
     title = "Turning the screw loose, seen along it"
     description = (
-        "The screw's head from in front, with a spanner on it. A second outline shows the spanner an eighth of a "
-        "turn on. Arrows "
-        f"go to it and back: the screw is turned a little and then back to where it was, from {say('t_y1')} to "
-        f"{say('t_y2')} after mixing."
+        "The screw's head from in front, with a spanner on it. A second outline shows the spanner an eighth of a turn "
+        f"on. Arrows go to it and back: the screw is turned a little and then back to where it was, from {say('t_y1')} "
+        f"to {say('t_y2')} after mixing."
     )
     caption = (
         "A little, and back to the same place. You break the film and leave the thread. A sharp click, then it is free."
@@ -263,9 +257,8 @@ def out(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((p.tip * 0.6, p.d_3 / 2), "thread whole", "and clean", Measure("L_ct", say("L_ct")))
     title = "The finished pocket with the screw out"
     description = (
-        f"The screw stands clear in front of the wood. In the epoxy is left a thread of {say('L_ct')}, open at "
-        f"the face with a "
-        f"chamfer of {say('h_ct')}. Its floor is solid epoxy."
+        f"The screw stands clear in front of the wood. In the epoxy is left a thread of {say('L_ct')}, open at the "
+        f"face with a chamfer of {say('h_ct')}. Its floor is solid epoxy."
     )
     return single(
         view, title, description, "By hand to full depth, twice. The chamfer keeps the first turn from lifting a crest."
@@ -298,9 +291,8 @@ def torn(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     spoilt.label((1.5 * P, crest - TORN * (crest - root) + 0.2 * (crest - root)), "torn")
     title = "A whole thread and a torn one"
     description = (
-        f"Left, a few turns of the thread cast round a screw of {say('d')}: every crest of epoxy is whole. Right, "
-        f"the first crests are "
-        "torn off, because the screw was turned out before the epoxy was hard, or had no wax there."
+        f"Left, a few turns of the thread cast round a screw of {say('d')}: every crest of epoxy is whole. Right, the "
+        "first crests are torn off, because the screw was turned out before the epoxy was hard, or had no wax there."
     )
     caption = (
         "Look in with a lamp. White or missing crests in the first turns mean the thread is lost. Bore it "

@@ -256,9 +256,8 @@ def core_overdrill(values: Values, say: Say, options: Options, prefix: str) -> F
     return single(
         scene,
         "Over-drill the outer skin and the core",
-        f"The same section. A drill of {say('D_c')} has cut through the outer skin and the core, {say('h_c')} "
-        "deep, and "
-        f"stands on the inner skin. A flag of tape, {say('M_sk')} from its tip, meets the deck.",
+        f"The same section. A drill of {say('D_c')} has cut through the outer skin and the core, {say('h_c')} deep, "
+        f"and stands on the inner skin. A flag of tape, {say('M_sk')} from its tip, meets the deck.",
         "The flag meets the deck when the cutting edges reach the inner skin. The inner skin stays whole but for "
         "the pilot.",
     )
@@ -293,11 +292,9 @@ def core_fill(values: Values, say: Say, options: Options, prefix: str) -> Figure
     return single(
         scene,
         "Fill the plug from the bottom",
-        f"The hole through outer skin and core, its wall shiny with unthickened epoxy, half full of thickened "
-        "epoxy. The "
-        f"tube of a syringe stands in it, and an arrow shows it backing out. Tape closes the pilot hole from "
-        "below. One "
-        f"plug takes {say('V_c')}.",
+        "The hole through outer skin and core, its wall shiny with unthickened epoxy, half full of thickened epoxy. "
+        "The tube of a syringe stands in it, and an arrow shows it backing out. Tape closes the pilot hole from "
+        f"below. One plug takes {say('V_c')}.",
         "Wall and core wet out first. The tube starts at the bottom and backs out as the epoxy rises, to a "
         "little proud.",
     )
@@ -324,8 +321,7 @@ def core_redrill(values: Values, say: Say, options: Options, prefix: str) -> Fig
         scene,
         "Drill through the middle of the plug",
         f"The plug is hard and flush with the deck. A drill of {say('D_k')} goes down through its middle, and "
-        f"{say('w_p')} "
-        f"of epoxy is left on each side between the hole and the core.",
+        f"{say('w_p')} of epoxy is left on each side between the hole and the core.",
         "Epoxy all round, the same on each side. Where the drill touches core, fill that hole and drill it again.",
     )
 
@@ -496,9 +492,8 @@ def bed_press(values: Values, say: Say, options: Options, prefix: str) -> Figure
     return single(
         scene,
         "Press it straight down",
-        f"The fitting comes down on the deck with beads of compound under its base and a ring under the bolt's "
-        "head; the "
-        f"countersink is full. The bolt hangs in its hole of {say('D_k')}. Arrows show it pressed straight down.",
+        "The fitting comes down on the deck with beads of compound under its base and a ring under the bolt's head; "
+        f"the countersink is full. The bolt hangs in its hole of {say('D_k')}. Arrows show it pressed straight down.",
         "Straight down, in one go, on its marks. Slid about, the beads smear and leave gaps.",
     )
 
@@ -536,8 +531,7 @@ def bed_nut(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         scene,
         "Hold the bolt, turn the nut",
         f"The fitting sits on a bed of {say('h_b')}. One spanner holds the bolt's head on the deck still, another "
-        "turns the "
-        f"nut below, as an arrow shows. A small bead has come out all round the base.",
+        "turns the nut below, as an arrow shows. A small bead has come out all round the base.",
         "The head must not move. A bolt that turns tears the compound off its shank, and there it leaks.",
     )
 
@@ -596,12 +590,10 @@ def bedded_cored_section(values: Values, say: Say, options: Options, prefix: str
         say,
         prefix,
         "Bedded fitting on a cored deck",
-        f"Section through one bolt. From the top: head, fitting, a bed of compound {say('h_b')} thick, the deck "
-        "of outer "
-        f"skin, core and inner skin, then plate, washer and nut. A plug of epoxy {say('D_c')} wide stands round "
-        "the hole of "
-        f"{say('D_k')} and keeps it apart from the core. Compound fills a countersink {say('h_k')} deep round the "
-        "bolt.",
+        f"Section through one bolt. From the top: head, fitting, a bed of compound {say('h_b')} thick, the deck of "
+        f"outer skin, core and inner skin, then plate, washer and nut. A plug of epoxy {say('D_c')} wide stands round "
+        f"the hole of {say('D_k')} and keeps it apart from the core. Compound fills a countersink {say('h_k')} deep "
+        "round the bolt.",
         "The bolt touches epoxy and never core. Water that gets past the compound drips below, where it is seen.",
     )
 
@@ -614,9 +606,8 @@ def bedded_solid_section(values: Values, say: Say, options: Options, prefix: str
         prefix,
         "Bedded fitting on solid wood",
         f"Section through one bolt. From the top: head, fitting, a bed of compound {say('h_b')} thick, wood of "
-        f"{say('T_sk')}, "
-        f"plate, washer and nut. The bolt stands in a clearance hole of {say('D_k')}, and compound fills a countersink "
-        f"{say('h_k')} deep round it.",
+        f"{say('T_sk')}, plate, washer and nut. The bolt stands in a clearance hole of {say('D_k')}, and compound "
+        f"fills a countersink {say('h_k')} deep round it.",
         "Compound under the base, in the countersink and on the bolt. The inside stays dry, so that a leak shows.",
     )
 
@@ -646,15 +637,14 @@ def core_wet(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         bad,
         ("dry core, solid plug", ["no plug: water gets", "in, the core rots"]),
         "A solid plug, and a core left bare",
-        "Left: the bolt goes through a solid plug of epoxy, and the core beside it is dry. Right, wrong: the "
-        "bolt goes through "
-        "bare core without a plug, water has run in along it, and the core is soaked on both sides.",
+        "Left: the bolt goes through a solid plug of epoxy, and the core beside it is dry. Right, wrong: the bolt "
+        "goes through bare core without a plug, water has run in along it, and the core is soaked on both sides.",
         "Compound alone does not keep a core dry for ever. The plug does, and it stops the bolts from crushing "
         "the deck.",
     )
 
 
-STEPS: dict[str, Callable[..., Figure]] = {
+FIGURES = {
     "core-pilot": core_pilot,
     "core-overdrill": core_overdrill,
     "core-fill": core_fill,

@@ -466,3 +466,14 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         f"Notice how far down the dots are gone. The head is at {say('T_k')}, as hot as this hole allows, and yet "
         f"only a bolt of up to {say('L_end')} softens to its end.",
     )
+
+
+FIGURES = {
+    "heat-section": section,
+    "heat-protect": protect,
+    "heat-iron": heat,
+    "heat-reach": reach,
+    "heat-turn": turn,
+    "heat-lever": lever,
+    "heat-stages": stages,
+}

@@ -242,9 +242,8 @@ def hole_large_drill(values: Values, say: Say, options: Options, prefix: str) ->
         scene,
         "Boring the oversized hole",
         f"Section. A drill of {say('D_o')} has gone in from the left until the tape flag on it meets the face of the "
-        "wood. "
-        f"Its full width reaches {say('L_o')} deep; the point or spur runs ahead, so the flag stands {say('M_o')} from "
-        f"the tip. {ends_in_words(hole, say)}",
+        f"wood. Its full width reaches {say('L_o')} deep; the point or spur runs ahead, so the flag stands "
+        f"{say('M_o')} from the tip. {ends_in_words(hole, say)}",
         f"Notice where the flag is measured from: the tip. At {say('M_o')} on the drill the full width is "
         f"{say('L_o')} deep.",
     )
@@ -339,8 +338,7 @@ def hole_wet_out(values: Values, say: Say, options: Options, prefix: str) -> Fig
         scene,
         "Wetting out the hole",
         f"Section. A pipe cleaner goes in and out of the stepped hole, {say('D_o')} wide and then {say('D_g')}. A "
-        "coat of "
-        f"unthickened epoxy lies on both walls, on the step between them and down to the end. {far}",
+        f"coat of unthickened epoxy lies on both walls, on the step between them and down to the end. {far}",
         "Notice that the coat covers the step and the guide hole as well. Bare wood anywhere drinks from the filling "
         "later.",
     )
@@ -382,9 +380,8 @@ def hole_fill(values: Values, say: Say, options: Options, prefix: str) -> Figure
         scene,
         "Filling from the bottom",
         f"Section. The tube of a syringe was pushed to the bottom, {say('T')} deep. The guide hole is full of "
-        "thickened epoxy, "
-        f"which now rises in the oversized hole towards the mouth while the syringe moves back to the left. The end of "
-        f"the tube stays under the epoxy. {close}",
+        "thickened epoxy, which now rises in the oversized hole towards the mouth while the syringe moves back to the "
+        f"left. The end of the tube stays under the epoxy. {close}",
         "Notice the end of the tube: it never leaves the epoxy. Pull faster than the epoxy rises and you fill a hole "
         "with air.",
     )
@@ -455,12 +452,10 @@ def hole_set(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         scene,
         "Setting the fitting",
         f"Section. The hole is full of thickened epoxy. A fitting with its {say('d')} fastener is pushed and turned "
-        "in from "
-        f"the left, and epoxy comes up all round the thread at the mouth. The underside of the base carries a ridge of "
-        f"epoxy in the middle, so air is pushed outwards.{far}",
+        "in from the left, and epoxy comes up all round the thread at the mouth. The underside of the base carries a "
+        f"ridge of epoxy in the middle, so air is pushed outwards.{far}",
         "Notice the mouth: epoxy comes up all round the thread before the base reaches it. On a side where none comes "
-        "up "
-        "there is a void.",
+        "up there is a void.",
     )
 
 
@@ -510,13 +505,10 @@ def hole_void(values: Values, say: Say, options: Options, prefix: str) -> Figure
         ("full to the mouth", ["air left at the mouth,", "hidden by the base"]),
         "The ring at the mouth, full and with a void",
         f"Two sections through the mouth of a hole of {say('D_o')} with a {say('d')} fastener. In the right one "
-        "thickened "
-        "epoxy fills the ring up to the bed. In the wrong one a pocket of air surrounds the thread just under the "
-        "base, "
-        f"where it cannot be seen.",
+        "thickened epoxy fills the ring up to the bed. In the wrong one a pocket of air surrounds the thread just "
+        "under the base, where it cannot be seen.",
         "Notice that both look the same from outside. The void sits where the load enters, so fill from the bottom "
-        "and see "
-        "epoxy come up all round before the base closes it.",
+        "and see epoxy come up all round before the base closes it.",
     )
 
 
@@ -561,10 +553,8 @@ def hole_draw_up(values: Values, say: Say, options: Options, prefix: str) -> Fig
         ("drawn to contact", ["pulled tight,", "the bed is dry"]),
         "Drawing up to contact only",
         f"Two sections of the base on the wood. In the right one it rests on spacer pads and the bed is {say('t_m')} "
-        "thick. "
-        "In the wrong one the fastener has been pulled tight, the base lies on the wood, and the epoxy has been "
-        "squeezed "
-        f"out round its edge.",
+        "thick. In the wrong one the fastener has been pulled tight, the base lies on the wood, and the epoxy has "
+        "been squeezed out round its edge.",
         f"Notice the pads: they keep {say('t_m')} of epoxy under the base while you turn until it touches, and no "
         "further.",
     )
@@ -607,9 +597,8 @@ def hole_look_again(values: Values, say: Say, options: Options, prefix: str) -> 
         ("level after the wait", ["sunk: top up now,", "while it is wet"]),
         "Looking again before it sets",
         f"Two sections after the wait. In the right one the epoxy still stands level, with its fillet of {say('r_f')} "
-        "round the "
-        f"base. In the wrong one it has sunk into the wood or leaked away: gaps have opened under the edge of the base "
-        f"and at the mouth of the hole.",
+        "round the base. In the wrong one it has sunk into the wood or leaked away: gaps have opened under the edge "
+        "of the base and at the mouth of the hole.",
         "Notice the edge of the base. Where the fillet has drawn in, the ring under it has sunk as well. Top up while "
         "it is wet.",
     )
@@ -655,9 +644,22 @@ def blind_air_path(values: Values, say: Say, options: Options, prefix: str) -> F
         ("air has a way out", ["a tight hole lifts", "the stud or splits"]),
         "A way out for the air in a blind hole",
         f"Two sections of the deep end of a blind hole, {say('T')} deep, with the guide hole of {say('D_g')}. In the "
-        "right one a flat is filed "
-        f"along the {say('d')} stud, and air and epoxy pass along it into the ring. In the wrong one the tight stud "
-        "has "
-        f"trapped air in the end like a piston; the pressure pushes the stud back and splits the wood.",
+        f"right one a flat is filed along the {say('d')} stud, and air and epoxy pass along it into the ring. In the "
+        "wrong one the tight stud has trapped air in the end like a piston; the pressure pushes the stud back and "
+        "splits the wood.",
         "Notice the flat along the whole of the stud. Without it a tight blind hole works as a hydraulic ram.",
     )
+
+
+FIGURES = {
+    "hole-large-drill": hole_large_drill,
+    "hole-guide-drill": hole_guide_drill,
+    "hole-unknown-thickness": hole_unknown_thickness,
+    "hole-wet-out": hole_wet_out,
+    "hole-fill": hole_fill,
+    "hole-set": hole_set,
+    "hole-void": hole_void,
+    "hole-draw-up": hole_draw_up,
+    "hole-look-again": hole_look_again,
+    "blind-air-path": blind_air_path,
+}

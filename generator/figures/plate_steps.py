@@ -387,3 +387,13 @@ def backing_plate_section(values: Values, say: Say, options: Mapping[str, str], 
         f"Notice how the load comes back to the wood: nut, washer, plate, seat. Pulled up with {say('F_n')}, the "
         "fitting presses the whole plate against the wood, not the edge of a hole.",
     )
+
+
+FIGURES = {
+    "backing-plate-section": backing_plate_section,
+    "plate-size": plate_size,
+    "plate-corners": plate_corners,
+    "plate-seat": plate_seat,
+    "plate-tight": plate_tight,
+    "plate-rocks": plate_rocks,
+}

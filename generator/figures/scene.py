@@ -19,8 +19,8 @@ from .parts import CLEAR, CUT, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Figure, Me
 TALLEST = 78.0
 # Between the view and the ends of the leaders, and between a leader's end and its word.
 COLUMN = 4.0
-# Some fonts run wider than reckoned.
-BROADER = 1.08
+# Some fonts run wider than reckoned: the broadest words by 17 percent, measured in a browser.
+BROADER = 1.2
 # The words under a view that is one of two, and the gap between the two.
 FOOT = 3 * LINE_STEP
 GUTTER = 6.0

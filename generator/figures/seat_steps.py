@@ -246,19 +246,28 @@ def seat_ridge(values: Values, say: Say, options: Mapping[str, str], prefix: str
     )
 
 
-def seat_pressed(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
-    """Pressed to the pads, paste coming out."""
-    seat = read_seat(values)
+def pressed_scene(prefix: str, seat: Seat, dammed: bool = False) -> tuple[Scene, float]:
+    """A base pressed to its pads, paste coming out, its bolt in place; and where the base's top lies."""
     scene = stage(prefix, seat, seat.t_0 + head_room(seat) + LIFT * seat.b, bored=True)
     wet(scene, seat, bored=True)
     bed(scene, seat)
     squeeze_out(scene, seat)
     pads(scene, seat, middle=False)
+    if dammed:
+        dam(scene, seat)
     base(scene, seat, -seat.t_0)
     bolt(scene, seat, -seat.t_0, seat.floor)
     top = -seat.t_0 - seat.plate
     for side in (-1, 1):
         scene.arrow((top - LIFT * seat.b, side * seat.half * 0.75), (top - 0.01 * seat.b, side * seat.half * 0.75))
+    return scene, top
+
+
+def seat_pressed(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+    """Pressed to the pads, paste coming out."""
+    seat = read_seat(values)
+    scene, top = pressed_scene(prefix, seat)
+    for side in (-1, 1):
         out = seat.half + seat.r
         scene.arrow((top / 2, side * out), (top / 2, side * (out + BESIDE * seat.b)))
     scene.label((top - seat.d / 2, -seat.d / 2), "finger tight", side=-1)
@@ -448,19 +457,9 @@ def released_dam(values: Values, say: Say, options: Mapping[str, str], prefix: s
 def released_press(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
     """Pressed between the dams with waxed bolts."""
     seat = read_seat(values)
-    scene = stage(prefix, seat, seat.t_0 + head_room(seat) + LIFT * seat.b, bored=True)
-    wet(scene, seat, bored=True)
-    bed(scene, seat)
-    squeeze_out(scene, seat)
-    pads(scene, seat, middle=False)
-    dam(scene, seat)
-    base(scene, seat, -seat.t_0)
-    bolt(scene, seat, -seat.t_0, seat.floor)
+    scene, top = pressed_scene(prefix, seat, dammed=True)
     release_line(scene, seat, -seat.t_0, seat.plate * 0.8)
     waxed_shank(scene, seat, -seat.t_0, seat.floor)
-    top = -seat.t_0 - seat.plate
-    for side in (-1, 1):
-        scene.arrow((top - LIFT * seat.b, side * seat.half * 0.75), (top - 0.02 * seat.b, side * seat.half * 0.75))
     scene.label((top - seat.d / 2, -seat.d / 2), "finger tight", side=-1)
     edge = seat.crown(seat.half)
     scene.label(((edge - seat.t_0) / 2, -seat.half - seat.bulge / 2), "paste comes", "all round", side=-1)
@@ -597,3 +596,19 @@ def released_seat_section(values: Values, say: Say, options: Mapping[str, str], 
         "Notice the two layers. The epoxy has taken the shape of the base and stays on the boat. The compound above it "
         "keeps water out and lets the fitting come off.",
     )
+
+
+FIGURES = {
+    "cast-seat-section": cast_seat_section,
+    "seat-pads": seat_pads,
+    "seat-ridge": seat_ridge,
+    "seat-pressed": seat_pressed,
+    "seat-fillet": seat_fillet,
+    "seat-bowed": seat_bowed,
+    "released-seat-section": released_seat_section,
+    "released-wax": released_wax,
+    "released-dam": released_dam,
+    "released-press": released_press,
+    "released-lift": released_lift,
+    "released-refit": released_refit,
+}

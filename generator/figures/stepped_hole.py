@@ -382,3 +382,6 @@ def stepped_hole_section(
     )
     svg = parts.drawing(prefix, layout.height, title, description, content)
     return Figure(svg, title, description, caption(say))
+
+
+FIGURES = {"stepped-hole-section": stepped_hole_section}

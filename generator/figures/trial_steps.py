@@ -69,13 +69,10 @@ def trial_section(values: Values, say: Say, options: Options, prefix: str) -> Fi
         scene,
         "A trial joint in section",
         f"Section. A block of wood with its loaded face up. A stepped hole, {say('D_o')} wide for {say('L_o')} and "
-        f"then {say('D_g')}, holds "
-        f"a bonded {say('d')} rod that stands well out at the top and carries a nut. From the axis to the edge of the "
-        "block it is "
-        f"{say('a_e')}, as on the boat. {back}",
+        f"then {say('D_g')}, holds a bonded {say('d')} rod that stands well out at the top and carries a nut. From "
+        f"the axis to the edge of the block it is {say('a_e')}, as on the boat. {back}",
         f"Notice the edge: {say('a_e')} from the axis and no more, for a wider block would flatter the joint. Nothing "
-        "holds the "
-        f"rod but its bond.",
+        "holds the rod but its bond.",
     )
 
 
@@ -111,9 +108,8 @@ def trial_block(values: Values, say: Say, options: Options, prefix: str) -> Figu
         scene,
         "A block like the place on the boat",
         f"Two sections side by side. On the left the place on the boat, with its hole {say('a_e')} from the edge of "
-        "the wood. On the "
-        f"right the trial block of the same wood, its grain the same way, with the same hole {say('T')} deep, its "
-        f"axis {say('a_e')} from both edges.",
+        "the wood. On the right the trial block of the same wood, its grain the same way, with the same hole "
+        f"{say('T')} deep, its axis {say('a_e')} from both edges.",
         "Notice that everything which decides is the same on both sides: wood, grain, depth, drills and distance to "
         "the edge.",
     )
@@ -192,13 +188,10 @@ def trial_pull(values: Values, say: Say, options: Options, prefix: str) -> Figur
         scene,
         "Pulling the trial joint",
         "A block is clamped to a bench with its rod standing up. A lever of two steel bars on edge lies over two "
-        "packers, "
-        "one on each side "
-        f"of the rod, and a nut on the rod bears on the lever. Under the far end, {say('b_tr')} from the packer that "
-        "it turns on, a jack "
-        f"stands on a scale and lifts the lever. The rod is {say('a_tr')} from that packer, so the scale reads "
-        f"{say('m_tr')} when the rod is "
-        f"pulled with {say('F_tr')}. A dashed line over the rod shows where nobody stands.",
+        "packers, one on each side of the rod, and a nut on the rod bears on the lever. Under the far end, "
+        f"{say('b_tr')} from the packer that it turns on, a jack stands on a scale and lifts the lever. The rod is "
+        f"{say('a_tr')} from that packer, so the scale reads {say('m_tr')} when the rod is pulled with {say('F_tr')}. "
+        "A dashed line over the rod shows where nobody stands.",
         "Notice the line over the rod: when the joint lets go the rod flies along it. Pump from the side, beyond the "
         "jack.",
     )
@@ -271,11 +264,17 @@ def trial_judge(values: Values, say: Say, options: Options, prefix: str) -> Figu
         ("the wood gave", ["the bond gave:", "do it again"]),
         "Judging the opened joint",
         f"Two opened joints with their {say('d')} rods. In the right one the ring of epoxy is full and the break runs "
-        "through the "
-        "wood beside it, so fibres stick to the epoxy. In the wrong one the epoxy has come off the wall clean and "
-        "smooth, and a void shows "
-        f"beside the thread.",
+        "through the wood beside it, so fibres stick to the epoxy. In the wrong one the epoxy has come off the wall "
+        "clean and smooth, and a void shows beside the thread.",
         "Notice what the break runs through. Fibres on the epoxy mean that the wood was the weaker. A clean surface "
-        "means that "
-        "the bond was.",
+        "means that the bond was.",
     )
+
+
+FIGURES = {
+    "trial-section": trial_section,
+    "trial-block": trial_block,
+    "trial-pull": trial_pull,
+    "trial-cut": trial_cut,
+    "trial-judge": trial_judge,
+}

@@ -111,8 +111,7 @@ def worn_before(values: Values, say: Say, options: Options, prefix: str) -> Figu
         f"on each side shows how far the wood round it is soft and stained, {say('D_wo')} across at the widest. "
         "Beyond that the wood is sound.",
         "Notice that the wood is worst where you can see it least, and wider than the hole itself. Find the cause "
-        "before you "
-        "mend it.",
+        "before you mend it.",
     )
 
 
@@ -140,8 +139,7 @@ def worn_bored(values: Values, say: Say, options: Options, prefix: str) -> Figur
         scene,
         "Boring out to sound wood",
         f"Section. A block with a hole in it is clamped over the worn hole and guides a drill of {say('K_wo')} "
-        "straight through the "
-        f"wood into a scrap block behind. All of the soft and stained wood has been cut away.",
+        "straight through the wood into a scrap block behind. All of the soft and stained wood has been cut away.",
         "Notice the guide block. A worn hole gives the drill no centre, and without the block it wanders to the soft "
         "side.",
     )
@@ -174,8 +172,7 @@ def worn_filled(values: Values, say: Say, options: Options, prefix: str) -> Figu
         scene,
         "Filling the bore",
         f"Section. The bore, {say('T_wo')} long and {say('K_wo')} wide, is wetted out, taped at the far end and "
-        "filled from there with "
-        f"thickened epoxy, which stands a little proud at the mouth.",
+        "filled from there with thickened epoxy, which stands a little proud at the mouth.",
         "Notice that it stands proud: epoxy sinks while the wood drinks, and what is proud is sanded off later.",
     )
 
@@ -202,11 +199,9 @@ def worn_redrilled(values: Values, say: Say, options: Options, prefix: str) -> F
         scene,
         "Drilling the new hole",
         f"Section. A drill of {say('D_k')} goes through the middle of the hard plug into a scrap block. A wall of "
-        f"epoxy {say('b_wo')} "
-        f"thick is left on every side between the new hole and the wood.",
+        f"epoxy {say('b_wo')} thick is left on every side between the new hole and the wood.",
         f"Notice the wall of {say('b_wo')} all round. The bolt never touches the wood again, and water that gets in "
-        "along it "
-        f"meets epoxy.",
+        "along it meets epoxy.",
     )
 
 
@@ -245,13 +240,10 @@ def worn_section(values: Values, say: Say, options: Options, prefix: str) -> Fig
         scene,
         "A rescued hole in section",
         f"Section, loaded side on the left. A plug of epoxy {say('K_wo')} wide goes through the wood, {say('T_wo')} "
-        "thick. Through the "
-        f"middle of the plug a new hole of {say('D_k')} carries a {say('d')} bolt with washer and nut, and a wall of "
-        f"epoxy {say('b_wo')} thick "
-        f"is left round it. The plug holds on to sound wood all round.",
+        f"thick. Through the middle of the plug a new hole of {say('D_k')} carries a {say('d')} bolt with washer and "
+        f"nut, and a wall of epoxy {say('b_wo')} thick is left round it. The plug holds on to sound wood all round.",
         f"Notice what the plug stands in: sound wood on every side. The bolt goes through {say('b_wo')} of epoxy all "
-        "round and "
-        f"touches no wood.",
+        "round and touches no wood.",
     )
 
 
@@ -280,8 +272,17 @@ def worn_too_little(values: Values, say: Say, options: Options, prefix: str) -> 
         ("bored to sound wood", ["filled as it was:", "it tears out"]),
         "Bored far enough, and too little",
         f"Two sections at the mouth. In the right one the bore of {say('K_wo')} has taken away all soft wood and the "
-        "plug of epoxy "
-        f"stands in sound wood. In the wrong one epoxy was poured into the worn hole as it was; soft wood, "
-        f"{say('D_wo')} across, is left round it and a crack runs along the plug.",
+        "plug of epoxy stands in sound wood. In the wrong one epoxy was poured into the worn hole as it was; soft "
+        f"wood, {say('D_wo')} across, is left round it and a crack runs along the plug.",
         "Notice what the epoxy holds on to. A plug in soft wood comes out with the soft wood on it.",
     )
+
+
+FIGURES = {
+    "worn-section": worn_section,
+    "worn-before": worn_before,
+    "worn-bored": worn_bored,
+    "worn-filled": worn_filled,
+    "worn-redrilled": worn_redrilled,
+    "worn-too-little": worn_too_little,
+}
