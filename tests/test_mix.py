@@ -71,6 +71,14 @@ def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
     assert formula.call(values) == pytest.approx(result, rel=1e-5)
 
 
+def test_a_refusal_names_every_filler_that_may_stand_round_a_fastener_and_no_other() -> None:
+    """The sentence shortens a title from its end, and keeps the order of the table."""
+    sentence = mix.STRONG_FILLERS.removeprefix("Take ").replace(" or ", ", ").split(", ")
+    strong = [row.title for row in FILLERS.values() if read_symbol("k_u", row.gives["k_u"]) == 1]
+    assert len(strong) == len(sentence) >= 2
+    assert all(title.startswith(word) for title, word in zip(strong, sentence, strict=True))
+
+
 def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
     own = {formula.symbol for formula in FORMULARY.formulas if formula.function.__module__ == mix.__name__}
     assert own == {symbol for symbol, _, _ in BY_HAND}

@@ -92,7 +92,7 @@ class Backing:
 
 def read_backing(values: Values) -> Backing:
     """The plate that the working describes."""
-    names = ("d", "d_3", "D_k", "T", "e_rs", "t_m", "b_rs", "h_rsp", "r_rs", "t_s", "D_p")
+    names = ("d", "d_3", "D_k", "T", "b_sk", "t_m", "b_rs", "h_rsp", "r_rs", "t_s", "D_p")
     return Backing(*(values[name] for name in names))
 
 

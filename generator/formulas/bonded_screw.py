@@ -10,6 +10,7 @@ from math import pi
 from ..formula import formula, lookup, mm, newton, rule
 from ..units import N, Shown, kg, kg_per_m3, m, m3, one
 from .define import HUNDREDTH, PAD_IN, PAD_MM, define, drill, force, number, ruled, share, sized, volume
+from .mix import STRONG_FILLERS
 
 drill("d_sc", "shank diameter of the screw")
 ruled("L_sc", "threaded length in the wood, its tapered tip not counted", "down")
@@ -174,8 +175,7 @@ def pilot_leaves_wood_to_cut(D_sc: m, d_sc: m) -> bool:
 
 
 @rule(
-    "this filler never goes round a loaded screw: the thread pulls out of it. Take dense mineral filler, colloidal "
-    "silica, cotton or milled glass",
+    f"this filler never goes round a loaded screw: the thread pulls out of it. {STRONG_FILLERS}",
     source="common-practice",
 )
 def filler_suits_a_screw(k_u: one, C_sc: m3) -> bool:

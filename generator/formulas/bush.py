@@ -10,6 +10,7 @@ from math import cos, pi, sin
 from ..formula import formula, lookup, rule
 from ..units import Shown, kg, kg_per_m2, m, m2, m3, one, rad
 from .define import HUNDREDTH, PAD_IN, PAD_MM, TENTH, THOUSANDTH, drill, number, ruled, sized, surface, volume
+from .mix import STRONG_FILLERS
 
 number("k_bu", "outside diameter of the bush in thread diameters", HUNDREDTH, positive=True)
 number("j_bu", "length of the bush in thread diameters", HUNDREDTH, positive=True)
@@ -170,8 +171,7 @@ def bush_has_a_bed(g_bu: m, s_bu: m) -> bool:
 
 
 @rule(
-    "this filler never goes round a loaded bush: it crushes. Take dense mineral filler, colloidal silica, cotton or "
-    "milled glass",
+    f"this filler never goes round a loaded bush: it crushes. {STRONG_FILLERS}",
     source="common-practice",
 )
 def filler_suits_a_bush(k_u: one, V_bu: m3) -> bool:

@@ -10,6 +10,7 @@ from math import pi
 from ..formula import formula, rule
 from ..units import kg, kg_per_m2, m, m3, one
 from .define import drill, ruled
+from .mix import STRONG_FILLERS
 
 ruled("o_sk", "thickness of the outer skin")
 ruled("c_sk", "thickness of the core")
@@ -58,9 +59,14 @@ def deck_bolt_length(b_sk: m, h_b: m, T_sk: m, q_sk: m, t_s: m, d: m, P: m) -> m
     return b_sk + h_b + T_sk + q_sk + t_s + d + 2 * P
 
 
+@formula("L_sk", source="own-judgement")
+def bolt_length_through_a_seated_plate(b_sk: m, T: m, t_m: m, h_rsp: m, t_s: m, d: m, P: m) -> m:
+    """Base, wood, seat, plate and washer, a nut as high as the thread is wide, and two threads out of it."""
+    return b_sk + T + t_m + h_rsp + t_s + d + 2 * P
+
+
 @rule(
-    "this filler is too weak for a plug that a bolt squeezes: take dense mineral filler, colloidal silica, cotton or "
-    "milled glass",
+    f"this filler is too weak for a plug that a bolt squeezes. {STRONG_FILLERS}",
     source="common-practice",
 )
 def filler_suits_a_plug(k_u: one, V_c: m3) -> bool:

@@ -6,6 +6,9 @@ from ..formula import formula, kilogram, rule
 from ..units import Shown, kg, kg_per_m3, m3, one
 from .define import HUNDREDTH, TENTH, define, density, mass, number, share, volume
 
+# The fillers whose row gives k_u as 1, for the rules that refuse the others.
+STRONG_FILLERS = "Take dense mineral filler, colloidal silica, cotton or milled glass"
+
 # What to weigh out
 number("n_v", "parts of resin to one of hardener by volume", HUNDREDTH, positive=True)
 number("n_w", "parts of resin to one of hardener by weight", HUNDREDTH, positive=True)
@@ -219,8 +222,7 @@ def filler_is_a_part(x_f: one) -> bool:
 
 
 @rule(
-    "this filler never goes round a loaded fastener: it crushes, or lets the thread pull out. Take dense mineral "
-    "filler, colloidal silica, cotton or milled glass",
+    f"this filler never goes round a loaded fastener: it crushes, or lets the thread pull out. {STRONG_FILLERS}",
     source="common-practice",
 )
 def filler_suits_a_fastener(k_u: one, V_r: m3) -> bool:

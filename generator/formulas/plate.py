@@ -1,7 +1,8 @@
 """Washers and backing plates: what the wood under them holds, how large a plate must be, and how thick.
 
 A through-bolted fitting presses its washer or plate on the wood behind. That is a way of its own to carry a load and is
-never added to a bond.
+never added to a bond. The plate to cut is a little larger than the load asks, and never smaller or thinner than the
+trade cuts one.
 """
 
 from __future__ import annotations
@@ -26,6 +27,13 @@ ruled("b_p", "side of a square backing plate", "up")
 ruled("c_p", "overhang of the plate beyond the washer", "up")
 stress("f_yp", "yield strength of the plate")
 sized("h_q", "thickness of the plate", Shown("mm", TENTH * 5, "up", trim=True), Shown("in", HUNDREDTH, "up"))
+
+# Plate to cut
+ruled("b_rs", "side of the plate to cut", "up")
+ruled("c_rs", "overhang of the plate to cut beyond the washer", "up")
+sized("h_rsp", "thickness of the plate to cut", Shown("mm", TENTH * 5, "up", trim=True), Shown("in", HUNDREDTH, "up"))
+ruled("r_rs", "radius that the plate's corners are rounded to")
+force("F_rs", "working load of the wood under the plate")
 
 
 @formula("D_e", source="en-1995-1-1")
@@ -70,6 +78,39 @@ def plate_thickness(c_p: m, f_ck: Pa, f_yp: Pa) -> m:
     return c_p * sqrt(3 * f_ck / f_yp)
 
 
+# Plate to cut
+
+
+@formula("b_rs", source="common-practice")
+def side_to_cut(b_p: m, d: m) -> m:
+    """A hundredth over what the load asks, for the rounded corners; and never under 4 thread diameters."""
+    return max(1.01 * b_p, 4 * d)
+
+
+@formula("c_rs", source="solid-geometry")
+def overhang_to_cut(b_rs: m, D_p: m) -> m:
+    """From the washer's edge to that of the plate."""
+    return (b_rs - D_p) / 2
+
+
+@formula("h_rsp", source="own-judgement")
+def thickness_to_cut(c_rs: m, f_ck: Pa, f_yp: Pa, d: m) -> m:
+    """The wood crushes before the overhang bends, as of any plate; and never under a quarter of the thread."""
+    return max(c_rs * sqrt(3 * f_ck / f_yp), d / 4)
+
+
+@formula("r_rs", source="own-judgement")
+def corner_radius(b_rs: m) -> m:
+    """An eighth of the side: blunt to a hand and to the wood, and hardly anything off the plate."""
+    return b_rs / 8
+
+
+@formula("F_rs", source="own-judgement")
+def plate_working_load(f_ck: Pa, b_rs: m, r_rs: m, d: m, gamma_p: one) -> N:
+    """Plain strength of the wood under what is left of the plate, its corners and its hole taken off."""
+    return f_ck * (b_rs**2 - (4 - pi) * r_rs**2 - pi / 4 * (d + 1 * mm) ** 2) / gamma_p
+
+
 @rule(
     "the washer must be wider than the hole for the thread: take a larger D_p or a thicker washer",
     source="solid-geometry",
@@ -87,3 +128,12 @@ def washer_covers_its_hole(A_p: m2) -> bool:
 def washer_is_enough(F_n: N, F_p: N) -> bool:
     """The wood under it would crush."""
     return F_n <= F_p
+
+
+@rule(
+    "the washer is as large as the plate would be: it is enough, or take a smaller washer on a plate",
+    source="own-judgement",
+)
+def plate_is_larger_than_its_washer(c_rs: m) -> bool:
+    """A plate under a washer of its own size adds nothing."""
+    return c_rs > 0

@@ -1,24 +1,20 @@
-"""Cast seats at the bench: pads, faces, paste to heap, when to break a seat loose; and the plate to cut behind a bolt.
+"""Cast seats at the bench: pads, faces, paste to heap, and when to break a seat loose.
 
-A seat needs more paste than stays in it, because only squeeze-out all round shows that no air is left. A plate is cut a
-little larger than the load asks, and never smaller or thinner than the trade cuts one.
+A seat needs more paste than stays in it, because only squeeze-out all round shows that no air is left.
 
 The formulas of a seat take `s_rs` or `n_rs`, which exist only where a seat is cast.
 """
 
 from __future__ import annotations
 
-from math import pi, sqrt
+from math import sqrt
 
-from ..formula import formula, mm, rule
-from ..units import N, Pa, Shown, kg, kg_per_m2, m, m2, m3, one, s
+from ..formula import formula, rule
+from ..units import kg, kg_per_m2, m, m2, m3, one, s
 from .define import (
-    HUNDREDTH,
     PAD_IN,
     PAD_MM,
-    TENTH,
     count,
-    force,
     ruled,
     share,
     sized,
@@ -33,20 +29,6 @@ surface("A_rs", "one face of a cast seat")
 count("n_rs", "faces that are wetted out under one seat")
 share("s_rs", "paste that is pressed out and wiped away, as a part of the seat")
 volume("V_rs", "paste to heap on for one seat")
-
-# Released seat
-
-# Backing plate
-ruled("b_rs", "side of the plate to cut", "up")
-ruled("c_rs", "overhang of the plate to cut beyond the washer", "up")
-sized("h_rsp", "thickness of the plate to cut", Shown("mm", TENTH * 5, "up", trim=True), Shown("in", HUNDREDTH, "up"))
-ruled("r_rs", "radius that the plate's corners are rounded to")
-force("F_rs", "working load of the wood under the plate")
-ruled("e_rs", "thickness of the fitting's base where the bolt goes through")
-ruled("l_rs", "least length of the bolt under its head", "up")
-
-
-# Cast seat
 
 
 @formula("y_rs", source="own-judgement")
@@ -103,45 +85,6 @@ def wet_out_of_a_seat(n_rs: one, A_rs: m2, w_b: kg_per_m2) -> kg:
     return n_rs * A_rs * w_b
 
 
-# Backing plate
-
-
-@formula("b_rs", source="common-practice")
-def side_to_cut(b_p: m, d: m) -> m:
-    """A hundredth over what the load asks, for the rounded corners; and never under 4 thread diameters."""
-    return max(1.01 * b_p, 4 * d)
-
-
-@formula("c_rs", source="solid-geometry")
-def overhang_to_cut(b_rs: m, D_p: m) -> m:
-    """From the washer's edge to that of the plate."""
-    return (b_rs - D_p) / 2
-
-
-@formula("h_rsp", source="own-judgement")
-def thickness_to_cut(c_rs: m, f_ck: Pa, f_yp: Pa, d: m) -> m:
-    """The wood crushes before the overhang bends, as of any plate; and never under a quarter of the thread."""
-    return max(c_rs * sqrt(3 * f_ck / f_yp), d / 4)
-
-
-@formula("r_rs", source="own-judgement")
-def corner_radius(b_rs: m) -> m:
-    """An eighth of the side: blunt to a hand and to the wood, and hardly anything off the plate."""
-    return b_rs / 8
-
-
-@formula("F_rs", source="own-judgement")
-def plate_working_load(f_ck: Pa, b_rs: m, r_rs: m, d: m, gamma_p: one) -> N:
-    """Plain strength of the wood under what is left of the plate, its corners and its hole taken off."""
-    return f_ck * (b_rs**2 - (4 - pi) * r_rs**2 - pi / 4 * (d + 1 * mm) ** 2) / gamma_p
-
-
-@formula("l_rs", source="from-memory")
-def bolt_length(e_rs: m, T: m, t_m: m, h_rsp: m, t_s: m, d: m, P: m) -> m:
-    """Base, wood, seat, plate and washer; a nut is at most 0.9 diameters high, and two pitches show beyond it."""
-    return e_rs + T + t_m + h_rsp + t_s + 0.9 * d + 2 * P
-
-
 # What is refused. A billionth forgives binary noise.
 
 
@@ -158,12 +101,3 @@ def side_pad_stands_on_the_crown(y_rs: m, R_c: m) -> bool:
 def release_is_chosen(n_k: one, t_y1: s) -> bool:
     """Epoxy holds to bare metal."""
     return (t_y1 < 0) | (n_k >= 1)
-
-
-@rule(
-    "the washer is as large as the plate would be: it is enough, or take a smaller washer on a plate",
-    source="own-judgement",
-)
-def plate_is_larger_than_its_washer(c_rs: m) -> bool:
-    """A plate under a washer of its own size adds nothing."""
-    return c_rs > 0

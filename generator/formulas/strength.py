@@ -208,9 +208,11 @@ def angled_pull(F_w: N, F_y: N, theta_p: rad) -> N:
 
 
 @formula("L_n", source="own-judgement")
-def length_needed(d: m, gamma_b: one, F_n: N, D_b: m, f_b: Pa, chi_e: one, f_e: Pa) -> m:
-    """Bond enough for the load, and never under 10 thread diameters."""
-    return max(10 * d, gamma_b * F_n / (pi * D_b * f_b * chi_e), gamma_b * F_n / (7 / 8 * pi * d * f_e))
+def length_needed(d: m, gamma_b: one, F_n: N, D_b: m, f_b: Pa, chi_e: one, f_e: Pa, s_d: m) -> m:
+    """Bond enough for the load, never under 10 thread diameters, and up to a depth that the shop's rule shows."""
+    return (
+        ceil(max(10 * d, gamma_b * F_n / (pi * D_b * f_b * chi_e), gamma_b * F_n / (7 / 8 * pi * d * f_e)) / s_d) * s_d
+    )
 
 
 @formula("T_n", source="solid-geometry")
