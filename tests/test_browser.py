@@ -238,7 +238,7 @@ def test_the_card_prints_whole(open_page: Any, library: Library, tmp_path: Path,
     page = open_page()
     pdf = tmp_path / "card.pdf"
     page.pdf(path=str(pdf), format=paper, margin=dict.fromkeys(("top", "bottom", "left", "right"), "12mm"))
-    text = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
+    text = subprocess.run(["pdftotext", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
     words = " ".join(text.split())
     card = library.cards[CARD]
     for step in card.steps:

@@ -29,7 +29,7 @@ def page_style(card: Card, options: SiteOptions) -> Markup:
         "bottom-right": f'"{css_string(options.address)} " counter(page) " of " counter(pages)',
     }
     boxes = " ".join(f"@{place} {{ content: {content}; }}" for place, content in lines.items())
-    return Markup("@page { size: %s; margin: 13mm 10mm 12mm; %s }") % (Markup(options.paper), Markup(boxes))
+    return Markup("@page { size: %s; margin: 10mm 8mm; %s }") % (Markup(options.paper), Markup(boxes))
 
 
 def page_code(name: str, options: SiteOptions) -> Markup:
