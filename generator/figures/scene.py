@@ -17,6 +17,8 @@ from . import parts
 from .parts import CLEAR, CUT, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Figure, Measure, Point, number
 
 TALLEST = 78.0
+# The tallest drawing whose views say enough when they are small.
+LOW = 40.0
 # Between the view and the ends of the leaders, and between a leader's end and its word.
 COLUMN = 4.0
 # Some fonts run wider than reckoned: the broadest words by 17 percent, measured in a browser.
@@ -291,7 +293,13 @@ def single(scene: Scene, title: str, description: str, caption: str) -> Figure:
 
 
 def right_and_wrong(
-    right: Scene, wrong: Scene, said: tuple[str, Sequence[str]], title: str, description: str, caption: str
+    right: Scene,
+    wrong: Scene,
+    said: tuple[str, Sequence[str]],
+    title: str,
+    description: str,
+    caption: str,
+    tallest: float = TALLEST,
 ) -> Figure:
     """Two views at one scale: what is right on the left, what went wrong on the right with its struck ring and reason.
 
@@ -300,7 +308,7 @@ def right_and_wrong(
     """
     half = (WIDTH - GUTTER) / 2
     for view in (right, wrong):
-        view.width, view.tallest = half, TALLEST - FOOT
+        view.width, view.tallest = half, tallest - FOOT
     scale = min(right.scale, wrong.scale)
     for view in (right, wrong):
         view.tallest = scale * (view.bottom - view.top)
