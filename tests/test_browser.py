@@ -185,8 +185,9 @@ def test_a_card_printed_from_the_dark_is_readable(open_page: Any) -> None:
     page = open_page(color_scheme="dark")
     page.emulate_media(media="print", color_scheme="dark")
     ink, paper = page.evaluate(
-        "() => { const style = getComputedStyle(document.querySelector('.bw-caution'));"
-        " return [style.color, style.backgroundColor]; }"
+        "() => { const ground = document.querySelector('.bw-cautions');"
+        " const style = element => getComputedStyle(element);"
+        " return [style(ground.querySelector('.bw-caution')).color, style(ground).backgroundColor]; }"
     )
     light, dark = sorted((luminance(ink), luminance(paper)), reverse=True)
     assert luminance(paper) > 0.7

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from difflib import get_close_matches
 from functools import cached_property
 from pathlib import Path
@@ -15,6 +16,7 @@ from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
 from ..units import SYSTEMS, QuantityError, System, clip, read_quantity, to_base
 from .schema import (
+    CARD_GROUPS,
     Card,
     Caution,
     Cautions,
@@ -71,6 +73,7 @@ class Library:
     """The typed content of `procedures/`, with the documents it was read from for messages."""
 
     root: Path
+    dated: date = date.min
     sources: dict[str, Source] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
     tables: dict[str, dict[str, Row]] = field(default_factory=dict)
@@ -87,6 +90,11 @@ class Library:
         for folder, sheets in (("cards", self.cards), ("tables", self.reference)):
             for name, sheet in sheets.items():
                 yield f"{folder}/{name}.yaml", sheet
+
+    def cards_by_group(self) -> dict[str, dict[str, Card]]:
+        """The cards under the headings of the index, in the order in which they are read."""
+        ordered = {group: {n: card for n, card in self.cards.items() if card.group == group} for group in CARD_GROUPS}
+        return {group: cards for group, cards in ordered.items() if cards}
 
     def threads(self) -> Iterator[tuple[str, Series, Thread]]:
         """Every thread with its series."""
@@ -171,7 +179,7 @@ def load(root: Path) -> Library:
     if not root.is_dir():
         raise Faults([Fault(str(root), 1, 1, "no such folder; run this where the folder procedures is, or name it")])
     if sources := reader.read("sources.yaml", Sources):
-        library.sources = sources.sources
+        library.dated, library.sources = sources.dated, sources.sources
     if cautions := reader.read("cautions.yaml", Cautions):
         library.cautions = cautions.cautions
     if threads := reader.read("data/threads.yaml", Threads):

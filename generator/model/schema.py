@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from datetime import date
 from difflib import get_close_matches
-from typing import Annotated, Any, Literal, TypeVar
+from typing import Annotated, Any, Literal, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, ValidationError, model_validator
 from pydantic_core import ErrorDetails
@@ -15,6 +16,14 @@ from .yaml_text import Document
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
 Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
 Identifier = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+CardGroup = Literal[
+    "Bonded for good",
+    "Made to come off",
+    "Bedded in flexible compound",
+    "Seats and plates",
+    "Mixing, trying, mending",
+]
+CARD_GROUPS: tuple[CardGroup, ...] = get_args(CardGroup)
 Basis = Literal["published", "computed", "common practice", "from memory", "judgement", "your own"]
 
 
@@ -47,8 +56,9 @@ class Source(Strict):
 
 
 class Sources(Strict):
-    """sources.yaml"""
+    """sources.yaml. `dated` is the day on which the data were last looked through; printed pages carry it."""
 
+    dated: date
     sources: dict[Identifier, Source]
 
 
@@ -276,11 +286,13 @@ class Sheet(Strict):
 class Card(Sheet):
     """A procedure card.
 
-    `trust` names the loads that the joint may be trusted with. They have a range of their own: outside it the card is
-    still worked, and the reason stands in their place. `table` is left out where nothing goes by the thread.
+    `group` is the heading under which the index lists the card. `trust` names the loads that the joint may be trusted
+    with. They have a range of their own: outside it the card is still worked, and the reason stands in their place.
+    `table` is left out where nothing goes by the thread.
     """
 
     revision: Line
+    group: CardGroup
     figure: Identifier
     use_when: list[Text] = Field(min_length=1)
     not_when: list[Text] = Field(min_length=1)
@@ -301,7 +313,8 @@ class Card(Sheet):
 class Table(Sheet):
     """A reference table: a row a value of `over`; columns of symbols, or one symbol across another input.
 
-    `each` makes one table a value of a further input; `group` is the heading under which the index lists it.
+    `each` makes one table a value of a further input; `group` is the heading under which the index lists it. `wall`
+    prints it large for the shop's wall as well; `aids` draws a drilling aid at true size for each thread from it.
     """
 
     group: Line
@@ -309,6 +322,8 @@ class Table(Sheet):
     columns: list[Line] = []
     across: Across | None = None
     each: Over | None = None
+    wall: bool = False
+    aids: bool = False
 
     @model_validator(mode="after")
     def columns_or_across(self) -> Table:
@@ -351,6 +366,7 @@ def _words(details: ErrorDetails) -> str:
         "model_type": "a mapping is wanted here; write 'key: value' lines",
         "too_long": f"the list has more than {context.get('max_length')} items; shorten it",
         "too_short": "the list is empty; give at least one item",
+        "date_from_datetime_parsing": f"'{shown}' is not a day; write year, month and day, like 2026-11-25",
         "bool_parsing": f"'{shown}' is neither true nor false",
     }
     return wordings.get(kind, f"{details['msg']} (got '{shown}')")

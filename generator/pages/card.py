@@ -17,8 +17,8 @@ from ..model.library import DRILL_CHOICES, Library
 from ..model.schema import PlanLine, Series
 from ..units import Shown, System, read_quantity
 from .options import SiteOptions
-from .paper import page_code, page_style
-from .sheet import Grid, GridRow, SheetPage, decimal, meaning, symbol_column
+from .paper import page_code
+from .sheet import NO_NUMBER, Grid, GridRow, SheetPage, decimal, meaning, symbol_column
 from .words import symbol_html
 
 
@@ -50,24 +50,34 @@ def wait_of(line: PlanLine, job: Job) -> str:
 class CardPage(SheetPage):
     """What the card template reads."""
 
+    folder = "cards"
+
     def __init__(self, library: Library, name: str, options: SiteOptions):
         self.card = library.cards[name]
         super().__init__(library, name, self.card, options)
 
     @property
-    def page_style(self) -> Markup:
-        """The paper, and the lines at its head and foot."""
-        return page_style(self.card, self.options)
+    def corner(self) -> str:
+        """What stands at the right of a printed page's head."""
+        return f"Card revision {self.card.revision}"
 
     @property
     def page_code(self) -> Markup:
         """A code that leads from the printed card to its page."""
-        return page_code(self.name, self.options)
+        return page_code(f"cards/{self.name}", self.options)
 
     @cached_property
     def figures(self) -> dict[System, Figure]:
         """The drawing of the finished joint for each shop's default job."""
         return self._drawn(self.card.figure, "joint")
+
+    @property
+    def thumbnail(self) -> Markup:
+        """The drawing of the finished joint for the index, named apart from the one on the card."""
+        system, job = next(iter(self.jobs.items()))
+        place = f"{self.name}-thumbnail-{system}"
+        drawing = FIGURES[self.card.figure](job.working.values, job.shop, job.texts, place)
+        return Markup(drawing.svg)
 
     @cached_property
     def step_figures(self) -> list[dict[System, Figure]]:
@@ -138,7 +148,7 @@ class CardPage(SheetPage):
         try:
             job = do_job(self.library, self.card, {"thread": thread, "shop": system})
         except (InputError, WorkingError) as error:
-            return GridRow(thread, ["—"] * len(symbols), [""] * len(symbols), reasons=[str(error)])
+            return GridRow(thread, [NO_NUMBER] * len(symbols), [""] * len(symbols), reasons=[str(error)])
         cells = [job.number(symbol) for symbol in symbols]
         return GridRow(thread, cells, [decimal(job, symbol) for symbol in symbols], thread == default.titles["thread"])
 

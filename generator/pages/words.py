@@ -41,7 +41,7 @@ def linked(text: str, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
         if not isinstance(part, Value):
             written.append(markdown_text(part, keep=True))
         elif part.name in cards:
-            written.append(Markup("[{}]({}.md)").format(markdown_text(cards[part.name].title), part.name))
+            written.append(Markup("[{}](../cards/{}.md)").format(markdown_text(cards[part.name].title), part.name))
         else:
             written.append(value_html(part.name, jobs))
     return Markup("").join(written)
