@@ -120,6 +120,26 @@ def test_a_short_cast_thread_is_refused() -> None:
         card("cast-thread", k_ct="1.5")
 
 
+def test_a_cast_thread_that_is_given_short_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="under 2 thread diameters"):
+        card("cast-thread", L_ct="15.9 mm")
+    assert card("cast-thread", L_ct="16 mm").working.values["L_ct"] == pytest.approx(0.016)
+
+
+@pytest.mark.parametrize("length", ["0 mm", "15 mm", "21 mm", "100 mm"])
+def test_a_casting_screw_on_the_floor_or_short_of_its_thread_is_refused(length: str) -> None:
+    with pytest.raises(OutOfRange, match="stay off the floor"):
+        card("cast-thread", l_ct=length)
+
+
+def test_a_casting_screw_reaches_through_its_thread_in_every_size() -> None:
+    for _, series, thread in LIBRARY.threads():
+        for k_ct, h_ct, c_ct in (("2", "1 mm", "2 mm"), ("5", "3 mm", "5 mm"), ("3.3", "1.2 mm", "2.1 mm")):
+            inputs = {"thread": thread.size, "shop": series.shop, "k_ct": k_ct, "h_ct": h_ct, "c_ct": c_ct}
+            values = card("cast-thread", large_drill="flat", **inputs).working.values
+            assert values["L_ct"] < values["l_ct"] < values["L_o"]
+
+
 @modest
 @given(st.sampled_from(["M4", "M6", "M8", "M12", "M20", "1/4-20 UNC", "3/4-10 UNC"]), st.integers(4, 10))
 def test_the_epoxy_comes_up_to_the_mouth_of_a_cast_thread(thread: str, halves: int) -> None:
