@@ -291,7 +291,13 @@ def single(scene: Scene, title: str, description: str, caption: str) -> Figure:
 
 
 def right_and_wrong(
-    right: Scene, wrong: Scene, said: tuple[str, Sequence[str]], title: str, description: str, caption: str
+    right: Scene,
+    wrong: Scene,
+    said: tuple[str, Sequence[str]],
+    title: str,
+    description: str,
+    caption: str,
+    tallest: float = TALLEST,
 ) -> Figure:
     """Two views at one scale: what is right on the left, what went wrong on the right with its struck ring and reason.
 
@@ -300,7 +306,7 @@ def right_and_wrong(
     """
     half = (WIDTH - GUTTER) / 2
     for view in (right, wrong):
-        view.width, view.tallest = half, TALLEST - FOOT
+        view.width, view.tallest = half, tallest - FOOT
     scale = min(right.scale, wrong.scale)
     for view in (right, wrong):
         view.tallest = scale * (view.bottom - view.top)
