@@ -13,6 +13,7 @@ from ..model.schema import Source, Table
 from ..notation import formula_line, identifier
 from ..units import label
 from .card import CardPage
+from .job_sheet import JobPage, job_list
 from .options import SiteOptions
 from .table import TablePage
 from .words import for_each_shop, linked, markdown_text, prose, symbol_html
@@ -56,6 +57,12 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
         files["tables/index.md"] = tidy(
             env.get_template("tables.md.j2").render(groups=tables_by_group(library.reference))
         )
+    for name in library.job_sheets:
+        sheet = JobPage(library, name, options)
+        files[f"jobs/{name}.md"] = tidy(env.get_template("job.md.j2").render(page=sheet, sheet=sheet.sheet))
+        files |= {f"jobs/{name}/{file}": text for file, text in sheet.files.items()}
+    if library.job_sheets:
+        files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(library)))
     files["cards/index.md"] = tidy(env.get_template("cards.md.j2").render(cards=library.cards))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
     groups = sources_by_basis(library.sources)
