@@ -54,7 +54,17 @@ def open_page(browser: Browser, address: str) -> Iterator[Any]:
         context.close()
 
 
-PAGES = ["/", "/cards/", f"/cards/{CARD}/", "/reference/symbols/", "/reference/sources/", "/authoring/", "/hosting/"]
+PAGES = [
+    "/",
+    "/jobs/class-dinghy/",
+    "/jobs/launch-refit/",
+    "/cards/",
+    f"/cards/{CARD}/",
+    "/reference/symbols/",
+    "/reference/sources/",
+    "/authoring/",
+    "/hosting/",
+]
 
 
 @pytest.mark.parametrize("path", PAGES)
