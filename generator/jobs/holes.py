@@ -30,7 +30,7 @@ class Holes:
 
 @dataclass(frozen=True)
 class Run:
-    """All that is bored while one drill is in the chuck. `row` is its place in the round, from 1."""
+    """All that is bored while one drill is in the chuck."""
 
     round: int
     drill: Drill
