@@ -15,6 +15,7 @@ from .. import formulas  # noqa: F401  registers the trade's symbols and formula
 from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
 from ..units import SYSTEMS, QuantityError, System, clip, read_quantity, to_base
+from .jobsheet import JobSheet, ShopSizes
 from .schema import (
     CARD_GROUPS,
     Card,
@@ -83,6 +84,8 @@ class Library:
     stock: list[DrillStock] = field(default_factory=list)
     cards: dict[str, Card] = field(default_factory=dict)
     reference: dict[str, Table] = field(default_factory=dict)
+    job_sheets: dict[str, JobSheet] = field(default_factory=dict)
+    shop_sizes: ShopSizes | None = None
     documents: dict[str, Document] = field(default_factory=dict)
 
     def sheets(self) -> Iterator[tuple[str, Sheet]]:
@@ -187,7 +190,7 @@ def load(root: Path) -> Library:
     if drills := reader.read("data/drills.yaml", Drills):
         library.tables["drills"], library.stock = drills.rows, drills.stock
     for path in yaml_files(root / "data"):
-        if path.stem not in ("threads", "drills") and (rows := reader.read(f"data/{path.name}", Rows)):
+        if path.stem not in ("threads", "drills", "shop_sizes") and (rows := reader.read(f"data/{path.name}", Rows)):
             reader.add_rows(path.stem, rows)
     for path in reader.pages("cards"):
         if card := reader.read(f"cards/{path.name}", Card):
@@ -195,6 +198,11 @@ def load(root: Path) -> Library:
     for path in reader.pages("tables"):
         if table := reader.read(f"tables/{path.name}", Table):
             library.reference[path.stem] = table
+    for path in reader.pages("jobs"):
+        if sheet := reader.read(f"jobs/{path.name}", JobSheet):
+            library.job_sheets[path.stem] = sheet
+    if (root / "data" / "shop_sizes.yaml").exists() or library.job_sheets:
+        library.shop_sizes = reader.read("data/shop_sizes.yaml", ShopSizes)
     for path in sorted(root.rglob("*.yml")):
         name = path.relative_to(root).as_posix()
         faults.append(Fault(f"{root.name}/{name}", 1, 1, "the name ends in .yml; end it in .yaml"))

@@ -231,6 +231,63 @@ class Needs(Strict):
     materials: list[Need] = Field(min_length=1)
 
 
+class Bore(Strict):
+    """One hole that a card bores: which drill, by the symbol of its size, how deep, and where to flag it.
+
+    Without `depth` it goes right through. `kind` is the input that chose the kind of drill; without one the drill is a
+    twist drill. `line` is the line of the plan that bores it, counted from 1.
+    """
+
+    what: Line
+    size: Line
+    depth: Line | None = None
+    mark: Line | None = None
+    kind: Line | None = None
+    line: Identifier = "1"
+
+
+class Buy(Strict):
+    """Something to buy for each fitting: how many (a symbol), by which size a shop sells it, or how much of it.
+
+    `what` may hold values in braces. `shop` names a row of `data/shop_sizes.yaml`.
+    """
+
+    what: Line
+    shop: Identifier
+    count: Line | None = None
+    size: Line | None = None
+    volume: Line | None = None
+
+
+Act = Literal["pull", "lasting", "side", "angled"]
+
+
+class OnTheJob(Strict):
+    """What a job sheet must know of a card: which line of its plan mixes, which wait first, its holes, what to buy.
+
+    Lines of the plan are counted from 1. `fill` is the time that a mix is in use for one of what `each` counts. `by`
+    is the latest end of a line, a symbol counted from the mix. `carries` names the working loads that decide, by how
+    the load acts; the least of them counts. `change` names the inputs that may be changed when a fitting falls short.
+    """
+
+    mix: Identifier | None = None
+    fill: Line | None = None
+    each: Line | None = None
+    wait_first: list[Identifier] = []
+    by: dict[Identifier, Line] = {}
+    bores: list[Bore] = []
+    buy: list[Buy] = []
+    carries: dict[Act, list[Line]] = {}
+    change: list[Line] = []
+
+    @model_validator(mode="after")
+    def mix_is_timed(self) -> OnTheJob:
+        """A line that mixes, and how long the mix is in use."""
+        if (self.mix is None) != (self.fill is None):
+            raise ValueError("give both 'mix' and 'fill', or neither")
+        return self
+
+
 class SizeTable(Strict):
     """The columns of the table over the range of threads."""
 
@@ -288,7 +345,8 @@ class Card(Sheet):
 
     `group` is the heading under which the index lists the card. `trust` names the loads that the joint may be trusted
     with. They have a range of their own: outside it the card is still worked, and the reason stands in their place.
-    `table` is left out where nothing goes by the thread.
+    `table` is left out where nothing goes by the thread. `job` is what a job sheet must know; a card without it stands
+    in none.
     """
 
     revision: Line
@@ -302,6 +360,7 @@ class Card(Sheet):
     needs: Needs
     steps: list[Stepwise] = Field(min_length=1)
     table: SizeTable | None = None
+    job: OnTheJob | None = None
     cautions: list[Identifier] = Field(min_length=1)
 
     @property

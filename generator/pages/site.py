@@ -13,6 +13,7 @@ from ..model.schema import Source, Table
 from ..notation import formula_line, identifier
 from ..units import label
 from .card import CardPage
+from .job_sheet import JobPage, job_list
 from .options import SiteOptions
 from .paper import FOOT, page_style
 from .print_sheets import aids, wall_grids
@@ -59,6 +60,12 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
         files["tables/index.md"] = tidy(
             env.get_template("tables.md.j2").render(groups=tables_by_group(library.reference))
         )
+    for name in library.job_sheets:
+        sheet = JobPage(library, name, options)
+        files[f"jobs/{name}.md"] = tidy(env.get_template("job.md.j2").render(page=sheet, sheet=sheet.sheet))
+        files |= {f"jobs/{name}/{file}": text for file, text in sheet.files.items()}
+    if library.job_sheets:
+        files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(library)))
     groups = {group: [pages[name] for name in cards] for group, cards in library.cards_by_group().items()}
     files["cards/index.md"] = tidy(env.get_template("cards.md.j2").render(groups=groups))
     in_order = [page for group in groups.values() for page in group]
