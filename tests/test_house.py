@@ -25,6 +25,7 @@ ROOMS = [
     ["job"],
     ["notation"],
     ["figures"],
+    ["live"],
     ["check"],
     ["pages"],
     ["plugin", "cli"],
