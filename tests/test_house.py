@@ -26,6 +26,7 @@ ROOMS = [
     ["jobs"],
     ["notation"],
     ["figures"],
+    ["live"],
     ["check"],
     ["pages"],
     ["plugin", "cli"],

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from ..errors import WorkingError
 from ..figures import FIGURES, Figure
@@ -16,10 +16,11 @@ from ..job import InputError, Job, do_job
 from ..model.library import DRILL_CHOICES, Library
 from ..model.schema import PlanLine, Series
 from ..units import Shown, System, read_quantity
+from .live import LiveForm
 from .options import SiteOptions
 from .paper import page_code
 from .sheet import NO_NUMBER, Grid, GridRow, SheetPage, decimal, meaning, symbol_column
-from .words import symbol_html
+from .words import Jobs, for_each_shop, live_place, symbol_html, value_html
 
 
 @dataclass(frozen=True)
@@ -28,7 +29,7 @@ class PlannedLine:
 
     what: str
     active: str
-    wait: dict[System, str]
+    wait: Markup
 
 
 @dataclass(frozen=True)
@@ -37,14 +38,12 @@ class TrustLine:
 
     symbol: str
     meaning: str
-    load: dict[System, str]
+    load: Markup
 
 
-def wait_of(line: PlanLine, job: Job) -> str:
+def wait_of(line: PlanLine, jobs: Jobs) -> Markup:
     """How long to wait: a worked time, or one that is written down."""
-    if line.wait is None:
-        return ""
-    return job.shop(line.wait) if line.wait in FORMULARY.symbols else line.wait
+    return value_html(line.wait, jobs) if line.wait in FORMULARY.symbols else escape(line.wait or "")
 
 
 class CardPage(SheetPage):
@@ -100,10 +99,7 @@ class CardPage(SheetPage):
     @cached_property
     def plan(self) -> list[PlannedLine]:
         """The time plan: the hands' time as written, the waiting in each shop's words."""
-        return [
-            PlannedLine(line.what, line.active or "", {system: wait_of(line, job) for system, job in self.jobs.items()})
-            for line in self.card.plan
-        ]
+        return [PlannedLine(line.what, line.active or "", wait_of(line, self.jobs)) for line in self.card.plan]
 
     @property
     def hands_on(self) -> str:
@@ -114,10 +110,22 @@ class CardPage(SheetPage):
     @cached_property
     def trust(self) -> list[TrustLine]:
         """What the joint may be trusted with in each shop, or why there is no number."""
-        return [
-            TrustLine(symbol, meaning(symbol), {system: self._trusted(symbol, system) for system in self.jobs})
-            for symbol in self.card.trust
-        ]
+        return [TrustLine(symbol, meaning(symbol), self.live_value(symbol)) for symbol in self.card.trust]
+
+    @cached_property
+    def live(self) -> LiveForm:
+        """The form for the reader's own numbers."""
+        return LiveForm(self.library, self.card, self.options.systems)
+
+    def live_value(self, symbol: str) -> Markup:
+        """A worked value, or a load with the reason why there is none, in each shop's words."""
+        if symbol not in self.card.trust:
+            return value_html(symbol, self.jobs)
+        return live_place(symbol, for_each_shop({system: self._trusted(symbol, system) for system in self.jobs}))
+
+    def meaning(self, symbol: str) -> str:
+        """What a symbol means."""
+        return meaning(symbol)
 
     def _trusted(self, symbol: str, system: System) -> str:
         try:

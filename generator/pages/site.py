@@ -8,6 +8,8 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from ..formula import FORMULARY, Formula
+from ..live.card_script import card_script
+from ..live.figure_script import figure_script
 from ..model.library import Library
 from ..model.schema import Source, Table
 from ..notation import formula_line, identifier
@@ -51,6 +53,7 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
     for name, page in pages.items():
         files[f"cards/{name}.md"] = tidy(env.get_template("card.md.j2").render(page=page, card=page.card))
         files |= {f"cards/{name}/{file}": text for file, text in page.files.items()}
+        files[f"cards/{name}/live.js"] = card_script(library, name, options.systems, figure_script(page.card.figure))
     for name in library.reference:
         table = TablePage(library, name, options)
         files[f"tables/{name}.md"] = tidy(env.get_template("table.md.j2").render(page=table, table=table.table))

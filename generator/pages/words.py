@@ -48,8 +48,13 @@ def linked(text: str, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
 
 
 def value_html(name: str, jobs: Jobs) -> Markup:
-    """A value in each shop's words."""
-    return for_each_shop({system: value_text(name, job) for system, job in jobs.items()})
+    """A value in each shop's words, marked with its name, so that a live card finds it."""
+    return live_place(name, for_each_shop({system: value_text(name, job) for system, job in jobs.items()}))
+
+
+def live_place(name: str, text: Markup) -> Markup:
+    """A place whose text a live card replaces with the reader's own value."""
+    return Markup('<span data-s="{}">{}</span>').format(name, text)
 
 
 def value_text(name: str, job: Job) -> str:
