@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from . import parts, tools
 from .broken import BrokenScene, wave
 from .parts import Figure, Measure, Point
-from .scene import Scene, right_and_wrong, single
+from .scene import LOW, Scene, right_and_wrong, single
 
 Values = Mapping[str, float]
 Say = Callable[[str], str]
@@ -427,6 +427,7 @@ def hole_set(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     end = hole.fastener_end - lift
     right = max(hole.end, end + 0.2 * hole.D_o)
     scene = view(prefix, hole, out, right, half, longest=SET_LONGEST)
+    scene.tallest = LOW
     wood(scene, hole, half)
     bored(scene, hole.wall, "epoxy", "epoxy")
     mound = [(0.0, 0.75 * hole.D_o), (-0.25 * lift, 0.5 * hole.D_o), (-0.4 * lift, hole.d / 2)]
@@ -560,6 +561,7 @@ def hole_draw_up(values: Values, say: Say, options: Options, prefix: str) -> Fig
         "been squeezed out round its edge.",
         f"Notice the pads: they keep {say('t_m')} of epoxy under the base while you turn until it touches, and no "
         "further.",
+        LOW,
     )
 
 

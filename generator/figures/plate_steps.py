@@ -12,7 +12,7 @@ from math import atan, cos, pi, sin
 
 from . import parts
 from .parts import Figure, Measure, Point
-from .scene import Scene, right_and_wrong, single
+from .scene import LOW, Scene, right_and_wrong, single
 from .tools import hexagon
 
 Say = Callable[[str], str]
@@ -24,7 +24,7 @@ BESIDE, SHOWN, STRIP, WRENCH, PUSH, TURN = 0.16, 0.5, 0.06, 0.75, 0.24, 0.07
 UNEVEN, PHASE = 0.6, 0.9
 # In thread diameters: the jaw of a wrench, and what is drawn of the fitting at the least.
 JAW, PROJECTION = 0.55, parts.PROJECTION
-STEPS, QUARTER = 32, 8
+STEPS = 32
 # Part of the plate's side that a length must have to bear arrowheads.
 ROOM = 0.16
 
@@ -41,7 +41,6 @@ class Backing:
     t: float
     b: float
     h: float
-    r: float
     washer: float
     D_p: float
 
@@ -92,7 +91,7 @@ class Backing:
 
 def read_backing(values: Values) -> Backing:
     """The plate that the working describes."""
-    names = ("d", "d_3", "D_k", "T", "b_sk", "t_m", "b_rs", "h_rsp", "r_rs", "t_s", "D_p")
+    names = ("d", "d_3", "D_k", "T", "b_sk", "t_m", "b_rs", "h_rsp", "t_s", "D_p")
     return Backing(*(values[name] for name in names))
 
 
@@ -208,53 +207,6 @@ def plate_size(values: Values, say: Say, options: Mapping[str, str], prefix: str
     )
 
 
-def outline(half: float, radius: float) -> list[Point]:
-    """A square with rounded corners."""
-    points: list[Point] = []
-    for turn, (down, right) in enumerate(((1, 1), (1, -1), (-1, -1), (-1, 1))):
-        middle = (down * (half - radius), right * (half - radius))
-        for step in range(QUARTER + 1):
-            angle = (turn + step / QUARTER) * pi / 2
-            points.append((middle[0] + radius * sin(angle), middle[1] + radius * cos(angle)))
-    return points
-
-
-def circle(radius: float) -> list[Point]:
-    """A round hole or the edge of a washer."""
-    turns = [2 * pi * step / STEPS for step in range(STEPS + 1)]
-    return [(radius * sin(turn), radius * cos(turn)) for turn in turns]
-
-
-def plate_corners(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
-    """The plate from below, its corners round."""
-    plate = read_backing(values)
-    room = plate.half * 1.12
-    scene = Scene(prefix, -room, room, -room, room, upright=True)
-    scene.area("plate", outline(plate.half, plate.r), "steel", parts.CUT)
-    scene.area("hole", circle(plate.D_k / 2), "paper")
-    scene.line(circle(plate.D_p / 2), "dashed")
-    scene.line([(-room, 0.0), (room, 0.0)], "axis")
-    scene.line([(0.0, -room), (0.0, room)], "axis")
-    square = plate.half
-    for down, right in ((1, 1), (1, -1), (-1, -1), (-1, 1)):
-        corner = [(square - plate.r, square), (square, square), (square, square - plate.r)]
-        scene.line([(down * one, right * other) for one, other in corner], "thin")
-    bend = plate.half - plate.r * (1 - cos(pi / 4))
-    scene.label((-bend, bend), "corner", Measure("r_rs", say("r_rs")))
-    scene.label((plate.half * 0.6, plate.half), "side", Measure("b_rs", say("b_rs")))
-    scene.label((0.0, -plate.D_k / 2), "hole", Measure("D_k", say("D_k")), side=-1)
-    scene.label((plate.D_p / 2 * sin(pi / 4), -plate.D_p / 2 * cos(pi / 4)), "washer here", side=-1)
-    return single(
-        scene,
-        "The plate seen from below, its corners round",
-        f"Plan of a square plate, {say('b_rs')} on each side. Its four corners are rounded to {say('r_rs')}; thin "
-        f"lines show the sharp corners that are cut away. The hole of {say('D_k')} is in the middle, and a dashed "
-        "circle shows where the washer goes.",
-        "Notice the corners. A sharp one digs into the wood when the plate gives a little, and into whoever "
-        "reaches past it.",
-    )
-
-
 def plate_seat(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
     """Pressed up into paste against uneven wood."""
     plate = read_backing(values)
@@ -296,6 +248,7 @@ def plate_tight(values: Values, say: Say, options: Mapping[str, str], prefix: st
     plate = read_backing(values)
     round_ = max(TURN * plate.b, plate.d / 2)
     scene = stage(prefix, plate, True, plate.end + 2.4 * round_)
+    scene.tallest = LOW
     loaded_face(scene, plate)
     seat(scene, plate)
     metal(scene, plate)
@@ -347,6 +300,7 @@ def plate_rocks(values: Values, say: Say, options: Mapping[str, str], prefix: st
         "the whole of the uneven wood. On the right there is no seat: the bare plate leans on one high spot, gaps "
         "stand open beside it, and arrows show that it rocks.",
         "Notice the gaps on the right. That plate is as large as the other and does the work of a small washer.",
+        tallest=LOW,
     )
 
 
@@ -392,7 +346,6 @@ def backing_plate_section(values: Values, say: Say, options: Mapping[str, str], 
 FIGURES = {
     "backing-plate-section": backing_plate_section,
     "plate-size": plate_size,
-    "plate-corners": plate_corners,
     "plate-seat": plate_seat,
     "plate-tight": plate_tight,
     "plate-rocks": plate_rocks,

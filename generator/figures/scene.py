@@ -17,6 +17,8 @@ from . import parts
 from .parts import CLEAR, CUT, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Figure, Measure, Point, number
 
 TALLEST = 78.0
+# The tallest drawing whose views say enough when they are small.
+LOW = 40.0
 # Between the view and the ends of the leaders, and between a leader's end and its word.
 COLUMN = 4.0
 # Some fonts run wider than reckoned: the broadest words by 17 percent, measured in a browser.

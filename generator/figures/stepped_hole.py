@@ -10,7 +10,7 @@ from . import parts
 from .parts import CLEAR, MARGIN, OVERSHOOT, WIDTH, Figure, Measure, Sheet, greatest, least, text_width
 
 # Paper: the tallest drawing, the largest scale in units per metre, wood shown past what lies on it.
-TALLEST, LARGEST = 95.0, 1600.0
+TALLEST, LARGEST = 80.0, 1600.0
 PAST = 3.0
 # Leaders leave the wood, turn, and end under their labels; dimension rows below.
 TURN, LEADER_END = 1.2, 5.6
@@ -23,7 +23,7 @@ ABOVE = LEADER_END + parts.label_height(2) + MARGIN
 BELOW = FIRST_ROW + ROW + 2 * MARGIN
 TALL = TALLEST - ABOVE - BELOW
 # How far a long base may shrink the drawing before it is drawn broken.
-BASE_SAY = 0.7
+BASE_SAY = 0.55
 # Where along a bore its leaders come out.
 RING_AT, BORE_AT, COAT_AT = 0.2, 0.5, 0.86
 
@@ -354,9 +354,8 @@ def describe(say: Callable[[str], str], options: Mapping[str, str]) -> str:
 def caption(say: Callable[[str], str]) -> str:
     """What to notice."""
     return (
-        f"Notice the ring: over the first {say('L_o')} the thread touches no wood, and {say('t_b')} of thickened epoxy "
-        f"stands on every side of it. The guide hole beyond keeps the fastener in the middle, and the fitting rests on "
-        f"its cast bed, not on the wood."
+        f"Notice the ring: over the first {say('L_o')} the thread touches no wood, and {say('t_b')} of epoxy stands on "
+        "every side of it. The guide hole keeps it in the middle, and the fitting rests on its bed, not on the wood."
     )
 
 
