@@ -30,7 +30,7 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
         "bottom-right": 'counter(page) " of " counter(pages)',
     }
     boxes = " ".join(f"@{place} {{ content: {content}; white-space: pre-line; }}" for place, content in lines.items())
-    return Markup("@page { size: %s; margin: 9mm 8mm 11mm; %s }") % (Markup(options.paper), Markup(boxes))
+    return Markup("@page { size: %s; margin: 9mm 8mm 10mm; %s }") % (Markup(options.paper), Markup(boxes))
 
 
 def page_code(path: str, options: SiteOptions) -> Markup:
