@@ -35,6 +35,8 @@ from generator.model.library import read_symbol
 from generator.units import SPELLINGS, SYSTEMS, from_base
 
 INPUTS = 500
+# A gap under a crown of 100 m is a difference of lengths that long: below a ten-thousandth of a nanometre both are noise.
+NOISE = 1e-13
 # Of these as many as this are drawn as well.
 DRAWINGS = 60
 LIBRARY = load_checked(HOUSE / "procedures")
@@ -182,7 +184,8 @@ def differences(theirs: dict[str, Any], ours: dict[str, Any]) -> list[str]:
         return found
     found += [f"{key}: {theirs[key]}, python {ours[key]}" for key in ("trust", "warnings") if theirs[key] != ours[key]]
     for name, value in theirs["values"].items():
-        if not math.isclose(value, ours["values"][name], rel_tol=1e-9, abs_tol=1e-18):
+        noise = NOISE if FORMULARY.symbols[name].unit == "m" else 1e-18
+        if not math.isclose(value, ours["values"][name], rel_tol=1e-9, abs_tol=noise):
             found.append(f"{name}: {value!r}, python {ours['values'][name]!r}")
     for name, text in theirs["said"].items():
         if text != ours["said"][name]:
