@@ -13,6 +13,7 @@ from .errors import Fault, Faults, WorkingError
 from .figures import FIGURES
 from .formula import FORMULARY
 from .job import InputError, Job, do_job, read_input
+from .jobs.faults import job_faults
 from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_symbol, stock_sizes, thread_key
 from .model.prose import StrayBrace, Value, parts
 from .model.schema import Card, CheckValue, Sheet, Table
@@ -52,6 +53,7 @@ def load_checked(root: Path) -> Library:
     faults = [*unit_faults(), *data_faults(library), *source_faults(library)]
     # A card worked with spoilt data would only report the same fault again, in the wrong place.
     faults = faults or [*sheet_faults(library), *unused_faults(library)]
+    faults = faults or [*job_faults(library)]
     if faults:
         raise Faults(faults)
     return library
@@ -178,6 +180,9 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
         yield "data/drills.yaml", ("stock", place, "source"), stock.source
     for key, caution in library.cautions.items():
         yield "cautions.yaml", ("cautions", key, "source"), caution.source
+    if library.shop_sizes is not None:
+        for path, source in library.shop_sizes.named_sources():
+            yield "data/shop_sizes.yaml", path, source
     for name, sheet in library.sheets():
         for key, given in sheet.givens.items():
             if given.source:

@@ -1,4 +1,4 @@
-"""The command line: `python -m generator check | work | write`."""
+"""The command line: `python -m generator check | work | job | write`."""
 
 from __future__ import annotations
 
@@ -18,6 +18,7 @@ from .formula import FORMULARY, Formula
 from .job import InputError, Job, do_job
 from .model.library import Library
 from .notation import formula_text, numbers_text, working_number
+from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.site import site_files
 from .units import clip, from_base, label, plain, with_unit
@@ -68,6 +69,10 @@ def _parser() -> argparse.ArgumentParser:
     work.add_argument("--json", action="store_true", help="print values and trail as JSON")
     work.set_defaults(command=_work)
 
+    job = commands.add_parser("job", help="plan a job sheet: what falls short, the mixes and the clock")
+    job.add_argument("name", metavar="NAME", help="the sheet's id, the name of its file in jobs")
+    job.set_defaults(command=_job)
+
     write = commands.add_parser("write", help="write the generated pages as plain Markdown and CSV")
     write.add_argument("folder", metavar="DIR", help="where to write")
     write.add_argument("--units", choices=UNITS, default="both", help="the shops the pages are made for (both)")
@@ -80,7 +85,7 @@ def _parser() -> argparse.ArgumentParser:
 def _check(library: Library, options: argparse.Namespace) -> int:
     checks = sum(len(sheet.checks) for _, sheet in library.sheets())
     print(
-        f"cards: {len(library.cards)}, tables: {len(library.reference)}, "
+        f"cards: {len(library.cards)}, tables: {len(library.reference)}, job sheets: {len(library.job_sheets)}, "
         f"formulas with units proved: {len(FORMULARY.formulas)}, "
         f"check values within tolerance: {checks}, sources: {len(library.sources)}. Nothing to mend."
     )
@@ -131,6 +136,15 @@ def _work(library: Library, options: argparse.Namespace) -> int:
         named = next((name for name in inputs if {name, choices.get(name, "")} & set(error.symbols)), "")
         raise Faults([_argument_fault(named, str(error), inputs, name)]) from None
     print(as_json(job) if options.json else as_text(job))
+    return 0
+
+
+def _job(library: Library, options: argparse.Namespace) -> int:
+    name = options.name
+    if name not in library.job_sheets:
+        close = get_close_matches(name, library.job_sheets, n=1) or list(library.job_sheets)
+        raise BondwrightError(f"no job sheet '{clip(name)}'; job sheets: {', '.join(close)}")
+    print(JobPage(library, name, SiteOptions()).text)
     return 0
 
 

@@ -103,8 +103,8 @@ def do_job(
 
 
 def _known_input(name: str, sheet: Sheet) -> None:
-    known = [*sheet.givens, "shop", *(symbol for symbol in FORMULARY.symbols)]
-    if name not in known:
+    if name not in sheet.givens and name != "shop" and name not in FORMULARY.symbols:
+        known = [*sheet.givens, "shop", *FORMULARY.symbols]
         close = get_close_matches(name, known, n=3, cutoff=0.6)
         hint = f"did you mean {', '.join(close)}?" if close else f"inputs: {', '.join(sheet.givens)}"
         raise InputError(name, f"unknown input '{clip(name)}'; {hint}")
@@ -165,7 +165,7 @@ def _choose_row(library: Library, name: str, text: str, system: System, givens: 
     choice = library.choices[name]
     row = library.row(choice.table, text)
     try:
-        by_thread = _by_diameter(row, givens.values.get("d"))
+        by_thread = by_diameter(row, givens.values.get("d"))
         givens.take(gift({**row.gives, **by_thread}, row.sources, row.source, choice.role))
     except QuantityError as error:
         symbols = [*row.gives, *(symbol for gives in row.by_d.values() for symbol in gives)]
@@ -175,7 +175,7 @@ def _choose_row(library: Library, name: str, text: str, system: System, givens: 
         givens.stocks[choice.stock] = library.stock_of(text, system)
 
 
-def _by_diameter(row: Row, d: float | None) -> Mapping[str, str]:
+def by_diameter(row: Row, d: float | None) -> Mapping[str, str]:
     """What a row gives for the thread's diameter. Raises QuantityError when it is laid down for others."""
     if not (row.d_min or row.d_max or row.by_d):
         return {}

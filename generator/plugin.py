@@ -32,6 +32,11 @@ class BondwrightPlugin(BasePlugin[Options]):
 
     def __init__(self) -> None:
         self.generated: dict[str, str] = {}
+        self.serving = False
+
+    def on_startup(self, *, command: str, **_: object) -> None:
+        """Remember whether the site is built for good: MkDocs serves it under an address of this machine only."""
+        self.serving = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Make every page before MkDocs touches the site folder, so that a fault leaves it as it was."""
@@ -42,7 +47,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         unknown = [series for series in self.config.threads if series not in library.series]
         if unknown:
             raise PluginError(f"option 'threads': unknown series {unknown}; series: {', '.join(library.series)}")
-        options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads), config.site_url or "")
+        address = "" if self.serving else config.site_url or ""
+        options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads), address)
         self.generated = site_files(library, options)
         return config
 

@@ -238,6 +238,7 @@ class Shown:
         return with_unit(self.number(value), self.unit)
 
 
+@cache
 def decimals(step: Fraction) -> int:
     """How many decimals a decimal step needs."""
     for places in range(7):

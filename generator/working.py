@@ -7,6 +7,7 @@ taken, in order, are the trail: the worked example of the page.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -151,10 +152,14 @@ def compute(formula: Formula, values: Mapping[str, float]) -> float:
     try:
         number = float(formula.call(values))
     except (ArithmeticError, ValueError, TypeError) as error:
-        raise OutOfRange(f"{formula.symbol} cannot be worked from these values: {error}", (formula.symbol,)) from error
-    if number != number or number in (float("inf"), float("-inf")):
-        raise OutOfRange(f"{formula.symbol} has no finite value for these values", (formula.symbol,))
+        raise _no_number(formula) from error
+    if not math.isfinite(number):
+        raise _no_number(formula)
     return number
+
+
+def _no_number(formula: Formula) -> OutOfRange:
+    return OutOfRange(f"{formula.symbol} cannot be worked from these values: it has no finite value", (formula.symbol,))
 
 
 def choose(lookup: Lookup, values: Mapping[str, float], stocks: Mapping[str, Stock]) -> float:

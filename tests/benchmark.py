@@ -1,8 +1,10 @@
-"""How much longer the site takes with our pages generated than the plain build of the same pages.
+"""How much longer the site takes with our pages generated than the plain build, and how fast the live cards answer.
 
     python tests/benchmark.py
 
-Prints the times of both builds, best of three each, and their ratio. Not a test: it depends on the machine.
+Prints the times of both builds, best of three each, and their ratio; for each card in the browser, the time from
+an input to the page rewritten and laid out, with its drawing; and how long a job sheet of 200 fittings takes to plan,
+the cards worked and all. Not a test: it depends on the machine.
 """
 
 from __future__ import annotations
@@ -18,7 +20,9 @@ import yaml
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
+from conftest import CHROMIUM, QUIET, large_job
 from generator.check import load_checked
+from generator.jobs.sheet import work_sheet
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
 
@@ -56,12 +60,47 @@ def plain_copy(folder: Path) -> Path:
     return folder / "mkdocs.yml"
 
 
+# Sets the first number field a little higher each time; reading a height makes the browser lay the page out at once.
+UPDATES = """() => {
+    const field = document.querySelector('.bw-field:has(button) input');
+    const push = field.parentElement.querySelector('[data-by="1"]');
+    const times = [];
+    for (let turn = 0; turn < 40; turn++) {
+        const start = performance.now();
+        push.click();
+        document.body.getBoundingClientRect();
+        times.push(performance.now() - start);
+    }
+    return times.sort((a, b) => a - b);
+}"""
+
+
+def live_updates(site: Path) -> None:
+    """Print how long each live card takes to answer, the median and the slowest of 40."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=CHROMIUM, args=QUIET)
+        for card in sorted(path.parent for path in (site / "cards").glob("*/live.js")):
+            page = browser.new_page()
+            page.goto((card / "index.html").as_uri())
+            page.locator(".bw-live > details > summary").click()
+            times = page.evaluate(UPDATES)
+            print(f"live {card.name:24} median {times[20]:5.1f} ms   slowest {times[-1]:5.1f} ms")
+            page.close()
+        browser.close()
+
+
 def main() -> None:
     logging.disable(logging.WARNING)
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         plain = best(build_site(plain_copy(folder), folder / "plain"))
         generated = best(build_site(HOUSE / "mkdocs.yml", folder / "generated"))
+        live_updates(folder / "generated")
+    library = large_job(load_checked(HOUSE / "procedures"), 200)
+    planned = best(lambda: work_sheet(library, "large"))  # type: ignore[arg-type, return-value]
+    print(f"job of 200       {planned:.2f} s")
     print(
         f"plain build      {plain:.2f} s\ngenerated build  {generated:.2f} s\nratio            {generated / plain:.2f}"
     )

@@ -7,12 +7,14 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from generator.check import load_checked
 from generator.cli import main
+from generator.model.jobsheet import JobSheet
 from generator.model.library import Library
 
 HOUSE = Path(__file__).resolve().parents[1]
@@ -119,3 +121,24 @@ def browser() -> Iterator[object]:
         chromium = driver.chromium.launch(executable_path=CHROMIUM, args=QUIET)
         yield chromium
         chromium.close()
+
+
+def large_job(library: Library, fittings: int) -> Library:
+    """The library with a job sheet `large` of so many fittings of many kinds, every tenth waiting for the one before."""
+    threads, cards = ["M6", "M8", "M10"], ["bonded-stepped-hole", "blind-stud", "cast-thread", "bonded-bush"]
+    entries = []
+    for number in range(fittings):
+        given = {"thread": threads[number % 3]}
+        if number % 4 < 2:
+            given["T"] = f"{80 + 5 * (number % 9)} mm"
+        after = [f"fitting {number - 1}"] if number % 10 == 9 else []
+        entry = {"name": f"fitting {number}", "card": cards[number % 4], "where": "somewhere", "given": given}
+        entries.append({**entry, "no_load": "Made up.", "after": after})
+    sheet = library.job_sheets["class-dinghy"].model_dump(exclude={"fittings"})
+    large = JobSheet.model_validate({**sheet, "fittings": entries})
+    document = library.documents["jobs/class-dinghy.yaml"]
+    return replace(
+        library,
+        job_sheets={**library.job_sheets, "large": large},
+        documents={**library.documents, "jobs/large.yaml": document},
+    )

@@ -54,7 +54,17 @@ def open_page(browser: Browser, address: str) -> Iterator[Any]:
         context.close()
 
 
-PAGES = ["/", "/cards/", f"/cards/{CARD}/", "/reference/symbols/", "/reference/sources/", "/authoring/", "/hosting/"]
+PAGES = [
+    "/",
+    "/jobs/class-dinghy/",
+    "/jobs/launch-refit/",
+    "/cards/",
+    f"/cards/{CARD}/",
+    "/reference/symbols/",
+    "/reference/sources/",
+    "/authoring/",
+    "/hosting/",
+]
 
 
 @pytest.mark.parametrize("path", PAGES)
@@ -185,8 +195,9 @@ def test_a_card_printed_from_the_dark_is_readable(open_page: Any) -> None:
     page = open_page(color_scheme="dark")
     page.emulate_media(media="print", color_scheme="dark")
     ink, paper = page.evaluate(
-        "() => { const style = getComputedStyle(document.querySelector('.bw-caution'));"
-        " return [style.color, style.backgroundColor]; }"
+        "() => { const ground = document.querySelector('.bw-cautions');"
+        " const style = element => getComputedStyle(element);"
+        " return [style(ground.querySelector('.bw-caution')).color, style(ground).backgroundColor]; }"
     )
     light, dark = sorted((luminance(ink), luminance(paper)), reverse=True)
     assert luminance(paper) > 0.7
@@ -269,3 +280,17 @@ def test_no_page_of_a_memory_stick_names_another_host(memory_stick: Path) -> Non
     for path in memory_stick.rglob("*.html"):
         addresses = re.findall(r'(?:src|href)="(https?://[^"]*)"', path.read_text(encoding="utf-8"))
         assert addresses == [], path.name
+
+
+def test_a_job_sheet_prints_with_no_table_clipped(open_page: Any, tmp_path: Path) -> None:
+    paper_width = 718  # A4 less two margins of 10 mm, at 96 dots an inch
+    page = open_page("/jobs/launch-refit/", width=paper_width)
+    page.emulate_media(media="print")
+    wide = page.evaluate("Math.max(...[...document.querySelectorAll('.bw-job')].map(table => table.scrollWidth))")
+    assert 0 < wide <= paper_width
+    page.pdf(path=str(tmp_path / "job.pdf"), prefer_css_page_size=True)
+    text = subprocess.run(
+        ["pdftotext", "-layout", str(tmp_path / "job.pdf"), "-"], capture_output=True, text=True
+    ).stdout
+    for words in ("What falls short", "Holes by drill", "Mix 7", "May be loaded from", "Fasteners and plates"):
+        assert words in text

@@ -100,7 +100,7 @@ def test_a_card_leads_to_a_better_one(name: str) -> None:
 def test_a_card_says_how_long_it_takes(name: str) -> None:
     page = CardPage(LIBRARY, name, SiteOptions())
     assert page.hands_on.endswith("min")
-    assert any(text for line in page.plan for text in line.wait.values())
+    assert any(line.wait for line in page.plan)
 
 
 @pytest.mark.parametrize("name", CARDS)

@@ -65,6 +65,7 @@ SPOILT = [
     pytest.param("procedures/data/resins.yaml", "rho_r: 1.15", "rho_q: 1.15", (0, 0), "unknown symbol 'rho_q'", id="data-symbol"),
     pytest.param("procedures/data/resins.yaml", "source: from-memory", "sauce: from-memory", (0, 0), "unknown key 'sauce'; did you mean 'source'?", id="data-key"),
     pytest.param("procedures/sources.yaml", "  iso-724:", "  extra:\n    basis: published\n    cite: A book.\n  iso-724:", (0, 2), "nothing uses the source 'extra'", id="unused-source"),
+    pytest.param("procedures/sources.yaml", "dated: 2026-11-25", "dated: last autumn", (0, 7), "'last autumn' is not a day; write year, month and day", id="not-a-day"),
     pytest.param("procedures/sources.yaml", "    basis: published", "    basis: rumour", (0, 11), "'rumour' is not one of", id="basis"),
     pytest.param("procedures/cautions.yaml", "  squirt:", "  Squirt:", None, "is not an id; use small letters", id="identifier"),
 ]  # fmt: skip

@@ -16,7 +16,7 @@ from generator.model.library import load
 
 SVG = "{http://www.w3.org/2000/svg}"
 LIBRARY = load(Path(__file__).parents[1] / "procedures")
-CORED = ["core-pilot", "core-overdrill", "core-fill", "core-redrill", "core-countersink", "core-bedded", "core-wet"]
+CORED = ["core-overdrill", "core-fill", "core-wet"]
 BOTH = ["bed-bead", "bed-nut", "bed-dry"]
 DRAWN = {
     "bedded-cored": [*CORED, "bedded-cored-section", *BOTH],
@@ -111,12 +111,12 @@ def test_no_number_in_the_words_is_typed(card: str, name: str, thread: str, plac
 def test_the_plug_is_true_to_scale(thread: str) -> None:
     worked = job("bedded-cored", thread, 0)
     values = worked.working.values
-    root = root_of(draw("core-redrill", worked))
+    root = root_of(draw("bedded-cored-section", worked))
     left, top, right, bottom = extent(root, "plug")
     scale = (right - left) / values["D_c"]
     assert bottom - top == pytest.approx(values["h_c"] * scale, abs=0.03)
-    hole = extent(root, "twist drill")
-    assert hole[2] - hole[0] == pytest.approx(values["D_k"] * scale, abs=0.03)
+    shank = extent(root, "shank")
+    assert shank[2] - shank[0] == pytest.approx(values["d"] * scale, abs=0.03)
     for name, symbol in (("outer skin", "o_sk"), ("core", "c_sk"), ("inner skin", "i_sk")):
         layer = extent(root, name)
         assert layer[3] - layer[1] == pytest.approx(values[symbol] * scale, abs=0.03)

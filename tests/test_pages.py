@@ -61,7 +61,7 @@ def test_each_worked_value_stands_once_a_shop(page: str) -> None:
     step = page[page.index("Drill the oversized hole first") :]
     assert (
         '<span class="bw-metric">14\u00a0mm</span><span class="bw-or"> or </span>'
-        '<span class="bw-inch">9/16\u00a0in</span> flat bit' in step
+        '<span class="bw-inch">9/16\u00a0in</span></span> <span data-s="large_drill">flat bit</span>' in step
     )
 
 

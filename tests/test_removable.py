@@ -26,6 +26,7 @@ def card(name: str, *extra: str, **inputs: str) -> Job:
 BY_HAND = [
     ("L_ct", {"k_ct": 2.0, "d": 0.008}, 0.016),
     ("L_t", {"h_ct": 0.0015, "L_ct": 0.016, "c_ct": 0.003}, 0.0205),
+    ("l_ct", {"L_o": 0.021, "c_ct": 0.003}, 0.018),
     ("T_ct", {"M_o": 0.025, "D_o": 0.014}, 0.039),
     # pi/4 x (7^2 x 3 + 14^2 x 4 / 3) mm3
     ("V_ct", {"d_v": 0.007, "c_ct": 0.003, "D_o": 0.014, "h_o": 0.004}, 320.704e-9),
@@ -117,6 +118,26 @@ def test_a_screw_without_wax_is_refused() -> None:
 def test_a_short_cast_thread_is_refused() -> None:
     with pytest.raises(InputError, match="outside the range"):
         card("cast-thread", k_ct="1.5")
+
+
+def test_a_cast_thread_that_is_given_short_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="under 2 thread diameters"):
+        card("cast-thread", L_ct="15.9 mm")
+    assert card("cast-thread", L_ct="16 mm").working.values["L_ct"] == pytest.approx(0.016)
+
+
+@pytest.mark.parametrize("length", ["0 mm", "15 mm", "21 mm", "100 mm"])
+def test_a_casting_screw_on_the_floor_or_short_of_its_thread_is_refused(length: str) -> None:
+    with pytest.raises(OutOfRange, match="stay off the floor"):
+        card("cast-thread", l_ct=length)
+
+
+def test_a_casting_screw_reaches_through_its_thread_in_every_size() -> None:
+    for _, series, thread in LIBRARY.threads():
+        for k_ct, h_ct, c_ct in (("2", "1 mm", "2 mm"), ("5", "3 mm", "5 mm"), ("3.3", "1.2 mm", "2.1 mm")):
+            inputs = {"thread": thread.size, "shop": series.shop, "k_ct": k_ct, "h_ct": h_ct, "c_ct": c_ct}
+            values = card("cast-thread", large_drill="flat", **inputs).working.values
+            assert values["L_ct"] < values["l_ct"] < values["L_o"]
 
 
 @modest

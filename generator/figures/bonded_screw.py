@@ -12,9 +12,9 @@ from .scene import Scene, right_and_wrong, single
 # Outlines by the screw's diameter: a fitting's plate, its washer, wood shown round the hole.
 BASE, WASHER, AROUND = 0.6, 0.2, 1.6
 # The pilot's point by its diameter, how far in a screw is shown while it is driven, the thread shown where one splits.
-POINT, DRIVEN, SHOWN = 0.3, 0.6, 2.2
+POINT, DRIVEN, SHOWN = 0.3, 0.6, 3.2
 # How far the wood has drunk, as drawn, and the part of a dipped thread that is shown.
-SOAKED, DIPPED = 0.14, 3.5
+SOAKED, DIPPED = 0.14, 4.5
 # A bead of epoxy at the mouth by the screw's diameter, and a crack's bends.
 BEAD, CRACK = 0.35, (0.0, 0.12, -0.06, 0.1, 0.0)
 
@@ -110,7 +110,7 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         f"{say('l_sc')} deep, and {say('L_sc')} of its thread has cut into the wood round a pilot of {say('D_sc')}. "
         "Epoxy has soaked into the wall and fills what room the screw leaves."
     )
-    caption = "The thread cuts wood, as in any coach screw. The epoxy hardens the wall and keeps water out."
+    caption = "The thread cuts wood. The epoxy hardens the wall and keeps water out."
     return single(view, title, description, caption)
 
 

@@ -10,13 +10,17 @@ from .parts import Figure, Measure
 from .scene import Scene, right_and_wrong, single
 
 # Outlines by the thread's diameter: plug, plate, sealant, the waxed screw's head clear of the bush.
-PLUG, BASE, SEALANT, CLEAR_HEAD = 0.35, 0.6, 0.15, 0.6
+PLUG, BASE, SEALANT = 0.35, 0.6, 0.15
+# The strip that the bush hangs from, how far it lies on the wood, and the screw's head clear of its nut.
+STRIP, REACH, CLEAR_HEAD = 0.5, 0.3, 0.4
 # Grooves round a bush, how deep by its wall, and wood shown round the bore by its diameter.
-GROOVES, GROOVE, ROUND_BORE = 3, 0.3, 0.7
+GROOVES, GROOVE, ROUND_BORE = 3, 0.3, 0.45
 # How far in a bush is shown while it is pushed, by its length.
 HALF_WAY = 0.6
 # How deep the mouth is seen near, by the bore's diameter.
-MOUTH = 0.55
+MOUTH = 0.9
+# No taller than the words beside them.
+LOW = 26.0
 
 
 @dataclass(frozen=True)
@@ -64,6 +68,23 @@ class Bush:
     def screw(self, view: Scene, start: float, head: float) -> None:
         """The waxed screw down to the plug."""
         tools.bolt(view, head, start + self.L - PLUG * self.d, self.d, self.d_3)
+
+    def hung(self, view: Scene, start: float) -> float:
+        """The bush with its plug and screw, drawn up against ring and strip by a nut. Returns the head's outside."""
+        face = start - self.below
+        out = face - STRIP * self.d
+        nut = out - parts.NUT * self.d
+        head = nut - CLEAR_HEAD * self.d
+        for side in (-1, 1):
+            inner, end = side * self.d / 2, side * self.bore.D * (0.5 + REACH)
+            view.box("strip", (out, face), (min(inner, end), max(inner, end)), "washer", parts.CUT)
+            view.line([(face, side * self.D / 2), (face, end)], "release")
+            rim = sorted((inner, side * self.D / 2))
+            view.box("spacer ring", (face, start), (rim[0], rim[1]), "compound", parts.THIN)
+        self.plug(view, start)
+        self.screw(view, start, head)
+        tools.hexagon(view, "nut", nut, out, self.d)
+        return head - parts.HEAD * self.d
 
 
 def bush_of(values: Values) -> Bush:
@@ -115,7 +136,7 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         f"plugged end. Its upper "
         f"end is {say('s_bu')} below the surface. A screw holds a fitting that lies on sealant on the wood."
     )
-    caption = "The fitting presses on the wood, not on the bush. The screw wears metal, not epoxy."
+    caption = "The fitting presses on the wood, not on the bush."
     return single(view, title, description, caption)
 
 
@@ -135,27 +156,26 @@ def boring(values: Values, say: Say, options: Options, prefix: str) -> Figure:
 def plugged(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     """The bush made ready: its far end plugged, a waxed screw in its thread."""
     b = bush_of(values)
-    head = -CLEAR_HEAD * b.d
-    half = b.D * 0.75
-    view = Scene(prefix, head - (parts.HEAD + 0.3) * b.d, b.L + 0.3 * b.d, -half, half)
+    half = b.bore.D * (0.5 + REACH) * 1.05
+    ahead = b.below + (STRIP + parts.NUT + CLEAR_HEAD + parts.HEAD + 0.3) * b.d
+    view = Scene(prefix, -ahead, b.L + 0.3 * b.d, -half, half, tallest=LOW)
     b.draw(view, 0.0)
-    b.plug(view, 0.0)
-    b.screw(view, 0.0, head)
-    end = b.L - PLUG * b.d
-    for side in (-1, 1):
-        view.line([(head, side * b.d * 0.53), (end, side * b.d * 0.53)], "release")
-    view.label((head - parts.HEAD * b.d / 2, -0.3 * b.d), "waxed screw", side=-1)
-    view.label((0.0, (b.D + b.d) / 4), "face waxed", side=-1)
-    view.label((b.L * 0.5, -b.D / 2), "bright and", "rough outside", Measure("D_bu", say("D_bu")))
+    b.hung(view, 0.0)
+    strip = -b.below - STRIP * b.d
+    view.label((strip - parts.NUT * b.d / 2, -b.d * 0.7), "nut, tight", side=-1)
+    view.label((strip + STRIP * b.d / 2, -half * 0.8), "strip", side=-1)
+    view.label((-b.below / 2, (b.D + b.d) / 4), "ring", Measure("s_bu", say("s_bu")), side=-1)
+    view.label((b.L * 0.5, -b.D / 2), "bright, rough", Measure("D_bu", say("D_bu")))
     view.label((b.L - PLUG * b.d / 2, 0.1 * b.d), "plug")
     title = "The bush made ready"
     description = (
         f"The bush in section, {say('D_bu')} across and {say('L_bu')} long. A plug closes its far end. A waxed screw "
-        "is turned down to the plug, and its head stands clear of the bush. The bush's upper face is waxed, its "
-        "outside bright and rough."
+        f"goes through a nut, a strip with tape on its underside and a ring {say('s_bu')} thick, and is turned into "
+        "the bush down to the plug. The nut is tight on the strip, so that all of it is one piece. The bush's outside "
+        "is bright and rough."
     )
     return single(
-        view, title, description, "Two ways in for epoxy, both closed: the plug below, the waxed screw above."
+        view, title, description, "Two ways in for epoxy, both closed: the plug below, ring and waxed screw above."
     )
 
 
@@ -166,11 +186,9 @@ def push(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     wide, narrow = b.bore.D**2, b.D**2
     level = max(0.0, (wide * values["p_bu"] - narrow * end) / (wide - narrow))
     start = end - b.L
-    head = start - CLEAR_HEAD * b.d
-    outer = head - parts.HEAD * b.d
+    outer = start - b.below - (STRIP + parts.NUT + CLEAR_HEAD + parts.HEAD) * b.d
     view = bonded(prefix, b, -outer + 1.9 * b.d, start, level)
-    b.plug(view, start)
-    b.screw(view, start, head)
+    b.hung(view, start)
     view.turn((outer - 0.9 * b.d, 0.0), 0.7 * b.d)
     view.arrow((outer, -b.bore.D * 0.85), (outer + 1.6 * b.d, -b.bore.D * 0.85))
     view.label((start + b.L * 0.2, (b.D + b.d) / 4), "bush, wet", "with epoxy", side=-1)
@@ -178,8 +196,8 @@ def push(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.label((b.bore.L * 0.9, b.bore.D * 0.3), "put in", Measure("E_bu", say("E_bu")))
     title = "Pushing the bush in with a turn"
     description = (
-        f"The plugged bush is pushed slowly into the bore, turning, by its waxed screw. {say('E_bu')} of thickened "
-        "epoxy was put in first. It rises round the bush on all sides."
+        f"The plugged bush is pushed slowly into the bore, turning, by the strip that it hangs from. {say('E_bu')} of "
+        "thickened epoxy was put in first. It rises round the bush on all sides."
     )
     return single(
         view, title, description, "Slowly, with a turn. Epoxy must come up all round before the bush is down."
@@ -188,7 +206,7 @@ def push(values: Values, say: Say, options: Options, prefix: str) -> Figure:
 
 def height_view(b: Bush, prefix: str, start: float, low: float) -> Scene:
     """The mouth seen near, the bush at a height, and a plate that its screw will draw down."""
-    deep, half = b.bore.D * MOUTH, b.bore.D * 0.72
+    deep, half = b.bore.D * MOUTH, b.bore.D * 0.62
     near = replace(b, L=deep - start, bore=Bore(b.bore.D, deep, 0.0))
     view = Scene(prefix, low - (BASE + 0.2) * b.d, deep, -half, half)
     block(view)
@@ -207,14 +225,14 @@ def height(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     b = bush_of(values)
     right, wrong = height_view(b, prefix, b.below, 0.0), height_view(b, prefix, -b.below, -b.below)
     right.label((b.below / 2, (b.D + b.d) / 4), Measure("s_bu", say("s_bu")), side=-1)
-    wrong.label((-b.below / 2, b.bore.D * 0.63), "gap")
+    wrong.label((-b.below / 2, b.bore.D * 0.56), "gap")
     title = "A bush below the surface and a proud one"
     description = (
         f"Left, the bush ends {say('s_bu')} below the surface, and the fitting presses on the wood. Right, the "
         f"bush stands proud, the "
         "fitting rests on it alone, and a gap is left over the wood, so that the screw pulls the bush out."
     )
-    caption = "Lay a straightedge over the mouth before the epoxy sets. It must touch wood on both sides and no metal."
+    caption = "The strip keeps it below until the epoxy is hard. A straightedge must touch wood and no metal."
     return right_and_wrong(
         right, wrong, ("bush below", ["bush proud, it is", "pulled out"]), title, description, caption
     )

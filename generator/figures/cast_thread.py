@@ -27,11 +27,13 @@ from .scene import Scene, right_and_wrong, single
 # Outlines by the thread's diameter: strip and packing of the jig, the plate and the sealant of a fitting, a tube.
 STRIP, PACKING, BASE, SEALANT, TUBE = 0.75, 0.6, 0.6, 0.15, 0.5
 # Wood shown round the hole by its diameter, and threads in a detail.
-ROUND_HOLE, PITCHES = 0.75, 5
+ROUND_HOLE, PITCHES = 0.45, 7
 # The film of wax by the pitch, far thicker than it is, and how much of the crest a torn thread has left.
 FILM, TORN = 0.15, 0.3
 # A spanner's handle and jaw by the head's corners, and the turn to and fro.
 HANDLE, EIGHTH = 1.9, pi / 4
+# A drawing no taller than its words.
+LOW = 24.0
 
 
 @dataclass(frozen=True)
@@ -56,11 +58,11 @@ class Pocket:
 def pocket_of(values: Values) -> Pocket:
     """From the working's symbols."""
     bore = Bore(values["D_o"], values["L_o"], values["h_o"])
-    return Pocket(values["d"], values["d_3"], bore, values["h_ct"], values["L_o"] - values["c_ct"])
+    return Pocket(values["d"], values["d_3"], bore, values["h_ct"], values["l_ct"])
 
 
 def jig(scene: Scene, p: Pocket, hole: float) -> float:
-    """A drilled strip on two packings of waxed tape, clear of the mouth. Returns where its outside lies."""
+    """A drilled strip on two packings in packing tape, clear of the mouth. Returns where its outside lies."""
     low, out = -PACKING * p.d, -(PACKING + STRIP) * p.d
     reach = p.bore.D * 1.05
     for side in (-1, 1):
@@ -100,7 +102,7 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         "screw goes through a fitting that sits on a film of sealant, and can be turned out. Epoxy stands under its "
         "tip too."
     )
-    caption = f"The epoxy stays in the wood for good, the screw does not. The thread is at least {say('L_ct')} long."
+    caption = "The epoxy stays in the wood for good, the screw does not."
     return single(view, title, description, caption)
 
 
@@ -181,14 +183,14 @@ def set_screw(values: Values, say: Say, options: Options, prefix: str) -> Figure
     bead(view, d / 2, p.bore.D / 2, PACKING * d * 0.8)
     view.turn((-head - (parts.HEAD + 1.1) * d, 0.0), 0.75 * d)
     far = p.bore.D * 0.85
-    view.label(((-PACKING - STRIP / 2) * d, -far), "jig strip,", "bored", Measure("D_g", say("D_g")), side=-1)
-    view.label((-PACKING * d / 2, far), "waxed tape", side=-1)
+    view.label(((-PACKING - STRIP / 2) * d, -far), "jig strip", Measure("D_g", say("D_g")), side=-1)
     view.label((-nut + 0.3 * d, parts.CORNERS * d * 0.4), "nut as a", "depth stop", side=-1)
-    view.label((-PACKING * d * 0.25, -p.bore.D * 0.3), "comes up", "all round")
+    view.label((-PACKING * d * 0.25, -p.bore.D * 0.3), "rises all round")
+    view.label((-PACKING * d / 2, far), "packing, taped")
     view.label((p.tip, d * 0.2), "room", Measure("c_ct", say("c_ct")))
     title = "Setting the waxed screw through the jig"
     description = (
-        f"A drilled strip, bored {say('D_g')}, stands on packings of waxed tape on both sides of the mouth. The waxed "
+        f"A drilled strip, bored {say('D_g')}, stands on taped packings on both sides of the mouth. The waxed "
         "screw is turned through it slowly into the epoxy, until a nut on it meets the strip. Epoxy has come up all "
         f"round, and {say('c_ct')} of it stays under the tip."
     )
@@ -213,24 +215,24 @@ def break_loose(values: Values, say: Say, options: Options, prefix: str) -> Figu
     d = values["d"]
     corners = parts.CORNERS * d
     side = corners * 2.1
-    view = Scene(prefix, -side * 0.5, side, -side * 0.42, side * 0.75)
+    view = Scene(prefix, -side * 0.5, side, -side * 0.48, side * 0.48, tallest=LOW)
     view.box("wood", (view.left, view.right), (view.top, view.bottom), "wood", parts.THIN)
-    spanner(view, corners, EIGHTH, "")
-    spanner(view, corners, 0.0, "spanner")
+    spanner(view, corners, -EIGHTH / 2, "")
+    spanner(view, corners, EIGHTH / 2, "spanner")
     view.area("head", disc(corners / 2, 6), "steel")
     reach = corners * HANDLE * 0.88
-    arc = [(reach * cos(turn), reach * sin(turn)) for turn in (EIGHTH * place / 10 for place in range(3, 10))]
+    arc = [(reach * cos(turn), reach * sin(turn)) for turn in (EIGHTH * (0.5 - place / 10) for place in range(3, 10))]
     view.line(arc[1:-1], "cut")
     view.arrow(arc[-2], arc[-1])
     view.arrow(arc[1], arc[0])
     view.label((0.0, -corners * 0.25), "screw", "head", side=-1)
-    view.label((reach, 0.0), "spanner")
-    view.label(arc[len(arc) // 2], "an eighth", "to a quarter", "turn and", "back again")
+    view.label((reach * cos(EIGHTH / 2), reach * sin(EIGHTH / 2)), "spanner")
+    view.label(arc[len(arc) // 2], "out an eighth", "of a turn,", "and back")
     title = "Turning the screw loose, seen along it"
     description = (
         "The screw's head from in front, with a spanner on it. A second outline shows the spanner an eighth of a turn "
-        f"on. Arrows go to it and back: the screw is turned a little and then back to where it was, from {say('t_y1')} "
-        f"to {say('t_y2')} after mixing."
+        "on, anticlockwise. Arrows go to it and back: the screw is turned out a little and then back to where it was, "
+        f"from {say('t_y1')} to {say('t_y2')} after mixing."
     )
     caption = (
         "A little, and back to the same place. You break the film and leave the thread. A sharp click, then it is free."
@@ -254,7 +256,7 @@ def out(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     view.line([(view.left, 0.0), (view.right, 0.0)], "axis")
     view.label((-clear - shown * 0.5, -0.3 * d), "screw out,", "by hand", side=-1)
     view.label((p.chamfer / 2, -(p.d_3 + p.chamfer) / 2), "chamfer", Measure("h_ct", say("h_ct")))
-    view.label((p.tip * 0.6, p.d_3 / 2), "thread whole", "and clean", Measure("L_ct", say("L_ct")))
+    view.label((p.tip * 0.6, p.d_3 / 2), "thread whole", Measure("L_ct", say("L_ct")))
     title = "The finished pocket with the screw out"
     description = (
         f"The screw stands clear in front of the wood. In the epoxy is left a thread of {say('L_ct')}, open at the "

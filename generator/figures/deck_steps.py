@@ -8,7 +8,7 @@ proportions of the bolt or of its hole.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from math import ceil, cos, pi, sin, tan
+from math import ceil, cos, pi, sin
 
 from . import parts, tools
 from .parts import NUT, PLATE, WASHER, Figure, Measure, Point
@@ -22,11 +22,13 @@ Options = Mapping[str, str]
 VIEW, CLOSE, BASE = 1.75, 1.35, 2.0
 # A solid deck deeper than so many thread diameters is drawn with a piece left out.
 DEEPEST, BREAK_AT, BREAK = 5.0, 0.7, 0.45
-# Tape, a tube, a spanner and a drill's height over the deck, by the bolt or the hole they belong to.
-TAPE, TUBE, SPANNER, ABOVE = 0.12, 0.3, 0.4, 2.6
+# Tape, a tube and a spanner, by the bolt or the hole they belong to.
+TAPE, TUBE, SPANNER = 0.12, 0.3, 0.4
 BEAD, DRY, RING = 0.45, 0.12, 24
 # What is pressed out of a bed that is squeezed dry: how far out it lies, and how high, by the bed.
 PUSHED, HEAPED = 3.5, 1.3
+# Height on the paper: a step's drawing stays low, so that the card prints on two sheets' sides.
+STEP_TALLEST, SECTION_TALLEST = 38.0, 44.0
 
 
 # What a deck is made of
@@ -47,10 +49,12 @@ def widest(values: Values) -> float:
     return values["D_c"] if cored(values) else 1.5 * values["D_k"]
 
 
-def stage(values: Values, prefix: str, top: float, bottom: float, view: float = VIEW) -> Scene:
+def stage(
+    values: Values, prefix: str, top: float, bottom: float, view: float = VIEW, tallest: float = STEP_TALLEST
+) -> Scene:
     """An upright view of the deck round one hole, from `top` above its face to `bottom` below it."""
     half = max(view * widest(values), reach(values) + PUSHED * values.get("h_b", 0.0))
-    return Scene(prefix, -half, half, -top, bottom, upright=True)
+    return Scene(prefix, -half, half, -top, bottom, upright=True, tallest=tallest)
 
 
 def layer(scene: Scene, name: str, rows: Point, material: str, hole: float) -> None:
@@ -195,33 +199,6 @@ def fitted(scene: Scene, values: Values, height: float, spread: float) -> None:
 # Cored: the plug
 
 
-def core_pilot(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """The pilot goes through everything, square, and tells what the core is like."""
-    D, foot = values["p_sk"], values["T_sk"]
-    high = ABOVE * widest(values) / 2
-    scene = stage(values, prefix, high, foot + 3 * D)
-    layers(scene, values, D)
-    tools.twist_drill(scene, foot + 1.5 * D, D, D / 3, -high)
-    scene.arrow((-0.9 * high, 2.5 * D), (-0.35 * high, 2.5 * D))
-    name_layers(scene, values)
-    scene.label((-0.5 * high, -D / 2), "pilot drill", Measure("p_sk", say("p_sk")), side=-1)
-    return single(
-        scene,
-        "Drill the pilot through everything",
-        f"A section through a cored deck, its outer side on top: outer skin, core, inner skin. A thin drill of "
-        f"{say('p_sk')} goes straight down through all three.",
-        "One thin hole through all three layers. Look at the chips from the core: pale and dry, or brown and wet?",
-    )
-
-
-def name_layers(scene: Scene, values: Values) -> None:
-    """Words for the three layers."""
-    edge = 0.8 * scene.right
-    scene.label((values["o_sk"] / 2, edge), "outer skin")
-    scene.label(((values["o_sk"] + values["h_c"]) / 2, edge), "core")
-    scene.label(((values["h_c"] + values["T_sk"]) / 2, edge), "inner skin")
-
-
 def plug_drill(scene: Scene, values: Values, options: Options, back: float) -> None:
     """The drill that opens skin and core, its tip at its mark, with a flag of tape on the deck's face."""
     D, tip = values["D_c"], values["M_sk"]
@@ -300,33 +277,7 @@ def core_fill(values: Values, say: Say, options: Options, prefix: str) -> Figure
     )
 
 
-def core_redrill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """The bolt's hole in the middle of the hard plug."""
-    D, d_k, foot = values["D_c"], values["D_k"], values["T_sk"]
-    high, tip = 1.4 * D, 0.75 * values["h_c"]
-    half = values.get("alpha_g", 2 * pi / 3) / 2
-    cone = d_k / 2 / tan(half)
-    scene = stage(values, prefix, high, foot + 0.25 * D)
-    layers(scene, values, 0.0, D)
-    scene.box("plug", (0.0, values["h_c"]), (-D / 2, D / 2), "epoxy")
-    hole = [(0.0, d_k / 2), (tip - cone, d_k / 2), (tip, 0.0), (tip - cone, -d_k / 2), (0.0, -d_k / 2)]
-    scene.area("hole", hole, "paper")
-    tools.twist_drill(scene, tip, d_k, cone, -high)
-    scene.arrow((-0.95 * high, d_k), (-0.4 * high, d_k))
-    scene.label((0.35 * values["h_c"], (D + d_k) / 4), "wall left", Measure("w_p", say("w_p")))
-    scene.label((0.75 * values["h_c"], 0.95 * D), "dry core")
-    scene.label((-0.6 * high, -d_k / 2), "drill", Measure("D_k", say("D_k")), side=-1)
-    scene.label((0.9 * values["h_c"], -0.35 * D), "hard plug", side=-1)
-    return single(
-        scene,
-        "Drill through the middle of the plug",
-        f"The plug is hard and flush with the deck. A drill of {say('D_k')} goes down through its middle, and "
-        f"{say('w_p')} of epoxy is left on each side between the hole and the core.",
-        "Epoxy all round, the same on each side. Where the drill touches core, fill that hole and drill it again.",
-    )
-
-
-# Both: the countersink
+# Solid: the countersink
 
 
 def countersink(scene: Scene, values: Values, high: float) -> None:
@@ -341,20 +292,18 @@ def countersink(scene: Scene, values: Values, high: float) -> None:
         scene.line([(tip - 0.3 * wide, share * 0.3 * wide), (tip - wide, share * wide)], "thin")
 
 
-def countersunk(values: Values, say: Say, prefix: str) -> Figure:
-    """The ring that the compound will fill, cut with a 90 degree cutter."""
+def bed_countersink(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+    """The ring that the compound will fill, cut with a 90 degree cutter in solid wood."""
     D, tip = widest(values), values["h_k"] + values["D_k"] / 2
     high = 1.25 * tip + 0.75 * D
     shown = min(thickness(values), 2.2 * D)
-    scene = stage(values, prefix, high, shown if not cored(values) else thickness(values))
-    drilled(scene, values if cored(values) else {**values, "T_sk": shown}, values["h_k"])
+    scene = stage(values, prefix, high, shown)
+    drilled(scene, {**values, "T_sk": shown}, values["h_k"])
     countersink(scene, values, high)
     scene.arrow((-0.95 * high, 0.6 * D), (-0.5 * high, 0.6 * D))
     rim = values["D_k"] / 2 + values["h_k"] / 2
     scene.label((values["h_k"] / 2, rim), "depth", Measure("h_k", say("h_k")))
     scene.label((0.5 * shown, -values["D_k"] / 2), "hole", Measure("D_k", say("D_k")), side=-1)
-    if cored(values):
-        scene.label((0.6 * values["h_c"], (values["D_c"] + values["D_k"]) / 4), "inside", "the plug")
     return single(
         scene,
         "Countersink the outside",
@@ -362,16 +311,6 @@ def countersunk(values: Values, say: Say, prefix: str) -> Figure:
         f"{say('h_k')} deep, on the outside of the deck only.",
         "The compound fills this groove and makes a ring round the bolt. Only on the outside, and no wider than this.",
     )
-
-
-def bed_countersink(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """In a solid deck."""
-    return countersunk(values, say, prefix)
-
-
-def core_countersink(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """In the plug of a cored deck."""
-    return countersunk(values, say, prefix)
 
 
 # Both: the bed
@@ -488,7 +427,7 @@ def bed_press(values: Values, say: Say, options: Options, prefix: str) -> Figure
     scene.label((-raised + BEAD * d / 2, 1.45 * d), "bead")
     scene.label((head - 0.07 * d, 0.75 * d), "compound", "at head")
     scene.label((values["h_k"] / 2, -(values["D_k"] + values["h_k"]) / 2), "countersink", "filled", side=-1)
-    scene.label((0.7 * thickness(values), 0.9 * scene.right), *deck_words(values))
+    scene.label((0.7 * thickness(values), 0.9 * scene.right), "solid wood")
     return single(
         scene,
         "Press it straight down",
@@ -496,11 +435,6 @@ def bed_press(values: Values, say: Say, options: Options, prefix: str) -> Figure
         f"the countersink is full. The bolt hangs in its hole of {say('D_k')}. Arrows show it pressed straight down.",
         "Straight down, in one go, on its marks. Slid about, the beads smear and leave gaps.",
     )
-
-
-def deck_words(values: Values) -> list[str]:
-    """What the deck is."""
-    return ["core"] if cored(values) else ["solid wood"]
 
 
 def spanners(scene: Scene, values: Values, head: float, nut: float) -> None:
@@ -556,6 +490,7 @@ def bed_dry(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         f"Left: base and deck stand {say('h_b')} apart with compound between them, and a small bead shows at the edge. "
         f"Right, wrong: the nut was tightened too far, the base lies on the deck, and the compound has all come out.",
         "Stop while the bed still has its thickness. A film that thin tears at the first movement.",
+        STEP_TALLEST,
     )
 
 
@@ -565,7 +500,7 @@ def bed_dry(values: Values, say: Say, options: Options, prefix: str) -> Figure:
 def section(values: Values, say: Say, prefix: str, title: str, description: str, caption: str) -> Figure:
     """The finished joint with its dimensions."""
     h = values["h_b"]
-    scene = stage(values, prefix, over(values, h), under(values) + 0.1 * values["d"])
+    scene = stage(values, prefix, over(values, h), under(values) + 0.1 * values["d"], tallest=SECTION_TALLEST)
     assembled(scene, values, h, 1.2 * h)
     face = thickness(values)
     scene.label((-h - base_thickness(values) / 2, -0.8 * reach(values)), "fitting", side=-1)
@@ -641,16 +576,13 @@ def core_wet(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         "goes through bare core without a plug, water has run in along it, and the core is soaked on both sides.",
         "Compound alone does not keep a core dry for ever. The plug does, and it stops the bolts from crushing "
         "the deck.",
+        STEP_TALLEST,
     )
 
 
 FIGURES = {
-    "core-pilot": core_pilot,
     "core-overdrill": core_overdrill,
     "core-fill": core_fill,
-    "core-redrill": core_redrill,
-    "core-countersink": core_countersink,
-    "core-bedded": bed_press,
     "core-wet": core_wet,
     "bedded-cored-section": bedded_cored_section,
     "bed-countersink": bed_countersink,

@@ -19,7 +19,9 @@ Say = Callable[[str], str]
 Options = Mapping[str, str]
 
 # The fitting's base and the view, in holes; how much of a long fastener is shown, and the wood past its end.
-BASE, VIEW, SHALLOWEST, DEEPEST, PAST = 1.25, 2.55, 1.6, 3.6, 0.5
+BASE, VIEW, SHALLOWEST, DEEPEST, PAST = 1.25, 2.55, 1.6, 3.0, 0.5
+# The tallest a view is drawn, in units of paper: low enough that a card stays on one sheet.
+COVERED, HEATED, DUG, PULLED = 34.0, 52.0, 46.0, 54.0
 # Foil, rag, packing and puller, in holes.
 FOIL, RAG, PACKING, CLAW = 0.1, 0.6, 0.55, 0.3
 # The iron, in holes: tip, cone, rod, handle.
@@ -45,10 +47,10 @@ def softened(values: Values) -> float:
     return values["L_k"] if values["L_k"] <= values["L_end"] else values["L_x"]
 
 
-def stand(prefix: str, values: Values, above: float, half: float = VIEW) -> Scene:
+def stand(prefix: str, values: Values, above: float, half: float = VIEW, tallest: float = HEATED) -> Scene:
     """An upright view of the wood about the hole, so many holes above it and beside it."""
     D_o, deep = values["D_o"], shown(values)
-    scene = Scene(prefix, -half * D_o, half * D_o, -above * D_o, deep, upright=True)
+    scene = Scene(prefix, -half * D_o, half * D_o, -above * D_o, deep, upright=True, tallest=tallest)
     scene.box("wood", (0.0, deep), (-half * D_o, half * D_o), "wood", 0)
     scene.line([(0.0, -half * D_o), (0.0, half * D_o)], "cut")
     return scene
@@ -146,7 +148,7 @@ def root_of_the_head(values: Values) -> Point:
 
 def protect(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     """Foil and a wet rag on the wood, the metal left bare."""
-    scene = stand(prefix, values, 1.9)
+    scene = stand(prefix, values, 1.9, tallest=COVERED)
     ring(scene, values, 0.0)
     top = fitting(scene, values)
     cover(scene, values)
@@ -161,32 +163,6 @@ def protect(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         "the wood right up to the metal, and a wet rag lies on the foil. Head and base of the fitting are bare.",
         "Notice the order: foil first, so that the varnish stays dry, then the wet rag. Nothing lies on the metal, "
         "because a wet rag there would draw the heat off.",
-    )
-
-
-def heat(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """The iron on the head, the probe where metal meets wood."""
-    scene = stand(prefix, values, 4.4)
-    ring(scene, values, softened(values))
-    top = fitting(scene, values)
-    cover(scene, values)
-    D_o = values["D_o"]
-    iron(scene, (top, 0.15 * values["d"]), D_o)
-    meter = thermometer(scene, root_of_the_head(values), D_o)
-    down = min(softened(values) + 0.8 * D_o, 0.85 * values["L_k"], 0.85 * shown(values))
-    scene.arrow((top + 0.3 * values["d"], 0.0), (down, 0.0))
-    scene.label((meter[0], meter[1] - 0.75 * D_o), "probe", Measure("T_k", say("T_k")), side=-1)
-    scene.label((top - 0.75 * D_o, 0.55 * D_o), "iron on", "the head")
-    scene.label((min(softened(values), shown(values)) / 2, (values["d"] + D_o) / 4), "softens")
-    return single(
-        scene,
-        "Heat the metal only, and measure it",
-        "Section through the wood and the fitting. A soldering iron stands with its tip on the bolt's head. The "
-        "probe of a contact thermometer touches the root of the head, where it meets the base; its wire runs to a "
-        "meter. An arrow shows the heat running down the bolt. The epoxy beside it has softened from the top. The "
-        f"head is held at {say('T_k')} and never over {say('T_top')}.",
-        f"Notice where the probe is: on the metal, close to the wood, not on the iron. At {say('T_k')} there the wood "
-        f"at the wall of the hole comes to {say('T_wall')}.",
     )
 
 
@@ -267,62 +243,54 @@ def pull_over_packing(scene: Scene, values: Values, lift: float) -> None:
 
 
 def turn(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """Small turns both ways, seen from above; then the straight pull over packing."""
+    """Small turns both ways, seen from above; and two nuts locked as the head of a stud that has none."""
     D_o, d = values["D_o"], values["d"]
-    lift = max(RISEN * d, (PACKING + CLAW) * D_o - parts.PLATE * d + 0.25 * D_o)
-    deep = shown(values)
-    beside = -(VIEW + 1.1) * D_o - 1.2 * d
-    left = beside - 1.2 * d - 0.9 * D_o
-    scene = Scene(prefix, left, VIEW * D_o, -parts.PLATE * d - lift - 2.4 * D_o, deep, upright=True)
-    scene.box("wood", (0.0, deep), (-VIEW * D_o, VIEW * D_o), "wood", 0)
-    scene.line([(0.0, -VIEW * D_o), (0.0, VIEW * D_o)], "cut")
-    ring(scene, values, values["L_k"])
-    if values["L_k"] - lift < deep:
-        end = min(values["L_k"], deep)
-        scene.box("left empty", (max(0.0, values["L_k"] - lift), end), (-d / 2, d / 2), "paper", THIN)
-    top = fitting(scene, values, lift)
-    pull_over_packing(scene, values, lift)
-    scene.arrow((top - 0.2 * D_o, 0.0), (top - 1.6 * D_o, 0.0))
-    wrench(scene, (-0.4 * D_o, beside), min(deep, 2.6 * D_o), d, D_o)
-    scene.label(arc_of((-0.4 * D_o, beside), d, D_o)[3], "small", "turns", side=-1)
-    scene.label((top - D_o, 0.0), "straight up")
-    scene.label((-PACKING / 2 * D_o, 2.2 * D_o), "packing")
+    half, beside, deep = 1.2 * D_o, -3.2 * D_o, SHALLOWEST * D_o / 2
+    top = -(2 * parts.NUT + 2 * parts.PROJECTION) * d
+    reach = parts.CORNERS * d + 2.2 * D_o
+    swing = max(deep - top, 2.2 * parts.CORNERS * d) / 2
+    middle = (top + deep) / 2
+    scene = Scene(prefix, beside - reach, half, middle - swing, middle + swing, upright=True, tallest=COVERED)
+    scene.box("wood", (0.0, middle + swing), (-half, half), "wood", 0)
+    scene.line([(0.0, -half), (0.0, half)], "cut")
+    scene.box("softened", (0.0, middle + swing), (-D_o / 2, D_o / 2), "neat", THIN)
+    tools.stud(scene, top, middle + swing, d, values["d_3"])
+    under = -parts.PROJECTION * d
+    for place in range(2):
+        tools.hexagon(scene, "nut", under - (place + 1) * parts.NUT * d, under - place * parts.NUT * d, d)
+    wrench(scene, (middle, beside), reach, d, 0.9 * swing)
+    scene.label((middle, beside - reach), "small turns", "both ways", side=-1)
+    scene.label((under - 1.5 * parts.NUT * d, parts.CORNERS / 2 * d), "two nuts", "locked")
     return single(
         scene,
-        "Turn first, then pull straight",
-        "On the left, seen from above, a spanner on the bolt's head, with an arrow that points both ways along a "
-        "short arc. On the right, in section, the bolt has risen in its softened ring. A slotted plate is under its "
-        "head; two screws through the plate press down on wooden packing beside the fitting, and an arrow shows the "
-        "bolt going straight up.",
-        "Notice how small the turn is, and that it goes both ways: it breaks the softened epoxy loose before any "
-        "pull. The pull is in line with the bolt, and packing keeps the screws off the wood.",
+        "Turn a little, both ways",
+        "On the left, seen from above, a spanner on a bolt's head, with an arrow that points both ways along a short "
+        "arc at the end of its handle. On the right, in section, a stud without a head in its softened ring, with "
+        "two nuts run on and locked against each other above the wood.",
+        "Notice how small the turn is, and that it goes both ways: it breaks the softened epoxy loose before any pull. "
+        "Two nuts locked hard make a head.",
     )
 
 
-def wrench(scene: Scene, centre: Point, foot: float, d: float, size: float) -> None:
-    """A head from above with a spanner on it, and an arc that is turned both ways."""
+def wrench(scene: Scene, centre: Point, reach: float, d: float, room: float) -> None:
+    """A head from above, a spanner on it that points left, and the arc that its end is turned through."""
     (x, y), corner = centre, parts.CORNERS * d / 2
-    handle = 0.32 * size
-    scene.box("spanner", (x + corner, foot), (y - handle, y + handle), "steel")
+    handle = 0.45 * corner
+    scene.box("spanner", (x - handle, x + handle), (y - reach + corner / 2, y - corner), "steel")
     jaw = [(x + 1.35 * corner * cos(n * pi / 8), y + 1.35 * corner * sin(n * pi / 8)) for n in range(16)]
     scene.area("spanner", jaw, "steel")
     scene.area("head", [(x + corner * cos(n * pi / 3), y + corner * sin(n * pi / 3)) for n in range(6)], "metal")
-    arc = arc_of(centre, d, size)
+    angle = min(room / reach, pi / 6)
+    arc = [(x + reach * sin(angle * n / 7), y - reach * cos(angle * n / 7)) for n in range(-7, 8)]
     scene.line(arc, "cut")
     scene.arrow(arc[1], arc[0])
     scene.arrow(arc[-2], arc[-1])
 
 
-def arc_of(centre: Point, d: float, size: float) -> list[Point]:
-    """A short arc over a head seen from above."""
-    (x, y), radius = centre, 1.35 * parts.CORNERS * d / 2 + 0.5 * size
-    return [(x - radius * cos(n * pi / 30), y + radius * sin(n * pi / 30)) for n in range(-7, 8)]
-
-
 def stages(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     """A long one without its fitting: the softened ring dug out, the next stretch heated."""
     D_o, d, L_x = values["D_o"], values["d"], values["L_x"]
-    scene = stand(prefix, values, STUB * d / D_o + 3.3, 2.2)
+    scene = stand(prefix, values, STUB * d / D_o + 3.3, 2.2, DUG)
     ring(scene, values, min(2 * L_x, values["L_k"]), min(L_x, values["L_k"]))
     shank(scene, values, -STUB * d)
     iron(scene, (-STUB * d, 0.1 * d), D_o)
@@ -394,6 +362,7 @@ def lever(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         "the bare wood. The wood is dented, the bolt leans and has torn the wall of the hole.",
         "Notice the dent and the leaning bolt. A bar multiplies your force, bends the bolt and breaks out the mouth "
         "of the hole, and then there is no sound wood left to bond to.",
+        PULLED,
     )
 
 
@@ -450,7 +419,7 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     free = deep >= values["L_k"]
     bottom, middle = min(values["L_k"], shown(values)), (values["d"] + D_o) / 4
     symbol = "L_end" if free else "L_x"
-    scene.label((meter[0], meter[1] - 0.75 * D_o), Measure("T_k", say("T_k")), side=-1)
+    scene.label((meter[0], meter[1] - 0.75 * D_o), "probe", Measure("T_k", say("T_k")), side=-1)
     scene.label((-0.45 * RAG * D_o, -2.0 * D_o), "wet rag, foil", side=-1)
     scene.label((top - 0.75 * D_o, 0.55 * D_o), "iron on", "the head")
     scene.label((min(deep, bottom) / 2, middle), "softens", Measure(symbol, say(symbol)))
@@ -463,15 +432,14 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         "Section through the wood, a fitting, and the bolt that is bonded in its oversized hole. A soldering iron "
         f"stands on the head, a contact thermometer touches its root and shows {say('T_k')}, foil and a wet rag cover "
         f"the wood. Softened epoxy is plain, hard epoxy dotted: {rest}. {say('L_k')} of the bolt is in the hole.",
-        f"Notice how far down the dots are gone. The head is at {say('T_k')}, as hot as this hole allows, and yet "
-        f"only a bolt of up to {say('L_end')} softens to its end.",
+        f"Notice the probe, on the metal close to the wood, and how far down the dots are gone. Hotter than "
+        f"{say('T_k')} this hole does not allow.",
     )
 
 
 FIGURES = {
     "heat-section": section,
     "heat-protect": protect,
-    "heat-iron": heat,
     "heat-reach": reach,
     "heat-turn": turn,
     "heat-lever": lever,

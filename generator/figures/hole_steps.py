@@ -23,6 +23,8 @@ BASE_WHOLE, BASE_PAST, BASE_BROKEN = 3.0, 0.35, 1.4
 # Tools by the drill's or the hole's diameter: the flag's size on a flat bit's shank, the shank outside, a tube, tape.
 SHANK_FLAG, OUTSIDE, TUBE, TAPE = 0.6, 2.6, 0.6, 0.12
 SWING = 0.06
+# The tallest pair of views whose outlines alone say enough.
+LOWEST = 34.0
 
 
 @dataclass(frozen=True)
@@ -510,6 +512,7 @@ def hole_void(values: Values, say: Say, options: Options, prefix: str) -> Figure
         "under the base, where it cannot be seen.",
         "Notice that both look the same from outside. The void sits where the load enters, so fill from the bottom "
         "and see epoxy come up all round before the base closes it.",
+        LOWEST,
     )
 
 
@@ -650,6 +653,7 @@ def blind_air_path(values: Values, say: Say, options: Options, prefix: str) -> F
         "wrong one the tight stud has trapped air in the end like a piston; the pressure pushes the stud back and "
         "splits the wood.",
         "Notice the flat along the whole of the stud. Without it a tight blind hole works as a hydraulic ram.",
+        LOWEST,
     )
 
 

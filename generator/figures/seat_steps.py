@@ -26,6 +26,8 @@ BULGE, TAPE, DAM, DAM_HIGH, WAX = 0.8, 0.1, 0.06, 0.1, 0.012
 STEPS = 24
 # How far a levered base is tipped, and where the bar bites.
 LEAN, BITE = pi / 18, 0.24
+# The tallest that the waxing and the lifting are drawn, in units of paper.
+WAXED, LIFTED = 26.0, 38.0
 
 
 @dataclass(frozen=True)
@@ -396,7 +398,7 @@ def released_wax(values: Values, say: Say, options: Mapping[str, str], prefix: s
     seat = read_seat(values)
     deep, long = BELOW * seat.b, LIFT * seat.b + 2 * seat.d
     high = head_room(seat)
-    scene = Scene(prefix, -seat.side, seat.side, -high * 1.05, long + deep / 2, upright=True)
+    scene = Scene(prefix, -seat.side, seat.side, -high * 1.05, long + deep / 2, upright=True, tallest=WAXED)
     base(scene, seat, 0.0)
     bolt(scene, seat, 0.0, long)
     scene.line([(long, -seat.d / 2), (long, seat.d / 2)], "thick")
@@ -515,8 +517,9 @@ def released_lift(values: Values, say: Say, options: Mapping[str, str], prefix: 
         "Two sections across the crown. On the left the fitting has come straight up off its seat, level, and the "
         "seat stays on the boat whole. On the right a bar stuck under one edge is lifted and tips the fitting up. "
         "Its end digs into the seat, which has cracked.",
-        "Notice that the seat is hard and thin. Tap the fitting sideways first, then push it up with its own "
-        "bolts. A bar breaks the seat or dents the deck.",
+        "Notice that the seat is hard and thin. Tap the fitting sideways first, then lift it straight. "
+        "A bar breaks the seat or dents the deck.",
+        LIFTED,
     )
 
 

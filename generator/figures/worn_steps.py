@@ -14,6 +14,8 @@ from .scene import right_and_wrong, single
 BESIDE, LONGEST, STRIP, SLAB = 1.15, 4.5, 0.4, 0.6
 # Of a worn hole: how narrow its waist is, how wide it is inside the soft wood; how far a plug stands proud.
 WAIST, OPEN, PROUD = 0.75, 0.74, 0.09
+# The tallest a view is drawn, in units of paper.
+TALLEST = 31.0
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,7 @@ def view(prefix: str, worn: Worn, left: float, right: float, rows: int = 0) -> B
     cut = worn.cut
     gap = STRIP * worn.K_wo if cut[1] > cut[0] else 0.0
     below = worn.half + (rows * 0.45 + 0.2) * worn.K_wo if rows else worn.half
-    scene = BrokenScene(prefix, -left, worn.T_wo + right, -worn.half, below, cut=cut, gap=gap)
+    scene = BrokenScene(prefix, -left, worn.T_wo + right, -worn.half, below, tallest=TALLEST, cut=cut, gap=gap)
     block(scene, 0.0, worn.T_wo, worn.half, worn.K_wo, False)
     return scene
 

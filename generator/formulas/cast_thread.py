@@ -16,6 +16,7 @@ number("k_ct", "length of the cast thread in thread diameters", HUNDREDTH, posit
 ruled("L_ct", "length of the cast thread", "up")
 sized("h_ct", "chamfer at the mouth of the cast thread", PAD_MM, PAD_IN)
 sized("c_ct", "room under the tip of the screw", PAD_MM, PAD_IN)
+ruled("l_ct", "screw from the face of the wood to its tip, while its thread is cast", "down")
 ruled("T_ct", "least thickness of the wood for a cast thread", "up")
 volume("V_ct", "epoxy under the tip of the screw")
 volume("H_ct", "straight hole, empty")
@@ -34,6 +35,12 @@ def cast_length(k_ct: one, d: m) -> m:
 def straight_depth_wanted(h_ct: m, L_ct: m, c_ct: m) -> m:
     """Chamfer, thread, and room under the tip; the whole hole is oversized."""
     return h_ct + L_ct + c_ct
+
+
+@formula("l_ct", source="solid-geometry")
+def screw_in_the_hole(L_o: m, c_ct: m) -> m:
+    """Down to the room under its tip. A longer screw would stand on the floor of its own thread afterwards."""
+    return L_o - c_ct
 
 
 @formula("T_ct", source="common-practice")
@@ -94,6 +101,16 @@ def screw_is_waxed(L_ct: m, n_k: one) -> bool:
 
 
 @rule("a cast thread under 2 thread diameters is too short: take k_ct of 2 or more", source="common-practice")
-def cast_thread_is_long_enough(k_ct: one) -> bool:
-    """Steel into steel needs one."""
-    return k_ct * (1 + 1e-9) >= 2
+def cast_thread_is_long_enough(L_ct: m, d: m) -> bool:
+    """Steel into steel needs one. Asked of the length, so that it holds for one that is given itself too."""
+    return L_ct * (1 + 1e-9) >= 2 * d
+
+
+@rule(
+    "the screw must reach through the cast thread and stay off the floor of the hole: leave l_ct to the working, or "
+    "give c_ct",
+    source="solid-geometry",
+)
+def screw_ends_in_the_hole(l_ct: m, L_ct: m, L_o: m) -> bool:
+    """On the floor it has no epoxy under its tip, and short of the thread it casts too little of it."""
+    return (l_ct * (1 + 1e-9) >= L_ct) & (l_ct < L_o)

@@ -74,6 +74,7 @@ force("F_z", "working load of a fitting pulled at that angle")
 force("F_n", "load that the fitting must carry", "up")
 ruled("L_n", "oversized depth needed", "up")
 ruled("T_n", "hole depth needed", "up")
+ruled("a_h", "spacing of the two holes under a fitting with two legs")
 ruled("s_b", "least distance between two bonded fasteners", "up")
 
 # A lag screw, to compare
@@ -313,6 +314,17 @@ def fastener_is_enough(F_n: N, F_s: N) -> bool:
 def pull_is_from_the_front(theta_p: rad) -> bool:
     """Beyond 90 degrees the fitting is pushed, not pulled."""
     return theta_p <= pi / 2 * (1 + 1e-9)
+
+
+@rule(
+    "the two holes are nearer than five thread diameters: the wood between two bonds shears as one piece, so count "
+    "both legs as one bond",
+    source="din-1052",
+    refuses=False,
+)
+def holes_are_far_enough(a_h: m, s_b: m) -> bool:
+    """A fitting's legs stand where they stand; the reader is told."""
+    return a_h >= s_b * (1 - 1e-9)
 
 
 @rule(

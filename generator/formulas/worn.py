@@ -62,6 +62,12 @@ def wall_of_the_bore(K_wo: m, T_wo: m) -> m2:
     return pi * K_wo * T_wo
 
 
+@formula("h_w", source="solid-geometry")
+def depth_to_fill(T_wo: m) -> m:
+    """From the tape at the far end to the mouth."""
+    return T_wo
+
+
 @formula("V_1", source="solid-geometry")
 def plugs_of_one_fitting(n_h: one, V_wo: m3) -> m3:
     """One plug a hole."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from difflib import get_close_matches
 from functools import cached_property
 from pathlib import Path
@@ -14,7 +15,9 @@ from .. import formulas  # noqa: F401  registers the trade's symbols and formula
 from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
 from ..units import SYSTEMS, QuantityError, System, clip, read_quantity, to_base
+from .jobsheet import JobSheet, ShopSizes
 from .schema import (
+    CARD_GROUPS,
     Card,
     Caution,
     Cautions,
@@ -71,6 +74,7 @@ class Library:
     """The typed content of `procedures/`, with the documents it was read from for messages."""
 
     root: Path
+    dated: date = date.min
     sources: dict[str, Source] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
     tables: dict[str, dict[str, Row]] = field(default_factory=dict)
@@ -80,6 +84,8 @@ class Library:
     stock: list[DrillStock] = field(default_factory=list)
     cards: dict[str, Card] = field(default_factory=dict)
     reference: dict[str, Table] = field(default_factory=dict)
+    job_sheets: dict[str, JobSheet] = field(default_factory=dict)
+    shop_sizes: ShopSizes | None = None
     documents: dict[str, Document] = field(default_factory=dict)
 
     def sheets(self) -> Iterator[tuple[str, Sheet]]:
@@ -87,6 +93,11 @@ class Library:
         for folder, sheets in (("cards", self.cards), ("tables", self.reference)):
             for name, sheet in sheets.items():
                 yield f"{folder}/{name}.yaml", sheet
+
+    def cards_by_group(self) -> dict[str, dict[str, Card]]:
+        """The cards under the headings of the index, in the order in which they are read."""
+        ordered = {group: {n: card for n, card in self.cards.items() if card.group == group} for group in CARD_GROUPS}
+        return {group: cards for group, cards in ordered.items() if cards}
 
     def threads(self) -> Iterator[tuple[str, Series, Thread]]:
         """Every thread with its series."""
@@ -171,7 +182,7 @@ def load(root: Path) -> Library:
     if not root.is_dir():
         raise Faults([Fault(str(root), 1, 1, "no such folder; run this where the folder procedures is, or name it")])
     if sources := reader.read("sources.yaml", Sources):
-        library.sources = sources.sources
+        library.dated, library.sources = sources.dated, sources.sources
     if cautions := reader.read("cautions.yaml", Cautions):
         library.cautions = cautions.cautions
     if threads := reader.read("data/threads.yaml", Threads):
@@ -179,7 +190,7 @@ def load(root: Path) -> Library:
     if drills := reader.read("data/drills.yaml", Drills):
         library.tables["drills"], library.stock = drills.rows, drills.stock
     for path in yaml_files(root / "data"):
-        if path.stem not in ("threads", "drills") and (rows := reader.read(f"data/{path.name}", Rows)):
+        if path.stem not in ("threads", "drills", "shop_sizes") and (rows := reader.read(f"data/{path.name}", Rows)):
             reader.add_rows(path.stem, rows)
     for path in reader.pages("cards"):
         if card := reader.read(f"cards/{path.name}", Card):
@@ -187,6 +198,11 @@ def load(root: Path) -> Library:
     for path in reader.pages("tables"):
         if table := reader.read(f"tables/{path.name}", Table):
             library.reference[path.stem] = table
+    for path in reader.pages("jobs"):
+        if sheet := reader.read(f"jobs/{path.name}", JobSheet):
+            library.job_sheets[path.stem] = sheet
+    if (root / "data" / "shop_sizes.yaml").exists() or library.job_sheets:
+        library.shop_sizes = reader.read("data/shop_sizes.yaml", ShopSizes)
     for path in sorted(root.rglob("*.yml")):
         name = path.relative_to(root).as_posix()
         faults.append(Fault(f"{root.name}/{name}", 1, 1, "the name ends in .yml; end it in .yaml"))

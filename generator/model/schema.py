@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from datetime import date
 from difflib import get_close_matches
-from typing import Annotated, Any, Literal, TypeVar
+from typing import Annotated, Any, Literal, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, ValidationError, model_validator
 from pydantic_core import ErrorDetails
@@ -15,6 +16,14 @@ from .yaml_text import Document
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
 Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
 Identifier = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+CardGroup = Literal[
+    "Bonded for good",
+    "Made to come off",
+    "Bedded in flexible compound",
+    "Seats and plates",
+    "Mixing, trying, mending",
+]
+CARD_GROUPS: tuple[CardGroup, ...] = get_args(CardGroup)
 Basis = Literal["published", "computed", "common practice", "from memory", "judgement", "your own"]
 
 
@@ -47,8 +56,9 @@ class Source(Strict):
 
 
 class Sources(Strict):
-    """sources.yaml"""
+    """sources.yaml. `dated` is the day on which the data were last looked through; printed pages carry it."""
 
+    dated: date
     sources: dict[Identifier, Source]
 
 
@@ -221,6 +231,63 @@ class Needs(Strict):
     materials: list[Need] = Field(min_length=1)
 
 
+class Bore(Strict):
+    """One hole that a card bores: which drill, by the symbol of its size, how deep, and where to flag it.
+
+    Without `depth` it goes right through. `kind` is the input that chose the kind of drill; without one the drill is a
+    twist drill. `line` is the line of the plan that bores it, counted from 1.
+    """
+
+    what: Line
+    size: Line
+    depth: Line | None = None
+    mark: Line | None = None
+    kind: Line | None = None
+    line: Identifier = "1"
+
+
+class Buy(Strict):
+    """Something to buy for each fitting: how many (a symbol), by which size a shop sells it, or how much of it.
+
+    `what` may hold values in braces. `shop` names a row of `data/shop_sizes.yaml`.
+    """
+
+    what: Line
+    shop: Identifier
+    count: Line | None = None
+    size: Line | None = None
+    volume: Line | None = None
+
+
+Act = Literal["pull", "lasting", "side", "angled"]
+
+
+class OnTheJob(Strict):
+    """What a job sheet must know of a card: which line of its plan mixes, which wait first, its holes, what to buy.
+
+    Lines of the plan are counted from 1. `fill` is the time that a mix is in use for one of what `each` counts. `by`
+    is the latest end of a line, a symbol counted from the mix. `carries` names the working loads that decide, by how
+    the load acts; the least of them counts. `change` names the inputs that may be changed when a fitting falls short.
+    """
+
+    mix: Identifier | None = None
+    fill: Line | None = None
+    each: Line | None = None
+    wait_first: list[Identifier] = []
+    by: dict[Identifier, Line] = {}
+    bores: list[Bore] = []
+    buy: list[Buy] = []
+    carries: dict[Act, list[Line]] = {}
+    change: list[Line] = []
+
+    @model_validator(mode="after")
+    def mix_is_timed(self) -> OnTheJob:
+        """A line that mixes, and how long the mix is in use."""
+        if (self.mix is None) != (self.fill is None):
+            raise ValueError("give both 'mix' and 'fill', or neither")
+        return self
+
+
 class SizeTable(Strict):
     """The columns of the table over the range of threads."""
 
@@ -276,11 +343,14 @@ class Sheet(Strict):
 class Card(Sheet):
     """A procedure card.
 
-    `trust` names the loads that the joint may be trusted with. They have a range of their own: outside it the card is
-    still worked, and the reason stands in their place. `table` is left out where nothing goes by the thread.
+    `group` is the heading under which the index lists the card. `trust` names the loads that the joint may be trusted
+    with. They have a range of their own: outside it the card is still worked, and the reason stands in their place.
+    `table` is left out where nothing goes by the thread. `job` is what a job sheet must know; a card without it stands
+    in none.
     """
 
     revision: Line
+    group: CardGroup
     figure: Identifier
     use_when: list[Text] = Field(min_length=1)
     not_when: list[Text] = Field(min_length=1)
@@ -290,6 +360,7 @@ class Card(Sheet):
     needs: Needs
     steps: list[Stepwise] = Field(min_length=1)
     table: SizeTable | None = None
+    job: OnTheJob | None = None
     cautions: list[Identifier] = Field(min_length=1)
 
     @property
@@ -301,7 +372,8 @@ class Card(Sheet):
 class Table(Sheet):
     """A reference table: a row a value of `over`; columns of symbols, or one symbol across another input.
 
-    `each` makes one table a value of a further input; `group` is the heading under which the index lists it.
+    `each` makes one table a value of a further input; `group` is the heading under which the index lists it. `wall`
+    prints it large for the shop's wall as well; `aids` draws a drilling aid at true size for each thread from it.
     """
 
     group: Line
@@ -309,6 +381,8 @@ class Table(Sheet):
     columns: list[Line] = []
     across: Across | None = None
     each: Over | None = None
+    wall: bool = False
+    aids: bool = False
 
     @model_validator(mode="after")
     def columns_or_across(self) -> Table:
@@ -351,6 +425,7 @@ def _words(details: ErrorDetails) -> str:
         "model_type": "a mapping is wanted here; write 'key: value' lines",
         "too_long": f"the list has more than {context.get('max_length')} items; shorten it",
         "too_short": "the list is empty; give at least one item",
+        "date_from_datetime_parsing": f"'{shown}' is not a day; write year, month and day, like 2026-11-25",
         "bool_parsing": f"'{shown}' is neither true nor false",
     }
     return wordings.get(kind, f"{details['msg']} (got '{shown}')")

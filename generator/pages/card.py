@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from ..errors import WorkingError
 from ..figures import FIGURES, Figure
@@ -16,10 +16,11 @@ from ..job import InputError, Job, do_job
 from ..model.library import DRILL_CHOICES, Library
 from ..model.schema import PlanLine, Series
 from ..units import Shown, System, read_quantity
+from .live import LiveForm
 from .options import SiteOptions
-from .paper import page_code, page_style
-from .sheet import Grid, GridRow, SheetPage, decimal, meaning, symbol_column
-from .words import symbol_html
+from .paper import page_code
+from .sheet import NO_NUMBER, Grid, GridRow, SheetPage, decimal, meaning, symbol_column
+from .words import Jobs, for_each_shop, live_place, symbol_html, value_html
 
 
 @dataclass(frozen=True)
@@ -28,7 +29,7 @@ class PlannedLine:
 
     what: str
     active: str
-    wait: dict[System, str]
+    wait: Markup
 
 
 @dataclass(frozen=True)
@@ -37,37 +38,45 @@ class TrustLine:
 
     symbol: str
     meaning: str
-    load: dict[System, str]
+    load: Markup
 
 
-def wait_of(line: PlanLine, job: Job) -> str:
+def wait_of(line: PlanLine, jobs: Jobs) -> Markup:
     """How long to wait: a worked time, or one that is written down."""
-    if line.wait is None:
-        return ""
-    return job.shop(line.wait) if line.wait in FORMULARY.symbols else line.wait
+    return value_html(line.wait, jobs) if line.wait in FORMULARY.symbols else escape(line.wait or "")
 
 
 class CardPage(SheetPage):
     """What the card template reads."""
+
+    folder = "cards"
 
     def __init__(self, library: Library, name: str, options: SiteOptions):
         self.card = library.cards[name]
         super().__init__(library, name, self.card, options)
 
     @property
-    def page_style(self) -> Markup:
-        """The paper, and the lines at its head and foot."""
-        return page_style(self.card, self.options)
+    def corner(self) -> str:
+        """What stands at the right of a printed page's head."""
+        return f"Card revision {self.card.revision}"
 
     @property
     def page_code(self) -> Markup:
         """A code that leads from the printed card to its page."""
-        return page_code(self.name, self.options)
+        return page_code(f"cards/{self.name}", self.options)
 
     @cached_property
     def figures(self) -> dict[System, Figure]:
         """The drawing of the finished joint for each shop's default job."""
         return self._drawn(self.card.figure, "joint")
+
+    @property
+    def thumbnail(self) -> Markup:
+        """The drawing of the finished joint for the index, named apart from the one on the card."""
+        system, job = next(iter(self.jobs.items()))
+        place = f"{self.name}-thumbnail-{system}"
+        drawing = FIGURES[self.card.figure](job.working.values, job.shop, job.texts, place)
+        return Markup(drawing.svg)
 
     @cached_property
     def step_figures(self) -> list[dict[System, Figure]]:
@@ -90,10 +99,7 @@ class CardPage(SheetPage):
     @cached_property
     def plan(self) -> list[PlannedLine]:
         """The time plan: the hands' time as written, the waiting in each shop's words."""
-        return [
-            PlannedLine(line.what, line.active or "", {system: wait_of(line, job) for system, job in self.jobs.items()})
-            for line in self.card.plan
-        ]
+        return [PlannedLine(line.what, line.active or "", wait_of(line, self.jobs)) for line in self.card.plan]
 
     @property
     def hands_on(self) -> str:
@@ -104,10 +110,22 @@ class CardPage(SheetPage):
     @cached_property
     def trust(self) -> list[TrustLine]:
         """What the joint may be trusted with in each shop, or why there is no number."""
-        return [
-            TrustLine(symbol, meaning(symbol), {system: self._trusted(symbol, system) for system in self.jobs})
-            for symbol in self.card.trust
-        ]
+        return [TrustLine(symbol, meaning(symbol), self.live_value(symbol)) for symbol in self.card.trust]
+
+    @cached_property
+    def live(self) -> LiveForm:
+        """The form for the reader's own numbers."""
+        return LiveForm(self.library, self.card, self.options.systems)
+
+    def live_value(self, symbol: str) -> Markup:
+        """A worked value, or a load with the reason why there is none, in each shop's words."""
+        if symbol not in self.card.trust:
+            return value_html(symbol, self.jobs)
+        return live_place(symbol, for_each_shop({system: self._trusted(symbol, system) for system in self.jobs}))
+
+    def meaning(self, symbol: str) -> str:
+        """What a symbol means."""
+        return meaning(symbol)
 
     def _trusted(self, symbol: str, system: System) -> str:
         try:
@@ -138,7 +156,7 @@ class CardPage(SheetPage):
         try:
             job = do_job(self.library, self.card, {"thread": thread, "shop": system})
         except (InputError, WorkingError) as error:
-            return GridRow(thread, ["—"] * len(symbols), [""] * len(symbols), reasons=[str(error)])
+            return GridRow(thread, [NO_NUMBER] * len(symbols), [""] * len(symbols), reasons=[str(error)])
         cells = [job.number(symbol) for symbol in symbols]
         return GridRow(thread, cells, [decimal(job, symbol) for symbol in symbols], thread == default.titles["thread"])
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import io
+from datetime import date
 
 import segno
 from markupsafe import Markup
 
-from ..model.schema import Card
 from .options import SiteOptions
 
 FOOT = (
@@ -20,23 +20,24 @@ def css_string(text: str) -> str:
     return "".join(letter if letter.isalnum() or letter in " .,:()" else f"\\{ord(letter):x} " for letter in text)
 
 
-def page_style(card: Card, options: SiteOptions) -> Markup:
-    """The paper, and the lines at its head and foot."""
+def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Markup:
+    """The paper, and the lines at its head and foot. `corner` stands at the right of the head."""
+    data = " ".join(part for part in (options.address, f"Data of {dated.isoformat()}.") if part)
     lines = {
-        "top-left": f'"{css_string(card.title)}"',
-        "top-right": f'"{css_string(f"Card revision {card.revision}")}"',
-        "bottom-left": f'"{css_string(FOOT)}"',
-        "bottom-right": f'"{css_string(options.address)} " counter(page) " of " counter(pages)',
+        "top-left": f'"{css_string(title)}"',
+        "top-right": f'"{css_string(corner)}"',
+        "bottom-left": f'"{css_string(FOOT)}\\a {css_string(data)}"',
+        "bottom-right": 'counter(page) " of " counter(pages)',
     }
-    boxes = " ".join(f"@{place} {{ content: {content}; }}" for place, content in lines.items())
-    return Markup("@page { size: %s; margin: 10mm 8mm; %s }") % (Markup(options.paper), Markup(boxes))
+    boxes = " ".join(f"@{place} {{ content: {content}; white-space: pre-line; }}" for place, content in lines.items())
+    return Markup("@page { size: %s; margin: 9mm 8mm 10mm; %s }") % (Markup(options.paper), Markup(boxes))
 
 
-def page_code(name: str, options: SiteOptions) -> Markup:
-    """A QR code that leads to the card's page; nothing when the site's address is not known."""
+def page_code(path: str, options: SiteOptions) -> Markup:
+    """A QR code that leads to the page; nothing when the site's address is not known."""
     if not options.address:
         return Markup("")
-    address = f"{options.address.rstrip('/')}/cards/{name}/"
+    address = f"{options.address.rstrip('/')}/{path}/"
     drawn = io.BytesIO()
     segno.make(address, error="m").save(drawn, kind="svg", xmldecl=False, svgns=True, title=f"Code for {address}")
     return Markup(drawn.getvalue().decode("utf-8"))

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from abc import ABC, abstractmethod
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from markupsafe import Markup
 
@@ -18,7 +20,12 @@ from ..units import System, from_base, label, plain, with_unit
 from ..working import Step
 from .csv_table import csv_text
 from .options import SiteOptions
+from .paper import page_style
 from .words import Jobs
+
+# What a cell shows where a rule or the stock leaves it without a number.
+NO_NUMBER = "—"
+_DECIMAL = re.compile(r"[-−]?\d+(\.\d+)?")
 
 
 @dataclass(frozen=True)
@@ -54,6 +61,25 @@ class Grid:
     columns: Sequence[Column]
     rows: Sequence[GridRow]
 
+    @cached_property
+    def _places(self) -> list[int]:
+        """How many decimals the longest number of each column has; none where a cell is a fraction or words."""
+        columns = list(zip(*(row.cells for row in self.rows), strict=True))
+        numbers = [[cell for cell in column if cell != NO_NUMBER] for column in columns]
+        return [
+            max(len(cell.partition(".")[2]) for cell in column)
+            if column and all(map(_DECIMAL.fullmatch, column))
+            else 0
+            for column in numbers
+        ]
+
+    def tail(self, place: int, cell: str) -> str:
+        """What a cell is short of its column's longest number. Printed unseen, it aligns the decimal points."""
+        if not self._places[place] or cell == NO_NUMBER:
+            return ""
+        _, point, decimals = cell.partition(".")
+        return ("" if point else ".") + "0" * (self._places[place] - len(decimals))
+
     @property
     def csv(self) -> str:
         """The same table with symbol and unit in the header and decimals in the cells."""
@@ -68,6 +94,12 @@ class Grid:
             for reason in dict.fromkeys(row.reasons):
                 told.setdefault(reason, []).append(row.head)
         return [(", ".join(heads), reason) for reason, heads in told.items()]
+
+
+def _longest_decimals(cells: Sequence[str]) -> int:
+    if not all(map(_DECIMAL.fullmatch, cells)):
+        return 0
+    return max((len(cell.partition(".")[2]) for cell in cells), default=0)
 
 
 @dataclass(frozen=True)
@@ -94,7 +126,12 @@ class GivenLine:
 
 
 class SheetPage(ABC):
-    """A sheet worked for each shop, with what stands behind it. Built from a checked library."""
+    """A sheet worked for each shop, with what stands behind it. Built from a checked library.
+
+    `folder` is where its page stands; links go by it, because a sheet is printed on other pages too.
+    """
+
+    folder: str
 
     def __init__(self, library: Library, name: str, sheet: Sheet, options: SiteOptions):
         self.library = library
@@ -104,6 +141,16 @@ class SheetPage(ABC):
         self.jobs: Jobs = {system: do_job(library, sheet, {"shop": system}) for system in options.systems}
         self.checks: list[CheckResult] = [check_result(library, sheet, check) for check in sheet.checks]
         self.cautions: dict[str, Caution] = {key: library.cautions[key] for key in sheet.cautions}
+
+    @property
+    def corner(self) -> str:
+        """What stands at the right of a printed page's head."""
+        return "Reference table"
+
+    @property
+    def page_style(self) -> Markup:
+        """The paper, and the lines at its head and foot."""
+        return page_style(self.sheet.title, self.corner, self.library.dated, self.options)
 
     @property
     @abstractmethod

@@ -8,12 +8,17 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from ..formula import FORMULARY, Formula
+from ..live.card_script import card_script
+from ..live.figure_script import figure_script
 from ..model.library import Library
 from ..model.schema import Source, Table
 from ..notation import formula_line, identifier
 from ..units import label
 from .card import CardPage
+from .job_sheet import JobPage, job_list
 from .options import SiteOptions
+from .paper import FOOT, page_style
+from .print_sheets import aids, wall_grids
 from .table import TablePage
 from .words import for_each_shop, linked, markdown_text, prose, symbol_html
 
@@ -44,22 +49,49 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
     """All generated files by their path below the docs folder."""
     env = environment()
     files: dict[str, str] = {}
-    for name in library.cards:
-        page = CardPage(library, name, options)
+    pages = {name: CardPage(library, name, options) for name in library.cards}
+    for name, page in pages.items():
         files[f"cards/{name}.md"] = tidy(env.get_template("card.md.j2").render(page=page, card=page.card))
         files |= {f"cards/{name}/{file}": text for file, text in page.files.items()}
+        files[f"cards/{name}/live.js"] = card_script(library, name, options.systems, figure_script(page.card.figure))
     for name in library.reference:
         table = TablePage(library, name, options)
         files[f"tables/{name}.md"] = tidy(env.get_template("table.md.j2").render(page=table, table=table.table))
         files |= {f"tables/{name}/{file}": text for file, text in table.files.items()}
+        files |= {path: tidy(text) for path, text in printed(env, table).items()}
     if library.reference:
         files["tables/index.md"] = tidy(
             env.get_template("tables.md.j2").render(groups=tables_by_group(library.reference))
         )
-    files["cards/index.md"] = tidy(env.get_template("cards.md.j2").render(cards=library.cards))
+    for name in library.job_sheets:
+        sheet = JobPage(library, name, options)
+        files[f"jobs/{name}.md"] = tidy(env.get_template("job.md.j2").render(page=sheet, sheet=sheet.sheet))
+        files |= {f"jobs/{name}/{file}": text for file, text in sheet.files.items()}
+    if library.job_sheets:
+        files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(library)))
+    groups = {group: [pages[name] for name in cards] for group, cards in library.cards_by_group().items()}
+    files["cards/index.md"] = tidy(env.get_template("cards.md.j2").render(groups=groups))
+    in_order = [page for group in groups.values() for page in group]
+    style = page_style("Handout for a class", "All cards", library.dated, options)
+    files["print/handout.md"] = tidy(env.get_template("handout.md.j2").render(pages=in_order, style=style))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
-    groups = sources_by_basis(library.sources)
-    files["reference/sources.md"] = tidy(env.get_template("sources.md.j2").render(groups=groups))
+    bases = sources_by_basis(library.sources)
+    files["reference/sources.md"] = tidy(env.get_template("sources.md.j2").render(groups=bases))
+    return files
+
+
+def printed(env: Environment, page: TablePage) -> dict[str, str]:
+    """The sheets that a reference table is printed as besides its page."""
+    files: dict[str, str] = {}
+    if page.table.wall:
+        files[f"print/wall-{page.name}.md"] = env.get_template("wall.md.j2").render(
+            page=page, grids=wall_grids(page), foot=FOOT
+        )
+    if page.table.aids:
+        style = page_style("Drilling aids at true size", "Print at 100 %", page.library.dated, page.options)
+        files["print/drilling-aids.md"] = env.get_template("aids.md.j2").render(
+            page=page, shops=aids(page), style=style
+        )
     return files
 
 

@@ -15,12 +15,14 @@ from ..model.library import SPECIAL, Library
 from ..model.schema import Over
 from ..units import System
 from .options import SiteOptions
-from .sheet import Column, Grid, GridRow, SheetPage, decimal, header_cell, meaning, symbol_column
+from .sheet import NO_NUMBER, Column, Grid, GridRow, SheetPage, decimal, header_cell, meaning, symbol_column
 from .words import symbol_html
 
 
 class TablePage(SheetPage):
     """What the table template reads."""
+
+    folder = "tables"
 
     def __init__(self, library: Library, name: str, options: SiteOptions):
         self.table = library.reference[name]
@@ -120,7 +122,8 @@ class TablePage(SheetPage):
             cells = [
                 self._cell({**inputs, across.input: value}, across.symbol) for value in self._values(across, system)
             ]
-        default = self.jobs[system].texts.get(over.input) == text
+        texts = {**self.jobs[system].texts, "shop": system}
+        default = all(texts.get(name) == value for name, value in inputs.items())
         reasons = [reason for _, _, reason in cells if reason]
         return GridRow(
             self._name(over, text), [cell[0] for cell in cells], [cell[1] for cell in cells], default, reasons
@@ -145,7 +148,7 @@ class TablePage(SheetPage):
         try:
             job = do_job(self.library, self.table, inputs, extra=[symbol])
         except (InputError, WorkingError) as error:
-            return "—", "", str(error)
+            return NO_NUMBER, "", str(error)
         return job.number(symbol), decimal(job, symbol), ""
 
 

@@ -41,15 +41,20 @@ def linked(text: str, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
         if not isinstance(part, Value):
             written.append(markdown_text(part, keep=True))
         elif part.name in cards:
-            written.append(Markup("[{}]({}.md)").format(markdown_text(cards[part.name].title), part.name))
+            written.append(Markup("[{}](../cards/{}.md)").format(markdown_text(cards[part.name].title), part.name))
         else:
             written.append(value_html(part.name, jobs))
     return Markup("").join(written)
 
 
 def value_html(name: str, jobs: Jobs) -> Markup:
-    """A value in each shop's words."""
-    return for_each_shop({system: value_text(name, job) for system, job in jobs.items()})
+    """A value in each shop's words, marked with its name, so that a live card finds it."""
+    return live_place(name, for_each_shop({system: value_text(name, job) for system, job in jobs.items()}))
+
+
+def live_place(name: str, text: Markup) -> Markup:
+    """A place whose text a live card replaces with the reader's own value."""
+    return Markup('<span data-s="{}">{}</span>').format(name, text)
 
 
 def value_text(name: str, job: Job) -> str:

@@ -1,0 +1,27 @@
+/* On every page: remembers which shop the reader works in. On a card it also fetches what makes the card live. */
+"use strict";
+
+(() => {
+  const here = document.currentScript.src, KEY = "bondwright-shop";
+  const radio = shop => document.getElementById(`bw-shop-${shop}`);
+  // A browser may refuse to remember anything; the switch works all the same.
+  const remembered = () => { try { return localStorage.getItem(KEY); } catch { return null; } };
+  const remember = shop => { try { localStorage.setItem(KEY, shop); } catch { /* not remembered */ } };
+
+  const asked = new URLSearchParams(location.search).get("shop");
+  const shop = [asked, remembered()].find(one => one === "metric" || one === "inch");
+  if (shop && radio(shop)) radio(shop).checked = true;
+  document.addEventListener("change", event => {
+    if (event.target.name === "bw-shop") remember(event.target.value);
+  });
+
+  const live = document.querySelector(".bw-live");
+  if (live) {
+    for (const name of ["live.js", "live-form.js", `../cards/${live.dataset.card}/live.js`]) {
+      const script = document.createElement("script");
+      script.src = new URL(name, here).href;
+      script.async = false;
+      document.head.append(script);
+    }
+  }
+})();

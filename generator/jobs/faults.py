@@ -1,0 +1,123 @@
+"""What must hold of job sheets, of what cards say for them, and of what shops sell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..errors import Fault, Faults
+from ..formula import FORMULARY
+from ..job import do_job
+from ..model.library import Library, read_symbol
+from ..model.prose import Value, parts
+from ..model.schema import Card, OnTheJob
+from ..model.yaml_text import Document, Path_
+from ..units import SYSTEMS, QuantityError, read_number, read_quantity
+from .sheet import work_sheet
+
+# Rows of shop_sizes.yaml that every sheet asks for.
+_NEEDED = ("resin", "hardener", "filler", "syringe", "drill", "fastener")
+
+
+def job_faults(library: Library) -> Iterator[Fault]:
+    """Everything that is wrong for job sheets, in cards, data and the sheets themselves."""
+    faults = [*_shop_faults(library)]
+    for name, card in library.cards.items():
+        if card.job is not None:
+            faults += _card_faults(library, card, card.job, library.documents[f"cards/{name}.yaml"])
+    yield from faults
+    for name in () if faults else library.job_sheets:
+        try:
+            work_sheet(library, name)
+        except Faults as error:
+            yield from error.faults
+
+
+def _shop_faults(library: Library) -> Iterator[Fault]:
+    if library.shop_sizes is None:
+        return
+    document = library.documents["data/shop_sizes.yaml"]
+    for key, symbol in (("prepare", "t_x"), ("cup", "m_c")):
+        try:
+            read_symbol(symbol, getattr(library.shop_sizes, key).value)
+        except QuantityError as error:
+            yield document.fault((key, "value"), str(error))
+    for key in _NEEDED:
+        if key not in library.shop_sizes.sold:
+            yield document.fault(("sold",), f"no row '{key}' here; every job sheet asks for it")
+    for key, sold in library.shop_sizes.sold.items():
+        for list_name in ("metric", "inch"):
+            yield from _size_faults(document, ("sold", key, list_name), getattr(sold, list_name), sold.unit)
+
+
+def _size_faults(document: Document, path: Path_, texts: list[str], unit: str) -> Iterator[Fault]:
+    before = 0.0
+    for place, text in enumerate(texts):
+        try:
+            number, own = read_number(text)
+        except QuantityError as error:
+            yield document.fault((*path, place), str(error))
+            continue
+        if own or number <= before or (unit != "mm" and number.denominator != 1):
+            yield document.fault(
+                (*path, place), "sizes ascend from above 0, plain numbers, of packs whole ones; correct this one"
+            )
+        before = float(number)
+
+
+def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
+    values = do_job(library, card, {"shop": SYSTEMS[0]}).working.values
+    path: Path_ = ("job",)
+    lines: list[tuple[Path_, str]] = [((*path, "wait_first", place), line) for place, line in enumerate(on.wait_first)]
+    lines += [((*path, "by", line), line) for line in on.by]
+    lines += [((*path, "bores", place, "line"), bore.line) for place, bore in enumerate(on.bores)]
+    lines += [((*path, "mix"), on.mix)] if on.mix else []
+    for here, line in lines:
+        if not (line.isdigit() and 1 <= int(line) <= len(card.plan)):
+            yield document.fault(here, f"'{line}' is no line of the plan; give 1 to {len(card.plan)}")
+    for here, symbol in _symbols(on):
+        if symbol not in values:
+            yield document.fault(here, f"'{symbol}' is not worked by this card; add it to 'wanted'")
+    for act, symbols in on.carries.items():
+        for place, symbol in enumerate(symbols):
+            if symbol not in FORMULARY.symbols:
+                yield document.fault((*path, "carries", act, place), f"unknown symbol '{symbol}'")
+    for place, name in enumerate(on.change):
+        if name not in card.givens:
+            yield document.fault(
+                (*path, "change", place), f"'{name}' is no input of this card; inputs: {', '.join(card.givens)}"
+            )
+    for place, bore in enumerate(on.bores):
+        if bore.kind and bore.kind not in card.givens:
+            yield document.fault((*path, "bores", place, "kind"), f"'{bore.kind}' is no input of this card")
+    if on.fill:
+        try:
+            read_quantity(on.fill, "s")
+        except QuantityError as error:
+            yield document.fault((*path, "fill"), str(error))
+    known = {*values, *library.choices, "thread"} & {*values, *card.givens}
+    for place, buy in enumerate(on.buy):
+        if library.shop_sizes is not None and buy.shop not in library.shop_sizes.sold:
+            sold = ", ".join(library.shop_sizes.sold)
+            yield document.fault(
+                (*path, "buy", place, "shop"), f"no row '{buy.shop}' in data/shop_sizes.yaml; rows: {sold}"
+            )
+        for part in parts(buy.what):
+            if isinstance(part, Value) and part.name not in known:
+                message = f"'{{{part.name}}}' is neither worked by this card nor one of its choices"
+                yield document.fault_in_text((*path, "buy", place, "what"), f"{{{part.name}}}", message)
+
+
+def _symbols(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
+    """Every place where a symbol that the card must work is named."""
+    if on.each:
+        yield ("job", "each"), on.each
+    for line, symbol in on.by.items():
+        yield ("job", "by", line), symbol
+    for place, bore in enumerate(on.bores):
+        for key in ("size", "depth", "mark"):
+            if symbol := getattr(bore, key):
+                yield ("job", "bores", place, key), symbol
+    for place, buy in enumerate(on.buy):
+        for key in ("count", "size", "volume"):
+            if symbol := getattr(buy, key):
+                yield ("job", "buy", place, key), symbol

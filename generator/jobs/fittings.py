@@ -1,0 +1,305 @@
+"""Each fitting of a job sheet worked by its card, and everything that is wrong in the sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+
+from ..errors import Fault, Faults, WorkingError
+from ..formula import FORMULARY
+from ..job import InputError, Job, do_job
+from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
+from ..model.library import Library, read_symbol
+from ..model.schema import Act, Card, OnTheJob
+from ..model.yaml_text import Document, Path_
+from ..units import QuantityError, clip, read_quantity
+
+# The key of the sheet's conditions behind each input of a card that it sets.
+CONDITIONS = {
+    "T_a": "temperature",
+    "hardener": "hardener",
+    "ratio": "ratio",
+    "resin": "resin",
+    "V_s": "syringe",
+    "shop": "shop",
+    "N": "count",
+}
+
+
+@dataclass
+class Worked:
+    """A fitting with its card worked for one of it. `before` names the fittings it waits for and how many lines of
+    them."""
+
+    fitting: Fitting
+    card: Card
+    job: Job
+    inputs: dict[str, str]
+    before: list[tuple[str, int]] = field(default_factory=list)
+
+    @property
+    def name(self) -> str:
+        """The fitting's name."""
+        return self.fitting.name
+
+    @property
+    def on_the_job(self) -> OnTheJob:
+        """What the card says for a job sheet."""
+        assert self.card.job
+        return self.card.job
+
+    @property
+    def mix_line(self) -> int | None:
+        """Which line of the plan mixes, counted from 1."""
+        return int(self.on_the_job.mix) if self.on_the_job.mix else None
+
+    def value(self, symbol: str) -> float:
+        """A symbol's value in SI units."""
+        return self.job.working.values[symbol]
+
+    def each(self, symbol: str | None) -> int:
+        """How many a fitting has of what the symbol counts; 1 without a symbol."""
+        return round(self.value(symbol)) if symbol else 1
+
+    @property
+    def holes(self) -> int:
+        """The holes of one fitting: the card's count, or that of the sheet where the card has none."""
+        return self.each("n_h") if "n_h" in self.card.givens else int(self.fitting.holes or "1")
+
+
+def work_fittings(library: Library, name: str) -> list[Worked]:
+    """Work every fitting of a sheet. Raises Faults with everything that is wrong in it."""
+    sheet, document = library.job_sheets[name], library.documents[f"jobs/{name}.yaml"]
+    reader = _Reader(library, sheet, document)
+    faults = [*reader.name_faults()]
+    worked = []
+    for place, fitting in enumerate(sheet.fittings):
+        own = [*reader.fitting_faults(place, fitting)]
+        faults += own
+        if not own:
+            try:
+                worked.append(reader.work(place, fitting))
+            except Faults as error:
+                faults += error.faults
+    faults = faults or [*reader.circle_faults()]
+    if faults:
+        raise Faults(faults)
+    for one in worked:
+        one.before = [reader.stage_of(entry) for entry in one.fitting.after]
+    return worked
+
+
+def inputs_of(conditions: Conditions, card: Card, fitting: Fitting) -> dict[str, str]:
+    """What a card is worked with for one such fitting: the sheet's conditions and the fitting's own inputs."""
+    common = {key: text for key, text in conditions.inputs.items() if key in card.givens}
+    own = dict(fitting.given)
+    if "F_n" in card.givens and "F_n" not in own and fitting.load and fitting.load.stated:
+        own["F_n"] = fitting.load.stated
+    return {"shop": conditions.shop, **common, **({"N": "1"} if "N" in card.givens else {}), **own}
+
+
+def load_of(library: Library, conditions: Conditions, load: Load) -> float:
+    """The load that a fitting must carry (N). Raises QuantityError, InputError or WorkingError."""
+    if load.stated is not None:
+        return read_symbol("F_n", load.stated)
+    table = library.reference[str(load.table)]
+    job = do_job(library, table, {"shop": conditions.shop, **load.given}, extra=[str(load.take)])
+    return job.working.values[str(load.take)]
+
+
+def carried(library: Library, card: Card, inputs: dict[str, str], acts: Act, angle: str | None) -> tuple[str, float]:
+    """The working load that decides, by symbol and value (N). Raises InputError or WorkingError out of its range."""
+    assert card.job
+    symbols = card.job.carries[acts]
+    given = {**inputs, "theta_p": angle} if angle else inputs
+    values = do_job(library, card, given, extra=symbols).working.values
+    return min(((symbol, values[symbol]) for symbol in symbols), key=lambda pair: pair[1])
+
+
+@dataclass
+class _Reader:
+    library: Library
+    sheet: JobSheet
+    document: Document
+    # Cards worked before with the same inputs: a boat has many fittings alike.
+    known: dict[tuple[tuple[str, str], ...], Job] = field(default_factory=dict)
+
+    def _done(self, name: str, inputs: dict[str, str]) -> Job:
+        key = (("card", name), *sorted(inputs.items()))
+        if key not in self.known:
+            self.known[key] = do_job(self.library, self.library.cards[name], inputs)
+        return self.known[key]
+
+    def name_faults(self) -> Iterator[Fault]:
+        seen: dict[str, int] = {}
+        for place, fitting in enumerate(self.sheet.fittings):
+            if fitting.name.lower() in seen:
+                first = seen[fitting.name.lower()] + 1
+                message = (
+                    f"'{clip(fitting.name)}' is already fitting {first} of this sheet; give each a name of its own"
+                )
+                yield self.document.fault(("fittings", place, "name"), message)
+            seen.setdefault(fitting.name.lower(), place)
+
+    def fitting_faults(self, place: int, fitting: Fitting) -> Iterator[Fault]:
+        path: Path_ = ("fittings", place)
+        usable = [name for name, card in self.library.cards.items() if card.job is not None]
+        if fitting.card not in usable:
+            known = fitting.card in self.library.cards
+            close = get_close_matches(fitting.card, usable, n=3) or usable
+            wrong = (
+                f"the card '{fitting.card}' has no 'job', so it stands in no sheet"
+                if known
+                else f"no card '{fitting.card}'"
+            )
+            yield self.document.fault((*path, "card"), f"{wrong}; cards: {', '.join(close)}")
+            return
+        card = self.library.cards[fitting.card]
+        if fitting.holes is not None and "n_h" in card.givens:
+            message = "this card counts its holes itself; give n_h among the inputs instead"
+            yield self.document.fault((*path, "holes"), message, at_key=True)
+        yield from self._input_faults(path, fitting, card)
+        yield from self._after_faults(path, fitting)
+        yield from self._wait_faults(path, fitting, card)
+        if fitting.load:
+            yield from self._load_faults((*path, "load"), fitting.load, card)
+
+    def _input_faults(self, path: Path_, fitting: Fitting, card: Card) -> Iterator[Fault]:
+        default = self._done(fitting.card, {"shop": self.sheet.conditions.shop}).working.values
+        for key in fitting.given:
+            here = (*path, "given", key)
+            if key in CONDITIONS:
+                where = "the fitting's 'count'" if key == "N" else f"'{CONDITIONS[key]}' among the conditions"
+                yield self.document.fault(here, f"'{key}' is the same for the whole sheet; give {where}", at_key=True)
+            elif key not in card.givens and key not in default:
+                own = [name for name in card.givens if name not in CONDITIONS]
+                close = get_close_matches(key, own, n=1)
+                hint = f"did you mean '{close[0]}'?" if close else f"inputs: {', '.join(own)}"
+                yield self.document.fault(
+                    here, f"the card '{fitting.card}' has no input '{clip(key)}'; {hint}", at_key=True
+                )
+
+    def _after_faults(self, path: Path_, fitting: Fitting) -> Iterator[Fault]:
+        names = {one.name: one for one in self.sheet.fittings}
+        for number, entry in enumerate(fitting.after):
+            here = (*path, "after", number)
+            name = entry if isinstance(entry, str) else entry.fitting
+            if name == fitting.name:
+                yield self.document.fault(here, "a fitting cannot come after itself; leave it out")
+            elif name not in names:
+                close = get_close_matches(name, names, n=3) or list(names)[:5]
+                yield self.document.fault(here, f"no fitting '{clip(name)}' in this sheet; near it: {', '.join(close)}")
+            elif isinstance(entry, After):
+                card = self.library.cards.get(names[name].card)
+                lines = len(card.plan) if card else 0
+                if card and not (entry.line.isdigit() and 1 <= int(entry.line) <= lines):
+                    message = f"'{clip(entry.line)}' is no line of that card's plan; give 1 to {lines}"
+                    yield self.document.fault((*here, "line"), message)
+
+    def _wait_faults(self, path: Path_, fitting: Fitting, card: Card) -> Iterator[Fault]:
+        for line, text in fitting.waits.items():
+            here = (*path, "waits", line)
+            if not (line.isdigit() and 1 <= int(line) <= len(card.plan)):
+                message = f"'{line}' is no line of the card's plan; give 1 to {len(card.plan)}"
+                yield self.document.fault(here, message, at_key=True)
+            elif card.plan[int(line) - 1].wait is not None:
+                message = (
+                    f"line {line} has a wait of its own on the card, {card.plan[int(line) - 1].wait}; leave this out"
+                )
+                yield self.document.fault(here, message, at_key=True)
+            else:
+                try:
+                    read_quantity(text, "s")
+                except QuantityError as error:
+                    yield self.document.fault(here, str(error))
+
+    def _load_faults(self, path: Path_, load: Load, card: Card) -> Iterator[Fault]:
+        assert card.job
+        if card.job.carries and load.acts not in card.job.carries:
+            ways = ", ".join(card.job.carries)
+            yield self.document.fault((*path, "acts"), f"this card gives no load for '{load.acts}'; it gives: {ways}")
+        if load.angle is not None:
+            yield from self._symbol_faults((*path, "angle"), "theta_p", load.angle)
+        if load.stated is not None:
+            yield from self._symbol_faults((*path, "stated"), "F_n", load.stated)
+            return
+        if load.table not in self.library.reference:
+            close = get_close_matches(str(load.table), self.library.reference, n=3) or list(self.library.reference)[:5]
+            yield self.document.fault((*path, "table"), f"no table '{load.table}'; near it: {', '.join(close)}")
+            return
+        forces = [name for name, symbol in FORMULARY.symbols.items() if symbol.unit == "N"]
+        if load.take not in forces:
+            table = self.library.reference[load.table]
+            own = [name for name in forces if name in {*table.wanted, *table.columns}]
+            yield self.document.fault(
+                (*path, "take"), f"'{clip(str(load.take))}' is no load; this table works {', '.join(own)}"
+            )
+            return
+        try:
+            load_of(self.library, self.sheet.conditions, load)
+        except InputError as error:
+            yield self.document.fault((*path, "given", error.name), str(error), at_key="unknown input" in str(error))
+        except WorkingError as error:
+            yield self.document.fault((*path, "given"), str(error))
+
+    def _symbol_faults(self, path: Path_, symbol: str, text: str) -> Iterator[Fault]:
+        try:
+            read_symbol(symbol, text)
+        except QuantityError as error:
+            yield self.document.fault(path, str(error))
+
+    def work(self, place: int, fitting: Fitting) -> Worked:
+        """Work the card. Raises Faults with the place of the input that is wrong."""
+        card = self.library.cards[fitting.card]
+        inputs = inputs_of(self.sheet.conditions, card, fitting)
+        try:
+            return Worked(fitting, card, self._done(fitting.card, inputs), inputs)
+        except InputError as error:
+            raise Faults([self.document.fault(self._path_of(place, fitting, [error.name]), str(error))]) from None
+        except WorkingError as error:
+            stocks = [name for name, choice in self.library.choices.items() if choice.stock in error.symbols]
+            path = self._path_of(place, fitting, [*error.symbols, *stocks])
+            raise Faults([self.document.fault(path, f"{fitting.card}: {error}")]) from None
+
+    def _path_of(self, place: int, fitting: Fitting, names: list[str]) -> Path_:
+        for name in names:
+            if name in fitting.given:
+                return ("fittings", place, "given", name)
+            if name == "F_n" and fitting.load:
+                return ("fittings", place, "load", "stated")
+            if name in CONDITIONS and name != "N":
+                return ("conditions", CONDITIONS[name])
+        return ("fittings", place, "given" if fitting.given else "card")
+
+    def stage_of(self, entry: str | After) -> tuple[str, int]:
+        """The fitting waited for, and how many lines of its plan."""
+        name = entry if isinstance(entry, str) else entry.fitting
+        card = self.library.cards[next(one.card for one in self.sheet.fittings if one.name == name)]
+        return name, len(card.plan) if isinstance(entry, str) else int(entry.line)
+
+    def circle_faults(self) -> Iterator[Fault]:
+        """Fittings that wait for each other, each circle once, at its first fitting."""
+        before = {one.name: [self.stage_of(entry)[0] for entry in one.after] for one in self.sheet.fittings}
+        over: set[str] = set()
+        for place, fitting in enumerate(self.sheet.fittings):
+            way = _circle(fitting.name, before, over)
+            if way:
+                over.update(way)
+                message = f"these wait for each other: {' after '.join(way)}; leave one of them out"
+                yield self.document.fault(("fittings", place, "after"), message)
+
+
+def _circle(start: str, before: dict[str, list[str]], over: set[str]) -> list[str]:
+    """A way from `start` back to itself, or nothing."""
+    waiting = [[start]]
+    seen = set(over)
+    while waiting:
+        way = waiting.pop()
+        for name in before[way[-1]]:
+            if name == start:
+                return [*way, name]
+            if name not in seen:
+                seen.add(name)
+                waiting.append([*way, name])
+    return []

@@ -1,0 +1,177 @@
+"""Each fitting's load against what it carries, and for one that falls short the smallest change that would do.
+
+Nothing is guessed: a change is proposed only when the card, worked again with it, carries the load.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from ..errors import WorkingError
+from ..job import InputError
+from ..model.jobsheet import Conditions
+from ..model.library import Library, read_symbol
+from ..units import QuantityError, System, from_base, mixed, whole_steps
+from .fittings import Worked, carried, load_of
+
+# How finely a depth is deepened, and the most that is tried.
+_STEPS: Mapping[System, tuple[str, str, int]] = {"metric": ("mm", "5 mm", 60), "inch": ("in", "1/4 in", 40)}
+# Inputs that are a depth or a length; the others are chosen from a list.
+_DEPTHS = ("T", "L_sc", "k_ct")
+_PLATE = "backing-plate"
+# What a plate takes over from the card that it stands behind.
+_SHARED = ("thread", "fastener", "wood", "T", "resin", "ratio", "hardener", "T_a")
+
+
+@dataclass(frozen=True)
+class Remedy:
+    """Inputs that would do in place of the fitting's own, by the card named, and what it carries then (N)."""
+
+    card: str
+    inputs: dict[str, str]
+    changed: dict[str, str]
+    carries: float
+
+
+@dataclass
+class LoadCheck:
+    """A fitting's load (N) and what it carries (N), or why there is no number for one of them."""
+
+    worked: Worked
+    load: float
+    carries: float | None = None
+    symbol: str = ""
+    reason: str = ""
+    remedies: list[Remedy] = field(default_factory=list)
+
+    @property
+    def falls_short(self) -> bool:
+        """Whether it carries less than it must."""
+        return self.carries is not None and self.carries < self.load * (1 - 1e-9)
+
+    @property
+    def margin(self) -> float:
+        """What it carries over its load, as a part of the load; under 0 when it falls short."""
+        assert self.carries is not None
+        return self.carries / self.load - 1
+
+
+def check_loads(library: Library, conditions: Conditions, fittings: list[Worked]) -> list[LoadCheck]:
+    """Every fitting with a load case: those that fall short first, then those without a number, then by margin."""
+    checks = [_check(library, conditions, worked) for worked in fittings if worked.fitting.load]
+    return sorted(checks, key=lambda check: (not check.falls_short, check.carries is not None, _sort_margin(check)))
+
+
+def _sort_margin(check: LoadCheck) -> float:
+    return check.margin if check.carries is not None else 0.0
+
+
+def _check(library: Library, conditions: Conditions, worked: Worked) -> LoadCheck:
+    load = worked.fitting.load
+    assert load
+    check = LoadCheck(worked, load_of(library, conditions, load))
+    if not worked.on_the_job.carries:
+        check.reason = "this card gives no load: have its strength worked out before it carries any"
+        return check
+    try:
+        check.symbol, check.carries = carried(library, worked.card, worked.inputs, load.acts, load.angle)
+    except (InputError, WorkingError) as error:
+        check.reason = str(error)
+    if check.carries is None or check.falls_short:
+        check.remedies = _Search(library, check).remedies()
+    return check
+
+
+@dataclass
+class _Search:
+    library: Library
+    check: LoadCheck
+
+    def remedies(self) -> list[Remedy]:
+        """The least change of each kind that does; where none does alone, the least thread with a depth for it."""
+        change = self.check.worked.on_the_job.change
+        found = [remedy for name in change if (remedy := self._first({name: text} for text in self._values(name)))]
+        depths = [name for name in change if name in _DEPTHS]
+        if not found and "thread" in change and depths:
+            both = (
+                {"thread": thread, depths[0]: text}
+                for thread in self._values("thread")
+                for text in self._values(depths[0])
+            )
+            found = [remedy for remedy in [self._first(both)] if remedy]
+        plate = self._plate()
+        return [*found, *([plate] if plate else [])]
+
+    def _first(self, changes: Iterator[dict[str, str]]) -> Remedy | None:
+        return next((remedy for changed in changes if (remedy := self._tried(changed))), None)
+
+    def _tried(self, changed: dict[str, str], card: str = "", base: dict[str, str] | None = None) -> Remedy | None:
+        worked, load = self.check.worked, self.check.worked.fitting.load
+        assert load
+        name = card or worked.fitting.card
+        inputs = {**(worked.inputs if base is None else base), **changed}
+        try:
+            _, carries = carried(self.library, self.library.cards[name], inputs, load.acts, load.angle)
+        except (InputError, WorkingError):
+            return None
+        return Remedy(name, inputs, changed, carries) if carries >= self.check.load else None
+
+    def _values(self, name: str) -> Iterator[str]:
+        """What an input may be changed to, the smallest change first."""
+        job, card = self.check.worked.job, self.check.worked.card
+        if name == "thread":
+            yield from self._larger_threads(job.texts["thread"])
+        elif name in _DEPTHS:
+            if name != "T" or job.texts.get("hole") != "through":
+                yield from self._deeper(name)
+        elif name in self.library.choices:
+            yield from self._rows(name)
+        elif card.givens[name].max:
+            yield str(card.givens[name].max)
+
+    def _larger_threads(self, text: str) -> Iterator[str]:
+        series, thread = self.library.thread(text)
+        sizes = [one.size for one in series.rows]
+        yield from sizes[sizes.index(thread.size) + 1 :]
+
+    def _deeper(self, name: str) -> Iterator[str]:
+        job = self.check.worked.job
+        if job.working.formulary.symbols[name].unit != "m":
+            return
+        unit, step_text, most = _STEPS[job.system]
+        step, now = read_symbol("T", step_text), job.working.values[name]
+        first = whole_steps(now, step, "down") + 1
+        for count in range(first, first + most):
+            length = from_base(count * step, "m", unit)
+            yield f"{mixed(_fraction(length))} {unit}".replace("\N{NO-BREAK SPACE}", " ")
+
+    def _rows(self, name: str) -> Iterator[str]:
+        """Rows of the same family, which begins their ids alike: a bolt is not changed for one of another metal."""
+        own = self.check.worked.job.texts[name]
+        for key in self.library.tables[self.library.choices[name].table]:
+            if key != own and key.split("-")[0] == own.split("-")[0]:
+                yield key
+
+    def _plate(self) -> Remedy | None:
+        """A plate behind a bolt that goes right through: a way of its own to carry the whole load."""
+        worked, load = self.check.worked, self.check.worked.fitting.load
+        job = worked.job
+        through = job.texts.get("hole") == "through" or worked.fitting.card == "bedded-solid"
+        card = self.library.cards.get(_PLATE)
+        if not (load and through and card and card.job and load.acts in card.job.carries):
+            return None
+        shared = {**job.texts, "T": job.texts.get("T", job.texts.get("T_sk", ""))}
+        kept = {key: text for key, text in shared.items() if key in _SHARED}
+        need = f"{self.check.load:.0f} N"
+        if read_symbol("F_n", need) < self.check.load:
+            need = f"{self.check.load + 1:.0f} N"
+        try:
+            return self._tried({"F_n": need}, _PLATE, {"shop": job.system, **kept})
+        except QuantityError:
+            return None
+
+
+def _fraction(length: float) -> Fraction:
+    return Fraction(round(length * 16), 16)

@@ -1,0 +1,679 @@
+"""A drawing as a script: the plain Python that draws it, written as JavaScript.
+
+The functions and classes that a drawing reaches are translated statement by statement from their own source, so the
+drawing in the page is the drawing of the build, with every branch it has. The Python of `figures` is plain: functions,
+dataclasses, comprehensions, no exceptions. What this module does not know it refuses, when the site is built.
+
+How things are called: a function keeps its parameters in order; `*args` is one array, `**kwargs` one object.
+"""
+
+from __future__ import annotations
+
+import ast
+import dataclasses
+import inspect
+import json
+import sys
+import textwrap
+from collections.abc import Callable, Iterator, Sequence
+from functools import cache
+from types import ModuleType
+from typing import Any
+
+from ..figures import FIGURES
+
+ROOM = __name__.rpartition(".live.")[0] + ".figures"
+
+# What Python has and JavaScript writes otherwise. A name is emitted only where it is used.
+HELPERS = {
+    "$list": 'x=>typeof x==="string"?[...x]:Array.isArray(x)?x:Object.keys(x)',
+    "$true": "x=>Array.isArray(x)?x.length>0:x!==null&&x?.constructor===Object?Object.keys(x).length>0:!!x",
+    "$or": "(x,other)=>$true(x)?x:other()",
+    "$and": "(x,other)=>$true(x)?other():x",
+    "$add": "(x,y)=>Array.isArray(x)?[...x,...y]:x+y",
+    "$in": '(x,of)=>typeof of==="string"||Array.isArray(of)?of.includes(x):Object.hasOwn(of,x)',
+    "$get": "(of,key,other=null)=>Object.hasOwn(of,key)?of[key]:other",
+    "$mod": "(x,y)=>x-y*Math.floor(x/y)",
+    "$round": "x=>{const r=Math.round(x);return Math.abs(x%1)===.5&&r%2?r-1:r}",
+    "$fixed": "(x,n)=>{const s=x*10**n;"
+    "return Number.isInteger(x*8)&&Math.abs(s%1)===.5?($round(s)/10**n).toFixed(n):x.toFixed(n)}",
+    "$sum": "x=>x.reduce((a,b)=>a+b,0)",
+    "$len": "x=>$list(x).length",
+    "$range": "(a,b)=>{const out=[];for(let i=b===undefined?0:a;i<(b===undefined?a:b);i++)out.push(i);return out}",
+    "$enumerate": "(x,start=0)=>$list(x).map((one,i)=>[i+start,one])",
+    "$zip": "(...all)=>$list(all[0]).map((_,i)=>all.map(one=>$list(one)[i]))",
+    "$pairwise": "x=>x.slice(1).map((one,i)=>[x[i],one])",
+    "$product": "(x,y)=>x.flatMap(one=>y.map(other=>[one,other]))",
+    "$sorted": "(x,key=one=>one)=>[...x].sort((a,b)=>key(a)-key(b))",
+    "$slice": "(x,from,to,step)=>{const out=[],n=x.length;if(step>0)for(let i=from??0;i<(to??n);i+=step)out.push(x[i]);"
+    "else for(let i=from??n-1;i>(to??-1);i+=step)out.push(x[i]);return out}",
+    "$partition": "(text,by)=>{const at=text.indexOf(by);"
+    "return at<0?[text,'','']:[text.slice(0,at),by,text.slice(at+by.length)]}",
+    "$rstrip": "(text,by)=>{while(text&&by.includes(text.at(-1)))text=text.slice(0,-1);return text}",
+    "$capital": "text=>text.slice(0,1).toUpperCase()+text.slice(1).toLowerCase()",
+    "$escape": 'text=>text.replaceAll("&","&amp;").replaceAll(">","&gt;").replaceAll("<","&lt;")',
+    "$quote": "text=>'\"'+$escape(text).replaceAll('\"',\"&quot;\")+'\"'",
+    "$make": "(type,named)=>new type(...type.fields.map(name=>named[name]))",
+    "$replace": "(one,changes)=>$make(one.constructor,{...one,...changes})",
+}
+MATH = {"sin", "cos", "tan", "asin", "acos", "atan", "atan2", "sqrt", "hypot", "exp", "log", "ceil", "floor"}
+METHODS = {
+    "append": "push",
+    "endswith": "endsWith",
+    "startswith": "startsWith",
+    "replace": "replaceAll",
+    "lower": "toLowerCase",
+}
+OPERATORS: dict[type[ast.AST], str] = {
+    ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.Eq: "===", ast.NotEq: "!==", ast.Lt: "<", ast.LtE: "<=",
+    ast.Gt: ">", ast.GtE: ">=", ast.Is: "===", ast.IsNot: "!==",
+}  # fmt: skip
+RESERVED = {
+    "with",
+    "in",
+    "new",
+    "var",
+    "function",
+    "this",
+    "class",
+    "const",
+    "let",
+    "export",
+    "default",
+    "delete",
+    "void",
+}
+RESERVED |= {"typeof", "switch", "case", "do", "enum"}
+
+
+class CannotTranslate(Exception):
+    """A drawing uses Python that this module does not know: our own mistake, with file and line."""
+
+
+@cache
+def figure_script(name: str) -> str:
+    """The drawing called `name` as a JavaScript expression that yields its function."""
+    code = Code()
+    entry = code.global_name(FIGURES[name])
+    body = "\n".join(code.made)
+    used = [helper for helper in HELPERS if helper + "(" in body or helper + "," in body]
+    for helper in used:
+        used += [other for other in HELPERS if other + "(" in HELPERS[helper] and other not in used]
+    helpers = "".join(f"const {helper}={HELPERS[helper]};\n" for helper in HELPERS if helper in used)
+    return f"(()=>{{\n{helpers}{body}\nreturn {entry}}})()"
+
+
+class Code:
+    """Everything that a drawing reaches, each once, what is needed first ahead."""
+
+    def __init__(self) -> None:
+        self.made: list[str] = []
+        self.names: dict[Any, str] = {}
+        self.methods: dict[str, ast.FunctionDef] = {}
+
+    def global_name(self, thing: Callable[..., Any]) -> str:
+        """The JavaScript name of a function or class; translates it where it is new."""
+        key = (thing.__module__, thing.__name__)
+        if key not in self.names:
+            self.names[key] = f"{thing.__module__.rpartition('.')[2]}${thing.__name__}"
+            tree = tree_of(thing)
+            module = sys.modules[thing.__module__]
+            if isinstance(tree, ast.ClassDef):
+                assert isinstance(thing, type)
+                self.made.append(self._class(thing, tree, module))
+            else:
+                writer = Writer(self, module)
+                self.made.append(f"const {self.names[key]}={writer.function(tree)};")
+        return self.names[key]
+
+    def constant(self, module: ModuleType, name: str) -> str:
+        """A constant of a module."""
+        key = (module.__name__, name)
+        if key not in self.names:
+            self.names[key] = f"{module.__name__.rpartition('.')[2]}${name}"
+            text = json.dumps(getattr(module, name), ensure_ascii=False)
+            self.made.append(f"const {self.names[key]}={text};")
+        return self.names[key]
+
+    def learn(self, tree: ast.ClassDef) -> None:
+        """Remember how the methods of a class are called."""
+        for node in tree.body:
+            if isinstance(node, ast.FunctionDef):
+                self.methods.setdefault(node.name, node)
+
+    def _class(self, thing: type, tree: ast.ClassDef, module: ModuleType) -> str:
+        self.learn(tree)
+        base = thing.__mro__[1]
+        extends = "" if base is object else f" extends {self.global_name(base)}"
+        writer = Writer(self, module)
+        parts = []
+        if dataclasses.is_dataclass(thing):
+            fields = dataclasses.fields(thing)
+            names = [safe(one.name) + default_of(one) for one in fields]
+            keep = "".join(f"this.{one.name}={safe(one.name)};" for one in fields)
+            # Every field is set here, so a base has nothing to set; what comes after is done by the class that is made.
+            begin = "super();" if extends else ""
+            own = self.names[(thing.__module__, thing.__name__)]
+            end = f"if(new.target==={own})this.__post_init__?.();"
+            parts.append(f"constructor({','.join(names)}){{{begin}{keep}{end}}}")
+            parts.append(f"static fields={json.dumps([one.name for one in fields])}")
+        for node in tree.body:
+            if isinstance(node, ast.FunctionDef):
+                parts.append(writer.method(node))
+        name = self.names[(thing.__module__, thing.__name__)]
+        return f"class {name}{extends}{{{';'.join(parts)}}}"
+
+
+@cache
+def tree_of(thing: Callable[..., Any]) -> ast.FunctionDef | ast.ClassDef:
+    """The source of a function or class as a tree."""
+    tree = ast.parse(textwrap.dedent(inspect.getsource(thing))).body[0]
+    assert isinstance(tree, (ast.FunctionDef, ast.ClassDef))
+    return tree
+
+
+def default_of(one: dataclasses.Field[Any]) -> str:
+    """A field's default as JavaScript writes it after the parameter's name."""
+    if one.default is not dataclasses.MISSING:
+        return f"={json.dumps(one.default)}"
+    return "=[]" if one.default_factory is list else ""
+
+
+def safe(name: str) -> str:
+    """A name that JavaScript allows."""
+    return f"{name}_" if name in RESERVED else name
+
+
+class Writer:
+    """Writes one function; knows which of its names are local."""
+
+    def __init__(self, code: Code, module: ModuleType):
+        self.code = code
+        self.module = module
+        self.locals: list[set[str]] = []
+        self.inner: dict[str, ast.FunctionDef] = {}
+        self.yields: list[bool] = []
+
+    def refuse(self, node: ast.AST) -> CannotTranslate:
+        """The error for what cannot be translated."""
+        return CannotTranslate(f"{self.module.__name__}: {ast.unparse(node)[:120]}")
+
+    # Functions
+
+    def function(self, node: ast.FunctionDef) -> str:
+        """A function as an arrow function."""
+        return f"({self.parameters(node.args)})=>{{{self.body(node)}}}"
+
+    def method(self, node: ast.FunctionDef) -> str:
+        """A method, or a property as a getter."""
+        marks = {ast.unparse(mark) for mark in node.decorator_list}
+        if marks - {"property"}:
+            raise self.refuse(node)
+        own = ast.arguments([], node.args.args[1:], node.args.vararg, node.args.kwonlyargs, node.args.kw_defaults,
+                            node.args.kwarg, node.args.defaults)  # fmt: skip
+        name = "constructor" if node.name == "__init__" else node.name
+        kind = "get " if "property" in marks else ""
+        return f"{kind}{name}({self.parameters(own)}){{{self.body(node)}}}"
+
+    def parameters(self, args: ast.arguments) -> str:
+        """Parameters with their defaults."""
+        plain = [*args.posonlyargs, *args.args]
+        defaults: list[ast.expr | None] = [*[None] * (len(plain) - len(args.defaults)), *args.defaults]
+        written = [safe(one.arg) + self.given(default) for one, default in zip(plain, defaults, strict=True)]
+        if args.vararg:
+            written.append(f"{safe(args.vararg.arg)}=[]")
+        written += [
+            safe(one.arg) + self.given(default) for one, default in zip(args.kwonlyargs, args.kw_defaults, strict=True)
+        ]
+        if args.kwarg:
+            written.append(f"{safe(args.kwarg.arg)}={{}}")
+        return ",".join(written)
+
+    def given(self, default: ast.expr | None) -> str:
+        """A default."""
+        return f"={self.expression(default)}" if default else ""
+
+    def body(self, node: ast.FunctionDef) -> str:
+        """Statements, with the function's own names declared at its head."""
+        args = node.args
+        names = {one.arg for one in (*args.posonlyargs, *args.args, *args.kwonlyargs, args.vararg, args.kwarg) if one}
+        assigned = {
+            part.id for part in own_nodes(node) if isinstance(part, ast.Name) and isinstance(part.ctx, ast.Store)
+        }
+        inner = {part.name: part for part in node.body if isinstance(part, ast.FunctionDef)}
+        self.inner |= inner
+        self.locals.append(names | assigned | set(inner))
+        makes = any(isinstance(part, (ast.Yield, ast.YieldFrom)) for part in own_nodes(node))
+        self.yields.append(makes)
+        text = "".join(self.statement(one) for one in node.body)
+        self.yields.pop()
+        self.locals.pop()
+        declared = ",".join(safe(name) for name in sorted(assigned - names))
+        head = f"let {declared};" if declared else ""
+        return f"const $y=[];{head}{text}return $y" if makes else head + text
+
+    # Statements
+
+    def statement(self, node: ast.stmt) -> str:
+        """One statement."""
+        match node:
+            case ast.Expr(ast.Constant()):
+                return ""
+            case ast.Expr(ast.Yield(value)) if value:
+                return f"$y.push({self.expression(value)});"
+            case ast.Expr(ast.YieldFrom(value)):
+                return f"$y.push(...{self.expression(value)});"
+            case ast.Expr(value):
+                return f"{self.expression(value)};"
+            case ast.Return(value):
+                return "return $y;" if self.yields[-1] else f"return {self.expression(value) if value else 'null'};"
+            case ast.Assign([target], value):
+                left = self.target(target)
+                return f"{'' if not left.startswith('[') else ';'}{left}={self.expression(value)};"
+            case ast.AnnAssign(target, _, value) if value:
+                return f"{self.target(target)}={self.expression(value)};"
+            case ast.AugAssign(target, operator, value):
+                whole = ast.BinOp(as_load(target), operator, value)
+                return f"{self.target(target)}={self.expression(whole)};"
+            case ast.If(test, body, other):
+                text = f"if({self.test(test)}){{{self.block(body)}}}"
+                return text + (f"else{{{self.block(other)}}}" if other else "")
+            case ast.For(target, over, body, []):
+                return f"for({self.target(target)} of {self.iterable(over)}){{{self.block(body)}}}"
+            case ast.While(test, body, []):
+                return f"while({self.test(test)}){{{self.block(body)}}}"
+            case ast.FunctionDef():
+                return f"const {safe(node.name)}={self.function(node)};"
+            case ast.Break():
+                return "break;"
+            case ast.Continue():
+                return "continue;"
+            case ast.Pass():
+                return ""
+        raise self.refuse(node)
+
+    def block(self, body: Sequence[ast.stmt]) -> str:
+        """Statements."""
+        return "".join(self.statement(one) for one in body)
+
+    def target(self, node: ast.expr) -> str:
+        """What is assigned to."""
+        if isinstance(node, (ast.Tuple, ast.List)):
+            return f"[{','.join(self.target(one) for one in node.elts)}]"
+        if isinstance(node, ast.Starred):
+            return f"...{self.target(node.value)}"
+        if isinstance(node, ast.Name):
+            return safe(node.id)
+        if isinstance(node, ast.Subscript) and isinstance(node.slice, ast.UnaryOp):
+            owner = self.expression(node.value)
+            return f"{owner}[{owner}.length{self.expression(node.slice).strip('()')}]"
+        if isinstance(node, (ast.Attribute, ast.Subscript)):
+            return self.expression(node)
+        raise self.refuse(node)
+
+    # Expressions
+
+    def test(self, node: ast.expr) -> str:
+        """An expression that only decides."""
+        if isinstance(node, ast.BoolOp):
+            sign = "&&" if isinstance(node.op, ast.And) else "||"
+            return "(" + sign.join(self.test(one) for one in node.values) + ")"
+        if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not):
+            return f"!{self.test(node.operand)}"
+        if isinstance(node, ast.Compare) or (isinstance(node, ast.Call) and ast.unparse(node.func) == "isinstance"):
+            return self.expression(node)
+        return f"$true({self.expression(node)})"
+
+    def iterable(self, node: ast.expr) -> str:
+        """An expression that is run through: an array in JavaScript."""
+        text = self.expression(node)
+        sure = isinstance(node, (ast.List, ast.Tuple, ast.ListComp, ast.GeneratorExp)) or text.startswith(
+            ("$range(", "$enumerate(", "$zip(", "Object.entries(", "$sorted(", "$pairwise(", "$product(")
+        )
+        return text if sure else f"$list({text})"
+
+    def expression(self, node: ast.expr) -> str:
+        """One expression."""
+        match node:
+            case ast.Constant(value):
+                return json.dumps(value, ensure_ascii=False)
+            case ast.Name(name):
+                return self.name(name)
+            case ast.Attribute(ast.Name(owner), attr) if self.is_module(owner):
+                return self.member(getattr(self.module, owner), attr)
+            case ast.Attribute(value, attr):
+                return f"{self.expression(value)}.{attr}"
+            case ast.Subscript(value, ast.Slice(lower, upper, step)):
+                ends = [self.expression(one) if one else "undefined" for one in (lower, upper)]
+                if step:
+                    return f"$slice({self.expression(value)},{ends[0]},{ends[1]},{self.expression(step)})"
+                return f"{self.expression(value)}.slice({','.join(ends)})"
+            case ast.Subscript(value, ast.UnaryOp(ast.USub(), ast.Constant(place))):
+                return f"{self.expression(value)}.at(-{place!r})"
+            case ast.Subscript(value, key):
+                return f"{self.expression(value)}[{self.expression(key)}]"
+            case ast.List(elements) | ast.Tuple(elements):
+                return f"[{','.join(self.expression(one) for one in elements)}]"
+            case ast.Starred(value):
+                return f"...{self.iterable(value)}"
+            case ast.Dict(keys, values):
+                return self.dictionary(keys, values)
+            case ast.UnaryOp(ast.Not(), _) | ast.Compare(_, [ast.In()], _) | ast.Compare():
+                return self.comparison(node)
+            case ast.UnaryOp(operator, value):
+                return f"({'-' if isinstance(operator, ast.USub) else '+'}{self.expression(value)})"
+            case ast.BinOp():
+                return self.sum(node)
+            case ast.BoolOp(operator, values):
+                text = self.expression(values[-1])
+                for value in reversed(values[:-1]):
+                    text = f"{'$and' if isinstance(operator, ast.And) else '$or'}({self.expression(value)},()=>{text})"
+                return text
+            case ast.IfExp(test, one, other):
+                return f"({self.test(test)}?{self.expression(one)}:{self.expression(other)})"
+            case ast.JoinedStr(values):
+                return "`" + "".join(self.stretch(one) for one in values) + "`"
+            case ast.ListComp(element, over) | ast.GeneratorExp(element, over) | ast.SetComp(element, over):
+                return self.comprehension(lambda: self.expression(element), over)
+            case ast.DictComp(key, value, over):
+                pair = ast.List([key, value], ast.Load())
+                return f"Object.fromEntries({self.comprehension(lambda: self.expression(pair), over)})"
+            case ast.Lambda(args, body):
+                self.locals.append({one.arg for one in args.args})
+                text = f"(({self.parameters(args)})=>{self.expression(body)})"
+                self.locals.pop()
+                return text
+            case ast.Call():
+                return self.call(node)
+        raise self.refuse(node)
+
+    def name(self, name: str) -> str:
+        """A name: local, of this module, or one that Python has."""
+        if name == "self":
+            return "this"
+        if any(name in scope for scope in self.locals):
+            return safe(name)
+        if hasattr(self.module, name):
+            return self.member(self.module, name)
+        if name in ("str", "float"):
+            return {"str": "String", "float": "Number"}[name]
+        raise CannotTranslate(f"{self.module.__name__}: unknown name {name}")
+
+    def member(self, module: ModuleType, name: str) -> str:
+        """A function, class or constant of a module."""
+        thing = getattr(module, name)
+        if inspect.isfunction(thing) or inspect.isclass(thing):
+            if thing.__module__.startswith(ROOM):
+                return self.code.global_name(thing)
+            return {"escape": "$escape", "quoteattr": "$quote", "pairwise": "$pairwise", "product": "$product"}[name]
+        if inspect.isbuiltin(thing) and name in MATH:
+            return f"Math.{name}"
+        if name == "pi":
+            return "Math.PI"
+        return self.code.constant(module, name)
+
+    def is_module(self, name: str) -> bool:
+        """Whether a name stands for a module here."""
+        return isinstance(getattr(self.module, name, None), ModuleType) and not any(
+            name in scope for scope in self.locals
+        )
+
+    def dictionary(self, keys: Sequence[ast.expr | None], values: Sequence[ast.expr]) -> str:
+        """A dictionary with the keys of others taken in."""
+        pairs = [
+            f"[{self.expression(key)}]:{self.expression(value)}" if key else f"...{self.expression(value)}"
+            for key, value in zip(keys, values, strict=True)
+        ]
+        return f"{{{','.join(pairs)}}}"
+
+    def comparison(self, node: ast.expr) -> str:
+        """A comparison, or a chain of them."""
+        if isinstance(node, ast.UnaryOp):
+            return f"!{self.test(node.operand)}"
+        assert isinstance(node, ast.Compare)
+        sides = [node.left, *node.comparators]
+        tests = []
+        for operator, one, other in zip(node.ops, sides, sides[1:], strict=False):
+            left, right = self.expression(one), self.expression(other)
+            if isinstance(operator, (ast.In, ast.NotIn)):
+                tests.append(f"{'!' if isinstance(operator, ast.NotIn) else ''}$in({left},{right})")
+            else:
+                tests.append(f"{left}{OPERATORS[type(operator)]}{right}")
+        return f"({'&&'.join(tests)})"
+
+    def sum(self, node: ast.BinOp) -> str:
+        """Arithmetic. A sum whose sides may be lists is left to a helper."""
+        left, right = self.expression(node.left), self.expression(node.right)
+        match node.op:
+            case ast.Add() if is_number(node.left) or is_number(node.right):
+                return f"({left}+{right})"
+            case ast.Add():
+                return f"$add({left},{right})"
+            case ast.Pow():
+                return f"Math.pow({left},{right})"
+            case ast.Mod():
+                return f"$mod({left},{right})"
+            case ast.FloorDiv():
+                return f"Math.floor({left}/{right})"
+            case ast.Sub() | ast.Mult() | ast.Div():
+                return f"({left}{OPERATORS[type(node.op)]}{right})"
+        raise self.refuse(node)
+
+    def stretch(self, node: ast.expr) -> str:
+        """A piece of a template."""
+        if isinstance(node, ast.Constant):
+            text = node.value if isinstance(node.value, str) else ""
+            return text.replace("\\", "\\\\").replace("`", "\\`").replace("${", "\\${")
+        assert isinstance(node, ast.FormattedValue)
+        text = self.expression(node.value)
+        if node.format_spec is None:
+            return "${" + text + "}"
+        spec = ast.unparse(node.format_spec)
+        places = spec.strip("f'\"").removeprefix(".").removesuffix("f")
+        if not places.isdigit():
+            raise self.refuse(node)
+        return "${$fixed(" + text + f",{places})" + "}"
+
+    def comprehension(self, element: Callable[[], str], over: Sequence[ast.comprehension]) -> str:
+        """One array out of others."""
+        first, rest = over[0], over[1:]
+        source = self.iterable(first.iter)
+        self.locals.append({one.id for one in ast.walk(first.target) if isinstance(one, ast.Name)})
+        pattern = self.target(first.target)
+        for test in first.ifs:
+            source += f".filter(({pattern})=>{self.test(test)})"
+        inner = self.comprehension(element, rest) if rest else element()
+        self.locals.pop()
+        inner = f"({inner})" if inner.startswith("{") else inner
+        return f"{source}.{'flatMap' if rest else 'map'}(({pattern})=>{inner})"
+
+    # Calls
+
+    def call(self, node: ast.Call) -> str:
+        """A call of ours, of the standard library, or of a local name."""
+        function = node.func
+        if isinstance(function, ast.Attribute):
+            if isinstance(function.value, ast.Call) and ast.unparse(function.value) == "super()":
+                return f"super.{function.attr}({self.arguments(node, self.code.methods[function.attr].args, 1)})"
+            if isinstance(function.value, ast.Name) and self.is_module(function.value.id):
+                return self.call_known(
+                    node, getattr(getattr(self.module, function.value.id), function.attr), self.expression(function)
+                )
+            owner = function.value.id if isinstance(function.value, ast.Name) else ""
+            if inspect.isclass(getattr(self.module, owner, None)) and not any(owner in scope for scope in self.locals):
+                return self.call_of_class(node, function)
+            return self.call_method(node, function)
+        if isinstance(function, ast.Name):
+            if any(function.id in scope for scope in self.locals):
+                own = self.inner.get(function.id)
+                arguments = self.arguments(node, own.args, 0) if own else self.plain(node)
+                return f"{safe(function.id)}({arguments})"
+            if hasattr(self.module, function.id):
+                return self.call_known(node, getattr(self.module, function.id), "")
+            return self.call_builtin(node, function.id)
+        return f"{self.expression(function)}({self.plain(node)})"
+
+    def call_known(self, node: ast.Call, thing: Any, text: str) -> str:
+        """A call of a function or class whose definition is known."""
+        if getattr(thing, "__name__", "") == "replace" and thing.__module__ == "dataclasses":
+            changes = self.named(node.keywords)
+            return f"$replace({self.expression(node.args[0])},{changes})"
+        if getattr(thing, "__name__", "") == "radians":
+            return f"({self.expression(node.args[0])}*Math.PI/180)"
+        text = text or self.expression(node.func)
+        if not getattr(thing, "__module__", "").startswith(ROOM):
+            return f"{text}({self.plain(node)})"
+        if isinstance(thing, type):
+            if any(keyword.arg is None for keyword in node.keywords):
+                return f"$make({text},{self.named(node.keywords)})"
+            if dataclasses.is_dataclass(thing):
+                names = [one.name for one in dataclasses.fields(thing)]
+                args = ast.arguments([], [ast.arg(name) for name in names], None, [], [], None, [])
+                return f"new {text}({self.arguments(node, args, 0)})"
+            tree = tree_of(thing)
+            begin = next(one for one in tree.body if isinstance(one, ast.FunctionDef) and one.name == "__init__")
+            return f"new {text}({self.arguments(node, begin.args, 1)})"
+        tree = tree_of(thing)
+        assert isinstance(tree, ast.FunctionDef)
+        return f"{text}({self.arguments(node, tree.args, 0)})"
+
+    def call_of_class(self, node: ast.Call, function: ast.Attribute) -> str:
+        """A class's own method called with the object ahead, as `Scene.area(self, ...)`."""
+        owner = self.expression(function.value)
+        known = self.method_of(function.attr)
+        if known is None or not node.args:
+            raise self.refuse(node)
+        rest = ast.Call(node.func, node.args[1:], node.keywords)
+        given = self.arguments(rest, known.args, 1)
+        return f"{owner}.prototype.{function.attr}.call({self.expression(node.args[0])},{given})"
+
+    def call_method(self, node: ast.Call, function: ast.Attribute) -> str:
+        """A method: of our classes by its name, else one of Python's own."""
+        owner, name = self.expression(function.value), function.attr
+        known = self.method_of(name)
+        if known and name != "replace":
+            return f"{owner}.{name}({self.arguments(node, known.args, 1)})"
+        arguments = self.plain(node)
+        match name:
+            case "join":
+                return f"{self.iterable(node.args[0])}.join({owner})"
+            case "items":
+                return f"Object.entries({owner})"
+            case "get":
+                return f"$get({owner},{arguments})"
+            case "partition" | "rstrip":
+                return f"${name}({owner},{arguments})"
+            case "capitalize":
+                return f"$capital({owner})"
+            case _ if name in METHODS:
+                return f"{owner}.{METHODS[name]}({arguments})"
+        if not node.keywords:  # a field that holds a function
+            return f"{owner}.{name}({arguments})"
+        raise self.refuse(node)
+
+    def method_of(self, name: str) -> ast.FunctionDef | None:
+        """How a method of that name is defined, in the classes of this module and of those translated so far."""
+        if name not in self.code.methods:
+            for thing in vars(self.module).values():
+                if inspect.isclass(thing) and thing.__module__.startswith(ROOM) and name in vars(thing):
+                    self.code.learn(tree_of(thing))  # type: ignore[arg-type]
+        return self.code.methods.get(name)
+
+    def call_builtin(self, node: ast.Call, name: str) -> str:
+        """One of Python's own functions."""
+        arguments = [self.expression(one) for one in node.args]
+        keywords = {keyword.arg: self.expression(keyword.value) for keyword in node.keywords}
+        if name == "zip":
+            keywords.pop("strict", None)
+        if name == "sorted" and "key" in keywords:
+            arguments.append(keywords.pop("key"))
+        if keywords:
+            raise self.refuse(node)
+        match name, arguments:
+            case (("min" | "max"), [one]) if not one.startswith("..."):
+                return f"Math.{name}(...{one})"
+            case (("min" | "max" | "abs"), _):
+                return f"Math.{name}({','.join(arguments)})"
+            case "reversed", [one]:
+                return f"[...{one}].reverse()"
+            case (("list" | "tuple"), [one]):
+                return f"[...{one}]"
+            case "isinstance", [one, _]:
+                kind = node.args[1]
+                return (
+                    f'(typeof {one}==="string")'
+                    if ast.unparse(kind) == "str"
+                    else f"({one} instanceof {self.expression(kind)})"
+                )
+            case (("str" | "float"), [one]):
+                return f"{self.name(name)}({one})"
+            case "int", [one]:
+                return f"Math.trunc({one})"
+            case _ if f"${name}" in HELPERS:
+                return f"${name}({','.join(arguments)})"
+        raise self.refuse(node)
+
+    def plain(self, node: ast.Call) -> str:
+        """Arguments by place only."""
+        if node.keywords:
+            raise self.refuse(node)
+        return ",".join(self.expression(one) for one in node.args)
+
+    def named(self, keywords: Sequence[ast.keyword]) -> str:
+        """Arguments by name as an object."""
+        pairs = [
+            f"{json.dumps(one.arg)}:{self.expression(one.value)}" if one.arg else f"...{self.expression(one.value)}"
+            for one in keywords
+        ]
+        return f"{{{','.join(pairs)}}}"
+
+    def arguments(self, node: ast.Call, args: ast.arguments, skip: int) -> str:
+        """Arguments in the order of the parameters; what is left out at the end stays out."""
+        names = [one.arg for one in (*args.posonlyargs, *args.args)][skip:]
+        given = [self.expression(one) for one in node.args]
+        slots = [*given[: len(names)], f"[{','.join(given[len(names) :])}]"] if args.vararg else given
+        if not args.vararg and any(one.startswith("...") for one in given) and node.keywords:
+            raise self.refuse(node)
+        order = [*names, *([args.vararg.arg] if args.vararg else []), *(one.arg for one in args.kwonlyargs)]
+        by_name = {one.arg: self.expression(one.value) for one in node.keywords if one.arg in order}
+        rest = [one for one in node.keywords if one.arg not in order]
+        for place, name in enumerate(order):
+            if name in by_name:
+                slots += ["undefined"] * (place + 1 - len(slots))
+                slots[place] = by_name[name]
+        if rest:
+            if not args.kwarg:
+                raise self.refuse(node)
+            slots += ["undefined"] * (len(order) - len(slots)) + [self.named(rest)]
+        return ",".join(slots)
+
+
+def own_nodes(node: ast.FunctionDef) -> Iterator[ast.AST]:
+    """The nodes of a function without those of the functions and comprehensions in it."""
+    ahead: list[ast.AST] = list(node.body)
+    while ahead:
+        part = ahead.pop()
+        yield part
+        if isinstance(part, (ast.FunctionDef, ast.Lambda)):
+            continue
+        if isinstance(part, (ast.ListComp, ast.GeneratorExp, ast.DictComp, ast.SetComp)):
+            continue
+        ahead += ast.iter_child_nodes(part)
+
+
+def as_load(node: ast.expr) -> ast.expr:
+    """What is assigned to, as what is read."""
+    loaded = ast.parse(ast.unparse(node), mode="eval").body
+    assert isinstance(loaded, ast.expr)
+    return loaded
+
+
+def is_number(node: ast.expr) -> bool:
+    """Whether an expression cannot be a list: a number, a product, a difference, a text."""
+    if isinstance(node, ast.BinOp):
+        return not isinstance(node.op, ast.Add) or is_number(node.left) or is_number(node.right)
+    if isinstance(node, ast.UnaryOp):
+        return True
+    return isinstance(node, ast.JoinedStr) or (
+        isinstance(node, ast.Constant) and isinstance(node.value, (int, float, str))
+    )

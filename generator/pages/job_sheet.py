@@ -1,0 +1,464 @@
+"""A job sheet's page: its plan in words, tables, files for a spreadsheet and a calendar."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from itertools import groupby
+from math import floor
+from urllib.parse import urlencode
+
+from icalendar import Calendar, Event
+from markupsafe import Markup
+
+from ..formula import FORMULARY
+from ..job import do_job
+from ..jobs.fittings import Worked
+from ..jobs.holes import Drill, Holes
+from ..jobs.loads import LoadCheck, Remedy
+from ..jobs.plan import Batch
+from ..jobs.sheet import work_sheet
+from ..jobs.shopping import Item
+from ..model.library import Library, read_symbol
+from ..model.schema import Caution, Source
+from ..schedule.timetable import Slot
+from ..units import from_base, plain
+from .csv_table import csv_text
+from .options import SiteOptions
+from .paper import FOOT, css_string
+from .words import markdown_text, prose
+
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def card_address(card: str, inputs: Mapping[str, str]) -> str:
+    """A card as set, from a page beside the cards' folder: its givens in the query, as the command line takes them."""
+    return f"../cards/{card}.md?{urlencode(inputs)}"
+
+
+@dataclass(frozen=True)
+class ClockRow:
+    """One line of a day's plan."""
+
+    start: str
+    end: str
+    what: str
+    who: str
+    teams: int
+    mix: bool
+
+
+@dataclass(frozen=True)
+class MixBlock:
+    """One mix for the page: when, for which fittings, and what goes into it."""
+
+    number: int
+    batch: Batch
+    day: str
+    times: list[tuple[str, str]]
+    fittings: list[tuple[str, int]]
+    amounts: list[tuple[str, str, str]]
+
+
+class JobPage:
+    """What the job template reads. Built from a checked library."""
+
+    def __init__(self, library: Library, name: str, options: SiteOptions):
+        self.library, self.name, self.options = library, name, options
+        self.worked = work_sheet(library, name)
+        self.sheet = self.worked.sheet
+        self.plan = self.worked.plan
+        self.system = self.sheet.conditions.shop
+        self.cautions: dict[str, Caution] = {
+            key: library.cautions[key]
+            for key in library.cautions
+            if any(key in one.card.cautions for one in self.worked.fittings)
+        }
+
+    @property
+    def page_style(self) -> Markup:
+        """The paper, and the lines at its head and foot."""
+        lines = {
+            "top-left": f'"{css_string(self.sheet.title)}"',
+            "bottom-left": f'"{css_string(FOOT)}"',
+            "bottom-right": 'counter(page) " of " counter(pages)',
+        }
+        boxes = " ".join(f"@{place} {{ content: {content}; }}" for place, content in lines.items())
+        return Markup("@page { size: %s; margin: 13mm 10mm 12mm; %s }") % (Markup(self.options.paper), Markup(boxes))
+
+    @property
+    def cup(self) -> float:
+        """The most that is mixed at once (kg)."""
+        assert self.library.shop_sizes
+        return read_symbol("m_c", self.library.shop_sizes.cup.value)
+
+    # Words and numbers
+
+    def shown(self, symbol: str, value: float) -> str:
+        """A value (SI) rounded as its symbol is, with its unit."""
+        shown = FORMULARY.symbols[symbol].shown(self.system)
+        return shown.text(from_base(value, FORMULARY.symbols[symbol].unit, shown.unit))
+
+    def moment(self, seconds: int) -> datetime:
+        """Seconds from midnight before the first day, as a date and time."""
+        first = self.sheet.conditions.first_day
+        return datetime(first.year, first.month, first.day) + timedelta(seconds=-(-seconds // 60) * 60)
+
+    def day(self, seconds: int) -> str:
+        """Sat 10 April 2027."""
+        at = self.moment(seconds)
+        return f"{_DAYS[at.weekday()]} {at.day} {_MONTHS[at.month - 1]} {at.year}"
+
+    def hour(self, seconds: int) -> str:
+        """09:05."""
+        return f"{self.moment(seconds):%H:%M}"
+
+    def at(self, seconds: int) -> str:
+        """Day and time."""
+        return f"{self.day(seconds)}, {self.hour(seconds)}"
+
+    @property
+    def conditions(self) -> list[tuple[str, str]]:
+        """What the sheet is worked for."""
+        given, rows = self.sheet.conditions, self.library.tables
+        opens, closes = given.opens_and_closes
+        teams = f"{given.crew}, working as {given.teams} team{'s' if given.teams > 1 else ''} of {given.team}"
+        return [
+            ("shop", given.shop),
+            ("temperature of the work", given.temperature),
+            ("hardener", rows["hardeners"][given.hardener].title),
+            ("epoxy", rows["resins"][given.resin].title),
+            ("mix ratio, resin to hardener", given.ratio),
+            ("syringes", given.syringe),
+            ("people", teams),
+            ("start", self.at(given.begins)),
+            ("working hours", f"{self.hour(opens)} to {self.hour(closes)}"),
+            ("working days", ", ".join(day.capitalize() for day in given.days) if len(given.days) < 7 else "every day"),
+        ]
+
+    def link(self, text: str, card: str, inputs: Mapping[str, str]) -> Markup:
+        """A link to a card as set, on a Markdown line."""
+        return Markup("[{}]({})").format(markdown_text(text), Markup(card_address(card, inputs)))
+
+    @property
+    def links(self) -> list[tuple[Worked, Markup]]:
+        """Every fitting with its card as set."""
+        return [
+            (one, self.link(one.card.title, one.fitting.card, self._address_inputs(one)))
+            for one in self.worked.fittings
+        ]
+
+    def _address_inputs(self, one: Worked) -> dict[str, str]:
+        return one.inputs | ({"N": one.fitting.count} if "N" in one.inputs else {})
+
+    # Loads
+
+    @property
+    def short(self) -> list[LoadCheck]:
+        """Fittings that fall short."""
+        return [check for check in self.worked.loads if check.falls_short]
+
+    @property
+    def without_number(self) -> list[LoadCheck]:
+        """Fittings whose strength has no number."""
+        return [check for check in self.worked.loads if check.carries is None]
+
+    def load(self, check: LoadCheck) -> str:
+        """What a fitting must carry, rounded up."""
+        return self.shown("F_n", check.load)
+
+    def capacity(self, newtons: float) -> str:
+        """What something carries, rounded down."""
+        return self.shown("F_w", newtons)
+
+    def margin(self, check: LoadCheck) -> str:
+        """The margin in words, rounded to the worse side."""
+        percent = floor(check.margin * 100 + 1e-9)
+        return f"{percent} % over" if percent >= 0 else f"{-percent} % short"
+
+    def remedy(self, check: LoadCheck, remedy: Remedy) -> Markup:
+        """A change that would do, on a Markdown line, with its link."""
+        over = floor((remedy.carries / check.load - 1) * 100 + 1e-9)
+        carries = plain(self.capacity(remedy.carries))
+        words = markdown_text(f"{self._change(check.worked, remedy)}. It carries {carries} then, {over} % over.")
+        return Markup("{} {}").format(words, self.link("The card so set", remedy.card, remedy.inputs))
+
+    def _change(self, worked: Worked, remedy: Remedy) -> str:
+        if remedy.card != worked.fitting.card:
+            job = do_job(self.library, self.library.cards[remedy.card], remedy.inputs)
+            side, thick = plain(job.shop("b_rs")), plain(job.shop("h_rsp"))
+            return (
+                f"Carry the whole load on a backing plate instead, {side} square and at least {thick} thick, under a "
+                f"washer ({job.titles['washer']}), as its own card says"
+            )
+        texts = {name: self._change_of(worked, name, text) for name, text in remedy.changed.items()}
+        line = ", and ".join(texts.values())
+        return line[:1].upper() + line[1:]
+
+    def _change_of(self, worked: Worked, name: str, text: str) -> str:
+        job = worked.job
+        if name in job.titles:
+            title = (
+                self.library.row(self.library.choices[name].table, text).title if name in self.library.choices else text
+            )
+            return f"take {title} in place of {job.titles[name]}"
+        ways = {
+            "T": "bore {} deep in place of {}",
+            "L_sc": "take a screw with {} of thread in the wood in place of {}",
+            "f_o": "bore the large drill through {} of the depth in place of {}",
+        }
+        return ways.get(name, f"give {name} as {{}} in place of {{}}").format(text, plain(job.shop(name)))
+
+    # Holes
+
+    def drill(self, drill: Drill) -> str:
+        """Kind and size."""
+        return f"{drill.kind}, {self.shown('D_o', drill.size)}"
+
+    def depth(self, holes: Holes) -> str:
+        """How deep, by the full diameter."""
+        return holes.worked.job.shop(holes.bore.depth) if holes.bore.depth else "right through"
+
+    def mark(self, holes: Holes) -> str:
+        """Where the flag sits on the drill."""
+        return holes.worked.job.shop(holes.bore.mark) if holes.bore.mark else ""
+
+    # Mixes and the clock
+
+    @property
+    def mixes(self) -> list[MixBlock]:
+        """Every mix in order of time."""
+        return [self._mix(number, batch) for number, batch in enumerate(self.plan.batches, 1)]
+
+    def _mix(self, number: int, batch: Batch) -> MixBlock:
+        start, worked = batch.start, batch.shares[0].worked
+        over = start + batch.takes
+        lasts = floor(self.plan.lasts / 60) * 60
+        times = [
+            ("mix", self.hour(start)),
+            ("fill from", self.hour(start + int(self.plan.prepare))),
+            ("used up by" if batch.cups == 1 else "first cup used up by", self.hour(start + lasts)),
+            ("hands free from", self.hour(over)),
+            ("hard enough to handle", self.at(over + int(worked.value("t_h")))),
+            ("full load not before", self.at(over + int(worked.value("t_f")))),
+        ]
+        values = batch.values
+        amounts = [
+            ("resin", self.shown("m_r", values["m_r"]), self.shown("v_r", values["v_r"])),
+            ("hardener", self.shown("m_h", values["m_h"]), self.shown("v_h", values["v_h"])),
+        ]
+        for cup in batch.thickened:
+            neat = self.shown("m_i", cup.values["m_t"] - cup.values["m_f"])
+            what = f"{cup.filler}, {cup.consistency}, into {neat} of the mix"
+            amounts.append(
+                (what, self.shown("m_f", cup.values["m_f"]), f"{self.shown('v_f', cup.values['v_f'])} loose")
+            )
+        spare = values["m_b"] - sum(cup.values["m_t"] - cup.values["m_f"] for cup in batch.thickened)
+        amounts.append(("kept unthickened, for the wet-out and for later", self.shown("m_mx", spare), ""))
+        fittings = [(share.name, share.pieces) for share in batch.shares]
+        return MixBlock(number, batch, self.day(start), times, fittings, amounts)
+
+    @property
+    def days(self) -> list[tuple[str, list[ClockRow]]]:
+        """What is done on each day, stretches of one part that touch joined."""
+        return [
+            (self.day(slots[0].start), [self._row(slot) for slot in slots])
+            for slots in (list(group) for _, group in groupby(self.stretches, key=lambda slot: slot.start // 86_400))
+        ]
+
+    @property
+    def stretches(self) -> list[Slot]:
+        """The timetable with the stretches of one part that follow each other joined."""
+        joined: list[Slot] = []
+        latest: dict[tuple[str, int], int] = {}
+        for slot in self.plan.clock.slots:
+            place = latest.get((slot.lot, slot.part)) if slot.mix < 0 else None
+            if place is not None and joined[place].end == slot.start:
+                before = joined[place]
+                joined[place] = Slot(before.start, slot.end, max(before.teams, slot.teams), slot.lot, slot.part)
+            else:
+                latest[slot.lot, slot.part] = len(joined)
+                joined.append(slot)
+        return joined
+
+    def _row(self, slot: Slot) -> ClockRow:
+        what, who = self._said(slot)
+        return ClockRow(self.hour(slot.start), self.hour(slot.end), what, who, slot.teams, slot.mix >= 0)
+
+    def _said(self, slot: Slot) -> tuple[str, str]:
+        if slot.mix >= 0:
+            names = "; ".join(share.name for share in self.plan.batches[slot.mix].shares)
+            return f"Mix {slot.mix + 1}, fill and set", names
+        share = self.plan.shares[slot.lot]
+        line = share.worked.card.plan[slot.part]
+        return prose(line.what, {self.system: share.worked.job}).unescape(), share.name
+
+    @property
+    def ready(self) -> list[tuple[str, str]]:
+        """From when each fitting may be loaded, when its card's last wait is over."""
+        return [
+            (name, self.at(time))
+            for name, time in sorted(self.plan.clock.ready.items(), key=lambda item: (item[1], item[0]))
+        ]
+
+    # Shopping and what stands behind the page
+
+    @property
+    def shopping(self) -> dict[str, list[Item]]:
+        """The list by group."""
+        groups: dict[str, list[Item]] = {}
+        for item in self.worked.shopping:
+            groups.setdefault(item.group, []).append(item)
+        return groups
+
+    @property
+    def warnings(self) -> list[tuple[str, str]]:
+        """What the working of the cards minds, each once with the fittings it is about."""
+        told: dict[str, list[str]] = {}
+        for one in self.worked.fittings:
+            for warning in one.job.working.warnings:
+                told.setdefault(warning, []).append(one.name)
+        return [(", ".join(names), warning) for warning, names in told.items()]
+
+    @property
+    def sources(self) -> dict[str, Source]:
+        """Every source that this page leans on, in the order of sources.yaml."""
+        assert self.library.shop_sizes
+        used = {step.source for one in self.worked.fittings for step in one.job.working.trail}
+        used |= {caution.source for caution in self.cautions.values()}
+        used |= {source for _, source in self.library.shop_sizes.named_sources()} | {"own-judgement"}
+        return {key: source for key, source in self.library.sources.items() if key in used}
+
+    @property
+    def files(self) -> dict[str, str]:
+        """The tables for a spreadsheet, and the plan for a calendar, by file name."""
+        return {
+            "loads.csv": self._loads_csv(),
+            "holes.csv": self._holes_csv(),
+            "mixes.csv": self._mixes_csv(),
+            "clock.csv": self._clock_csv(),
+            "shopping.csv": csv_text(
+                ["group", "what", "needed", "buy"],
+                [[item.group, *map(plain, (item.what, item.need, item.buy))] for item in self.worked.shopping],
+            ),
+            "plan.ics": self.calendar,
+        }
+
+    def _loads_csv(self) -> str:
+        rows = []
+        for check in self.worked.loads:
+            known = check.carries is not None
+            carries = plain(self.capacity(check.carries)) if check.carries is not None else ""
+            margin = self.margin(check) if known else f"no number: {check.reason}"
+            rows.append(
+                [
+                    check.worked.name,
+                    plain(self.load(check)),
+                    carries,
+                    margin,
+                    str(check.worked.fitting.load and check.worked.fitting.load.said),
+                ]
+            )
+        return csv_text(["fitting", "must carry", "carries", "margin", "load found by"], rows)
+
+    def _holes_csv(self) -> str:
+        rows = [
+            [
+                str(run.round),
+                plain(self.drill(run.drill)),
+                holes.worked.name,
+                holes.bore.what,
+                *map(plain, (self.depth(holes), self.mark(holes))),
+                str(holes.count),
+            ]
+            for run in self.worked.holes.runs
+            for holes in run.holes
+        ]
+        return csv_text(["round", "drill", "fitting", "hole", "depth", "mark from the tip", "holes"], rows)
+
+    def _mixes_csv(self) -> str:
+        rows = []
+        for mix in self.mixes:
+            who = "; ".join(name for name, _ in mix.fittings)
+            rows += [
+                [str(mix.number), plain(mix.day), mix.times[0][1], who, *map(plain, amount)] for amount in mix.amounts
+            ]
+        return csv_text(["mix", "day", "start", "fittings", "what", "by weight", "by volume"], rows)
+
+    def _clock_csv(self) -> str:
+        rows = []
+        for slot in self.stretches:
+            what, who = self._said(slot)
+            rows.append(
+                [
+                    f"{self.moment(slot.start):%Y-%m-%d %H:%M}",
+                    f"{self.moment(slot.end):%Y-%m-%d %H:%M}",
+                    plain(what),
+                    who,
+                    str(slot.teams),
+                ]
+            )
+        return csv_text(["start", "end", "what", "fitting", "teams"], rows)
+
+    @property
+    def text(self) -> str:
+        """The plan as it is read in a terminal."""
+        lines = [self.sheet.title, self.sheet.invented or "", "", "Loads"]
+        for check in self.worked.loads:
+            carries = f"carries {self.capacity(check.carries)}, {self.margin(check)}" if check.carries else check.reason
+            lines.append(f"  {check.worked.name}: must carry {self.load(check)}, {carries}")
+            lines += [f"    {self._change(check.worked, remedy)}" for remedy in check.remedies]
+        lines += ["", f"Mixes: {self.plan.mixes}; no plan has fewer than {self.plan.at_least}"]
+        for mix in self.mixes:
+            lines.append(f"  {mix.number}. {mix.day}, {mix.times[0][1]}: {'; '.join(name for name, _ in mix.fittings)}")
+            lines += [f"     {mass} {what}" for what, mass, _ in mix.amounts]
+        lines += ["", "The clock"]
+        for day, rows in self.days:
+            lines += [f"  {day}", *(f"    {row.start} to {row.end}  {row.who}: {row.what}" for row in rows)]
+        lines += ["", "To buy", *(f"  {item.buy}  {item.what}" for item in self.worked.shopping)]
+        return plain("\n".join(lines))
+
+    @property
+    def calendar(self) -> str:
+        """The plan as a calendar. Its stamps come from the sheet, never from the clock, so that it is the same each
+        time."""
+        calendar = Calendar()
+        calendar.add("prodid", "-//Bondwright//job sheet//EN")
+        calendar.add("version", "2.0")
+        stamp = self.moment(self.sheet.conditions.begins).replace(tzinfo=UTC)
+        entries = [(slot.start, slot.end, *self._said(slot)) for slot in self.stretches]
+        entries += [
+            (time, time, "May be loaded now, if the sample is hard", name)
+            for name, time in self.plan.clock.ready.items()
+        ]
+        for number, (start, end, what, who) in enumerate(sorted(entries)):
+            event = Event()
+            mark = hashlib.sha256(f"{self.name}/{number}/{what}/{who}".encode()).hexdigest()[:24]
+            event.add("uid", f"{mark}@bondwright")
+            event.add("dtstamp", stamp)
+            event.add("dtstart", self.moment(start))
+            event.add("dtend", self.moment(end))
+            event.add("summary", plain(f"{who}: {what}"))
+            calendar.add_component(event)
+        return str(calendar.to_ical(), "utf-8")
+
+
+def job_list(library: Library) -> Sequence[tuple[str, str, str]]:
+    """Every job sheet: its name, title and purpose."""
+    return [(name, sheet.title, sheet.purpose) for name, sheet in library.job_sheets.items()]

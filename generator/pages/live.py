@@ -1,0 +1,69 @@
+"""The form of a live card as its template reads it, and the results in groups. Without scripts both stay hidden."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import PurePosixPath
+
+from ..formula import FORMULARY
+from ..live.fields import Field, card_fields
+from ..model.library import Library
+from ..model.schema import Card
+from ..units import System
+
+# Under which heading the results of a module of formulas stand.
+HEADINGS = {
+    "Holes and sizes": ("thread", "drill", "hole", "blind", "worn", "bush", "cast_thread", "bonded_screw", "deck"),
+    "Seat, bed and plate": ("bed", "seat", "plate"),
+    "Epoxy and batches": ("epoxy", "mix", "syringe", "pour"),
+    "Time": ("time",),
+    "Load": ("load", "strength", "trial"),
+    "Heat": ("heat", "removal"),
+}
+HEADING = {module: heading for heading, modules in HEADINGS.items() for module in modules}
+
+
+@dataclass(frozen=True)
+class LiveForm:
+    """The form of one card."""
+
+    library: Library
+    card: Card
+    systems: Sequence[System]
+
+    @property
+    def fields(self) -> list[Field]:
+        """All fields, in the card's order."""
+        return card_fields(self.library, self.card)
+
+    @property
+    def groups(self) -> list[tuple[str, list[Field]]]:
+        """The fields that most readers set, and those that few do, under a heading."""
+        groups = [("", [field for field in self.fields if not field.rare])]
+        rare = [field for field in self.fields if field.rare]
+        return [*groups, ("Finer settings", rare)] if rare else groups
+
+    def options(self, field: Field) -> list[tuple[str, list[tuple[str, str]]]]:
+        """What can be chosen, value and words, by heading; one group without a heading for a data table."""
+        if field.kind == "thread":
+            series = self.library.series.values()
+            return [(one.title, [(row.size, row.size) for row in one.rows]) for one in series]
+        rows = self.library.tables[self.library.choices[field.name].table]
+        return [("", [(key, row.title) for key, row in rows.items()])]
+
+    @property
+    def results(self) -> list[tuple[str, list[str]]]:
+        """The symbols that the card works, by heading; what is given is left out."""
+        grouped: dict[str, list[str]] = {heading: [] for heading in HEADINGS}
+        for symbol in dict.fromkeys((*self.card.wanted, *self.card.trust)):
+            steps = FORMULARY.yielding(symbol)
+            if steps and symbol not in self.card.givens:
+                heading = "Load" if symbol in self.card.trust else HEADING[module_of(steps[0].where)]
+                grouped[heading].append(symbol)
+        return [(heading, symbols) for heading, symbols in grouped.items() if symbols]
+
+
+def module_of(where: str) -> str:
+    """The module of formulas that a step stands in."""
+    return PurePosixPath(where.rpartition(":")[0]).stem

@@ -1,0 +1,73 @@
+"""Sheets that are made to be printed: the table on the shop's wall, and the drilling aids at true size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from ..errors import WorkingError
+from ..figures.drilling_aid import drilling_aid
+from ..job import InputError, Job, do_job
+from ..model.schema import Series
+from ..units import System, to_base
+from .sheet import Grid
+from .table import TablePage, slug
+
+# What a drilling aid is drawn from.
+AID_SYMBOLS = ("D_o", "D_g", "a_h", "M_o", "M_g")
+
+
+@dataclass(frozen=True)
+class Aid:
+    """The drilling aid of one thread, or the reason why there is none."""
+
+    thread: str
+    anchor: str
+    svg: Markup
+    warnings: Sequence[str]
+    reason: str = ""
+
+
+def wall_grids(page: TablePage) -> list[Grid]:
+    """The grids that hold the default row: one a shop, so that each prints on one side."""
+    return [grid for grid in page.grids if any(row.default for row in grid.rows)]
+
+
+def aids(page: TablePage) -> dict[System, list[tuple[str, list[Aid]]]]:
+    """For each shop its series of threads, each with its title and its aids."""
+    return {
+        system: [(series.title, list(_aids(page, system, series))) for series in _series(page, system)]
+        for system in page.jobs
+    }
+
+
+def _series(page: TablePage, system: System) -> Iterator[Series]:
+    shown = page.options.threads
+    for key, series in page.library.series.items():
+        if series.shop == system and (not shown or key in shown):
+            yield series
+
+
+def _aids(page: TablePage, system: System, series: Series) -> Iterator[Aid]:
+    for thread in series.rows:
+        try:
+            yield _aid(page, system, thread.size)
+        except (InputError, WorkingError, ValueError) as error:
+            yield Aid(thread.size, slug(thread.size), Markup(""), (), str(error))
+
+
+def _aid(page: TablePage, system: System, thread: str) -> Aid:
+    job = do_job(page.library, page.table, {"thread": thread, "shop": system})
+    texts = {symbol: job.shop(symbol) for symbol in AID_SYMBOLS}
+    lengths = {symbol: rounded_length(job, symbol) for symbol in AID_SYMBOLS}
+    anchor = slug(thread)
+    figure = drilling_aid(lengths, texts, thread, system, f"aid-{anchor}")
+    return Aid(thread, anchor, Markup(figure.svg), job.working.warnings)
+
+
+def rounded_length(job: Job, symbol: str) -> float:
+    """A length in metres as the shop rounds it, so that a mark stands where its label says."""
+    rounded = job.working.shown(symbol, job.system).rounded(job.amount(symbol))
+    return to_base(float(rounded), job.unit(symbol), "m")

@@ -1,0 +1,393 @@
+"""Which fittings share a mix, in as few mixes as can be.
+
+The problem. There are kinds of fittings, and `count` alike of each. One takes `mass` of mixed resin and hardener, and
+keeps one team busy for `time` until it is set. A mix is used by `teams` teams at once. A set of fittings may share a
+mix when
+
+- together they take no more than `most` of it, and
+- they can be dealt out to the teams so that no team is busy for longer than `lasts`; a fitting is one team's, start
+  to end.
+
+Mixes are made one after another. A kind that comes `after` others goes into a later mix than the last of those,
+because theirs has to cure first. Wanted is the least number of mixes. Without `after` and with one team this is
+packing bins by two measures at once, so no quick exact way is to be expected.
+
+The search. Moving a fitting into an earlier mix that has room for it, and that it may share, never costs a mix. So
+only full mixes need be looked at: those that nothing waiting could join. What is left over then is all that matters
+for the rest, and a depth-first search over it, cut by lower bounds and never entering the same rest twice at no gain,
+is exact. It begins with the best of several quick plans. It stops when a lower bound says that nothing less can be,
+when it has seen all, or when it has asked `budget` times whether one more fits. Then the plan stands with its lower
+bound beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+# How often the search may ask whether one more fits. Enough for a dozen kinds, and over within about a second.
+BUDGET = 100_000
+# How many full mixes a quick plan compares before it takes the fullest.
+_LOOKS = 12
+# How often dealing out to the teams is tried before a mix counts as too long.
+_DEALS = 5_000
+
+Rest = tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Kind:
+    """`count` fittings alike: each takes `mass` (whole units) and `time` (s), and is mixed after those in `after`."""
+
+    name: str
+    count: int
+    mass: int
+    time: int
+    after: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What one mix can do: `most` (mass, the kinds' units), `lasts` (s), for how many `teams` at once."""
+
+    most: int
+    lasts: int
+    teams: int = 1
+
+
+@dataclass(frozen=True)
+class Mixes:
+    """The mixes in order, each as the number of fittings by kind, and the least that any plan could have."""
+
+    mixes: list[dict[str, int]]
+    at_least: int
+
+    @property
+    def proven(self) -> bool:
+        """Whether no plan can have fewer."""
+        return len(self.mixes) == self.at_least
+
+
+def fewest_mixes(kinds: Sequence[Kind], limits: Limits, *, budget: int = BUDGET) -> Mixes:
+    """Plan the mixes. Raises ValueError for a kind too large for any mix, an unknown one in `after`, or a circle."""
+    _check(kinds, limits)
+    alike = _alike(kinds)
+    found = _Search([_joined(group, alike) for group in alike.values()], limits, budget).run()
+    plans = [_named(found.plan, list(alike.values()))]
+    if _parts(plans[0]) > len(kinds):
+        plans += _Search(kinds, limits, budget).together(len(found.plan))
+    return Mixes(min(plans, key=_parts), found.at_least)
+
+
+def _check(kinds: Sequence[Kind], limits: Limits) -> None:
+    names = {kind.name for kind in kinds}
+    for kind in kinds:
+        if kind.count < 1 or kind.mass > limits.most or kind.time > limits.lasts:
+            raise ValueError(f"{kind.name} fits into no mix")
+        if unknown := kind.after - names:
+            raise ValueError(f"{kind.name} comes after {sorted(unknown)[0]}, which is not there")
+
+
+def _alike(kinds: Sequence[Kind]) -> dict[object, list[Kind]]:
+    """Kinds that differ in nothing but their names, together: the same size, after the same and before the same."""
+    followers: dict[str, set[str]] = {kind.name: set() for kind in kinds}
+    for kind in kinds:
+        for name in kind.after:
+            followers[name].add(kind.name)
+    groups: dict[object, list[Kind]] = {}
+    for kind in kinds:
+        key = (kind.mass, kind.time, kind.after, frozenset(followers[kind.name]))
+        groups.setdefault(key, []).append(kind)
+    return groups
+
+
+def _joined(group: Sequence[Kind], alike: Mapping[object, list[Kind]]) -> Kind:
+    """One kind for all of a group; it comes after the groups of those that they come after."""
+    first = group[0]
+    heads = frozenset(other[0].name for other in alike.values() if {kind.name for kind in other} & first.after)
+    return Kind(first.name, sum(kind.count for kind in group), first.mass, first.time, heads)
+
+
+def _named(plan: Sequence[Rest], groups: Sequence[Sequence[Kind]]) -> list[dict[str, int]]:
+    """Deal the fittings of each group out to the mixes, one kind after another."""
+    mixes: list[dict[str, int]] = [{} for _ in plan]
+    for number, group in enumerate(groups):
+        queue = [kind.name for kind in group for _ in range(kind.count)]
+        for mix, load in zip(mixes, plan, strict=True):
+            for name in queue[: load[number]]:
+                mix[name] = mix.get(name, 0) + 1
+            del queue[: load[number]]
+    return mixes
+
+
+def deal(times: Sequence[int], limits: Limits) -> list[int] | None:
+    """The team of each fitting, so that none is busy for longer than a mix lasts; None when there is no such way."""
+    order = sorted(range(len(times)), key=lambda place: -times[place])
+    loads, team_of = [0] * limits.teams, [0] * len(times)
+    tries = 0
+
+    def place(step: int) -> bool:
+        nonlocal tries
+        if step == len(order):
+            return True
+        tries += 1
+        tried: set[int] = set()
+        for team in sorted(range(limits.teams), key=lambda team: loads[team]):
+            longer = loads[team] + times[order[step]]
+            if longer > limits.lasts or loads[team] in tried:
+                continue
+            if tries > _DEALS:
+                return False
+            tried.add(loads[team])
+            loads[team], team_of[order[step]] = longer, team
+            if place(step + 1):
+                return True
+            loads[team] = longer - times[order[step]]
+        return False
+
+    if sum(times) > limits.teams * limits.lasts:
+        return None
+    return team_of if place(0) else None
+
+
+def _parts(plan: Sequence[Mapping[str, int]]) -> int:
+    """How many kinds the mixes hold, one that is parted counted in each."""
+    return sum(len(mix) for mix in plan)
+
+
+@dataclass(frozen=True)
+class _Found:
+    plan: list[Rest]
+    at_least: int
+
+
+class _Filling:
+    """A mix that is being filled."""
+
+    def __init__(self, start: Rest):
+        self.load, self.mass, self.times = [0] * len(start), 0, list[int]()
+
+    def add(self, number: int, taken: int, kind: Kind) -> None:
+        """Put so many of a kind in."""
+        self.load[number] += taken
+        self.mass += taken * kind.mass
+        self.times += [kind.time] * taken
+
+
+class _Search:
+    def __init__(self, kinds: Sequence[Kind], limits: Limits, budget: int):
+        self.kinds, self.limits, self.budget = kinds, limits, budget
+        self.looked = 0
+        self.given_up = False
+        self.best: list[Rest] = []
+        self.seen: dict[Rest, int] = {}
+        self._dealt: dict[tuple[int, ...], bool] = {}
+        place = {kind.name: number for number, kind in enumerate(kinds)}
+        self.before = [sorted(place[name] for name in kind.after) for kind in kinds]
+        self.masses = [kind.mass for kind in kinds]
+        self.times = [kind.time for kind in kinds]
+        self.alone = [self._most_of(number) for number in range(len(kinds))]
+        self.tails = self._tails()
+
+    def run(self) -> _Found:
+        """The best plan, and the least that any plan could have."""
+        start: Rest = tuple(kind.count for kind in self.kinds)
+        at_least = self._bound(start)
+        for rule in self._rules:
+            plan = self._quick(start, rule)
+            if not self.best or len(plan) < len(self.best):
+                self.best = plan
+            if len(self.best) == at_least:
+                break
+        if len(self.best) > at_least:
+            self.looked = 0
+            self._dig(start, [], at_least)
+            if not self.given_up:
+                at_least = len(self.best)
+        return _Found(self.best, at_least)
+
+    # What fits into one mix
+
+    def _most_of(self, number: int) -> int:
+        """How many of one kind a mix serves that serves nothing else."""
+        kind, limits = self.kinds[number], self.limits
+        by_time = limits.teams * (limits.lasts // kind.time) if kind.time else kind.count
+        by_mass = limits.most // kind.mass if kind.mass else kind.count
+        return min(kind.count, by_time, by_mass)
+
+    def _lasts_for(self, times: tuple[int, ...]) -> bool:
+        if times not in self._dealt:
+            self._dealt[times] = deal(times, self.limits) is not None
+        return self._dealt[times]
+
+    def _ready(self, rest: Rest) -> list[int]:
+        return [
+            number
+            for number, left in enumerate(rest)
+            if left and not any(rest[before] for before in self.before[number])
+        ]
+
+    def _full(self, rest: Rest, order: Sequence[int]) -> Iterator[Rest]:
+        """The full mixes out of `rest`, those with the most of the first in `order` first."""
+        load: dict[int, int] = {}
+
+        def fits(number: int, mass: int, times: tuple[int, ...]) -> bool:
+            self.looked += 1
+            return (
+                load.get(number, 0) < rest[number]
+                and mass + self.masses[number] <= self.limits.most
+                and sum(times) + self.times[number] <= self.limits.teams * self.limits.lasts
+                and self._lasts_for(tuple(sorted((*times, self.times[number]))))
+            )
+
+        def fill(first: int, mass: int, times: tuple[int, ...]) -> Iterator[Rest]:
+            full = True
+            for step in range(first, len(order)):
+                number = order[step]
+                loads, longer = mass, times
+                while fits(number, loads, longer):
+                    load[number] = load.get(number, 0) + 1
+                    loads, longer = loads + self.masses[number], tuple(sorted((*longer, self.times[number])))
+                while load.get(number):
+                    full = False
+                    yield from fill(step + 1, loads, longer)
+                    load[number] -= 1
+                    loads -= self.masses[number]
+                    shorter = list(longer)
+                    shorter.remove(self.times[number])
+                    longer = tuple(shorter)
+            if full and not any(fits(number, mass, times) for number in order[:first]):
+                yield tuple(load.get(number, 0) for number in range(len(rest)))
+
+        yield from fill(0, 0, ())
+
+    # How few there must be
+
+    def _tails(self) -> list[int]:
+        """How many mixes must follow the last one of each kind. Raises ValueError for a circle."""
+        after: list[list[int]] = [[] for _ in self.kinds]
+        for number, before in enumerate(self.before):
+            for one in before:
+                after[one].append(number)
+        tails: dict[int, int] = {}
+        waiting = list(range(len(self.kinds)))
+        while waiting:
+            ends = [number for number in waiting if all(one in tails for one in after[number])]
+            if not ends:
+                raise ValueError(f"{self.kinds[waiting[0]].name} comes after itself")
+            for number in ends:
+                tails[number] = max((tails[one] + self._alone_in(one) for one in after[number]), default=0)
+            waiting = [number for number in waiting if number not in tails]
+        return [tails[number] for number in range(len(self.kinds))]
+
+    def _alone_in(self, number: int, left: int | None = None) -> int:
+        return -(-(self.kinds[number].count if left is None else left) // self.alone[number])
+
+    def _bound(self, rest: Rest) -> int:
+        """No plan for `rest` has fewer mixes than this."""
+        most = 0
+        for tail in {self.tails[number] for number, left in enumerate(rest) if left}:
+            among = [(number, left) for number, left in enumerate(rest) if left and self.tails[number] >= tail]
+            most = max(most, tail + self._bound_by_load(among))
+        chains = (self._alone_in(number, left) + self.tails[number] for number, left in enumerate(rest) if left)
+        return max(most, max(chains, default=0))
+
+    def _bound_by_load(self, among: Sequence[tuple[int, int]]) -> int:
+        limits = self.limits
+        mass = sum(left * self.masses[number] for number, left in among)
+        time = sum(left * self.times[number] for number, left in among)
+        heavy = sum(left for number, left in among if 2 * self.masses[number] > limits.most)
+        long = sum(left for number, left in among if 2 * self.times[number] > limits.lasts)
+        by_time = -(-time // (limits.teams * limits.lasts)) if time else 0
+        by_mass = -(-mass // limits.most) if mass else 0
+        return max(1, by_mass, by_time, heavy, -(-long // limits.teams))
+
+    # Plans
+
+    @cached_property
+    def _rules(self) -> list[list[int]]:
+        """Orders in which a quick plan fills a mix: what is followed by most first, then what is heavy or long."""
+        mass, time = max(self.limits.most, 1), max(self.limits.lasts * self.limits.teams, 1)
+        sizes: list[Mapping[int, float]] = [
+            {number: kind.mass / mass for number, kind in enumerate(self.kinds)},
+            {number: kind.time / time for number, kind in enumerate(self.kinds)},
+            {number: max(kind.mass / mass, kind.time / time) for number, kind in enumerate(self.kinds)},
+        ]
+        return [sorted(size, key=lambda number: (-self.tails[number], -size[number], number)) for size in sizes]
+
+    def _fullness(self, load: Rest) -> float:
+        mass = sum(taken * one for taken, one in zip(load, self.masses, strict=True)) / max(self.limits.most, 1)
+        time = sum(taken * one for taken, one in zip(load, self.times, strict=True))
+        return mass + time / max(self.limits.lasts * self.limits.teams, 1)
+
+    def _quick(self, rest: Rest, order: Sequence[int]) -> list[Rest]:
+        """A plan that takes the fullest of the first few mixes each time."""
+        plan: list[Rest] = []
+        while any(rest):
+            ready = set(self._ready(rest))
+            full = self._full(rest, [number for number in order if number in ready])
+            load = max((one for one, _ in zip(full, range(_LOOKS), strict=False)), key=self._fullness)
+            plan.append(load)
+            rest = tuple(left - taken for left, taken in zip(rest, load, strict=True))
+        return plan
+
+    def together(self, mixes: int) -> Iterator[list[dict[str, int]]]:
+        """Plans of so many mixes that part few kinds: each kind whole into the first mix that takes it."""
+        start: Rest = tuple(kind.count for kind in self.kinds)
+        for order in self._rules:
+            plan = [_Filling(start) for _ in range(mixes)]
+            done = all(self._placed(number, start[number], plan) for number in order)
+            if done and all(mix.times for mix in plan):
+                yield [self._by_name(mix.load) for mix in plan]
+
+    def _by_name(self, load: Sequence[int]) -> dict[str, int]:
+        return {kind.name: taken for kind, taken in zip(self.kinds, load, strict=True) if taken}
+
+    def _placed(self, number: int, count: int, plan: Sequence[_Filling]) -> bool:
+        """Put all of a kind into the plan, into as few mixes as the first look finds; whether all found a place."""
+        before = self.before[number]
+        first = max((place + 1 for place, mix in enumerate(plan) if any(mix.load[one] for one in before)), default=0)
+        rooms = {
+            place: self._room(plan[place], number, count) for place in range(first, len(plan) - self.tails[number])
+        }
+        while count and any(rooms.values()):
+            place = max(rooms, key=lambda place: (min(rooms[place], count), -place))
+            taken = min(rooms.pop(place), count)
+            plan[place].add(number, taken, self.kinds[number])
+            count -= taken
+        return not count
+
+    def _room(self, mix: _Filling, number: int, count: int) -> int:
+        """How many of one kind a mix still takes."""
+        mass, times = mix.mass, mix.times
+        for more in range(1, count + 1):
+            mass += self.masses[number]
+            if mass > self.limits.most:
+                return more - 1
+            times = [*times, self.times[number]]
+            if not self._lasts_for(tuple(sorted(times))):
+                return more - 1
+        return count
+
+    def _dig(self, rest: Rest, plan: list[Rest], at_least: int) -> None:
+        if not any(rest):
+            self.best = list(plan)
+            return
+        if (
+            self.given_up
+            or len(plan) + self._bound(rest) >= len(self.best)
+            or self.seen.get(rest, 1 << 30) <= len(plan)
+        ):
+            return
+        self.seen[rest] = len(plan)
+        ready = set(self._ready(rest))
+        for load in self._full(rest, [number for number in self._rules[2] if number in ready]):
+            self.given_up |= self.looked > self.budget
+            if self.given_up:
+                return
+            plan.append(load)
+            self._dig(tuple(left - taken for left, taken in zip(rest, load, strict=True)), plan, at_least)
+            plan.pop()
+            if len(self.best) <= at_least:
+                return

@@ -1,0 +1,390 @@
+"""Job sheets: faults with their place, the plan of the sheets that ship, totals by hand, the calendar, the page."""
+
+from __future__ import annotations
+
+import csv
+import io
+from datetime import timedelta
+from math import pi
+from pathlib import Path
+from urllib.parse import parse_qs, urlsplit
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from icalendar import Calendar
+from test_faults import faults, spoil
+
+from conftest import HOUSE, Run, large_job
+from generator.check import load_checked
+from generator.errors import Faults
+from generator.job import do_job
+from generator.jobs.faults import job_faults
+from generator.jobs.fittings import carried, work_fittings
+from generator.jobs.plan import JobPlan, parts_of
+from generator.jobs.sheet import WorkedSheet, work_sheet
+from generator.jobs.shopping import fewest_left
+from generator.model.library import Library, load
+from generator.pages.job_sheet import JobPage, card_address
+from generator.pages.options import SiteOptions
+from generator.pages.site import environment
+from generator.schedule.timetable import DAY
+
+DINGHY, LAUNCH = "procedures/jobs/class-dinghy.yaml", "procedures/jobs/launch-refit.yaml"
+BOW = "{thread: M8, T: 110 mm"
+
+
+SPOILT = [
+    pytest.param("card: bonded-stepped-hole", "card: bonded-stept-hole", (0, 6), "no card 'bonded-stept-hole'; cards: bonded-stepped-hole", id="card"),
+    pytest.param("card: bonded-stepped-hole", "card: mixing", (0, 6), "the card 'mixing' has no 'job', so it stands in no sheet", id="card-without-job"),
+    pytest.param(BOW, "{thread: M7, T: 110 mm", (0, 9), "thread 'M7' is not in the data; near it:", id="thread"),
+    pytest.param(BOW, "{thread: M8, T: 4 mm", (0, 16), "outside the range of this card; take 10 mm to 1 m", id="depth"),
+    pytest.param(BOW, "{thread: M8, T: 4 kg", (0, 16), "'4 kg' is not a length", id="unit"),
+    pytest.param(BOW, "{thread: M8, L_sc: 40 mm, T: 110 mm", (0, 13), "the card 'bonded-stepped-hole' has no input 'L_sc'", id="no-input"),
+    pytest.param(BOW, "{thread: M8, larg_drill: flat, T: 110 mm", (0, 13), "has no input 'larg_drill'; did you mean 'large_drill'?", id="near-input"),
+    pytest.param(BOW, "{thread: M8, T_a: 20 °C, T: 110 mm", (0, 13), "give 'temperature' among the conditions", id="condition-as-input"),
+    pytest.param(BOW, '{thread: M8, N: "2", T: 110 mm', (0, 13), "give the fitting's 'count'", id="count-as-input"),
+    pytest.param("wood: white-oak, fastener", "wood: white-oke, fastener", (0, 6), "'white-oke' is not one of the woods", id="row"),
+    pytest.param("name: mooring cleat", "name: Bow eye", (0, 6), "'Bow eye' is already fitting 1 of this sheet", id="two-of-a-name"),
+    pytest.param('fitting: mast step, line: "4"', 'fitting: mast stop, line: "4"', (0, -1), "no fitting 'mast stop' in this sheet; near it: mast step", id="after-unknown"),
+    pytest.param('fitting: mast step, line: "4"', 'fitting: mast step, line: "9"', (0, 26), "'9' is no line of that card's plan; give 1 to 5", id="after-line"),
+    pytest.param('fitting: mast step, line: "4"', 'fitting: kicking strap eye, line: "4"', (0, -1), "a fitting cannot come after itself", id="after-itself"),
+    pytest.param("  temperature: 18 °C\n", "", None, "the key 'temperature' is missing here; add it", id="no-temperature"),
+    pytest.param("temperature: 18 °C", "temperature: 60 °C", (0, 13), "too warm to reckon a time", id="too-warm"),
+    pytest.param("temperature: 18 °C", "temperature: warm", (0, 13), "'warm' does not begin with a number", id="temperature"),
+    pytest.param("hardener: medium", "hardener: brisk", (0, 10), "'brisk' is not one of the hardeners", id="hardener"),
+    pytest.param('ratio: "2:1 by volume"', 'ratio: "2 to 1"', (0, 7), "is no mix ratio", id="ratio"),
+    pytest.param("syringe: 20 mL", "syringe: 20 mm", (0, 9), "'20 mm' is not a volume", id="syringe"),
+    pytest.param('crew: "8"', 'crew: "0"', (0, 6), "'0' is no number of that; give a whole number from 1 to 200", id="no-crew"),
+    pytest.param('crew: "8"', "crew: eight", (0, 6), "'eight' is no number of that", id="crew-in-words"),
+    pytest.param('team: "2"', 'team: "9"', None, "a team of 9 is more than the crew of 8", id="team"),
+    pytest.param("start: 2027-04-10 09:00", "start: 2027-02-30 09:00", (0, 7), "is no date and time; write them like 2027-04-12 09:00", id="start"),
+    pytest.param("hours: 09:00 to 16:00", "hours: 16:00 to 09:00", (0, 7), "are no working hours; write them like 09:00 to 16:30", id="hours"),
+    pytest.param("hours: 09:00 to 16:00", "hours: 09:00 to 09:30", (0, 7), "no working day has room for the mix of", id="short-day"),
+    pytest.param("days: [saturday]", "days: [satterday]", (0, 6), "'satterday' is no day", id="day"),
+    pytest.param("shop: metric", "shop: imperial", (0, 6), "'imperial' is not one of 'metric' or 'inch'", id="shop"),
+    pytest.param("stated: 2.5 kN", "stated: 2.5 kg", (0, 8), "'2.5 kg' is not a force", id="load-unit"),
+    pytest.param("      stated: 2.5 kN\n", "", None, "give either 'stated', or both 'table' and 'take'", id="no-load"),
+    pytest.param("table: ramp-pull", "table: ramp-push", (0, 7), "no table 'ramp-push'; near it: ramp-pull", id="load-table"),
+    pytest.param("take: F_r\n", "take: m_B\n", (0, 6), "'m_B' is no load; this table works W_B, F_g, F_r", id="load-symbol"),
+    pytest.param("{m_B: 150 kg", "{m_B: 150 mm", (0, 6), "'150 mm' is not a mass", id="load-given"),
+    pytest.param("acts: lasting", "acts: sideways", (0, 6), "'sideways' is not one of", id="acts"),
+    pytest.param("acts: lasting", "acts: angled", None, "an angled pull has an 'angle'", id="angle"),
+    pytest.param("stated: 0.6 kN", "stated: 0.6 kN\n      acts: side", (1, 6), "this card gives no load for 'side'; it gives: pull", id="acts-not-given"),
+    pytest.param("no_load: It holds", "no_lode: It holds", (0, 0), "unknown key 'no_lode'; did you mean 'no_load'?", id="key"),
+    pytest.param("    no_load: It holds a hatch shut and carries nothing.\n", "", None, "give either 'load', or 'no_load'", id="neither"),
+    pytest.param('count: "2"', 'count: "none"', (0, 7), "'none' is no number of that", id="count"),
+]  # fmt: skip
+
+
+def told(house: Path) -> list[tuple[str, int, int, str]]:
+    """What is wrong for job sheets in the copy, without the check of all that is not theirs."""
+    try:
+        found = list(job_faults(load(house / "procedures")))
+    except Faults as error:
+        found = error.faults
+    return [(fault.file, fault.line, fault.column, fault.message) for fault in found]
+
+
+@pytest.mark.parametrize(("old", "new", "offset", "words"), SPOILT)
+def test_a_fault_in_a_sheet_names_its_place(
+    house: Path, old: str, new: str, offset: tuple[int, int] | None, words: str
+) -> None:
+    line, column = spoil(house, DINGHY, old, new)
+    found = told(house)
+    matching = [fault for fault in found if words in fault[3]]
+    assert matching, found
+    assert {fault[0] for fault in found} == {DINGHY}
+    if offset is not None:
+        assert (line + offset[0], column + offset[1]) in {fault[1:3] for fault in matching}, (line, column, matching)
+
+
+def test_all_faults_of_a_sheet_are_told_at_once(house: Path) -> None:
+    spoil(house, DINGHY, BOW, "{thread: M7, T: 110 mm")
+    spoil(house, DINGHY, "stated: 2.5 kN", "stated: 2.5 kg")
+    spoil(house, DINGHY, "table: rail-load", "table: rail")
+    assert len(told(house)) == 3
+
+
+def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
+    line, _ = spoil(house, LAUNCH, "    no_load: It comes out.", "    no_load: It comes out.\n    after: [towing eye]")
+    done = generator("check")
+    assert done.returncode == 1
+    file, at, column, message = faults(done.stderr)[0]
+    assert (file, at, column) == (LAUNCH, line + 1, 12)
+    assert (
+        message
+        == "these wait for each other: old towing eye after towing eye after old towing eye; leave one of them out"
+    )
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new", "words"),
+    [
+        ("procedures/cards/blind-stud.yaml", '  mix: "3"', '  mix: "9"', "'9' is no line of the plan; give 1 to 5"),
+        ("procedures/cards/blind-stud.yaml", "size: D_o", "size: D_c", "'D_c' is not worked by this card"),
+        ("procedures/cards/blind-stud.yaml", "shop: nut", "shop: nuts", "no row 'nuts' in data/shop_sizes.yaml"),
+        ("procedures/cards/blind-stud.yaml", "fill: 4 min", "fill: 4 mm", "'4 mm' is not a time"),
+        ("procedures/cards/blind-stud.yaml", "pull: [F_w]", "pull: [F_q]", "unknown symbol 'F_q'"),
+        ("procedures/cards/blind-stud.yaml", "change: [f_o", "change: [f_q", "'f_q' is no input of this card"),
+        ("procedures/cards/blind-stud.yaml", '"{thread} nut"', '"{tread} nut"', "'{tread}' is neither worked by this card"),
+        ("procedures/data/shop_sizes.yaml", "[250, 500,", "[500, 250,", "sizes ascend from above 0"),
+        ("procedures/data/shop_sizes.yaml", "prepare: {value: 8 min", "prepare: {value: 8 mm", "'8 mm' is not a time"),
+        ("procedures/data/shop_sizes.yaml", 'per: mix, packs: ["5"]', 'per: mix, packs: ["5", "2"]', "packs ascend"),
+    ],
+)  # fmt: skip
+def test_a_fault_in_what_sheets_lean_on_names_its_place(house: Path, file: str, old: str, new: str, words: str) -> None:
+    line, _ = spoil(house, file, old, new)
+    assert (file, line) in {(fault[0], fault[1]) for fault in told(house) if words in fault[3]}
+
+
+def test_a_source_of_what_shops_sell_must_be_there(house: Path, generator: Run) -> None:
+    file = "procedures/data/shop_sizes.yaml"
+    line, _ = spoil(house, file, "source: common-practice}", "source: hearsay}")
+    found = faults(generator("check").stderr)
+    assert [(fault[0], fault[1]) for fault in found] == [(file, line)]
+    assert "unknown source 'hearsay'" in found[0][3]
+
+
+# The sheets that ship
+
+
+@pytest.fixture(scope="module", params=["class-dinghy", "launch-refit"])
+def worked(request: pytest.FixtureRequest, library: Library) -> WorkedSheet:
+    return work_sheet(library, request.param)
+
+
+def test_every_fitting_is_mixed_bored_and_timed_whole(worked: WorkedSheet) -> None:
+    for one in worked.fittings:
+        shares = [share for share in worked.plan.shares.values() if share.worked is one]
+        assert sum(share.pieces for share in shares) == one.fitting.pieces
+        assert all(share.name in worked.plan.clock.ready for share in shares)
+        bored = sum(holes.count for run in worked.holes.runs for holes in run.holes if holes.worked is one)
+        assert bored == one.fitting.pieces * one.holes * len(one.on_the_job.bores)
+
+
+def test_no_mix_outlasts_its_time_or_is_too_heavy(worked: WorkedSheet) -> None:
+    for batch in worked.plan.batches:
+        assert batch.values["m_b"] <= 0.1 * batch.cups + 1e-9
+        assert batch.values["m_b"] >= sum(share.pieces * share.worked.value("m_n") for share in batch.shares) - 1e-9
+        assert batch.values["m_r"] + batch.values["m_h"] == pytest.approx(batch.values["m_b"])
+        assert len(batch.thickened) == len({(share.worked.job.titles["filler"], share.worked.job.titles["consistency"]) for share in batch.shares})  # fmt: skip
+    assert worked.plan.mixes == worked.plan.at_least
+
+
+def test_no_load_comes_before_the_full_cure(worked: WorkedSheet) -> None:
+    for batch in worked.plan.batches:
+        for share in batch.shares:
+            full = batch.start + batch.takes + share.worked.value("t_f")
+            assert worked.plan.clock.ready[share.name] >= full, share.name
+
+
+def test_what_a_sheet_waits_for_is_over_before_it_begins(worked: WorkedSheet) -> None:
+    waits = [(one, name, line) for one in worked.fittings for name, line in one.before]
+    assert waits
+    for one, name, line in waits:
+        starts = [
+            slot.start for slot in worked.plan.clock.slots if slot.lot and worked.plan.shares[slot.lot].worked is one
+        ]
+        other = next(other for other in worked.fittings if other.name == name)
+        ends = [
+            slot.end
+            for slot in worked.plan.clock.slots
+            if slot.lot and worked.plan.shares[slot.lot].worked is other and slot.part < line
+        ]
+        assert min(starts) >= max(ends) + (
+            parts_of(other)[line - 1].wait if not parts_of(other)[line - 1].waits_first else 0
+        )
+
+
+def test_a_fitting_that_falls_short_comes_first_and_its_remedies_carry(library: Library, worked: WorkedSheet) -> None:
+    short = [check for check in worked.loads if check.falls_short]
+    assert short
+    assert list(worked.loads[: len(short)]) == short
+    assert any(check.remedies for check in short)
+    for check in short:
+        load = check.worked.fitting.load
+        assert load
+        for remedy in check.remedies:
+            symbol, carries = carried(library, library.cards[remedy.card], remedy.inputs, load.acts, load.angle)
+            again = do_job(library, library.cards[remedy.card], remedy.inputs, extra=[symbol]).working.values[symbol]
+            assert remedy.carries == carries == again >= check.load
+
+
+def test_the_least_depth_that_would_do_is_proposed(library: Library) -> None:
+    check = next(
+        check for check in work_sheet(library, "launch-refit").loads if check.worked.name == "mast tabernacle stud"
+    )
+    remedy = next(remedy for remedy in check.remedies if "T" in remedy.changed)
+    assert remedy.changed == {"T": "105 mm"}
+    _, less = carried(library, check.worked.card, {**remedy.inputs, "T": "100 mm"}, "pull", None)
+    assert less < check.load <= remedy.carries
+
+
+def test_out_of_the_models_range_there_is_no_number(house: Path) -> None:
+    spoil(house, DINGHY, BOW, "{thread: M5, T: 110 mm")
+    check = next(
+        one
+        for one in work_sheet(load_checked(house / "procedures"), "class-dinghy").loads
+        if one.worked.name == "bow eye"
+    )
+    assert check.carries is None
+    assert not check.falls_short
+    assert "no strength is given for threads under 6 mm" in check.reason
+
+
+# A case by hand: two cast seats alike, and three flat-bottomed plugs in one fitting
+
+HAND = """\
+title: By hand
+purpose: A sheet small enough to work by hand.
+boat: A block of wood.
+conditions:
+  {shop: metric, temperature: 20 °C, hardener: medium, ratio: "2:1 by volume", syringe: 20 mL, crew: "1",
+   start: 2027-06-01 08:00, hours: 08:00 to 17:00}
+fittings:
+  - name: plugs
+    card: worn-hole
+    where: a block
+    count: "2"
+    given: {thread: M6, T_wo: 20 mm, D_wo: 10 mm, a_wo: 3 mm, n_h: "3", w_a: 0 %, u_s: 100 %, w_h: 0 g/m2}
+    no_load: A test.
+"""
+
+
+def test_totals_agree_with_a_case_worked_by_hand(house: Path) -> None:
+    (house / "procedures/jobs/by-hand.yaml").write_text(HAND, encoding="utf-8")
+    done = work_sheet(load_checked(house / "procedures"), "by-hand")
+    # A bore of 10 + 2 x 3 = 16 mm, 20 mm deep, three in each of two fittings: 6 x 4.021 mL.
+    volume = 6 * pi / 4 * 16**2 * 20 / 1000
+    # Dense mineral filler, stiff: 1.4 of loose filler at 0.8 g/mL to 1 of mix at (2 x 1.15 + 0.98) / 3 g/mL.
+    mix, filler = (2 * 1.15 + 0.98) / 3, 1.4 * 0.8
+    share = filler / (filler + mix)
+    thickened = volume / ((1 - share) / mix + share / 2.7)
+    (batch,) = done.plan.batches
+    assert batch.values["m_b"] * 1000 == pytest.approx(thickened * (1 - share))
+    assert batch.values["v_r"] * 1e6 == pytest.approx(2 * batch.values["v_h"] * 1e6)
+    (cup,) = batch.thickened
+    assert cup.values["m_f"] * 1000 == pytest.approx(thickened * share)
+    assert batch.syringes == 2
+    assert [(run.drill.size, sum(holes.count for holes in run.holes)) for run in done.holes.runs] == [
+        (0.016, 6),
+        (0.0065, 6),
+    ]
+    # 8 min to the first fitting, three holes of 3 min in each of two fittings; the card's 30 min are 13 min more than 8 + 9.
+    assert batch.takes == (8 + 2 * 9 + 13) * 60
+    # 30 + 20 + 10 min for each, one after the other; the mix; 10 min for each; 18 h at 20 °C; 30 min for each; 10 days.
+    start = 8 * 3600 + 2 * 60 * 60
+    assert batch.start == start
+    refit = max(start + batch.takes + 18 * 3600, DAY + 8 * 3600)
+    last = [slot for slot in done.plan.clock.slots if slot.part == 5]
+    assert [last[0].start, last[-1].end] == [refit, refit + 60 * 60]
+    assert done.plan.clock.ready["plugs"] == max(refit + 60 * 60, start + batch.takes + 10 * DAY)
+    buy = {item.what: item.buy for item in done.shopping}
+    assert buy["room-temperature boatbuilding epoxy"] == "1 × 250\N{NO-BREAK SPACE}mL"
+    assert buy["M6 bolt with washer and nut"] == "6"
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.integers(1, 300), st.lists(st.integers(1, 40), min_size=1, max_size=4, unique=True))
+def test_packs_hold_the_need_with_the_least_left(need: int, sizes: list[int]) -> None:
+    packs = fewest_left(need, sizes)
+    total = sum(count * size for count, size in packs)
+    assert total >= need
+    reachable = {0}
+    for _ in range(-(-need // min(sizes))):
+        reachable |= {one + size for one in reachable for size in sizes if one < need}
+    best = min(one for one in reachable if one >= need)
+    if need <= 39 * max(sizes):
+        assert total == best
+    assert all(size in sizes for _, size in packs)
+
+
+# The page, the files
+
+
+@pytest.fixture(scope="module")
+def page(library: Library) -> JobPage:
+    return JobPage(library, "class-dinghy", SiteOptions())
+
+
+def test_the_calendar_reads_back_as_the_plan(page: JobPage) -> None:
+    calendar = Calendar.from_ical(page.calendar)
+    events = list(calendar.walk("VEVENT"))
+    assert len(events) == len(page.stretches) + len(page.plan.clock.ready)
+    assert len({str(event["UID"]) for event in events}) == len(events)
+    starts = {event.decoded("DTSTART") for event in events}
+    assert {page.moment(slot.start) for slot in page.stretches} <= starts
+    mixes = [event for event in events if "Mix 1, fill and set" in str(event["SUMMARY"])]
+    (mix,) = mixes
+    first = page.plan.batches[0]
+    assert mix.decoded("DTEND") - mix.decoded("DTSTART") == timedelta(seconds=first.takes)
+    assert all(event.decoded("DTSTART").tzinfo is None for event in events)
+
+
+def test_the_same_sheet_is_the_same_to_the_byte(library: Library, page: JobPage) -> None:
+    again = JobPage(load_checked(HOUSE / "procedures"), "class-dinghy", SiteOptions())
+    assert again.files == page.files
+    assert again.text == page.text
+
+
+def test_tables_for_a_spreadsheet_are_whole(page: JobPage) -> None:
+    for name, text in page.files.items():
+        if name.endswith(".csv"):
+            rows = list(csv.reader(io.StringIO(text)))
+            assert len(rows) > 1, name
+            assert {len(row) for row in rows} == {len(rows[0])}, name
+
+
+def test_a_link_opens_the_card_with_the_fittings_own_inputs(library: Library, page: JobPage) -> None:
+    for one, link in page.links:
+        address = urlsplit(str(link).rpartition("](")[2].rstrip(")"))
+        assert address.path == f"../cards/{one.fitting.card}.md"
+        inputs = {name: values[0] for name, values in parse_qs(address.query, strict_parsing=True).items()}
+        assert one.fitting.given.items() <= inputs.items()
+        job = do_job(library, one.card, inputs)
+        if "m_n" in job.working.values and "n_s" not in job.working.values:
+            assert job.working.values["m_n"] == pytest.approx(one.fitting.pieces * one.value("m_n"))
+    assert card_address("x", {"thread": "1/4-20 UNC", "T": "90 mm"}) == "../cards/x.md?thread=1%2F4-20+UNC&T=90+mm"
+
+
+def test_the_page_says_what_it_must(library: Library) -> None:
+    page = JobPage(library, "class-dinghy", SiteOptions())
+    text = environment().get_template("job.md.j2").render(page=page, sheet=page.sheet)
+    assert text.index("## What falls short") < text.index("## Loads") < text.index("## Holes") < text.index("## Mixes")
+    assert "invented" in text.partition("## ")[0]
+    for key in {key for one in work_fittings(library, "class-dinghy") for key in one.card.cautions}:
+        assert text.count(f'">{library.cautions[key].text}'.replace("'", "&#39;")) == 1, key
+    assert "class-dinghy/plan.ics" in text
+
+
+def test_the_terminal_prints_the_plan(generator: Run) -> None:
+    done = generator("job", "class-dinghy")
+    assert done.returncode == 0
+    assert "Mixes: 3; no plan has fewer than 3" in done.stdout
+    missing = generator("job", "clas-dinghy")
+    assert missing.returncode == 1
+    assert missing.stderr == "no job sheet 'clas-dinghy'; job sheets: class-dinghy\n"
+
+
+def test_an_inch_shop_has_its_own_sheet(house: Path) -> None:
+    text = (house / DINGHY).read_text(encoding="utf-8")
+    head, _, rest = text.partition("fittings:")
+    first = (
+        rest.partition("  - name: mooring cleat")[0]
+        .replace("M8", "5/16-18 UNC")
+        .replace("110 mm", "4 1/2 in")
+        .replace("a4-70", "316-cw")
+    )
+    head = head.replace("shop: metric", "shop: inch").replace("18 °C", "65 °F").replace("20 mL", "20 mL")
+    (house / DINGHY).write_text(f"{head}fittings:{first}", encoding="utf-8")
+    page = JobPage(load_checked(house / "procedures"), "class-dinghy", SiteOptions())
+    assert page.drill(page.worked.holes.runs[0].drill) == "flat bit, 9/16\N{NO-BREAK SPACE}in"
+    assert page.load(page.worked.loads[0]).endswith("lbf")
+    assert page.plan.mixes == 1
+
+
+def test_two_hundred_fittings_are_planned(library: Library) -> None:
+    plan: JobPlan = work_sheet(large_job(library, 200), "large").plan
+    assert plan.at_least <= plan.mixes <= 1.05 * plan.at_least + 1
+    assert len(plan.clock.ready) >= 200

@@ -1,0 +1,260 @@
+"""The live card in a real browser: typed values, the drawing, keyboard, phone, address, paper, a strict policy."""
+
+from __future__ import annotations
+
+import functools
+import gzip
+import http.server
+import re
+import shutil
+import subprocess
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from conftest import CARD, HOUSE
+from generator.job import do_job
+from generator.model.library import Library
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+RUNTIME = ("shop.js", "live.js", "live-form.js")
+
+
+class Strict(http.server.SimpleHTTPRequestHandler):
+    """Scripts of the site's own files only. The theme's inline scripts are refused with it; ours must work all the same."""
+
+    def end_headers(self) -> None:
+        self.send_header("Content-Security-Policy", "script-src 'self'")
+        super().end_headers()
+
+    def log_message(self, *_: object) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture(scope="module")
+def address(site: Path) -> Iterator[str]:
+    handler = functools.partial(Strict, directory=str(site))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}"
+        server.shutdown()
+
+
+@pytest.fixture
+def open_card(browser: Browser, address: str) -> Iterator[Any]:
+    contexts = []
+
+    def open_(query: str = "", *, card: str = CARD, width: int = 1280, scripts: bool = True) -> Page:
+        context = browser.new_context(viewport={"width": width, "height": 900}, java_script_enabled=scripts)
+        contexts.append(context)
+        page = context.new_page()
+        page.goto(f"{address}/cards/{card}/{query}")
+        if scripts:
+            page.locator(".bw-live").wait_for(state="visible")
+        return page
+
+    yield open_
+    for context in contexts:
+        context.close()
+
+
+def unfold(page: Page) -> None:
+    page.locator(".bw-live > details > summary").click()
+
+
+def shown(page: Page, symbol: str) -> list[str]:
+    """Every text that the page shows for a symbol, without those of the other shop."""
+    return [text.strip() for text in page.locator(f"[data-s='{symbol}']").all_inner_texts() if text.strip()]
+
+
+def test_typed_values_reach_every_place_and_the_drawing(open_card: Any, library: Library) -> None:
+    page = open_card()
+    unfold(page)
+    before = page.locator(".bw-joint:visible svg").inner_html()
+    page.select_option("#live-thread", "M12")
+    page.fill("#live-T", "120")
+    job = do_job(library, library.cards[CARD], {"thread": "M12", "T": "120 mm"})
+    for symbol in ("D_o", "D_g", "L_o", "V", "m_r", "n_s", "t_w"):
+        texts = set(shown(page, symbol))
+        assert texts == {job.shop(symbol)}, symbol
+    drawn = page.locator(".bw-joint:visible svg")
+    assert drawn.inner_html() != before
+    assert job.shop("D_o") in (drawn.text_content() or "")
+    assert "M12" in page.locator(".bw-live-job").inner_text()
+    assert page.locator(".bw-as-came:visible").count() > 3
+    page.get_by_role("button", name="Back to the card as it came").click()
+    assert page.locator(".bw-joint:visible svg").inner_html() == before
+    assert page.locator(".bw-as-came:visible").count() == 0
+
+
+def test_a_value_out_of_range_is_told_beside_its_field_and_no_number_stays(open_card: Any) -> None:
+    page = open_card()
+    unfold(page)
+    page.fill("#live-T", "2000")
+    fault = page.locator("#live-T-fault")
+    assert "take 10 mm to 1 m" in fault.inner_text()
+    field = page.locator("#live-T")
+    assert field.get_attribute("aria-invalid") is not None
+    assert "live-T-fault" in (field.get_attribute("aria-describedby") or "")
+    assert set(shown(page, "D_o")) == {"—"}
+    assert page.locator(".bw-joint:visible svg").count() == 0
+    page.fill("#live-T", "90")
+    assert fault.inner_text() == ""
+    assert set(shown(page, "D_o")) == {"14\u00a0mm"}
+
+
+def test_a_rule_that_refuses_says_why(open_card: Any) -> None:
+    page = open_card()
+    unfold(page)
+    page.select_option("#live-filler", "glass-spheres")
+    assert "never goes round a loaded fastener" in page.locator(".bw-live-why").inner_text()
+
+
+def test_by_keyboard_only(open_card: Any) -> None:
+    page = open_card()
+    page.locator(".bw-live > details > summary").focus()
+    page.keyboard.press("Enter")
+    for _ in range(30):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.id") == "live-T":
+            break
+    page.keyboard.press("Control+A")
+    page.keyboard.type("100")
+    assert set(shown(page, "T")) == {"100\u00a0mm"}
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")  # the button for more
+    assert page.input_value("#live-T") == "105"
+    assert set(shown(page, "T")) == {"105\u00a0mm"}
+
+
+def test_on_a_phone_targets_are_large_and_nothing_scrolls_sideways(open_card: Any) -> None:
+    page = open_card(width=390)
+    unfold(page)
+    page.locator(".bw-rare > summary").click()
+    targets = page.locator(".bw-live :is(input, select, button, summary):visible")
+    assert targets.count() > 30
+    for target in targets.all():
+        box = target.bounding_box()
+        assert box["height"] >= 44 - 0.5
+        assert box["width"] >= 44 - 0.5
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    assert page.get_attribute("#live-T", "inputmode") == "decimal"
+
+
+def test_the_address_carries_what_is_set(open_card: Any) -> None:
+    page = open_card()
+    unfold(page)
+    page.get_by_role("radio", name="inch").check()
+    page.fill("#live-T", "4 1/2")
+    page.select_option("#live-large_drill", "twist")
+    query = page.evaluate("location.search")
+    again = open_card(query)
+    assert again.locator("#bw-shop-inch").is_checked()
+    assert again.input_value("#live-T") == "4 1/2"
+    assert again.input_value("#live-large_drill") == "twist"
+    assert set(shown(again, "L_o")) == set(shown(page, "L_o"))
+
+
+def test_the_address_is_read_as_numbers_and_known_choices_only(open_card: Any) -> None:
+    page = open_card(
+        "?T=%3Cimg%20src%3Dx%20onerror%3D%22window.hit%3D1%22%3E&thread=%3Cb%3EM8%3C%2Fb%3E&a_b=70+mm&__proto__=1"
+    )
+    assert page.evaluate("window.hit") is None
+    assert page.input_value("#live-T") == "90"
+    assert page.input_value("#live-a_b") == "70"
+    assert "cannot read" in page.locator(".bw-live-passed").inner_text()
+    assert page.locator("img[src=x]").count() == 0
+
+
+def test_the_shop_is_remembered_on_the_whole_site(open_card: Any, address: str) -> None:
+    page = open_card()
+    page.get_by_role("radio", name="inch").check()
+    page.goto(f"{address}/tables/woods/")
+    assert page.locator("#bw-shop-inch").is_checked()
+    page.goto(f"{address}/cards/blind-stud/")
+    assert page.locator("#bw-shop-inch").is_checked()
+
+
+def test_copied_as_plain_text(open_card: Any) -> None:
+    page = open_card("?T=100+mm")
+    page.get_by_role("button", name="Copy as plain text").click()
+    text = page.input_value(".bw-live-sheet")
+    assert "Oversized hole: 14 mm" in text
+    assert "100 mm" in text
+    assert "T=100+mm" in text
+
+
+def test_the_card_prints_as_set(open_card: Any, tmp_path: Path) -> None:
+    assert shutil.which("pdftotext"), "poppler-utils is not installed"
+    page = open_card("?thread=M12&T=120+mm")
+    pdf = tmp_path / "card.pdf"
+    page.pdf(path=str(pdf), format="A4")
+    text = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
+    words = " ".join(text.split())
+    assert "This card is set for" in words
+    assert "120 mm" in words
+    # Nothing of the default job is left: neither its hole depth nor its oversized hole.
+    assert "14 mm" not in words
+    assert not re.search(r"\b90 mm", words)
+    assert "Set your own numbers" not in words
+
+
+def test_without_scripts_the_page_is_whole_and_shows_no_dead_form(open_card: Any) -> None:
+    page = open_card(scripts=False)
+    assert page.locator(".bw-live").is_hidden()
+    assert page.locator(".bw-joint:visible svg").count() == 1
+    assert "14\u00a0mm" in page.locator("ol.bw-steps").inner_text()
+
+
+def test_a_memory_stick_has_live_cards(browser: Browser, site: Path) -> None:
+    """A file's address has no origin: modules would not load there, plain scripts do."""
+    page = browser.new_page()
+    errors: list[str] = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.goto((site / f"cards/{CARD}/index.html").as_uri())
+    page.locator(".bw-live").wait_for(state="visible")
+    unfold(page)
+    page.fill("#live-T", "100")
+    assert set(shown(page, "T")) == {"100\u00a0mm"}
+    assert errors == []
+    page.close()
+
+
+def test_every_card_is_live_and_reports_no_error(open_card: Any, library: Library) -> None:
+    for card in library.cards:
+        page = open_card(card=card)
+        errors: list[str] = []
+        page.on("pageerror", lambda error, errors=errors: errors.append(str(error)))
+        unfold(page)
+        page.locator(".bw-field button[data-by='1']").first.click()
+        assert page.locator("body.bw-set").count() == 1, card
+        assert page.locator(".bw-live-why").inner_text() == "", card
+        assert page.locator(".bw-joint:visible svg").count() == 1, card
+        assert errors == []
+        page.context.close()
+
+
+def test_our_scripts_use_no_eval_and_no_page_has_handlers_of_ours(site: Path) -> None:
+    scripts = [HOUSE / "docs/assets" / name for name in RUNTIME] + sorted((site / "cards").glob("*/live.js"))
+    for path in scripts:
+        assert not re.search(r"\beval\b|new Function|innerHTML|document\.write|javascript:", path.read_text("utf-8")), (
+            path
+        )
+    for path in sorted((site / "cards").glob("*/index.html")):
+        own = path.read_text("utf-8").split('class="bw-purpose"')[1].split("</article>")[0]
+        assert not re.search(r"\son[a-z]+\s*=|<script", own), path
+
+
+def test_the_scripts_are_small(site: Path, library: Library) -> None:
+    # What reads, works, rounds and refuses; the form and the site-wide switch are two small files beside it.
+    assert (HOUSE / "docs/assets/live.js").stat().st_size < 12_000
+    assert sum((HOUSE / "docs/assets" / name).stat().st_size for name in RUNTIME) < 24_000
+    scripts = sorted((site / "cards").glob("*/live.js"))
+    assert len(scripts) == len(library.cards)
+    for path in scripts:
+        assert len(gzip.compress(path.read_bytes())) < 25_000, path

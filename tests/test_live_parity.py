@@ -1,0 +1,225 @@
+"""The live card against the generator: the same inputs worked in Node and in Python.
+
+Hypothesis draws inputs for every card; each card's own script works all of them in one Node process. Values must agree
+to 1e-9, and every text that a reader sees (rounded values, chosen drills, refusals, warnings) to the letter.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import os
+import re
+import shutil
+import subprocess
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import pytest
+from hypothesis import Phase, given, seed, settings
+from hypothesis import strategies as st
+
+from conftest import HOUSE
+from generator.check import load_checked
+from generator.errors import WorkingError
+from generator.figures import FIGURES
+from generator.formula import FORMULARY
+from generator.job import InputError, do_job
+from generator.live.card_script import card_script
+from generator.live.fields import Field, card_fields
+from generator.live.figure_script import figure_script
+from generator.model.library import read_symbol
+from generator.units import SPELLINGS, SYSTEMS, from_base
+
+INPUTS = 500
+# A gap under a crown of 100 m is a difference of lengths that long: below a ten-thousandth of a nanometre both are noise.
+NOISE = 1e-13
+# Of these as many as this are drawn as well.
+DRAWINGS = 60
+LIBRARY = load_checked(HOUSE / "procedures")
+
+BATCH = """
+const { readFileSync } = require("fs");
+require(process.argv[1]);
+require(process.argv[2]);
+const card = Object.values(Bondwright.cards)[0];
+const answer = ([system, inputs, drawn]) => {
+  const job = Bondwright.work(card, system, inputs);
+  const worked = !job.faults.length && job.refusal === null;
+  const said = worked ? Object.fromEntries([...Object.keys(job.titles), ...Object.keys(card.symbols)]
+    .filter(name => name in job.values || name in job.titles).map(name => [name, Bondwright.say(card, job, name)])) : {};
+  const figure = worked && drawn ? card.figure(job.values, name => Bondwright.say(card, job, name), job.texts, "x") : null;
+  return { figure, values: worked ? job.values : {}, said, trust: job.trust, warnings: job.warnings,
+           fault: job.faults[0] ?? null, refusal: job.refusal };
+};
+const jobs = JSON.parse(readFileSync(0, "utf8"));
+process.stdout.write(JSON.stringify(jobs.map(answer)));
+"""
+
+SPOILT = ("", "wide", "12 bananas", "3/0 mm", "-4 mm", "0 mm", "1e3 mm", "7", "0", "90 mm 5", "9" * 90, "3 1/2 in")
+
+
+Texts = Callable[[Random], str]
+
+
+def number_texts(field: Field) -> Texts:
+    """Texts of a number, most of them in the field's range: in any of its units, plain or with a fraction, or a bound."""
+    symbol = FORMULARY.symbols[field.name]
+    default = read_symbol(field.name, field.given.text("metric"))
+    low = read_symbol(field.name, field.given.min) if field.given.min else default / 3
+    high = read_symbol(field.name, field.given.max) if field.given.max else default * 3
+    if symbol.unit == "K" and not field.given.min:
+        low, high = 275.0, 313.0
+    spellings = sorted(SPELLINGS[symbol.unit])
+    bounds = [text for text in (field.given.min, field.given.max) if text]
+
+    def text(chance: Random) -> str:
+        if field.step("metric") == 1 and field.unit("metric") == "" and symbol.metric.step == 1:
+            return str(chance.randint(max(1, round(low)), max(1, round(min(high, 12)))))
+        way = chance.random()
+        if bounds and way < 0.1:
+            return chance.choice(bounds)
+        if symbol.unit == "m" and way < 0.3 and default < 0.3:
+            return f"{chance.randint(0, max(0, int(default / 0.03)))} {chance.randint(1, 63)}/64 in"
+        value = chance.uniform(max(low, default / 4), min(high, default * 4) * 1.01)
+        spelling = chance.choice(spellings)
+        number = from_base(value, symbol.unit, SPELLINGS[symbol.unit][spelling])
+        return f"{number:.{chance.randint(0 if number > 20 else 3, 6)}f} {spelling}".strip()
+
+    return text
+
+
+def field_texts(field: Field) -> Texts:
+    """Texts for a field of any kind."""
+    if field.kind == "number":
+        return number_texts(field)
+    if field.kind == "ratio":
+        return lambda chance: (
+            f"{chance.randint(1, 9)}{chance.choice(['', '.5', '00'])}:{chance.randint(1, 9)} by {chance.choice(['volume', 'weight'])}"
+        )
+    if field.kind == "thread":
+        sizes = [thread.size for _, _, thread in LIBRARY.threads()]
+    else:
+        sizes = sorted(LIBRARY.tables[LIBRARY.choices[field.name].table])
+    return lambda chance: chance.choice(sizes)
+
+
+def jobs(fields: list[Field]) -> st.SearchStrategy[tuple[str, dict[str, str]]]:
+    """A shop and some inputs; in one job of ten a typed field is spoilt."""
+    texts = {field.name: field_texts(field) for field in fields}
+    typed = sorted(field.name for field in fields if field.kind in ("number", "ratio"))
+
+    def job(chance: Random) -> tuple[str, dict[str, str]]:
+        names = chance.sample(sorted(texts), chance.randint(1, min(8, len(texts))))
+        inputs = {name: texts[name](chance) for name in names}
+        if chance.random() < 0.1:
+            inputs[chance.choice(typed)] = chance.choice(SPOILT)
+        return chance.choice(SYSTEMS), inputs
+
+    return st.integers(0, 2**60).map(lambda drawn: job(Random(drawn)))
+
+
+def drawn_jobs(card: str) -> list[tuple[str, dict[str, str]]]:
+    """As many different jobs as asked for, drawn by hypothesis, the default job of each shop first."""
+    found: dict[str, tuple[str, dict[str, str]]] = {}
+
+    @seed(len(card))
+    @settings(max_examples=INPUTS + 50, phases=[Phase.generate], database=None, deadline=None)
+    @given(jobs(card_fields(LIBRARY, LIBRARY.cards[card])))
+    def draw(job: tuple[str, dict[str, str]]) -> None:
+        found[json.dumps(job, sort_keys=True)] = job
+
+    draw()
+    assert len(found) >= INPUTS, f"{len(found)} different jobs"
+    return [*((system, {}) for system in SYSTEMS), *found.values()]
+
+
+def in_node(card: str, drawn: list[tuple[str, dict[str, str]]], folder: Path) -> list[dict[str, Any]]:
+    node = shutil.which("node")
+    if node is None:
+        if os.environ.get("CI"):
+            pytest.fail("node is missing: the build needs Node.js for this test")
+        pytest.skip("no node here: install Node.js to run this test")
+    script = folder / "card.js"
+    script.write_text(card_script(LIBRARY, card, SYSTEMS, figure_script(LIBRARY.cards[card].figure)), encoding="utf-8")
+    done = subprocess.run(
+        [node, "-e", BATCH, str(HOUSE / "docs/assets/live.js"), str(script)],
+        input=json.dumps([(*job, place < DRAWINGS) for place, job in enumerate(drawn)]), capture_output=True, text=True, encoding="utf-8", timeout=120, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    answers: list[dict[str, Any]] = json.loads(done.stdout)
+    return answers
+
+
+def in_python(card: str, system: str, inputs: dict[str, str], drawn: bool) -> dict[str, Any]:
+    sheet = LIBRARY.cards[card]
+    answer: dict[str, Any] = {"values": {}, "said": {}, "trust": {}, "warnings": [], "fault": None, "refusal": None}
+    try:
+        job = do_job(LIBRARY, sheet, {**inputs, "shop": system})
+        for symbol in sheet.trust:
+            try:
+                answer["trust"][symbol] = do_job(LIBRARY, sheet, {**inputs, "shop": system}, extra=[symbol]).shop(
+                    symbol
+                )
+            except WorkingError as error:
+                answer["trust"][symbol] = f"no number: {error}"
+    except InputError as error:
+        return {**answer, "fault": [error.name, str(error)]}
+    except WorkingError as error:
+        return {**answer, "refusal": str(error)}
+    said = {**{name: job.shop(name) for name in job.working.values}, **job.titles}
+    figure = FIGURES[sheet.figure](job.working.values, job.shop, job.texts, "x") if drawn else None
+    return {**answer, "figure": figure, "values": job.working.values, "said": said, "warnings": job.working.warnings}
+
+
+def differences(theirs: dict[str, Any], ours: dict[str, Any]) -> list[str]:
+    """What differs between Node's answer and Python's."""
+    found = [
+        f"{key}: {theirs[key]!r}, python {ours[key]!r}" for key in ("fault", "refusal") if theirs[key] != ours[key]
+    ]
+    if found or ours["fault"] or ours["refusal"]:
+        return found
+    found += [f"{key}: {theirs[key]}, python {ours[key]}" for key in ("trust", "warnings") if theirs[key] != ours[key]]
+    for name, value in theirs["values"].items():
+        noise = NOISE if FORMULARY.symbols[name].unit == "m" else 1e-18
+        if not math.isclose(value, ours["values"][name], rel_tol=1e-9, abs_tol=noise):
+            found.append(f"{name}: {value!r}, python {ours['values'][name]!r}")
+    for name, text in theirs["said"].items():
+        if text != ours["said"][name]:
+            found.append(f"{name}: {text!r}, python {ours['said'][name]!r}")
+    if ours["figure"]:
+        for part in ("title", "description", "caption", "svg"):
+            if numbers_alike(theirs["figure"][part]) != numbers_alike(getattr(ours["figure"], part)):
+                found.append(f"the drawing's {part} differs")
+    return found
+
+
+def numbers_alike(text: str) -> str:
+    """A text with every number written with two decimals: JavaScript writes 1 where Python writes 1.0."""
+    return re.sub(r"\d+(\.\d+)?", lambda number: f"{float(number[0]):.2f}", text).replace("-0.00", "0.00")
+
+
+@pytest.mark.parametrize("card", sorted(LIBRARY.cards))
+def test_node_works_a_card_as_python_does(card: str, tmp_path: Path) -> None:
+    drawn = drawn_jobs(card)
+    answers = in_node(card, drawn, tmp_path)
+    ours = [in_python(card, system, inputs, place < DRAWINGS) for place, (system, inputs) in enumerate(drawn)]
+    assert len(answers) == len(drawn) > INPUTS
+    wrong = [
+        f"{system} {inputs}: {difference}"
+        for (system, inputs), theirs, own in zip(drawn, answers, ours, strict=True)
+        for difference in differences(theirs, own)
+    ]
+    assert not wrong, f"{len(wrong)} differ\n" + "\n".join(wrong[:12])
+    wanted = [*LIBRARY.cards[card].wanted]
+    for theirs in answers:
+        if theirs["values"]:
+            assert set(wanted) <= set(theirs["values"])
+    # A comparison of refusals alone, or of none, would prove little.
+    kinds = Counter("fault" if one["fault"] else "refusal" if one["refusal"] else "worked" for one in ours)
+    assert kinds["worked"] >= 100, kinds
+    assert kinds["fault"] >= 20, kinds
+    assert sum(one.get("figure") is not None for one in ours) >= 20

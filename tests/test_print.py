@@ -1,0 +1,250 @@
+"""What comes out of the printer, read back from Chromium's PDF: pages, words, letters, margins, true sizes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from pdfminer.high_level import extract_pages
+from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage
+
+from conftest import HOUSE
+from generator.job import do_job
+from generator.model.library import load
+from generator.pages.options import PAPERS
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+LIBRARY = load(HOUSE / "procedures")
+POINT = 25.4 / 72
+# Millimetres that a home printer leaves white.
+WHITE = 5.0
+HEADING = 10.9
+
+Box = tuple[float, float, float, float]
+
+
+def leaves(container: LTContainer[Any]) -> Iterator[Any]:
+    for item in container:
+        if isinstance(item, LTContainer):
+            yield from leaves(item)
+        else:
+            yield item
+
+
+def drawn(page: LTPage) -> Iterator[Any]:
+    """Letters and lines of a page."""
+    return (item for item in leaves(page) if isinstance(item, LTChar | LTCurve))
+
+
+def squashed(text: str) -> str:
+    """Without blanks, which a line break or a column may take away or add."""
+    return "".join(text.split()).replace("\N{SOFT HYPHEN}", "")
+
+
+def words(pages: list[LTPage]) -> str:
+    return squashed("".join(item.get_text() for page in pages for item in leaves(page) if isinstance(item, LTChar)))
+
+
+@pytest.fixture
+def print_page(browser: Browser, site: Path, tmp_path: Path) -> Iterator[Callable[..., tuple[Page, list[LTPage]]]]:
+    """Print a page of the site on a paper, set as the option `paper` sets it."""
+    opened: list[Page] = []
+
+    def print_(path: str, paper: str = "A4", ready: Callable[[Page], None] = lambda page: None) -> Any:
+        page = browser.new_page()
+        opened.append(page)
+        page.goto(f"{(site / path / 'index.html').as_uri()}")
+        ready(page)
+        swap = "paper => { for (const style of document.querySelectorAll('style'))"
+        swap += " style.textContent = style.textContent.replace('size: A4', `size: ${paper}`); }"
+        page.evaluate(swap, paper)
+        pdf = tmp_path / "printed.pdf"
+        page.pdf(path=str(pdf), prefer_css_page_size=True)
+        return page, list(extract_pages(pdf, laparams=None))
+
+    yield print_
+    for page in opened:
+        page.close()
+
+
+def orphans(page: LTPage) -> list[str]:
+    """Headings with nothing of their column below them."""
+    letters = [item for item in leaves(page) if isinstance(item, LTChar) and item.get_text().strip()]
+    middle = page.width / 2
+    found = []
+    for heading in {(round(item.y0), item.x0 > middle) for item in letters if item.size > HEADING}:
+        at, right = heading
+        below = [
+            item for item in letters if item.size <= HEADING and at - 45 < item.y0 < at and (item.x0 > middle) == right
+        ]
+        if not below:
+            found.append(
+                "".join(item.get_text() for item in letters if round(item.y0) == at and (item.x0 > middle) == right)
+            )
+    return found
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", sorted(LIBRARY.cards))
+def test_a_card_prints_on_one_sheet(print_page: Any, name: str, paper: str) -> None:
+    _, pages = print_page(f"cards/{name}", paper)
+    assert len(pages) <= 2
+    text = words(pages)
+    assert squashed(LIBRARY.cards[name].title) in text
+    assert squashed("Worked example") not in text
+
+
+@pytest.mark.parametrize("name", sorted(LIBRARY.cards))
+def test_letters_and_drawings_of_a_printed_card_are_large_enough(browser: Browser, site: Path, name: str) -> None:
+    page = browser.new_page(viewport={"width": 733, "height": 1000})
+    page.goto((site / f"cards/{name}/index.html").as_uri())
+    page.emulate_media(media="print")
+    body, lettering, widths = page.evaluate(
+        """() => {
+            const seen = element => element.getClientRects().length > 0;
+            const texts = [];
+            const walk = document.createTreeWalker(document.querySelector('article'), NodeFilter.SHOW_TEXT);
+            while (walk.nextNode()) {
+                const parent = walk.currentNode.parentElement;
+                if (!walk.currentNode.data.trim() || !seen(parent) || parent.closest('svg, sub, sup, math, style')) continue;
+                texts.push([parseFloat(getComputedStyle(parent).fontSize), walk.currentNode.data]);
+            }
+            const drawings = [...document.querySelectorAll('figure svg')].filter(seen);
+            const letters = drawings.flatMap(svg => [...svg.querySelectorAll('text')].map(
+                text => parseFloat(getComputedStyle(text).fontSize) * svg.getScreenCTM().a));
+            return [texts, letters, drawings.map(svg => svg.getBoundingClientRect().width)];
+        }"""
+    )
+    page.close()
+    assert len(body) > 60
+    small = [said for size, said in body if size * 0.75 < 9 - 1e-6]
+    assert small == []
+    assert len(widths) >= 5
+    assert min(lettering) * 0.75 >= 7
+    assert min(widths) * 25.4 / 96 >= 40
+
+
+@pytest.mark.parametrize("name", ["bonded-stepped-hole", "heat-removal"])
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_working_prints_when_it_is_asked_for(print_page: Any, name: str, paper: str) -> None:
+    page, pages = print_page(f"cards/{name}", paper, lambda page: page.locator("#bw-print-working").check())
+    assert len(pages) > 2
+    text = words(pages)
+    page.emulate_media(media="print")
+    for heading in ("Worked example", "Check values", "Sources"):
+        assert squashed(heading) in text
+    lines = page.locator(".bw-answer:visible")
+    assert lines.count() > 20
+    for line in lines.all():
+        assert squashed(line.inner_text()) in text
+    for sheet in pages:
+        assert [item for item in drawn(sheet) if item.x1 > sheet.width - WHITE / POINT] == []
+        assert orphans(sheet) == []
+
+
+def test_the_printed_card_says_whose_it_is(print_page: Any) -> None:
+    _, pages = print_page("cards/mixing")
+    for place, sheet in enumerate(pages, 1):
+        text = words([sheet])
+        assert squashed(f"{LIBRARY.cards['mixing'].title}") in text
+        assert "Cardrevision1" in text
+        assert f"Dataof{LIBRARY.dated.isoformat()}" in text
+        assert "Itcertifiesnothing" in text
+        assert f"{place}of{len(pages)}" in text
+
+
+def test_the_handout_holds_every_card_on_a_sheet_of_its_own(print_page: Any) -> None:
+    _, pages = print_page("print/handout")
+    starts = {}
+    for name, card in LIBRARY.cards.items():
+        on = [place for place, sheet in enumerate(pages) if squashed(card.purpose.split("{")[0])[:60] in words([sheet])]
+        assert len(on) == 1, name
+        starts[name] = on[0]
+    assert len(set(starts.values())) == len(LIBRARY.cards)
+    ordered = [name for cards in LIBRARY.cards_by_group().values() for name in cards]
+    assert [name for name, _ in sorted(starts.items(), key=lambda start: start[1])] == ordered
+    first = words(pages[:1])
+    assert all(squashed(card.title) in first for card in LIBRARY.cards.values())
+    assert len(pages) <= 2 * len(LIBRARY.cards) + 1
+
+
+@pytest.mark.parametrize("shop", ["metric", "inch"])
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_wall_sheet_is_one_side_in_large_letters(print_page: Any, paper: str, shop: str) -> None:
+    page, pages = print_page("print/wall-stepped-holes", paper, lambda page: page.locator(f"#bw-shop-{shop}").check())
+    (sheet,) = pages
+    letters = [item for item in leaves(sheet) if isinstance(item, LTChar) and item.get_text().strip()]
+    # The indices of symbols are set smaller.
+    indices = page.evaluate("[...document.querySelectorAll('sub')].map(sub => sub.textContent).join('')")
+    small = "".join(item.get_text() for item in letters if item.size < 11.99)
+    assert set(small) <= set(indices), small
+    assert min(item.size for item in letters) >= 9
+    series = next(series for series in LIBRARY.series.values() if series.shop == shop)
+    for thread in series.rows:
+        assert squashed(thread.size) in words(pages)
+
+
+# True sizes
+
+
+def span(items: list[LTCurve]) -> Box:
+    xs = [x * POINT for item in items for x, _ in item.pts]
+    ys = [y * POINT for item in items for _, y in item.pts]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+AID_THREADS = [("M4", "metric"), ("M8", "metric"), ("M20", "metric"), ("1/4-20 UNC", "inch"), ("3/4-10 UNC", "inch")]
+
+
+@pytest.mark.parametrize(("thread", "shop"), AID_THREADS)
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_drilling_aid_is_true_to_size(browser: Browser, print_page: Any, thread: str, shop: str, paper: str) -> None:
+    anchor = "-".join(re.sub(r"[^a-z0-9]", " ", thread.lower()).split())
+
+    def choose(page: Page) -> None:
+        page.locator(f"#bw-shop-{shop}").check()
+        page.locator(f".bw-threads a[href='#{anchor}']").click()
+
+    _, pages = print_page("print/drilling-aids", paper, choose)
+    (sheet,) = pages
+    values = do_job(LIBRARY, LIBRARY.reference["stepped-holes"], {"thread": thread, "shop": shop}).working.values
+    curves = [item for item in leaves(sheet) if isinstance(item, LTCurve)]
+    lengths = [(box[2] - box[0], box[3] - box[1]) for box in (span([item]) for item in curves)]
+
+    def drawn_to(width: float, height: float) -> list[LTCurve]:
+        return [
+            item
+            for item, (wide, high) in zip(curves, lengths, strict=True)
+            if abs(wide - width) <= 0.2 and abs(high - height) <= 0.2
+        ]
+
+    # The bars, and nothing else as long and flat.
+    assert len(drawn_to(100, 0)) == 1
+    assert len(drawn_to(101.6, 0)) == 1
+    # Both rings of both holes, their centres the spacing apart.
+    rings = drawn_to(values["D_o"] * 1000, values["D_o"] * 1000)
+    assert len(rings) == 2
+    assert len(drawn_to(values["D_g"] * 1000, values["D_g"] * 1000)) == 2
+    centres = sorted((box[0] + box[2]) / 2 for box in (span([ring]) for ring in rings))
+    assert centres[1] - centres[0] == pytest.approx(values["a_h"] * 1000, abs=0.2)
+    # The marks on the strip, from the zero that the first ring is drawn at, as the shop rounds them.
+    marks = sorted(span([item])[0] for item in drawn_to(0, 13))
+    step = 1.0 if shop == "metric" else 25.4 / 16
+    wanted = sorted(round(values[name] * 1000 / step) * step for name in ("M_o", "M_g"))
+    assert [mark - centres[0] for mark in marks if mark - centres[0] > 1 and mark - centres[0] < 160] == pytest.approx(
+        wanted, abs=0.2
+    )
+
+
+def test_every_thread_has_a_drilling_aid_or_a_reason(site: Path) -> None:
+    html = (site / "print/drilling-aids/index.html").read_text(encoding="utf-8")
+    threads = [thread.size for _, _, thread in LIBRARY.threads()]
+    assert html.count('class="bw-aid-sheet"') == len(threads) > 50
+    assert html.count('class="bw-aid"') + html.count("No aid:") == len(threads)
+    for size in threads:
+        assert f'>{size}<a class="headerlink"' in html

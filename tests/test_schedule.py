@@ -1,0 +1,276 @@
+"""Planning on plain numbers, against brute force on small cases and against its own rules on large ones."""
+
+from __future__ import annotations
+
+import itertools
+import random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.schedule.drills import fewest_changes
+from generator.schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
+from generator.schedule.timetable import DAY, Hours, Lot, Mix, NoPlace, Part, Timetable, timetable
+
+# Mixes
+
+
+@st.composite
+def mix_cases(draw: st.DrawFn) -> tuple[list[Kind], Limits]:
+    """At most six fittings of at most five kinds, some of which wait for earlier ones."""
+    limits = Limits(draw(st.integers(4, 12)), draw(st.integers(3, 10)), draw(st.integers(1, 3)))
+    kinds: list[Kind] = []
+    left = 6
+    while left and (not kinds or draw(st.booleans())) and len(kinds) < 5:
+        count = draw(st.integers(1, min(left, 3)))
+        before = draw(st.sets(st.sampled_from([kind.name for kind in kinds]), max_size=2)) if kinds else set()
+        mass, time = draw(st.integers(0, limits.most)), draw(st.integers(0, limits.lasts))
+        kinds.append(Kind(f"kind {len(kinds)}", count, mass, time, frozenset(before)))
+        left -= count
+    return kinds, limits
+
+
+def can_share(fittings: list[Kind], limits: Limits) -> bool:
+    """Whether a mix serves these: every way to deal them out to the teams is looked at."""
+    if sum(kind.mass for kind in fittings) > limits.most:
+        return False
+    for teams in itertools.product(range(limits.teams), repeat=len(fittings)):
+        loads = [0] * limits.teams
+        for team, kind in zip(teams, fittings, strict=True):
+            loads[team] += kind.time
+        if max(loads, default=0) <= limits.lasts:
+            return True
+    return False
+
+
+def least_by_brute_force(kinds: list[Kind], limits: Limits) -> int:
+    """The fewest mixes over every way to number the fittings by mix."""
+    fittings = [kind for kind in kinds for _ in range(kind.count)]
+    for count in range(1, len(fittings) + 1):
+        for numbers in itertools.product(range(count), repeat=len(fittings)):
+            pairs = list(zip(fittings, numbers, strict=True))
+            ordered = all(one < other for before, one in pairs for kind, other in pairs if before.name in kind.after)
+            if ordered and all(
+                can_share([kind for kind, number in pairs if number == mix], limits) for mix in range(count)
+            ):
+                return count
+    raise AssertionError("a mix each always does")
+
+
+def rules_kept(kinds: list[Kind], limits: Limits, found: Mixes) -> None:
+    by_name = {kind.name: kind for kind in kinds}
+    totals = {kind.name: sum(mix.get(kind.name, 0) for mix in found.mixes) for kind in kinds}
+    assert totals == {kind.name: kind.count for kind in kinds}
+    for number, mix in enumerate(found.mixes):
+        assert mix
+        assert sum(by_name[name].mass * taken for name, taken in mix.items()) <= limits.most
+        times = [by_name[name].time for name, taken in mix.items() for _ in range(taken)]
+        teams = deal(times, limits)
+        assert teams is not None
+        loads = [
+            sum(time for time, team in zip(times, teams, strict=True) if team == one) for one in range(limits.teams)
+        ]
+        assert max(loads) <= limits.lasts
+        for name in mix:
+            earlier = [before for before in by_name[name].after for later in found.mixes[number:] if later.get(before)]
+            assert not earlier, (name, earlier)
+    assert found.at_least <= len(found.mixes)
+
+
+@settings(max_examples=400, deadline=None)
+@given(mix_cases())
+def test_no_plan_of_mixes_beats_ours_on_small_cases(case: tuple[list[Kind], Limits]) -> None:
+    kinds, limits = case
+    found = fewest_mixes(kinds, limits)
+    rules_kept(kinds, limits, found)
+    assert len(found.mixes) == least_by_brute_force(kinds, limits)
+    assert found.proven
+
+
+@settings(max_examples=100, deadline=None)
+@given(mix_cases())
+def test_a_search_that_is_cut_short_still_keeps_the_rules_and_a_true_bound(case: tuple[list[Kind], Limits]) -> None:
+    kinds, limits = case
+    found = fewest_mixes(kinds, limits, budget=1)
+    rules_kept(kinds, limits, found)
+    assert found.at_least <= least_by_brute_force(kinds, limits)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_two_hundred_kinds_keep_the_rules_and_come_near_the_bound(seed: int) -> None:
+    luck = random.Random(seed)
+    kinds: list[Kind] = []
+    for number in range(200):
+        before = {f"k{luck.randrange(number)}"} if number and luck.random() < 0.2 else set()
+        kinds.append(Kind(f"k{number}", 1, luck.randint(300, 6000), luck.choice([120, 240, 600]), frozenset(before)))
+    limits = Limits(10_000, 1200, 4)
+    found = fewest_mixes(kinds, limits)
+    rules_kept(kinds, limits, found)
+    assert len(found.mixes) <= 1.05 * found.at_least + 1
+
+
+def test_fittings_of_a_kind_stay_together_where_that_costs_no_mix() -> None:
+    kinds = [Kind("a", 3, 20, 1), Kind("b", 4, 10, 1), Kind("c", 1, 40, 1), Kind("d", 2, 30, 1)]
+    found = fewest_mixes(kinds, Limits(100, 10, 1))
+    assert len(found.mixes) == 2
+    assert sum(len(mix) for mix in found.mixes) == 4
+
+
+@pytest.mark.parametrize(
+    ("kinds", "words"),
+    [
+        ([Kind("heavy", 1, 11, 1)], "heavy fits into no mix"),
+        ([Kind("long", 1, 1, 11)], "long fits into no mix"),
+        ([Kind("a", 1, 1, 1, frozenset({"z"}))], "a comes after z, which is not there"),
+        ([Kind("a", 1, 1, 1, frozenset({"b"})), Kind("b", 1, 1, 1, frozenset({"a"}))], "a comes after itself"),
+    ],
+)
+def test_what_cannot_be_planned_is_refused(kinds: list[Kind], words: str) -> None:
+    with pytest.raises(ValueError, match=words):
+        fewest_mixes(kinds, Limits(10, 10))
+
+
+# Drills
+
+
+def shortest_row_by_brute_force(lists: list[list[str]]) -> int:
+    drills = sorted({drill for one in lists for drill in one})
+    for length in itertools.count():
+        for row in itertools.product(drills, repeat=length):
+            if all(bored_by(row, one) for one in lists):
+                return length
+    raise AssertionError
+
+
+def bored_by(row: tuple[str, ...] | list[str], one: list[str]) -> bool:
+    """Whether a row of drills bores a hole's list in its order."""
+    drills = iter(row)
+    current = next(drills, None)
+    for drill in one:
+        while current is not None and current != drill:
+            current = next(drills, None)
+        if current is None:
+            return False
+    return True
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.lists(st.lists(st.sampled_from("abcd"), min_size=1, max_size=3), min_size=1, max_size=4))
+def test_no_row_of_drills_is_shorter(lists: list[list[str]]) -> None:
+    found = fewest_changes(lists)
+    assert all(bored_by(found.drills, one) for one in lists)
+    assert len(found.drills) == found.at_least == shortest_row_by_brute_force(lists)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.lists(st.sampled_from("abcdef"), min_size=1, max_size=5), min_size=1, max_size=8))
+def test_a_row_that_is_cut_short_still_bores_all(lists: list[list[str]]) -> None:
+    found = fewest_changes(lists, budget=2)
+    assert all(bored_by(found.drills, one) for one in lists)
+    assert found.at_least <= len(fewest_changes(lists).drills) <= len(found.drills)
+
+
+def test_two_hundred_holes_in_one_order_take_each_drill_once() -> None:
+    lists = [[f"large {number}", f"guide {number // 2}"] for number in range(200)]
+    assert len(fewest_changes(lists).drills) == 300
+
+
+# The clock
+
+MINUTE, HOUR = 60, 3600
+
+
+@st.composite
+def clock_cases(draw: st.DrawFn) -> tuple[list[Lot], list[Mix], int, Hours]:
+    teams = draw(st.integers(1, 3))
+    hours = Hours(
+        8 * HOUR,
+        draw(st.integers(15, 18)) * HOUR,
+        draw(st.integers(0, 6)),
+        draw(st.frozensets(st.integers(0, 6), min_size=1)),
+    )
+    lots: list[Lot] = []
+    mixes: list[Mix] = []
+    for number in range(draw(st.integers(1, 6))):
+        mixed = draw(st.booleans())
+        parts = [Part(draw(st.integers(1, 90)) * MINUTE, draw(st.sampled_from([0, 2 * HOUR, 30 * HOUR])))]
+        if mixed:
+            parts.append(Part(25 * MINUTE, mixes=True))
+            if draw(st.booleans()):
+                parts.append(Part(5 * MINUTE, 20 * HOUR, cures=True))
+            else:
+                parts.append(Part(5 * MINUTE, 90 * MINUTE, waits_first=True, cures=True, by=200 * MINUTE))
+        parts.append(
+            Part(
+                draw(st.integers(1, 60)) * MINUTE,
+                draw(st.sampled_from([0, 10 * DAY])),
+                waits_first=draw(st.booleans()),
+                cures=mixed,
+            )
+        )
+        before = draw(st.sets(st.sampled_from([lot.name for lot in lots]), max_size=2)) if lots else set()
+        after = [(name, len(next(lot for lot in lots if lot.name == name).parts)) for name in sorted(before)]
+        lots.append(Lot(f"lot {number}", draw(st.integers(1, 4)), parts, after))
+        if mixed:
+            mixes.append(Mix([lots[-1].name], draw(st.integers(20, 70)) * MINUTE, draw(st.integers(1, teams))))
+    return lots, mixes, teams, hours
+
+
+def check_clock(lots: list[Lot], mixes: list[Mix], teams: int, hours: Hours, found: Timetable) -> None:
+    """Every rule of the clock, looked at without the planner's own means."""
+    for slot in found.slots:
+        day = slot.start // DAY
+        assert day * DAY + hours.opens <= slot.start <= slot.end <= day * DAY + hours.closes
+        assert (hours.first + day) % 7 in hours.days
+    for moment in {slot.start for slot in found.slots}:
+        assert sum(slot.teams for slot in found.slots if slot.start <= moment < slot.end) <= teams
+    blocks = {name: slot for slot in found.slots if slot.mix >= 0 for name in mixes[slot.mix].lots}
+    over: dict[str, list[int]] = {}
+    for lot in lots:
+        ready = max((over[name][parts - 1] for name, parts in lot.after), default=0)
+        block = blocks.get(lot.name)
+        over[lot.name] = []
+        for place, part in enumerate(lot.parts):
+            own = (
+                [block]
+                if part.mixes and block
+                else [slot for slot in found.slots if (slot.lot, slot.part) == (lot.name, place)]
+            )
+            if not part.mixes:
+                assert sum((slot.end - slot.start) * slot.teams for slot in own) == part.hands * lot.pieces
+            counts_from = block.end if part.cures and block else ready
+            if part.waits_first:
+                ready = max(ready, counts_from + part.wait)
+            assert min(slot.start for slot in own) >= ready
+            end = max(slot.end for slot in own)
+            if part.by is not None and block:
+                assert end <= block.start + part.by
+            if part.wait and not part.waits_first:
+                end = max(end, (block.end if part.cures and block else end) + part.wait)
+            ready = end
+            over[lot.name].append(end)
+        assert found.ready[lot.name] == over[lot.name][-1]
+
+
+@settings(max_examples=200, deadline=None)
+@given(clock_cases())
+def test_the_clock_keeps_every_wait_every_order_and_the_working_hours(
+    case: tuple[list[Lot], list[Mix], int, Hours],
+) -> None:
+    lots, mixes, teams, hours = case
+    check_clock(lots, mixes, teams, hours, timetable(lots, mixes, teams, hours))
+
+
+def test_the_second_look_is_taken_on_the_day_of_the_mix() -> None:
+    hours = Hours(9 * HOUR, 12 * HOUR)
+    lot = Lot("a", 1, [Part(150 * MINUTE), Part(0, mixes=True), Part(20 * MINUTE, 20 * HOUR, cures=True)])
+    found = timetable([lot], [Mix(["a"], 25 * MINUTE, 1)], 1, hours)
+    assert [slot.start for slot in found.slots] == [9 * HOUR, DAY + 9 * HOUR, DAY + 9 * HOUR + 25 * MINUTE]
+
+
+def test_a_mix_whose_window_has_no_working_hour_is_refused() -> None:
+    late = Part(5 * MINUTE, 5 * HOUR, waits_first=True, cures=True, by=6 * HOUR)
+    lot = Lot("a", 1, [Part(25 * MINUTE, mixes=True), late])
+    with pytest.raises(NoPlace, match="a"):
+        timetable([lot], [Mix(["a"], 25 * MINUTE, 1)], 1, Hours(9 * HOUR, 12 * HOUR))
