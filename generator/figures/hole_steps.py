@@ -203,19 +203,8 @@ def large_drill(scene: Scene, values: Values, options: Options, hole: Hole, shan
     tools.flag(scene, 0.0, SHANK_FLAG * hole.D_o)
 
 
-def guide_drill(scene: Scene, values: Values, options: Options, hole: Hole, shank: float) -> None:
-    """The guide drill at its depth, its flag at the face."""
-    if options["guide_drill"] == "twist":
-        tools.twist_drill(scene, values["M_g"], hole.D_g, values["h_g"], shank)
-    else:
-        tools.flat_bit(scene, values["M_g"], hole.D_g, max(values["e_g"], 0.05 * hole.D_g), shank)
-    tools.flag(scene, 0.0, hole.D_g)
-
-
-def drilling(
-    prefix: str, values: Values, options: Options, hole: Hole, mark: float
-) -> tuple[BrokenScene, float, float]:
-    """Wood with, behind a through hole, its scrap block: the view, how far out it goes, and where it ends."""
+def drilling(prefix: str, hole: Hole, mark: float) -> tuple[BrokenScene, float]:
+    """Wood with, behind a through hole, its scrap block: the view, and how far out it goes."""
     outside = drill_outside(hole, hole.D_o)
     far = max(mark, hole.T) + SCRAP * hole.D_o
     end = max(hole.end, mark + 0.4 * hole.D_o) if hole.blind else far
@@ -224,13 +213,13 @@ def drilling(
     if not hole.blind:
         scene.box("scrap block", (hole.T, far), (-0.95 * hole.half, 0.95 * hole.half), "wood")
         scene.label((far - 0.3 * hole.D_o, -0.6 * hole.half), "scrap block", side=1)
-    return scene, outside, end
+    return scene, outside
 
 
 def hole_large_drill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     """The oversized hole bored first, to the flag."""
     hole = read_hole(values, options)
-    scene, outside, _ = drilling(prefix, values, options, hole, values["M_o"])
+    scene, outside = drilling(prefix, hole, values["M_o"])
     bored(scene, [(0.0, hole.D_o / 2), (hole.L_o, hole.D_o / 2), (hole.L_o, 0.0)])
     large_drill(scene, values, options, hole, -outside)
     scene.strip(hole.half)
@@ -248,30 +237,6 @@ def hole_large_drill(values: Values, say: Say, options: Options, prefix: str) ->
         f"{say('M_o')} from the tip. {ends_in_words(hole, say)}",
         f"Notice where the flag is measured from: the tip. At {say('M_o')} on the drill the full width is "
         f"{say('L_o')} deep.",
-    )
-
-
-def hole_guide_drill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """The guide hole on from the centre mark."""
-    hole = read_hole(values, options)
-    scene, outside, _ = drilling(prefix, values, options, hole, values["M_g"])
-    bored(scene, [*hole.wall[:3], (hole.T, hole.D_g / 2), (hole.T, 0.0)])
-    guide_drill(scene, values, options, hole, -outside)
-    scene.strip(hole.half)
-    depth, mark, width = said(say, "T", "M_g", "D_g")
-    length(scene, hole.D_o, 1, hole.T, depth, hole.half)
-    length(scene, hole.D_o, 2, values["M_g"], mark, hole.half)
-    scene.label(((hole.L_o + hole.T) / 2, -hole.D_g * 0.3), width, side=1)
-    scene.label((-0.15 * hole.D_g, -0.5 * hole.D_g), "tape flag", side=-1)
-    scene.arrow((-outside, -0.85 * hole.D_o), (-0.25 * hole.D_o, -0.85 * hole.D_o))
-    goes = "stops in the wood" if hole.blind else "comes out in a scrap block clamped behind"
-    return single(
-        scene,
-        "Boring the guide hole",
-        f"Section. A drill of {say('D_g')} stands in the middle of the oversized hole and {goes}. The hole is "
-        f"{say('T')} deep from the face; the tape flag on the drill is {say('M_g')} from its tip.",
-        f"Notice that the guide drill stands in the middle of the larger hole, in the mark that its point has left. It "
-        f"{goes}.",
     )
 
 
@@ -565,50 +530,6 @@ def hole_draw_up(values: Values, say: Say, options: Options, prefix: str) -> Fig
     )
 
 
-def hole_look_again(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """Epoxy level at the edge of the base against epoxy that has sunk away."""
-    hole = read_hole(values, options)
-    deep = drawn(hole, 1.0)
-    half, whole = base_view(hole)
-    out = hole.t_m + hole.plate + (parts.HEAD + 0.15) * hole.d
-    good, bad = (mouth(prefix, hole, deep, half, out) for _ in range(2))
-    edge = hole.a_b / 2 if whole else half
-    for scene in (good, bad):
-        ring(scene, hole, deep)
-        bed(scene, hole, half, whole, None, hole.r_f if scene is good else 0.0)
-        if scene is bad:
-            for side in (-1, 1):
-                inner = 0.55 * edge
-                gap = [
-                    (-hole.t_m, side * edge),
-                    (-hole.t_m, side * inner),
-                    (-0.6 * hole.t_m, side * (inner + 0.1 * edge)),
-                ]
-                gap += [(-0.2 * hole.t_m, side * (0.9 * edge)), (0.0, side * edge)]
-                scene.area("gap", gap, "paper")
-                low = [(0.1 * deep, hole.d / 2), (0.25 * deep, hole.D_o / 2), (-hole.t_m, hole.D_o / 2)]
-                low += [(-hole.t_m, hole.d / 2)]
-                scene.area("sunk ring", [(x, side * y) for x, y in low], "paper")
-        head = base(scene, hole, -hole.t_m, half, whole)
-        tools.stud(scene, head, deep, hole.d, hole.d_3)
-        tools.hexagon(scene, "head", head - parts.HEAD * hole.d, head, hole.d)
-    fillet = edge + 0.3 * hole.r_f if whole else edge * 0.9
-    good.label((-0.3 * hole.t_m, -fillet), "still level", side=-1)
-    bad.label((-0.6 * hole.t_m, -0.85 * edge), "sunk away", side=1)
-    bad.label((0.05 * deep, (hole.D_o + hole.d) / 4), "ring too", side=1)
-    return right_and_wrong(
-        good,
-        bad,
-        ("level after the wait", ["sunk: top up now,", "while it is wet"]),
-        "Looking again before it sets",
-        f"Two sections after the wait. In the right one the epoxy still stands level, with its fillet of {say('r_f')} "
-        "round the base. In the wrong one it has sunk into the wood or leaked away: gaps have opened under the edge "
-        "of the base and at the mouth of the hole.",
-        "Notice the edge of the base. Where the fillet has drawn in, the ring under it has sunk as well. Top up while "
-        "it is wet.",
-    )
-
-
 def blind_air_path(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     """A flat along the thread lets the air out; a tight hole is a ram."""
     hole = read_hole(values, {**options, "hole": "blind"})
@@ -659,13 +580,11 @@ def blind_air_path(values: Values, say: Say, options: Options, prefix: str) -> F
 
 FIGURES = {
     "hole-large-drill": hole_large_drill,
-    "hole-guide-drill": hole_guide_drill,
     "hole-unknown-thickness": hole_unknown_thickness,
     "hole-wet-out": hole_wet_out,
     "hole-fill": hole_fill,
     "hole-set": hole_set,
     "hole-void": hole_void,
     "hole-draw-up": hole_draw_up,
-    "hole-look-again": hole_look_again,
     "blind-air-path": blind_air_path,
 }
