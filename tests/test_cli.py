@@ -171,7 +171,7 @@ def test_a_bad_input_names_the_argument_and_what_would_be_right(
 def test_check_says_what_it_checked(generator: Run) -> None:
     done = generator("check")
     assert done.returncode == 0
-    assert re.match(r"cards: \d+, tables: \d+, formulas with units proved: \d\d", done.stdout)
+    assert re.match(r"cards: \d+, tables: \d+, job sheets: \d+, formulas with units proved: \d\d", done.stdout)
     assert done.stdout.endswith("Nothing to mend.\n")
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from fractions import Fraction
 from pathlib import Path
 
@@ -33,6 +34,7 @@ def with_bores(house: Path) -> Path:
     card = house / f"procedures/cards/{CARD}.yaml"
     text = card.read_text(encoding="utf-8")
     text = text.replace("  hole: {ask", "  bore: {ask: bore, default: standard}\n  hole: {ask", 1)
+    shutil.rmtree(house / "procedures/jobs")  # boats with threads that this table does not hold
     # The check values for other threads would now ask for rows that are not there.
     kept = [line for line in text.splitlines() if "given: {thread: M16}" not in line and "3/8-16" not in line]
     kept = [line.replace("inch: 5/16-18 UNC", "inch: M8") for line in kept]

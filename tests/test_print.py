@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 
 LIBRARY = load(HOUSE / "procedures")
 POINT = 25.4 / 72
-# Millimetres that a home printer leaves white.
-WHITE = 5.0
+# Millimetres at the edge that common printers cannot print on: a sixth of an inch (from memory, not checked).
+WHITE = 25.4 / 6
 HEADING = 10.9
 
 Box = tuple[float, float, float, float]
@@ -92,11 +92,24 @@ def orphans(page: LTPage) -> list[str]:
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("name", sorted(LIBRARY.cards))
 def test_a_card_prints_on_one_sheet(print_page: Any, name: str, paper: str) -> None:
-    _, pages = print_page(f"cards/{name}", paper)
+    page, pages = print_page(f"cards/{name}", paper)
     assert len(pages) <= 2
     text = words(pages)
+    told = page.locator("ol.bw-steps :is(h3, .bw-do, .bw-see, .bw-wrong):visible, .bw-cautions .bw-caution:visible")
+    assert told.count() > 20
+    for part in told.all():
+        page.emulate_media(media="print")
+        said = squashed(part.inner_text()).removesuffix("¶")
+        assert said in text, said
     assert squashed(LIBRARY.cards[name].title) in text
-    assert squashed("Worked example") not in text
+    assert "Worked example" not in text
+    assert "Search" not in text
+    for sheet in pages:
+        left, right = WHITE / POINT, sheet.width - WHITE / POINT
+        low, high = WHITE / POINT, sheet.height - WHITE / POINT
+        beyond = [item for item in drawn(sheet) if item.x0 < left or item.x1 > right or item.y0 < low or item.y1 > high]
+        assert beyond == []
+        assert orphans(sheet) == []
 
 
 @pytest.mark.parametrize("name", sorted(LIBRARY.cards))

@@ -29,8 +29,13 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
         "bottom-left": f'"{css_string(FOOT)}\\a {css_string(data)}"',
         "bottom-right": 'counter(page) " of " counter(pages)',
     }
-    boxes = " ".join(f"@{place} {{ content: {content}; white-space: pre-line; }}" for place, content in lines.items())
-    return Markup("@page { size: %s; margin: 9mm 8mm 10mm; %s }") % (Markup(options.paper), Markup(boxes))
+    # The lines keep close to the text, because printers leave the edge of the paper white.
+    boxes = " ".join(
+        f"@{place} {{ content: {content}; white-space: pre-line; "
+        f"vertical-align: {'bottom' if place.startswith('top') else 'top'}; }}"
+        for place, content in lines.items()
+    )
+    return Markup("@page { size: %s; margin: 9mm 8mm 11mm; %s }") % (Markup(options.paper), Markup(boxes))
 
 
 def page_code(path: str, options: SiteOptions) -> Markup:
