@@ -207,6 +207,8 @@ def _read_symbols(
             _within_range(sheet, name, value)
         except QuantityError as error:
             raise InputError(name, f"{name}: {error}") from None
+        if name == "ratio":
+            givens.titles[name] = text
         given = sheet.givens.get(name)
         own = name in inputs
         givens.values[symbol] = value

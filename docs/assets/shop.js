@@ -1,4 +1,4 @@
-/* On every page: remembers which shop the reader works in. On a card it also fetches what makes the card live. */
+/* On every page: remembers which shop the reader works in, and gives names and keys to what the theme leaves without. On a card it also fetches what makes the card live. */
 "use strict";
 
 (() => {
@@ -14,6 +14,13 @@
   document.addEventListener("change", event => {
     if (event.target.name === "bw-shop") remember(event.target.value);
   });
+
+  // A frame that scrolls is reached by the keyboard; one that has nothing to scroll is passed over.
+  const reach = new ResizeObserver(entries => {
+    for (const { target } of entries) target.tabIndex = target.scrollWidth > target.clientWidth ? 0 : -1;
+  });
+  for (const frame of document.querySelectorAll(".bw-line")) reach.observe(frame);
+  document.querySelector(".md-search")?.setAttribute("aria-label", "Search");
 
   const live = document.querySelector(".bw-live");
   if (live) {

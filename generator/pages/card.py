@@ -14,7 +14,7 @@ from ..figures import FIGURES, Figure
 from ..formula import FORMULARY
 from ..job import InputError, Job, do_job
 from ..model.library import DRILL_CHOICES, Library
-from ..model.schema import PlanLine, Series
+from ..model.schema import Given, PlanLine, Series
 from ..units import Shown, System, read_quantity
 from .live import LiveForm
 from .options import SiteOptions
@@ -59,6 +59,27 @@ class CardPage(SheetPage):
     def corner(self) -> str:
         """What stands at the right of a printed page's head."""
         return f"Card revision {self.card.revision}"
+
+    @property
+    def own_givens(self) -> dict[str, Given]:
+        """The reader's own givens that needs and time plan do not print, so that a sheet says what it is for."""
+        needs = [*self.card.needs.tools, *self.card.needs.materials]
+        printed = " ".join(f"{need.what} {need.amount or ''}" for need in needs) + "{T_a} {hardener}"
+        return {
+            symbol: given
+            for symbol, given in self.card.givens.items()
+            if given.source is None and f"{{{symbol}}}" not in printed
+        }
+
+    @property
+    def record(self) -> list[str]:
+        """The lines to fill in by hand."""
+        lines = ["Boat and fitting", "Date", "Done by", "Temperature of the wood"]
+        if "ratio" in self.card.givens:
+            lines += ["Epoxy, batch numbers", "Mix ratio, by volume or weight", "Time mixed", "Sample hard, when"]
+        if "compound" in self.card.givens:
+            lines += ["Compound, batch number", "Joint closed, when"]
+        return lines
 
     @property
     def page_code(self) -> Markup:

@@ -12,7 +12,7 @@ from ..live.card_script import card_script
 from ..live.figure_script import figure_script
 from ..model.library import Library
 from ..model.schema import Source, Table
-from ..notation import formula_line, identifier
+from ..notation import formula_line
 from ..units import label
 from .card import CardPage
 from .job_sheet import JobPage, job_list
@@ -110,7 +110,7 @@ def symbol_entries() -> list[dict[str, object]]:
         entries.append(
             {
                 "name": name,
-                "letter": Markup("<math>{}</math>").format(Markup(identifier(name))),
+                "letter": symbol_html(name),
                 "meaning": symbol.meaning,
                 "metric": label(symbol.metric.unit),
                 "inch": label(symbol.inch.unit),
