@@ -185,22 +185,21 @@ def at_least(lookup: Lookup, target: float, stock: Stock) -> float:
     for size in stock.sizes:
         if size >= target - _SAME_SIZE:
             return size
-    raise NoStock(_no_stock(lookup, target, stock, "so large"), (lookup.symbol, lookup.stock))
+    raise NoStock(_no_stock(target, stock, "as large as"), (lookup.symbol, lookup.stock))
 
 
 def nearest(lookup: Lookup, target: float, stock: Stock, within: float) -> float:
     """The nearest size; of two equally near the larger, for a bond line that is not too thin."""
     size = min(reversed(stock.sizes), key=lambda size: round(abs(size - target) / _SAME_SIZE))
     if abs(size - target) > within + _SAME_SIZE:
-        raise NoStock(_no_stock(lookup, target, stock, "near that"), (lookup.symbol, lookup.stock))
+        raise NoStock(_no_stock(target, stock, "near"), (lookup.symbol, lookup.stock))
     return size
 
 
-def _no_stock(lookup: Lookup, target: float, stock: Stock, what: str) -> str:
-    wanted, smallest, largest = (in_both(size) for size in (target, stock.sizes[0], stock.sizes[-1]))
+def _no_stock(target: float, stock: Stock, what: str) -> str:
     return (
-        f"{lookup.symbol}: {wanted} is wanted and {stock.title} have no size {what}; "
-        f"they run from {smallest} to {largest}; choose another kind of drill or give {lookup.symbol} itself"
+        f"{stock.title} have no size {what} the {in_both(target)} that is wanted; choose another kind of drill, or "
+        "give the hole's width"
     )
 
 

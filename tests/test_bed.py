@@ -44,6 +44,7 @@ BY_HAND = [
     ("edge_thickness", "t_e", {"t_0": 0.002, "s_e": 0.0042}, 0.0062),
     # 120 x 60 mm, 2 mm: 14.4 mL
     ("film_volume", "V_k", {"A_b": 0.0072, "h_b": 0.002}, 14.4e-6),
+    ("film_and_squeeze_out", "V_x", {"V_k": 20e-6, "w_a": 0.3}, 26e-6),
     ("clearance_hole_wanted", "D_j", {"d": 0.008, "s_k": 0.0005}, 0.0085),
     # pi x 2.5 x (3.25 x 2.5 + 6.25 / 3) = 7.853982 x (8.125 + 2.083333) = 80.1761 mm3
     ("countersink_ring", "V_q", {"h_k": 0.0025, "D_k": 0.0065}, 80.1761e-9),

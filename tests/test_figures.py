@@ -372,10 +372,14 @@ def test_the_guide_drill_leaves_its_point_only_in_a_blind_hole() -> None:
     assert hole_outline(THROUGH)[4] == pytest.approx((values["T"], 0.0), abs=8e-5)
 
 
-def test_nut_and_washer_only_behind_a_through_hole() -> None:
-    through, blind = part_names(tree(draw(options=THROUGH))), part_names(tree(draw(options=BLIND)))
-    assert through - blind == {"nut", "washer"}
-    assert blind < through
+def test_a_bolt_has_its_nut_behind_and_a_stud_on_the_fitting() -> None:
+    through, blind = tree(draw(options=THROUGH)), tree(draw(options=BLIND))
+    assert part_names(through) - part_names(blind) == {"head"}
+    assert part_names(blind) < part_names(through)
+    for name in ("nut", "washer"):
+        assert extent(part(through, name))[0] > extent(part(through, "fitting"))[2]
+        assert extent(part(blind, name))[2] <= extent(part(blind, "fitting"))[0]
+    assert extent(part(blind, "fastener"))[0] < extent(part(blind, "nut"))[0]
 
 
 def test_wood_goes_on_past_a_blind_hole_and_ends_at_a_through_one() -> None:
@@ -462,7 +466,8 @@ def test_a_base_too_long_for_the_paper_is_drawn_broken_and_never_squashed() -> N
 def test_break_strips_leave_the_hole_and_the_ends_of_the_base_in_view() -> None:
     for options in (THROUGH, BLIND):
         root = tree(draw(joint(METRIC["M24"], T=0.04, a_b=0.12, options=options), options))
-        fitting, epoxy, head = (extent(part(root, name)) for name in ("fitting", "epoxy", "head"))
+        outside = "head" if options is THROUGH else "washer"
+        fitting, epoxy, head = (extent(part(root, name)) for name in ("fitting", "epoxy", outside))
         strips = [
             path_points(group[0].get("d", ""))[0] for group in root.iter(f"{SVG}g") if group.get("data-part") == "break"
         ]

@@ -216,8 +216,8 @@ def test_a_pilot_is_true_to_scale(place: int) -> None:
     screw, hole = extent(part(root, "screw")), extent(part(root, "hole"))
     scale = (hole[2] - hole[0]) / values["T_sc"]
     assert (screw[3] - screw[1]) / scale == pytest.approx(values["d_sc"], rel=0.05)
-    # The tapered tip is a diameter long, and the pilot as much deeper.
-    assert screw[2] == pytest.approx(hole[2], abs=0.1)
+    # The tapered tip is a diameter long, and the pilot goes past it by the room under it.
+    assert hole[2] - screw[2] == pytest.approx(values["c_sc"] * scale, abs=0.1)
 
 
 def test_right_and_wrong_are_marked_by_more_than_colour() -> None:

@@ -42,6 +42,9 @@ BY_HAND = [
     ("m_r", {"m_b": 0.030, "n_w": 2.346939}, 0.0210366),
     ("m_h", {"m_b": 0.030, "n_w": 2.346939}, 8.96341e-3),
     ("m_f", {"m_t": 0.1, "x_f": 0.09}, 0.009),
+    ("m_u", {"m_t": 0.1, "m_f": 0.009}, 0.091),
+    ("m_i", {"m_b": 0.02, "N": 2.0, "m_w": 0.002, "w_a": 0.5}, 0.014),
+    ("v_y", {"m_y": 0.008, "rho_b": 800.0}, 10e-6),
     ("v_r", {"m_r": 0.023, "rho_r": 1150.0}, 20e-6),
     ("v_h", {"m_h": 0.0098, "rho_h": 980.0}, 10e-6),
     ("v_f", {"m_f": 0.008, "rho_b": 800.0}, 10e-6),
@@ -67,7 +70,7 @@ BY_HAND = [
     ("symbol", "values", "result"), BY_HAND, ids=lambda value: value if isinstance(value, str) else ""
 )
 def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
-    (formula,) = [step for step in FORMULARY.formulas if step.symbol == symbol]
+    (formula,) = [step for step in FORMULARY.formulas if step.symbol == symbol and set(step.parameters) == set(values)]
     assert formula.call(values) == pytest.approx(result, rel=1e-5)
 
 

@@ -25,8 +25,9 @@ def card(name: str, *extra: str, **inputs: str) -> Job:
 
 BY_HAND = [
     ("L_ct", {"k_ct": 2.0, "d": 0.008}, 0.016),
-    ("L_t", {"h_ct": 0.0015, "L_ct": 0.016, "c_ct": 0.003}, 0.0205),
+    ("L_t", {"h_ct": 0.0015, "L_ct": 0.016, "P": 0.00125, "c_ct": 0.003}, 0.02175),
     ("l_ct", {"L_o": 0.021, "c_ct": 0.003}, 0.018),
+    ("e_ct", {"l_ct": 0.018, "P": 0.00125}, 0.01675),
     ("T_ct", {"M_o": 0.025, "D_o": 0.014}, 0.039),
     # pi/4 x (7^2 x 3 + 14^2 x 4 / 3) mm3
     ("V_ct", {"d_v": 0.007, "c_ct": 0.003, "D_o": 0.014, "h_o": 0.004}, 320.704e-9),
@@ -40,7 +41,7 @@ BY_HAND = [
     ("g_ct", {"H_ct": 3.461814e-6, "E_ct": 3.0e-6, "D_o": 0.014}, 0.003),
     ("V_1", {"n_h": 2.0, "E_ct": 3e-6}, 6e-6),
     # pi x 10 x 20 + pi/4 x 100, a flat floor
-    ("A_ct", {"D_o": 0.01, "h_ct": 0.001, "L_ct": 0.016, "c_ct": 0.003, "alpha_o": pi}, 706.858e-6),
+    ("A_ct", {"D_o": 0.01, "h_ct": 0.001, "L_ct": 0.015, "P": 0.001, "c_ct": 0.003, "alpha_o": pi}, 706.858e-6),
     ("m_w", {"n_h": 2.0, "A_ct": 0.001, "w_h": 0.3}, 0.0006),
     ("D_bu", {"k_bu": 1.5, "d": 0.008}, 0.012),
     ("L_bu", {"j_bu": 2.5, "d": 0.008}, 0.02),
@@ -63,20 +64,22 @@ BY_HAND = [
     ("m_w", {"n_h": 2.0, "A_bu": 0.002, "w_h": 0.3}, 0.0012),
     ("d_sc", {"d": 0.008}, 0.008),
     ("P_sc", {"q_sc": 0.675, "d_sc": 0.008}, 0.0054),
-    ("T_sc", {"l_sc": 0.015, "L_sc": 0.05, "d_sc": 0.008}, 0.073),
+    ("T_sc", {"l_sc": 0.015, "L_sc": 0.05, "d_sc": 0.008, "c_sc": 0.003}, 0.076),
+    ("Z_sc", {"T_sc": 0.076, "d_sc": 0.008}, 0.084),
+    ("s_sc", {"d_sc": 0.008}, 0.056),
     # pi/4 x (64 x 15 + 36 x 58) mm3
     ("H_sc", {"S_sc": 0.008, "l_sc": 0.015, "D_sc": 0.006, "T_sc": 0.073}, 2393.894e-9),
-    # pi/4 x ((81 - 64) x 15 + (36 - 25) x 50 + 2/3 x 36 x 8), the core 5 mm
+    # pi/4 x ((81 - 64) x 15 + (36 - 25) x 50 + 36 x (2/3 x 8 + 3)), the core 5 mm
     (
         "E_sc",
-        {"S_sc": 0.009, "d_sc": 0.008, "l_sc": 0.015, "D_sc": 0.006, "r_sc": 0.625, "L_sc": 0.05},
-        783.042e-9,
+        {"S_sc": 0.009, "d_sc": 0.008, "l_sc": 0.015, "D_sc": 0.006, "r_sc": 0.625, "L_sc": 0.05, "c_sc": 0.003},
+        867.865e-9,
     ),
-    # a pilot under the core leaves no room along the thread: pi/4 x 2/3 x 16 x 8
+    # a pilot under the core leaves no room along the thread: pi/4 x 16 x (2/3 x 8 + 3)
     (
         "E_sc",
-        {"S_sc": 0.008, "d_sc": 0.008, "l_sc": 0.015, "D_sc": 0.004, "r_sc": 0.625, "L_sc": 0.05},
-        67.0206e-9,
+        {"S_sc": 0.008, "d_sc": 0.008, "l_sc": 0.015, "D_sc": 0.004, "r_sc": 0.625, "L_sc": 0.05, "c_sc": 0.003},
+        104.7198e-9,
     ),
     ("C_sc", {"d_sc": 0.008, "L_sc": 0.05, "z_sc": 0.0005}, 628.319e-9),
     ("V", {"N": 2.0, "n_h": 4.0, "E_sc": 0.2e-6, "C_sc": 0.6e-6, "w_a": 0.5}, 9.6e-6),
@@ -126,7 +129,7 @@ def test_a_cast_thread_that_is_given_short_is_refused() -> None:
     assert card("cast-thread", L_ct="16 mm").working.values["L_ct"] == pytest.approx(0.016)
 
 
-@pytest.mark.parametrize("length", ["0 mm", "15 mm", "21 mm", "100 mm"])
+@pytest.mark.parametrize("length", ["0 mm", "15 mm", "22 mm", "100 mm"])
 def test_a_casting_screw_on_the_floor_or_short_of_its_thread_is_refused(length: str) -> None:
     with pytest.raises(OutOfRange, match="stay off the floor"):
         card("cast-thread", l_ct=length)

@@ -34,7 +34,7 @@ BY_HAND = [
 
 @pytest.mark.parametrize(("symbol", "values", "result"), BY_HAND)
 def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
-    (formula,) = [step for step in FORMULARY.formulas if step.symbol == symbol]
+    (formula,) = [step for step in FORMULARY.formulas if step.symbol == symbol and set(step.parameters) == set(values)]
     assert formula.call(values) == pytest.approx(result, rel=1e-9)
 
 

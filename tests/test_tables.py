@@ -67,7 +67,7 @@ def test_where_there_is_no_number_the_reason_stands_below(house: Path, generator
     page = plain((house / "out/tables/epoxy-by-depth.md").read_text(encoding="utf-8"))
     assert '<th scope="row">M24</th>' + "<td>—</td>" * 8 in page
     assert (
-        page.count("metric twist drills have no size near that") == 4
+        page.count("metric twist drills have no size near the") == 4
     )  # 28 mm and 30 mm are wanted, in the coarse and in the fine series
     csv_text = (house / "out/tables/epoxy-by-depth/table-metric-metric-coarse.csv").read_text(encoding="utf-8")
     assert "\nM24,,,,,,,,\n" in csv_text

@@ -96,16 +96,16 @@ const Bondwright = (() => {
     if (by.step) return wholeSteps(target, values[by.step], 0) * values[by.step];
     if (!stocks[by.stock]) throw new Refusal(`${symbol} is chosen from a stock list, but none is given`);
     const [title, sizes] = stocks[by.stock];
-    const none = what => new Refusal(`${symbol}: ${both(target)} is wanted and ${title} have no size ${what}; they run from `
-      + `${both(sizes[0])} to ${both(sizes.at(-1))}; choose another kind of drill or give ${symbol} itself`);
+    const none = what => new Refusal(`${title} have no size ${what} the ${both(target)} that is wanted; choose another kind of drill, `
+      + "or give the hole's width");
     if (by.choice === "at least") {
       const size = sizes.find(one => one >= target - SAME_SIZE);
-      if (size === undefined) throw none("so large");
+      if (size === undefined) throw none("as large as");
       return size;
     }
     const away = size => Math.round(Math.abs(size - target) / SAME_SIZE);
     const size = sizes.reduce((best, one) => away(one) <= away(best) ? one : best);
-    if (Math.abs(size - target) > values[by.within] + SAME_SIZE) throw none("near that");
+    if (Math.abs(size - target) > values[by.within] + SAME_SIZE) throw none("near");
     return size;
   }
 

@@ -22,6 +22,8 @@ LONGEST, FILL_LONGEST, SET_LONGEST, BORE_LEFT, STRIP = 7.5, 5.0, 5.0, 2.5, 0.5
 BASE_WHOLE, BASE_PAST, BASE_BROKEN = 3.0, 0.35, 1.4
 # Tools by the drill's or the hole's diameter: the flag's size on a flat bit's shank, the shank outside, a tube, tape.
 SHANK_FLAG, OUTSIDE, TUBE, TAPE = 0.6, 2.6, 0.6, 0.12
+# How far a stud stands out, in its own diameters, where nothing is on it yet but two nuts to turn it by.
+STANDS_OUT = 3.0
 SWING = 0.06
 # The tallest pair of views whose outlines alone say enough.
 LOWEST = 34.0
@@ -339,7 +341,7 @@ def hole_fill(values: Values, say: Say, options: Options, prefix: str) -> Figure
         scene.arrow((level + 0.55 * hole.D_o, across), (level - 0.35 * hole.D_o, across))
     scene.label((-out - 0.7 * back, 0.95 * hole.D_o), "back out", side=-1)
     scene.label((tip - 0.02 * hole.D_o, 0.0), "tip in epoxy", side=1)
-    scene.label(((hole.L_o + hole.T) / 2, 0.3 * hole.D_g), "full", side=1)
+    scene.label(((hole.L_o + hole.T) / 2, 0.3 * hole.D_g), "no air", side=1)
     if not hole.blind:
         tape_behind(scene, hole)
     close = "The hole ends in the wood." if hole.blind else "Tape closes the far end."
@@ -448,35 +450,36 @@ def drawn(hole: Hole, deep: float) -> float:
 
 
 def hole_void(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """A full ring at the mouth against a void that hides there."""
+    """A full ring at the mouth of a stud that stands alone, against a void under a skin of epoxy."""
     hole = read_hole(values, options)
     deep, half = drawn(hole, 1.7), 0.85 * hole.D_o
-    out = hole.t_m + hole.plate + (parts.HEAD + 0.15) * hole.d
+    tape, out = TAPE * hole.D_o, STANDS_OUT * hole.d
     good, bad = (mouth(prefix, hole, deep, half, out) for _ in range(2))
     for scene in (good, bad):
         ring(scene, hole, deep)
-        bed(scene, hole, half, whole=False)
         if scene is bad:
             for side in (-1, 1):
                 inner, outer = side * hole.d / 2, side * hole.D_o * 0.48
                 length_ = min(0.9 * hole.D_o, 0.6 * deep)
-                pocket = [(-hole.t_m * 0.4, inner), (0.0, outer), (0.6 * length_, outer), (length_, inner)]
+                pocket = [(tape, inner), (tape, outer), (0.6 * length_, outer), (length_, inner)]
                 scene.area("void", pocket, "paper")
-        head = base(scene, hole, -hole.t_m, half, whole=False)
-        tools.stud(scene, head, deep, hole.d, hole.d_3)
-        tools.hexagon(scene, "head", head - parts.HEAD * hole.d, head, hole.d)
+        tools.stud(scene, -out, deep, hole.d, hole.d_3)
+        scene.box("tape", (-2 * tape, 0.0), (-0.6 * hole.d, 0.6 * hole.d), "paper")
+        for start in (0.2, 0.2 + parts.NUT):
+            tools.hexagon(scene, "nut", -out + start * hole.d, -out + (start + parts.NUT) * hole.d, hole.d)
     good.label((0.3 * deep, -(hole.D_o + hole.d) / 4), "full", side=-1)
+    good.label((-tape, 0.5 * hole.d), "tape", side=-1)
     bad.label((0.25 * hole.D_o, -(hole.D_o + hole.d) / 4), "void", side=1)
     return right_and_wrong(
         good,
         bad,
-        ("full to the mouth", ["air left at the mouth,", "hidden by the base"]),
+        ("full to the mouth", ["air left at the mouth,", "under a skin"]),
         "The ring at the mouth, full and with a void",
-        f"Two sections through the mouth of a hole of {say('D_o')} with a {say('d')} fastener. In the right one "
-        "thickened epoxy fills the ring up to the bed. In the wrong one a pocket of air surrounds the thread just "
-        "under the base, where it cannot be seen.",
-        "Notice that both look the same from outside. The void sits where the load enters, so fill from the bottom "
-        "and see epoxy come up all round before the base closes it.",
+        f"Two sections through the mouth of a hole of {say('D_o')} with a {say('d')} stud that stands alone, turned in "
+        "by its nuts until the tape round it meets the wood. In the right one thickened epoxy fills the ring to the "
+        "mouth. In the wrong one a pocket of air surrounds the thread under a thin skin of epoxy.",
+        "Notice that both look nearly the same from outside. The void sits where the load enters, so feel for it with "
+        "the wire before the base closes it.",
         LOWEST,
     )
 

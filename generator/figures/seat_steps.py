@@ -433,26 +433,19 @@ def dam(scene: Scene, seat: Seat) -> None:
 
 
 def released_dam(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
-    """The dam round the place, the wood wetted, the hole open."""
+    """The dam round the place, the wood bare, the hole open above."""
     seat = read_seat(values)
     scene = stage(prefix, seat, seat.t_0 + DAM_HIGH * seat.b, bored=True)
     dam(scene, seat)
-    pads(scene, seat, middle=False)
-    wet(scene, seat, bored=True)
-    half = seat.D_k / 2
-    for side in (-half, half):
-        scene.line([(seat.floor, side), (seat.crown(half), side)], "film")
     scene.label((-seat.t_0, -seat.half - seat.r - DAM * seat.b / 2), "dam", side=-1)
-    scene.label((seat.crown(seat.half * 0.6), -seat.half * 0.4), "wood wet out", side=-1)
+    scene.label((seat.crown(seat.half * 0.6), -seat.half * 0.4), "bare wood", side=-1)
     scene.label((seat.floor * 0.7, 0.0), "hole", Measure("D_k", say("D_k")))
     return single(
         scene,
-        "A dam round the place, the wood wetted",
+        "A dam round the place",
         "Section across the crown. A low wall of clay stands on either side just outside the base. Between the "
-        f"walls the wood is wetted out, and so are the walls of the bolt hole of {say('D_k')}. Two side pads of "
-        f"{say('h_rs')} stand ready.",
-        "Notice that here the wood is wetted and the fitting is waxed: the seat is to hold to the boat alone. The "
-        "dam keeps a soft edge from slumping.",
+        f"walls the wood is bare and clean, and the bolt hole of {say('D_k')} is open.",
+        "Notice that the wall stands clear of where the base will lie. It keeps a soft edge from slumping.",
     )
 
 

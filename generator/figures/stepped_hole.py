@@ -57,8 +57,8 @@ class Joint:
 
     @property
     def head(self) -> float:
-        """Top of the bolt's head."""
-        return self.base - parts.HEAD * self.d
+        """Outer end of the fastener: the head of a bolt, or of a stud what stands out of its nut."""
+        return self.base - (parts.WASHER + parts.NUT + parts.PROJECTION if self.blind else parts.HEAD) * self.d
 
     @property
     def washer(self) -> float:
@@ -161,7 +161,7 @@ class Side:
 
 
 def left_of_wood(joint: Joint, said: Said) -> list[Side]:
-    """The bed with its label, the base with its label, the bolt's head."""
+    """The bed with its label, the base with its label, the fastener's outer end."""
     return [
         Side(BED_SIDE + said.bed_width, joint.t_m),
         Side(FITTING_SIDE, -joint.base),
@@ -239,14 +239,14 @@ def draw_materials(joint: Joint, layout: Layout, prefix: str) -> str:
         parts.plate(prefix, sheet, "fitting", joint.base, -joint.t_m, layout.base, "metal"),
         *draw_breaks(joint, layout),
     ]
-    if not joint.blind:
-        across = parts.WASHER_ACROSS * joint.d
-        cut.append(parts.plate(prefix, sheet, "washer", joint.T, joint.washer, across, "washer"))
+    across = parts.WASHER_ACROSS * joint.d
+    seat = joint.base if joint.blind else joint.washer
+    cut.append(parts.plate(prefix, sheet, "washer", seat - parts.WASHER * joint.d, seat, across, "washer"))
     return "".join(cut)
 
 
 def fitting_label_from_axis(joint: Joint, layout: Layout) -> float:
-    """How far from the axis the fitting's word stands: clear of the bolt's head."""
+    """How far from the axis the fitting's word stands: clear of the bolt's head, or of the stud's nut."""
     return greatest(layout.base / 4, parts.CORNERS / 2 * joint.d + LEADER / layout.sheet.scale) * layout.sheet.scale
 
 
@@ -259,14 +259,20 @@ def draw_breaks(joint: Joint, layout: Layout) -> list[str]:
 
 
 def draw_fastener(joint: Joint, layout: Layout) -> str:
-    """Bolt from outside; behind a through hole its nut."""
+    """From outside: a bolt and its nut behind a through hole, a stud with its nut on the fitting in a blind one."""
     sheet, corners = layout.sheet, parts.CORNERS * joint.d
-    shapes = [
-        parts.thread(sheet, joint.base, joint.fastener_end, joint.d, joint.d_3),
-        parts.hexagon(sheet, "head", joint.head, joint.base, corners),
-    ]
-    if not joint.blind:
-        shapes.append(parts.hexagon(sheet, "nut", joint.washer, joint.nut, corners))
+    if joint.blind:
+        seat = joint.base - parts.WASHER * joint.d
+        shapes = [
+            parts.thread(sheet, joint.head, joint.fastener_end, joint.d, joint.d_3),
+            parts.hexagon(sheet, "nut", seat - parts.NUT * joint.d, seat, corners),
+        ]
+    else:
+        shapes = [
+            parts.thread(sheet, joint.base, joint.fastener_end, joint.d, joint.d_3),
+            parts.hexagon(sheet, "head", joint.head, joint.base, corners),
+            parts.hexagon(sheet, "nut", joint.washer, joint.nut, corners),
+        ]
     last = joint.T + joint.tip if joint.blind else joint.fastener_end
     return "".join(shapes) + parts.centre_line(sheet, joint.head, last)
 
@@ -338,7 +344,10 @@ def describe(say: Callable[[str], str], options: Mapping[str, str]) -> str:
     floor = DRILL_WORDS[options["large_drill"]]
     if blind:
         end = f"stops in the wood at a depth of {say('T')}, with a {DRILL_WORDS[options['guide_drill']]} end"
-        back = f"The fastener ends {say('c_e')} short of that depth, and epoxy fills the pocket under it."
+        back = (
+            f"The fastener is a stud, its washer and nut on the fitting. It ends {say('c_e')} short of that depth, "
+            "and epoxy fills the pocket under it."
+        )
     else:
         end = f"goes on through the wood, {say('T')} thick"
         back = "On the far side are a washer and a nut."

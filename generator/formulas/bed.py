@@ -39,9 +39,9 @@ sized(
 ruled("l_s", "length of the straightedge laid across the crown")
 sized("g_c", "gap under each end of that straightedge", PAD_MM, PAD_IN, positive=True)
 angle("beta_d", "deadrise: slope of the surface on each side")
-sized("s_e", "how much thicker the bed is at the edge than at the high point", ROUGH_MM, ROUGH_IN)
+sized("s_e", "how much thicker the bed is at the edge than at the high point", PAD_MM, PAD_IN)
 sized("s_m", "how much thicker the bed is on the mean than at the high point", PAD_MM, PAD_IN)
-sized("t_e", "thickness of the cast bed at the edge", ROUGH_MM, ROUGH_IN)
+sized("t_e", "thickness of the cast bed at the edge", PAD_MM, PAD_IN)
 count("n_k", "coats of release agent")
 
 # Flexible compound: the bed
@@ -56,6 +56,7 @@ sized("h_k", "depth of the 90 degree countersink", PAD_MM, PAD_IN)
 ruled("l_k", "length of the clearance hole that is filled with compound")
 define("V_q", "ring of compound in the countersink of one hole", "m**3", CUBIC)
 define("V_w", "compound in the clearance round one bolt", "m**3", CUBIC)
+volume("V_x", "compound for one fitting, with what is squeezed out")
 volume("V_j", "compound for one fitting")
 define("V_t", "what a cartridge or a tube holds", "m**3", Shown("mL", TENTH, trim=True), positive=True)
 count("n_t", "cartridges or tubes to buy")
@@ -152,6 +153,12 @@ def edge_thickness(t_0: m, s_e: m) -> m:
 def film_volume(A_b: m2, h_b: m) -> m3:
     """The whole base, its holes not taken off."""
     return A_b * h_b
+
+
+@formula("V_x", source="common-practice")
+def film_and_squeeze_out(V_k: m3, w_a: one) -> m3:
+    """What comes out all round, and what stays in the nozzle, counted as waste."""
+    return V_k * (1 + w_a)
 
 
 @formula("D_j", source="common-practice")

@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from ..formula import formula
 from ..units import m
+from .define import ruled
+
+ruled("Z_k", "least thickness of the wood for a blind hole", "up")
 
 
 @formula("L_k", source="solid-geometry")
 def metal_in_a_blind_hole(T: m, c_e: m) -> m:
     """It stops short of the bottom, so that it is the epoxy that holds it up and not its own point."""
     return T - c_e
+
+
+@formula("Z_k", source="common-practice")
+def least_thickness_for_a_blind_hole(M_o: m, M_g: m, D_o: m) -> m:
+    """As much wood under the longer point as the hole is wide."""
+    return max(M_o, M_g) + D_o

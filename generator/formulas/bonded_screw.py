@@ -20,7 +20,10 @@ number("r_sc", "core of the screw as a part of the shank diameter", HUNDREDTH)
 drill("P_sc", "pilot wanted for the thread")
 drill("D_sc", "pilot for the thread")
 drill("S_sc", "hole for the shank")
+sized("c_sc", "room under the tip of the screw", PAD_MM, PAD_IN)
 ruled("T_sc", "depth of the pilot", "up")
+ruled("Z_sc", "least thickness of the wood for a screw", "up")
+ruled("s_sc", "least distance between two screws in one line of the grain", "up")
 number("G_sc", "least specific gravity that this pilot is for", HUNDREDTH)
 number("K_sc", "specific gravity that this pilot is for up to", HUNDREDTH)
 volume("H_sc", "pilot and shank hole, empty")
@@ -31,8 +34,8 @@ ruled("N_sc", "threaded length that is counted", "down")
 number("y_sc", "what a screw keeps of its strength in wood that gets wet", HUNDREDTH)
 ruled("a_sc", "least screw that the equation is laid down for")
 force("R_sc", "mean load that pulls the plain screw out of dry side grain")
-force("F_sc", "working load of the screw in side grain, the epoxy not counted")
-force("J_sc", "working load of the screw in end grain, the epoxy not counted")
+force("F_sc", "working load along the screw in side grain, the epoxy not counted")
+force("J_sc", "working load along the screw in end grain, the epoxy not counted")
 
 
 @formula("d_sc", source="common-practice")
@@ -67,9 +70,21 @@ lookup(
 
 
 @formula("T_sc", source="own-judgement")
-def depth_of_the_pilot(l_sc: m, L_sc: m, d_sc: m) -> m:
-    """Shank, thread, and a diameter more for the tapered tip and for what runs down ahead of it."""
-    return l_sc + L_sc + d_sc
+def depth_of_the_pilot(l_sc: m, L_sc: m, d_sc: m, c_sc: m) -> m:
+    """Shank, thread, a diameter for the tapered tip, and room for what runs down ahead of it."""
+    return l_sc + L_sc + d_sc + c_sc
+
+
+@formula("Z_sc", source="common-practice")
+def least_thickness_for_a_screw(T_sc: m, d_sc: m) -> m:
+    """As much wood under the pilot as the screw is thick."""
+    return T_sc + d_sc
+
+
+@formula("s_sc", source="lvl-handbook")
+def least_spacing_of_screws(d_sc: m) -> m:
+    """Seven diameters; nearer in one line of the grain, one split runs through both."""
+    return 7 * d_sc
 
 
 @formula("H_sc", source="solid-geometry")
@@ -79,15 +94,15 @@ def pilot_volume(S_sc: m, l_sc: m, D_sc: m, T_sc: m) -> m3:
 
 
 @formula("E_sc", source="solid-geometry")
-def room_that_the_screw_leaves(S_sc: m, d_sc: m, l_sc: m, D_sc: m, r_sc: one, L_sc: m) -> m3:
-    """Slack round shank and core, and round the tip, which takes up a third of its length; more has nowhere to go."""
+def room_that_the_screw_leaves(S_sc: m, d_sc: m, l_sc: m, D_sc: m, r_sc: one, L_sc: m, c_sc: m) -> m3:
+    """Slack round shank and core, and round and under the tip, a cone; more has nowhere to go."""
     return (
         pi
         / 4
         * (
             (S_sc**2 - d_sc**2) * l_sc
             + (max(D_sc, r_sc * d_sc) ** 2 - (r_sc * d_sc) ** 2) * L_sc
-            + 2 / 3 * D_sc**2 * d_sc
+            + D_sc**2 * (2 / 3 * d_sc + c_sc)
         )
     )
 

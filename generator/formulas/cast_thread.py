@@ -17,6 +17,7 @@ ruled("L_ct", "length of the cast thread", "up")
 sized("h_ct", "chamfer at the mouth of the cast thread", PAD_MM, PAD_IN)
 sized("c_ct", "room under the tip of the screw", PAD_MM, PAD_IN)
 ruled("l_ct", "screw from the face of the wood to its tip, while its thread is cast", "down")
+ruled("e_ct", "deepest that a screw in use may go into the wood", "down")
 ruled("T_ct", "least thickness of the wood for a cast thread", "up")
 volume("V_ct", "epoxy under the tip of the screw")
 volume("H_ct", "straight hole, empty")
@@ -32,15 +33,21 @@ def cast_length(k_ct: one, d: m) -> m:
 
 
 @formula("L_t", source="solid-geometry")
-def straight_depth_wanted(h_ct: m, L_ct: m, c_ct: m) -> m:
-    """Chamfer, thread, and room under the tip; the whole hole is oversized."""
-    return h_ct + L_ct + c_ct
+def straight_depth_wanted(h_ct: m, L_ct: m, P: m, c_ct: m) -> m:
+    """Chamfer, thread, a pitch that the screw's own end does not cast whole, room under it; all of it is oversized."""
+    return h_ct + L_ct + P + c_ct
 
 
 @formula("l_ct", source="solid-geometry")
 def screw_in_the_hole(L_o: m, c_ct: m) -> m:
     """Down to the room under its tip. A longer screw would stand on the floor of its own thread afterwards."""
     return L_o - c_ct
+
+
+@formula("e_ct", source="own-judgement")
+def deepest_screw_in_use(l_ct: m, P: m) -> m:
+    """A pitch short of the end of the cast: deeper there is no whole thread, then only its floor to jam on."""
+    return l_ct - P
 
 
 @formula("T_ct", source="common-practice")
@@ -80,9 +87,9 @@ def volume_per_cast_fitting(n_h: one, E_ct: m3) -> m3:
 
 
 @formula("A_ct", source="solid-geometry")
-def straight_wall_area(D_o: m, h_ct: m, L_ct: m, c_ct: m, alpha_o: rad) -> m2:
+def straight_wall_area(D_o: m, h_ct: m, L_ct: m, P: m, c_ct: m, alpha_o: rad) -> m2:
     """Wall, and a flat floor or a cone."""
-    return pi * D_o * (h_ct + L_ct + c_ct) + pi / 4 * D_o**2 / sin(alpha_o / 2)
+    return pi * D_o * (h_ct + L_ct + P + c_ct) + pi / 4 * D_o**2 / sin(alpha_o / 2)
 
 
 @formula("m_w", source="common-practice")

@@ -31,6 +31,7 @@ surface("A_b", "area of the fitting's base")
 ruled("p_b", "perimeter of the fitting's base")
 sized("t_m", "mean thickness of the cast bed", PAD_MM, PAD_IN)
 sized("r_f", "leg of the fillet round the base", PAD_MM, PAD_IN)
+volume("E_o", "thickened epoxy to put into one stepped hole")
 volume("V_b", "cast bed under the base, with its fillet")
 count("n_h", "holes in one fitting")
 volume("V_1", "thickened epoxy in one fitting")
@@ -73,6 +74,12 @@ def end_pocket_volume(D_g: m, h_g: m, d_v: m, c_e: m) -> m3:
 def guide_hole_voids(D_g: m, d_v: m, L_g: m, V_e: m3) -> m3:
     """Thread grooves and slack in the guide hole, and the pocket under the fastener's end."""
     return pi / 4 * (D_g**2 - d_v**2) * L_g + V_e
+
+
+@formula("E_o", source="common-practice")
+def epoxy_into_a_stepped_hole(V_r: m3, V_f: m3, V_g: m3) -> m3:
+    """What stands round the metal and a fifth more, to come up all round; the metal pushes the level to the mouth."""
+    return 1.2 * (V_r + V_f + V_g)
 
 
 @formula("A_b", source="solid-geometry")

@@ -16,6 +16,7 @@ drill("D_t", "oversized hole wanted")
 drill("D_o", "oversized hole")
 sized("t_b", "bond line: epoxy between thread and wood", Shown("mm", TENTH), Shown("in", THOUSANDTH))
 ruled("a_m", "least distance from the axis to an edge of the wood", "up")
+ruled("a_n", "least distance from the axis to an end of the wood", "up")
 ruled("T", "hole depth")
 number("f_o", "oversized depth as a part of the hole depth", HUNDREDTH)
 sized("L_t", "oversized depth wanted", Shown("mm", TENTH), Shown("in", HUNDREDTH))
@@ -62,6 +63,12 @@ lookup(
 def least_edge_distance(d: m) -> m:
     """Four thread diameters; nearer, wood splits before the bond fails. More where the load pulls towards the edge."""
     return 4 * d
+
+
+@formula("a_n", source="lvl-handbook")
+def least_end_distance(d: m) -> m:
+    """Ten diameters, as for screws that pull along their axis; towards its end wood splits soonest."""
+    return 10 * d
 
 
 @formula("t_b", source="solid-geometry")

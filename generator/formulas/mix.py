@@ -26,6 +26,7 @@ mass("m_b", "resin and hardener to mix")
 mass("m_r", "resin to weigh out", "nearest")
 mass("m_h", "hardener to weigh out", "nearest")
 mass("m_f", "filler to weigh out")
+mass("m_u", "resin and hardener to take out and thicken")
 volume("v_r", "resin to measure out")
 volume("v_h", "hardener to measure out")
 volume("v_f", "filler to measure out, loose")
@@ -47,7 +48,8 @@ define(
     Shown("dimensionless", TENTH * 10),
 )
 mass("m_i", "resin and hardener to thicken")
-mass("m_y", "filler for that")
+mass("m_y", "filler for the mix that is thickened")
+volume("v_y", "filler for the mix that is thickened, loose")
 volume("V_o", "scoop, level")
 mass("m_o", "filler in a level scoop")
 define("n_o", "level scoops of filler", "dimensionless", Shown("dimensionless", TENTH, trim=True))
@@ -117,6 +119,12 @@ def filler_mass(m_t: kg, x_f: one) -> kg:
     return m_t * x_f
 
 
+@formula("m_u", source="mass-balance")
+def mix_to_take_out(m_t: kg, m_f: kg) -> kg:
+    """Where most of the mix comes back unthickened, only what is needed is thickened."""
+    return m_t - m_f
+
+
 @formula("v_r", source="mass-balance")
 def resin_volume(m_r: kg, rho_r: kg_per_m3) -> m3:
     """For a shop that measures instead of weighing."""
@@ -165,10 +173,22 @@ def loading(u_q: one, q_s: one) -> one:
     return u_q * q_s
 
 
+@formula("m_i", source="mass-balance")
+def rest_to_thicken(m_b: kg, N: one, m_w: kg, w_a: one) -> kg:
+    """All that the wet-out coats leave: a batch that had to be larger than the job asks for takes more filler."""
+    return m_b - N * m_w * (1 + w_a)
+
+
 @formula("m_y", source="mass-balance")
 def filler_for_a_batch(m_i: kg, x_f: one) -> kg:
     """The rest of the thickened mass is the mixed resin and hardener."""
     return m_i * x_f / (1 - x_f)
+
+
+@formula("v_y", source="mass-balance")
+def filler_volume_for_a_batch(m_y: kg, rho_b: kg_per_m3) -> m3:
+    """Loose in the cup, not pressed down."""
+    return m_y / rho_b
 
 
 @formula("m_o", source="mass-balance")
