@@ -12,7 +12,7 @@ from .parts import Figure, Point
 from .scene import Scene, right_and_wrong, single
 
 # By the hole's oversized diameter: rod shown above the block, the longest hole drawn whole, the strip left out of it.
-ABOVE, LONGEST, STRIP = 2.2, 4.5, 0.5
+ABOVE, LONGEST, STRIP = 1.9, 3.6, 0.5
 # By the distance from packer to rod: packers, clamps, what of the lever is drawn.
 PACKER, CLAMP, NEAR, FAR, TAIL = 0.3, 0.14, 1.75, 0.7, 0.4
 
