@@ -31,7 +31,7 @@ SPACER, CORNER, THIN_CORNER = (0.84, 0.99), 0.3, 0.6
 # What is pressed out of a bed that is squeezed dry: how far out it lies, and how high, by the bed.
 PUSHED, HEAPED = 3.5, 1.3
 # Height on the paper: a step's drawing stays low, so that the card prints on two sheets' sides.
-STEP_TALLEST, SECTION_TALLEST = 38.0, 44.0
+STEP_TALLEST, SECTION_TALLEST = 34.0, 42.0
 
 
 # What a deck is made of

@@ -12,9 +12,11 @@ from .parts import Figure, Point
 from .scene import Scene, right_and_wrong, single
 
 # By the hole's oversized diameter: rod shown above the block, the longest hole drawn whole, the strip left out of it.
-ABOVE, LONGEST, STRIP = 1.9, 3.6, 0.5
+ABOVE, LONGEST, STRIP = 1.9, 4.5, 0.5
 # By the distance from packer to rod: packers, clamps, what of the lever is drawn.
 PACKER, CLAMP, NEAR, FAR, TAIL = 0.3, 0.14, 1.75, 0.7, 0.4
+# The tallest that the cut block is drawn, in units of paper.
+TALLEST = 24.0
 
 
 def trial_hole(values: Values, options: Options) -> Hole:
@@ -218,7 +220,7 @@ def trial_cut(values: Values, say: Say, options: Options, prefix: str) -> Figure
     hole = trial_hole(values, options)
     wide = min(values["w_tr"] / 2, 2.2 * hole.D_o)
     tall = 1.2 * hole.D_o
-    scene = BrokenScene(prefix, -wide, wide, -tall, tall)
+    scene = BrokenScene(prefix, -wide, wide, -tall, tall, tallest=TALLEST)
     block(scene, -wide, wide, tall, hole.D_o, False)
     scene.area("epoxy", circle(hole.D_o), "epoxy")
     scene.area("rod", circle(hole.d), "steel")
