@@ -21,6 +21,8 @@ BY_HAND = [
     ("plug_depth", "h_c", {"o_sk": 0.006, "c_sk": 0.015}, 0.021),
     ("cored_deck", "T_sk", {"h_c": 0.021, "i_sk": 0.004}, 0.025),
     ("mark_on_the_plug_drill", "M_sk", {"h_c": 0.021, "e_o": 0.013}, 0.034),
+    ("plug_to_fill", "D_l", {"D_c": 0.016}, 0.016),
+    ("plug_to_fill_up", "h_w", {"h_c": 0.021}, 0.021),
     ("deck_plugs_of_one_fitting", "V_1", {"n_h": 4, "V_c": 4.2e-6}, 16.8e-6),
     # 4 x (3.141593 x 16 x 21 + 0.7853982 x 256) = 4 x (1055.575 + 201.062) = 5026.548 mm2; x 0.3 kg/m2 = 1.507964 g
     ("wet_out_of_the_plugs", "m_w", {"n_h": 4, "D_c": 0.016, "h_c": 0.021, "w_h": 0.3}, 1.507964e-3),

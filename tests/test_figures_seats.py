@@ -184,7 +184,7 @@ def test_a_seat_behind_a_plate_has_its_mean_thickness(place: int) -> None:
     from generator.figures.plate_steps import read_backing
 
     plate = read_backing(job("backing-plate", place).working.values)
-    gaps = [plate.gap(plate.b * (step / 1000 - 0.5)) for step in range(1000)]
+    gaps = [plate.gap(plate.b * ((step + 0.5) / 1000 - 0.5)) for step in range(1000)]
     assert sum(gaps) / len(gaps) == pytest.approx(plate.t, rel=1e-6)
     assert min(gaps) > 0
 

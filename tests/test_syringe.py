@@ -25,6 +25,8 @@ BY_HAND = [
     # 40.5 / 20 = 2.025; the half millilitre over two syringes is not worth a third
     ("n_mx", {"V_y": 40.5 * ML, "V_s": 20 * ML, "u_s": 0.75}, 2.0),
     ("n_mx", {"V_y": 3 * ML, "V_s": 20 * ML, "u_s": 0.75}, 1.0),
+    # a quarter of 20
+    ("V_lx", {"V_s": 20 * ML, "u_s": 0.75}, 5 * ML),
     # 31 less twice a quarter of 20
     ("V_mx", {"V_y": 31 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 2.0}, 21 * ML),
     # two full ones, 40, less 10; the half millilitre is left in the cup

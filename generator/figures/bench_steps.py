@@ -394,7 +394,7 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     filling(scene, bore, length, tip)
     if kept > 0:
         scene.box("stays behind", (-kept, 0.0), (-bore / 2, bore / 2), "washer", THIN)
-        scene.label((-kept / 2, -0.2 * bore), "stays behind")
+        scene.label((-kept / 2, -0.2 * bore), "stays behind", Measure("V_lx", say("V_lx")))
     barrel(scene, bore)
     piston(scene, -length, bore, rod)
     scene.arrow((-length - (PISTON + 0.1) * bore - rod * 0.75, 0.95 * bore), (-length - PISTON * bore, 0.95 * bore))
@@ -409,8 +409,8 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         f"Section through a syringe of {say('V_s')}, piston on the left, nozzle on the right. Thickened epoxy fills "
         "it from the piston to the tip of the nozzle without a gap of air. The front part of it is hatched: of what "
         f"a syringe holds, {say('u_s')} can be pushed out, and the rest stays behind.",
-        f"Notice the hatched part: it never comes out. Of this mix {say('n_mx')} of {say('V_s')} are loaded, and they "
-        f"give {say('V_mx')}.",
+        f"Notice the hatched part: so much is lost in air, nose and tube. Of this mix {say('n_mx')} of {say('V_s')} "
+        f"are loaded, and they give {say('V_mx')}.",
     )
 
 

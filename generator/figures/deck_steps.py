@@ -25,10 +25,13 @@ DEEPEST, BREAK_AT, BREAK = 5.0, 0.7, 0.45
 # Tape, a tube and a spanner, by the bolt or the hole they belong to.
 TAPE, TUBE, SPANNER = 0.12, 0.3, 0.4
 BEAD, DRY, RING = 0.45, 0.12, 24
+# Where a soft spacer stands in section, by how far the base reaches; how wide one is in plan, by the ring's place or by
+# the bead.
+SPACER, CORNER, THIN_CORNER = (0.84, 0.99), 0.3, 0.6
 # What is pressed out of a bed that is squeezed dry: how far out it lies, and how high, by the bed.
 PUSHED, HEAPED = 3.5, 1.3
 # Height on the paper: a step's drawing stays low, so that the card prints on two sheets' sides.
-STEP_TALLEST, SECTION_TALLEST = 38.0, 44.0
+STEP_TALLEST, SECTION_TALLEST = 34.0, 42.0
 
 
 # What a deck is made of
@@ -147,6 +150,14 @@ def bed(scene: Scene, values: Values, height: float, spread: float) -> None:
     scene.area("compound", outline, "compound")
 
 
+def spacers(scene: Scene, values: Values, height: float) -> None:
+    """Soft spacers under the base's edges: they keep the bed's thickness, and stay in."""
+    near, far = (share * reach(values) for share in SPACER)
+    for side in (-1, 1):
+        inner, outer = sorted((side * near, side * far))
+        scene.box("spacer", (-height, 0.0), (inner, outer), "paper")
+
+
 def bolt(scene: Scene, values: Values, head: float, foot: float) -> None:
     """A bolt with a plain shank, its thread from the deck's inner face on."""
     d, root, start = values["d"], values["d_3"], thickness(values)
@@ -190,6 +201,8 @@ def fitted(scene: Scene, values: Values, height: float, spread: float) -> None:
     """All that is bolted to the deck, the nut last because it goes over the bolt."""
     d, nut = values["d"], nut_face(values)
     bed(scene, values, height, spread)
+    if spread:
+        spacers(scene, values, height)
     base(scene, values, height)
     backing(scene, values)
     bolt(scene, values, -height - base_thickness(values), nut + (NUT + 0.3) * d)
@@ -236,7 +249,7 @@ def core_overdrill(values: Values, say: Say, options: Options, prefix: str) -> F
         f"The same section. A drill of {say('D_c')} has cut through the outer skin and the core, {say('h_c')} deep, "
         f"and stands on the inner skin. A flag of tape, {say('M_sk')} from its tip, meets the deck.",
         "The flag meets the deck when the cutting edges reach the inner skin. The inner skin stays whole but for "
-        "the pilot.",
+        "the hole of pilot or spur.",
     )
 
 
@@ -329,17 +342,22 @@ def bead(start: Point, end: Point, width: float) -> list[Point]:
     return [*nose, *tail]
 
 
+def inset(values: Values) -> float:
+    """How far a bolt stands from the base's edges: its ring, and half a bead beside it."""
+    return values["D_k"] / 2 + values["h_k"] + 1.5 * values["d_k"]
+
+
 def bolt_places(values: Values) -> list[Point]:
     """Where the bolts stand in the plan of the base: in one row, or in two along its long sides."""
-    count, inset = round(values["n_h"]), values["D_k"] / 2 + values["h_k"] + 1.5 * values["d_k"]
+    count, edge = round(values["n_h"]), inset(values)
     a, b = plan_size(values)
-    rows = [0.0] if count < 3 else [inset - b / 2, b / 2 - inset]
+    rows = [0.0] if count < 3 else [edge - b / 2, b / 2 - edge]
     places = []
     for place, across in enumerate(rows):
         here = (count + 1 - place) // len(rows) if len(rows) > 1 else count
         for k in range(here):
             share = 0.5 if here == 1 else k / (here - 1)
-            places.append((inset - a / 2 + share * (a - 2 * inset), across))
+            places.append((edge - a / 2 + share * (a - 2 * edge), across))
     return places
 
 
@@ -363,6 +381,11 @@ def bed_bead(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         scene.area("ring", circle(at, rim + wide), "compound")
         scene.area("bare", circle(at, rim), "steel")
         scene.area("hole", circle(at, values["D_k"] / 2), "paper")
+    corner = CORNER * inset(values) if len(places) > 2 else THIN_CORNER * wide
+    for along in (-a / 2, a / 2 - corner):
+        for across in (-b / 2, b / 2 - corner):
+            scene.box("spacer", (along, along + corner), (across, across + corner), "paper")
+    scene.label((corner / 2 - a / 2, corner / 2 - b / 2), "spacer", Measure("h_b", say("h_b")), side=-1)
     far = max(places)
     scene.label((far[0] + rim + wide / 2, far[1]), "a ring at", "each hole")
     scene.label((beads[0][2] - wide, beads[0][0]), "bead", Measure("d_k", say("d_k")))
@@ -372,9 +395,10 @@ def bed_bead(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         "Where the compound goes",
         f"The fitting's base from below, with its bolt holes. Straight beads {say('d_k')} thick lie inside the "
         "row of bolts, "
-        f"side by side, and a ring of the same goes round each hole. Between the ends there is a way out for the air.",
-        f"A ring round each hole, the rest inside the bolts. Pressed to a bed of {say('h_b')}, neighbours run "
-        "together.",
+        f"side by side, and a ring of the same goes round each hole. Between the ends there is a way out for the air. "
+        f"At the corners stand soft spacers of {say('h_b')}, clear of rings and beads.",
+        f"A ring round each hole, the rest inside the bolts, the spacers clear of both. Pressed to {say('h_b')}, "
+        "neighbours run together.",
     )
 
 
@@ -410,6 +434,7 @@ def bed_press(values: Values, say: Say, options: Options, prefix: str) -> Figure
     scene = stage(values, prefix, -head + (parts.HEAD + 1.6) * d, thickness(values) + 0.3 * d)
     drilled(scene, values, values["h_k"])
     base(scene, values, raised)
+    spacers(scene, values, values["h_b"])
     for side in (-1, 1):
         for place in (0.72, 1.45):
             scene.area("bead", circle((-raised + BEAD * d / 2, side * place * d), BEAD * d / 2), "compound")
@@ -427,11 +452,12 @@ def bed_press(values: Values, say: Say, options: Options, prefix: str) -> Figure
     scene.label((-raised + BEAD * d / 2, 1.45 * d), "bead")
     scene.label((head - 0.07 * d, 0.75 * d), "compound", "at head")
     scene.label((values["h_k"] / 2, -(values["D_k"] + values["h_k"]) / 2), "countersink", "filled", side=-1)
+    scene.label((-values["h_b"] / 2, SPACER[1] * reach(values)), "spacer")
     scene.label((0.7 * thickness(values), 0.9 * scene.right), "solid wood")
     return single(
         scene,
         "Press it straight down",
-        "The fitting comes down on the deck with beads of compound under its base and a ring under the bolt's head; "
+        "The fitting comes down on spacers with beads of compound under its base and a ring under the bolt's head; "
         f"the countersink is full. The bolt hangs in its hole of {say('D_k')}. Arrows show it pressed straight down.",
         "Straight down, in one go, on its marks. Slid about, the beads smear and leave gaps.",
     )
@@ -460,12 +486,12 @@ def bed_nut(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     scene.label((head - parts.HEAD * d / 2, 0.85 * scene.right), "hold", "the bolt")
     scene.label((nut - NUT * d / 2, 0.85 * scene.right), "turn only", "the nut")
     scene.label((-h / 2, -reach(values) - 0.3 * h), "small bead", "all round", side=-1)
-    scene.label((-h / 2, 0.9 * reach(values)), "bed", Measure("h_b", say("h_b")))
+    scene.label((-h / 2, 0.9 * reach(values)), "spacer and bed", Measure("h_b", say("h_b")))
     return single(
         scene,
         "Hold the bolt, turn the nut",
-        f"The fitting sits on a bed of {say('h_b')}. One spanner holds the bolt's head on the deck still, another "
-        "turns the nut below, as an arrow shows. A small bead has come out all round the base.",
+        f"The fitting sits on spacers, on a bed of {say('h_b')}. One spanner holds the bolt's head on the deck still, "
+        "another turns the nut below, as an arrow shows. A small bead has come out all round the base.",
         "The head must not move. A bolt that turns tears the compound off its shank, and there it leaks.",
     )
 

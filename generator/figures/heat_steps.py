@@ -1,7 +1,7 @@
 """Taking a bonded fastener out with heat: protect, heat the metal, how far the heat reaches, turn, pull, dig.
 
 Thread, hole, length and softened depth are to scale. Fitting, iron, puller and rag are outlines by the hole's size.
-Epoxy that has softened has lost its dots.
+Epoxy that is still hard is hatched, softened epoxy is plain.
 """
 
 from __future__ import annotations
@@ -62,7 +62,7 @@ def ring(scene: Scene, values: Values, soft: float, dug: float = 0.0) -> None:
     for name, material, top, foot in (
         ("dug out", "paper", 0.0, dug),
         ("softened", "neat", dug, min(soft, end)),
-        ("hard", "epoxy", min(soft, end), end),
+        ("hard", "hard", min(soft, end), end),
     ):
         if foot > top:
             scene.box(name, (top, foot), (-half, half), material, THIN)
@@ -185,8 +185,8 @@ def reach(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     for along in (0.0, L_k):
         scene.line([(along, apart + edge), (along, apart + 1.9 * D_o)], "thin")
     middle, above = L_k / 2, (d + D_o) / 4
-    scene.label((alone / 2, -above), "head only", limit(values, say, 1), side=-1)
-    scene.label((middle if both else alone / 2, apart + above), "both ends", limit(values, say, 2), side=-1)
+    scene.label((alone / 2, -above), "head only", *limit(values, say, 1), side=-1)
+    scene.label((middle if both else alone / 2, apart + above), "both ends", *limit(values, say, 2), side=-1)
     scene.label((0.8 * L_k, -above), free[alone >= L_k])
     scene.label((middle + 0.1 * L_k, apart - above), free[both])
     scene.label((L_k, apart + 1.9 * D_o), Measure("L_k", say("L_k")))
@@ -197,18 +197,19 @@ def reach(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         "How far the heat reaches",
         f"Section, to scale, with two bolts alike in the wood, {say('L_k')} of each in the hole. The upper one is "
         f"heated at its head: {upper}. The lower one is heated at both ends: {lower}. Softened epoxy is plain, hard "
-        f"epoxy dotted. From the head alone a bolt of up to {say('L_end')} comes free, from both ends one of up to "
+        f"epoxy hatched. From the head alone a bolt of up to {say('L_end')} comes free, from both ends one of up to "
         f"{say('L_both')}.",
-        f"Notice the dots: where they are left the epoxy still holds. Longer than {say('L_end')}, this bolt does not "
+        f"Notice the hatching: where it is left the epoxy still holds. Longer than {say('L_end')}, this bolt does not "
         f"come free from its head alone, however long you wait; heated at both ends, up to {say('L_both')} will.",
     )
 
 
-def limit(values: Values, say: Say, ends: int) -> Measure:
-    """The longest that comes free, where this one does; else how deep it softens."""
+def limit(values: Values, say: Say, ends: int) -> list[str | Measure]:
+    """How deep this one softens, where it is not the whole of it."""
     longest = "L_end" if ends == 1 else "L_both"
-    symbol = longest if values["L_k"] <= values[longest] else "L_x"
-    return Measure(symbol, say(symbol))
+    if values["L_k"] <= values[longest]:
+        return ["all softens"]
+    return ["softens", Measure("L_x", say("L_x"))]
 
 
 def bar(scene: Scene, values: Values, axis: float, ends: int) -> float:
@@ -216,7 +217,7 @@ def bar(scene: Scene, values: Values, axis: float, ends: int) -> float:
     L_k, half, d, D_o = values["L_k"], values["D_o"] / 2, values["d"], values["D_o"]
     longest = values["L_end"] if ends == 1 else values["L_both"]
     deep = L_k if longest >= L_k else values["L_x"]
-    scene.box("hard", (0.0, L_k), (axis - half, axis + half), "epoxy", THIN)
+    scene.box("hard", (0.0, L_k), (axis - half, axis + half), "hard", THIN)
     scene.box("softened", (0.0, deep), (axis - half, axis + half), "neat", THIN)
     if ends == 2 and deep < L_k:
         scene.box("softened", (L_k - deep, L_k), (axis - half, axis + half), "neat", THIN)
@@ -418,11 +419,10 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     meter = thermometer(scene, root_of_the_head(values), D_o)
     free = deep >= values["L_k"]
     bottom, middle = min(values["L_k"], shown(values)), (values["d"] + D_o) / 4
-    symbol = "L_end" if free else "L_x"
     scene.label((meter[0], meter[1] - 0.75 * D_o), "probe", Measure("T_k", say("T_k")), side=-1)
     scene.label((-0.45 * RAG * D_o, -2.0 * D_o), "wet rag, foil", side=-1)
     scene.label((top - 0.75 * D_o, 0.55 * D_o), "iron on", "the head")
-    scene.label((min(deep, bottom) / 2, middle), "softens", Measure(symbol, say(symbol)))
+    scene.label((min(deep, bottom) / 2, middle), *limit(values, say, 1))
     if not free and deep < bottom:
         scene.label(((deep + bottom) / 2, middle), "still hard")
     rest = "all of the ring is soft" if free else f"below {say('L_x')} the epoxy is still hard"
@@ -431,9 +431,9 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         "A bonded bolt being heated, in section",
         "Section through the wood, a fitting, and the bolt that is bonded in its oversized hole. A soldering iron "
         f"stands on the head, a contact thermometer touches its root and shows {say('T_k')}, foil and a wet rag cover "
-        f"the wood. Softened epoxy is plain, hard epoxy dotted: {rest}. {say('L_k')} of the bolt is in the hole.",
-        f"Notice the probe, on the metal close to the wood, and how far down the dots are gone. Hotter than "
-        f"{say('T_k')} this hole does not allow.",
+        f"the wood. Softened epoxy is plain, hard epoxy hatched: {rest}. {say('L_k')} of the bolt is in the hole.",
+        f"Hold {say('T_k')} at the probe, on the metal close to the wood; the limit is {say('T_top')}. Notice how far "
+        "down the hatching is gone.",
     )
 
 

@@ -208,10 +208,19 @@ def _pattern(name: str, size: Point, tint: str, class_: str, marks: str, turn: i
 
 
 def patterns(prefix: str) -> str:
-    """Wood with its grain up and down or lying, epoxy dotted, metal hatched, compound in waves, core in squares."""
+    """Wood with its grain up and down, lying or cut across; epoxy dotted, or hatched where it is to be told from soft;
+    metal hatched, compound in waves, core in squares."""
     grain = element(
         "path",
         d="M1 0Q.4 7 1 14T1 28M2.9 0Q3.7 5 2.9 14T2.9 28M5.2 0Q4.8 9 5.2 14T5.2 28M7.1 0Q7.5 7 7.1 14T7.1 28",
+        fill="none",
+        stroke=GRAIN,
+        stroke_width="0.2",
+        class_="bw-grain",
+    )
+    rings = element(
+        "path",
+        d="M0 3C8 3 7 0.3 12 0.3S16 3 24 3M0 6.5C8 6.5 7 3.8 12 3.8S16 6.5 24 6.5M0 10C8 10 7 7.3 12 7.3S16 10 24 10",
         fill="none",
         stroke=GRAIN,
         stroke_width="0.2",
@@ -227,7 +236,9 @@ def patterns(prefix: str) -> str:
         "defs",
         _pattern(f"{prefix}-wood", (8, 28), WOOD, "bw-wood", grain)
         + _pattern(f"{prefix}-plank", (8, 28), WOOD, "bw-wood", grain, 90)
+        + _pattern(f"{prefix}-endgrain", (24, 10.5), WOOD, "bw-wood", rings)
         + _pattern(f"{prefix}-epoxy", (1.8, 1.8), EPOXY, "bw-epoxy", dots)
+        + _pattern(f"{prefix}-hard", (1.2, 1.2), EPOXY, "bw-epoxy", stroke("M0.6 0V1.2", 0.45), -45)
         + _pattern(f"{prefix}-metal", (1.6, 1.6), METAL, "bw-metal", hatch, 45)
         + _pattern(f"{prefix}-washer", (1.6, 1.6), METAL, "bw-metal", hatch, -45)
         + _pattern(f"{prefix}-compound", (4, 2), COMPOUND, "bw-compound", waves)

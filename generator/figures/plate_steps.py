@@ -20,8 +20,10 @@ Values = Mapping[str, float]
 
 # Parts of the plate's side: wood beside it, most wood that is shown, how uneven it is, the strip left out, a wrench.
 BESIDE, SHOWN, STRIP, WRENCH, PUSH, TURN = 0.16, 0.5, 0.06, 0.75, 0.24, 0.07
-# How much of the seat's mean thickness the wood rises and falls, and where.
-UNEVEN, PHASE = 0.6, 0.9
+# How much of the seat's mean thickness the wood rises and falls; where the pads stand and how wide they are, by the
+# plate's side. The gap at a pad is the mean one.
+UNEVEN, PAD_AT, PAD = 0.5, 0.36, 0.07
+
 # In thread diameters: the jaw of a wrench, and what is drawn of the fitting at the least.
 JAW, PROJECTION = 0.55, parts.PROJECTION
 STEPS = 32
@@ -81,7 +83,7 @@ class Backing:
 
     def gap(self, across: float) -> float:
         """Between the plate and the uneven wood; its mean over the plate is the seat's mean thickness."""
-        return self.t * (1 + UNEVEN * sin(2 * pi * across / self.b + PHASE))
+        return self.t * (1 - UNEVEN * sin(pi * across / (PAD_AT * self.b)))
 
     def underside(self, start: float, end: float) -> list[Point]:
         """The wood's lower face from one side to the other."""
@@ -100,7 +102,7 @@ def read_backing(values: Values) -> Backing:
 
 def stage(prefix: str, plate: Backing, fitting: bool, below: float) -> Scene:
     """The wood with its hole, and where asked the fitting on it; `below` of room under the plate's upper face."""
-    head = plate.fitting + (parts.WASHER + parts.HEAD) * plate.d if fitting else 0.0
+    head = plate.fitting + parts.HEAD * plate.d if fitting else 0.0
     scene = Scene(prefix, -plate.side, plate.side, plate.top - head, below, upright=True)
     wood(scene, plate)
     if fitting:
@@ -137,11 +139,14 @@ def strip(scene: Scene, plate: Backing) -> None:
 
 
 def seat(scene: Scene, plate: Backing) -> None:
-    """The casting between the plate and the wood."""
-    hole = plate.D_k / 2
+    """The casting between the plate and the wood, and in it the pads that the plate stands on."""
+    hole, wide = plate.D_k / 2, PAD * plate.b
     for side in (-1, 1):
         face = plate.underside(side * hole, side * plate.half)
         scene.area("cast seat", [*face, (0.0, side * plate.half), (0.0, side * hole)], "epoxy")
+        middle = side * PAD_AT * plate.b
+        top = plate.underside(middle - wide / 2, middle + wide / 2)
+        scene.area("pad", [*top, (0.0, middle + wide / 2), (0.0, middle - wide / 2)], "paper")
 
 
 def metal(scene: Scene, plate: Backing, top: float = 0.0) -> None:
@@ -166,9 +171,7 @@ def hardware(scene: Scene, plate: Backing, start: float, drop: float = 0.0) -> N
 def head(scene: Scene, plate: Backing) -> None:
     """The bolt's head on the fitting."""
     foot = plate.top - plate.fitting
-    across = parts.WASHER_ACROSS * plate.d / 2
-    scene.box("head washer", (foot - parts.WASHER * plate.d, foot), (-across, across), "washer", parts.CUT)
-    hexagon(scene, "head", foot - (parts.WASHER + parts.HEAD) * plate.d, foot - parts.WASHER * plate.d, plate.d)
+    hexagon(scene, "head", foot - parts.HEAD * plate.d, foot, plate.d)
 
 
 # The drawings
@@ -222,13 +225,13 @@ def plate_seat(values: Values, say: Say, options: Mapping[str, str], prefix: str
     scene.label((-plate.gap(-plate.side * 0.92), -plate.side * 0.92), "uneven wood", side=-1)
     scene.label((plate.h / 2, -plate.half * 0.85), "plate", side=-1)
     scene.label((-plate.gap(plate.half) / 2, plate.half + plate.t * 0.2), "squeeze-out")
-    scene.label((-plate.gap(plate.half / 2) / 2, plate.half / 2), "cast seat", Measure("t_m", say("t_m")))
+    scene.label((-plate.t / 2, PAD_AT * plate.b), "pad", Measure("t_m", say("t_m")))
     scene.label((plate.nut_foot - plate.d / 4, plate.d / 2), "finger tight")
     return single(
         scene,
         "The plate pressed up into its seat",
         "Section along the bolt, the wood above. Its underside is uneven. The flat plate is pressed up against it "
-        f"from below into thickened epoxy, {say('t_m')} thick on the mean, which fills every hollow and stands out "
+        f"from below, on to pads of {say('t_m')}, into thickened epoxy, which fills every hollow and stands out "
         "as a bead at the plate's edges. The nut is turned with the fingers only.",
         "Notice that the epoxy is thick where the wood is hollow and thin where it is high, and nowhere missing. "
         "That is what makes the whole plate bear.",
@@ -255,7 +258,7 @@ def plate_tight(values: Values, say: Say, options: Mapping[str, str], prefix: st
     hardware(scene, plate, plate.top - plate.fitting)
     head(scene, plate)
     jaw = JAW * plate.d
-    top = plate.top - plate.fitting - (parts.WASHER + parts.HEAD / 2) * plate.d
+    top = plate.top - plate.fitting - parts.HEAD / 2 * plate.d
     nut = plate.washer_foot + parts.NUT / 2 * plate.d
     start = parts.CORNERS / 4 * plate.d
     scene.box("wrench", (top - jaw / 2, top + jaw / 2), (-WRENCH * plate.side, -start), "paper")
@@ -296,9 +299,9 @@ def plate_rocks(values: Values, say: Say, options: Mapping[str, str], prefix: st
         wrong,
         ("bears everywhere", ["rocks on a high spot,", "which is crushed"]),
         "A plate on its seat, and one that rocks",
-        "Two sections along the bolt, the wood above. On the left the plate is bedded on a cast seat and bears on "
-        "the whole of the uneven wood. On the right there is no seat: the bare plate leans on one high spot, gaps "
-        "stand open beside it, and arrows show that it rocks.",
+        "Two sections along the bolt, the wood above. On the left the plate is bedded on pads and a cast seat and "
+        "bears on the whole of the uneven wood. On the right there is no seat: the bare plate leans on one high spot, "
+        "gaps stand open beside it, and arrows show that it rocks.",
         "Notice the gaps on the right. That plate is as large as the other and does the work of a small washer.",
         tallest=LOW,
     )
@@ -325,9 +328,7 @@ def backing_plate_section(values: Values, say: Say, options: Mapping[str, str], 
     hardware(scene, plate, plate.top - plate.fitting)
     head(scene, plate)
     scene.label((plate.top - plate.fitting / 2, -plate.half * 0.8), "fitting", side=-1)
-    scene.label(
-        (-plate.gap(-plate.half * 0.6) / 2, -plate.half * 0.6), "cast seat", Measure("t_m", say("t_m")), side=-1
-    )
+    scene.label((-plate.t / 2, -PAD_AT * plate.b), "seat, on pads", Measure("t_m", say("t_m")), side=-1)
     scene.label((-plate.t - plate.wood / 5, plate.D_k / 2), "hole", Measure("D_k", say("D_k")))
     scene.label((plate.h / 2, plate.half * 0.9), "plate", Measure("h_rsp", say("h_rsp")))
     scene.label((plate.washer_foot - plate.washer / 2, plate.D_p / 2 * 0.9), "washer", Measure("D_p", say("D_p")))
@@ -336,8 +337,8 @@ def backing_plate_section(values: Values, say: Say, options: Mapping[str, str], 
         scene,
         "A backing plate behind a bolted fitting, in section",
         f"Section along a bolt of {say('d')}, loaded side on top. A fitting stands on wood {say('T')} thick, its "
-        f"bolt goes down through a hole of {say('D_k')}. Under the wood lie a cast seat {say('t_m')} thick on the "
-        f"mean, a plate {say('b_rs')} wide and {say('h_rsp')} thick, a washer of {say('D_p')} and a nut.{thick}",
+        f"bolt goes down through a hole of {say('D_k')}. Under the wood lie a cast seat on pads of {say('t_m')}, "
+        f"a plate {say('b_rs')} wide and {say('h_rsp')} thick, a washer of {say('D_p')} and a nut.{thick}",
         f"Notice how the load comes back to the wood: nut, washer, plate, seat. Pulled up with {say('F_n')}, the "
         "fitting presses the whole plate against the wood, not the edge of a hole.",
     )

@@ -30,7 +30,7 @@ RING = 4.2
 FLOW_HEAD, FLOW_HALF = 3.0, 1.5
 
 # How each material is painted: a pattern of `parts`, or a tint with its class.
-PATTERNS = ("wood", "epoxy", "metal", "washer", "compound", "core")
+PATTERNS = ("wood", "plank", "endgrain", "epoxy", "hard", "metal", "washer", "compound", "core")
 TINTS = {
     "steel": (parts.STEEL, "bw-steel"),
     "paper": (parts.PAPER, "bw-paper"),
@@ -81,7 +81,8 @@ class Scene:
     # What is drawn
 
     def area(self, name: str, points: Sequence[Point], material: str, edge: float = THICK) -> None:
-        """A closed shape of a material: wood, epoxy, metal, washer, steel, neat, or paper for what is cut away."""
+        """A closed shape of a material: wood, plank (its grain lying), endgrain, epoxy, hard (epoxy told from soft),
+        metal, washer, steel, neat, or paper for what is cut away."""
         self.shapes.append((name, points, material, edge))
 
     def box(self, name: str, x: Point, y: Point, material: str, edge: float = THICK) -> None:

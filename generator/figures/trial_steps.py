@@ -12,9 +12,11 @@ from .parts import Figure, Point
 from .scene import Scene, right_and_wrong, single
 
 # By the hole's oversized diameter: rod shown above the block, the longest hole drawn whole, the strip left out of it.
-ABOVE, LONGEST, STRIP = 2.2, 4.5, 0.5
+ABOVE, LONGEST, STRIP = 1.9, 4.5, 0.5
 # By the distance from packer to rod: packers, clamps, what of the lever is drawn.
 PACKER, CLAMP, NEAR, FAR, TAIL = 0.3, 0.14, 1.75, 0.7, 0.4
+# The tallest that the cut block is drawn, in units of paper.
+TALLEST = 24.0
 
 
 def trial_hole(values: Values, options: Options) -> Hole:
@@ -47,7 +49,7 @@ def trial_section(values: Values, say: Say, options: Options, prefix: str) -> Fi
     half, above = values["w_tr"] / 2, ABOVE * hole.D_o
     scene = upright(prefix, hole, half, above, 0.7 * hole.D_o)
     end = hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0)
-    scene.box("wood", (0.0, end), (-half, half), "wood", parts.CUT)
+    scene.box("wood", (0.0, end), (-half, half), "endgrain", parts.CUT)
     bonded_rod(scene, hole, -above)
     nut = -above + 0.4 * hole.d
     tools.hexagon(scene, "nut", nut, nut + parts.NUT * hole.d, hole.d)
@@ -63,13 +65,14 @@ def trial_section(values: Values, say: Say, options: Options, prefix: str) -> Fi
     scene.label((0.12 * hole.L_o, hole.D_o / 2), bore, side=1)
     scene.label(((hole.L_o + hole.T) / 2, hole.D_g / 2), guide, side=1)
     scene.label((-0.5 * above, 0.0), "long rod", side=-1)
-    scene.label((0.08 * hole.L_o, -0.8 * half), "same wood", side=-1)
+    scene.label((0.08 * hole.L_o, -0.8 * half), "end grain", side=-1)
     back = "The hole ends in the block." if hole.blind else "The rod ends flush with the far side and has no nut there."
     return single(
         scene,
         "A trial joint in section",
-        f"Section. A block of wood with its loaded face up. A stepped hole, {say('D_o')} wide for {say('L_o')} and "
-        f"then {say('D_g')}, holds a bonded {say('d')} rod that stands well out at the top and carries a nut. From "
+        "Section across the grain. A block of wood with its loaded face up. A stepped hole, "
+        f"{say('D_o')} wide for {say('L_o')} and then {say('D_g')}, holds a bonded {say('d')} rod that stands "
+        "well out at the top and carries a nut. From "
         f"the axis to the edge of the block it is {say('a_e')}, as on the boat. {back}",
         f"Notice the edge: {say('a_e')} from the axis and no more, for a wider block would flatter the joint. Nothing "
         "holds the rod but its bond.",
@@ -86,10 +89,10 @@ def trial_block(values: Values, say: Say, options: Options, prefix: str) -> Figu
     boat, trial = -half + 1.3 * hole.D_o, half - edge
     swing = SWING * hole.D_o
     left = wave((end, -half + swing), (0.0, -half + swing), swing)
-    scene.area("boat", [*left, (0.0, boat + edge), (end, boat + edge)], "wood", 0.0)
+    scene.area("boat", [*left, (0.0, boat + edge), (end, boat + edge)], "endgrain", 0.0)
     scene.line([(0.0, -half + swing), (0.0, boat + edge), (end, boat + edge), (end, -half + swing)], "cut")
     scene.line(left, "thin")
-    scene.box("trial block", (0.0, end), (trial - edge, trial + edge), "wood", parts.CUT)
+    scene.box("trial block", (0.0, end), (trial - edge, trial + edge), "endgrain", parts.CUT)
     for at in (boat, trial):
         scene.area("hole", [(along, at + across) for along, across in both(hole.wall)], "paper")
     scene.strip(half - swing, boat + edge)
@@ -107,7 +110,8 @@ def trial_block(values: Values, say: Say, options: Options, prefix: str) -> Figu
     return single(
         scene,
         "A block like the place on the boat",
-        f"Two sections side by side. On the left the place on the boat, with its hole {say('a_e')} from the edge of "
+        f"Two sections across the grain, side by side. On the left the place on the boat, with its hole "
+        f"{say('a_e')} from the edge of "
         "the wood. On the right the trial block of the same wood, its grain the same way, with the same hole "
         f"{say('T')} deep, its axis {say('a_e')} from both edges.",
         "Notice that everything which decides is the same on both sides: wood, grain, depth, drills and distance to "
@@ -122,7 +126,7 @@ def ground(scene: Scene, values: Values, hole: Hole, bench: Sequence[float], lef
     """The bench, the block on it with its packers, and the clamps that hold it down."""
     a, half = values["a_tr"], values["l_tr"] / 2
     scene.box("bench", (left, right), (bench[0], bench[1]), "washer")
-    scene.box("wood", (-half, half), (0.0, bench[0]), "wood", parts.CUT)
+    scene.box("wood", (-half, half), (0.0, bench[0]), "plank", parts.CUT)
     for side in (-1, 1):
         scene.box("packer", (side * a - PACKER * a / 2, side * a + PACKER * a / 2), (-PACKER * a, 0.0), "metal")
         foot, reach = CLAMP * a, side * (half + CLAMP * a)
@@ -164,26 +168,32 @@ def trial_pull(values: Values, say: Say, options: Options, prefix: str) -> Figur
     a, b = values["a_tr"], values["b_tr"]
     bench = (hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0), 0.0)
     bench = (bench[0], bench[0] + 0.45 * a)
-    under, far = -PACKER * a, b + FAR * a
+    under, at = -PACKER * a, b - a
+    far = at + FAR * a
     left, right = -values["l_tr"] / 2 - 0.4 * a, far + 0.25 * a
-    cut = (max(NEAR * a, values["l_tr"] / 2 + 0.35 * a), b - FAR * a)
+    cut = (max(NEAR * a, values["l_tr"] / 2 + 0.35 * a), at - FAR * a)
     cut = cut if cut[1] > cut[0] else (0.0, 0.0)
     top = under - values["h_tr"] - 2.3 * hole.d
     roof = top - 0.75 * a
-    scene = BrokenScene(prefix, left, right, roof, bench[1] + 0.25 * a, cut=cut, gap=0.3 * a if cut[1] else 0.0)
+    scene = BrokenScene(prefix, left, right, roof, bench[1] + 1.15 * a, cut=cut, gap=0.3 * a if cut[1] else 0.0)
     ground(scene, values, hole, bench, left, right)
     standing_bond(scene, hole, top)
     lever(scene, values, hole, under, far)
     scene.box("rod end", (-hole.d / 2, hole.d / 2), (top, under - values["h_tr"] - 1.1 * hole.d), "steel")
-    jack(scene, b, under, bench[0], a)
+    jack(scene, at, under, bench[0], a)
     scene.strip(-(under - values["h_tr"] - 0.1 * a), bench[1] + 0.1 * a)
     scene.line([(0.0, roof), (0.0, top)], "dashed")
-    scene.arrow((b, under - values["h_tr"] - 0.1 * a), (b, under - values["h_tr"] - 0.75 * a))
+    scene.arrow((at, under - values["h_tr"] - 0.1 * a), (at, under - values["h_tr"] - 0.75 * a))
+    short, long = said(say, "a_tr", "b_tr")
+    for row, end in ((bench[1] + 0.55 * a, 0.0), (bench[1] + 0.95 * a, at)):
+        scene.line([(end, bench[1]), (end, row + 0.1 * a)], "thin")
+        scene.span((-a, row), (end, row))
+    scene.line([(-a, bench[1]), (-a, bench[1] + 1.05 * a)], "thin")
+    scene.label((-0.5 * a, bench[1] + 0.55 * a), short, side=-1)
+    scene.label((0.8 * at, bench[1] + 0.95 * a), long, side=1)
     scene.label((0.0, roof + 0.3 * a), "nobody in line", side=-1)
-    scene.label((-a, under / 2), "packer", side=-1)
-    scene.label((b + 0.15 * a, bench[0] - 0.4 * a), "jack", side=1)
-    scene.label((b + 0.4 * a, bench[0] - 0.08 * a), "scale", *said(say, "m_tr"), side=1)
-    scene.label((far - 0.1 * a, under - values["h_tr"] / 2), "lever", side=1)
+    scene.label((-a, under / 2), "turns here", side=-1)
+    scene.label((at + 0.4 * a, bench[0] - 0.08 * a), "jack on scale", *said(say, "m_tr"), side=1)
     return single(
         scene,
         "Pulling the trial joint",
@@ -206,11 +216,11 @@ def circle(across: float) -> list[Point]:
 
 
 def trial_cut(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """Sawn along the grain to the rod from both sides, seen on the loaded face, then split open."""
+    """Sawn across the grain to the rod from both long sides, seen on the loaded face, then split open."""
     hole = trial_hole(values, options)
     wide = min(values["w_tr"] / 2, 2.2 * hole.D_o)
     tall = 1.2 * hole.D_o
-    scene = BrokenScene(prefix, -wide, wide, -tall, tall)
+    scene = BrokenScene(prefix, -wide, wide, -tall, tall, tallest=TALLEST)
     block(scene, -wide, wide, tall, hole.D_o, False)
     scene.area("epoxy", circle(hole.D_o), "epoxy")
     scene.area("rod", circle(hole.d), "steel")
@@ -227,7 +237,8 @@ def trial_cut(values: Values, say: Say, options: Options, prefix: str) -> Figure
     return single(
         scene,
         "Cutting the joint open",
-        "The loaded face of the block, seen along the rod. Two saw cuts run in from opposite sides, through wood and "
+        "The loaded face of the block, seen along the rod. Two saw cuts run in across the grain from the long sides, "
+        "through wood and "
         "epoxy, and "
         f"stop at the {say('d')} rod in the middle of the {say('D_o')} ring. The halves are then split apart.",
         "Notice where the cuts stop: at the metal. Sawn to the rod on both sides, the block opens along the whole "

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from . import parts, tools
 from .broken import BrokenScene, wave
-from .hole_steps import SWING, TAPE, Options, Say, Values, block, both, length, said
+from .hole_steps import ROW, SWING, TAPE, Options, Say, Values, block, both, said
 from .parts import Figure, Point
 from .scene import right_and_wrong, single
 
@@ -28,6 +28,11 @@ class Worn:
     K_wo: float
     D_k: float
     T_wo: float
+
+    @property
+    def plate(self) -> float:
+        """Thickness of the backing plate, an outline by the thread."""
+        return parts.PLATE * self.d
 
     @property
     def open(self) -> float:
@@ -102,7 +107,7 @@ def worn_before(values: Values, say: Say, options: Options, prefix: str) -> Figu
     stain(scene, worn)
     width = said(say, "D_wo")[0]
     scene.span((0.03 * worn.T_wo, -worn.D_wo / 2), (0.03 * worn.T_wo, worn.D_wo / 2))
-    scene.label((0.03 * worn.T_wo, 0.0), width, side=-1)
+    scene.label((0.03 * worn.T_wo, 0.0), "width to clear", width, side=-1)
     scene.label((0.15 * worn.T_wo, -(worn.D_wo + worn.open) / 4 * 0.95), "soft, stained", side=-1)
     scene.label((0.9 * worn.T_wo, -worn.D_wo * 0.2), "worn wide", side=1)
     scene.label((0.85 * worn.T_wo, worn.D_wo * 0.9), "sound wood", side=1)
@@ -133,7 +138,7 @@ def worn_bored(values: Values, say: Say, options: Options, prefix: str) -> Figur
         tools.flat_bit(scene, worn.T_wo + 0.6 * slab, worn.K_wo, 0.6 * slab, -out)
     scene.strip(worn.half)
     width = said(say, "K_wo")[0]
-    scene.label((0.95 * worn.T_wo, -0.3 * worn.K_wo), width, side=1)
+    scene.label((0.95 * worn.T_wo, -0.3 * worn.K_wo), "bore", width, side=1)
     scene.label((worn.T_wo + 0.5 * slab, 0.7 * worn.K_wo), "scrap block", side=1)
     scene.label((-0.5 * slab, -0.7 * worn.K_wo), "guide block", side=-1)
     scene.arrow((-out, 0.6 * worn.K_wo), (-1.15 * slab, 0.6 * worn.K_wo))
@@ -174,7 +179,7 @@ def worn_filled(values: Values, say: Say, options: Options, prefix: str) -> Figu
         scene,
         "Filling the bore",
         f"Section. The bore, {say('T_wo')} long and {say('K_wo')} wide, is wetted out, taped at the far end and "
-        "filled from there with thickened epoxy, which stands a little proud at the mouth.",
+        f"filled from there with thickened epoxy, {say('h_l')} a lift, which stands a little proud at the mouth.",
         "Notice that it stands proud: epoxy sinks while the wood drinks, and what is proud is sanded off later.",
     )
 
@@ -192,8 +197,8 @@ def worn_redrilled(values: Values, say: Say, options: Options, prefix: str) -> F
     width, wall = said(say, "D_k", "b_wo")
     at = 0.8 * worn.T_wo
     scene.span((at, -worn.K_wo / 2), (at, -worn.D_k / 2))
-    scene.label((at, -(worn.K_wo + worn.D_k) / 4), wall, side=1)
-    scene.label((0.9 * worn.T_wo, 0.2 * worn.D_k), width, side=1)
+    scene.label((at, -(worn.K_wo + worn.D_k) / 4), "wall", wall, side=1)
+    scene.label((0.9 * worn.T_wo, 0.2 * worn.D_k), "new hole", width, side=1)
     scene.label((worn.T_wo + 0.5 * slab, 0.8 * worn.half), "scrap block", side=1)
     scene.arrow((-out, 0.75 * worn.K_wo), (-0.2 * worn.K_wo, 0.75 * worn.K_wo))
     scene.label((0.2 * worn.T_wo, 0.4 * worn.K_wo), "hard plug", side=-1)
@@ -210,15 +215,21 @@ def worn_redrilled(values: Values, say: Say, options: Options, prefix: str) -> F
 def section_view(prefix: str, worn: Worn, rows: int) -> BrokenScene:
     """The finished hole with its bolt, fitting, washer and nut."""
     head = parts.PLATE * worn.d + parts.HEAD * worn.d
-    behind = (parts.WASHER + parts.NUT + parts.PROJECTION) * worn.d
+    behind = worn.plate + (parts.WASHER + parts.NUT + parts.PROJECTION) * worn.d
+
     scene = view(prefix, worn, head + 0.2 * worn.d, behind + 0.2 * worn.d, rows)
     plug(scene, worn)
     scene.area("hole", both(straight(worn, worn.D_k)), "paper", parts.THIN)
     base = -parts.PLATE * worn.d
     scene.box("fitting", (base, 0.0), (-0.95 * worn.half, 0.95 * worn.half), "metal", parts.CUT)
     tools.bolt(scene, base, worn.T_wo + behind, worn.d, worn.d_3)
-    washer = worn.T_wo + parts.WASHER * worn.d
-    tools.washer(scene, worn.T_wo, washer, parts.WASHER_ACROSS * worn.d)
+    back = worn.T_wo + worn.plate
+    wide = 0.95 * worn.half
+    for side in (-1, 1):
+        inner, outer = sorted((side * worn.d / 2, side * wide))
+        scene.box("backing plate", (worn.T_wo, back), (inner, outer), "metal", parts.CUT)
+    washer = back + parts.WASHER * worn.d
+    tools.washer(scene, back, washer, parts.WASHER_ACROSS * worn.d)
     tools.hexagon(scene, "nut", washer, washer + parts.NUT * worn.d, worn.d)
     scene.strip(worn.half)
     soaked(scene, worn)
@@ -231,19 +242,24 @@ def worn_section(values: Values, say: Say, options: Options, prefix: str) -> Fig
     worn = read_worn(values)
     scene = section_view(prefix, worn, 1)
     bore, hole, wall, deep = said(say, "K_wo", "D_k", "b_wo", "T_wo")
-    length(scene, worn.K_wo, 1, worn.T_wo, deep, worn.half)
+    row = worn.half + ROW * worn.K_wo
+    for along in (0.0, worn.T_wo):
+        scene.line([(along, worn.half), (along, row + 0.15 * worn.K_wo)], "thin")
+    scene.span((0.0, row), (worn.T_wo, row))
+    scene.label((0.88 * worn.T_wo, row), "wood", deep, side=1)
     at = 0.85 * worn.T_wo
     scene.span((at, -worn.K_wo / 2), (at, -worn.D_k / 2))
-    scene.label((at, -(worn.K_wo + worn.D_k) / 4), wall, side=1)
-    scene.label((0.9 * worn.T_wo, worn.D_k / 2), hole, side=1)
-    scene.label((0.95 * worn.T_wo, worn.K_wo / 2), bore, side=1)
-    scene.label((0.15 * worn.T_wo, -0.4 * worn.K_wo), "epoxy plug", side=-1)
+    scene.label((at, -(worn.K_wo + worn.D_k) / 4), "wall", wall, side=1)
+    scene.label((worn.T_wo + worn.plate / 2, -0.85 * worn.half), "backing", "plate", side=1)
+    scene.label((0.9 * worn.T_wo, worn.D_k / 2), "new hole", hole, side=1)
+    scene.label((0.15 * worn.T_wo, -0.4 * worn.K_wo), "epoxy, bore", bore, side=-1)
     return single(
         scene,
         "A rescued hole in section",
         f"Section, loaded side on the left. A plug of epoxy {say('K_wo')} wide goes through the wood, {say('T_wo')} "
-        f"thick. Through the middle of the plug a new hole of {say('D_k')} carries a {say('d')} bolt with washer and "
-        f"nut, and a wall of epoxy {say('b_wo')} thick is left round it. The plug holds on to sound wood all round.",
+        f"thick. Through the middle of the plug a new hole of {say('D_k')} carries a {say('d')} bolt with a "
+        f"backing plate, washer and nut, and a wall of epoxy {say('b_wo')} thick is left round it. The plug holds on "
+        "to sound wood all round.",
         f"Notice what the plug stands in: sound wood on every side. The bolt goes through {say('b_wo')} of epoxy all "
         "round and touches no wood.",
     )

@@ -14,6 +14,7 @@ from . import mix
 from . import syringe
 from . import time
 from . import pour
+from . import lifts
 from . import load
 from . import strength
 from . import plate
@@ -38,6 +39,7 @@ __all__ = [
     "epoxy",
     "heat",
     "hole",
+    "lifts",
     "load",
     "mix",
     "plate",

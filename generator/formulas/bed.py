@@ -364,7 +364,7 @@ def bolt_goes_through(D_k: m, d: m) -> bool:
 
 
 @rule(
-    "too little epoxy is left round the bolt's hole, under w_l of wall: take a larger D_c or a larger w_c",
+    "too little epoxy is left round the bolt's hole: take a wider plug, or ask for a thicker wall",
     source="common-practice",
 )
 def wall_is_thick_enough(w_p: m, w_l: m) -> bool:

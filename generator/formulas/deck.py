@@ -41,6 +41,18 @@ def mark_on_the_plug_drill(h_c: m, e_o: m) -> m:
     return h_c + e_o
 
 
+@formula("D_l", source="solid-geometry")
+def plug_to_fill(D_c: m) -> m:
+    """The hole through skin and core."""
+    return D_c
+
+
+@formula("h_w", source="solid-geometry")
+def plug_to_fill_up(h_c: m) -> m:
+    """From the inner skin to the deck's face."""
+    return h_c
+
+
 @formula("V_1", source="solid-geometry")
 def deck_plugs_of_one_fitting(n_h: one, V_c: m3) -> m3:
     """One plug a hole, nothing lost."""
@@ -75,7 +87,7 @@ def filler_suits_a_plug(k_u: one, V_c: m3) -> bool:
 
 
 @rule(
-    "the countersink is wider than the plug and would cut into the skin: take a smaller h_k or a larger w_c",
+    "the countersink is wider than the plug and would cut into the skin: make it shallower, or the plug wider",
     source="solid-geometry",
     refuses=False,
 )

@@ -34,6 +34,7 @@ ruled("c_rs", "overhang of the plate to cut beyond the washer", "up")
 sized("h_rsp", "thickness of the plate to cut", Shown("mm", TENTH * 5, "up", trim=True), Shown("in", HUNDREDTH, "up"))
 ruled("r_rs", "radius that the plate's corners are rounded to")
 force("F_rs", "working load of the wood under the plate")
+ruled("g_rs", "widest gap between a plate on its pads and the wood", "down")
 
 
 @formula("D_e", source="en-1995-1-1")
@@ -111,8 +112,14 @@ def plate_working_load(f_ck: Pa, b_rs: m, r_rs: m, d: m, gamma_p: one) -> N:
     return f_ck * (b_rs**2 - (4 - pi) * r_rs**2 - pi / 4 * (d + 1 * mm) ** 2) / gamma_p
 
 
+@formula("g_rs", source="own-judgement")
+def widest_gap(t_m: m) -> m:
+    """Twice the pads: more, and the paste for the seat runs short."""
+    return 2 * t_m
+
+
 @rule(
-    "the washer must be wider than the hole for the thread: take a larger D_p or a thicker washer",
+    "the washer must be wider than the hole for the thread: take a larger or a thicker washer",
     source="solid-geometry",
 )
 def washer_covers_its_hole(A_p: m2) -> bool:

@@ -12,6 +12,7 @@ share("u_mx", "part of the mix that is kept unthickened, for wetting out and for
 mass("m_mx", "unthickened mix kept back")
 volume("v_mx", "filler to thicken it with, loose in the cup")
 count("n_mx", "syringes that the mix fills")
+volume("V_lx", "what one syringe keeps back in air, nose and tube")
 define("V_mx", "thickened epoxy that can be pushed out of them", "m**3", Shown("mL", TENTH, "down"))
 
 
@@ -37,6 +38,12 @@ def loose_filler(m_y: kg, rho_b: kg_per_m3) -> m3:
 def syringes_of_a_mix(V_y: m3, V_s: m3, u_s: one) -> one:
     """One more only where the rest is more than that syringe would keep back."""
     return max(1, ceil(V_y / V_s - (1 - u_s)))
+
+
+@formula("V_lx", source="common-practice")
+def kept_back(V_s: m3, u_s: one) -> m3:
+    """It never comes out."""
+    return V_s * (1 - u_s)
 
 
 @formula("V_mx", source="mass-balance")

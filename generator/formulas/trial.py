@@ -6,8 +6,8 @@ from fractions import Fraction
 from math import sqrt
 
 from ..formula import formula, rule
-from ..units import N, N_m, Pa, Shown, kg, m, m2, m_per_s2, one
-from .define import HUNDREDTH, TENTH, define, force, minutes, number, ruled, sized, stress
+from ..units import N, N_m, Pa, Shown, kg, m, m2, m3, m_per_s2, one
+from .define import HUNDREDTH, TENTH, define, force, minutes, number, ruled, sized, stress, volume
 
 number("k_tr", "proof load of a trial joint as a multiple of the working load", HUNDREDTH, positive=True)
 force("F_tr", "proof load of a trial joint", "up")
@@ -22,6 +22,15 @@ define(
     Shown("kg", Fraction(1), "up"),
     Shown("lb", Fraction(1), "up"),
 )
+define(
+    "m_ul",
+    "what that scale reads at the strength reckoned",
+    "kg",
+    Shown("kg", Fraction(1), "up"),
+    Shown("lb", Fraction(1), "up"),
+)
+number("q_lv", "pull in the rod for each push of the jack", HUNDREDTH)
+volume("V_tr", "thickened epoxy to put into one hole, a fifth over")
 define(
     "q_tr",
     "most that the scale under the jack reads",
@@ -60,6 +69,24 @@ def reading_of_the_scale(W_tr: N, g_n: m_per_s2) -> kg:
     return W_tr / g_n
 
 
+@formula("m_ul", source="mechanics")
+def reading_at_the_strength(R_k: N, a_tr: m, b_tr: m, g_n: m_per_s2) -> kg:
+    """Where the joint may give, if it is as strong as reckoned."""
+    return R_k * a_tr / b_tr / g_n
+
+
+@formula("q_lv", source="mechanics")
+def gain_of_the_lever(b_tr: m, a_tr: m) -> one:
+    """How many times the push of the jack pulls at the rod."""
+    return b_tr / a_tr
+
+
+@formula("V_tr", source="common-practice")
+def filling_of_a_trial(V_r: m3, V_f: m3, V_g: m3) -> m3:
+    """Ring and guide hole, and what wells up round the rod."""
+    return 1.2 * (V_r + V_f + V_g)
+
+
 @formula("M_tr", source="mechanics")
 def moment_in_the_lever(W_tr: N, b_tr: m, a_tr: m) -> N_m:
     """Greatest where the rod pulls."""
@@ -85,7 +112,7 @@ def width_of_the_block(a_e: m) -> m:
 
 
 @rule(
-    "the packer stands too near to the rod and holds the wood down: give a_tr at least 5 thread diameters",
+    "the packer stands too near to the rod and holds the wood down: give 5 thread diameters or more from packer to rod",
     source="own-judgement",
 )
 def packer_is_clear_of_the_bond(a_tr: m, d: m) -> bool:
@@ -93,7 +120,7 @@ def packer_is_clear_of_the_bond(a_tr: m, d: m) -> bool:
     return a_tr >= 4.999 * d
 
 
-@rule("the jack must stand further out than the rod: give a longer b_tr", source="mechanics")
+@rule("the jack must stand further out than the rod: take a longer lever", source="mechanics")
 def lever_is_a_lever(b_tr: m, a_tr: m) -> bool:
     """Otherwise the jack pushes harder than the rod is pulled."""
     return b_tr > a_tr

@@ -68,6 +68,12 @@ def depth_to_fill(T_wo: m) -> m:
     return T_wo
 
 
+@formula("D_l", source="solid-geometry")
+def bore_to_fill(K_wo: m) -> m:
+    """The whole bore."""
+    return K_wo
+
+
 @formula("V_1", source="solid-geometry")
 def plugs_of_one_fitting(n_h: one, V_wo: m3) -> m3:
     """One plug a hole."""
@@ -96,27 +102,16 @@ lookup(
 )
 
 
-@rule("the bore must reach past the worn wood: take a larger K_wo", source="solid-geometry")
+@rule("the bore must reach past the worn wood: take a larger bore", source="solid-geometry")
 def bore_takes_the_worn_wood(K_wo: m, D_wo: m) -> bool:
     """Otherwise the plug holds on to rot."""
     return K_wo > D_wo
 
 
 @rule(
-    "too little epoxy is left round the new hole, under w_l of wall: bore wider or drill a smaller hole",
+    "too little epoxy is left round the new hole: bore wider or drill a smaller hole",
     source="common-practice",
 )
 def wall_of_the_plug_is_thick_enough(b_wo: m, w_l: m) -> bool:
     """A thin wall cracks when it is drilled."""
     return b_wo * (1 + 1e-9) >= w_l
-
-
-@rule(
-    "the plug is thicker than what sheds its own heat: fill the bore in layers, each when the one before has cooled "
-    "and is still tacky",
-    source="frank-kamenetskii",
-    refuses=False,
-)
-def plug_of_the_bore_sheds_its_heat(K_wo: m, d_p: m) -> bool:
-    """A plug that runs hot cracks and foams."""
-    return K_wo <= d_p * (1 + 1e-9)

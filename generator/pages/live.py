@@ -16,7 +16,7 @@ from ..units import System
 HEADINGS = {
     "Holes and sizes": ("thread", "drill", "hole", "blind", "worn", "bush", "cast_thread", "bonded_screw", "deck"),
     "Seat, bed and plate": ("bed", "seat", "plate"),
-    "Epoxy and batches": ("epoxy", "mix", "syringe", "pour"),
+    "Epoxy and batches": ("epoxy", "mix", "syringe", "pour", "lifts"),
     "Time": ("time",),
     "Load": ("load", "strength", "trial"),
     "Heat": ("heat", "removal"),

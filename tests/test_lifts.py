@@ -1,0 +1,170 @@
+"""Filling in lifts: every formula by hand, and how deep a lift may be against the equation of self-heating."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from math import sqrt
+
+import numpy as np
+import pytest
+from scipy.sparse import bmat, csr_matrix, diags, lil_matrix
+from scipy.sparse.linalg import spsolve
+
+from conftest import HOUSE
+from generator.formula import FORMULARY
+from generator.formulas import lifts
+from generator.job import Job, do_job
+from generator.model.library import load
+
+LIBRARY = load(HOUSE / "procedures")
+ML, G = 1e-6, 1e-3
+CARDS = ("worn-hole", "bedded-cored")
+
+
+def card(name: str, **inputs: str) -> Job:
+    return do_job(LIBRARY, LIBRARY.cards[name], inputs)
+
+
+# Worked with a pocket calculator, in SI units.
+BY_HAND = [
+    # 17 / 20 = 0.85; 1.05 - 0.7225 = 0.3275; its root 0.57228; times 5 = 2.861; up to 3
+    ("n_l", {"h_w": 0.050, "h_p": 0.010, "D_l": 0.020, "d_p": 0.017}, 3.0),
+    # a narrow bore sheds it all through its wall
+    ("n_l", {"h_w": 0.500, "h_p": 0.010, "D_l": 0.016, "d_p": 0.017}, 1.0),
+    # a wide one hardly any: the root of 1.05 - 0.0289 is 1.0105; times 4 = 4.04
+    ("n_l", {"h_w": 0.040, "h_p": 0.010, "D_l": 0.100, "d_p": 0.017}, 5.0),
+    ("h_l", {"h_w": 0.048, "n_l": 3.0}, 0.016),
+    # pi / 4 x 20^2 x 16 mm3
+    ("V_l", {"D_l": 0.020, "h_l": 0.016}, 5.026548 * ML),
+    ("m_wl", {"m_w": 1.2 * G, "n_l": 3.0}, 0.4 * G),
+    # 2 x 2 x 5 x 1.4 = 28 mL out of 15 mL a syringe
+    ("n_sl", {"N": 2.0, "n_h": 2.0, "V_l": 5 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 2.0),
+    # 28 + 2 x 5 = 38 mL at 1.5 g/mL
+    (
+        "m_tl",
+        {
+            "N": 2.0,
+            "n_h": 2.0,
+            "V_l": 5 * ML,
+            "w_a": 0.4,
+            "n_sl": 2.0,
+            "V_s": 20 * ML,
+            "u_s": 0.75,
+            "rho_p": 1500.0,
+        },
+        57 * G,
+    ),
+    # 57 x 0.6 + 2 x 0.5 x 1.4
+    ("m_nl", {"m_tl": 57 * G, "x_f": 0.4, "N": 2.0, "m_wl": 0.5 * G, "w_a": 0.4}, 35.6 * G),
+    ("m_bl", {"m_nl": 35.6 * G, "m_min": 15 * G}, 35.6 * G),
+    ("m_bl", {"m_nl": 9 * G, "m_min": 15 * G}, 15 * G),
+    ("m_rl", {"m_bl": 30 * G, "n_w": 2.0}, 20 * G),
+    ("m_hl", {"m_bl": 30 * G, "n_w": 2.0}, 10 * G),
+    # 35.6 less 2 x 0.5 x 1.4 is 34.2; times 4 to 6
+    ("m_fl", {"m_bl": 35.6 * G, "N": 2.0, "m_wl": 0.5 * G, "w_a": 0.4, "x_f": 0.4}, 22.8 * G),
+    ("v_rl", {"m_rl": 23 * G, "rho_r": 1150.0}, 20 * ML),
+    ("v_hl", {"m_hl": 9.8 * G, "rho_h": 980.0}, 10 * ML),
+    ("v_fl", {"m_fl": 22.8 * G, "rho_b": 800.0}, 28.5 * ML),
+]
+
+
+@pytest.mark.parametrize(
+    ("symbol", "values", "result"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
+)
+def test_by_hand(symbol: str, values: Mapping[str, float], result: float) -> None:
+    (formula,) = FORMULARY.yielding(symbol)
+    assert formula.call(values) == pytest.approx(result, rel=1e-6)  # type: ignore[union-attr]
+
+
+def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
+    own = {step.symbol for step in FORMULARY.formulas if step.function.__module__ == lifts.__name__}
+    assert own == {symbol for symbol, _, _ in BY_HAND}
+
+
+# Self-heating in a short cylinder of radius 1: theta'' + theta' / r + theta_zz + delta exp(theta) = 0, its skin at 0.
+
+
+def laplacian(half: float, cells: int) -> csr_matrix:
+    """Rings and slices of equal size from the middle out; `half` is half of the cylinder's length."""
+    dr, dz = 1 / cells, half / cells
+    matrix = lil_matrix((cells * cells, cells * cells))
+    for i in range(cells):
+        for j in range(cells):
+            here = i * cells + j
+            radial = [(i - 1, i / ((i + 0.5) * dr * dr)), (i + 1, (i + 1) / ((i + 0.5) * dr * dr))]
+            for near, other, flow in [
+                *((ring, ring * cells + j, flow) for ring, flow in radial),
+                *((slice_, i * cells + slice_, 1 / dz**2) for slice_ in (j - 1, j + 1)),
+            ]:
+                if 0 <= near < cells:
+                    matrix[here, other] += flow
+                    matrix[here, here] -= flow
+                elif near == cells:  # the skin is half a cell away
+                    matrix[here, here] -= 2 * flow
+    return csr_matrix(matrix)
+
+
+@cache
+def critical(half: float, cells: int = 24) -> float:
+    """The greatest delta that any temperature of the middle goes with, by Newton's way from a cold cylinder up."""
+    matrix = laplacian(half, cells)
+    theta, delta, greatest = np.zeros(cells * cells), 0.0, 0.0
+    first = np.zeros((1, cells * cells))
+    first[0, 0] = 1.0
+    for middle in np.arange(0.2, 2.4, 0.1):
+        for _ in range(40):
+            growth = np.exp(theta)
+            miss = np.append(matrix @ theta + delta * growth, theta[0] - middle)
+            slope = bmat([[matrix + diags(delta * growth), growth[:, None]], [first, None]], format="csc")
+            step = spsolve(slope, -miss)
+            theta, delta = theta + step[:-1], delta + step[-1]
+            if np.abs(step).max() < 1e-8:
+                break
+        greatest = max(greatest, delta)
+    return greatest
+
+
+def test_the_equation_is_solved_as_for_a_long_rod() -> None:
+    assert critical(1000.0) == pytest.approx(2.0, rel=3e-3)
+
+
+@pytest.mark.parametrize("wide", [1.0, 1.05, 1.2, 1.5, 2.0, 4.0])
+def test_the_deepest_lift_sheds_its_heat(wide: float) -> None:
+    """In bores wider than the thickest rod, of any width: delta goes with the square of the radius, 2 for that rod."""
+    rod, layer = 1.0, sqrt(0.878 / 2)
+    (formula,) = FORMULARY.yielding("n_l")
+    deepest = layer / sqrt(1.05 - (rod / wide) ** 2)
+    at = {"h_p": layer, "D_l": wide, "d_p": rod}
+    assert formula.call({**at, "h_w": 0.999 * deepest}) == 1  # type: ignore[union-attr]
+    assert formula.call({**at, "h_w": 1.001 * deepest}) == 2  # type: ignore[union-attr]
+    own = 2 * wide**2
+    limit = critical(deepest / wide)
+    assert own <= limit
+    assert own >= 0.93 * limit, "and is not cut far below what would do"
+
+
+# On the cards
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_one_lift_is_the_whole_mix(name: str) -> None:
+    own = {"D_wo": "9 mm"} if name == "worn-hole" else {}
+    values = card(name, thread="M6", hardener="slow", n_h="4", N="3", **own).working.values
+    assert values["n_l"] == 1
+    for part, whole in (("n_sl", "n_s"), ("m_nl", "m_n"), ("m_fl", "m_f"), ("m_tl", "m_t")):
+        assert values[part] == pytest.approx(values[whole]), part
+
+
+@pytest.mark.parametrize("name", CARDS)
+@pytest.mark.parametrize("count", ["1", "3"])
+def test_all_lifts_fill_the_bore_and_each_mix_what_it_is_for(name: str, count: str) -> None:
+    own = {"T_wo": "80 mm"} if name == "worn-hole" else {}
+    values = card(name, thread="M16", n_h=count, N="2", **own).working.values
+    assert values["n_l"] > 1
+    assert values["n_l"] * values["V_l"] * values["n_h"] == pytest.approx(values["V_1"])
+    comes_out = (values["m_tl"] / values["rho_p"]) - values["n_sl"] * values["V_s"] * (1 - values["u_s"])
+    assert comes_out >= 2 * int(count) * values["V_l"] * (1 + values["w_a"]) * (1 - 1e-9)
+    assert values["n_sl"] * values["V_s"] * values["u_s"] >= comes_out * (1 - 1e-9)
+    assert values["m_rl"] + values["m_hl"] == pytest.approx(values["m_bl"])
+    assert values["m_rl"] / values["m_hl"] == pytest.approx(values["n_w"])
