@@ -268,7 +268,7 @@ REFUSED = [
     ("h_sl", {"x_s": 0.001, "M_k": 1.0}, "a movement class lies above 0"),
     ("t_cu", {"h_v": 0.0031, "h_m": 0.003, "v_c": 1e-8}, "grows with the square of the depth"),
     ("V_w", {"D_k": 0.0079, "d": 0.008, "l_k": 0.02}, "does not go through its hole"),
-    ("w_p", {"D_c": 0.0140, "D_k": 0.0085, "w_l": 0.003}, "under w_l of wall"),
+    ("w_p", {"D_c": 0.0140, "D_k": 0.0085, "w_l": 0.003}, "too little epoxy is left round the bolt"),
 ]
 
 
