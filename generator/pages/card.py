@@ -74,11 +74,15 @@ class CardPage(SheetPage):
     @property
     def record(self) -> list[str]:
         """The lines to fill in by hand."""
+        mixed, bedded = "ratio" in self.card.givens, "compound" in self.card.givens
+        batches = "Epoxy and compound" if mixed and bedded else "Epoxy" if mixed else "Compound"
         lines = ["Boat and fitting", "Date", "Done by", "Temperature of the wood"]
-        if "ratio" in self.card.givens:
-            lines += ["Epoxy, batch numbers", "Mix ratio, by volume or weight", "Time mixed", "Sample hard, when"]
-        if "compound" in self.card.givens:
-            lines += ["Compound, batch number", "Joint closed, when"]
+        if mixed or bedded:
+            lines += [f"{batches}, batch numbers"]
+        if mixed:
+            lines += ["Mix ratio, by volume or weight", "Time mixed", "Sample hard, when"]
+        elif bedded:
+            lines += ["Bedded, when"]
         return lines
 
     @property
