@@ -185,23 +185,34 @@ def at_least(lookup: Lookup, target: float, stock: Stock) -> float:
     for size in stock.sizes:
         if size >= target - _SAME_SIZE:
             return size
-    raise NoStock(_no_stock(lookup, target, stock, "so large"), (lookup.symbol, lookup.stock))
+    raise NoStock(_no_stock(lookup, target, stock), (lookup.symbol, lookup.stock))
 
 
 def nearest(lookup: Lookup, target: float, stock: Stock, within: float) -> float:
     """The nearest size; of two equally near the larger, for a bond line that is not too thin."""
-    size = min(reversed(stock.sizes), key=lambda size: round(abs(size - target) / _SAME_SIZE))
-    if abs(size - target) > within + _SAME_SIZE:
-        raise NoStock(_no_stock(lookup, target, stock, "near that"), (lookup.symbol, lookup.stock))
-    return size
+    away = min(abs(size - target) for size in stock.sizes)
+    if away > within + _SAME_SIZE:
+        raise NoStock(_no_stock(lookup, target, stock), (lookup.symbol, lookup.stock))
+    return max(size for size in stock.sizes if abs(size - target) <= away + _SAME_SIZE)
 
 
-def _no_stock(lookup: Lookup, target: float, stock: Stock, what: str) -> str:
-    wanted, smallest, largest = (in_both(size) for size in (target, stock.sizes[0], stock.sizes[-1]))
+def _no_stock(lookup: Lookup, target: float, stock: Stock) -> str:
+    what, instead = no_size(lookup)
     return (
-        f"{lookup.symbol}: {wanted} is wanted and {stock.title} have no size {what}; "
-        f"they run from {smallest} to {largest}; choose another kind of drill or give {lookup.symbol} itself"
+        f"{lookup.symbol}: {in_both(target)} is wanted and {stock.title} have no size {what}; "
+        f"{run_of(stock)}; {instead}"
     )
+
+
+def no_size(lookup: Lookup) -> tuple[str, str]:
+    """What a stock list lacks when the lookup finds nothing in it, and what to do instead."""
+    what = "near that" if lookup.within else "so large"
+    return what, f"choose another kind of drill or give {lookup.symbol} itself"
+
+
+def run_of(stock: Stock) -> str:
+    """From where to where a stock list runs, in words."""
+    return f"they run from {in_both(stock.sizes[0])} to {in_both(stock.sizes[-1])}"
 
 
 def in_both(length: float) -> str:
