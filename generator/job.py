@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
@@ -10,9 +9,9 @@ from difflib import get_close_matches
 from .errors import BondwrightError, MissingGiven
 from .formula import FORMULARY, Stock
 from .model.library import SPECIAL, Gift, Library, gift, read_symbol
-from .model.schema import Row, Sheet
-from .units import LONGEST, SYSTEMS, QuantityError, System, clip, from_base, read_number
-from .working import Working, work
+from .model.schema import Given, Row, Sheet
+from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
+from .working import Working, steps_to, work
 
 
 class InputError(BondwrightError):
@@ -90,16 +89,24 @@ def do_job(
     givens = _Givens()
     _choose_rows(library, texts, system, givens, inputs)
     _read_symbols(library, sheet, texts, givens, inputs)
-    try:
-        working = work([*sheet.wanted, *extra], givens.values, givens.stocks, sources=givens.sources)
-    except MissingGiven as error:
-        if error.symbols[-1] in givens.withheld:
-            raise InputError(*givens.withheld[error.symbols[-1]]) from None
-        raise
-    for symbol in working.values:
-        if symbol in givens.withheld and symbol not in givens.values:  # worked in another way than was chosen
-            raise InputError(*givens.withheld[symbol])
+    wanted = (*sheet.wanted, *extra)
+    _refuse_withheld(wanted, givens)
+    working = work(wanted, givens.values, givens.stocks, sources=givens.sources)
     return Job(sheet, system, texts, givens.titles, working)
+
+
+def _refuse_withheld(wanted: tuple[str, ...], givens: _Givens) -> None:
+    """Raise InputError where the way to what is wanted needs what a chosen row does not give.
+
+    A symbol that the way works out in the row's place is refused too: it would not be what was chosen.
+    """
+    try:
+        symbols = [step.symbol for step in steps_to(wanted, givens.values, FORMULARY)]
+    except MissingGiven as error:
+        symbols = [error.symbols[-1]]
+    for symbol in symbols:
+        if symbol in givens.withheld:
+            raise InputError(*givens.withheld[symbol])
 
 
 def _known_input(name: str, sheet: Sheet) -> None:
@@ -234,23 +241,31 @@ def _within_range(sheet: Sheet, name: str, value: float) -> None:
     low, high = (read_symbol(name, text) if text else None for text in (given.min, given.max))
     close = 1e-9 * abs(value)
     if (low is not None and value < low - close) or (high is not None and value > high + close):
-        limits = " to ".join(text for text in (given.min, given.max) if text)
-        bound = limits if given.min and given.max else f"at least {limits}" if given.min else f"at most {limits}"
-        raise QuantityError(f"outside the range of this card; take {bound}")
+        raise QuantityError(out_of_range(given))
 
 
-_RATIO = re.compile(r"\s*(?P<resin>[^:]+):(?P<hardener>.+?)\s*(?:\bby\s+)?\b(?P<by>volume|weight)\s*")
+def out_of_range(given: Given) -> str:
+    """What is wrong with a value outside the range of a given, and what would be right."""
+    limits = " to ".join(text for text in (given.min, given.max) if text)
+    bound = limits if given.min and given.max else f"at least {limits}" if given.min else f"at most {limits}"
+    return f"outside the range of this card; take {bound}"
+
+
+# What a mix ratio goes by, as it may be written, and the symbol that it sets.
+RATIO_SYMBOLS = {"by volume": "n_v", "volume": "n_v", "by weight": "n_w", "weight": "n_w"}
+RATIO_LIKE = "write it like '2:1 by volume' or '100:43 by weight'"
 
 
 def read_ratio(text: str) -> tuple[str, float]:
-    """Read "2:1 by volume" or "100:43 by weight" as the symbol it sets and its value."""
-    match = _RATIO.fullmatch(text) if len(text) <= LONGEST else None
-    if not match:
-        raise QuantityError(f"'{clip(text)}' is no mix ratio; write it like '2:1 by volume' or '100:43 by weight'")
-    parts = []
-    for key in ("resin", "hardener"):
-        number, unit = read_number(match[key])
-        if unit or number <= 0:
-            raise QuantityError(f"'{clip(text)}': both parts are plain numbers above 0, like '2:1 by volume'")
-        parts.append(number)
-    return ("n_v" if match["by"] == "volume" else "n_w"), float(parts[0] / parts[1])
+    """Read "2:1 by volume" or "100:43 by weight" as the symbol it sets and its value. Raises QuantityError."""
+    no_ratio = QuantityError(f"'{clip(text)}' is no mix ratio; {RATIO_LIKE}")
+    try:
+        resin, rest = read_number(text)
+        hardener, by = read_number(rest[1:])
+    except QuantityError:
+        raise no_ratio from None
+    if rest[:1] != ":" or by not in RATIO_SYMBOLS:
+        raise no_ratio
+    if resin <= 0 or hardener <= 0:
+        raise QuantityError(f"'{clip(text)}': both parts are plain numbers above 0; {RATIO_LIKE}")
+    return RATIO_SYMBOLS[by], float(resin / hardener)

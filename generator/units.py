@@ -114,7 +114,7 @@ _QUANTITY = re.compile(
     r"""\s*(?P<sign>[+-]?)
         (?: (?P<whole>\d{1,9})[ \u00a0-]+(?P<num1>\d{1,9})/(?P<den1>\d{1,9})
           | (?P<num2>\d{1,9})/(?P<den2>\d{1,9})
-          | (?P<decimal>\d{1,12}(?:\.\d{0,20})?|\.\d{1,20}) )
+          | (?P<decimal>\d{1,12}(?:\.\d{0,20}|,\d{1,2}(?!\d))?|\.\d{1,20}) )
         \s*(?P<unit>.*?)\s*""",
     re.VERBOSE | re.DOTALL | re.ASCII,
 )
@@ -149,7 +149,8 @@ def from_base(value: float, base: str, unit: str) -> float:
 def read_number(text: str) -> tuple[Fraction, str]:
     """Split "3 1/2 in" into (7/2, "in"). Raises QuantityError when no number leads the text.
 
-    Spaces as word processors and this project's own pages write them count as spaces.
+    Spaces as word processors and this project's own pages write them count as spaces. A comma before one or two digits
+    is a decimal point; before three it could part thousands, and is not read.
     """
     match = _QUANTITY.fullmatch(" ".join(text[:LONGEST].split())) if len(text) <= LONGEST else None
     if not match:
@@ -157,7 +158,7 @@ def read_number(text: str) -> tuple[Fraction, str]:
     part = match.groupdict()
     numerator = part["num1"] or part["num2"]
     if numerator is None:
-        number = Fraction(part["decimal"])
+        number = Fraction(part["decimal"].replace(",", "."))
     else:
         denominator = int(part["den1"] or part["den2"])
         if denominator == 0:
@@ -172,8 +173,7 @@ def read_quantity(text: str, base: str) -> float:
 
     Raises QuantityError that names the kind of quantity wanted and an example of it.
     """
-    kind, example = KIND_OF_UNIT[base]
-    wanted = f"write {kind}, for example {example}"
+    wanted = what_to_write(base)
     try:
         number, unit = read_number(text)
     except QuantityError as error:
@@ -183,10 +183,17 @@ def read_quantity(text: str, base: str) -> float:
         if unit == "":
             raise QuantityError(f"'{clip(text)}' has no unit; {wanted}")
         spellings = ", ".join(spelling for spelling in allowed if spelling) or "none"
+        kind = KIND_OF_UNIT[base][0]
         raise QuantityError(
             f"'{clip(text)}' is not {kind}: unit '{clip(unit)}' does not fit; {wanted} (units: {spellings})"
         )
     return to_base(float(number), allowed[unit], base)
+
+
+def what_to_write(base: str) -> str:
+    """The advice for a text that is no quantity of the SI unit `base`."""
+    kind, example = KIND_OF_UNIT[base]
+    return f"write {kind}, for example {example}"
 
 
 def clip(text: str, length: int = 60) -> str:

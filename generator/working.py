@@ -185,22 +185,26 @@ def at_least(lookup: Lookup, target: float, stock: Stock) -> float:
     for size in stock.sizes:
         if size >= target - _SAME_SIZE:
             return size
-    raise NoStock(_no_stock(target, stock, "as large as"), (lookup.symbol, lookup.stock))
+    raise NoStock(_no_stock(lookup, target, stock), (lookup.symbol, lookup.stock))
 
 
 def nearest(lookup: Lookup, target: float, stock: Stock, within: float) -> float:
     """The nearest size; of two equally near the larger, for a bond line that is not too thin."""
-    size = min(reversed(stock.sizes), key=lambda size: round(abs(size - target) / _SAME_SIZE))
-    if abs(size - target) > within + _SAME_SIZE:
-        raise NoStock(_no_stock(target, stock, "near"), (lookup.symbol, lookup.stock))
-    return size
+    away = min(abs(size - target) for size in stock.sizes)
+    if away > within + _SAME_SIZE:
+        raise NoStock(_no_stock(lookup, target, stock), (lookup.symbol, lookup.stock))
+    return max(size for size in stock.sizes if abs(size - target) <= away + _SAME_SIZE)
 
 
-def _no_stock(target: float, stock: Stock, what: str) -> str:
-    return (
-        f"{stock.title} have no size {what} the {in_both(target)} that is wanted; choose another kind of drill, or "
-        "give the hole's width"
-    )
+def _no_stock(lookup: Lookup, target: float, stock: Stock) -> str:
+    what, instead = no_size(lookup)
+    return f"{stock.title} have no size {what} the {in_both(target)} that is wanted; {instead}"
+
+
+def no_size(lookup: Lookup) -> tuple[str, str]:
+    """What a stock list lacks when the lookup finds nothing in it, and what to do instead."""
+    what = "near" if lookup.within else "as large as"
+    return what, "choose another kind of drill, or give the hole's width"
 
 
 def in_both(length: float) -> str:

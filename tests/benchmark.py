@@ -3,8 +3,8 @@
     python tests/benchmark.py
 
 Prints the times of both builds, best of three each, and their ratio; for each card in the browser, the time from
-an input to the page rewritten and laid out, with its drawing; and how long a job sheet of 200 fittings takes to plan,
-the cards worked and all. Not a test: it depends on the machine.
+an input to the answer laid out, drawing and all, and to the frame that shows it; and how long a job sheet of 200
+fittings takes to plan, the cards worked and all. Not a test: it depends on the machine.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
+from statistics import median
 
 import yaml
 from mkdocs.commands.build import build
@@ -60,34 +61,50 @@ def plain_copy(folder: Path) -> Path:
     return folder / "mkdocs.yml"
 
 
-# Sets the first number field a little higher each time; reading a height makes the browser lay the page out at once.
-UPDATES = """() => {
+# Pushes the first number up and down. Each time: from the event to the answer in sight laid out, which reading a height
+# makes the browser do at once; then what waits, the address and the layout of what is out of sight; then the frame shown.
+UPDATES = """async () => {
     const field = document.querySelector('.bw-field:has(button) input');
-    const push = field.parentElement.querySelector('[data-by="1"]');
-    const times = [];
+    const [less, more] = field.parentElement.querySelectorAll('button');
+    const places = [...document.querySelectorAll('[data-s]')];
+    const frame = () => new Promise(done => requestAnimationFrame(() => setTimeout(done)));
+    const took = { answer: [], rest: [], frame: [] };
     for (let turn = 0; turn < 40; turn++) {
-        const start = performance.now();
-        push.click();
+        await frame();
+        const before = field.value, start = performance.now();
+        (turn % 4 < 2 ? more : less).click();
         document.body.getBoundingClientRect();
-        times.push(performance.now() - start);
+        const laid = performance.now();
+        await frame();
+        const shown = performance.now();
+        dispatchEvent(new Event('beforeprint'));
+        for (const place of places) place.getBoundingClientRect();
+        took.answer.push(laid - start);
+        took.frame.push(shown - start);
+        took.rest.push(performance.now() - shown);
+        if (field.value === before) throw new Error(`${field.id} does not change`);
     }
-    return times.sort((a, b) => a - b);
+    return took;
 }"""
+SCREENS = {"desk": (1280, 800), "phone": (390, 844)}
 
 
 def live_updates(site: Path) -> None:
-    """Print how long each live card takes to answer, the median and the slowest of 40."""
+    """Print how long each live card takes to answer, the median and the slowest of 40, and what waits."""
     from playwright.sync_api import sync_playwright
 
+    print("milliseconds, median and slowest of 40: answer laid out, frame shown; what waits")
     with sync_playwright() as driver:
         browser = driver.chromium.launch(executable_path=CHROMIUM, args=QUIET)
         for card in sorted(path.parent for path in (site / "cards").glob("*/live.js")):
-            page = browser.new_page()
-            page.goto((card / "index.html").as_uri())
-            page.locator(".bw-live > details > summary").click()
-            times = page.evaluate(UPDATES)
-            print(f"live {card.name:24} median {times[20]:5.1f} ms   slowest {times[-1]:5.1f} ms")
-            page.close()
+            for screen, (width, height) in SCREENS.items():
+                page = browser.new_page(viewport={"width": width, "height": height})
+                page.goto((card / "index.html").as_uri())
+                page.locator(".bw-live > details > summary").click()
+                took = page.evaluate(UPDATES)
+                said = {kind: f"{median(times):5.1f} {max(times):6.1f}" for kind, times in took.items()}
+                print(f"{card.name:20} {screen:5} {said['answer']}   {said['frame']}   {said['rest']}", flush=True)
+                page.close()
         browser.close()
 
 

@@ -13,7 +13,10 @@ import re
 import shutil
 import subprocess
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -22,7 +25,7 @@ import pytest
 from hypothesis import Phase, given, seed, settings
 from hypothesis import strategies as st
 
-from conftest import HOUSE
+from conftest import CARD, HOUSE
 from generator.check import load_checked
 from generator.errors import WorkingError
 from generator.figures import FIGURES
@@ -31,8 +34,9 @@ from generator.job import InputError, do_job
 from generator.live.card_script import card_script
 from generator.live.fields import Field, card_fields
 from generator.live.figure_script import figure_script
-from generator.model.library import read_symbol
-from generator.units import SPELLINGS, SYSTEMS, from_base
+from generator.model.library import Library, read_symbol
+from generator.model.schema import Given
+from generator.units import SPELLINGS, SYSTEMS, System, factor, from_base
 
 INPUTS = 500
 # A gap under a crown of 100 m is a difference of lengths that long: below a ten-thousandth of a nanometre both are noise.
@@ -45,21 +49,36 @@ BATCH = """
 const { readFileSync } = require("fs");
 require(process.argv[1]);
 require(process.argv[2]);
-const card = Object.values(Bondwright.cards)[0];
+const { work, say } = bondwright, card = bondwrightCard;
 const answer = ([system, inputs, drawn]) => {
-  const job = Bondwright.work(card, system, inputs);
-  const worked = !job.faults.length && job.refusal === null;
-  const said = worked ? Object.fromEntries([...Object.keys(job.titles), ...Object.keys(card.symbols)]
-    .filter(name => name in job.values || name in job.titles).map(name => [name, Bondwright.say(card, job, name)])) : {};
-  const figure = worked && drawn ? card.figure(job.values, name => Bondwright.say(card, job, name), job.texts, "x") : null;
-  return { figure, values: worked ? job.values : {}, said, trust: job.trust, warnings: job.warnings,
-           fault: job.faults[0] ?? null, refusal: job.refusal };
+  const job = work(system, inputs), worked = !Object.keys(job.faults).length && !job.refusal;
+  const said = worked ? Object.fromEntries([...Object.keys(job.titles), ...Object.keys(card.shown[system])]
+    .filter(name => name in job.values || name in job.titles).map(name => [name, say(job, name)])) : {};
+  const figure = worked && drawn ? card.figure(job.values, name => say(job, name), job.texts, "x") : null;
+  return { figure, values: worked ? job.values : {}, said, trust: job.trust,
+           warnings: job.warnings, faults: job.faults, refusal: job.refusal ?? null };
 };
 const jobs = JSON.parse(readFileSync(0, "utf8"));
 process.stdout.write(JSON.stringify(jobs.map(answer)));
 """
 
-SPOILT = ("", "wide", "12 bananas", "3/0 mm", "-4 mm", "0 mm", "1e3 mm", "7", "0", "90 mm 5", "9" * 90, "3 1/2 in")
+SPOILT = (
+    "1,5 mm",
+    "1,500 mm",
+    "1/0 mm",
+    "",
+    "wide",
+    "12 bananas",
+    "3/0 mm",
+    "-4 mm",
+    "0 mm",
+    "1e3 mm",
+    "7",
+    "0",
+    "90 mm 5",
+    "9" * 90,
+    "3 1/2 in",
+)
 
 
 Texts = Callable[[Random], str]
@@ -137,16 +156,18 @@ def drawn_jobs(card: str) -> list[tuple[str, dict[str, str]]]:
     return [*((system, {}) for system in SYSTEMS), *found.values()]
 
 
-def in_node(card: str, drawn: list[tuple[str, dict[str, str]]], folder: Path) -> list[dict[str, Any]]:
+def in_node(
+    card: str, drawn: list[tuple[str, dict[str, str]]], folder: Path, library: Library = LIBRARY
+) -> list[dict[str, Any]]:
     node = shutil.which("node")
     if node is None:
         if os.environ.get("CI"):
             pytest.fail("node is missing: the build needs Node.js for this test")
         pytest.skip("no node here: install Node.js to run this test")
     script = folder / "card.js"
-    script.write_text(card_script(LIBRARY, card, SYSTEMS, figure_script(LIBRARY.cards[card].figure)), encoding="utf-8")
+    script.write_text(card_script(library, card, SYSTEMS, figure_script(library.cards[card].figure)), encoding="utf-8")
     done = subprocess.run(
-        [node, "-e", BATCH, str(HOUSE / "docs/assets/live.js"), str(script)],
+        [node, "-e", BATCH, str(script), str(HOUSE / "docs/assets/live.js")],
         input=json.dumps([(*job, place < DRAWINGS) for place, job in enumerate(drawn)]), capture_output=True, text=True, encoding="utf-8", timeout=120, check=False,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
@@ -154,18 +175,20 @@ def in_node(card: str, drawn: list[tuple[str, dict[str, str]]], folder: Path) ->
     return answers
 
 
-def in_python(card: str, system: str, inputs: dict[str, str], drawn: bool) -> dict[str, Any]:
-    sheet = LIBRARY.cards[card]
+def in_python(
+    card: str, system: str, inputs: dict[str, str], drawn: bool, library: Library = LIBRARY
+) -> dict[str, Any]:
+    sheet = library.cards[card]
     answer: dict[str, Any] = {"values": {}, "said": {}, "trust": {}, "warnings": [], "fault": None, "refusal": None}
+    asked = {**inputs, "shop": system}
     try:
-        job = do_job(LIBRARY, sheet, {**inputs, "shop": system})
+        # A field at fault is told before a refusal of the whole, also where only a load needs what it does not give.
         for symbol in sheet.trust:
             try:
-                answer["trust"][symbol] = do_job(LIBRARY, sheet, {**inputs, "shop": system}, extra=[symbol]).shop(
-                    symbol
-                )
+                answer["trust"][symbol] = do_job(library, sheet, asked, extra=[symbol]).shop(symbol)
             except WorkingError as error:
                 answer["trust"][symbol] = f"no number: {error}"
+        job = do_job(library, sheet, asked)
     except InputError as error:
         return {**answer, "fault": [error.name, str(error)]}
     except WorkingError as error:
@@ -177,9 +200,9 @@ def in_python(card: str, system: str, inputs: dict[str, str], drawn: bool) -> di
 
 def differences(theirs: dict[str, Any], ours: dict[str, Any]) -> list[str]:
     """What differs between Node's answer and Python's."""
-    found = [
-        f"{key}: {theirs[key]!r}, python {ours[key]!r}" for key in ("fault", "refusal") if theirs[key] != ours[key]
-    ]
+    found = [] if alike(theirs["faults"], ours["fault"]) else [f"faults: {theirs['faults']}, python {ours['fault']}"]
+    if theirs["refusal"] != ours["refusal"]:
+        found.append(f"refusal: {theirs['refusal']!r}, python {ours['refusal']!r}")
     if found or ours["fault"] or ours["refusal"]:
         return found
     found += [f"{key}: {theirs[key]}, python {ours[key]}" for key in ("trust", "warnings") if theirs[key] != ours[key]]
@@ -195,6 +218,15 @@ def differences(theirs: dict[str, Any], ours: dict[str, Any]) -> list[str]:
             if numbers_alike(theirs["figure"][part]) != numbers_alike(getattr(ours["figure"], part)):
                 found.append(f"the drawing's {part} differs")
     return found
+
+
+def alike(theirs: dict[str, str], ours: list[str] | None) -> bool:
+    """Whether both refuse the same field and say the same to do.
+
+    Python stops at the first fault; the page marks every field at fault. There the words stand beside the field, and
+    what is in it is not repeated.
+    """
+    return not theirs if ours is None else theirs.get(ours[0], "nothing") in ours[1]
 
 
 def numbers_alike(text: str) -> str:
@@ -223,3 +255,63 @@ def test_node_works_a_card_as_python_does(card: str, tmp_path: Path) -> None:
     assert kinds["worked"] >= 100, kinds
     assert kinds["fault"] >= 20, kinds
     assert sum(one.get("figure") is not None for one in ours) >= 20
+
+
+# How far a text lies from a tie, in its own unit, and which of the two sizes is right then: the larger of equally near,
+# and what is off by less than a nanometre is equal.
+OFF = {
+    "metric": {"": 1, "-0.0000004": 1, "+0.0000004": 1, "-0.000003": 0, "+0.000003": 1},
+    "inch": {"": 1, "-0.00000001": 1, "+0.00000001": 1, "-0.000001": 0, "+0.000001": 1},
+}
+
+
+def ties(system: System) -> Iterator[tuple[str, str, float]]:
+    """A field, a text at or by a tie, and the size that is right: between neighbours of a stock list and on half steps."""
+    unit = "mm" if system == "metric" else "in"
+    for kind in LIBRARY.tables["drills"]:
+        sizes = [
+            Fraction(size / factor(unit, "m")).limit_denominator(64) for size in LIBRARY.stock_of(kind, system).sizes
+        ]
+        for pair in pairwise(sizes):
+            for off, right in OFF[system].items():
+                yield f"D_t {kind}", f"{float(sum(pair) / 2 + Fraction(off or 0)):.9f} {unit}", float(pair[right])
+    step = Fraction(1) if system == "metric" else Fraction(1, 16)
+    for steps in range(40, 44):
+        for off in OFF[system]:  # a step is no stock size: only noise of the arithmetic is forgiven
+            size = (steps + (not off.startswith("-"))) * step
+            yield "L_t", f"{float((steps + Fraction(1, 2)) * step + Fraction(off or 0)):.9f} {unit}", float(size)
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_of_two_equally_near_both_take_the_larger(system: System, tmp_path: Path) -> None:
+    wanted = {"D_t": Given(ask="diameter wanted", default="14 mm"), "L_t": Given(ask="depth wanted", default="63 mm")}
+    card = LIBRARY.cards[CARD]
+    library = replace(LIBRARY, cards={CARD: card.model_copy(update={"givens": card.givens | wanted})})
+    cases = list(ties(system))
+    unit = "mm" if system == "metric" else "in"
+    # Nothing but the size is in question: a depth with room for every drill.
+    asked = []
+    for field, text, _ in cases:
+        symbol, _, kind = field.partition(" ")
+        asked.append((system, {symbol: text, "T": "300 mm"} | ({"large_drill": kind} if kind else {})))
+    answers = in_node(CARD, asked, tmp_path, library)
+    chosen = 0
+    for (field, text, right), (_, inputs), theirs in zip(cases, asked, answers, strict=True):
+        ours = in_python(CARD, system, inputs, False, library)
+        assert differences(theirs, ours) == [], (field, text)
+        symbol = "L_o" if field == "L_t" else "D_o"
+        if theirs["values"]:
+            assert theirs["values"][symbol] / factor(unit, "m") == pytest.approx(right, rel=1e-9), (field, text)
+            chosen += 1
+    assert chosen > 100
+
+
+@pytest.mark.parametrize(
+    ("system", "thread", "size"), [("metric", "1/2-13 UNC", "20\u00a0mm"), ("inch", "M20", "1\u00a01/8\u00a0in")]
+)
+def test_a_tie_that_a_reader_can_set(system: str, thread: str, size: str, tmp_path: Path) -> None:
+    """A guide hole of 13 mm and 6 mm more lie between flat bits of 18 and 20 mm; 13/16 and 1/4 in between 1 and 1 1/8."""
+    inputs = {"thread": thread, "guide_drill": "flat", "large_drill": "flat", "fastener": "a4-50"}
+    (theirs,) = in_node(CARD, [(system, inputs)], tmp_path)
+    assert differences(theirs, in_python(CARD, system, inputs, False)) == []
+    assert theirs["said"]["D_o"] == size

@@ -1,234 +1,227 @@
-/* Works a live card as the generator works it, rounded and written alike. Each card's own script, printed from its
-   formulas and data, hands itself over by take. A plain script: a browser loads no module from a memory stick. */
+/* Works a card in its page as the generator works it, rounded and written alike. The card's own script, printed from its
+   formulas, data and drawing, comes first. A plain script: a browser loads no module from a memory stick. */
 "use strict";
 
-const Bondwright = (() => {
-  const NOISE = 1e-9, SAME_SIZE = 1e-9, LONGEST = 80;
-  const cards = {};
+(() => {
+  const card = globalThis.bondwrightCard, NOISE = 1e-9, SAME_SIZE = 1e-9;
 
-  /* Why there is no number, and the field it stands beside. */
-  class Refusal extends Error {
-    constructor(message, field = "") { super(message); this.field = field; }
-  }
+  // Reading: what was asked for, or a text that says what to write instead
 
-  // Reading
-
-  const words = text => text.split(/\s+/).filter(Boolean).join(" ");
-  function clip(text, length = 60) {
-    const line = [...words(text)];
-    return line.length <= length ? line.join("") : line.slice(0, length - 1).join("") + "…";
-  }
-
-  const QUANTITY = /^([+-]?)(?:(\d{1,9})[ -]+(\d{1,9})\/(\d{1,9})|(\d{1,9})\/(\d{1,9})|(\d{1,12}(?:\.\d{0,20})?|\.\d{1,20}))\s*(.*)$/;
+  const QUANTITY = /^([+-]?)(?:(?:(\d{1,9})[ -]+)?(\d{1,9})\/(?!0+(?!\d))(\d{1,9})|(\d{1,12}(?:\.\d{0,20}|,\d{1,2}(?!\d))?|\.\d{1,20})) ?(.*)$/;
+  /* "3 1/2 in" as 3.5 and its unit; NaN where no number leads the text. */
   function readNumber(text) {
-    const part = [...text].length <= LONGEST && QUANTITY.exec(words(text));
-    if (!part) throw new Refusal(`'${clip(text)}' does not begin with a number`);
-    const [, sign, whole, top, under, top2, under2, decimal, unit] = part;
-    const below = Number(under ?? under2 ?? 1);
-    if (!below) throw new Refusal(`'${clip(text)}' divides by zero`);
-    const size = decimal ? Number(decimal) : (Number(whole ?? 0) * below + Number(top ?? top2)) / below;
+    const words = text.trim().split(/\s+/).join(" ");
+    const [, sign, whole = 0, top, under, decimal = "none", unit = ""] = QUANTITY.exec(words) ?? [];
+    const size = under ? (Number(whole) * under + Number(top)) / under : Number(decimal.replace(",", "."));
     return [sign === "-" ? -size : size, unit];
   }
 
-  function readSymbol(card, name, text) {
-    const [meaning, base, positive] = card.symbols[name], [kind, example, spellings] = card.units[base];
-    const wanted = `write ${kind}, for example ${example}`;
-    let number, unit;
-    try { [number, unit] = readNumber(text); } catch (error) { throw new Refusal(`${error.message}; ${wanted}`); }
-    if (!Object.hasOwn(spellings, unit)) {
-      const known = Object.keys(spellings).filter(Boolean).join(", ") || "none";
-      throw new Refusal(unit ? `'${clip(text)}' is not ${kind}: unit '${clip(unit)}' does not fit; ${wanted} (units: ${known})`
-        : `'${clip(text)}' has no unit; ${wanted}`);
-    }
-    const value = number * spellings[unit][0] + spellings[unit][1];
-    if (value < 0 || (positive && value === 0)) {
-      throw new Refusal(`'${clip(text)}' makes no ${meaning}; give ${positive ? "more than 0" : "0 or more"}`);
-    }
-    return value;
+  function readQuantity(text, { scales, write, positive, least, low, high, range }) {
+    const [number, unit] = readNumber(text);
+    if (isNaN(number) || !Object.hasOwn(scales, unit)) return write;
+    const [factor, offset] = scales[unit], value = number * factor + offset, close = NOISE * value;
+    if (value < 0 || (value === 0 && positive)) return least;
+    return value < (low ?? 0) - close || value > (high ?? Infinity) + close ? range : value;
   }
 
-  function readRatio(text) {
-    const part = [...text].length <= LONGEST && /^\s*([^:]+):(.+?)\s*(?:\bby\s+)?\b(volume|weight)\s*$/s.exec(text);
-    if (!part) throw new Refusal(`'${clip(text)}' is no mix ratio; write it like '2:1 by volume' or '100:43 by weight'`);
-    const parts = [part[1], part[2]].map(one => {
-      const [number, unit] = readNumber(one);
-      if (unit || number <= 0) throw new Refusal(`'${clip(text)}': both parts are plain numbers above 0, like '2:1 by volume'`);
-      return number;
-    });
-    return [part[3] === "volume" ? "n_v" : "n_w", parts[0] / parts[1]];
+  function readRatio(text, { symbols, write }) {
+    const [resin, rest] = readNumber(text), [hardener, by] = readNumber(rest.slice(1));
+    return resin > 0 && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by) ? { [symbols[by]]: resin / hardener } : write;
+  }
+
+  /* What a field gives: a number, values by symbol, or a text that says why nothing. */
+  function take(name, { texts, titles, stocks, system }) {
+    const field = card.fields[name], text = texts[name];
+    if (field.scales) return readQuantity(text, field);
+    if (field.symbols) titles[name] = text;
+    if (field.symbols) return readRatio(text, field);
+    if (!Object.hasOwn(field.rows, text)) return "not one of the choices";
+    const [title, outcomes, byThread = {}] = field.rows[text];
+    titles[name] = title;
+    if (field.stock) stocks[field.stock] = card.stocks[text][system];
+    return typeof stocks[field.stock] === "string" ? stocks[field.stock] : outcomes[byThread[titles.thread] ?? 0];
   }
 
   // Writing
 
   function wholeSteps(value, step, direction) {
     const steps = Number((value / step).toFixed(9));
-    if (direction) return direction > 0 ? Math.ceil(steps) : Math.floor(steps);
+    if (direction) return Math[direction](steps);
     return Math.sign(steps) * Math.floor(Math.abs(steps) + 0.5);
-  }
-
-  function significant(value, digits) {
-    if (Math.abs(value) < 1e-6) return "0";
-    const text = value.toFixed(Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(value)))));
-    return text.includes(".") ? text.replace(/\.?0+$/, "") : text;
   }
 
   const common = (a, b) => b ? common(b, a % b) : a;
   function mixed(top, under) {
     const part = common(top, under), whole = Math.floor(top / under), rest = top % under;
-    const broken = `${rest / part}/${under / part}`;
-    return rest ? (whole ? `${whole}\u00a0${broken}` : broken) : `${whole}`;
+    return [whole, rest && `${rest / part}/${under / part}`].filter(Boolean).join("\u00a0") || "0";
   }
 
-  /* A value rounded for the shop, [number, unit], by the card's way to show it. */
-  function shown([unit, factor, offset, top, under, direction, places, trim], value) {
-    const steps = wholeSteps((value - offset) / factor, top / under, direction);
-    if (places < 0) return [(steps < 0 ? "-" : "") + mixed(Math.abs(steps) * top, under), unit];
+  /* A symbol's value rounded for the shop, with its unit; or the title of what was chosen. */
+  function say({ titles, values, system }, name) {
+    if (name in titles || !(name in values)) return titles[name] ?? "—";
+    const [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[system][name]];
+    const steps = wholeSteps((values[name] - offset) / factor, top / under, direction);
+    if (places < 0) return (steps < 0 ? "-" : "") + mixed(Math.abs(steps) * top, under) + unit;
     const text = (steps * top / under).toFixed(places);
-    return [trim && text.includes(".") ? text.replace(/\.?0+$/, "") : text, unit];
+    return (trim && places ? text.replace(/\.?0+$/, "") : text) + unit;
   }
-  const withUnit = (number, unit) => unit === "" ? number : unit === "°" ? number + unit : `${number}\u00a0${unit}`;
 
   // Working, by the plan that the generator made for what is given
 
-  const both = length => `${significant(length / 1e-3, 4)} mm (${significant(length / 0.0254, 4)} in)`;
-  function choose([symbol, , by], values, stocks) {
-    const target = values[by.key];
-    if (by.step) return wholeSteps(target, values[by.step], 0) * values[by.step];
-    if (!stocks[by.stock]) throw new Refusal(`${symbol} is chosen from a stock list, but none is given`);
-    const [title, sizes] = stocks[by.stock];
-    const none = what => new Refusal(`${title} have no size ${what} the ${both(target)} that is wanted; choose another kind of drill, `
-      + "or give the hole's width");
-    if (by.choice === "at least") {
-      const size = sizes.find(one => one >= target - SAME_SIZE);
-      if (size === undefined) throw none("as large as");
-      return size;
-    }
-    const away = size => Math.round(Math.abs(size - target) / SAME_SIZE);
-    const size = sizes.reduce((best, one) => away(one) <= away(best) ? one : best);
-    if (Math.abs(size - target) > values[by.within] + SAME_SIZE) throw none("near");
-    return size;
+  function choose({ key, stock, within, step, none }, values, stocks) {
+    const target = values[key];
+    if (step) return wholeSteps(target, values[step]) * values[step];
+    const [title, sizes] = stocks[stock], away = size => Math.abs(size - target), nearest = Math.min(...sizes.map(away));
+    const size = within ? sizes.findLast(one => away(one) <= nearest + SAME_SIZE) : sizes.find(one => one >= target - SAME_SIZE);
+    if (size && (!within || nearest <= values[within] + SAME_SIZE)) return size;
+    const [mm, inches] = [1e-3, 0.0254].map(unit => Number((target / unit).toPrecision(4)));
+    return `${title} have no size ${none[0]} the ${mm} mm (${inches} in) that is wanted; ${none[1]}`;
   }
 
-  function ask(rules, values, warnings) {
-    for (const [names, refuses, message, holds] of rules) {
-      if (!names.every(name => name in values) || holds(...names.map(name => values[name]))) continue;
-      if (refuses) throw new Refusal(`${names.join(", ")}: ${message}`);
-      warnings.push(message);
+  /* Works a plan's lines into `values`. Returns why it cannot. */
+  function walk(plan, stocks, values, warnings) {
+    if (typeof plan === "string") return plan;
+    for (const place of plan) {
+      const [symbol, names, how, message, refuses] = card.lines[place];
+      const value = typeof how === "function" ? how(...names.map(name => values[name])) : choose(how, values, stocks);
+      if (typeof value === "string") return value;
+      if (symbol && !Number.isFinite(value)) return `${symbol} cannot be worked from these values: it has no finite value`;
+      if (symbol) values[symbol] = value;
+      else if (!value && refuses) return message;
+      else if (!value) warnings.push(message);
     }
   }
 
-  function walk(card, places, values, stocks, warnings) {
-    for (const place of places) {
-      const step = card.steps[place], [symbol, names, how] = step;
-      const value = typeof how === "function" ? how(...names.map(name => values[name])) : choose(step, values, stocks);
-      if (!Number.isFinite(value)) throw new Refusal(`${symbol} cannot be worked from these values: it has no finite value`);
-      values[symbol] = value;
-      ask(card.rules.filter(rule => rule[0].includes(symbol)), values, warnings);
+  /* One job. `own` are texts by field, as the generator's own are. `faults` are by field, `refusal` is the whole job's. */
+  function work(system, own) {
+    const [shop, values] = card.shops[system];
+    const job = { system, titles: { shop }, texts: {}, values: { ...values }, stocks: {}, trust: {}, warnings: [], faults: {} };
+    for (const name in card.fields) {
+      job.texts[name] = own[name] ?? card.fields[name].came[system][0];
+      const taken = take(name, job);
+      if (typeof taken === "string") job.faults[name] = taken;
+      else Object.assign(job.values, typeof taken === "number" ? { [name]: taken } : taken);
     }
-  }
-
-  function choosing(card, name, text, system, job) {
-    if (name === "thread") {
-      for (const [, common, ...rows] of card.threads) {
-        const row = rows.find(([size]) => size === text);
-        if (row) { Object.assign(job.values, common, row[1]); job.titles.thread = text; return; }
-      }
-      throw new Refusal(`thread '${clip(text)}' is not in the data`);
-    }
-    const choice = card.choices[name];
-    if (!Object.hasOwn(choice.rows, text)) {
-      throw new Refusal(`'${clip(text)}' is not one of the ${choice.table}: ${Object.keys(choice.rows).join(", ")}`);
-    }
-    const row = choice.rows[text], own = row.outcomes?.[row.by[job.titles.thread] ?? row.none];
-    // A row that is laid down for other threads matters only where one of its values is needed.
-    if (typeof own !== "string") Object.assign(job.values, row.gives, own);
-    else for (const gives of [row.gives, ...row.outcomes]) for (const symbol in Object(gives)) if (typeof gives !== "string") job.withheld[symbol] = new Refusal(own, name);
-    job.titles[name] = row.title;
-    if (choice.stock && !job.anyShop) {
-      const stock = card.stocks.find(([kind, shop]) => kind === text && shop === system);
-      if (!stock) throw new Refusal(`a ${system} shop's list of drills has no kind '${clip(text)}'`);
-      job.stocks[choice.stock] = [stock[2], stock[4].map(size => size * stock[3])];
-    }
-  }
-
-  function reading(card, name, text, job) {
-    const [symbol, value] = name === "ratio" ? readRatio(text) : [name, readSymbol(card, name, text)];
-    const { min = null, max = null, bound } = card.fields[name], close = NOISE * Math.abs(value);
-    if ((min !== null && value < min - close) || (max !== null && value > max + close)) {
-      throw new Refusal(`outside the range of this card; take ${bound}`);
-    }
-    job.values[symbol] = value;
-  }
-
-  /* One job. `inputs` are texts by field, as the generator's own are; `faults` belong to fields, `refusal` to the whole. */
-  function work(card, system, inputs) {
-    const titles = { shop: card.shops[system].title };
-    const job = { system, titles, texts: {}, values: {}, stocks: {}, withheld: {}, warnings: [], trust: {}, faults: [], refusal: null };
-    for (const name in card.fields) job.texts[name] = inputs[name] ?? card.fields[name][system];
-    Object.assign(job.values, card.shops[system].gives, ...card.constants);
-    const chosen = Object.keys(job.texts).filter(name => name in card.choices || name === "thread");
-    const read = Object.keys(job.texts).filter(name => !chosen.includes(name));
-    for (const name of [...chosen.sort((a, b) => (b === "thread") - (a === "thread")), ...read]) {
-      try {
-        if (chosen.includes(name)) choosing(card, name, job.texts[name], system, job); else reading(card, name, job.texts[name], job);
-      } catch (error) {
-        if (!(error instanceof Refusal)) throw error;
-        job.faults.push([name, chosen.includes(name) ? error.message : `${name}: ${error.message}`]);
-      }
-    }
-    if (job.faults.length) return job;
-    const given = { ...job.values }, plans = card.plans[card.deciding.filter(symbol => symbol in given).join(" ")];
-    const go = (plan, values, done, warnings) => {
-      if (typeof plan[0] === "string") throw job.withheld[plan[0]] ?? new Refusal(plan[1]);
-      walk(card, plan.filter(place => !done.includes(place)), values, job.stocks, warnings);
-      for (const symbol in job.withheld) if (symbol in values && !(symbol in given)) throw job.withheld[symbol];
-    };
-    try {
-      if (typeof plans[0][0] !== "string") ask(card.rules, job.values, job.warnings);
-      go(plans[0], job.values, [], job.warnings);
-      for (const [place, symbol] of card.trust.entries()) {
-        const values = { ...job.values };
-        try {
-          go(plans[place + 1], values, plans[0], []);
-          job.trust[symbol] = say(card, job, symbol, values);
-        } catch (error) {
-          if (!(error instanceof Refusal)) throw error;
-          if (error.field) throw error;
-          job.trust[symbol] = `no number: ${error.message}`;
-        }
-      }
-    } catch (error) {
-      if (!(error instanceof Refusal)) throw error;
-      if (error.field) job.faults.push([error.field, error.message]); else job.refusal = error.message;
+    if (Object.keys(job.faults).length) return job;
+    const [wanted, ...loads] = card.plans[card.deciding.filter(symbol => symbol in job.values).join(" ")];
+    job.refusal = walk(wanted, job.stocks, job.values, job.warnings);
+    for (const [symbol, plan] of loads) {
+      const values = { ...job.values }, why = walk(plan, job.stocks, values, []);
+      job.trust[symbol] = why ? `no number: ${why}` : say({ ...job, values }, symbol);
     }
     return job;
   }
 
-  /* A symbol's value for the shop, or the title of what was chosen. */
-  function say(card, job, name, values = job.values) {
-    if (name in job.titles) return job.titles[name];
-    if (!(name in values)) return "—";
-    return withUnit(...shown(card.shown[card.symbols[name][job.system === "metric" ? 3 : 4]], values[name]));
+  globalThis.bondwright = { work, say, address };
+  if (!globalThis.document) return;
+
+  // The form. Texts are set as text, never as HTML.
+
+  const section = document.querySelector(".bw-live"), part = name => section.querySelector(`.bw-live-${name}`);
+  const system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? card.systems[0];
+  const places = [...document.querySelectorAll("[data-s]")];
+  const fields = [...section.querySelectorAll("[data-field]")].map(box => {
+    const name = box.dataset.field, [label, fault] = box.querySelectorAll("label, .bw-fault");
+    return { ...card.fields[name], name, label: label.textContent, box, fault, inputs: [...box.querySelectorAll("input, select")] };
+  });
+  const among = texts => fields.filter(({ name }) => name in texts);
+  const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name]}`;
+  // What the reader has set, by field, as texts that the generator would read too; and the job worked from it.
+  let own = {}, job;
+
+  function fill() {
+    for (const { name, inputs, came } of fields) {
+      const [asCame, unit] = came[system()], text = own[name] ?? asCame;
+      const texts = inputs[1] ? text.split(/ *: *| +(?:by +)?(?=[vw])/) : [text.endsWith(` ${unit}`) ? text.slice(0, -1 - unit.length) : text];
+      inputs.forEach((input, place) => { input.value = texts[place]; });
+    }
+    update();
   }
 
-  /* Reads one text as its field would; a Refusal when it is no such quantity or choice. */
-  function known(card, name, text) {
-    const job = { values: {}, titles: {}, stocks: {}, withheld: {} };
-    if (name === "thread" || name in card.choices) choosing(card, name, text, "", { ...job, anyShop: true });
-    else if (name === "ratio") readRatio(text); else readSymbol(card, name, text);
+  function set({ name, inputs, came }) {
+    const [one, other, by] = inputs.map(input => input.value.trim()), [asCame, unit] = came[system()];
+    own[name] = by ? `${one}:${other} by ${by}` : unit && !readNumber(one)[1] ? `${one} ${unit}` : one;
+    if (own[name] === asCame) delete own[name];
+    update();
   }
 
-  const waiting = [];
-  return {
-    cards, work, say, readNumber, known,
-    inches: number => mixed(Math.round(number * 64), 64).replace("\u00a0", " "),
-    title: (card, name, text) => card.choices[name]?.rows[text]?.title ?? text,
-    // Called by a card's script
-    take(name, data, steps, rules, figure) {
-      cards[name] = { ...data, name, steps, rules, figure };
-      for (const tell of waiting.splice(0)) tell(cards[name]);
+  /* One step on, within the range. */
+  function step(field, way) {
+    const [, unit, factor, offset, size, low, high] = field.came[system()], value = (job.values[field.name] - offset) / factor || 0;
+    const number = Math.min(high ?? Infinity, Math.max(low ?? 0, (Math.round(value / size) + way) * size));
+    field.inputs[0].value = unit === "in" ? mixed(Math.round(number * 64), 64).replace("\u00a0", " ") : Number(number.toFixed(6));
+    set(field);
+  }
+
+  /* Touches only what differs, because a browser lays out again what was touched. */
+  function write(node, text) {
+    if (node.textContent !== text) node.textContent = text;
+  }
+
+  function update() {
+    job = work(system(), own);
+    const mine = among(own), why = job.refusal ?? (among(job.faults).length ? "mend the fields that are marked" : "");
+    for (const { name, box, fault, inputs } of fields) {
+      write(fault, job.faults[name] ?? "");
+      for (const input of inputs) input.ariaInvalid = name in job.faults || null;
+      if (name in job.faults) box.closest("details").open = true;
+    }
+    write(part("set"), mine.map(told).join("; "));
+    write(part("why"), why);
+    write(part("warnings"), why || !mine.length ? "" : job.warnings.map(one => `Mind: ${one}.`).join(" "));
+    // No classes: of those a browser asks anew for the style of every table.
+    document.body.toggleAttribute("data-bw-set", mine.length);
+    document.body.toggleAttribute("data-bw-unworked", why);
+    for (const place of places) write(place, why ? "—" : job.trust[place.dataset.s] ?? say(job, place.dataset.s));
+    if (!why) picture();
+    clearTimeout(resting);
+    resting = setTimeout(rest, 500);
+  }
+
+  /* The drawing comes as SVG text out of numbers and known titles; it is parsed as a picture, not as a page. */
+  function picture() {
+    const [old, caption] = document.querySelectorAll(`.bw-joint.bw-${job.system} > *`);
+    const made = card.figure(job.values, symbol => say(job, symbol), job.texts, `live-${job.system}`);
+    old.replaceWith(new DOMParser().parseFromString(made.svg, "image/svg+xml").documentElement);
+    write(caption.lastChild, ` ${made.caption}`);
+  }
+
+  function address() {
+    const url = new URL(location);
+    url.search = among(own).length || system() !== card.systems[0] ? new URLSearchParams({ ...own, shop: system() }) : "";
+    return url;
+  }
+
+  /* What waits until the fingers rest: the address, which a browser changes slowly and seldom, and what is told. */
+  function rest() {
+    try { history.replaceState(null, "", address()); } catch { /* A file's address may have to stay. */ }
+    write(part("status"), part("said").innerText);
+  }
+  let resting;
+
+  const acts = {
+    step,
+    print: () => print(),
+    copy() {
+      const sheet = part("sheet"), texts = [card.title, address(), part("said").innerText, ...fields.map(told), part("results").innerText];
+      sheet.value = texts.join("\n").replaceAll("\u00a0", " ");
+      sheet.hidden = false;
+      sheet.select();
+      write(part("status"), document.execCommand("copy") ? "Copied." : "Not copied: copy the marked text yourself.");
     },
-    whenTaken: tell => waiting.push(tell),
+    reset() { own = {}; fill(); },
   };
+  const field = ({ target }) => fields.find(({ box }) => box.contains(target));
+  section.addEventListener("input", event => { if (field(event)) set(field(event)); });
+  section.addEventListener("click", event => acts[event.target.dataset.act]?.(field(event), Number(event.target.value)));
+  addEventListener("beforeprint", rest);
+  document.addEventListener("change", ({ target }) => { if (target.name === "bw-shop") fill(); });
+
+  // Only what the card can work is taken from the address: nothing else of it reaches the page.
+  const asked = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked);
+  for (const { name } of among(asked)) if (!(name in faults)) own[name] = asked[name];
+  write(part("passed"), among(asked).filter(({ name }) => name in faults).map(({ label }) => label).join(", "));
+  fill();
+  section.querySelector("details").open = among(own).length;
+  section.hidden = false;
 })();
-globalThis.Bondwright = Bondwright;

@@ -24,7 +24,7 @@
 
   const live = document.querySelector(".bw-live");
   if (live) {
-    for (const name of ["live.js", "live-form.js", `../cards/${live.dataset.card}/live.js`]) {
+    for (const name of [`../cards/${live.dataset.card}/live.js`, "live.js", ...document.querySelector(".bw-code") ? ["paper-code.js"] : []]) {
       const script = document.createElement("script");
       script.src = new URL(name, here).href;
       script.async = false;

@@ -14,35 +14,34 @@ from typing import Any
 
 from ..errors import WorkingError
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
-from ..job import by_diameter, input_texts
-from ..model.library import Choice, Library, gift, read_symbol
+from ..job import RATIO_LIKE, RATIO_SYMBOLS, by_diameter, input_texts, out_of_range
+from ..model.library import Choice, Library, gift, least_words, read_symbol
 from ..model.prose import Value, parts
-from ..model.schema import Card, Row
+from ..model.schema import Card, Row, Series, Thread
 from ..units import (
-    KIND_OF_UNIT,
     SPELLINGS,
     QuantityError,
     Shown,
     System,
     decimals,
     factor,
-    label,
     offset,
-    read_quantity,
+    what_to_write,
+    with_unit,
 )
-from ..working import steps_to
+from ..working import no_size, steps_to
 from .fields import Field, card_fields
 
-DIRECTIONS = {"nearest": 0, "up": 1, "down": -1}
+# How JavaScript rounds; halves away from 0 it has no function for.
+DIRECTIONS = {"nearest": "", "up": "ceil", "down": "floor"}
 
 
 def card_script(library: Library, name: str, systems: Sequence[System], figure: str) -> str:
     """The script of one card. `figure` is the drawing as a JavaScript expression that yields a function."""
     reach = Reach(library, library.cards[name], systems)
     data = json.dumps(card_data(reach), ensure_ascii=False, separators=(",", ":"))
-    steps = ",\n".join(step_text(step) for step in reach.steps)
-    rules = ",\n".join(rule_text(rule) for rule in reach.rules)
-    return f'"use strict";\nBondwright.take({json.dumps(name)},{data},[\n{steps}],[\n{rules}],\n{figure});\n'
+    lines = ",\n".join(line_text(line) for line in reach.lines)
+    return f'"use strict";\nglobalThis.bondwrightCard={data[:-1]},\n"lines":[\n{lines}],\n"figure":{figure}}};\n'
 
 
 class Reach:
@@ -96,63 +95,72 @@ class Reach:
 
     @cached_property
     def deciding(self) -> list[str]:
-        """The symbols on the way that are given by some choices and not by others."""
+        """The symbols on the way, or in a rule, that are given by some choices and not by others."""
         some = set[str]().union(*self.given_sets)
         every = set(some).intersection(*self.given_sets)
-        return sorted((some - every) & self.worked)
+        asked = {name for rule in FORMULARY.rules for name in rule.parameters}
+        return sorted((some - every) & (self.worked | asked))
 
     @cached_property
     def _ways(self) -> dict[str, list[Way]]:
-        """For each set of deciding symbols that may be given, the ways to what is wanted and to each load in trust."""
-        ways = {}
+        """By the deciding symbols that are given: the ways to what is wanted, and on to each load in trust."""
+        ways: dict[str, list[Way]] = {}
         for given in self.given_sets:
             key = " ".join(name for name in self.deciding if name in given)
             if key not in ways:
-                wanted = tuple(self.card.wanted)
-                ways[key] = [way(wanted, given), *(way((*wanted, symbol), given) for symbol in self.card.trust)]
+                wanted = way(self.card.wanted, given)
+                loads = [way([*self.card.wanted, symbol], given) for symbol in self.card.trust]
+                ways[key] = [wanted, *(rest_of(load, wanted) for load in loads)]
         return ways
 
     @cached_property
-    def steps(self) -> list[Formula | Lookup]:
-        """The formulas and lookups that some way takes."""
-        taken = {step for ways in self._ways.values() for one in ways if isinstance(one, list) for step in one}
-        return [step for step in FORMULARY.steps if step in taken]
+    def lines(self) -> list[Line]:
+        """The formulas, lookups and rules that some way takes."""
+        taken = {line for ways in self._ways.values() for one in ways if isinstance(one, list) for line in one}
+        return [line for line in (*FORMULARY.steps, *FORMULARY.rules) if line in taken]
 
     @cached_property
     def plans(self) -> dict[str, Any]:
-        """The ways as places in `steps`; where there is none, the symbol that is missing and why."""
-        places = {step: place for place, step in enumerate(self.steps)}
-        return {
-            key: [[places[step] for step in one] if isinstance(one, list) else [*one] for one in ways]
-            for key, ways in self._ways.items()
-        }
-
-    @cached_property
-    def rules(self) -> list[Rule]:
-        """The rules that may be asked."""
-        known = set[str]().union(*self.given_sets) | {step.symbol for step in self.steps}
-        return [rule for rule in FORMULARY.rules if known.issuperset(rule.parameters)]
+        """The ways as places in `lines`, where there is none, why; after the first those to the loads, by symbol."""
+        places = {line: place for place, line in enumerate(self.lines)}
+        plans: dict[str, Any] = {}
+        for key, ways in self._ways.items():
+            wanted, *loads = (one if isinstance(one, str) else [places[line] for line in one] for one in ways)
+            plans[key] = [wanted, *zip(self.card.trust, loads, strict=True)]
+        return plans
 
     @cached_property
     def symbols(self) -> list[str]:
         """The symbols that are worked with or shown, in the formulary's order."""
-        kept = {name for code in (*self.steps, *self.rules) for name in code.parameters}
-        kept |= {step.symbol for step in self.steps} | set(self.deciding) | set(self.card.givens)
-        kept |= {*self.card.wanted, *self.card.trust}
+        kept = {name for line in self.lines for name in line.parameters}
+        kept |= {line.symbol for line in self.lines if not isinstance(line, Rule)}
+        kept |= {*self.deciding, *self.card.givens, *self.card.wanted, *self.card.trust}
         kept |= {part.name for text in card_texts(self.card) for part in parts(text) if isinstance(part, Value)}
         kept |= {line.wait for line in self.card.plan if line.wait}
         return [name for name in FORMULARY.symbols if name in kept]
 
 
-Way = list[Formula | Lookup] | tuple[str, str]
+Line = Formula | Lookup | Rule
+Way = list[Line] | str
 
 
-def way(wanted: tuple[str, ...], given: set[str]) -> Way:
-    """The steps to what is wanted, or the symbol that is missing with the reason."""
+def way(wanted: Sequence[str], given: set[str]) -> Way:
+    """The steps to what is wanted, each rule once its symbols are known; or why there is no way."""
     try:
-        return steps_to(wanted, dict.fromkeys(given, 0.0), FORMULARY)
+        steps = steps_to(tuple(wanted), dict.fromkeys(given, 0.0), FORMULARY)
     except WorkingError as error:
-        return (error.symbols[-1], str(error))
+        return str(error)
+    known = set(given)
+    lines: list[Line] = [rule for rule in FORMULARY.rules if known.issuperset(rule.parameters)]
+    for step in steps:
+        known.add(step.symbol)
+        lines += [step, *(rule for rule in FORMULARY.rules_on(step.symbol) if known.issuperset(rule.parameters))]
+    return lines
+
+
+def rest_of(longer: Way, walked: Way) -> Way:
+    """What a way has beyond one that was walked before."""
+    return [line for line in longer if line not in walked] if isinstance(longer, list) else longer
 
 
 def row_givings(row: Row) -> Iterator[Iterable[str]]:
@@ -176,18 +184,21 @@ def card_texts(card: Card) -> Iterator[str]:
     yield from (line.what for line in card.plan)
 
 
-def step_text(step: Formula | Lookup) -> str:
-    """A step as a JavaScript array: symbol, parameters, and its function or what it chooses by."""
-    if isinstance(step, Formula):
-        return f"{json.dumps([step.symbol, list(step.parameters)])[:-1]},{arrow(step)}]"
-    choice = {"key": step.key, "choice": step.choice, "stock": step.stock, "within": step.within, "step": step.step}
-    return json.dumps([step.symbol, list(step.parameters), {key: name for key, name in choice.items() if name}])
+def line_text(line: Line) -> str:
+    """A line of the working as a JavaScript array: symbol, parameters, and its function or what it chooses by.
 
-
-def rule_text(rule: Rule) -> str:
-    """A rule as a JavaScript array: parameters, whether it refuses, its words, its function."""
-    head = json.dumps([list(rule.parameters), int(rule.refuses), rule.message], ensure_ascii=False)
-    return f"{head[:-1]},{arrow(rule)}]"
+    A rule has no symbol; after its function stand its words, and whether it refuses.
+    """
+    symbol = "" if isinstance(line, Rule) else line.symbol
+    head = json.dumps([symbol, list(line.parameters)])[:-1]
+    if isinstance(line, Lookup):
+        keys = {"key": line.key, "stock": line.stock, "within": line.within, "step": line.step}
+        words = {"none": no_size(line)} if line.stock else {}
+        return f"{head},{json.dumps({key: name for key, name in keys.items() if name} | words)}]"
+    if isinstance(line, Formula):
+        return f"{head},{arrow(line)}]"
+    message = f"{', '.join(line.parameters)}: {line.message}" if line.refuses else line.message
+    return f"{head},{arrow(line)},{json.dumps(message, ensure_ascii=False)},{int(line.refuses)}]"
 
 
 @cache
@@ -200,49 +211,39 @@ def card_data(reach: Reach) -> dict[str, Any]:
     """Everything that is not a formula, ready for JSON. Values are floats in SI units."""
     library, card, systems = reach.library, reach.card, reach.systems
     symbols = set(reach.symbols)
-    shown: list[list[Any]] = []
-    fields = card_fields(library, card)
-    data: dict[str, Any] = {
+    ways: list[list[Any]] = []
+    shops = {system: library.tables["shops"][system] for system in systems}
+    always = kept({name: value for present in library.always_given for name, value in present.values.items()}, symbols)
+    return {
         "title": card.title,
         "systems": list(systems),
-        "trust": list(card.trust),
         "deciding": reach.deciding,
         "plans": reach.plans,
-        "symbols": {name: symbol_data(name, shown) for name in reach.symbols},
-        "shown": shown,
-        "units": units_data(name for name in reach.symbols if name in card.givens),
-        "fields": {field.name: field_data(field, card, systems) for field in fields},
-        "shops": {system: row_data(library.tables["shops"][system], symbols) for system in systems},
-        "constants": [kept(present.values, symbols) for present in library.always_given],
-        "choices": {
-            name: {
-                "table": choice.table,
-                "stock": choice.stock,
-                "rows": {
-                    key: row_data(row, symbols, choice.role) | by_thread(library, row, symbols, choice.role)
-                    for key, row in library.tables[choice.table].items()
-                },
-            }
-            for name, choice in reach.choices.items()
-        },
-        "stocks": [
-            [stock.kind, stock.shop, stock.title, factor(stock.unit, "m"), numbers(stock.sizes)]
-            for stock in library.stock
-            if stock.shop in systems and any(choice.stock for choice in reach.choices.values())
-        ],
+        "shown": {system: {name: way_shown(name, system, ways) for name in reach.symbols} for system in systems},
+        "ways": ways,
+        "fields": {field.name: field_data(field, reach, symbols) for field in in_working_order(library, card)},
+        "shops": {system: [row.title, row_values(row, symbols) | always] for system, row in shops.items()},
+        "stocks": stocks_data(library, systems) if any(choice.stock for choice in reach.choices.values()) else {},
     }
-    if "thread" in card.givens:
-        data["threads"] = [
-            [series.title, kept(gift(series.gives, {}, "").values, symbols)]
-            + [[thread.size, kept(gift(thread.gives, {}, "").values, symbols)] for thread in series.rows]
-            for series in library.series.values()
-        ]
-    return data
 
 
-def numbers(texts: Iterable[str]) -> list[float]:
-    """Sizes in the unit of their list."""
-    return [read_quantity(text, "dimensionless") for text in texts]
+def in_working_order(library: Library, card: Card) -> list[Field]:
+    """A card's fields as a job reads them: the thread, then other choices, which may go by it, then quantities."""
+    order = ("thread", "choice", "ratio", "number")
+    return sorted(card_fields(library, card), key=lambda field: min(order.index(field.kind), 2))
+
+
+def stocks_data(library: Library, systems: Sequence[System]) -> dict[str, Any]:
+    """The sizes of each kind of drill in each shop, or why there are none."""
+
+    def sizes(kind: str, system: System) -> str | list[Any]:
+        try:
+            stock = library.stock_of(kind, system)
+        except QuantityError as error:
+            return str(error)
+        return [stock.title, list(stock.sizes)]
+
+    return {kind: {system: sizes(kind, system) for system in systems} for kind in library.tables["drills"]}
 
 
 def kept(values: Mapping[str, float], symbols: set[str]) -> dict[str, float]:
@@ -250,77 +251,91 @@ def kept(values: Mapping[str, float], symbols: set[str]) -> dict[str, float]:
     return {name: value for name, value in values.items() if name in symbols}
 
 
-def row_data(row: Row, symbols: set[str], role: str = "") -> dict[str, Any]:
-    """A row of a data table: its title and what it gives."""
-    return {"title": row.title, "gives": kept(gift(row.gives, {}, "", role).values, symbols)}
+def row_values(row: Row | Series | Thread, symbols: set[str], role: str = "") -> dict[str, float]:
+    """What a row of a data table gives to the card."""
+    return kept(gift(row.gives, {}, "", role).values, symbols)
 
 
-def by_thread(library: Library, row: Row, symbols: set[str], role: str) -> dict[str, Any]:
-    """What a row gives beside for the thread's diameter, or why nothing: each once, and by thread which of them."""
-    if not (row.by_d or row.d_min or row.d_max):
-        return {}
-    outcomes: list[str | dict[str, float]] = []
+def rows_data(library: Library, name: str, symbols: set[str]) -> dict[str, Any]:
+    """The rows that a field chooses from by their keys: title, and by thread what they give."""
+    if name == "thread":
+        return {
+            thread.size: [thread.size, [row_values(series, symbols) | row_values(thread, symbols)]]
+            for _, series, thread in library.threads()
+        }
+    choice = library.choices[name]
+    rows = library.tables[choice.table]
+    return {key: [row.title, *outcomes(library, row, symbols, choice.role)] for key, row in rows.items()}
+
+
+def outcomes(library: Library, row: Row, symbols: set[str], role: str) -> Iterator[Any]:
+    """What a row may give, or why nothing, each once; then, where it goes by the thread, which of them by its size.
+
+    The first is that of a job without a thread.
+    """
+    found: list[dict[str, float] | str] = []
 
     def outcome(d: float | None) -> int:
         try:
-            found: str | dict[str, float] = kept(gift(by_diameter(row, d), {}, "", role).values, symbols)
+            one: dict[str, float] | str = kept(gift({**row.gives, **by_diameter(row, d)}, {}, "", role).values, symbols)
         except QuantityError as error:
-            found = str(error)
-        if found not in outcomes:
-            outcomes.append(found)
-        return outcomes.index(found)
+            names = {name.replace("*", role) for gives in (row.gives, *row.by_d.values()) for name in gives}
+            one = str(error) if names & symbols else {}
+        if one not in found:
+            found.append(one)
+        return found.index(one)
 
-    places = {thread.size: outcome(read_symbol("d", thread.d)) for _, _, thread in library.threads()}
-    return {"none": outcome(None), "by": places, "outcomes": outcomes}
+    outcome(None)
+    yield found
+    if row.by_d or row.d_min or row.d_max:
+        yield {thread.size: outcome(read_symbol("d", thread.d)) for _, _, thread in library.threads()}
 
 
-def symbol_data(name: str, shown: list[list[Any]]) -> list[Any]:
-    """Meaning, SI unit, whether it must be above 0, and the places of its two ways to be shown in `shown`."""
+def way_shown(name: str, system: System, ways: list[list[Any]]) -> int:
+    """The place in `ways` of how a symbol is shown."""
     symbol = FORMULARY.symbols[name]
-    places = []
-    for way in (symbol.metric, symbol.inch):
-        data = shown_data(way, symbol.unit)
-        if data not in shown:
-            shown.append(data)
-        places.append(shown.index(data))
-    return [symbol.meaning, symbol.unit, int(symbol.positive), *places]
+    data = shown_data(symbol.shown(system), symbol.unit)
+    if data not in ways:
+        ways.append(data)
+    return ways.index(data)
 
 
 def shown_data(way: Shown, base: str) -> list[Any]:
-    """Unit as printed, its factor and offset, the step as a fraction, the direction, and how it is written.
+    """Unit as it follows the number, its factor and offset, the step as a fraction, the direction, how it is written.
 
     The last is -1 for a fraction of an inch, else the number of decimals; after it, whether zeros are trimmed.
     """
     written = -1 if way.fraction else decimals(way.step)
     scale = [factor(way.unit, base), offset(way.unit, base)]
     step = [way.step.numerator, way.step.denominator]
-    return [label(way.unit), *scale, *step, DIRECTIONS[way.direction], written, int(way.trim)]
+    return [with_unit("", way.unit), *scale, *step, DIRECTIONS[way.direction], written, int(way.trim)]
 
 
-def units_data(names: Iterable[str]) -> dict[str, Any]:
-    """What may be written for each SI unit of the fields: kind, example, spellings with factor and offset."""
-    bases = sorted({FORMULARY.symbols[name].unit for name in names})
-    return {
-        base: [
-            *KIND_OF_UNIT[base],
-            {spelling: [factor(unit, base), offset(unit, base)] for spelling, unit in SPELLINGS[base].items()},
-        ]
-        for base in bases
-    }
-
-
-def field_data(field: Field, card: Card, systems: Sequence[System]) -> dict[str, Any]:
-    """A field's default in each shop; for a number its range, and in each shop its unit, step and range in words."""
-    data: dict[str, Any] = {system: input_texts(card, {}, system)[field.name] for system in systems}
+def field_data(field: Field, reach: Reach, symbols: set[str]) -> dict[str, Any]:
+    """A field's text as it comes, by shop, with what its buttons need; then its rows, or what a number is read by."""
+    came = {system: [input_texts(reach.card, {}, system)[field.name], *field.push(system)] for system in reach.systems}
+    data: dict[str, Any] = {"came": came}
+    if field.kind in ("thread", "choice"):
+        data["rows"] = rows_data(reach.library, field.name, symbols)
+    if field.name in reach.choices:
+        data["stock"] = reach.choices[field.name].stock
+    if field.kind == "ratio":
+        data |= {"symbols": RATIO_SYMBOLS, "write": RATIO_LIKE}
     if field.kind == "number":
-        given = card.givens[field.name]
-        data["min"] = read_symbol(field.name, given.min) if given.min else None
-        data["max"] = read_symbol(field.name, given.max) if given.max else None
-        data["bound"] = bound_words(given.min, given.max)
-        data["as"] = {system: [field.unit(system), field.step(system), field.range_words(system)] for system in systems}
+        data |= number_data(field)
     return data
 
 
-def bound_words(low: str | None, high: str | None) -> str:
-    """The range as the working's own message says it."""
-    return f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}" if high else ""
+def number_data(field: Field) -> dict[str, Any]:
+    """What may be written in a field of a number: spellings with factor and offset, what to write, and the range."""
+    symbol, given = FORMULARY.symbols[field.name], field.given
+    spellings = SPELLINGS[symbol.unit].items()
+    return {
+        "scales": {text: [factor(unit, symbol.unit), offset(unit, symbol.unit)] for text, unit in spellings},
+        "write": what_to_write(symbol.unit),
+        "positive": int(symbol.positive),
+        "least": least_words(symbol),
+        "low": read_symbol(field.name, given.min) if given.min else None,
+        "high": read_symbol(field.name, given.max) if given.max else None,
+        "range": out_of_range(given),
+    }

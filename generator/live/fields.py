@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Any, Literal
 
 from ..formula import FORMULARY
 from ..model.library import Library, read_symbol
 from ..model.schema import Card, Given
-from ..units import SPELLINGS, System, from_base, mixed, plain, read_number, significant
+from ..units import SPELLINGS, System, factor, from_base, mixed, offset, read_number, significant
 
 Kind = Literal["thread", "choice", "ratio", "number"]
 # A push on a button moves a value by about a tenth of its default.
@@ -46,28 +47,53 @@ class Field:
         place = 10.0 ** math.floor(math.log10(about))
         return float(significant(max(part * place for part in (1, 2, 5) if part * place <= about * (1 + 1e-9)), 1))
 
+    def push(self, system: System) -> list[Any]:
+        """What a button needs: the field's unit with factor and offset, the step, and the range's ends in that unit.
+
+        Nothing for a field that is no number.
+        """
+        if self.kind != "number":
+            return []
+        unit, symbol = self.unit(system), FORMULARY.symbols[self.name]
+        scale, step = SPELLINGS[symbol.unit][unit], self.step(system)
+        low, high = self._ends(system)
+        first = step if low is None and symbol.positive else low
+        return [unit, factor(scale, symbol.unit), offset(scale, symbol.unit), step, first, high]
+
     def range_words(self, system: System) -> str:
         """The range in the field's own unit, rounded inwards."""
         unit = self.unit(system)
-        low, high = (self._bound(text, unit, up) for text, up in ((self.given.min, True), (self.given.max, False)))
+        low, high = ("" if end is None else end_text(end, unit) for end in self._ends(system))
         after = f"\N{NO-BREAK SPACE}{unit}" if unit else ""
         if low and high:
             return f"{low}{after}" if low == high else f"{low} to {high}{after}"
         return f"at least {low}{after}" if low else f"at most {high}{after}" if high else ""
 
-    def _bound(self, text: str | None, unit: str, up: bool) -> str:
-        if text is None:
-            return ""
-        base = FORMULARY.symbols[self.name].unit
-        value = from_base(read_symbol(self.name, text), base, SPELLINGS[base][unit])
-        place = 10.0 ** (DIGITS - 1 - math.floor(math.log10(value))) if value else 1.0
-        steps = value * place
-        whole = math.ceil(steps - 1e-6) if up else math.floor(steps + 1e-6)
-        return (
-            significant(whole / place, DIGITS)
-            if value < 1000
-            else str(whole * round(1 / place) if place < 1 else whole)
-        )
+    def _ends(self, system: System) -> tuple[float | None, float | None]:
+        """The ends of the range in the field's unit, rounded inwards to what can be typed."""
+        unit, base = self.unit(system), FORMULARY.symbols[self.name].unit
+
+        def end(text: str | None, whole: Callable[[float], int]) -> float | None:
+            if text is None:
+                return None
+            value = from_base(read_symbol(self.name, text), base, SPELLINGS[base][unit])
+            steps = parts_of_one(value, unit)
+            noise = 1e-6 if whole is math.floor else -1e-6
+            return float(whole(value * float(steps) + noise) / steps)
+
+        return end(self.given.min, math.ceil), end(self.given.max, math.floor)
+
+
+def parts_of_one(value: float, unit: str) -> Fraction:
+    """Into how many parts the end of a range is rounded: three digits; of an inch what a rule shows at that length."""
+    if unit == "in":
+        return Fraction(64 if value < 1 else 16 if value < 12 else 1)
+    return Fraction(10) ** (DIGITS - 1 - math.floor(math.log10(value or 1)))
+
+
+def end_text(end: float, unit: str) -> str:
+    """The end of a range as the shop writes it."""
+    return mixed(Fraction(end)) if unit == "in" else significant(end, DIGITS)
 
 
 def card_fields(library: Library, card: Card) -> list[Field]:
@@ -82,9 +108,3 @@ def kind_of(library: Library, name: str) -> Kind:
     if name == "ratio":
         return "ratio"
     return "choice" if name in library.choices else "number"
-
-
-def default_text(text: str) -> str:
-    """A default as it stands in its field: the number without its unit, as the shop writes it."""
-    number, unit = read_number(text)
-    return plain(mixed(number)) if unit == "in" else text.removesuffix(unit).strip()

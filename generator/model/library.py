@@ -13,7 +13,7 @@ from typing import TypeVar
 
 from .. import formulas  # noqa: F401  registers the trade's symbols and formulas
 from ..errors import Fault, Faults
-from ..formula import FORMULARY, Stock
+from ..formula import FORMULARY, Stock, Symbol
 from ..units import SYSTEMS, QuantityError, System, clip, read_quantity, to_base
 from .jobsheet import JobSheet, ShopSizes
 from .schema import (
@@ -158,10 +158,13 @@ def read_symbol(name: str, text: str) -> float:
     symbol = FORMULARY.symbols[name]
     value = read_quantity(text, symbol.unit)
     if value < 0 or (symbol.positive and value == 0):
-        raise QuantityError(
-            f"'{clip(text)}' makes no {symbol.meaning}; give {'more than 0' if symbol.positive else '0 or more'}"
-        )
+        raise QuantityError(f"'{clip(text)}' makes no {symbol.meaning}; {least_words(symbol)}")
     return value
+
+
+def least_words(symbol: Symbol) -> str:
+    """The advice for a value that is too small to be one."""
+    return f"give {'more than 0' if symbol.positive else '0 or more'}"
 
 
 def gift(gives: Mapping[str, str], sources: Mapping[str, str], source: str, role: str = "") -> Gift:

@@ -18,7 +18,7 @@ from ..model.schema import Given, PlanLine, Series
 from ..units import Shown, System, read_quantity
 from .live import LiveForm
 from .options import SiteOptions
-from .paper import page_code
+from .paper import page_address, page_code
 from .sheet import NO_NUMBER, Grid, GridRow, SheetPage, decimal, meaning, symbol_column
 from .words import Jobs, for_each_shop, live_place, symbol_html, value_html
 
@@ -88,7 +88,12 @@ class CardPage(SheetPage):
     @property
     def page_code(self) -> Markup:
         """A code that leads from the printed card to its page."""
-        return page_code(f"cards/{self.name}", self.options)
+        return page_code(self.address)
+
+    @property
+    def address(self) -> str:
+        """Where the card is hosted, if that is known."""
+        return page_address(f"cards/{self.name}", self.options)
 
     @cached_property
     def figures(self) -> dict[System, Figure]:

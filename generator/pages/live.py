@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import PurePosixPath
+
+from markupsafe import Markup
 
 from ..formula import FORMULARY
 from ..live.fields import Field, card_fields
 from ..model.library import Library
 from ..model.schema import Card
 from ..units import System
+from .words import for_each_shop
 
 # Under which heading the results of a module of formulas stand.
 HEADINGS = {
@@ -51,6 +54,15 @@ class LiveForm:
             return [(one.title, [(row.size, row.size) for row in one.rows]) for one in series]
         rows = self.library.tables[self.library.choices[field.name].table]
         return [("", [(key, row.title) for key, row in rows.items()])]
+
+    def each_shop(self, words: Callable[[System], str]) -> Markup:
+        """Words about a field, of which the reader's own shop's are shown."""
+        return for_each_shop({system: words(system) for system in self.systems})
+
+    @staticmethod
+    def shop_words(system: System) -> str:
+        """The shop that a job is worked for."""
+        return f"{system} shop"
 
     @property
     def results(self) -> list[tuple[str, list[str]]]:

@@ -38,11 +38,15 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
     return Markup("@page { size: %s; margin: 9mm 8mm 11mm; %s }") % (Markup(options.paper), Markup(boxes))
 
 
-def page_code(path: str, options: SiteOptions) -> Markup:
-    """A QR code that leads to the page; nothing when the site's address is not known."""
-    if not options.address:
+def page_address(path: str, options: SiteOptions) -> str:
+    """Where a page is hosted; nothing when the site's address is not known."""
+    return f"{options.address.rstrip('/')}/{path}/" if options.address else ""
+
+
+def page_code(address: str) -> Markup:
+    """A QR code that leads to an address; nothing for none."""
+    if not address:
         return Markup("")
-    address = f"{options.address.rstrip('/')}/{path}/"
     drawn = io.BytesIO()
     segno.make(address, error="m").save(drawn, kind="svg", xmldecl=False, svgns=True, title=f"Code for {address}")
     return Markup(drawn.getvalue().decode("utf-8"))
