@@ -12,6 +12,7 @@ from ..model.prose import Value, parts
 from ..model.schema import Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import SYSTEMS, QuantityError, read_number, read_quantity
+from .fittings import no_line
 from .sheet import work_sheet
 
 # Rows of shop_sizes.yaml that every sheet asks for.
@@ -67,13 +68,16 @@ def _size_faults(document: Document, path: Path_, texts: list[str], unit: str) -
 def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
     values = do_job(library, card, {"shop": SYSTEMS[0]}).working.values
     path: Path_ = ("job",)
+    for place, planned in enumerate(card.plan):
+        if planned.id and planned.id in [earlier.id for earlier in card.plan[:place]]:
+            yield document.fault(("plan", place, "id"), f"another line has the id '{planned.id}'; give each its own")
     lines: list[tuple[Path_, str]] = [((*path, "wait_first", place), line) for place, line in enumerate(on.wait_first)]
     lines += [((*path, "by", line), line) for line in on.by]
-    lines += [((*path, "bores", place, "line"), bore.line) for place, bore in enumerate(on.bores)]
+    lines += [((*path, "bores", place, "line"), bore.line) for place, bore in enumerate(on.bores) if bore.line]
     lines += [((*path, "mix"), on.mix)] if on.mix else []
     for here, line in lines:
-        if not (line.isdigit() and 1 <= int(line) <= len(card.plan)):
-            yield document.fault(here, f"'{line}' is no line of the plan; give 1 to {len(card.plan)}")
+        if line not in card.lines:
+            yield document.fault(here, no_line(line, card), at_key=here[1] == "by")
     for here, symbol in _symbols(on):
         if symbol not in values:
             yield document.fault(here, f"'{symbol}' is not worked by this card; add it to 'wanted'")

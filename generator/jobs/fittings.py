@@ -11,7 +11,7 @@ from ..formula import FORMULARY
 from ..job import InputError, Job, do_job
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library, read_symbol
-from ..model.schema import Act, Card, OnTheJob
+from ..model.schema import Act, Bore, Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, read_quantity
 
@@ -52,7 +52,11 @@ class Worked:
     @property
     def mix_line(self) -> int | None:
         """Which line of the plan mixes, counted from 1."""
-        return int(self.on_the_job.mix) if self.on_the_job.mix else None
+        return self.card.lines[self.on_the_job.mix] if self.on_the_job.mix else None
+
+    def bored_by(self, bore: Bore) -> int:
+        """Which line of the plan bores a hole, counted from 1."""
+        return self.card.lines[bore.line] if bore.line else 1
 
     def value(self, symbol: str) -> float:
         """A symbol's value in SI units."""
@@ -115,6 +119,11 @@ def carried(library: Library, card: Card, inputs: dict[str, str], acts: Act, ang
     given = {**inputs, "theta_p": angle} if angle else inputs
     values = do_job(library, card, given, extra=symbols).working.values
     return min(((symbol, values[symbol]) for symbol in symbols), key=lambda pair: pair[1])
+
+
+def no_line(line: str, card: Card) -> str:
+    """What to say of an id that no line of the card's plan has."""
+    return f"'{clip(line)}' is no line of the plan of '{card.title}'; lines: {', '.join(card.lines)}"
 
 
 @dataclass
@@ -192,21 +201,16 @@ class _Reader:
                 yield self.document.fault(here, f"no fitting '{clip(name)}' in this sheet; near it: {', '.join(close)}")
             elif isinstance(entry, After):
                 card = self.library.cards.get(names[name].card)
-                lines = len(card.plan) if card else 0
-                if card and not (entry.line.isdigit() and 1 <= int(entry.line) <= lines):
-                    message = f"'{clip(entry.line)}' is no line of that card's plan; give 1 to {lines}"
-                    yield self.document.fault((*here, "line"), message)
+                if card and entry.line not in card.lines:
+                    yield self.document.fault((*here, "line"), no_line(entry.line, card))
 
     def _wait_faults(self, path: Path_, fitting: Fitting, card: Card) -> Iterator[Fault]:
         for line, text in fitting.waits.items():
             here = (*path, "waits", line)
-            if not (line.isdigit() and 1 <= int(line) <= len(card.plan)):
-                message = f"'{line}' is no line of the card's plan; give 1 to {len(card.plan)}"
-                yield self.document.fault(here, message, at_key=True)
-            elif card.plan[int(line) - 1].wait is not None:
-                message = (
-                    f"line {line} has a wait of its own on the card, {card.plan[int(line) - 1].wait}; leave this out"
-                )
+            if line not in card.lines:
+                yield self.document.fault(here, no_line(line, card), at_key=True)
+            elif own := card.plan[card.lines[line] - 1].wait:
+                message = f"'{line}' has a wait of its own on the card, {own}; leave this out"
                 yield self.document.fault(here, message, at_key=True)
             else:
                 try:
@@ -276,7 +280,7 @@ class _Reader:
         """The fitting waited for, and how many lines of its plan."""
         name = entry if isinstance(entry, str) else entry.fitting
         card = self.library.cards[next(one.card for one in self.sheet.fittings if one.name == name)]
-        return name, len(card.plan) if isinstance(entry, str) else int(entry.line)
+        return name, len(card.plan) if isinstance(entry, str) else card.lines[entry.line]
 
     def circle_faults(self) -> Iterator[Fault]:
         """Fittings that wait for each other, each circle once, at its first fitting."""

@@ -84,7 +84,9 @@ def cures_before(fittings: Sequence[Worked]) -> dict[str, int]:
 
     def after(name: str, line: int) -> int:
         worked = by_name[name]
-        bored = [of(name) + is_late(worked, bore) + 1 for bore in worked.on_the_job.bores if int(bore.line) <= line]
+        bored = [
+            of(name) + is_late(worked, bore) + 1 for bore in worked.on_the_job.bores if worked.bored_by(bore) <= line
+        ]
         cured = of(name) + (worked.mix_line is not None and line >= worked.mix_line)
         return max([cured, *bored])
 
@@ -93,7 +95,7 @@ def cures_before(fittings: Sequence[Worked]) -> dict[str, int]:
 
 def is_late(worked: Worked, bore: Bore) -> bool:
     """Whether the card bores it after its own mix."""
-    return worked.mix_line is not None and int(bore.line) > worked.mix_line
+    return worked.mix_line is not None and worked.bored_by(bore) > worked.mix_line
 
 
 def _holes(worked: Worked, bore: Bore) -> Holes:

@@ -180,7 +180,7 @@ class _Planner:
         times = [self.fill_time(share.worked) for share in batch.shares for _ in range(share.pieces)]
         own = 0
         for share in batch.shares:
-            line = share.worked.card.plan[int(share.worked.on_the_job.mix or 1) - 1]
+            line = share.worked.card.plan[(share.worked.mix_line or 1) - 1]
             hands = read_quantity(line.active, "s") if line.active else 0.0
             own = max(own, ceil(hands - self.prepare - self.fill_time(share.worked)))
         if batch.cups > 1:
@@ -234,14 +234,15 @@ def parts_of(worked: Worked) -> list[Part]:
     """The card's plan as parts of a lot."""
     on, parts = worked.on_the_job, []
     for number, line in enumerate(worked.card.plan, 1):
-        own = worked.fitting.waits.get(str(number))
+        name = line.id or ""
+        own = worked.fitting.waits.get(name)
         cures = own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line
-        by = on.by.get(str(number))
+        by = on.by.get(name)
         parts.append(
             Part(
                 hands=ceil(read_quantity(line.active, "s")) if line.active else 0,
                 wait=ceil(wait_time(worked, own or line.wait)),
-                waits_first=str(number) in on.wait_first,
+                waits_first=name in on.wait_first,
                 cures=cures,
                 by=int(worked.value(by)) if by else None,
                 mixes=number == worked.mix_line,

@@ -52,7 +52,7 @@ class Load(Strict):
 
 
 class After(Strict):
-    """A fitting that must be as far as the end of a line of its card's plan, counted from 1."""
+    """A fitting that must be as far as the end of a line of its card's plan, named by its id."""
 
     fitting: Name
     line: Identifier
@@ -61,7 +61,7 @@ class After(Strict):
 class Fitting(Strict):
     """Fittings alike at one place in the boat. `given` holds the card's own inputs.
 
-    `waits` gives the time after a line of the card's plan, counted from 1, where the card leaves it open.
+    `waits` gives the time after a line of the card's plan, named by its id, where the card leaves it open.
     """
 
     name: Name

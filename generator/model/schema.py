@@ -203,8 +203,12 @@ class Stepwise(Strict):
 
 
 class PlanLine(Strict):
-    """One part of the time plan: how long hands are busy, and how long to wait, as a symbol or as a time."""
+    """One part of the time plan: how long hands are busy, and how long to wait, as a symbol or as a time.
 
+    `id` is the name that a job sheet knows it by.
+    """
+
+    id: Identifier | None = None
     what: Line
     active: Line | None = None
     wait: Line | None = None
@@ -235,7 +239,7 @@ class Bore(Strict):
     """One hole that a card bores: which drill, by the symbol of its size, how deep, and where to flag it.
 
     Without `depth` it goes right through. `kind` is the input that chose the kind of drill; without one the drill is a
-    twist drill. `line` is the line of the plan that bores it, counted from 1.
+    twist drill. `line` is the line of the plan that bores it, the first one unless it is given.
     """
 
     what: Line
@@ -243,7 +247,7 @@ class Bore(Strict):
     depth: Line | None = None
     mark: Line | None = None
     kind: Line | None = None
-    line: Identifier = "1"
+    line: Identifier | None = None
 
 
 class Buy(Strict):
@@ -265,9 +269,10 @@ Act = Literal["pull", "lasting", "side", "angled"]
 class OnTheJob(Strict):
     """What a job sheet must know of a card: which line of its plan mixes, which wait first, its holes, what to buy.
 
-    Lines of the plan are counted from 1. `fill` is the time that a mix is in use for one of what `each` counts. `by`
-    is the latest end of a line, a symbol counted from the mix. `carries` names the working loads that decide, by how
-    the load acts; the least of them counts. `change` names the inputs that may be changed when a fitting falls short.
+    Lines of the plan are named by their ids. `fill` is the time that a mix is in use for one of what `each` counts.
+    `by` is the latest end of a line, a symbol counted from the mix. `carries` names the working loads that decide, by
+    how the load acts; the least of them counts. `change` names the inputs that may be changed when a fitting falls
+    short.
     """
 
     mix: Identifier | None = None
@@ -362,6 +367,11 @@ class Card(Sheet):
     table: SizeTable | None = None
     job: OnTheJob | None = None
     cautions: list[Identifier] = Field(min_length=1)
+
+    @property
+    def lines(self) -> dict[str, int]:
+        """The lines of the plan that have an id, each with its place counted from 1."""
+        return {line.id: place for place, line in enumerate(self.plan, 1) if line.id}
 
     @property
     def sizes(self) -> list[Line]:
