@@ -59,6 +59,7 @@ define("V_w", "compound in the clearance round one bolt", "m**3", CUBIC)
 volume("V_j", "compound for one fitting")
 define("V_t", "what a cartridge or a tube holds", "m**3", Shown("mL", TENTH, trim=True), positive=True)
 count("n_t", "cartridges or tubes to buy")
+count("n_c", "lifts to fill one plug in")
 sized("d_k", "diameter of the bead", PAD_MM, Shown("in", Fraction(1, 16), fraction=True), positive=True)
 sized("L_d", "bead that a cartridge lays", Shown("m", TENTH, "down"), Shown("ft", Fraction(1), "down"))
 sized(
@@ -363,6 +364,12 @@ def bolt_goes_through(D_k: m, d: m) -> bool:
 def wall_is_thick_enough(w_p: m, w_l: m) -> bool:
     """A thin wall cracks, and the core gets wet."""
     return w_p * (1 + 1e-9) >= w_l
+
+
+@formula("n_c", source="common-practice")
+def lifts_of_a_plug(D_c: m, d_1: m) -> one:
+    """One, or two where the plug is wider than the shop's rule for what is cast at once."""
+    return min(2, ceil(D_c / d_1))
 
 
 @rule(

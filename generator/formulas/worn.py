@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import ceil, pi
 
 from ..formula import formula, lookup, rule
 from ..units import kg, kg_per_m2, m, m2, m3, one
-from .define import HUNDREDTH, drill, number, ruled, surface, volume
+from .define import HUNDREDTH, count, drill, number, ruled, surface, volume
 
 ruled("D_wo", "worn hole at its widest, soft and stained wood counted in", "up")
 ruled("a_wo", "sound wood to cut away all round a worn hole", "up")
@@ -16,6 +16,7 @@ drill("K_wo", "bore, out to sound wood")
 ruled("b_wo", "wall of epoxy left round the new hole", "down")
 ruled("e_wo", "least distance from the axis of the bore to an edge of the wood", "up")
 volume("V_wo", "thickened epoxy in one plug through the bore")
+count("n_wo", "layers to fill one bore in")
 surface("A_wo", "wood in one bore to wet out")
 number("q_wo", "pilot for a wood screw in epoxy as a part of the screw's diameter", HUNDREDTH)
 drill("y_wo", "pilot wanted for a wood screw in epoxy")
@@ -66,6 +67,12 @@ def wall_of_the_bore(K_wo: m, T_wo: m) -> m2:
 def depth_to_fill(T_wo: m) -> m:
     """From the tape at the far end to the mouth."""
     return T_wo
+
+
+@formula("n_wo", source="common-practice")
+def layers_of_a_bore(K_wo: m, d_p: m, n_p: one) -> one:
+    """A bore that sheds its own heat is filled at once, a wider one in layers."""
+    return max(1, min(n_p, n_p * (ceil(K_wo / d_p) - 1)))
 
 
 @formula("V_1", source="solid-geometry")

@@ -251,7 +251,8 @@ class Bore(Strict):
 
 
 class Buy(Strict):
-    """Something to buy for each fitting: how many (a symbol), by which size a shop sells it, or how much of it.
+    """Something to buy for each fitting: how many (a symbol), by which size a shop sells it, or how much of it. With
+    `once` one does for the whole job.
 
     `what` may hold values in braces. `shop` names a row of `data/shop_sizes.yaml`.
     """
@@ -261,29 +262,47 @@ class Buy(Strict):
     count: Line | None = None
     size: Line | None = None
     volume: Line | None = None
+    once: bool = False
 
 
 Act = Literal["pull", "lasting", "side", "angled"]
 
 
-class OnTheJob(Strict):
-    """What a job sheet must know of a card: which line of its plan mixes, which wait first, its holes, what to buy.
+class Allowance(Strict):
+    """A value with its source."""
 
-    Lines of the plan are named by their ids. `fill` is the time that a mix is in use for one of what `each` counts.
-    `by` is the latest end of a line, a symbol counted from the mix. `carries` names the working loads that decide, by
-    how the load acts; the least of them counts. `change` names the inputs that may be changed when a fitting falls
-    short.
+    value: Line
+    source: Identifier
+
+
+class OnTheJob(Strict):
+    """What a job sheet must know of a card. Lines of the plan are named by their ids.
+
+    `mix` is the line that mixes, and `fill` the time that a mix is in use for one of what the symbol `each` counts.
+    `layers` is the symbol of how many layers are filled one after another, each with a mix of its own. `look` is the
+    line that looks again soon after the mix. The wait of the lines in `wait_first` comes before their work; `by` is
+    the latest end of a line, a symbol counted from the mix. A line in `left_open` waits for a time that the job sheet
+    must give, one in `unbroken` follows the line before without a break, and `people` says how many a line takes where
+    that is more than one. `carries` names the working loads that decide, by how the load acts; the least of them
+    counts. `change` names the inputs that may be changed when a fitting falls short. `trial` is the card by which such
+    a joint is tried before it is trusted.
     """
 
     mix: Identifier | None = None
-    fill: Line | None = None
+    fill: Allowance | None = None
     each: Line | None = None
+    layers: Line | None = None
+    look: Identifier | None = None
     wait_first: list[Identifier] = []
     by: dict[Identifier, Line] = {}
+    left_open: list[Identifier] = []
+    unbroken: list[Identifier] = []
+    people: dict[Identifier, Line] = {}
     bores: list[Bore] = []
     buy: list[Buy] = []
     carries: dict[Act, list[Line]] = {}
     change: list[Line] = []
+    trial: Identifier | None = None
 
     @model_validator(mode="after")
     def mix_is_timed(self) -> OnTheJob:
