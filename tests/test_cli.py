@@ -107,8 +107,8 @@ def test_a_point_that_breaks_out_is_a_warning(generator: Run) -> None:
 
 
 def test_a_hot_batch_and_a_swapped_ratio_are_warned_of(generator: Run) -> None:
-    assert "over 100 g of mix" in generator("work", CARD, "N=10").stdout
-    assert "over 100 g of mix" not in generator("work", CARD).stdout
+    assert "the most for one cup" in generator("work", CARD, "N=10").stdout
+    assert "the most for one cup" not in generator("work", CARD).stdout
     assert "more hardener than resin" in generator("work", CARD, "ratio=43:100 by weight").stdout
 
 

@@ -146,7 +146,7 @@ def test_no_pour_is_over_the_shops_rule(hardener: str, tenths: int) -> None:
 def test_a_mix_is_used_up_in_time(fittings: int, each: float, grams: float) -> None:
     """What one mix serves is done within the working time, and comes out of one cup; and it is not one too few."""
     givens = {"t_u": f"{each:.3f} min", "m_e": f"{grams:.4f} g", "N": str(fittings)}
-    if each > 20.284 or grams > 100:  # 28.284 min at 20 °C, less the 8 min before the first fitting
+    if each > 15.284 or grams > 100:  # 28.284 min at 20 °C, less the 13 min before the first fitting
         with pytest.raises(OutOfRange, match="does not last for one fitting"):
             table("batches", **givens)
         return

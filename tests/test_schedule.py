@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import itertools
 import random
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -11,7 +14,7 @@ from hypothesis import strategies as st
 
 from generator.schedule.drills import fewest_changes
 from generator.schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
-from generator.schedule.timetable import DAY, Hours, Lot, Mix, NoPlace, Part, Timetable, timetable
+from generator.schedule.timetable import DAY, Hours, Lot, Mix, NoPlace, Part, Slot, Timetable, timetable
 
 # Mixes
 
@@ -26,14 +29,24 @@ def mix_cases(draw: st.DrawFn) -> tuple[list[Kind], Limits]:
         count = draw(st.integers(1, min(left, 3)))
         before = draw(st.sets(st.sampled_from([kind.name for kind in kinds]), max_size=2)) if kinds else set()
         mass, time = draw(st.integers(0, limits.most)), draw(st.integers(0, limits.lasts))
-        kinds.append(Kind(f"kind {len(kinds)}", count, mass, time, frozenset(before)))
+        # What several take together: each one more takes something up to what one alone takes.
+        more = draw(st.lists(st.integers(0, mass), min_size=count - 1, max_size=count - 1))
+        together = tuple(itertools.accumulate([mass, *more])) if draw(st.booleans()) else ()
+        soonest, lags = draw(st.integers(0, 50)), {name: draw(st.integers(0, 50)) for name in sorted(before)}
+        name = f"kind {len(kinds)}"
+        kinds.append(Kind(name, count, mass, time, frozenset(before), soonest, lags, together))
         left -= count
     return kinds, limits
 
 
+def weight(names: Iterable[str], kinds: Mapping[str, Kind]) -> int:
+    """What the fittings take in one mix, those of a kind together."""
+    return sum(kinds[name].of(count) for name, count in Counter(names).items())
+
+
 def can_share(fittings: list[Kind], limits: Limits) -> bool:
     """Whether a mix serves these: every way to deal them out to the teams is looked at."""
-    if sum(kind.mass for kind in fittings) > limits.most:
+    if weight([kind.name for kind in fittings], {kind.name: kind for kind in fittings}) > limits.most:
         return False
     for teams in itertools.product(range(limits.teams), repeat=len(fittings)):
         loads = [0] * limits.teams
@@ -64,7 +77,7 @@ def rules_kept(kinds: list[Kind], limits: Limits, found: Mixes) -> None:
     assert totals == {kind.name: kind.count for kind in kinds}
     for number, mix in enumerate(found.mixes):
         assert mix
-        assert sum(by_name[name].mass * taken for name, taken in mix.items()) <= limits.most
+        assert weight([name for name, taken in mix.items() for _ in range(taken)], by_name) <= limits.most
         times = [by_name[name].time for name, taken in mix.items() for _ in range(taken)]
         teams = deal(times, limits)
         assert teams is not None
@@ -108,6 +121,25 @@ def test_two_hundred_kinds_keep_the_rules_and_come_near_the_bound(seed: int) -> 
     found = fewest_mixes(kinds, limits)
     rules_kept(kinds, limits, found)
     assert len(found.mixes) <= 1.05 * found.at_least + 1
+
+
+def test_a_fitting_that_is_ready_does_not_wait_for_one_that_is_not() -> None:
+    # Two mixes hold any two of these. What dries for a fortnight goes with what waits for a cure.
+    kinds = [
+        Kind("dries", 1, 50, 1, soonest=14 * DAY),
+        Kind("trial", 1, 50, 1),
+        Kind("tried", 1, 50, 1, frozenset({"trial"}), lags={"trial": 12 * DAY}),
+        Kind("ready", 1, 50, 1),
+    ]
+    found = fewest_mixes(kinds, Limits(100, 10))
+    assert found.mixes == [{"trial": 1, "ready": 1}, {"dries": 1, "tried": 1}]
+    assert found.starts == [0, 14 * DAY]
+
+
+def test_what_shares_a_syringe_takes_fewer_mixes() -> None:
+    alone = Kind("a", 4, 40, 1)
+    assert len(fewest_mixes([alone], Limits(100, 10)).mixes) == 2
+    assert len(fewest_mixes([replace(alone, together=(40, 60, 80, 100))], Limits(100, 10)).mixes) == 1
 
 
 def test_fittings_of_a_kind_stay_together_where_that_costs_no_mix() -> None:
@@ -193,28 +225,48 @@ def clock_cases(draw: st.DrawFn) -> tuple[list[Lot], list[Mix], int, Hours]:
     lots: list[Lot] = []
     mixes: list[Mix] = []
     for number in range(draw(st.integers(1, 6))):
-        mixed = draw(st.booleans())
-        parts = [Part(draw(st.integers(1, 90)) * MINUTE, draw(st.sampled_from([0, 2 * HOUR, 30 * HOUR])))]
-        if mixed:
-            parts.append(Part(25 * MINUTE, mixes=True))
-            if draw(st.booleans()):
-                parts.append(Part(5 * MINUTE, 20 * HOUR, cures=True))
-            else:
-                parts.append(Part(5 * MINUTE, 90 * MINUTE, waits_first=True, cures=True, by=200 * MINUTE))
-        parts.append(
-            Part(
-                draw(st.integers(1, 60)) * MINUTE,
-                draw(st.sampled_from([0, 10 * DAY])),
-                waits_first=draw(st.booleans()),
-                cures=mixed,
-            )
-        )
+        layers = draw(st.integers(0, 3))
+        parts = draw(first_parts(teams))
+        if layers:
+            parts += [Part(25 * MINUTE, draw(st.sampled_from([0, 2 * HOUR])), cures=True, mixes=True)] * (layers - 1)
+            parts += [Part(25 * MINUTE, mixes=True), *draw(parts_after_the_mix(teams))]
         before = draw(st.sets(st.sampled_from([lot.name for lot in lots]), max_size=2)) if lots else set()
         after = [(name, len(next(lot for lot in lots if lot.name == name).parts)) for name in sorted(before)]
-        lots.append(Lot(f"lot {number}", draw(st.integers(1, 4)), parts, after))
-        if mixed:
+        cures = draw(st.sampled_from([0, 10 * DAY])) if layers else 0
+        lots.append(Lot(f"lot {number}", draw(st.integers(1, 4)), parts, after, cures))
+        for _ in range(layers):
             mixes.append(Mix([lots[-1].name], draw(st.integers(20, 70)) * MINUTE, draw(st.integers(1, teams))))
     return lots, mixes, teams, hours
+
+
+def first_parts(teams: int) -> st.SearchStrategy[list[Part]]:
+    """Work before a mix, or without one, some of it in one go."""
+    part = st.builds(
+        Part,
+        hands=st.integers(1, 90).map(lambda minutes: minutes * MINUTE),
+        wait=st.sampled_from([0, 2 * HOUR, 30 * HOUR]),
+        teams=st.integers(1, teams),
+    )
+    chain = st.lists(st.builds(Part, hands=st.integers(1, 40).map(lambda minutes: minutes * MINUTE), wait=st.sampled_from([0, HOUR]), teams=st.integers(1, teams)), min_size=2, max_size=3)  # fmt: skip
+    return st.one_of(
+        st.lists(part, min_size=1, max_size=2),
+        chain.map(lambda parts: [parts[0], *(replace(one, unbroken=True) for one in parts[1:])]),
+    )
+
+
+def parts_after_the_mix(teams: int) -> st.SearchStrategy[list[Part]]:
+    """A second look or a moment that must not be missed, then what comes when it is hard."""
+    look = st.just(Part(5 * MINUTE, 20 * HOUR, pause=10 * MINUTE, most_pause=20 * MINUTE, cures=True))
+    moment = st.just(Part(5 * MINUTE, pause=90 * MINUTE, cures=True, by=200 * MINUTE))
+    later = st.builds(
+        Part,
+        hands=st.integers(1, 60).map(lambda minutes: minutes * MINUTE),
+        wait=st.sampled_from([0, 10 * DAY]),
+        pause=st.sampled_from([0, 20 * HOUR]),
+        cures=st.just(True),
+        teams=st.integers(1, teams),
+    )
+    return st.tuples(st.one_of(look, moment), later).map(list)
 
 
 def check_clock(lots: list[Lot], mixes: list[Mix], teams: int, hours: Hours, found: Timetable) -> None:
@@ -225,32 +277,46 @@ def check_clock(lots: list[Lot], mixes: list[Mix], teams: int, hours: Hours, fou
         assert (hours.first + day) % 7 in hours.days
     for moment in {slot.start for slot in found.slots}:
         assert sum(slot.teams for slot in found.slots if slot.start <= moment < slot.end) <= teams
-    blocks = {name: slot for slot in found.slots if slot.mix >= 0 for name in mixes[slot.mix].lots}
     over: dict[str, list[int]] = {}
     for lot in lots:
-        ready = max((over[name][parts - 1] for name, parts in lot.after), default=0)
-        block = blocks.get(lot.name)
-        over[lot.name] = []
-        for place, part in enumerate(lot.parts):
-            own = (
-                [block]
-                if part.mixes and block
-                else [slot for slot in found.slots if (slot.lot, slot.part) == (lot.name, place)]
-            )
-            if not part.mixes:
-                assert sum((slot.end - slot.start) * slot.teams for slot in own) == part.hands * lot.pieces
-            counts_from = block.end if part.cures and block else ready
-            if part.waits_first:
-                ready = max(ready, counts_from + part.wait)
-            assert min(slot.start for slot in own) >= ready
-            end = max(slot.end for slot in own)
-            if part.by is not None and block:
-                assert end <= block.start + part.by
-            if part.wait and not part.waits_first:
-                end = max(end, (block.end if part.cures and block else end) + part.wait)
-            ready = end
-            over[lot.name].append(end)
-        assert found.ready[lot.name] == over[lot.name][-1]
+        blocks = [slot for slot in found.slots if slot.mix >= 0 and lot.name in mixes[slot.mix].lots]
+        over[lot.name] = check_lot(lot, blocks, found, max((over[name][n - 1] for name, n in lot.after), default=0))
+        cured = blocks[-1].end + lot.cures if blocks else 0
+        assert found.ready[lot.name] == max(over[lot.name][-1], cured)
+
+
+def check_lot(lot: Lot, blocks: list[Slot], found: Timetable, ready: int) -> list[int]:
+    """When each part of a lot is over, its slots looked at one by one."""
+    over: list[int] = []
+    block: Slot | None = None
+    for place, part in enumerate(lot.parts):
+        if part.mixes:
+            block = blocks[sum(one.mixes for one in lot.parts[:place])]
+            own = [block]
+        else:
+            own = [slot for slot in found.slots if (slot.lot, slot.part) == (lot.name, place)]
+            held = place + 1 < len(lot.parts) and lot.parts[place + 1].unbroken
+            busy = sum((slot.end - slot.start) * slot.teams for slot in own)
+            if held or part.unbroken:
+                assert all(slot.end - slot.start == part.hands + (part.wait if held else 0) for slot in own)
+            else:
+                assert busy == part.hands * lot.pieces * part.teams
+        earliest = block.end + part.pause if part.cures and block and not part.mixes else ready + part.pause
+        start, end = min(slot.start for slot in own), max(slot.end for slot in own)
+        if part.unbroken:
+            before = [slot for slot in found.slots if (slot.lot, slot.part) == (lot.name, place - 1)]
+            assert sorted(slot.start for slot in own) == sorted(slot.end for slot in before)
+        else:
+            assert start >= max(ready, earliest)
+        if block and part.by is not None:
+            assert end <= block.start + part.by
+        if block and part.most_pause is not None:
+            assert start <= block.end + part.most_pause
+        if part.wait and not (place + 1 < len(lot.parts) and lot.parts[place + 1].unbroken):
+            end = max(end, (block.end if part.cures and block else end) + part.wait)
+        ready = end
+        over.append(end)
+    return over
 
 
 @settings(max_examples=200, deadline=None)
@@ -270,7 +336,29 @@ def test_the_second_look_is_taken_on_the_day_of_the_mix() -> None:
 
 
 def test_a_mix_whose_window_has_no_working_hour_is_refused() -> None:
-    late = Part(5 * MINUTE, 5 * HOUR, waits_first=True, cures=True, by=6 * HOUR)
+    late = Part(5 * MINUTE, pause=5 * HOUR, cures=True, by=6 * HOUR)
     lot = Lot("a", 1, [Part(25 * MINUTE, mixes=True), late])
     with pytest.raises(NoPlace, match="a"):
         timetable([lot], [Mix(["a"], 25 * MINUTE, 1)], 1, Hours(9 * HOUR, 12 * HOUR))
+
+
+def test_what_must_not_be_broken_off_is_put_where_it_fits_whole() -> None:
+    hours = Hours(9 * HOUR, 12 * HOUR)
+    heat = [
+        Part(60 * MINUTE),
+        Part(30 * MINUTE),
+        Part(10 * MINUTE, HOUR, unbroken=True),
+        Part(20 * MINUTE, unbroken=True),
+    ]
+    found = timetable([Lot("eye", 1, heat)], [], 2, hours)
+    # One hour of the first, then two hours in one go do not fit before noon.
+    assert [(slot.start, slot.end) for slot in found.slots] == [
+        (9 * HOUR, 10 * HOUR),
+        (10 * HOUR, 10 * HOUR + 30 * MINUTE),
+        (10 * HOUR + 30 * MINUTE, 11 * HOUR + 40 * MINUTE),
+        (11 * HOUR + 40 * MINUTE, 12 * HOUR),
+    ]
+    longer = [replace(heat[0], hands=61 * MINUTE), *heat[1:]]
+    assert timetable([Lot("eye", 1, longer)], [], 2, hours).slots[1].start == DAY + 9 * HOUR
+    with pytest.raises(NoPlace, match="eye"):
+        timetable([Lot("eye", 1, heat)], [], 2, Hours(9 * HOUR, 10 * HOUR + 59 * MINUTE))

@@ -26,6 +26,8 @@ def card(name: str, **inputs: str) -> Job:
 
 BY_HAND = [
     ("L_k", {"T": 0.090, "c_e": 0.002}, 0.088),
+    # 92 mm to the tip and a hole's width beyond it
+    ("Z_k", {"M_o": 0.076, "M_g": 0.092, "D_o": 0.014}, 0.106),
     # 12 + 2 x 3, and twice 8 is less; twice 12 is more than 13 + 6
     ("B_wo", {"D_wo": 0.012, "a_wo": 0.003, "d": 0.008}, 0.018),
     ("B_wo", {"D_wo": 0.013, "a_wo": 0.003, "d": 0.012}, 0.024),

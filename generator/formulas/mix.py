@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..formula import formula, kilogram, rule
+from ..formula import formula, rule
 from ..units import Shown, kg, kg_per_m3, m3, one
 from .define import HUNDREDTH, TENTH, define, density, mass, number, share, volume
 
@@ -216,13 +216,14 @@ def thickened_volume(m_i: kg, m_y: kg, rho_p: kg_per_m3) -> m3:
 
 
 @rule(
-    "over 100 g of mix: a cup of it can heat itself. Mix one batch after another, none larger than you use at once",
+    "more mix than m_c, the most for one cup, which can heat itself: mix one batch after another, none larger than "
+    "you use at once",
     source="common-practice",
     refuses=False,
 )
-def batch_stays_cool(m_b: kg) -> bool:
+def batch_stays_cool(m_b: kg, m_c: kg) -> bool:
     """The limit for a fast hardener; a slow one bears more."""
-    return m_b <= 0.1 * kilogram
+    return m_b <= m_c * (1 + 1e-9)
 
 
 @rule(

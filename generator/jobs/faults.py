@@ -7,11 +7,13 @@ from collections.abc import Iterator
 from ..errors import Fault, Faults
 from ..formula import FORMULARY
 from ..job import do_job
-from ..model.library import Library, read_symbol
+from ..model.jobsheet import MOST_HANDS, whole
+from ..model.library import Library
 from ..model.prose import Value, parts
 from ..model.schema import Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import SYSTEMS, QuantityError, read_number, read_quantity
+from .fittings import no_line
 from .sheet import work_sheet
 
 # Rows of shop_sizes.yaml that every sheet asks for.
@@ -36,11 +38,15 @@ def _shop_faults(library: Library) -> Iterator[Fault]:
     if library.shop_sizes is None:
         return
     document = library.documents["data/shop_sizes.yaml"]
-    for key, symbol in (("prepare", "t_x"), ("cup", "m_c")):
+    for symbol in ("m_c", "t_x"):
+        if not any(symbol in one.values for one in library.always_given):
+            yield document.fault((), f"no constant '{symbol}' in the data; every job sheet asks for it")
+    look = library.shop_sizes.look
+    for key in ("earliest", "latest"):
         try:
-            read_symbol(symbol, getattr(library.shop_sizes, key).value)
+            read_quantity(getattr(look, key), "s")
         except QuantityError as error:
-            yield document.fault((key, "value"), str(error))
+            yield document.fault(("look", key), str(error))
     for key in _NEEDED:
         if key not in library.shop_sizes.sold:
             yield document.fault(("sold",), f"no row '{key}' here; every job sheet asks for it")
@@ -67,13 +73,15 @@ def _size_faults(document: Document, path: Path_, texts: list[str], unit: str) -
 def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
     values = do_job(library, card, {"shop": SYSTEMS[0]}).working.values
     path: Path_ = ("job",)
-    lines: list[tuple[Path_, str]] = [((*path, "wait_first", place), line) for place, line in enumerate(on.wait_first)]
-    lines += [((*path, "by", line), line) for line in on.by]
-    lines += [((*path, "bores", place, "line"), bore.line) for place, bore in enumerate(on.bores)]
-    lines += [((*path, "mix"), on.mix)] if on.mix else []
-    for here, line in lines:
-        if not (line.isdigit() and 1 <= int(line) <= len(card.plan)):
-            yield document.fault(here, f"'{line}' is no line of the plan; give 1 to {len(card.plan)}")
+    for place, planned in enumerate(card.plan):
+        if planned.id and planned.id in [earlier.id for earlier in card.plan[:place]]:
+            yield document.fault(("plan", place, "id"), f"another line has the id '{planned.id}'; give each its own")
+    for here, line in _lines(on):
+        if line not in card.lines:
+            yield document.fault(here, no_line(line, card), at_key=here[1] in ("by", "people"))
+    yield from _plan_faults(card, on, document)
+    if on.trial and (on.trial not in library.cards or library.cards[on.trial].job is None):
+        yield document.fault((*path, "trial"), f"no card '{on.trial}' that has a 'job'; a trial is made by such a card")
     for here, symbol in _symbols(on):
         if symbol not in values:
             yield document.fault(here, f"'{symbol}' is not worked by this card; add it to 'wanted'")
@@ -91,9 +99,9 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
             yield document.fault((*path, "bores", place, "kind"), f"'{bore.kind}' is no input of this card")
     if on.fill:
         try:
-            read_quantity(on.fill, "s")
+            read_quantity(on.fill.value, "s")
         except QuantityError as error:
-            yield document.fault((*path, "fill"), str(error))
+            yield document.fault((*path, "fill", "value"), str(error))
     known = {*values, *library.choices, "thread"} & {*values, *card.givens}
     for place, buy in enumerate(on.buy):
         if library.shop_sizes is not None and buy.shop not in library.shop_sizes.sold:
@@ -107,10 +115,46 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
                 yield document.fault_in_text((*path, "buy", place, "what"), f"{{{part.name}}}", message)
 
 
+def _lines(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
+    """Every place where a line of the plan is named."""
+    for key in ("mix", "look"):
+        if line := getattr(on, key):
+            yield ("job", key), line
+    for key in ("wait_first", "left_open", "unbroken"):
+        for place, line in enumerate(getattr(on, key)):
+            yield ("job", key, place), line
+    for key in ("by", "people"):
+        for line in getattr(on, key):
+            yield ("job", key, line), line
+    for place, bore in enumerate(on.bores):
+        if bore.line:
+            yield ("job", "bores", place, "line"), bore.line
+
+
+def _plan_faults(card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
+    """Lines that cannot be what the card says they are."""
+    names = [line.id for line in card.plan]
+    for place, line in enumerate(on.unbroken):
+        at = card.lines.get(line, 0) - 1
+        if at == 0 or (at > 0 and on.mix in names[at - 1 : at + 1]):
+            message = f"'{line}' cannot follow without a break: it is first, or mixes, or comes right after the mix"
+            yield document.fault(("job", "unbroken", place), message)
+    for place, line in enumerate(on.left_open):
+        if line in card.lines and card.plan[card.lines[line] - 1].wait:
+            yield document.fault(("job", "left_open", place), f"'{line}' has a wait of its own; leave this out")
+    for line, people in on.people.items():
+        try:
+            whole(people, MOST_HANDS)
+        except ValueError as error:
+            yield document.fault(("job", "people", line), str(error))
+
+
 def _symbols(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
     """Every place where a symbol that the card must work is named."""
     if on.each:
         yield ("job", "each"), on.each
+    if on.layers:
+        yield ("job", "layers"), on.layers
     for line, symbol in on.by.items():
         yield ("job", "by", line), symbol
     for place, bore in enumerate(on.bores):

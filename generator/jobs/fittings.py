@@ -8,12 +8,15 @@ from difflib import get_close_matches
 
 from ..errors import Fault, Faults, WorkingError
 from ..formula import FORMULARY
-from ..job import InputError, Job, do_job
+from ..job import InputError, Job, do_job, read_input
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library, read_symbol
-from ..model.schema import Act, Card, OnTheJob
+from ..model.schema import Act, Bore, Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, read_quantity
+
+# What a card with layers is worked for beside its own symbols: from when, and until when, the next layer goes on.
+_NEXT_LAYER = ("t_c", "t_d")
 
 # The key of the sheet's conditions behind each input of a card that it sets.
 CONDITIONS = {
@@ -30,13 +33,15 @@ CONDITIONS = {
 @dataclass
 class Worked:
     """A fitting with its card worked for one of it. `before` names the fittings it waits for and how many lines of
-    them."""
+    them. `tries` names the fittings that a trial joint stands for; `untried` says why a fitting has no trial."""
 
     fitting: Fitting
     card: Card
     job: Job
     inputs: dict[str, str]
     before: list[tuple[str, int]] = field(default_factory=list)
+    tries: list[Worked] = field(default_factory=list)
+    untried: str = ""
 
     @property
     def name(self) -> str:
@@ -52,7 +57,16 @@ class Worked:
     @property
     def mix_line(self) -> int | None:
         """Which line of the plan mixes, counted from 1."""
-        return int(self.on_the_job.mix) if self.on_the_job.mix else None
+        return self.card.lines[self.on_the_job.mix] if self.on_the_job.mix else None
+
+    @property
+    def bores(self) -> list[Bore]:
+        """The holes that are bored; one of no depth is none."""
+        return [bore for bore in self.on_the_job.bores if not bore.depth or self.value(bore.depth)]
+
+    def bored_by(self, bore: Bore) -> int:
+        """Which line of the plan bores a hole, counted from 1."""
+        return self.card.lines[bore.line] if bore.line else 1
 
     def value(self, symbol: str) -> float:
         """A symbol's value in SI units."""
@@ -65,19 +79,36 @@ class Worked:
     @property
     def holes(self) -> int:
         """The holes of one fitting: the card's count, or that of the sheet where the card has none."""
-        return self.each("n_h") if "n_h" in self.card.givens else int(self.fitting.holes or "1")
+        own = self.each("n_h") if "n_h" in self.card.givens else int(self.fitting.holes or "1")
+        return own * self.each("N") if "N" in self.card.givens else own
+
+    @property
+    def layers(self) -> int:
+        """In how many layers it is filled, each with a mix of its own."""
+        return self.each(self.on_the_job.layers)
+
+    @property
+    def between(self) -> float:
+        """How long a layer cures before the next goes on (s)."""
+        return self.value("t_c")
+
+    @property
+    def tacky(self) -> float:
+        """Until when the next layer goes on a layer as it is (s); later it is washed and sanded first."""
+        return self.value("t_d")
 
 
 def work_fittings(library: Library, name: str) -> list[Worked]:
     """Work every fitting of a sheet. Raises Faults with everything that is wrong in it."""
     sheet, document = library.job_sheets[name], library.documents[f"jobs/{name}.yaml"]
     reader = _Reader(library, sheet, document)
-    faults = [*reader.name_faults()]
+    unread = [*reader.condition_faults()]
+    faults = [*unread, *reader.name_faults()]
     worked = []
     for place, fitting in enumerate(sheet.fittings):
         own = [*reader.fitting_faults(place, fitting)]
         faults += own
-        if not own:
+        if not own and not unread:
             try:
                 worked.append(reader.work(place, fitting))
             except Faults as error:
@@ -96,7 +127,8 @@ def inputs_of(conditions: Conditions, card: Card, fitting: Fitting) -> dict[str,
     own = dict(fitting.given)
     if "F_n" in card.givens and "F_n" not in own and fitting.load and fitting.load.stated:
         own["F_n"] = fitting.load.stated
-    return {"shop": conditions.shop, **common, **({"N": "1"} if "N" in card.givens else {}), **own}
+    single = "N" in card.givens and not (card.job and card.job.each == "N")
+    return {"shop": conditions.shop, **common, **({"N": "1"} if single else {}), **own}
 
 
 def load_of(library: Library, conditions: Conditions, load: Load) -> float:
@@ -117,6 +149,11 @@ def carried(library: Library, card: Card, inputs: dict[str, str], acts: Act, ang
     return min(((symbol, values[symbol]) for symbol in symbols), key=lambda pair: pair[1])
 
 
+def no_line(line: str, card: Card) -> str:
+    """What to say of an id that no line of the card's plan has."""
+    return f"'{clip(line)}' is no line of the plan of '{card.title}'; lines: {', '.join(card.lines)}"
+
+
 @dataclass
 class _Reader:
     library: Library
@@ -128,8 +165,20 @@ class _Reader:
     def _done(self, name: str, inputs: dict[str, str]) -> Job:
         key = (("card", name), *sorted(inputs.items()))
         if key not in self.known:
-            self.known[key] = do_job(self.library, self.library.cards[name], inputs)
+            card = self.library.cards[name]
+            extra = _NEXT_LAYER if card.job and card.job.layers else ()
+            self.known[key] = do_job(self.library, card, inputs, extra=extra)
         return self.known[key]
+
+    def condition_faults(self) -> Iterator[Fault]:
+        """Conditions that cannot be read, though no card of this sheet may ask for them."""
+        given = self.sheet.conditions
+        asked = [(CONDITIONS[name], name, text) for name, text in given.inputs.items()]
+        for key, name, text in [*asked, *([("prepare", "t_x", given.prepare)] if given.prepare else [])]:
+            try:
+                read_input(self.library, name, text)
+            except QuantityError as error:
+                yield self.document.fault(("conditions", key), str(error))
 
     def name_faults(self) -> Iterator[Fault]:
         seen: dict[str, int] = {}
@@ -162,6 +211,7 @@ class _Reader:
         yield from self._input_faults(path, fitting, card)
         yield from self._after_faults(path, fitting)
         yield from self._wait_faults(path, fitting, card)
+        yield from self._hand_faults(path, fitting, card)
         if fitting.load:
             yield from self._load_faults((*path, "load"), fitting.load, card)
 
@@ -192,27 +242,41 @@ class _Reader:
                 yield self.document.fault(here, f"no fitting '{clip(name)}' in this sheet; near it: {', '.join(close)}")
             elif isinstance(entry, After):
                 card = self.library.cards.get(names[name].card)
-                lines = len(card.plan) if card else 0
-                if card and not (entry.line.isdigit() and 1 <= int(entry.line) <= lines):
-                    message = f"'{clip(entry.line)}' is no line of that card's plan; give 1 to {lines}"
-                    yield self.document.fault((*here, "line"), message)
+                if card and entry.line not in card.lines:
+                    yield self.document.fault((*here, "line"), no_line(entry.line, card))
 
     def _wait_faults(self, path: Path_, fitting: Fitting, card: Card) -> Iterator[Fault]:
         for line, text in fitting.waits.items():
             here = (*path, "waits", line)
-            if not (line.isdigit() and 1 <= int(line) <= len(card.plan)):
-                message = f"'{line}' is no line of the card's plan; give 1 to {len(card.plan)}"
-                yield self.document.fault(here, message, at_key=True)
-            elif card.plan[int(line) - 1].wait is not None:
-                message = (
-                    f"line {line} has a wait of its own on the card, {card.plan[int(line) - 1].wait}; leave this out"
-                )
+            if line not in card.lines:
+                yield self.document.fault(here, no_line(line, card), at_key=True)
+            elif own := card.plan[card.lines[line] - 1].wait:
+                message = f"'{line}' has a wait of its own on the card, {own}; leave this out"
                 yield self.document.fault(here, message, at_key=True)
             else:
                 try:
                     read_quantity(text, "s")
                 except QuantityError as error:
                     yield self.document.fault(here, str(error))
+
+    def _hand_faults(self, path: Path_, fitting: Fitting, card: Card) -> Iterator[Fault]:
+        """What the card leaves to the sheet and the sheet leaves out, or the other way round."""
+        assert card.job
+        for line in card.job.left_open:
+            if line not in fitting.waits:
+                what = card.plan[card.lines[line] - 1].what
+                message = f"the card leaves open how long '{what}' takes; give for example waits: {{{line}: 7 d}}"
+                yield self.document.fault(path, message)
+        if fitting.fill is not None:
+            if not card.job.mix:
+                yield self.document.fault((*path, "fill"), "this card mixes nothing; leave this out", at_key=True)
+            yield from self._symbol_faults((*path, "fill"), "t_u", fitting.fill)
+        crew, most = int(self.sheet.conditions.crew), max([1, *map(int, card.job.people.values())])
+        if most > crew:
+            line = next(line for line, people in card.job.people.items() if int(people) == most)
+            what = card.plan[card.lines[line] - 1].what
+            message = f"{fitting.card} takes {most} people at '{what}'; give a larger crew"
+            yield self.document.fault(("conditions", "crew"), message)
 
     def _load_faults(self, path: Path_, load: Load, card: Card) -> Iterator[Fault]:
         assert card.job
@@ -276,7 +340,7 @@ class _Reader:
         """The fitting waited for, and how many lines of its plan."""
         name = entry if isinstance(entry, str) else entry.fitting
         card = self.library.cards[next(one.card for one in self.sheet.fittings if one.name == name)]
-        return name, len(card.plan) if isinstance(entry, str) else int(entry.line)
+        return name, len(card.plan) if isinstance(entry, str) else card.lines[entry.line]
 
     def circle_faults(self) -> Iterator[Fault]:
         """Fittings that wait for each other, each circle once, at its first fitting."""

@@ -60,7 +60,8 @@ def hole_schedule(fittings: Sequence[Worked]) -> HoleSchedule:
     by_round: dict[int, list[list[Holes]]] = {}
     for worked in fittings:
         for late in (False, True):
-            holes = [_holes(worked, bore) for bore in worked.on_the_job.bores if is_late(worked, bore) == late]
+            bores = [bore for bore in worked.bores if is_late(worked, bore) == late]
+            holes = [_holes(worked, bore) for bore in bores]
             if holes:
                 by_round.setdefault(cures[worked.name] + late, []).append(holes)
     runs: list[Run] = []
@@ -84,7 +85,7 @@ def cures_before(fittings: Sequence[Worked]) -> dict[str, int]:
 
     def after(name: str, line: int) -> int:
         worked = by_name[name]
-        bored = [of(name) + is_late(worked, bore) + 1 for bore in worked.on_the_job.bores if int(bore.line) <= line]
+        bored = [of(name) + is_late(worked, bore) + 1 for bore in worked.bores if worked.bored_by(bore) <= line]
         cured = of(name) + (worked.mix_line is not None and line >= worked.mix_line)
         return max([cured, *bored])
 
@@ -93,7 +94,7 @@ def cures_before(fittings: Sequence[Worked]) -> dict[str, int]:
 
 def is_late(worked: Worked, bore: Bore) -> bool:
     """Whether the card bores it after its own mix."""
-    return worked.mix_line is not None and int(bore.line) > worked.mix_line
+    return worked.mix_line is not None and worked.bored_by(bore) > worked.mix_line
 
 
 def _holes(worked: Worked, bore: Bore) -> Holes:

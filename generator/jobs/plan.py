@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
+from itertools import groupby
 from math import ceil
 
 from ..errors import Faults
 from ..formula import FORMULARY
+from ..job import InputError, do_job
 from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library, read_symbol
-from ..schedule.mixes import Kind, Limits, deal, fewest_mixes
+from ..schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
 from ..schedule.timetable import Hours, Lot, Mix, NoPlace, Part, Timetable, timetable
 from ..units import read_quantity
 from ..working import work
@@ -20,15 +23,25 @@ from .fittings import Worked
 CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 # Masses are planned in whole milligrams, a fitting's rounded up.
 _MG = 1e6
+# What a card's resin and hardener for any number of fittings are worked from.
+_NEAT = ("V_1", "w_a", "V_s", "u_s", "x_f", "rho_m", "rho_t", "m_w")
+# What a mix is weighed out and thickened by, and how many syringes it fills.
+_AMOUNTS = ("m_n", "m_t", "m_f", "v_f", "n_s")
 
 
 @dataclass(frozen=True)
 class Share:
-    """Some fittings alike in one mix; `name` tells them from the rest of their kind."""
+    """Some fittings alike that share their mixes; `name` tells them from the rest of their kind. `amounts` is what all
+    of them take together, in all layers: symbols of the card's own working for so many (SI)."""
 
     name: str
     worked: Worked
     pieces: int
+    amounts: Mapping[str, float] = field(default_factory=dict)
+
+    def of_a_layer(self, symbol: str) -> float:
+        """An amount in one layer."""
+        return self.amounts.get(symbol, 0.0) / self.worked.layers
 
 
 @dataclass(frozen=True)
@@ -42,9 +55,11 @@ class Cup:
 
 @dataclass
 class Batch:
-    """One mix. `values` holds what to weigh out (SI); `cups` counts how many cups one after another it is mixed in."""
+    """One mix. `layers` says which layer of each share it is. `values` holds what to weigh out (SI); `cups` counts how
+    many cups one after another it is mixed in, `takes` is how long all its work takes (s)."""
 
     shares: list[Share]
+    layers: dict[str, int]
     values: dict[str, float]
     thickened: list[Cup]
     syringes: int
@@ -52,6 +67,11 @@ class Batch:
     takes: int = 0
     teams: int = 1
     start: int = 0
+
+    @property
+    def end(self) -> int:
+        """When all its work is done."""
+        return self.start + self.takes
 
 
 @dataclass
@@ -89,14 +109,19 @@ class _NoWay(Exception):
 
 class _Planner:
     def __init__(self, library: Library, conditions: Conditions, fittings: Mapping[str, Worked]):
-        assert library.shop_sizes
-        self.conditions, self.fittings = conditions, fittings
-        self.prepare = read_symbol("t_x", library.shop_sizes.prepare.value)
-        self.cup = read_symbol("m_c", library.shop_sizes.cup.value)
-        self.cured: dict[str, set[str]] = {}
+        self.library, self.conditions, self.fittings = library, conditions, fittings
+        own = conditions.prepare
+        self.prepare = read_symbol("t_x", own) if own else library.constant("t_x")
+        self.cup = library.constant("m_c")
+        self.cured: dict[str, dict[str, int]] = {}
         self.mixed = [worked for worked in fittings.values() if worked.mix_line]
+        # The layers of all fittings by the names that the search for the fewest mixes knows them by.
+        self.layers = {
+            f"{layer} {worked.name}": (worked, layer) for worked in self.mixed for layer in range(1, worked.layers + 1)
+        }
 
     def plan(self) -> JobPlan:
+        """The mixes, then the clock."""
         lasts = min((worked.value("t_w") for worked in self.mixed), default=0.0)
         if self.mixed and lasts <= self.prepare:
             raise _NoWay(
@@ -105,13 +130,8 @@ class _Planner:
                 "none can be used: take a slower hardener, or work where it is cooler",
             )
         self.limits = Limits(int(self.cup * _MG + 0.5), max(1, int(lasts - self.prepare)), self.conditions.teams)
-        found = fewest_mixes([self._kind(worked) for worked in self.mixed], self.limits)
-        plan = JobPlan([], found.at_least, lasts, self.prepare, {})
-        numbers: dict[str, int] = {}
-        for load in found.mixes:
-            shares = [self._share(name, pieces, numbers) for name, pieces in load.items()]
-            plan.batches.append(self._batch(shares))
-        plan.at_least += sum(batch.cups - 1 for batch in plan.batches)
+        plan = JobPlan([], 0, lasts, self.prepare, {})
+        self._mix(plan)
         plain = [worked for worked in self.fittings.values() if not worked.mix_line]
         shares = [share for batch in plan.batches for share in batch.shares]
         shares += [Share(worked.name, worked, worked.fitting.pieces) for worked in plain]
@@ -121,57 +141,149 @@ class _Planner:
 
     # Mixes
 
+    def _mix(self, plan: JobPlan) -> None:
+        found = fewest_mixes([self._kind(worked, layer) for worked, layer in self.layers.values()], self.limits)
+        plan.batches = self._in_order(self._batches(found), found.starts)
+        plan.at_least = found.at_least + sum(batch.cups - 1 for batch in plan.batches)
+
     def fill_time(self, worked: Worked) -> int:
-        """How long one team uses a mix on one fitting (s)."""
-        on = worked.on_the_job
-        return ceil(read_quantity(str(on.fill), "s") * worked.each(on.each))
+        """How long a mix is in use on one fitting, or on one layer of it (s); a fitting that takes several teams counts
+        for each of them."""
+        assert worked.on_the_job.fill
+        one = read_quantity(worked.fitting.fill or worked.on_the_job.fill.value, "s")
+        return ceil(one * worked.each(worked.on_the_job.each)) * self._teams(worked, worked.mix_line)
+
+    def _teams(self, worked: Worked, line: int | None) -> int:
+        """How many teams a line of the plan takes."""
+        name = worked.card.plan[(line or 1) - 1].id or ""
+        return -(-int(worked.on_the_job.people.get(name, "1")) // int(self.conditions.team))
 
     def cups_of(self, worked: Worked) -> int:
-        """In how many cups one after another a fitting's epoxy is mixed: more than one where one would be too much."""
-        by_mass = ceil(self._mg(worked) / self.limits.most)
+        """In how many cups one after another a layer of a fitting is mixed: more than one where that is too much for
+        one."""
+        by_mass = ceil(self._mg(worked.value("m_n") / worked.layers) / self.limits.most)
         return max(1, by_mass, ceil(self.fill_time(worked) / self.limits.lasts))
 
-    def _mg(self, worked: Worked) -> int:
-        return ceil(worked.value("m_n") * _MG - 1e-6)
+    def _mg(self, mass: float) -> int:
+        return ceil(mass * _MG - 1e-6)
 
-    def _kind(self, worked: Worked) -> Kind:
+    def _together(self, worked: Worked) -> tuple[int, ...]:
+        """What one, two and so on take of a mix in one layer (mg), as far as a cup holds them; nothing where each takes
+        as much as alone."""
+        if worked.fitting.pieces == 1 or "n_s" not in worked.job.working.values:
+            return ()
+        found: list[int] = []
+        while len(found) < worked.fitting.pieces and (not found or found[-1] <= self.limits.most):
+            found.append(self._mg(self._neat(worked, len(found) + 1) / worked.layers))
+        return tuple(found)
+
+    def _neat(self, worked: Worked, pieces: int) -> float:
+        """Resin and hardener for so many (kg), by the card's own formulas."""
+        values = {symbol: worked.value(symbol) for symbol in _NEAT}
+        return work(("m_n",), {**values, "N": float(pieces * worked.each("N"))}).values["m_n"]
+
+    def _kind(self, worked: Worked, layer: int) -> Kind:
         whole = self.cups_of(worked) > 1
-        mass = self.limits.most if whole else self._mg(worked)
+        mass = self.limits.most if whole else self._mg(worked.value("m_n") / worked.layers)
         time = self.limits.lasts if whole else self.fill_time(worked)
-        return Kind(worked.name, worked.fitting.pieces, mass, time, frozenset(self._cured_before(worked)))
+        lags = self._after(worked, layer)
+        first = self._spent(worked, 1, worked.mix_line or 1) if layer == 1 else 0
+        together = () if whole else self._together(worked)
+        return Kind(_layer(worked, layer), worked.fitting.pieces, mass, time, frozenset(lags), first, lags, together)
 
-    def _cured_before(self, worked: Worked) -> set[str]:
-        """The fittings whose epoxy has cured before this one is begun."""
+    def _after(self, worked: Worked, layer: int) -> Mapping[str, int]:
+        """The layers that are mixed before this one, and how long before (s)."""
+        return {_layer(worked, layer - 1): ceil(worked.between)} if layer > 1 else self._cured_before(worked)
+
+    def _cured_before(self, worked: Worked) -> dict[str, int]:
+        """The last layers of the fittings whose epoxy has cured before this one is begun, and how long after their mix
+        this one can be mixed at the earliest."""
         if worked.name not in self.cured:
-            found: set[str] = set()
+            found: dict[str, int] = {}
+            own = self._spent(worked, 1, worked.mix_line or 1)
             for name, line in worked.before:
                 other = self.fittings[name]
-                found |= self._cured_before(other)
+                until = self._spent(other, 1, line + 1)
+                lags = {layer: lag + until for layer, lag in self._cured_before(other).items()}
                 if other.mix_line and line >= other.mix_line:
-                    found.add(name)
+                    lags = {_layer(other, other.layers): self._spent(other, other.mix_line, line + 1)}
+                found |= {layer: max(found.get(layer, 0), lag + own) for layer, lag in lags.items()}
             self.cured[worked.name] = found
         return self.cured[worked.name]
 
-    def _share(self, name: str, pieces: int, numbers: dict[str, int]) -> Share:
-        worked = self.fittings[name]
-        if pieces == worked.fitting.pieces:
-            return Share(name, worked, pieces)
-        first = numbers.get(name, 0) + 1
-        last = numbers[name] = first + pieces - 1
-        which = f"{first}" if first == last else f"{first} to {last}"
-        return Share(f"{name}, {which} of {worked.fitting.pieces}", worked, pieces)
+    def _spent(self, worked: Worked, first: int, end: int) -> int:
+        """How long the lines of a plan from `first` to before `end` take without a break, about (s)."""
+        parts = [self._part(worked, number) for number in range(first, end)]
+        return max([0, *(part.pause + part.wait for part in parts if part.cures)]) + sum(
+            part.hands + (0 if part.cures else part.pause + part.wait) for part in parts
+        )
 
-    def _batch(self, shares: list[Share]) -> Batch:
+    def _batches(self, found: Mixes) -> list[Batch]:
+        """The mixes with the fittings that share them. Fittings alike whose layers are all in the same mixes stay
+        together."""
+        contents: list[list[tuple[Share, int]]] = [[] for _ in found.mixes]
+        for worked in self.mixed:
+            rows = [
+                [number for number, mix in enumerate(found.mixes) for _ in range(mix.get(_layer(worked, layer), 0))]
+                for layer in range(1, worked.layers + 1)
+            ]
+            first = 0
+            for places, alike in groupby(zip(*rows, strict=True)):
+                pieces = len(list(alike))
+                share = self._share(worked, first, pieces)
+                first += pieces
+                for layer, number in enumerate(places, 1):
+                    contents[number].append((share, layer))
+        return [self._batch(content) for content in contents]
+
+    def _in_order(self, batches: list[Batch], starts: Sequence[int]) -> list[Batch]:
+        """The mixes day by day, as early as the waits let them be, and on a day first the one with the longest work
+        that must follow on the same day. None goes before a mix that it waits for."""
+        left = {
+            number: (start // 86_400, -max(self._follows(share.worked) for share in batch.shares), number)
+            for number, (batch, start) in enumerate(zip(batches, starts, strict=True))
+        }
+        holds = [{_layer(share.worked, batch.layers[share.name]) for share in batch.shares} for batch in batches]
+        needs = [set[str]().union(*(self._after(*self.layers[layer]) for layer in layers)) for layers in holds]
+        order: list[int] = []
+        while left:
+            to_come = set[str]().union(*(holds[number] for number in left))
+            order.append(min((number for number in left if not needs[number] & to_come), key=left.__getitem__))
+            del left[order[-1]]
+        return [batches[number] for number in order]
+
+    def _follows(self, worked: Worked) -> int:
+        """How long after the mix work must still be done at the latest, on the same day (s)."""
+        parts = [self._part(worked, number) for number in range(1, len(worked.card.plan) + 1)]
+        return max(part.by or part.most_pause or 0 for part in parts)
+
+    def _share(self, worked: Worked, first: int, pieces: int) -> Share:
+        name = worked.name
+        if pieces < worked.fitting.pieces:
+            which = f"{first + 1}" if pieces == 1 else f"{first + 1} to {first + pieces}"
+            name = f"{name}, {which} of {worked.fitting.pieces}"
+        return Share(name, worked, pieces, self._amounts(worked, pieces))
+
+    def _amounts(self, worked: Worked, pieces: int) -> Mapping[str, float]:
+        """What so many fittings alike take, as their card says it for that number."""
+        values, times = worked.job.working.values, pieces
+        if pieces > 1 and "N" in worked.card.givens:
+            number = str(pieces * worked.each("N"))
+            with suppress(InputError):  # of more than the card's own range each is reckoned alone
+                values, times = do_job(self.library, worked.card, {**worked.inputs, "N": number}).working.values, 1
+        return {symbol: times * values[symbol] for symbol in _AMOUNTS if symbol in values}
+
+    def _batch(self, content: Sequence[tuple[Share, int]]) -> Batch:
+        shares = [share for share, _ in content]
         any_of = shares[0].worked
-        neat = sum(share.pieces * share.worked.value("m_n") for share in shares)
+        neat = sum(share.of_a_layer("m_n") for share in shares)
         cups = max(self.cups_of(share.worked) for share in shares)
         least = max(share.worked.value("m_min") if "m_min" in share.worked.card.givens else 0 for share in shares)
         ratio = {symbol: any_of.value(symbol) for symbol in ("n_w", "rho_r", "rho_h")}
         amounts = work(("m_b", "m_r", "m_h", "v_r", "v_h"), {**ratio, "m_n": neat, "m_min": least * cups}).values
-        syringes = sum(
-            share.pieces * share.worked.each("n_s") for share in shares if "n_s" in share.worked.job.working.values
-        )
-        batch = Batch(shares, amounts, _thickened(shares), syringes, cups)
+        syringes = sum(ceil(share.of_a_layer("n_s") - 1e-9) for share in shares)
+        layers = {share.name: layer for share, layer in content}
+        batch = Batch(shares, layers, amounts, _thickened(shares), syringes, cups)
         self._time(batch)
         return batch
 
@@ -180,18 +292,19 @@ class _Planner:
         times = [self.fill_time(share.worked) for share in batch.shares for _ in range(share.pieces)]
         own = 0
         for share in batch.shares:
-            line = share.worked.card.plan[int(share.worked.on_the_job.mix or 1) - 1]
-            hands = read_quantity(line.active, "s") if line.active else 0.0
+            line = share.worked.card.plan[(share.worked.mix_line or 1) - 1]
+            hands = read_quantity(line.active, "s") / share.worked.layers if line.active else 0.0
             own = max(own, ceil(hands - self.prepare - self.fill_time(share.worked)))
+        needed = max(self._teams(share.worked, share.worked.mix_line) for share in batch.shares)
         if batch.cups > 1:
-            batch.teams, busy = 1, sum(times)
+            batch.teams, busy = needed, sum(times)
         else:
             team_of = deal(times, self.limits)
             assert team_of is not None
             loads = [0] * self.limits.teams
             for team, time in zip(team_of, times, strict=True):
                 loads[team] += time
-            batch.teams, busy = sum(1 for load in loads if load), max(loads)
+            batch.teams, busy = max(needed, sum(1 for load in loads if load)), max(loads)
         batch.takes = ceil(batch.cups * self.prepare) + busy + max(0, own)
 
     # The clock
@@ -208,8 +321,8 @@ class _Planner:
         except NoPlace as error:
             raise _NoWay(
                 "hours",
-                f"no working day has room for the mix of {error} with what must follow it on the same day: give longer "
-                "hours, or another hardener",
+                f"no working day has room for {error} with what must follow on the same day: give longer hours, or "
+                "another hardener",
             ) from None
         for slot in plan.clock.slots:
             if slot.mix >= 0:
@@ -222,32 +335,59 @@ class _Planner:
 
     def _lot(self, plan: JobPlan, share: Share) -> Lot:
         after = [
-            (other.name, line)
+            (other.name, parts_until(other.worked, line))
             for name, line in share.worked.before
             for other in plan.shares.values()
             if other.worked.name == name
         ]
-        return Lot(share.name, share.pieces, parts_of(share.worked), after)
+        values = share.worked.job.working.values
+        cures = ceil(values["t_f"]) if share.worked.mix_line and "t_f" in values else 0
+        return Lot(share.name, share.pieces, self.parts_of(share.worked), after, cures)
 
+    def parts_of(self, worked: Worked) -> list[Part]:
+        """The card's plan as parts of a lot: a part a line, but a part a layer where it mixes."""
+        parts = [self._part(worked, number) for number in range(1, len(worked.card.plan) + 1)]
+        if worked.mix_line:
+            place = worked.mix_line - 1
+            layer = replace(parts[place], wait=ceil(worked.between) if worked.layers > 1 else 0, cures=True)
+            parts[place:place] = [layer] * (worked.layers - 1)
+        return parts
 
-def parts_of(worked: Worked) -> list[Part]:
-    """The card's plan as parts of a lot."""
-    on, parts = worked.on_the_job, []
-    for number, line in enumerate(worked.card.plan, 1):
-        own = worked.fitting.waits.get(str(number))
-        cures = own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line
-        by = on.by.get(str(number))
-        parts.append(
-            Part(
-                hands=ceil(read_quantity(line.active, "s")) if line.active else 0,
-                wait=ceil(wait_time(worked, own or line.wait)),
-                waits_first=str(number) in on.wait_first,
-                cures=cures,
-                by=int(worked.value(by)) if by else None,
-                mixes=number == worked.mix_line,
-            )
+    def _part(self, worked: Worked, number: int) -> Part:
+        on, line = worked.on_the_job, worked.card.plan[number - 1]
+        name = line.id or ""
+        own = worked.fitting.waits.get(name)
+        wait = ceil(wait_time(worked, own or line.wait))
+        by = on.by.get(name)
+        look = self.library.shop_sizes.look if name == on.look and self.library.shop_sizes else None
+        first, last = (ceil(read_quantity(text, "s")) for text in (look.earliest, look.latest)) if look else (0, None)
+        return Part(
+            hands=ceil(read_quantity(line.active, "s")) if line.active else 0,
+            wait=0 if name in on.wait_first else wait,
+            pause=wait if name in on.wait_first else first,
+            most_pause=last,
+            cures=own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line,
+            by=int(worked.value(by)) if by else None,
+            mixes=number == worked.mix_line,
+            teams=self._teams(worked, number),
+            unbroken=name in on.unbroken,
         )
-    return parts
+
+
+def _layer(worked: Worked, layer: int) -> str:
+    """The name of a layer in the search for the fewest mixes."""
+    return f"{layer} {worked.name}"
+
+
+def parts_until(worked: Worked, line: int) -> int:
+    """How many parts of a lot are over with a line of the card's plan."""
+    return line if not worked.mix_line or line < worked.mix_line else line + worked.layers - 1
+
+
+def line_of(worked: Worked, part: int) -> int:
+    """The place of the plan's line behind a part of a lot, both counted from 0."""
+    mix = (worked.mix_line or 0) - 1
+    return part if mix < 0 or part <= mix else max(mix, part - worked.layers + 1)
 
 
 def wait_time(worked: Worked, wait: str | None) -> float:
@@ -264,5 +404,5 @@ def _thickened(shares: Sequence[Share]) -> list[Cup]:
         titles = share.worked.job.titles
         sums = cups.setdefault((titles["filler"], titles["consistency"]), {"m_t": 0.0, "m_f": 0.0, "v_f": 0.0})
         for symbol in sums:
-            sums[symbol] += share.pieces * share.worked.value(symbol)
+            sums[symbol] += share.of_a_layer(symbol)
     return [Cup(filler, stiff, values) for (filler, stiff), values in cups.items()]

@@ -12,6 +12,7 @@ from .holes import HoleSchedule, hole_schedule
 from .loads import LoadCheck, check_loads
 from .plan import JobPlan, plan_job
 from .shopping import Item, shopping_list
+from .trials import add_trials
 
 
 @dataclass(frozen=True)
@@ -31,7 +32,8 @@ def work_sheet(library: Library, name: str) -> WorkedSheet:
     """Work the sheet. Raises Faults with everything that is wrong in it."""
     sheet = library.job_sheets[name]
     fittings = work_fittings(library, name)
+    loads = check_loads(library, sheet.conditions, fittings)
+    fittings = add_trials(library, sheet, fittings, [check.worked for check in loads if check.falls_short])
     plan = plan_job(library, name, fittings)
     holes = hole_schedule(fittings)
-    loads = check_loads(library, sheet.conditions, fittings)
     return WorkedSheet(name, sheet, fittings, loads, holes, plan, shopping_list(library, name, fittings, plan, holes))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil, gcd
 
 from ..formula import FORMULARY
+from ..job import Job
 from ..model.jobsheet import Consumable, ShopSize
 from ..model.library import Library
 from ..model.prose import Value, parts
@@ -62,12 +63,12 @@ def shopping_list(
     """Everything the job takes."""
     assert library.shop_sizes
     shopper = _Shopper(library, library.job_sheets[name].conditions.shop)
-    crew = int(library.job_sheets[name].conditions.crew)
+    team = int(library.job_sheets[name].conditions.team)
     return [
         *shopper.epoxy(plan, library.job_sheets[name].conditions.inputs),
         *shopper.bought(fittings),
         *shopper.drills(holes),
-        *shopper.used_up(fittings, plan, crew),
+        *shopper.used_up(fittings, plan, team),
     ]
 
 
@@ -132,15 +133,18 @@ class _Shopper:
         volumes: dict[tuple[str, str], float] = {}
         for worked in fittings:
             for buy in worked.on_the_job.buy:
-                what = _filled(buy.what, worked) + self._length(buy, worked)
+                if buy.size and not worked.value(buy.size):
+                    continue  # a plate of no thickness is none
+                what = filled(buy.what, worked.job) + self._length(buy, worked)
                 if buy.volume:
                     waste = worked.job.working.values.get("w_a", 0.0)
                     more = worked.fitting.pieces * worked.value(buy.volume) * (1 + waste)
                     volumes[what, buy.shop] = volumes.get((what, buy.shop), 0.0) + more
+                elif buy.once:
+                    counts[what, buy.shop] = 1
                 else:
-                    each = worked.fitting.pieces * worked.each(buy.count)
-                    each *= worked.holes if buy.count is None and buy.shop != "set" else 1
-                    counts[what, buy.shop] = counts.get((what, buy.shop), 0) + each
+                    each = worked.each(buy.count) if buy.count or "n_h" in worked.card.givens else worked.holes
+                    counts[what, buy.shop] = counts.get((what, buy.shop), 0) + worked.fitting.pieces * each
         items = []
         for (what, shop), volume in volumes.items():
             items.append(self._amount("Compound", what, volume, shop))
@@ -168,11 +172,19 @@ class _Shopper:
             for drill in holes.totals
         ]
 
-    def used_up(self, fittings: Sequence[Worked], plan: JobPlan, crew: int) -> list[Item]:
+    def _people(self, plan: JobPlan) -> int:
+        """For each day the teams that are at work at once, summed."""
+        days: dict[int, int] = {}
+        for slot in plan.clock.slots:
+            once = sum(other.teams for other in plan.clock.slots if other.start <= slot.start < other.end)
+            days[slot.start // 86_400] = max(days.get(slot.start // 86_400, 0), once)
+        return sum(days.values())
+
+    def used_up(self, fittings: Sequence[Worked], plan: JobPlan, team: int) -> list[Item]:
         """Gloves, cups and the like."""
         assert self.library.shop_sizes
         cups = sum(batch.cups + len(batch.thickened) for batch in plan.batches)
-        days = len({slot.start // 86_400 for slot in plan.clock.slots})
+        people = self._people(plan) * team
         pieces = sum(worked.fitting.pieces for worked in fittings)
         bored = sum(worked.fitting.pieces * worked.holes for worked in fittings if worked.mix_line)
         per = {
@@ -181,7 +193,7 @@ class _Shopper:
             "cup": cups,
             "fitting": pieces,
             "hole": bored,
-            "person and day": crew * days,
+            "person and day": people,
         }
         return [self._used(one, per[one.per]) for one in self.library.shop_sizes.used_up.values() if per[one.per]]
 
@@ -197,9 +209,8 @@ class _Shopper:
         )
 
 
-def _filled(text: str, worked: Worked) -> str:
+def filled(text: str, job: Job) -> str:
     """A text with its values put in, rounded for the shop."""
-    job = worked.job
     return "".join(
         (job.titles[part.name] if part.name in job.titles else job.shop(part.name)) if isinstance(part, Value) else part
         for part in parts(text)

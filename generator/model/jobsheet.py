@@ -52,7 +52,7 @@ class Load(Strict):
 
 
 class After(Strict):
-    """A fitting that must be as far as the end of a line of its card's plan, counted from 1."""
+    """A fitting that must be as far as the end of a line of its card's plan, named by its id."""
 
     fitting: Name
     line: Identifier
@@ -61,7 +61,8 @@ class After(Strict):
 class Fitting(Strict):
     """Fittings alike at one place in the boat. `given` holds the card's own inputs.
 
-    `waits` gives the time after a line of the card's plan, counted from 1, where the card leaves it open.
+    `waits` gives the time after a line of the card's plan, named by its id, where the card leaves it open. `fill` is
+    the time that your own hands use a mix for one of them, in place of the card's.
     """
 
     name: Name
@@ -74,6 +75,7 @@ class Fitting(Strict):
     no_load: Text | None = None
     after: list[Name | After] = Field(default=[])
     waits: dict[Identifier, Line] = Field(default={})
+    fill: Line | None = None
 
     @field_validator("count", "holes")
     @classmethod
@@ -97,7 +99,8 @@ class Fitting(Strict):
 
 
 class Conditions(Strict):
-    """What holds for the whole job. A team is the people who work on one fitting together."""
+    """What holds for the whole job. A team is the people who work on one fitting together. `prepare` is the time that
+    your own hands take from mixing to the first fitting."""
 
     shop: System
     temperature: Line
@@ -110,6 +113,7 @@ class Conditions(Strict):
     hours: Line
     days: list[str] = Field(default=list(DAYS), min_length=1)
     resin: Line = "general"
+    prepare: Line | None = None
 
     @field_validator("crew", "team")
     @classmethod
@@ -190,7 +194,8 @@ class Conditions(Strict):
 
 
 class JobSheet(Strict):
-    """A boat's schedule of fittings. `invented` says what in it is invented, where that is so."""
+    """A boat's schedule of fittings. `invented` says what in it is invented, where that is so, and `no_trials` why the
+    trial joints that the cards ask for are not in the plan."""
 
     title: Line
     purpose: Text
@@ -198,6 +203,7 @@ class JobSheet(Strict):
     invented: Text | None = None
     conditions: Conditions
     fittings: list[Fitting] = Field(min_length=1, max_length=500)
+    no_trials: Text | None = None
     notes: list[Text] = Field(default=[])
 
 
@@ -245,25 +251,24 @@ class Consumable(Strict):
         return texts
 
 
-class Allowance(Strict):
-    """A value that every job reckons with."""
+class Look(Strict):
+    """When what was filled is looked at again, from the end of the mix: the first time, and the last."""
 
-    value: Line
+    earliest: Line
+    latest: Line
     source: Identifier
 
 
 class ShopSizes(Strict):
     """data/shop_sizes.yaml"""
 
-    prepare: Allowance
-    cup: Allowance
+    look: Look
     sold: dict[Identifier, ShopSize]
     used_up: dict[Identifier, Consumable]
 
     def named_sources(self) -> Iterator[tuple[tuple[str, ...], str]]:
         """Every place that names a source."""
-        yield ("prepare", "source"), self.prepare.source
-        yield ("cup", "source"), self.cup.source
+        yield ("look", "source"), self.look.source
         for key, sold in self.sold.items():
             yield ("sold", key, "source"), sold.source
         for key, used in self.used_up.items():

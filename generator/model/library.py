@@ -111,6 +111,10 @@ class Library:
         rows = (row for table in self.constants for row in self.tables[table].values())
         return [gift(row.gives, row.sources, row.source) for row in rows]
 
+    def constant(self, symbol: str) -> float:
+        """The value of a constant (SI). Raises KeyError where no table without an input gives it."""
+        return {name: value for one in self.always_given for name, value in one.values.items()}[symbol]
+
     @cached_property
     def _thread_names(self) -> dict[str, tuple[Series, Thread]]:
         names: dict[str, tuple[Series, Thread]] = {}
@@ -201,6 +205,7 @@ def load(root: Path) -> Library:
     for path in reader.pages("tables"):
         if table := reader.read(f"tables/{path.name}", Table):
             library.reference[path.stem] = table
+    reader.put_in_constants()
     for path in reader.pages("jobs"):
         if sheet := reader.read(f"jobs/{path.name}", JobSheet):
             library.job_sheets[path.stem] = sheet
@@ -259,6 +264,20 @@ class Reader:
             self.faults.append(document.fault(("input",), f"the input '{rows.input}' is taken; choose another name"))
         else:
             library.choices[rows.input] = Choice(name)
+
+    def put_in_constants(self) -> None:
+        """Where a default or a bound of an input names a constant, put in its value, so that it stands in one place."""
+        texts = {
+            symbol: text
+            for table in self.library.constants
+            for row in self.library.tables[table].values()
+            for symbol, text in row.gives.items()
+        }
+        for _, sheet in self.library.sheets():
+            for name, given in sheet.givens.items():
+                written = {key: getattr(given, key) for key in ("default", "metric", "inch", "min", "max")}
+                named = {key: texts[text] for key, text in written.items() if text in texts}
+                sheet.givens[name] = given.model_copy(update=named)
 
     def read(self, name: str, model: type[M]) -> M | None:
         """One file as `model`, or None when it has faults."""

@@ -203,8 +203,12 @@ class Stepwise(Strict):
 
 
 class PlanLine(Strict):
-    """One part of the time plan: how long hands are busy, and how long to wait, as a symbol or as a time."""
+    """One part of the time plan: how long hands are busy, and how long to wait, as a symbol or as a time.
 
+    `id` is the name that a job sheet knows it by.
+    """
+
+    id: Identifier | None = None
     what: Line
     active: Line | None = None
     wait: Line | None = None
@@ -235,7 +239,7 @@ class Bore(Strict):
     """One hole that a card bores: which drill, by the symbol of its size, how deep, and where to flag it.
 
     Without `depth` it goes right through. `kind` is the input that chose the kind of drill; without one the drill is a
-    twist drill. `line` is the line of the plan that bores it, counted from 1.
+    twist drill. `line` is the line of the plan that bores it, the first one unless it is given.
     """
 
     what: Line
@@ -243,11 +247,12 @@ class Bore(Strict):
     depth: Line | None = None
     mark: Line | None = None
     kind: Line | None = None
-    line: Identifier = "1"
+    line: Identifier | None = None
 
 
 class Buy(Strict):
-    """Something to buy for each fitting: how many (a symbol), by which size a shop sells it, or how much of it.
+    """Something to buy for each fitting: how many (a symbol), by which size a shop sells it, or how much of it. With
+    `once` one does for the whole job.
 
     `what` may hold values in braces. `shop` names a row of `data/shop_sizes.yaml`.
     """
@@ -257,28 +262,47 @@ class Buy(Strict):
     count: Line | None = None
     size: Line | None = None
     volume: Line | None = None
+    once: bool = False
 
 
 Act = Literal["pull", "lasting", "side", "angled"]
 
 
-class OnTheJob(Strict):
-    """What a job sheet must know of a card: which line of its plan mixes, which wait first, its holes, what to buy.
+class Allowance(Strict):
+    """A value with its source."""
 
-    Lines of the plan are counted from 1. `fill` is the time that a mix is in use for one of what `each` counts. `by`
-    is the latest end of a line, a symbol counted from the mix. `carries` names the working loads that decide, by how
-    the load acts; the least of them counts. `change` names the inputs that may be changed when a fitting falls short.
+    value: Line
+    source: Identifier
+
+
+class OnTheJob(Strict):
+    """What a job sheet must know of a card. Lines of the plan are named by their ids.
+
+    `mix` is the line that mixes, and `fill` the time that a mix is in use for one of what the symbol `each` counts.
+    `layers` is the symbol of how many layers are filled one after another, each with a mix of its own. `look` is the
+    line that looks again soon after the mix. The wait of the lines in `wait_first` comes before their work; `by` is
+    the latest end of a line, a symbol counted from the mix. A line in `left_open` waits for a time that the job sheet
+    must give, one in `unbroken` follows the line before without a break, and `people` says how many a line takes where
+    that is more than one. `carries` names the working loads that decide, by how the load acts; the least of them
+    counts. `change` names the inputs that may be changed when a fitting falls short. `trial` is the card by which such
+    a joint is tried before it is trusted.
     """
 
     mix: Identifier | None = None
-    fill: Line | None = None
+    fill: Allowance | None = None
     each: Line | None = None
+    layers: Line | None = None
+    look: Identifier | None = None
     wait_first: list[Identifier] = []
     by: dict[Identifier, Line] = {}
+    left_open: list[Identifier] = []
+    unbroken: list[Identifier] = []
+    people: dict[Identifier, Line] = {}
     bores: list[Bore] = []
     buy: list[Buy] = []
     carries: dict[Act, list[Line]] = {}
     change: list[Line] = []
+    trial: Identifier | None = None
 
     @model_validator(mode="after")
     def mix_is_timed(self) -> OnTheJob:
@@ -362,6 +386,11 @@ class Card(Sheet):
     table: SizeTable | None = None
     job: OnTheJob | None = None
     cautions: list[Identifier] = Field(min_length=1)
+
+    @property
+    def lines(self) -> dict[str, int]:
+        """The lines of the plan that have an id, each with its place counted from 1."""
+        return {line.id: place for place, line in enumerate(self.plan, 1) if line.id}
 
     @property
     def sizes(self) -> list[Line]:

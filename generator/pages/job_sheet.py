@@ -18,17 +18,17 @@ from ..job import do_job
 from ..jobs.fittings import Worked
 from ..jobs.holes import Drill, Holes
 from ..jobs.loads import LoadCheck, Remedy
-from ..jobs.plan import Batch
+from ..jobs.plan import Batch, line_of
 from ..jobs.sheet import work_sheet
-from ..jobs.shopping import Item
-from ..model.library import Library, read_symbol
+from ..jobs.shopping import Item, filled
+from ..model.library import Library
 from ..model.schema import Caution, Source
 from ..schedule.timetable import Slot
 from ..units import from_base, plain
 from .csv_table import csv_text
 from .options import SiteOptions
 from .paper import FOOT, css_string
-from .words import markdown_text, prose
+from .words import markdown_text
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = (
@@ -105,8 +105,7 @@ class JobPage:
     @property
     def cup(self) -> float:
         """The most that is mixed at once (kg)."""
-        assert self.library.shop_sizes
-        return read_symbol("m_c", self.library.shop_sizes.cup.value)
+        return self.library.constant("m_c")
 
     # Words and numbers
 
@@ -306,8 +305,8 @@ class JobPage:
             names = "; ".join(share.name for share in self.plan.batches[slot.mix].shares)
             return f"Mix {slot.mix + 1}, fill and set", names
         share = self.plan.shares[slot.lot]
-        line = share.worked.card.plan[slot.part]
-        return prose(line.what, {self.system: share.worked.job}).unescape(), share.name
+        line = share.worked.card.plan[line_of(share.worked, slot.part)]
+        return filled(line.what, share.worked.job), share.name
 
     @property
     def ready(self) -> list[tuple[str, str]]:

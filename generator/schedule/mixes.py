@@ -1,8 +1,8 @@
 """Which fittings share a mix, in as few mixes as can be.
 
 The problem. There are kinds of fittings, and `count` alike of each. One takes `mass` of mixed resin and hardener, and
-keeps one team busy for `time` until it is set. A mix is used by `teams` teams at once. A set of fittings may share a
-mix when
+several of a kind no more than as many alone, because they share what stays in a syringe. One keeps a team busy for
+`time` until it is set. A mix is used by `teams` teams at once. A set of fittings may share a mix when
 
 - together they take no more than `most` of it, and
 - they can be dealt out to the teams so that no team is busy for longer than `lasts`; a fitting is one team's, start
@@ -18,13 +18,20 @@ for the rest, and a depth-first search over it, cut by lower bounds and never en
 is exact. It begins with the best of several quick plans. It stops when a lower bound says that nothing less can be,
 when it has seen all, or when it has asked `budget` times whether one more fits. Then the plan stands with its lower
 bound beside it.
+
+Of plans with equally few mixes, one is wanted that is done soon: a fitting that is ready should not wait in a mix for
+one that has to dry, or for another's cure, and fittings alike should stay together. From the plan found, fittings are
+moved and exchanged between its mixes for as long as that makes their mixes earlier, by the waits alone, or parts fewer
+kinds; a kind that is parted once more counts as a fitting that is a day late.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cached_property
+from math import ceil
 
 # How often the search may ask whether one more fits. Enough for a dozen kinds, and over within about a second.
 BUDGET = 100_000
@@ -32,19 +39,42 @@ BUDGET = 100_000
 _LOOKS = 12
 # How often dealing out to the teams is tried before a mix counts as too long.
 _DEALS = 5_000
+# How many kinds may be looked at in exchanges between mixes to be done sooner.
+_LOOKS_SOONER = 60_000
+# What a kind that is parted once more counts as (s).
+_PART = 86_400
 
 Rest = tuple[int, ...]
 
 
 @dataclass(frozen=True)
 class Kind:
-    """`count` fittings alike: each takes `mass` (whole units) and `time` (s), and is mixed after those in `after`."""
+    """`count` fittings alike: each takes `mass` (whole units) and `time` (s), and is mixed after those in `after`.
+
+    `together` is what one, two and so on take in one mix, where that is less than so many times `mass`; it goes as far
+    as a mix can hold. `soonest` is the earliest that it can be mixed (s), and `lags` how long after the mix of one in
+    `after` (s).
+    """
 
     name: str
     count: int
     mass: int
     time: int
     after: frozenset[str] = frozenset()
+    soonest: int = 0
+    lags: Mapping[str, int] = field(default_factory=dict)
+    together: tuple[int, ...] = ()
+
+    def of(self, number: int) -> int:
+        """What so many of them take in one mix."""
+        if not number:
+            return 0
+        return self.together[number - 1] if number <= len(self.together) else number * self.mass
+
+    @cached_property
+    def least(self) -> float:
+        """What one of them takes at the least, however many share a mix."""
+        return min((taken / number for number, taken in enumerate(self.together, 1)), default=self.mass)
 
 
 @dataclass(frozen=True)
@@ -58,10 +88,12 @@ class Limits:
 
 @dataclass(frozen=True)
 class Mixes:
-    """The mixes in order, each as the number of fittings by kind, and the least that any plan could have."""
+    """The mixes in order, each as the number of fittings by kind, the least that any plan could have, and when each
+    can be made at the earliest, by the waits alone (s)."""
 
     mixes: list[dict[str, int]]
     at_least: int
+    starts: list[int] = field(default_factory=list)
 
     @property
     def proven(self) -> bool:
@@ -77,7 +109,10 @@ def fewest_mixes(kinds: Sequence[Kind], limits: Limits, *, budget: int = BUDGET)
     plans = [_named(found.plan, list(alike.values()))]
     if _parts(plans[0]) > len(kinds):
         plans += _Search(kinds, limits, budget).together(len(found.plan))
-    return Mixes(min(plans, key=_parts), found.at_least)
+    exchange = _Exchange({kind.name: kind for kind in kinds}, limits)
+    tries = _LOOKS_SOONER // max(len(kinds) * len(plans), 1)
+    plan = min((sooner(plan, exchange, tries) for plan in plans), key=exchange.cost)
+    return Mixes(plan, found.at_least, exchange.starts(plan))
 
 
 def _check(kinds: Sequence[Kind], limits: Limits) -> None:
@@ -97,7 +132,9 @@ def _alike(kinds: Sequence[Kind]) -> dict[object, list[Kind]]:
             followers[name].add(kind.name)
     groups: dict[object, list[Kind]] = {}
     for kind in kinds:
-        key = (kind.mass, kind.time, kind.after, frozenset(followers[kind.name]))
+        # Kinds that share syringes among themselves stay kinds of their own.
+        own = kind.name if kind.together else ""
+        key = (kind.mass, kind.time, kind.after, kind.soonest, frozenset(followers[kind.name]), own)
         groups.setdefault(key, []).append(kind)
     return groups
 
@@ -106,7 +143,7 @@ def _joined(group: Sequence[Kind], alike: Mapping[object, list[Kind]]) -> Kind:
     """One kind for all of a group; it comes after the groups of those that they come after."""
     first = group[0]
     heads = frozenset(other[0].name for other in alike.values() if {kind.name for kind in other} & first.after)
-    return Kind(first.name, sum(kind.count for kind in group), first.mass, first.time, heads)
+    return replace(first, count=sum(kind.count for kind in group), after=heads)
 
 
 def _named(plan: Sequence[Rest], groups: Sequence[Sequence[Kind]]) -> list[dict[str, int]]:
@@ -170,8 +207,8 @@ class _Filling:
 
     def add(self, number: int, taken: int, kind: Kind) -> None:
         """Put so many of a kind in."""
+        self.mass += kind.of(self.load[number] + taken) - kind.of(self.load[number])
         self.load[number] += taken
-        self.mass += taken * kind.mass
         self.times += [kind.time] * taken
 
 
@@ -185,7 +222,6 @@ class _Search:
         self._dealt: dict[tuple[int, ...], bool] = {}
         place = {kind.name: number for number, kind in enumerate(kinds)}
         self.before = [sorted(place[name] for name in kind.after) for kind in kinds]
-        self.masses = [kind.mass for kind in kinds]
         self.times = [kind.time for kind in kinds]
         self.alone = [self._most_of(number) for number in range(len(kinds))]
         self.tails = self._tails()
@@ -213,7 +249,7 @@ class _Search:
         """How many of one kind a mix serves that serves nothing else."""
         kind, limits = self.kinds[number], self.limits
         by_time = limits.teams * (limits.lasts // kind.time) if kind.time else kind.count
-        by_mass = limits.most // kind.mass if kind.mass else kind.count
+        by_mass = sum(kind.of(number) <= limits.most for number in range(1, kind.count + 1))
         return min(kind.count, by_time, by_mass)
 
     def _lasts_for(self, times: tuple[int, ...]) -> bool:
@@ -232,11 +268,15 @@ class _Search:
         """The full mixes out of `rest`, those with the most of the first in `order` first."""
         load: dict[int, int] = {}
 
+        def one_more(number: int) -> int:
+            taken = load.get(number, 0)
+            return self.kinds[number].of(taken + 1) - self.kinds[number].of(taken)
+
         def fits(number: int, mass: int, times: tuple[int, ...]) -> bool:
             self.looked += 1
             return (
                 load.get(number, 0) < rest[number]
-                and mass + self.masses[number] <= self.limits.most
+                and mass + one_more(number) <= self.limits.most
                 and sum(times) + self.times[number] <= self.limits.teams * self.limits.lasts
                 and self._lasts_for(tuple(sorted((*times, self.times[number]))))
             )
@@ -247,13 +287,13 @@ class _Search:
                 number = order[step]
                 loads, longer = mass, times
                 while fits(number, loads, longer):
+                    loads, longer = loads + one_more(number), tuple(sorted((*longer, self.times[number])))
                     load[number] = load.get(number, 0) + 1
-                    loads, longer = loads + self.masses[number], tuple(sorted((*longer, self.times[number])))
                 while load.get(number):
                     full = False
                     yield from fill(step + 1, loads, longer)
                     load[number] -= 1
-                    loads -= self.masses[number]
+                    loads -= one_more(number)
                     shorter = list(longer)
                     shorter.remove(self.times[number])
                     longer = tuple(shorter)
@@ -295,12 +335,12 @@ class _Search:
 
     def _bound_by_load(self, among: Sequence[tuple[int, int]]) -> int:
         limits = self.limits
-        mass = sum(left * self.masses[number] for number, left in among)
+        mass = sum(left * self.kinds[number].least for number, left in among)
         time = sum(left * self.times[number] for number, left in among)
-        heavy = sum(left for number, left in among if 2 * self.masses[number] > limits.most)
+        heavy = sum(left for number, left in among if 2 * self.kinds[number].least > limits.most)
         long = sum(left for number, left in among if 2 * self.times[number] > limits.lasts)
         by_time = -(-time // (limits.teams * limits.lasts)) if time else 0
-        by_mass = -(-mass // limits.most) if mass else 0
+        by_mass = ceil(mass / limits.most - 1e-9) if mass else 0
         return max(1, by_mass, by_time, heavy, -(-long // limits.teams))
 
     # Plans
@@ -317,7 +357,7 @@ class _Search:
         return [sorted(size, key=lambda number: (-self.tails[number], -size[number], number)) for size in sizes]
 
     def _fullness(self, load: Rest) -> float:
-        mass = sum(taken * one for taken, one in zip(load, self.masses, strict=True)) / max(self.limits.most, 1)
+        mass = sum(kind.of(taken) for taken, kind in zip(load, self.kinds, strict=True)) / max(self.limits.most, 1)
         time = sum(taken * one for taken, one in zip(load, self.times, strict=True))
         return mass + time / max(self.limits.lasts * self.limits.teams, 1)
 
@@ -360,10 +400,9 @@ class _Search:
 
     def _room(self, mix: _Filling, number: int, count: int) -> int:
         """How many of one kind a mix still takes."""
-        mass, times = mix.mass, mix.times
+        kind, own, times = self.kinds[number], mix.load[number], mix.times
         for more in range(1, count + 1):
-            mass += self.masses[number]
-            if mass > self.limits.most:
+            if mix.mass - kind.of(own) + kind.of(own + more) > self.limits.most:
                 return more - 1
             times = [*times, self.times[number]]
             if not self._lasts_for(tuple(sorted(times))):
@@ -391,3 +430,97 @@ class _Search:
             plan.pop()
             if len(self.best) <= at_least:
                 return
+
+
+# Done soon
+
+
+Plan = list[dict[str, int]]
+
+
+def sooner(plan: Plan, exchange: _Exchange, tries: int) -> Plan:
+    """A plan with as many mixes whose cost is as small as a search by single exchanges finds."""
+    best, left = exchange.cost(plan), tries
+    better = True
+    while better and left > 0:
+        better = False
+        for changed in exchange.neighbours(plan):
+            left -= 1
+            if exchange.cost(changed) < best and exchange.allowed(changed):
+                plan, best, better = changed, exchange.cost(changed), True
+            if better or left <= 0:
+                break
+    return plan
+
+
+@dataclass
+class _Exchange:
+    kinds: Mapping[str, Kind]
+    limits: Limits
+
+    def cost(self, plan: Plan) -> int:
+        """The times of all fittings' mixes, by the waits alone, summed (s), with a day for every part of a kind."""
+        starts = self.starts(plan)
+        late = sum(start * sum(mix.values()) for start, mix in zip(starts, plan, strict=True))
+        return late + _PART * _parts(plan)
+
+    def starts(self, plan: Plan) -> list[int]:
+        """When each mix can be made at the earliest, by the waits alone (s)."""
+        found, at = list[int](), dict[str, int]()
+        for mix in plan:
+            found.append(max((self._ready(self.kinds[name], at) for name in mix), default=0))
+            at |= dict.fromkeys(mix, found[-1])
+        return found
+
+    def _ready(self, kind: Kind, at: Mapping[str, int]) -> int:
+        return max([kind.soonest, *(at.get(name, 0) + kind.lags.get(name, 0) for name in kind.after)])
+
+    def neighbours(self, plan: Plan) -> Iterator[Plan]:
+        """Plans with one kind moved, whole or by one, or two kinds exchanged. None leaves a mix empty. Only a kind that
+        its mix waits for, or one that is parted, is worth a change."""
+        starts, at = self.starts(plan), dict[str, int]()
+        for start, mix in zip(starts, plan, strict=True):
+            at |= dict.fromkeys(mix, start)
+        holders = Counter(name for mix in plan for name in mix)
+        places = [
+            (number, name)
+            for number, mix in enumerate(plan)
+            for name in mix
+            if holders[name] > 1 or self._ready(self.kinds[name], at) == starts[number]
+        ]
+        for here, name in places:
+            for there in range(len(plan)):
+                if there == here:
+                    continue
+                if len(plan[here]) > 1:
+                    yield _moved(plan, (here, name, plan[here][name]), there)
+                if plan[here][name] > 1:
+                    yield _moved(plan, (here, name, 1), there)
+                for other in plan[there]:
+                    if other != name:
+                        changed = _moved(plan, (here, name, plan[here][name]), there)
+                        yield _moved(changed, (there, other, plan[there][other]), here)
+
+    def allowed(self, plan: Plan) -> bool:
+        """Whether every mix is within the limits and after the mixes of those that it waits for."""
+        last: dict[str, int] = {name: number for number, mix in enumerate(plan) for name in mix}
+        for number, mix in enumerate(plan):
+            ofs = [self.kinds[name] for name in mix]
+            if any(last[before] >= number for kind in ofs for before in kind.after):
+                return False
+            if sum(kind.of(mix[kind.name]) for kind in ofs) > self.limits.most:
+                return False
+            if deal([kind.time for kind in ofs for _ in range(mix[kind.name])], self.limits) is None:
+                return False
+        return True
+
+
+def _moved(plan: Plan, what: tuple[int, str, int], there: int) -> Plan:
+    """A plan with so many of a kind taken out of one mix and put into another."""
+    here, name, count = what
+    changed = [dict(mix) if number in (here, there) else mix for number, mix in enumerate(plan)]
+    changed[here][name] -= count
+    if not changed[here][name]:
+        del changed[here][name]
+    changed[there][name] = changed[there].get(name, 0) + count
+    return changed

@@ -1,10 +1,11 @@
 """When each part of the work is done: working hours, as many teams as there are, cures that pass day and night.
 
-A lot is some fittings alike that go through the same parts together; those that need epoxy share one mix. Times are
-whole seconds from midnight before the first day. A part that no wait precedes may be broken off and taken up again; a
-mix is used in one go, and what belongs to it (the second look, the moment when it is firm as leather) has its place
-in working hours as well, or the mix is made later. Everything is put at the earliest time that is left for it, first
-what comes first in the list of lots.
+A lot is some fittings alike that go through the same parts together; those that need epoxy share one mix, or several
+where it is filled in layers. Times are whole seconds from midnight before the first day. A part may be broken off at
+the end of the day and taken up again, unless the next must follow it without a break; a mix is used in one go, and what
+belongs to it (the second look, the moment when it is firm as leather) has its place in working hours as well, or the
+mix is made later. Everything is put at the earliest time that is left for it, first what comes first in the list of
+lots.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ _LONGEST = 730
 
 
 class NoPlace(Exception):
-    """No working day has room for something; the message says for what."""
+    """No working day has room for something in one go; the message says for what."""
 
 
 @dataclass(frozen=True)
@@ -44,28 +45,33 @@ class Hours:
 class Part:
     """One part of the work on a lot.
 
-    `hands` is one team's time for one fitting. `wait` passes before the next part, or before this one when
-    `waits_first`; `cures` counts it from the mix instead. `by` is the latest end, counted from the start of the mix.
-    `mixes` marks the part that uses the mix.
+    `hands` is the time for one fitting, which keeps `teams` teams busy. `pause` passes before it and `wait` after it;
+    `cures` counts both from the end of the mix. It begins before `most_pause` from the end of the mix, and ends at
+    `by` from its start at the latest. `unbroken` follows the part before without a break. `mixes` marks a part that
+    uses a mix.
     """
 
     hands: int
     wait: int = 0
-    waits_first: bool = False
+    pause: int = 0
+    most_pause: int | None = None
     cures: bool = False
     by: int | None = None
     mixes: bool = False
+    teams: int = 1
+    unbroken: bool = False
 
 
 @dataclass(frozen=True)
 class Lot:
     """Some fittings alike. `after` names lots, and how many of their parts (with the waits behind them) must be
-    over."""
+    over. `cures` passes from the end of the last mix until the lot may be loaded."""
 
     name: str
     pieces: int
     parts: Sequence[Part]
     after: Sequence[tuple[str, int]] = ()
+    cures: int = 0
 
 
 @dataclass(frozen=True)
@@ -163,7 +169,7 @@ def timetable(lots: Sequence[Lot], mixes: Sequence[Mix], teams: int, hours: Hour
     for lot in lots:
         planner.start(lot.name)
     done = Timetable(sorted(planner.slots, key=lambda slot: (slot.start, slot.end, slot.mix, slot.lot, slot.part)))
-    done.ready = {name: planner.over[name][-1] for name in planner.lots}
+    done.ready = {name: planner.ready_to_load(lot) for name, lot in planner.lots.items()}
     return done
 
 
@@ -176,6 +182,12 @@ class _Planner:
     slots: list[Slot] = field(default_factory=list)
     # For each lot, when each of its parts is over, the wait behind it included.
     over: dict[str, list[int]] = field(default_factory=dict)
+    # When the last mix of each lot was used up.
+    mixed: dict[str, int] = field(default_factory=dict)
+
+    def ready_to_load(self, lot: Lot) -> int:
+        """When its last part is over and the full cure as well."""
+        return max([self.over[lot.name][-1], *([self.mixed[lot.name] + lot.cures] if lot.name in self.mixed else [])])
 
     def _ready(self, lot: Lot) -> int:
         own = self.over.setdefault(lot.name, [])
@@ -184,53 +196,75 @@ class _Planner:
     def start_if_free(self, lot: Lot) -> None:
         """Take the lot up to its mix if nothing that it waits for is still to be placed."""
         if lot.name not in self.over and all(len(self.over.get(name, ())) >= parts for name, parts in lot.after):
-            self.go_on(lot, 0)
+            self.go_on(lot)
 
     def start(self, name: str) -> None:
         """Take the lot up to its mix, what it waits for first."""
         if name not in self.over:
             for before, _ in self.lots[name].after:
                 self.start(before)
-            self.go_on(self.lots[name], 0)
+            self.go_on(self.lots[name])
 
     def _take(self, slot: Slot) -> None:
         self.crew.take(slot)
         self.slots.append(slot)
 
-    def go_on(self, lot: Lot, first: int, mixed: tuple[int, int] | None = None) -> None:
-        """Place the lot's parts from `first` up to its mix, or to the end. `mixed` is when its mix began and ended."""
-        for place in range(first, len(lot.parts)):
-            part = lot.parts[place]
-            if part.mixes:
-                return
-            ready = self._ready(lot)
-            if part.waits_first:
-                ready = max(ready, mixed[1] + part.wait) if part.cures and mixed else ready + part.wait
-            end = self._work(lot, place, ready)
-            if part.wait and not part.waits_first:
-                end = max(end, mixed[1] + part.wait) if part.cures and mixed else end + part.wait
-            self.over[lot.name].append(end)
+    def go_on(self, lot: Lot) -> None:
+        """Place the lot's next parts up to its next mix, or to the end."""
+        over = self.over.setdefault(lot.name, [])
+        mixed = self.mixed.get(lot.name)
+        while len(over) < len(lot.parts) and not lot.parts[len(over)].mixes:
+            part, ready = lot.parts[len(over)], self._ready(lot)
+            ready = max(ready, mixed + part.pause) if part.cures and mixed is not None else ready + part.pause
+            if len(over) + 1 < len(lot.parts) and lot.parts[len(over) + 1].unbroken:
+                over += self._in_one_go(lot, len(over), ready)
+                continue
+            end = self._work(lot, len(over), ready)
+            over.append(_after_wait(part, end, mixed))
+
+    def _rounds(self, lot: Lot, part: Part) -> Iterator[int]:
+        """How many teams are busy with the part at once, until all pieces are done."""
+        left, most = lot.pieces, self.crew.teams // part.teams
+        while left:
+            yield min(left, most) * part.teams
+            left -= min(left, most)
 
     def _work(self, lot: Lot, place: int, ready: int) -> int:
         """Give out the part's work in stretches; returns when the last one ends."""
-        left, at = lot.pieces, ready
+        part, at = lot.parts[place], ready
         longest = self.crew.hours.closes - self.crew.hours.opens
-        while left:
-            teams = min(left, self.crew.teams)
-            piece = lot.parts[place].hands
-            while piece:
-                takes = min(piece, longest)
+        for teams in self._rounds(lot, part) if part.hands else ():
+            left = part.hands
+            while left:
+                takes = min(left, longest)
                 start = self._first(self.crew.free(at, takes, teams), lot.name)
                 self._take(Slot(start, start + takes, teams, lot.name, place))
-                at, piece = start + takes, piece - takes
-            left -= teams
+                at, left = start + takes, left - takes
         return at
+
+    def _in_one_go(self, lot: Lot, first: int, ready: int) -> list[int]:
+        """Give out parts that follow each other without a break; who does them stays through the waits between.
+        Returns when each of them is over for the last piece."""
+        last = first
+        while last + 1 < len(lot.parts) and lot.parts[last + 1].unbroken:
+            last += 1
+        parts = lot.parts[first : last + 1]
+        lengths = [part.hands + part.wait for part in parts[:-1]] + [parts[-1].hands]
+        most = max(parts, key=lambda part: part.teams)
+        ends, at = [ready] * len(parts), ready
+        for teams in self._rounds(lot, most):
+            at = self._first(self.crew.free(at, sum(lengths), teams), lot.name)
+            for number, length in enumerate(lengths):
+                self._take(Slot(at, at + length, teams, lot.name, first + number))
+                at = ends[number] = at + length
+        ends[-1] = _after_wait(parts[-1], ends[-1], self.mixed.get(lot.name))
+        return ends
 
     def make(self, number: int) -> None:
         """Place the mix with all that hangs on it, and what comes after."""
         mix = self.mixes[number]
         lots = [self.lots[name] for name in mix.lots]
-        ready = max(self._ready(lot) for lot in lots)
+        ready = max(self._ready(lot) + lot.parts[len(self.over[lot.name])].pause for lot in lots)
         for start in self.crew.free(ready, mix.takes, mix.teams):
             kept, block = len(self.slots), Slot(start, start + mix.takes, mix.teams, mix=number)
             self._take(block)
@@ -244,39 +278,52 @@ class _Planner:
             raise NoPlace(", ".join(mix.lots))
         for lot, end in zip(lots, ends, strict=True):
             self.over[lot.name] += end or []
-            self.go_on(lot, len(self.over[lot.name]), (block.start, block.end))
+            self.mixed[lot.name] = block.end
+            self.go_on(lot)
 
     def _at_once(self, lot: Lot, block: Slot) -> list[int] | None:
         """Place the mix and what belongs to it; returns when each of these parts is over, or None without room."""
-        first = next(place for place, part in enumerate(lot.parts) if part.mixes)
-        mixing = lot.parts[first]
-        over = [block.end + (0 if mixing.waits_first else mixing.wait)]
-        waited = bool(mixing.wait)
+        first = len(self.over[lot.name])
+        over, waited = [block.end + lot.parts[first].wait], bool(lot.parts[first].wait)
         for place in range(first + 1, len(lot.parts)):
             part = lot.parts[place]
-            if waited and part.by is None:
+            bound = part.by is not None or part.most_pause is not None
+            if part.mixes or ((waited or part.pause) and not bound):
                 break
-            if part.waits_first and part.by is None:
-                break
-            day_ends = block.start // DAY * DAY + self.crew.hours.closes
-            latest = day_ends if part.by is None else block.start + part.by
-            at = max(over[-1], block.end + part.wait) if part.waits_first else over[-1]
-            left = lot.pieces if part.hands else 0
-            while left:
-                teams = min(left, self.crew.teams)
-                start = next(self.crew.free(at, part.hands, teams, latest), None)
-                if start is None:
-                    return None
-                self._take(Slot(start, start + part.hands, teams, lot.name, place))
-                at, left = start + part.hands, left - teams
-            if part.wait and not part.waits_first:
-                at = max(at, block.end + part.wait) if part.cures else at + part.wait
-                waited = True
-            over.append(at)
+            ready = max(over[-1], block.end + part.pause) if part.cures else over[-1] + part.pause
+            end = self._belonging(lot, place, ready, block)
+            if end is None:
+                return None
+            over.append(_after_wait(part, end, block.end))
+            waited |= bool(part.wait)
         return over
+
+    def _belonging(self, lot: Lot, place: int, at: int, block: Slot) -> int | None:
+        """Give out a part that belongs to a mix; returns when it ends, or None without room in its time."""
+        part = lot.parts[place]
+        rounds = list(self._rounds(lot, part)) if part.hands else []
+        latest = block.start // DAY * DAY + self.crew.hours.closes
+        if part.by is not None:
+            latest = block.start + part.by
+        elif part.most_pause is not None:
+            latest = min(latest, block.end + part.most_pause + len(rounds) * part.hands)
+        for teams in rounds:
+            start = next(self.crew.free(at, part.hands, teams, latest), None)
+            if start is None:
+                return None
+            self._take(Slot(start, start + part.hands, teams, lot.name, place))
+            at = start + part.hands
+        return at
 
     def _first(self, starts: Iterator[int], name: str) -> int:
         start = next(starts, None)
         if start is None:
             raise NoPlace(name)
         return start
+
+
+def _after_wait(part: Part, end: int, mixed: int | None) -> int:
+    """When a part that ends then is over, with the wait behind it."""
+    if part.wait and part.cures and mixed is not None:
+        return max(end, mixed + part.wait)
+    return end + part.wait

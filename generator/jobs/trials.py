@@ -1,0 +1,71 @@
+"""Trial joints: a joint that hangs on a bond is tried in an offcut before the boat's own is made.
+
+The card of a joint names the card by which it is tried. A trial is a fitting of its own in the plan. It takes the
+inputs of the fitting that it stands for, one serves all that are alike, and they wait until it is judged.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from ..errors import WorkingError
+from ..job import InputError, Job, do_job
+from ..model.jobsheet import Fitting, JobSheet
+from ..model.library import Library
+from ..model.schema import Card
+from .fittings import Worked
+
+# Inputs that a trial does not take over: how many there are on the boat, and the load there.
+_OWN = ("N", "F_n")
+
+
+def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked], short: Sequence[Worked]) -> list[Worked]:
+    """The trials that the cards ask for, before the fittings that wait for them. A joint out of the range in which it
+    can be tried has the reason in `untried`. One in `short` falls short of its load, and is changed before it is
+    tried."""
+    found: dict[tuple[tuple[str, str], ...], tuple[Card, Job, dict[str, str], list[Worked]]] = {}
+    for one in fittings if sheet.no_trials is None else ():
+        name = one.on_the_job.trial
+        if not (name and one.fitting.load) or one in short:
+            continue
+        card = library.cards[name]
+        inputs = trial_inputs(card, one)
+        try:
+            key = (("card", name), *sorted(inputs.items()))
+            if key not in found:
+                found[key] = (card, do_job(library, card, inputs), inputs, [])
+            found[key][3].append(one)
+        except (InputError, WorkingError) as error:
+            one.untried = str(error)
+    taken = {one.name.lower() for one in fittings}
+    trials = []
+    for (_, name), *_rest in found:
+        card, job, inputs, tried = found[(("card", name), *_rest)]
+        trial = Worked(_fitting(name, inputs, tried, taken), card, job, inputs, tries=tried)
+        for one in tried:
+            one.before.append((trial.name, len(card.plan)))
+        trials.append(trial)
+    return [*trials, *fittings]
+
+
+def trial_inputs(card: Card, one: Worked) -> dict[str, str]:
+    """What the card of the trial shares with the fitting's own, with the defaults of that; one hole in each."""
+    shared = {key: text for key, text in one.job.texts.items() if key in card.givens and key not in _OWN}
+    single = {"N": "1"} if "N" in card.givens and not (card.job and card.job.each == "N") else {}
+    return {"shop": one.job.system, **shared, **single, **({"n_h": "1"} if "n_h" in card.givens else {})}
+
+
+def _fitting(card: str, inputs: Mapping[str, str], tried: Sequence[Worked], taken: set[str]) -> Fitting:
+    more = f" and {len(tried) - 1} more" if len(tried) > 1 else ""
+    name = f"trial of {tried[0].name}{more}"
+    while name.lower() in taken:
+        name = f"{name}, new"
+    taken.add(name.lower())
+    names = ", ".join(one.name for one in tried)
+    return Fitting.model_construct(
+        name=name,
+        card=card,
+        where=f"in offcuts of the same wood, for: {names}",
+        given=dict(inputs),
+        no_load="It is pulled, and carries nothing after that.",
+    )
