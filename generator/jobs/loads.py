@@ -8,18 +8,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import inf
 
 from ..errors import WorkingError
-from ..job import InputError
+from ..job import InputError, do_job
 from ..model.jobsheet import Conditions
 from ..model.library import Library, read_symbol
 from ..units import QuantityError, System, from_base, mixed, whole_steps
 from .fittings import Worked, carried, load_of
 
-# How finely a depth is deepened, and the most that is tried.
+# How finely a length is lengthened, and the most that is tried.
 _STEPS: Mapping[System, tuple[str, str, int]] = {"metric": ("mm", "5 mm", 60), "inch": ("in", "1/4 in", 40)}
-# Inputs that are a depth or a length; the others are chosen from a list.
-_DEPTHS = ("T", "L_sc", "k_ct")
+# Inputs that are a depth, and that are a length; the others are chosen from a list.
+_DEPTHS = ("T", "L_sc")
+_LENGTHS = (*_DEPTHS, "a_e")
 _PLATE = "backing-plate"
 # What a plate takes over from the card that it stands behind.
 _SHARED = ("thread", "fastener", "wood", "T", "resin", "ratio", "hardener", "T_a")
@@ -44,6 +46,7 @@ class LoadCheck:
     carries: float | None = None
     symbol: str = ""
     reason: str = ""
+    warnings: list[str] = field(default_factory=list)
     remedies: list[Remedy] = field(default_factory=list)
 
     @property
@@ -76,7 +79,8 @@ def _check(library: Library, conditions: Conditions, worked: Worked) -> LoadChec
         check.reason = "this card gives no load: have its strength worked out before it carries any"
         return check
     try:
-        check.symbol, check.carries = carried(library, worked.card, worked.inputs, load.acts, load.angle)
+        found = carried(library, worked.card, worked.inputs, load.acts, load.angle)
+        check.symbol, check.carries, check.warnings = found
     except (InputError, WorkingError) as error:
         check.reason = str(error)
     if check.carries is None or check.falls_short:
@@ -113,7 +117,7 @@ class _Search:
         name = card or worked.fitting.card
         inputs = {**(worked.inputs if base is None else base), **changed}
         try:
-            _, carries = carried(self.library, self.library.cards[name], inputs, load.acts, load.angle)
+            _, carries, _ = carried(self.library, self.library.cards[name], inputs, load.acts, load.angle)
         except (InputError, WorkingError):
             return None
         return Remedy(name, inputs, changed, carries) if carries >= self.check.load else None
@@ -123,9 +127,11 @@ class _Search:
         job, card = self.check.worked.job, self.check.worked.card
         if name == "thread":
             yield from self._larger_threads(job.texts["thread"])
-        elif name in _DEPTHS:
+        elif name in _LENGTHS:
             if name != "T" or job.texts.get("hole") != "through":
-                yield from self._deeper(name)
+                yield from self._longer(name)
+        elif name == "wood":
+            yield from self._denser(job.texts["wood"])
         elif name in self.library.choices:
             yield from self._rows(name)
         elif card.givens[name].max:
@@ -136,10 +142,17 @@ class _Search:
         sizes = [one.size for one in series.rows]
         yield from sizes[sizes.index(thread.size) + 1 :]
 
-    def _deeper(self, name: str) -> Iterator[str]:
+    def _denser(self, own: str) -> Iterator[str]:
+        """Denser woods, the least dense first."""
+        density = {
+            key: read_symbol("G", row.gives["G"])
+            for key, row in self.library.tables["woods"].items()
+            if "G" in row.gives
+        }
+        yield from sorted((key for key in density if density[key] > density.get(own, inf)), key=density.__getitem__)
+
+    def _longer(self, name: str) -> Iterator[str]:
         job = self.check.worked.job
-        if job.working.formulary.symbols[name].unit != "m":
-            return
         unit, step_text, most = _STEPS[job.system]
         step, now = read_symbol("T", step_text), job.working.values[name]
         first = whole_steps(now, step, "down") + 1
@@ -155,22 +168,27 @@ class _Search:
                 yield key
 
     def _plate(self) -> Remedy | None:
-        """A plate behind a bolt that goes right through: a way of its own to carry the whole load."""
+        """A plate behind a bolt that goes right through: a way of its own to carry the whole load. It must find room on
+        the wood."""
         worked, load = self.check.worked, self.check.worked.fitting.load
-        job = worked.job
-        through = job.texts.get("hole") == "through" or worked.fitting.card == "bedded-solid"
+        job, thickness = worked.job, worked.on_the_job.plate
+        through = job.texts.get("hole", "through") == "through"
         card = self.library.cards.get(_PLATE)
-        if not (load and through and card and card.job and load.acts in card.job.carries):
+        if not (load and thickness and through and card and card.job and load.acts in card.job.carries):
             return None
-        shared = {**job.texts, "T": job.texts.get("T", job.texts.get("T_sk", ""))}
+        shared = {**job.texts, "T": job.texts[thickness]}
         kept = {key: text for key, text in shared.items() if key in _SHARED}
         need = f"{self.check.load:.0f} N"
         if read_symbol("F_n", need) < self.check.load:
             need = f"{self.check.load + 1:.0f} N"
         try:
-            return self._tried({"F_n": need}, _PLATE, {"shop": job.system, **kept})
+            found = self._tried({"F_n": need}, _PLATE, {"shop": job.system, **kept})
         except QuantityError:
             return None
+        if found and "a_e" in job.working.values:
+            side = do_job(self.library, card, found.inputs).working.values["b_rs"]
+            return found if side / 2 <= worked.value("a_e") else None
+        return found
 
 
 def _fraction(length: float) -> Fraction:
