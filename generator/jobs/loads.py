@@ -5,20 +5,22 @@ Nothing is guessed: a change is proposed only when the card, worked again with i
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from math import inf
 
 from ..errors import WorkingError
 from ..job import InputError, do_job
-from ..model.jobsheet import Conditions
+from ..model.jobsheet import Conditions, Load
 from ..model.library import Library, read_symbol
 from ..units import QuantityError, System, from_base, mixed, whole_steps
 from .fittings import Worked, carried, load_of
 
 # How finely a length is lengthened, and the most that is tried.
 _STEPS: Mapping[System, tuple[str, str, int]] = {"metric": ("mm", "5 mm", 60), "inch": ("in", "1/4 in", 40)}
+# How many of those steps are passed over at once.
+_STRIDE = 6
 # Inputs that are a depth, and that are a length; the others are chosen from a list.
 _DEPTHS = ("T", "L_sc")
 _LENGTHS = (*_DEPTHS, "a_e")
@@ -63,7 +65,8 @@ class LoadCheck:
 
 def check_loads(library: Library, conditions: Conditions, fittings: list[Worked]) -> list[LoadCheck]:
     """Every fitting with a load case: those that fall short first, then those without a number, then by margin."""
-    checks = [_check(library, conditions, worked) for worked in fittings if worked.fitting.load]
+    known = _Known(library)
+    checks = [_check(known, conditions, worked) for worked in fittings if worked.fitting.load]
     return sorted(checks, key=lambda check: (not check.falls_short, check.carries is not None, _sort_margin(check)))
 
 
@@ -71,56 +74,87 @@ def _sort_margin(check: LoadCheck) -> float:
     return check.margin if check.carries is not None else 0.0
 
 
-def _check(library: Library, conditions: Conditions, worked: Worked) -> LoadCheck:
+@dataclass
+class _Known:
+    """What was asked before: a boat has many fittings alike, and a search asks much. A reason stands where there is no
+    number."""
+
+    library: Library
+    found: dict[tuple[tuple[str, str], ...], tuple[str, float, list[str]] | str] = field(default_factory=dict)
+
+    def carried(self, card: str, inputs: Mapping[str, str], load: Load) -> tuple[str, float, list[str]] | str:
+        """The working load that decides (N) with its symbol and warnings, or why there is none."""
+        key = (("card", card), ("acts", load.acts), ("angle", load.angle or ""), *sorted(inputs.items()))
+        if key not in self.found:
+            try:
+                found = carried(self.library, self.library.cards[card], dict(inputs), load.acts, load.angle)
+                self.found[key] = found
+            except (InputError, WorkingError) as error:
+                self.found[key] = str(error)
+        return self.found[key]
+
+
+def _check(known: _Known, conditions: Conditions, worked: Worked) -> LoadCheck:
     load = worked.fitting.load
     assert load
-    check = LoadCheck(worked, load_of(library, conditions, load))
+    check = LoadCheck(worked, load_of(known.library, conditions, load))
     if not worked.on_the_job.carries:
         check.reason = "this card gives no load: have its strength worked out before it carries any"
         return check
-    try:
-        found = carried(library, worked.card, worked.inputs, load.acts, load.angle)
+    found = known.carried(worked.fitting.card, worked.inputs, load)
+    if isinstance(found, str):
+        check.reason = found
+    else:
         check.symbol, check.carries, check.warnings = found
-    except (InputError, WorkingError) as error:
-        check.reason = str(error)
     if check.carries is None or check.falls_short:
-        check.remedies = _Search(library, check).remedies()
+        check.remedies = _Search(known.library, known, check).remedies()
     return check
 
 
 @dataclass
 class _Search:
     library: Library
+    known: _Known
     check: LoadCheck
 
     def remedies(self) -> list[Remedy]:
         """The least change of each kind that does; where none does alone, the least thread with a depth for it."""
         change = self.check.worked.on_the_job.change
-        found = [remedy for name in change if (remedy := self._first({name: text} for text in self._values(name)))]
+        found = [remedy for name in change if (remedy := self._least_of(name))]
         depths = [name for name in change if name in _DEPTHS]
         if not found and "thread" in change and depths:
-            both = (
-                {"thread": thread, depths[0]: text}
-                for thread in self._values("thread")
-                for text in self._values(depths[0])
-            )
-            found = [remedy for remedy in [self._first(both)] if remedy]
+            lengths = list(self._values(depths[0]))
+            both = (self._least({"thread": thread}, depths[0], lengths) for thread in self._values("thread"))
+            found = [remedy for remedy in [next(filter(None, both), None)] if remedy]
         plate = self._plate()
         return [*found, *([plate] if plate else [])]
 
     def _first(self, changes: Iterator[dict[str, str]]) -> Remedy | None:
         return next((remedy for changed in changes if (remedy := self._tried(changed))), None)
 
+    def _least_of(self, name: str) -> Remedy | None:
+        if name in _LENGTHS:
+            return self._least({}, name, list(self._values(name)))
+        return self._first({name: text} for text in self._values(name))
+
+    def _least(self, changed: dict[str, str], name: str, texts: Sequence[str]) -> Remedy | None:
+        """The first of ascending lengths that does: by strides, then back step by step, because a longer one carries no
+        less."""
+        for end in range(_STRIDE, len(texts) + _STRIDE, _STRIDE):
+            stride = texts[end - _STRIDE : end]
+            if self._tried({**changed, name: stride[-1]}):
+                return self._first({**changed, name: text} for text in stride)
+        return None
+
     def _tried(self, changed: dict[str, str], card: str = "", base: dict[str, str] | None = None) -> Remedy | None:
         worked, load = self.check.worked, self.check.worked.fitting.load
         assert load
         name = card or worked.fitting.card
         inputs = {**(worked.inputs if base is None else base), **changed}
-        try:
-            _, carries, _ = carried(self.library, self.library.cards[name], inputs, load.acts, load.angle)
-        except (InputError, WorkingError):
+        found = self.known.carried(name, inputs, load)
+        if isinstance(found, str) or found[1] < self.check.load:
             return None
-        return Remedy(name, inputs, changed, carries) if carries >= self.check.load else None
+        return Remedy(name, inputs, changed, found[1])
 
     def _values(self, name: str) -> Iterator[str]:
         """What an input may be changed to, the smallest change first."""
