@@ -21,10 +21,12 @@ from generator.check import load_checked
 from generator.errors import Faults
 from generator.job import do_job
 from generator.jobs.faults import job_faults
-from generator.jobs.fittings import carried, work_fittings
+from generator.jobs.fittings import Worked, carried, inputs_of, work_fittings
+from generator.jobs.loads import LoadCheck, Remedy, check_loads
 from generator.jobs.plan import CURES, JobPlan, line_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
 from generator.jobs.shopping import fewest_left
+from generator.model.jobsheet import Fitting
 from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage, card_address
 from generator.pages.options import SiteOptions
@@ -216,7 +218,7 @@ def test_a_fitting_that_falls_short_comes_first_and_its_remedies_carry(library: 
         load = check.worked.fitting.load
         assert load
         for remedy in check.remedies:
-            symbol, carries = carried(library, library.cards[remedy.card], remedy.inputs, load.acts, load.angle)
+            symbol, carries, _ = carried(library, library.cards[remedy.card], remedy.inputs, load.acts, load.angle)
             again = do_job(library, library.cards[remedy.card], remedy.inputs, extra=[symbol]).working.values[symbol]
             assert remedy.carries == carries == again >= check.load
 
@@ -227,8 +229,52 @@ def test_the_least_depth_that_would_do_is_proposed(library: Library) -> None:
     )
     remedy = next(remedy for remedy in check.remedies if "T" in remedy.changed)
     assert remedy.changed == {"T": "105 mm"}
-    _, less = carried(library, check.worked.card, {**remedy.inputs, "T": "100 mm"}, "pull", None)
+    _, less, _ = carried(library, check.worked.card, {**remedy.inputs, "T": "100 mm"}, "pull", None)
     assert less < check.load <= remedy.carries
+
+
+def short_of(library: Library, card: str, given: dict[str, str], load: str) -> LoadCheck:
+    """One fitting in a metric shop, which falls short of its load."""
+    conditions = library.job_sheets["launch-refit"].conditions
+    fitting = Fitting.model_validate(
+        {"name": "x", "card": card, "where": "x", "given": given, "load": {"said": "x", "stated": load}}
+    )
+    inputs = inputs_of(conditions, library.cards[card], fitting)
+    (check,) = check_loads(
+        library,
+        conditions,
+        [Worked(fitting, library.cards[card], do_job(library, library.cards[card], inputs), inputs)],
+    )
+    assert check.falls_short
+    return check
+
+
+def test_more_room_to_the_edge_and_a_denser_wood_are_proposed_where_they_do(library: Library) -> None:
+    given = {"thread": "M8", "T": "120 mm", "wood": "sitka-spruce", "a_e": "20 mm"}
+    check = short_of(library, "bonded-stepped-hole", given, "2.084 kN")
+    changed = {name: text for remedy in check.remedies for name, text in remedy.changed.items()}
+    assert check.carries
+    for name in ("a_e", "wood"):
+        card = library.cards["bonded-stepped-hole"]
+        assert carried(library, card, {**check.worked.inputs, name: changed[name]}, "pull", None)[1] >= 2084
+    less = str(int(changed["a_e"].removesuffix(" mm")) - 5) + " mm"
+    assert carried(library, card, {**check.worked.inputs, "a_e": less}, "pull", None)[1] < 2084
+    density = {key: float(row.gives["G"]) for key, row in library.tables["woods"].items() if "G" in row.gives}
+    lighter = [key for key in density if density["sitka-spruce"] < density[key] < density[changed["wood"]]]
+    assert all(carried(library, card, {**check.worked.inputs, "wood": key}, "pull", None)[1] < 2084 for key in lighter)
+
+
+def test_a_plate_is_proposed_only_where_there_is_room_behind(library: Library) -> None:
+    def plates(given: dict[str, str], card: str = "bonded-stepped-hole") -> list[Remedy]:
+        return [one for one in short_of(library, card, given, "3 kN").remedies if one.card == "backing-plate"]
+
+    through = {"thread": "M8", "T": "60 mm", "wood": "white-oak", "a_e": "60 mm"}
+    (plate,) = plates(through)
+    side = do_job(library, library.cards["backing-plate"], plate.inputs).working.values["b_rs"]
+    assert side / 2 <= 0.06
+    assert not plates({**through, "a_e": f"{side * 500 - 2:.0f} mm"})
+    assert not plates({**through, "hole": "blind"})
+    assert not plates(through, "blind-stud")
 
 
 def test_out_of_the_models_range_there_is_no_number(house: Path) -> None:
@@ -295,7 +341,7 @@ def test_totals_agree_with_a_case_worked_by_hand(house: Path) -> None:
     assert [last[0].start, last[-1].end] == [refit, refit + 60 * 60]
     assert done.plan.clock.ready["plugs"] == max(refit + 60 * 60, batch.end + 10 * DAY)
     buy = {item.what: item.buy for item in done.shopping}
-    assert buy["room-temperature boatbuilding epoxy"] == "1 × 250\N{NO-BREAK SPACE}mL"
+    assert buy["room-temperature boatbuilding epoxy"] == "1 × 250 mL".replace(" ", "\N{NO-BREAK SPACE}")
     assert buy["M6 bolt through 20\N{NO-BREAK SPACE}mm of wood, base and plate, with washer and nut"] == "6"
 
 
@@ -325,7 +371,7 @@ def page(library: Library) -> JobPage:
 def test_the_calendar_reads_back_as_the_plan(page: JobPage) -> None:
     calendar = Calendar.from_ical(page.calendar)
     events = list(calendar.walk("VEVENT"))
-    assert len(events) == len(page.stretches) + len(page.plan.clock.ready)
+    assert len(events) == len(page.stretches) + len(page.ready)
     assert len({str(event["UID"]) for event in events}) == len(events)
     starts = {event.decoded("DTSTART") for event in events}
     assert {page.moment(slot.start) for slot in page.stretches} <= starts

@@ -94,6 +94,8 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
             yield document.fault(
                 (*path, "change", place), f"'{name}' is no input of this card; inputs: {', '.join(card.givens)}"
             )
+    if on.plate and on.plate not in card.givens:
+        yield document.fault((*path, "plate"), f"'{on.plate}' is no input of this card")
     for place, bore in enumerate(on.bores):
         if bore.kind and bore.kind not in card.givens:
             yield document.fault((*path, "bores", place, "kind"), f"'{bore.kind}' is no input of this card")

@@ -13,7 +13,7 @@ from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library, read_symbol
 from ..model.schema import Act, Bore, Card, OnTheJob
 from ..model.yaml_text import Document, Path_
-from ..units import QuantityError, clip, read_quantity
+from ..units import QuantityError, clip, read_quantity, to_base
 
 # What a card with layers is worked for beside its own symbols: from when, and until when, the next layer goes on.
 _NEXT_LAYER = ("t_c", "t_d")
@@ -72,6 +72,12 @@ class Worked:
         """A symbol's value in SI units."""
         return self.job.working.values[symbol]
 
+    def time(self, symbol: str) -> float:
+        """A time (s) as the card says it, rounded for the shop, so that the sheet agrees with the card to the hour."""
+        working, system = self.job.working, self.job.system
+        shown = working.shown(symbol, system)
+        return to_base(float(shown.rounded(self.job.amount(symbol))), shown.unit, "s")
+
     def each(self, symbol: str | None) -> int:
         """How many a fitting has of what the symbol counts; 1 without a symbol."""
         return round(self.value(symbol)) if symbol else 1
@@ -90,12 +96,12 @@ class Worked:
     @property
     def between(self) -> float:
         """How long a layer cures before the next goes on (s)."""
-        return self.value("t_c")
+        return self.time("t_c")
 
     @property
     def tacky(self) -> float:
         """Until when the next layer goes on a layer as it is (s); later it is washed and sanded first."""
-        return self.value("t_d")
+        return self.time("t_d")
 
 
 def work_fittings(library: Library, name: str) -> list[Worked]:
@@ -140,13 +146,17 @@ def load_of(library: Library, conditions: Conditions, load: Load) -> float:
     return job.working.values[str(load.take)]
 
 
-def carried(library: Library, card: Card, inputs: dict[str, str], acts: Act, angle: str | None) -> tuple[str, float]:
-    """The working load that decides, by symbol and value (N). Raises InputError or WorkingError out of its range."""
+def carried(
+    library: Library, card: Card, inputs: dict[str, str], acts: Act, angle: str | None
+) -> tuple[str, float, list[str]]:
+    """The working load that decides, by symbol and value (N), with the warnings of its working. Raises InputError or
+    WorkingError out of its range."""
     assert card.job
     symbols = card.job.carries[acts]
     given = {**inputs, "theta_p": angle} if angle else inputs
-    values = do_job(library, card, given, extra=symbols).working.values
-    return min(((symbol, values[symbol]) for symbol in symbols), key=lambda pair: pair[1])
+    working = do_job(library, card, given, extra=symbols).working
+    symbol = min(symbols, key=working.values.__getitem__)
+    return symbol, working.values[symbol], working.warnings
 
 
 def no_line(line: str, card: Card) -> str:

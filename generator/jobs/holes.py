@@ -36,6 +36,11 @@ class Run:
     drill: Drill
     holes: Sequence[Holes]
 
+    @property
+    def count(self) -> int:
+        """How many holes."""
+        return sum(holes.count for holes in self.holes)
+
 
 @dataclass(frozen=True)
 class HoleSchedule:
@@ -49,7 +54,7 @@ class HoleSchedule:
         """How many holes each drill bores, smallest drill of each kind first."""
         found: dict[Drill, int] = {}
         for run in self.runs:
-            found[run.drill] = found.get(run.drill, 0) + sum(holes.count for holes in run.holes)
+            found[run.drill] = found.get(run.drill, 0) + run.count
         return dict(sorted(found.items(), key=lambda item: (item[0].kind, item[0].size)))
 
 

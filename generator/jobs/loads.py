@@ -5,21 +5,25 @@ Nothing is guessed: a change is proposed only when the card, worked again with i
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import inf
 
 from ..errors import WorkingError
-from ..job import InputError
-from ..model.jobsheet import Conditions
+from ..job import InputError, do_job
+from ..model.jobsheet import Conditions, Load
 from ..model.library import Library, read_symbol
 from ..units import QuantityError, System, from_base, mixed, whole_steps
 from .fittings import Worked, carried, load_of
 
-# How finely a depth is deepened, and the most that is tried.
+# How finely a length is lengthened, and the most that is tried.
 _STEPS: Mapping[System, tuple[str, str, int]] = {"metric": ("mm", "5 mm", 60), "inch": ("in", "1/4 in", 40)}
-# Inputs that are a depth or a length; the others are chosen from a list.
-_DEPTHS = ("T", "L_sc", "k_ct")
+# How many of those steps are passed over at once.
+_STRIDE = 6
+# Inputs that are a depth, and that are a length; the others are chosen from a list.
+_DEPTHS = ("T", "L_sc")
+_LENGTHS = (*_DEPTHS, "a_e")
 _PLATE = "backing-plate"
 # What a plate takes over from the card that it stands behind.
 _SHARED = ("thread", "fastener", "wood", "T", "resin", "ratio", "hardener", "T_a")
@@ -44,6 +48,7 @@ class LoadCheck:
     carries: float | None = None
     symbol: str = ""
     reason: str = ""
+    warnings: list[str] = field(default_factory=list)
     remedies: list[Remedy] = field(default_factory=list)
 
     @property
@@ -60,7 +65,8 @@ class LoadCheck:
 
 def check_loads(library: Library, conditions: Conditions, fittings: list[Worked]) -> list[LoadCheck]:
     """Every fitting with a load case: those that fall short first, then those without a number, then by margin."""
-    checks = [_check(library, conditions, worked) for worked in fittings if worked.fitting.load]
+    known = _Known(library)
+    checks = [_check(known, conditions, worked) for worked in fittings if worked.fitting.load]
     return sorted(checks, key=lambda check: (not check.falls_short, check.carries is not None, _sort_margin(check)))
 
 
@@ -68,64 +74,98 @@ def _sort_margin(check: LoadCheck) -> float:
     return check.margin if check.carries is not None else 0.0
 
 
-def _check(library: Library, conditions: Conditions, worked: Worked) -> LoadCheck:
+@dataclass
+class _Known:
+    """What was asked before: a boat has many fittings alike, and a search asks much. A reason stands where there is no
+    number."""
+
+    library: Library
+    found: dict[tuple[tuple[str, str], ...], tuple[str, float, list[str]] | str] = field(default_factory=dict)
+
+    def carried(self, card: str, inputs: Mapping[str, str], load: Load) -> tuple[str, float, list[str]] | str:
+        """The working load that decides (N) with its symbol and warnings, or why there is none."""
+        key = (("card", card), ("acts", load.acts), ("angle", load.angle or ""), *sorted(inputs.items()))
+        if key not in self.found:
+            try:
+                found = carried(self.library, self.library.cards[card], dict(inputs), load.acts, load.angle)
+                self.found[key] = found
+            except (InputError, WorkingError) as error:
+                self.found[key] = str(error)
+        return self.found[key]
+
+
+def _check(known: _Known, conditions: Conditions, worked: Worked) -> LoadCheck:
     load = worked.fitting.load
     assert load
-    check = LoadCheck(worked, load_of(library, conditions, load))
+    check = LoadCheck(worked, load_of(known.library, conditions, load))
     if not worked.on_the_job.carries:
         check.reason = "this card gives no load: have its strength worked out before it carries any"
         return check
-    try:
-        check.symbol, check.carries = carried(library, worked.card, worked.inputs, load.acts, load.angle)
-    except (InputError, WorkingError) as error:
-        check.reason = str(error)
+    found = known.carried(worked.fitting.card, worked.inputs, load)
+    if isinstance(found, str):
+        check.reason = found
+    else:
+        check.symbol, check.carries, check.warnings = found
     if check.carries is None or check.falls_short:
-        check.remedies = _Search(library, check).remedies()
+        check.remedies = _Search(known.library, known, check).remedies()
     return check
 
 
 @dataclass
 class _Search:
     library: Library
+    known: _Known
     check: LoadCheck
 
     def remedies(self) -> list[Remedy]:
         """The least change of each kind that does; where none does alone, the least thread with a depth for it."""
         change = self.check.worked.on_the_job.change
-        found = [remedy for name in change if (remedy := self._first({name: text} for text in self._values(name)))]
+        found = [remedy for name in change if (remedy := self._least_of(name))]
         depths = [name for name in change if name in _DEPTHS]
         if not found and "thread" in change and depths:
-            both = (
-                {"thread": thread, depths[0]: text}
-                for thread in self._values("thread")
-                for text in self._values(depths[0])
-            )
-            found = [remedy for remedy in [self._first(both)] if remedy]
+            lengths = list(self._values(depths[0]))
+            both = (self._least({"thread": thread}, depths[0], lengths) for thread in self._values("thread"))
+            found = [remedy for remedy in [next(filter(None, both), None)] if remedy]
         plate = self._plate()
         return [*found, *([plate] if plate else [])]
 
     def _first(self, changes: Iterator[dict[str, str]]) -> Remedy | None:
         return next((remedy for changed in changes if (remedy := self._tried(changed))), None)
 
+    def _least_of(self, name: str) -> Remedy | None:
+        if name in _LENGTHS:
+            return self._least({}, name, list(self._values(name)))
+        return self._first({name: text} for text in self._values(name))
+
+    def _least(self, changed: dict[str, str], name: str, texts: Sequence[str]) -> Remedy | None:
+        """The first of ascending lengths that does: by strides, then back step by step, because a longer one carries no
+        less."""
+        for end in range(_STRIDE, len(texts) + _STRIDE, _STRIDE):
+            stride = texts[end - _STRIDE : end]
+            if self._tried({**changed, name: stride[-1]}):
+                return self._first({**changed, name: text} for text in stride)
+        return None
+
     def _tried(self, changed: dict[str, str], card: str = "", base: dict[str, str] | None = None) -> Remedy | None:
         worked, load = self.check.worked, self.check.worked.fitting.load
         assert load
         name = card or worked.fitting.card
         inputs = {**(worked.inputs if base is None else base), **changed}
-        try:
-            _, carries = carried(self.library, self.library.cards[name], inputs, load.acts, load.angle)
-        except (InputError, WorkingError):
+        found = self.known.carried(name, inputs, load)
+        if isinstance(found, str) or found[1] < self.check.load:
             return None
-        return Remedy(name, inputs, changed, carries) if carries >= self.check.load else None
+        return Remedy(name, inputs, changed, found[1])
 
     def _values(self, name: str) -> Iterator[str]:
         """What an input may be changed to, the smallest change first."""
         job, card = self.check.worked.job, self.check.worked.card
         if name == "thread":
             yield from self._larger_threads(job.texts["thread"])
-        elif name in _DEPTHS:
+        elif name in _LENGTHS:
             if name != "T" or job.texts.get("hole") != "through":
-                yield from self._deeper(name)
+                yield from self._longer(name)
+        elif name == "wood":
+            yield from self._denser(job.texts["wood"])
         elif name in self.library.choices:
             yield from self._rows(name)
         elif card.givens[name].max:
@@ -136,10 +176,17 @@ class _Search:
         sizes = [one.size for one in series.rows]
         yield from sizes[sizes.index(thread.size) + 1 :]
 
-    def _deeper(self, name: str) -> Iterator[str]:
+    def _denser(self, own: str) -> Iterator[str]:
+        """Denser woods, the least dense first."""
+        density = {
+            key: read_symbol("G", row.gives["G"])
+            for key, row in self.library.tables["woods"].items()
+            if "G" in row.gives
+        }
+        yield from sorted((key for key in density if density[key] > density.get(own, inf)), key=density.__getitem__)
+
+    def _longer(self, name: str) -> Iterator[str]:
         job = self.check.worked.job
-        if job.working.formulary.symbols[name].unit != "m":
-            return
         unit, step_text, most = _STEPS[job.system]
         step, now = read_symbol("T", step_text), job.working.values[name]
         first = whole_steps(now, step, "down") + 1
@@ -155,22 +202,27 @@ class _Search:
                 yield key
 
     def _plate(self) -> Remedy | None:
-        """A plate behind a bolt that goes right through: a way of its own to carry the whole load."""
+        """A plate behind a bolt that goes right through: a way of its own to carry the whole load. It must find room on
+        the wood."""
         worked, load = self.check.worked, self.check.worked.fitting.load
-        job = worked.job
-        through = job.texts.get("hole") == "through" or worked.fitting.card == "bedded-solid"
+        job, thickness = worked.job, worked.on_the_job.plate
+        through = job.texts.get("hole", "through") == "through"
         card = self.library.cards.get(_PLATE)
-        if not (load and through and card and card.job and load.acts in card.job.carries):
+        if not (load and thickness and through and card and card.job and load.acts in card.job.carries):
             return None
-        shared = {**job.texts, "T": job.texts.get("T", job.texts.get("T_sk", ""))}
+        shared = {**job.texts, "T": job.texts[thickness]}
         kept = {key: text for key, text in shared.items() if key in _SHARED}
         need = f"{self.check.load:.0f} N"
         if read_symbol("F_n", need) < self.check.load:
             need = f"{self.check.load + 1:.0f} N"
         try:
-            return self._tried({"F_n": need}, _PLATE, {"shop": job.system, **kept})
+            found = self._tried({"F_n": need}, _PLATE, {"shop": job.system, **kept})
         except QuantityError:
             return None
+        if found and "a_e" in job.working.values:
+            side = do_job(self.library, card, found.inputs).working.values["b_rs"]
+            return found if side / 2 <= worked.value("a_e") else None
+        return found
 
 
 def _fraction(length: float) -> Fraction:

@@ -46,17 +46,20 @@ class Share:
 
 @dataclass(frozen=True)
 class Cup:
-    """What is thickened with one filler to one stiffness: symbols of the card's own working, summed (SI)."""
+    """What is thickened with one filler to one stiffness, and for which shares: symbols of the card's own working,
+    summed (SI)."""
 
     filler: str
     consistency: str
     values: Mapping[str, float]
+    shares: Sequence[str]
 
 
 @dataclass
 class Batch:
     """One mix. `layers` says which layer of each share it is. `values` holds what to weigh out (SI); `cups` counts how
-    many cups one after another it is mixed in, `takes` is how long all its work takes (s)."""
+    many cups one after another it is mixed in, `takes` is how long all its work takes (s). `dealt` holds for each team
+    that fills how many of each share it fills."""
 
     shares: list[Share]
     layers: dict[str, int]
@@ -66,6 +69,7 @@ class Batch:
     cups: int = 1
     takes: int = 0
     teams: int = 1
+    dealt: list[dict[str, int]] = field(default_factory=list)
     start: int = 0
 
     @property
@@ -122,7 +126,7 @@ class _Planner:
 
     def plan(self) -> JobPlan:
         """The mixes, then the clock."""
-        lasts = min((worked.value("t_w") for worked in self.mixed), default=0.0)
+        lasts = min((worked.time("t_w") for worked in self.mixed), default=0.0)
         if self.mixed and lasts <= self.prepare:
             raise _NoWay(
                 "hardener",
@@ -289,7 +293,8 @@ class _Planner:
 
     def _time(self, batch: Batch) -> None:
         """How long a mix with all its work takes: its making, the busiest team, and what the card adds to both."""
-        times = [self.fill_time(share.worked) for share in batch.shares for _ in range(share.pieces)]
+        pieces = [share for share in batch.shares for _ in range(share.pieces)]
+        times = [self.fill_time(share.worked) for share in pieces]
         own = 0
         for share in batch.shares:
             line = share.worked.card.plan[(share.worked.mix_line or 1) - 1]
@@ -298,13 +303,16 @@ class _Planner:
         needed = max(self._teams(share.worked, share.worked.mix_line) for share in batch.shares)
         if batch.cups > 1:
             batch.teams, busy = needed, sum(times)
+            batch.dealt = [{share.name: share.pieces for share in batch.shares}]
         else:
             team_of = deal(times, self.limits)
             assert team_of is not None
-            loads = [0] * self.limits.teams
-            for team, time in zip(team_of, times, strict=True):
+            loads, dealt = [0] * self.limits.teams, [dict[str, int]() for _ in range(self.limits.teams)]
+            for team, time, share in zip(team_of, times, pieces, strict=True):
                 loads[team] += time
-            batch.teams, busy = max(needed, sum(1 for load in loads if load)), max(loads)
+                dealt[team][share.name] = dealt[team].get(share.name, 0) + 1
+            batch.dealt = [team for team in dealt if team]
+            batch.teams, busy = max(needed, len(batch.dealt)), max(loads)
         batch.takes = ceil(batch.cups * self.prepare) + busy + max(0, own)
 
     # The clock
@@ -340,8 +348,8 @@ class _Planner:
             for other in plan.shares.values()
             if other.worked.name == name
         ]
-        values = share.worked.job.working.values
-        cures = ceil(values["t_f"]) if share.worked.mix_line and "t_f" in values else 0
+        cured = share.worked.mix_line and "t_f" in share.worked.job.working.values
+        cures = ceil(share.worked.time("t_f")) if cured else 0
         return Lot(share.name, share.pieces, self.parts_of(share.worked), after, cures)
 
     def parts_of(self, worked: Worked) -> list[Part]:
@@ -367,7 +375,7 @@ class _Planner:
             pause=wait if name in on.wait_first else first,
             most_pause=last,
             cures=own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line,
-            by=int(worked.value(by)) if by else None,
+            by=int(worked.time(by)) if by else None,
             mixes=number == worked.mix_line,
             teams=self._teams(worked, number),
             unbroken=name in on.unbroken,
@@ -394,15 +402,21 @@ def wait_time(worked: Worked, wait: str | None) -> float:
     """A wait in seconds: a worked time, or one that is written down."""
     if wait is None:
         return 0.0
-    return worked.value(wait) if wait in FORMULARY.symbols else read_quantity(wait, "s")
+    return worked.time(wait) if wait in FORMULARY.symbols else read_quantity(wait, "s")
 
 
 def _thickened(shares: Sequence[Share]) -> list[Cup]:
     """What each filler takes of the mix: one mix, then a cup of its own for every filler and stiffness."""
-    cups: dict[tuple[str, str], dict[str, float]] = {}
+    cups: dict[tuple[str, str], list[Share]] = {}
     for share in shares:
         titles = share.worked.job.titles
-        sums = cups.setdefault((titles["filler"], titles["consistency"]), {"m_t": 0.0, "m_f": 0.0, "v_f": 0.0})
-        for symbol in sums:
-            sums[symbol] += share.of_a_layer(symbol)
-    return [Cup(filler, stiff, values) for (filler, stiff), values in cups.items()]
+        cups.setdefault((titles["filler"], titles["consistency"]), []).append(share)
+    return [
+        Cup(
+            filler,
+            stiff,
+            {symbol: sum(share.of_a_layer(symbol) for share in own) for symbol in ("m_t", "m_f", "v_f")},
+            [share.name for share in own],
+        )
+        for (filler, stiff), own in cups.items()
+    ]

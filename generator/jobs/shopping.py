@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, gcd
 
 from ..formula import FORMULARY
@@ -20,18 +20,23 @@ from .plan import JobPlan
 
 @dataclass(frozen=True)
 class Item:
-    """One line of the list: what, how much the job takes, and the packs to buy, largest first (packs, size of one)."""
+    """One line of the list: what, how much the job takes, the packs to buy, largest first (packs, size of one), and the
+    fittings that it is for."""
 
     group: str
     what: str
     need: str
     packs: Sequence[tuple[int, str]]
     source: str
+    users: Sequence[str] = ()
 
     @property
     def buy(self) -> str:
         """The packs in words."""
-        return " + ".join(f"{count} × {size}" if size else f"{count}" for count, size in self.packs)
+        packs = [
+            f"{count} × {size}".replace(" ", "\N{NO-BREAK SPACE}") if size else f"{count}" for count, size in self.packs
+        ]
+        return " + ".join(packs)
 
 
 def fewest_left(need: int, sizes: Sequence[int]) -> list[tuple[int, int]]:
@@ -128,30 +133,26 @@ class _Shopper:
         return items
 
     def bought(self, fittings: Sequence[Worked]) -> list[Item]:
-        """What the cards name for each fitting, alike things together."""
-        counts: dict[tuple[str, str], int] = {}
-        volumes: dict[tuple[str, str], float] = {}
-        for worked in fittings:
-            for buy in worked.on_the_job.buy:
-                if buy.size and not worked.value(buy.size):
-                    continue  # a plate of no thickness is none
-                what = filled(buy.what, worked.job) + self._length(buy, worked)
-                if buy.volume:
-                    waste = worked.job.working.values.get("w_a", 0.0)
-                    more = worked.fitting.pieces * worked.value(buy.volume) * (1 + waste)
-                    volumes[what, buy.shop] = volumes.get((what, buy.shop), 0.0) + more
-                elif buy.once:
-                    counts[what, buy.shop] = 1
-                else:
-                    each = worked.each(buy.count) if buy.count or "n_h" in worked.card.givens else worked.holes
-                    counts[what, buy.shop] = counts.get((what, buy.shop), 0) + worked.fitting.pieces * each
-        items = []
-        for (what, shop), volume in volumes.items():
-            items.append(self._amount("Compound", what, volume, shop))
-        for (what, shop), count in counts.items():
-            key = shop if shop not in ("bolt", "plate") else "fastener"
-            items.append(self._pieces("Fasteners and plates", what, count, key))
-        return items
+        """What the cards name for each fitting, alike things together, in the order of what shops sell."""
+        asked = [(worked, buy) for worked in fittings for buy in worked.on_the_job.buy if _is_any(buy, worked)]
+        alike: dict[tuple[str, str], list[tuple[Worked, Buy]]] = {}
+        for worked, buy in asked:
+            what = filled(buy.what, worked.job) + self._length(buy, worked)
+            alike.setdefault((what, buy.shop), []).append((worked, buy))
+        assert self.library.shop_sizes
+        rows = list(self.library.shop_sizes.sold)
+        order = sorted(alike, key=lambda one: rows.index(one[1]))
+        return [self._bought(what, shop, alike[what, shop]) for what, shop in order]
+
+    def _bought(self, what: str, shop: str, pairs: Sequence[tuple[Worked, Buy]]) -> Item:
+        sold = self._sold(shop)
+        if any(buy.volume for _, buy in pairs):
+            item = self._amount(sold.group, what, sum(_volume(buy, worked) for worked, buy in pairs), shop)
+        else:
+            once = any(buy.once for _, buy in pairs)
+            count = 1 if once else sum(_count(buy, worked) for worked, buy in pairs)
+            item = self._pieces(sold.group, what, count, "fastener" if sold.unit else shop)
+        return replace(item, users=list(dict.fromkeys(worked.name for worked, _ in pairs)))
 
     def _length(self, buy: Buy, worked: Worked) -> str:
         """The size that a shop sells, the next that is not under what was worked."""
@@ -207,6 +208,25 @@ class _Shopper:
             [(n, "" if size == 1 else f"pack of {size}") for n, size in packs],
             one.source,
         )
+
+
+def _is_any(buy: Buy, worked: Worked) -> bool:
+    """Whether it is bought at all: a plate of no thickness is none."""
+    return not buy.size or worked.value(buy.size) > 0
+
+
+def _volume(buy: Buy, worked: Worked) -> float:
+    """How much all the fittings take (m3), with their waste."""
+    assert buy.volume
+    waste = worked.job.working.values.get("w_a", 0.0)
+    return worked.fitting.pieces * worked.value(buy.volume) * (1 + waste)
+
+
+def _count(buy: Buy, worked: Worked) -> int:
+    """How many all the fittings take: what the card counts, else one a fitting, or one a hole where the sheet counts
+    those."""
+    each = worked.each(buy.count) if buy.count or "n_h" in worked.card.givens else worked.holes
+    return worked.fitting.pieces * each
 
 
 def filled(text: str, job: Job) -> str:

@@ -208,9 +208,11 @@ class JobSheet(Strict):
 
 
 class ShopSize(Strict):
-    """How a shop sells something: `sizes` it comes in, in `unit`, or `packs` of so many, or of so much."""
+    """How a shop sells something: sizes it comes in, in `unit`, or packs of so many, or of so much. `group` is the
+    heading of the list that it stands under."""
 
     title: Line
+    group: Line = "Fasteners and plates"
     source: Identifier
     unit: Line = ""
     metric: list[Line] = Field(default=[])

@@ -284,8 +284,9 @@ class OnTheJob(Strict):
     the latest end of a line, a symbol counted from the mix. A line in `left_open` waits for a time that the job sheet
     must give, one in `unbroken` follows the line before without a break, and `people` says how many a line takes where
     that is more than one. `carries` names the working loads that decide, by how the load acts; the least of them
-    counts. `change` names the inputs that may be changed when a fitting falls short. `trial` is the card by which such
-    a joint is tried before it is trusted.
+    counts. `change` names the inputs that may be changed when a fitting falls short, and `plate` the thickness of the
+    wood where a backing plate may carry the load instead. `trial` is the card by which such a joint is tried before it
+    is trusted.
     """
 
     mix: Identifier | None = None
@@ -302,6 +303,7 @@ class OnTheJob(Strict):
     buy: list[Buy] = []
     carries: dict[Act, list[Line]] = {}
     change: list[Line] = []
+    plate: Line | None = None
     trial: Identifier | None = None
 
     @model_validator(mode="after")

@@ -18,7 +18,7 @@ from ..job import do_job
 from ..jobs.fittings import Worked
 from ..jobs.holes import Drill, Holes
 from ..jobs.loads import LoadCheck, Remedy
-from ..jobs.plan import Batch, line_of
+from ..jobs.plan import Batch, Share, line_of
 from ..jobs.sheet import work_sheet
 from ..jobs.shopping import Item, filled
 from ..model.library import Library
@@ -47,6 +47,12 @@ _MONTHS = (
 )
 
 
+# The card that tells how to mix.
+_MIXING = "mixing"
+# The card that tells how to pull a trial joint.
+_TRIAL = "trial-joint"
+
+
 def card_address(card: str, inputs: Mapping[str, str]) -> str:
     """A card as set, from a page beside the cards' folder: its givens in the query, as the command line takes them."""
     return f"../cards/{card}.md?{urlencode(inputs)}"
@@ -66,14 +72,26 @@ class ClockRow:
 
 @dataclass(frozen=True)
 class MixBlock:
-    """One mix for the page: when, for which fittings, and what goes into it."""
+    """One mix for the page: when, for which fittings (how many, which layer), what goes into it, who fills what."""
 
     number: int
     batch: Batch
     day: str
     times: list[tuple[str, str]]
-    fittings: list[tuple[str, int]]
+    fittings: list[tuple[str, int, str]]
     amounts: list[tuple[str, str, str]]
+    teams: list[str]
+
+
+def _teams(batch: Batch) -> list[str]:
+    """What each team fills, where there is more than one."""
+    if len(batch.dealt) < 2:
+        return []
+    pieces = {share.name: share.pieces for share in batch.shares}
+    return [
+        ", ".join(name if count == pieces[name] else f"{name} ({count})" for name, count in team.items())
+        for team in batch.dealt
+    ]
 
 
 class JobPage:
@@ -85,10 +103,10 @@ class JobPage:
         self.sheet = self.worked.sheet
         self.plan = self.worked.plan
         self.system = self.sheet.conditions.shop
+        cards = [one.card for one in self.worked.fittings]
+        cards += [library.cards[_MIXING]] if self.plan.batches and _MIXING in library.cards else []
         self.cautions: dict[str, Caution] = {
-            key: library.cautions[key]
-            for key in library.cautions
-            if any(key in one.card.cautions for one in self.worked.fittings)
+            key: library.cautions[key] for key in library.cautions if any(key in card.cautions for card in cards)
         }
 
     @property
@@ -163,6 +181,48 @@ class JobPage:
             for one in self.worked.fittings
         ]
 
+    @property
+    def how_to_mix(self) -> Markup | None:
+        """The card for mixing, set to the conditions of this sheet; None where there is no such card."""
+        if _MIXING not in self.library.cards:
+            return None
+        card, given = self.library.cards[_MIXING], self.sheet.conditions
+        inputs = {key: text for key, text in given.inputs.items() if key in card.givens}
+        return self.link(card.title, _MIXING, {"shop": given.shop, **inputs})
+
+    # Trial joints
+
+    @property
+    def trials(self) -> list[Worked]:
+        """The trial joints in this plan."""
+        return [one for one in self.worked.fittings if one.tries]
+
+    def trial(self, one: Worked) -> Markup:
+        """How many joints, by which card, for what, on a Markdown line."""
+        number = one.each("N") * one.fitting.pieces
+        what = markdown_text(f"{number} {'joint' if number == 1 else 'joints'} {one.fitting.where}.")
+        return Markup("{} {}").format(what, self.link(one.card.title, one.fitting.card, self._address_inputs(one)))
+
+    @property
+    def pulled_by(self) -> Markup | None:
+        """The card that tells how a trial is pulled which is made by the card of the joint itself."""
+        own = [one for one in self.trials if one.fitting.card == one.tries[0].fitting.card]
+        if not own or _TRIAL not in self.library.cards:
+            return None
+        return self.link(self.library.cards[_TRIAL].title, _TRIAL, {"shop": self.system})
+
+    @property
+    def untried(self) -> list[tuple[str, str]]:
+        """Fittings that their cards want tried and that no trial stands for, with the reason."""
+        tried = [one for trial in self.trials for one in trial.tries]
+        asked = [one for one in self.worked.fittings if one.on_the_job.trial and one.fitting.load and one not in tried]
+        short = [check.worked for check in self.short]
+        return [
+            (one.name, "it falls short, and is changed first" if one in short else one.untried)
+            for one in asked
+            if one in short or one.untried
+        ]
+
     def _address_inputs(self, one: Worked) -> dict[str, str]:
         return one.inputs | ({"N": one.fitting.count} if "N" in one.inputs else {})
 
@@ -191,6 +251,10 @@ class JobPage:
         percent = floor(check.margin * 100 + 1e-9)
         return f"{percent} % over" if percent >= 0 else f"{-percent} % short"
 
+    def decides(self, check: LoadCheck) -> str:
+        """In words, the working load that is the least."""
+        return FORMULARY.symbols[check.symbol].meaning
+
     def remedy(self, check: LoadCheck, remedy: Remedy) -> Markup:
         """A change that would do, on a Markdown line, with its link."""
         over = floor((remedy.carries / check.load - 1) * 100 + 1e-9)
@@ -202,9 +266,11 @@ class JobPage:
         if remedy.card != worked.fitting.card:
             job = do_job(self.library, self.library.cards[remedy.card], remedy.inputs)
             side, thick = plain(job.shop("b_rs")), plain(job.shop("h_rsp"))
+            each = " at each bolt" if worked.holes > 1 else ""
+            near = "; where two bolts stand nearer than that, one plate under both" if worked.holes > 1 else ""
             return (
-                f"Carry the whole load on a backing plate instead, {side} square and at least {thick} thick, under a "
-                f"washer ({job.titles['washer']}), as its own card says"
+                f"Carry the whole load on a backing plate{each} instead, {side} square and at least {thick} thick, "
+                f"under a washer ({job.titles['washer']}), as its own card says{near}"
             )
         texts = {name: self._change_of(worked, name, text) for name, text in remedy.changed.items()}
         line = ", and ".join(texts.values())
@@ -216,9 +282,11 @@ class JobPage:
             title = (
                 self.library.row(self.library.choices[name].table, text).title if name in self.library.choices else text
             )
-            return f"take {title} in place of {job.titles[name]}"
+            verb = "let in a block of" if name == "wood" else "take"
+            return f"{verb} {title} in place of {job.titles[name]}"
         ways = {
             "T": "bore {} deep in place of {}",
+            "a_e": "set it {} from the edge of the wood in place of {}",
             "L_sc": "take a screw with {} of thread in the wood in place of {}",
             "f_o": "bore the large drill through {} of the depth in place of {}",
         }
@@ -247,15 +315,13 @@ class JobPage:
 
     def _mix(self, number: int, batch: Batch) -> MixBlock:
         start, worked = batch.start, batch.shares[0].worked
-        over = start + batch.takes
-        lasts = floor(self.plan.lasts / 60) * 60
         times = [
             ("mix", self.hour(start)),
             ("fill from", self.hour(start + int(self.plan.prepare))),
-            ("used up by" if batch.cups == 1 else "first cup used up by", self.hour(start + lasts)),
-            ("hands free from", self.hour(over)),
-            ("hard enough to handle", self.at(over + int(worked.value("t_h")))),
-            ("full load not before", self.at(over + int(worked.value("t_f")))),
+            ("used up by" if batch.cups == 1 else "first cup used up by", self.hour(start + int(self.plan.lasts))),
+            ("hands free from", self.hour(batch.end)),
+            ("hard enough to handle", self.at(batch.end + int(worked.time("t_h")))),
+            ("full load not before", self.at(batch.end + int(worked.time("t_f")))),
         ]
         values = batch.values
         amounts = [
@@ -264,14 +330,26 @@ class JobPage:
         ]
         for cup in batch.thickened:
             neat = self.shown("m_i", cup.values["m_t"] - cup.values["m_f"])
-            what = f"{cup.filler}, {cup.consistency}, into {neat} of the mix"
+            whose = f", for {', '.join(cup.shares)}" if len(batch.thickened) > 1 else ""
+            what = f"{cup.filler}, {cup.consistency}, into {neat} of the mix{whose}"
             amounts.append(
                 (what, self.shown("m_f", cup.values["m_f"]), f"{self.shown('v_f', cup.values['v_f'])} loose")
             )
         spare = values["m_b"] - sum(cup.values["m_t"] - cup.values["m_f"] for cup in batch.thickened)
         amounts.append(("kept unthickened, for the wet-out and for later", self.shown("m_mx", spare), ""))
-        fittings = [(share.name, share.pieces) for share in batch.shares]
-        return MixBlock(number, batch, self.day(start), times, fittings, amounts)
+        fittings = [(share.name, share.pieces, self._layer(batch, share)) for share in batch.shares]
+        return MixBlock(number, batch, self.day(start), times, fittings, amounts, _teams(batch))
+
+    def _layer(self, batch: Batch, share: Share) -> str:
+        """Which layer of a share a mix is, and what must be done to the layer below when it is no longer tacky."""
+        layers, layer = share.worked.layers, batch.layers[share.name]
+        if layers == 1:
+            return ""
+        said = f"layer {layer} of {layers}"
+        below = [one for one in self.plan.batches if one.layers.get(share.name) == layer - 1]
+        if below and batch.start > below[0].end + share.worked.tacky:
+            said += ", the last one no longer tacky by then: wash it with water, dry and sand it first"
+        return said
 
     @property
     def days(self) -> list[tuple[str, list[ClockRow]]]:
@@ -310,10 +388,11 @@ class JobPage:
 
     @property
     def ready(self) -> list[tuple[str, str]]:
-        """From when each fitting may be loaded, when its card's last wait is over."""
+        """From when each fitting may be loaded, when its card's last wait is over. A trial is not."""
         return [
             (name, self.at(time))
             for name, time in sorted(self.plan.clock.ready.items(), key=lambda item: (item[1], item[0]))
+            if not self.plan.shares[name].worked.tries
         ]
 
     # Shopping and what stands behind the page
@@ -329,10 +408,11 @@ class JobPage:
     @property
     def warnings(self) -> list[tuple[str, str]]:
         """What the working of the cards minds, each once with the fittings it is about."""
-        told: dict[str, list[str]] = {}
-        for one in self.worked.fittings:
-            for warning in one.job.working.warnings:
-                told.setdefault(warning, []).append(one.name)
+        told: dict[str, dict[str, None]] = {}
+        found = [(one.name, one.job.working.warnings) for one in self.worked.fittings if not one.tries]
+        for name, warnings in [*found, *((check.worked.name, check.warnings) for check in self.worked.loads)]:
+            for warning in warnings:
+                told.setdefault(warning, {})[name] = None
         return [(", ".join(names), warning) for warning, names in told.items()]
 
     @property
@@ -341,7 +421,8 @@ class JobPage:
         assert self.library.shop_sizes
         used = {step.source for one in self.worked.fittings for step in one.job.working.trail}
         used |= {caution.source for caution in self.cautions.values()}
-        used |= {source for _, source in self.library.shop_sizes.named_sources()} | {"own-judgement"}
+        used |= {one.on_the_job.fill.source for one in self.worked.fittings if one.on_the_job.fill}
+        used |= {source for _, source in self.library.shop_sizes.named_sources()} | {"own-judgement", "common-practice"}
         return {key: source for key, source in self.library.sources.items() if key in used}
 
     @property
@@ -353,8 +434,11 @@ class JobPage:
             "mixes.csv": self._mixes_csv(),
             "clock.csv": self._clock_csv(),
             "shopping.csv": csv_text(
-                ["group", "what", "needed", "buy"],
-                [[item.group, *map(plain, (item.what, item.need, item.buy))] for item in self.worked.shopping],
+                ["group", "what", "needed", "buy", "for"],
+                [
+                    [item.group, *map(plain, (item.what, item.need, item.buy)), "; ".join(item.users)]
+                    for item in self.worked.shopping
+                ],
             ),
             "plan.ics": self.calendar,
         }
@@ -394,7 +478,7 @@ class JobPage:
     def _mixes_csv(self) -> str:
         rows = []
         for mix in self.mixes:
-            who = "; ".join(name for name, _ in mix.fittings)
+            who = "; ".join(f"{name}, {layer}" if layer else name for name, _, layer in mix.fittings)
             rows += [
                 [str(mix.number), plain(mix.day), mix.times[0][1], who, *map(plain, amount)] for amount in mix.amounts
             ]
@@ -425,7 +509,9 @@ class JobPage:
             lines += [f"    {self._change(check.worked, remedy)}" for remedy in check.remedies]
         lines += ["", f"Mixes: {self.plan.mixes}; no plan has fewer than {self.plan.at_least}"]
         for mix in self.mixes:
-            lines.append(f"  {mix.number}. {mix.day}, {mix.times[0][1]}: {'; '.join(name for name, _ in mix.fittings)}")
+            lines.append(
+                f"  {mix.number}. {mix.day}, {mix.times[0][1]}: {'; '.join(name for name, *_ in mix.fittings)}"
+            )
             lines += [f"     {mass} {what}" for what, mass, _ in mix.amounts]
         lines += ["", "The clock"]
         for day, rows in self.days:
@@ -443,8 +529,9 @@ class JobPage:
         stamp = self.moment(self.sheet.conditions.begins).replace(tzinfo=UTC)
         entries = [(slot.start, slot.end, *self._said(slot)) for slot in self.stretches]
         entries += [
-            (time, time, "May be loaded now, if the sample is hard", name)
+            (time, time, "Finished; loaded no earlier than now, and only if the sample is hard", name)
             for name, time in self.plan.clock.ready.items()
+            if not self.plan.shares[name].worked.tries
         ]
         for number, (start, end, what, who) in enumerate(sorted(entries)):
             event = Event()
