@@ -32,8 +32,10 @@ volume("v_fl", "filler to measure out for one lift, loose")
 
 @formula("n_l", source="finite-cylinder")
 def lifts_to_fill(h_w: m, h_p: m, D_l: m, d_p: m) -> one:
-    """Wall and faces share the heat: the narrower the bore, the deeper a lift may be. The sum of both is taken as 1.05,
-    not 1, because it promises up to 5 % more than the equation of self-heating does."""
+    """Wall and faces share the heat: the narrower the bore, the deeper a lift may be.
+
+    The sum of both is taken as 1.05, not 1, because it promises up to 5 % more than the equation of self-heating does.
+    """
     return max(1, ceil(h_w / h_p * sqrt(max(0, 1.05 - (d_p / D_l) ** 2))))
 
 
