@@ -309,7 +309,7 @@ def test_our_scripts_use_no_eval_and_no_page_has_handlers_of_ours(site: Path) ->
 def test_the_scripts_are_small(site: Path, library: Library) -> None:
     # All that a live card runs by; and the switch that every page has.
     assert (HOUSE / "docs/assets/live.js").stat().st_size < 12_000
-    assert (HOUSE / "docs/assets/shop.js").stat().st_size < 1_300
+    assert (HOUSE / "docs/assets/shop.js").stat().st_size < 1_800
     # What only a card printed as set needs, and the library that draws its code.
     assert (HOUSE / "docs/assets/paper-code.js").stat().st_size < 1_700
     assert (HOUSE / "docs/assets/lean-qr.js").stat().st_size < 7_000
