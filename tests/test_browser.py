@@ -105,6 +105,7 @@ def test_one_shop_is_shown_and_the_switch_changes_it(open_page: Any) -> None:
     assert "9/16" not in step.inner_text()
     assert page.locator("figure svg:visible").count() >= 1
     page.get_by_role("radio", name="inch").check()
+    step.scroll_into_view_if_needed()
     assert "Drill with the 9/16\u00a0in flat bit" in step.inner_text()
     assert "14\u00a0mm" not in step.inner_text()
     assert page.locator("figure svg:visible").count() >= 1
