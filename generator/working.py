@@ -198,7 +198,12 @@ def nearest(lookup: Lookup, target: float, stock: Stock, within: float) -> float
 
 def _no_stock(lookup: Lookup, target: float, stock: Stock) -> str:
     what, instead = no_size(lookup)
-    return f"{stock.title} have no size {what} the {in_both(target)} that is wanted; {instead}"
+    return f"{with_range(stock)} have no size {what} the {in_both(target)} that is wanted; {instead}"
+
+
+def with_range(stock: Stock) -> str:
+    """A stock list by its title and the sizes that it goes from and to."""
+    return f"{stock.title}, from {in_both(stock.sizes[0])} to {in_both(stock.sizes[-1])},"
 
 
 def no_size(lookup: Lookup) -> tuple[str, str]:

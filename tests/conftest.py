@@ -74,6 +74,22 @@ def generator_process(house: Path) -> Run:
     return runner(house, "generator")
 
 
+def set_option(house: Path, old: str, new: str) -> None:
+    """Change an option of the site in a copy of the project."""
+    path = house / "mkdocs.yml"
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), encoding="utf-8")
+
+
+@pytest.fixture
+def small_house(house: Path) -> Path:
+    """A copy whose site is soon built: one shop, one series of threads."""
+    set_option(house, "units: both", "units: metric")
+    set_option(house, "threads: []", "threads: [metric-coarse]")
+    return house
+
+
 @pytest.fixture
 def mkdocs(house: Path) -> Run:
     """Run `mkdocs` in the copy."""

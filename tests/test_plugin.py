@@ -13,14 +13,7 @@ from urllib.request import urlopen
 
 import pytest
 
-from conftest import CARD, Run
-
-
-def set_option(house: Path, old: str, new: str) -> None:
-    path = house / "mkdocs.yml"
-    text = path.read_text(encoding="utf-8")
-    assert old in text
-    path.write_text(text.replace(old, new), encoding="utf-8")
+from conftest import CARD, Run, set_option
 
 
 def test_a_strict_build_is_clean(site: Path) -> None:
@@ -76,7 +69,7 @@ def test_options_reach_the_page(house: Path, mkdocs: Run) -> None:
     assert "bw-metric" not in html
 
 
-def wait_for(holds: Callable[[], bool], seconds: float = 40) -> None:
+def wait_for(holds: Callable[[], bool], seconds: float = 120) -> None:
     end = time.monotonic() + seconds
     while time.monotonic() < end:
         if holds():
@@ -85,20 +78,20 @@ def wait_for(holds: Callable[[], bool], seconds: float = 40) -> None:
     pytest.fail("waited in vain")
 
 
-def test_serve_rebuilds_and_outlives_a_fault(house: Path, tmp_path: Path) -> None:
+def test_serve_rebuilds_and_outlives_a_fault(small_house: Path, tmp_path: Path) -> None:
     """Edit a card, spoil it, mend it: the page follows, the fault is printed, the server stays."""
     port = 8000 + os.getpid() % 1000
     log = tmp_path / "serve.log"
     with log.open("w") as output:
         server = subprocess.Popen(
             [sys.executable, "-m", "mkdocs", "serve", "-a", f"127.0.0.1:{port}"],
-            cwd=house,
+            cwd=small_house,
             stdout=output,
             stderr=subprocess.STDOUT,
         )
     try:
         url = f"http://127.0.0.1:{port}/cards/{CARD}/"
-        card = house / f"procedures/cards/{CARD}.yaml"
+        card = small_house / f"procedures/cards/{CARD}.yaml"
         whole = card.read_text(encoding="utf-8")
 
         def page_says(words: str) -> bool:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+import subprocess
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
 from pdfminer.high_level import extract_pages
-from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage
+from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage, LTRect
 
 from conftest import HOUSE
 from generator.job import do_job
@@ -21,8 +22,8 @@ if TYPE_CHECKING:
 
 LIBRARY = load(HOUSE / "procedures")
 POINT = 25.4 / 72
-# Millimetres that a home printer leaves white.
-WHITE = 5.0
+# Millimetres at the edge that common printers cannot print on: a sixth of an inch (from memory, not checked).
+WHITE = 25.4 / 6
 HEADING = 10.9
 
 Box = tuple[float, float, float, float]
@@ -46,8 +47,27 @@ def squashed(text: str) -> str:
     return "".join(text.split()).replace("\N{SOFT HYPHEN}", "")
 
 
-def words(pages: list[LTPage]) -> str:
-    return squashed("".join(item.get_text() for page in pages for item in leaves(page) if isinstance(item, LTChar)))
+def words(pages: list[LTPage], *, body_only: bool = False) -> str:
+    """All letters of the pages; the body's only, where a text that runs over a page is not to be cut by head and foot."""
+    edge = 8.5 / POINT if body_only else 0
+    return squashed(
+        "".join(
+            item.get_text()
+            for page in pages
+            for item in leaves(page)
+            if isinstance(item, LTChar) and edge <= item.y1 and item.y0 <= page.height - edge
+        )
+    )
+
+
+def found(said: str, text: str) -> bool:
+    """Whether it stands in the text, whole or in two parts, as it does where it runs over a column or a page."""
+    return said in text or any(said[:cut] in text and said[cut:] in text for cut in range(9, len(said) - 9))
+
+
+def lowest(item: Any) -> float:
+    """The line that letters stand on, or the lower edge of a drawing."""
+    return float(item.matrix[5]) if isinstance(item, LTChar) else float(item.y0)
 
 
 @pytest.fixture
@@ -55,7 +75,9 @@ def print_page(browser: Browser, site: Path, tmp_path: Path) -> Iterator[Callabl
     """Print a page of the site on a paper, set as the option `paper` sets it."""
     opened: list[Page] = []
 
-    def print_(path: str, paper: str = "A4", ready: Callable[[Page], None] = lambda page: None) -> Any:
+    def print_(
+        path: str, paper: str = "A4", ready: Callable[[Page], None] = lambda page: None, *, read: bool = True
+    ) -> Any:
         page = browser.new_page()
         opened.append(page)
         page.goto(f"{(site / path / 'index.html').as_uri()}")
@@ -65,7 +87,7 @@ def print_page(browser: Browser, site: Path, tmp_path: Path) -> Iterator[Callabl
         page.evaluate(swap, paper)
         pdf = tmp_path / "printed.pdf"
         page.pdf(path=str(pdf), prefer_css_page_size=True)
-        return page, list(extract_pages(pdf, laparams=None))
+        return page, list(extract_pages(pdf, laparams=None)) if read else []
 
     yield print_
     for page in opened:
@@ -89,14 +111,35 @@ def orphans(page: LTPage) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+def shown_in_print(page: Page, selector: str) -> list[str]:
+    """The text of every part that the printer shows, without blanks."""
+    page.emulate_media(media="print")
+    texts = page.eval_on_selector_all(
+        selector, "parts => parts.filter(part => part.getClientRects().length).map(part => part.innerText)"
+    )
+    return [squashed(text).removesuffix("¶") for text in texts]
+
+
+@pytest.mark.parametrize(("paper", "shop"), [("A4", "metric"), ("Letter", "metric"), ("Letter", "inch")])
 @pytest.mark.parametrize("name", sorted(LIBRARY.cards))
-def test_a_card_prints_on_one_sheet(print_page: Any, name: str, paper: str) -> None:
-    _, pages = print_page(f"cards/{name}", paper)
+def test_a_card_prints_on_one_sheet(print_page: Any, name: str, paper: str, shop: str) -> None:
+    page, pages = print_page(f"cards/{name}", paper, lambda page: page.locator(f"#bw-shop-{shop}").check())
     assert len(pages) <= 2
-    text = words(pages)
+    text = words(pages, body_only=True)
+    told = shown_in_print(page, "ol.bw-steps :is(h3, .bw-do, .bw-see, .bw-wrong), .bw-cautions .bw-caution")
+    assert len(told) > 20
+    assert [said for said in told if not found(said, text)] == []
     assert squashed(LIBRARY.cards[name].title) in text
     assert squashed("Worked example") not in text
+    assert squashed("All job sheets") not in text  # the navigation
+    for sheet in pages:
+        left, right = WHITE / POINT, sheet.width - WHITE / POINT
+        low, high = WHITE / POINT, sheet.height - WHITE / POINT
+        # Of a box that runs over the page the browser writes the whole frame, cut off at the margin.
+        inked = (item for item in drawn(sheet) if not (isinstance(item, LTRect) and item.y0 < 0))
+        beyond = [item for item in inked if item.x0 < left or item.x1 > right or lowest(item) < low or item.y1 > high]
+        assert beyond == []
+        assert orphans(sheet) == []
 
 
 @pytest.mark.parametrize("name", sorted(LIBRARY.cards))
@@ -135,13 +178,11 @@ def test_the_working_prints_when_it_is_asked_for(print_page: Any, name: str, pap
     page, pages = print_page(f"cards/{name}", paper, lambda page: page.locator("#bw-print-working").check())
     assert len(pages) > 2
     text = words(pages)
-    page.emulate_media(media="print")
     for heading in ("Worked example", "Check values", "Sources"):
         assert squashed(heading) in text
-    lines = page.locator(".bw-answer:visible")
-    assert lines.count() > 20
-    for line in lines.all():
-        assert squashed(line.inner_text()) in text
+    lines = shown_in_print(page, ".bw-answer")
+    assert len(lines) > 20
+    assert [line for line in lines if line not in text] == []
     for sheet in pages:
         assert [item for item in drawn(sheet) if item.x1 > sheet.width - WHITE / POINT] == []
         assert orphans(sheet) == []
@@ -158,18 +199,19 @@ def test_the_printed_card_says_whose_it_is(print_page: Any) -> None:
         assert f"{place}of{len(pages)}" in text
 
 
-def test_the_handout_holds_every_card_on_a_sheet_of_its_own(print_page: Any) -> None:
-    _, pages = print_page("print/handout")
+def test_the_handout_holds_every_card_on_a_sheet_of_its_own(print_page: Any, tmp_path: Path) -> None:
+    print_page("print/handout", read=False)
+    text = subprocess.run(["pdftotext", str(tmp_path / "printed.pdf"), "-"], capture_output=True, text=True, check=True)
+    pages = [squashed(page) for page in text.stdout.removesuffix("\f").split("\f")]
     starts = {}
     for name, card in LIBRARY.cards.items():
-        on = [place for place, sheet in enumerate(pages) if squashed(card.purpose.split("{")[0])[:60] in words([sheet])]
+        on = [place for place, sheet in enumerate(pages) if squashed(card.purpose.split("{")[0])[:60] in sheet]
         assert len(on) == 1, name
         starts[name] = on[0]
     assert len(set(starts.values())) == len(LIBRARY.cards)
     ordered = [name for cards in LIBRARY.cards_by_group().values() for name in cards]
     assert [name for name, _ in sorted(starts.items(), key=lambda start: start[1])] == ordered
-    first = words(pages[:1])
-    assert all(squashed(card.title) in first for card in LIBRARY.cards.values())
+    assert all(squashed(card.title) in pages[0] for card in LIBRARY.cards.values())
     assert len(pages) <= 2 * len(LIBRARY.cards) + 1
 
 

@@ -29,7 +29,7 @@ from ..units import (
     what_to_write,
     with_unit,
 )
-from ..working import no_size, steps_to
+from ..working import no_size, steps_to, with_range
 from .fields import Field, card_fields
 
 # How JavaScript rounds; halves away from 0 it has no function for.
@@ -241,7 +241,7 @@ def stocks_data(library: Library, systems: Sequence[System]) -> dict[str, Any]:
             stock = library.stock_of(kind, system)
         except QuantityError as error:
             return str(error)
-        return [stock.title, list(stock.sizes)]
+        return [with_range(stock), list(stock.sizes)]
 
     return {kind: {system: sizes(kind, system) for system in systems} for kind in library.tables["drills"]}
 
