@@ -84,9 +84,10 @@ def set_option(house: Path, old: str, new: str) -> None:
 
 @pytest.fixture
 def small_house(house: Path) -> Path:
-    """A copy whose site is soon built: one shop, one series of threads."""
+    """A copy whose site is soon built: one shop, one series of threads, nothing to search."""
     set_option(house, "units: both", "units: metric")
     set_option(house, "threads: []", "threads: [metric-coarse]")
+    set_option(house, "  - search\n", "")
     return house
 
 
