@@ -400,7 +400,7 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     scene.arrow((-length - (PISTON + 0.1) * bore - rod * 0.75, 0.95 * bore), (-length - PISTON * bore, 0.95 * bore))
     scene.span((-length, 1.25 * bore), (0.0, 1.25 * bore))
     for along in (-length, 0.0):
-        scene.line([(along, 0.55 * bore), (along, 1.35 * bore)], "thin")
+        scene.line([(along, 0.55 * bore), (along, 1.35 * bore)], "extension")
     scene.label((0.0, 1.35 * bore), Measure("V_s", say("V_s")))
     scene.label((-length - PISTON / 2 * bore, -0.2 * bore), "piston", side=-1)
     return single(

@@ -120,8 +120,7 @@ def thermometer(scene: Scene, at: Point, size: float) -> Point:
     scene.line(
         smooth([(x, y), (x - 0.5 * size, y - 0.6 * size), (meter[0] + 0.2 * size, y - 0.7 * size), meter]), "thick"
     )
-    bead = [(x + 0.1 * size * cos(n * pi / 4), y + 0.1 * size * sin(n * pi / 4)) for n in range(8)]
-    scene.area("probe", bead, "steel")
+    bead(scene, at, size)
     scene.box(
         "meter",
         (meter[0] - 0.45 * size, meter[0] + 0.45 * size),
@@ -183,7 +182,7 @@ def reach(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     free = {True: "comes free", False: "still hard"}
     scene.span((0.0, apart + 1.7 * D_o), (L_k, apart + 1.7 * D_o))
     for along in (0.0, L_k):
-        scene.line([(along, apart + edge), (along, apart + 1.9 * D_o)], "thin")
+        scene.line([(along, apart + edge), (along, apart + 1.9 * D_o)], "extension")
     middle, above = L_k / 2, (d + D_o) / 4
     scene.label((alone / 2, -above), "head only", *limit(values, say, 1), side=-1)
     scene.label((middle if both else alone / 2, apart + above), "both ends", *limit(values, say, 2), side=-1)
@@ -288,6 +287,24 @@ def wrench(scene: Scene, centre: Point, reach: float, d: float, room: float) -> 
     scene.arrow(arc[-2], arc[-1])
 
 
+def bead(scene: Scene, at: Point, size: float) -> None:
+    """The end of a probe."""
+    x, y = at
+    scene.area(
+        "probe", [(x + 0.1 * size * cos(n * pi / 4), y + 0.1 * size * sin(n * pi / 4)) for n in range(8)], "steel"
+    )
+
+
+def probe_in_the_ring(scene: Scene, values: Values, foot: float) -> None:
+    """A probe on the metal at the floor of what is dug out on the right, its wire led off to the right."""
+    D_o, d = values["D_o"], values["d"]
+    at = (foot - 0.1 * D_o, d / 2 + 0.1 * D_o)
+    wire = [at, (-0.25 * D_o, at[1] + 0.05 * D_o), (-0.55 * D_o, 0.9 * D_o), (-0.5 * D_o, 1.7 * D_o)]
+    scene.line(smooth(wire), "thick")
+    bead(scene, at, D_o)
+    scene.label(wire[2], "probe, deep down")
+
+
 def stages(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     """A long one without its fitting: the softened ring dug out, the next stretch heated."""
     D_o, d, L_x = values["D_o"], values["d"], values["L_x"]
@@ -296,6 +313,7 @@ def stages(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     shank(scene, values, -STUB * d)
     iron(scene, (-STUB * d, 0.1 * d), D_o)
     scraper(scene, values, min(L_x, values["L_k"]))
+    probe_in_the_ring(scene, values, min(L_x, values["L_k"]))
     middle = (d + D_o) / 4
     second = min(1.5 * L_x, shown(values))
     scene.label((min(L_x, values["L_k"]) / 2, -middle), "dug out", Measure("L_x", say("L_x")), side=-1)
@@ -311,7 +329,8 @@ def stages(values: Values, say: Say, options: Options, prefix: str) -> Figure:
         "In stages: dig out what has softened, heat again",
         "Section through the wood with the fitting taken off and the bolt standing in its ring of epoxy. The top of "
         f"the ring, {say('L_x')} deep, has been dug out with a hooked scraper. Below it the next stretch softens, "
-        "below that the epoxy is still hard. A soldering iron stands on the bolt.",
+        "below that the epoxy is still hard. A soldering iron stands on the bolt, and a probe lies against the bolt at "
+        "the floor of what has been dug out.",
         f"Notice how little comes at a time: about {say('L_x')}. For {say('L_k')} that makes {say('n_hx')} stages or "
         "so. Where that is more than a few, drill it out instead.",
     )

@@ -165,7 +165,7 @@ def length(scene: Scene, D: float, row: int, end: float, said: Measure, half: fl
     """A length under the wood, from the loaded face, with its value in the column on the right."""
     y = half + row * ROW * D
     for along in (start, end):
-        scene.line([(along, half), (along, y + 0.15 * D)], "thin")
+        scene.line([(along, half), (along, y + 0.15 * D)], "extension")
     scene.span((start, y), (end, y))
     scene.label((end - 0.12 * (end - start), y), said, side=1)
 
@@ -259,7 +259,7 @@ def hole_unknown_thickness(values: Values, say: Say, options: Options, prefix: s
     scene.line([(-out, low), (hook, low), (hook, 0.95 * hole.D_o), (hole.T, 0.95 * hole.D_o)], "thick")
     y = hole.half + ROW * hole.D_o
     for along in (0.0, hole.T):
-        scene.line([(along, hole.half), (along, y + 0.15 * hole.D_o)], "thin")
+        scene.line([(along, hole.half), (along, y + 0.15 * hole.D_o)], "extension")
     scene.span((0.0, y), (hole.T, y))
     scene.label((0.88 * hole.T, y), "measure this", side=1)
     scene.label((hole.L_o, -hole.D_o * 0.4), "bore to here", side=1)

@@ -187,9 +187,9 @@ def plate_size(values: Values, say: Say, options: Mapping[str, str], prefix: str
     hardware(scene, plate, plate.top)
     over = plate.washer_foot + 0.08 * plate.b
     edge = plate.D_p / 2
-    scene.line([(plate.washer_foot, edge), (over + 0.03 * plate.b, edge)], "thin")
+    scene.line([(plate.washer_foot, edge), (over + 0.03 * plate.b, edge)], "extension")
     for side in (-plate.half, plate.half):
-        scene.line([(plate.h, side), (low + 0.03 * plate.b, side)], "thin")
+        scene.line([(plate.h, side), (low + 0.03 * plate.b, side)], "extension")
     if plate.half - edge > ROOM * plate.b:
         scene.span((over, edge), (over, plate.half))
     else:

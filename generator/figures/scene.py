@@ -90,7 +90,7 @@ class Scene:
         self.area(name, [(x[0], y[0]), (x[1], y[0]), (x[1], y[1]), (x[0], y[1])], material, edge)
 
     def line(self, points: Sequence[Point], kind: str = "thick") -> None:
-        """An open line: thick, thin, cut, dashed, axis, or film for epoxy that the wood has drunk."""
+        """An open line: thick, thin, extension for a span's ends, cut, dashed, axis, or film for epoxy in the wood."""
         self.extras.append(("line", points, kind))
 
     def arrow(self, start: Point, end: Point) -> None:
@@ -225,6 +225,8 @@ def drawn_line(points: Sequence[Point], kind: str) -> str:
         return parts.element(
             "path", d=data, fill="none", stroke=parts.COAT, stroke_width=str(parts.FILM), class_="bw-coat"
         )
+    if kind == "extension":
+        return parts.group("extension lines", parts.stroke(data, THIN))
     widths = {"thick": THICK, "thin": THIN, "cut": CUT, "dashed": THICK, "axis": THIN, "release": THICK}
     dashes = {"dashed": "2 1", "axis": "7 1 0.8 1", "release": "3 0.7 0.7 0.7 0.7 0.7"}
     return parts.stroke(data, widths[kind], dashes.get(kind, ""))

@@ -58,7 +58,7 @@ def trial_section(values: Values, say: Say, options: Options, prefix: str) -> Fi
     scene.line([(-above, 0.0), (end, 0.0)], "axis")
     y = end + 0.4 * hole.D_o
     for across in (0.0, half):
-        scene.line([(end, across), (y + 0.2 * hole.D_o, across)], "thin")
+        scene.line([(end, across), (y + 0.2 * hole.D_o, across)], "extension")
     scene.span((y, 0.0), (y, half))
     edge, bore, guide = said(say, "a_e", "D_o", "D_g")
     scene.label((y, 0.7 * half), edge, side=1)
@@ -100,7 +100,7 @@ def trial_block(values: Values, say: Say, options: Options, prefix: str) -> Figu
     y = end + 0.4 * hole.D_o
     for at in (boat, trial):
         for across in (at, at + edge):
-            scene.line([(end, across), (y + 0.2 * hole.D_o, across)], "thin")
+            scene.line([(end, across), (y + 0.2 * hole.D_o, across)], "extension")
         scene.span((y, at), (y, at + edge))
     scene.label((0.15 * hole.L_o, -half + 0.5 * hole.D_o), "the boat", side=-1)
     scene.label((y, boat + 0.3 * edge), *said(say, "a_e"), side=-1)
@@ -186,9 +186,9 @@ def trial_pull(values: Values, say: Say, options: Options, prefix: str) -> Figur
     scene.arrow((at, under - values["h_tr"] - 0.1 * a), (at, under - values["h_tr"] - 0.75 * a))
     short, long = said(say, "a_tr", "b_tr")
     for row, end in ((bench[1] + 0.55 * a, 0.0), (bench[1] + 0.95 * a, at)):
-        scene.line([(end, bench[1]), (end, row + 0.1 * a)], "thin")
+        scene.line([(end, bench[1]), (end, row + 0.1 * a)], "extension")
         scene.span((-a, row), (end, row))
-    scene.line([(-a, bench[1]), (-a, bench[1] + 1.05 * a)], "thin")
+    scene.line([(-a, bench[1]), (-a, bench[1] + 1.05 * a)], "extension")
     scene.label((-0.5 * a, bench[1] + 0.55 * a), short, side=-1)
     scene.label((0.8 * at, bench[1] + 0.95 * a), long, side=1)
     scene.label((0.0, roof + 0.3 * a), "nobody in line", side=-1)

@@ -244,7 +244,7 @@ def worn_section(values: Values, say: Say, options: Options, prefix: str) -> Fig
     bore, hole, wall, deep = said(say, "K_wo", "D_k", "b_wo", "T_wo")
     row = worn.half + ROW * worn.K_wo
     for along in (0.0, worn.T_wo):
-        scene.line([(along, worn.half), (along, row + 0.15 * worn.K_wo)], "thin")
+        scene.line([(along, worn.half), (along, row + 0.15 * worn.K_wo)], "extension")
     scene.span((0.0, row), (worn.T_wo, row))
     scene.label((0.88 * worn.T_wo, row), "wood", deep, side=1)
     at = 0.85 * worn.T_wo
