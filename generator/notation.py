@@ -231,6 +231,8 @@ def flat(expr: sympy.Add) -> list[sympy.Basic]:
 
 def split_minus(term: sympy.Basic) -> tuple[bool, sympy.Basic]:
     """Whether the term is taken away, and the term without its sign."""
+    if isinstance(term, sympy.Number) and term.is_negative:
+        return True, -term
     if not isinstance(term, sympy.Mul) or not term.args[0].is_negative:
         return False, term
     leading, *rest = term.args

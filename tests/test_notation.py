@@ -67,7 +67,9 @@ def test_the_printed_formula_is_the_computed_one(library: Library, formula: Form
     for name, value in values.items():
         letter, underscore, index = name.partition("_")
         letters[GREEK.get(letter, letter) + underscore + index] = Quantity(value, FORMULARY.symbols[name].unit)
-    printed = equation(formula_line(formula), letters)[1]
+    line = formula_line(formula)
+    assert not re.search(r"<mo>[+−]</mo>(<[^/>]*>)*[-−]", line), "one sign at a time"
+    printed = equation(line, letters)[1]
     number = Quantity(float(formula.call(values)), formula.unit)
     assert abs(float((printed / number).to("").magnitude) - 1) < 1e-9  # type: ignore[operator]
 
