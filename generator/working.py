@@ -226,6 +226,6 @@ def check_rules(values: Mapping[str, float], rules: Iterable[Rule]) -> list[str]
     for rule in rules:
         if all(name in values for name in rule.parameters) and not rule.call(values):
             if rule.refuses:
-                raise OutOfRange(f"{', '.join(rule.parameters)}: {rule.message}", rule.parameters)
+                raise OutOfRange(rule.message, rule.parameters)
             warnings.append(rule.message)
     return warnings

@@ -140,7 +140,7 @@ def test_text_prints_the_same_trail(generator: Run) -> None:
         ([CARD, "thred=M8"], "argument 'thred=M8':1:1: unknown input 'thred'; did you mean thread?"),
         ([CARD, "M8"], "argument 'M8':1:1: write name=value, for instance thread=M8"),
         ([CARD, "N=1", "N=2"], "'N' is given twice; keep one"),
-        ([CARD, "N=1.5"], "argument 'N=1.5':1:3: N: give a whole number of fittings, at least 1"),
+        ([CARD, "N=1.5"], "argument 'N=1.5':1:3: give a whole number of fittings, at least 1"),
         ([CARD, "N=0"], "give a whole number of fittings, at least 1"),
         ([CARD, "f_o=0.9"], "f_o: outside the range of this card; take 2/3 to 3/4"),
         ([CARD, "D_g=16 mm", "D_o=14 mm"], "the oversized hole must be larger than the guide hole"),

@@ -72,9 +72,9 @@ def deck_bolt_length(b_sk: m, h_b: m, T_sk: m, q_sk: m, t_s: m, d: m, P: m) -> m
 
 
 @formula("L_sk", source="own-judgement")
-def bolt_length_through_a_seated_plate(b_sk: m, T: m, t_m: m, h_rsp: m, t_s: m, d: m, P: m) -> m:
-    """Base, wood, seat, plate and washer, a nut as high as the thread is wide, and two threads out of it."""
-    return b_sk + T + t_m + h_rsp + t_s + d + 2 * P
+def bolt_length_through_a_seated_plate(b_sk: m, h_b: m, T: m, t_m: m, h_rsp: m, t_s: m, d: m, P: m) -> m:
+    """Base and its bed, wood, seat, plate and washer, a nut as high as the thread is wide, two threads out of it."""
+    return b_sk + h_b + T + t_m + h_rsp + t_s + d + 2 * P
 
 
 @rule(

@@ -197,8 +197,7 @@ def line_text(line: Line) -> str:
         return f"{head},{json.dumps({key: name for key, name in keys.items() if name} | words)}]"
     if isinstance(line, Formula):
         return f"{head},{arrow(line)}]"
-    message = f"{', '.join(line.parameters)}: {line.message}" if line.refuses else line.message
-    return f"{head},{arrow(line)},{json.dumps(message, ensure_ascii=False)},{int(line.refuses)}]"
+    return f"{head},{arrow(line)},{json.dumps(line.message, ensure_ascii=False)},{int(line.refuses)}]"
 
 
 @cache
