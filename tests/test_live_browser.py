@@ -120,6 +120,19 @@ def test_a_rule_that_refuses_says_why(open_card: Any) -> None:
     assert "never goes round a loaded fastener" in page.locator(".bw-live-why").inner_text()
 
 
+def test_a_rule_about_a_field_is_told_beside_it(open_card: Any) -> None:
+    page = open_card()
+    unfold(page)
+    page.fill("#live-N", "1.5")
+    box = page.locator("[data-field='N']")
+    assert "give a whole number of fittings" in page.locator(".bw-live-why").inner_text()
+    assert "give a whole number of fittings" in box.locator(".bw-fault").inner_text()
+    assert box.locator("input").get_attribute("aria-invalid") == "true"
+    page.fill("#live-N", "2")
+    assert box.locator(".bw-fault").inner_text() == ""
+    assert box.locator("input").get_attribute("aria-invalid") is None
+
+
 def test_by_keyboard_only(open_card: Any) -> None:
     page = open_card()
     page.locator(".bw-live > details > summary").focus()

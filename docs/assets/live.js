@@ -5,10 +5,10 @@
 (() => {
   const card = globalThis.bondwrightCard, NOISE = 1e-9, SAME_SIZE = 1e-9;
 
-  // Reading: what was asked for, or a text that says what to write instead
+  // Reading: what was asked for, or what to write instead
 
   const QUANTITY = /^([+-]?)(?:(?:(\d{1,9})[ -]+)?(\d{1,9})\/(?!0+(?!\d))(\d{1,9})|(\d{1,12}(?:\.\d{0,20}|,\d{1,2}(?!\d))?|\.\d{1,20})) ?(.*)$/;
-  /* "3 1/2 in" as 3.5 and its unit; NaN where no number leads the text. */
+  /* "3 1/2 in" as 3.5 and its unit; NaN without a number. */
   function readNumber(text) {
     const words = text.trim().split(/\s+/).join(" ");
     const [, sign, whole = 0, top, under, decimal = "none", unit = ""] = QUANTITY.exec(words) ?? [];
@@ -29,7 +29,7 @@
     return resin > 0 && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by) ? { [symbols[by]]: resin / hardener } : write;
   }
 
-  /* What a field gives: a number, values by symbol, or a text that says why nothing. */
+  /* A number, values by symbol, or why there is none. */
   function take(name, { texts, titles, stocks, system }) {
     const field = card.fields[name], text = texts[name];
     if (field.scales) return readQuantity(text, field);
@@ -78,7 +78,7 @@
     return `${title} have no size ${none[0]} the ${mm} mm (${inches} in) that is wanted; ${none[1]}`;
   }
 
-  /* Works a plan's lines into `values`. Returns why it cannot. */
+  /* Works a plan into `values`. Returns why it cannot. */
   function walk(plan, stocks, values, warnings) {
     if (typeof plan === "string") return plan;
     for (const place of plan) {
@@ -126,7 +126,7 @@
   });
   const among = texts => fields.filter(({ name }) => name in texts);
   const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name]}`;
-  // What the reader has set, by field, as texts that the generator would read too; and the job worked from it.
+  // What the reader has set, by field, as texts that the generator reads too; and the job.
   let own = {}, job;
 
   function fill() {
@@ -153,7 +153,7 @@
     set(field);
   }
 
-  /* Touches only what differs, because a browser lays out again what was touched. */
+  /* Touches only what differs: a browser lays out what was touched. */
   function write(node, text) {
     if (node.textContent !== text) node.textContent = text;
   }
@@ -161,10 +161,12 @@
   function update() {
     job = work(system(), own);
     const mine = among(own), why = job.refusal ?? (among(job.faults).length ? "mend the fields that are marked" : "");
+    const blamed = why && card.lines.find(line => line[3] === why)?.[1] || [];
     for (const { name, box, fault, inputs } of fields) {
-      write(fault, job.faults[name] ?? "");
-      for (const input of inputs) input.ariaInvalid = name in job.faults || null;
-      if (name in job.faults) box.closest("details").open = true;
+      const wrong = job.faults[name] ?? (blamed.includes(name) ? why : "");
+      write(fault, wrong);
+      for (const input of inputs) input.ariaInvalid = !!wrong || null;
+      if (wrong) box.closest("details").open = true;
     }
     write(part("set"), mine.map(told).join("; "));
     write(part("why"), why);
