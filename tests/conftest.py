@@ -11,6 +11,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from filelock import FileLock
 
 from generator.check import load_checked
 from generator.cli import main
@@ -97,19 +98,36 @@ def mkdocs(house: Path) -> Run:
     return runner(house, "mkdocs")
 
 
+def build_once(tmp_path_factory: pytest.TempPathFactory, name: str, **environment: str) -> Path:
+    """The project's site, built once for all the workers of a run."""
+    base = tmp_path_factory.getbasetemp()
+    folder = (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / name
+    with FileLock(f"{folder}.lock"):
+        if not folder.exists():
+            half = folder.with_suffix(".half")
+            done = subprocess.run(
+                [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(half)],
+                cwd=HOUSE,
+                env={**os.environ, **environment},
+                capture_output=True,
+                text=True,
+                timeout=300,
+            )
+            assert done.returncode == 0, done.stderr
+            half.rename(folder)
+    return folder
+
+
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The built site."""
-    folder = tmp_path_factory.mktemp("site")
-    done = subprocess.run(
-        [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(folder)],
-        cwd=HOUSE,
-        capture_output=True,
-        text=True,
-        timeout=300,
-    )
-    assert done.returncode == 0, done.stderr
-    return folder
+    return build_once(tmp_path_factory, "site")
+
+
+@pytest.fixture(scope="session")
+def memory_stick(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site built to be opened from the file system."""
+    return build_once(tmp_path_factory, "memory-stick", OFFLINE="true")
 
 
 CHROMIUM = (
