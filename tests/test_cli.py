@@ -145,7 +145,7 @@ def test_text_prints_the_same_trail(generator: Run) -> None:
         ([CARD, "f_o=0.9"], "f_o: outside the range of this card; take 2/3 to 3/4"),
         ([CARD, "D_g=16 mm", "D_o=14 mm"], "the oversized hole must be larger than the guide hole"),
         ([CARD, "D_g=7 mm"], "the guide hole must not be smaller than the thread"),
-        ([CARD, "thread=M24", "large_drill=twist"], "argument 'large_drill=twist':1:13: metric twist drills, from 1 mm ("),
+        ([CARD, "thread=M24", "large_drill=twist"], "argument 'large_drill=twist':1:13: metric twist drills, from 1 mm (0.03937 in) to 25 mm (0.9843 in), have no size near the 30 mm (1.181 in)"),
         ([CARD, "P=10 mm"], "the thread is cut deeper than it is thick: take a smaller P"),
         ([CARD, "d_v=9 mm"], "a thread takes up less room than its nominal diameter"),
         ([CARD, "x_f=100 %"], "filler is a part of the whole"),

@@ -162,8 +162,8 @@ def test_a_title_cannot_end_the_style_it_stands_in() -> None:
 HOSTILE = "<script>alert(1)</script> [x](javascript:alert(1)) *a* `b` <img src=x onerror=alert(1)>"
 
 
-def test_text_is_never_markup(small_house: Path, mkdocs: Run) -> None:
-    path = small_house / f"procedures/cards/{CARD}.yaml"
+def test_text_is_never_markup(house: Path, mkdocs: Run) -> None:
+    path = house / f"procedures/cards/{CARD}.yaml"
     text = path.read_text(encoding="utf-8")
     for old in ("title: Bonded fitting in a stepped hole", "title: Mark out", 'revision: "1"'):
         assert old in text
@@ -175,7 +175,7 @@ def test_text_is_never_markup(small_house: Path, mkdocs: Run) -> None:
     path.write_text(text, encoding="utf-8")
     done = mkdocs("build", "--strict")
     assert done.returncode == 0, done.stderr
-    for page in (small_house / "site/cards").rglob("*.html"):
+    for page in (house / "site/cards").rglob("*.html"):
         html = page.read_text(encoding="utf-8")
         assert "<script>alert" not in html
         assert "<img src=x" not in html

@@ -69,7 +69,7 @@ def test_options_reach_the_page(house: Path, mkdocs: Run) -> None:
     assert "bw-metric" not in html
 
 
-def wait_for(holds: Callable[[], bool], seconds: float = 120) -> None:
+def wait_for(holds: Callable[[], bool], seconds: float = 40) -> None:
     end = time.monotonic() + seconds
     while time.monotonic() < end:
         if holds():

@@ -114,13 +114,20 @@ def iron(scene: Scene, at: Point, size: float, lean: float = -0.55) -> None:
     scene.area("handle", turned(held, at, lean), "paper")
 
 
+def bead(scene: Scene, at: Point, radius: float) -> None:
+    """The end of a probe."""
+    x, y = at
+    ring = [(x + radius * cos(n * pi / 4), y + radius * sin(n * pi / 4)) for n in range(8)]
+    scene.area("probe", ring, "steel")
+
+
 def thermometer(scene: Scene, at: Point, size: float) -> Point:
     """A probe on the metal with its wire to the meter on the left; where the meter is."""
     (x, y), meter = at, (-2.6 * size, -1.75 * size)
     scene.line(
         smooth([(x, y), (x - 0.5 * size, y - 0.6 * size), (meter[0] + 0.2 * size, y - 0.7 * size), meter]), "thick"
     )
-    bead(scene, at, size)
+    bead(scene, at, 0.1 * size)
     scene.box(
         "meter",
         (meter[0] - 0.45 * size, meter[0] + 0.45 * size),
@@ -287,21 +294,14 @@ def wrench(scene: Scene, centre: Point, reach: float, d: float, room: float) -> 
     scene.arrow(arc[-2], arc[-1])
 
 
-def bead(scene: Scene, at: Point, size: float) -> None:
-    """The end of a probe."""
-    x, y = at
-    scene.area(
-        "probe", [(x + 0.1 * size * cos(n * pi / 4), y + 0.1 * size * sin(n * pi / 4)) for n in range(8)], "steel"
-    )
-
-
 def probe_in_the_ring(scene: Scene, values: Values, foot: float) -> None:
     """A probe on the metal at the floor of what is dug out on the right, its wire led off to the right."""
     D_o, d = values["D_o"], values["d"]
-    at = (foot - 0.1 * D_o, d / 2 + 0.1 * D_o)
+    radius = min(0.1 * D_o, (D_o - d) / 4)
+    at = (foot - radius, d / 2 + radius)
     wire = [at, (-0.25 * D_o, at[1] + 0.05 * D_o), (-0.55 * D_o, 0.9 * D_o), (-0.5 * D_o, 1.7 * D_o)]
     scene.line(smooth(wire), "thick")
-    bead(scene, at, D_o)
+    bead(scene, at, radius)
     scene.label(wire[2], "probe, deep down")
 
 

@@ -31,7 +31,7 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
     }
     # The lines keep close to the text, because printers leave the edge of the paper white.
     boxes = " ".join(
-        f"@{place} {{ content: {content}; white-space: pre-line; "
+        f"@{place} {{ content: {content}; white-space: pre-line; line-height: 0.9; "
         f"vertical-align: {'bottom' if place.startswith('top') else 'top'}; }}"
         for place, content in lines.items()
     )
