@@ -225,10 +225,15 @@ class Formula(Code):
 
 @dataclass(frozen=True, eq=False)
 class Rule(Code):
-    """A relation between symbols that must hold. `refuses` stops the work; otherwise it only warns."""
+    """A relation between symbols that must hold.
+
+    Where it does not, one that `refuses` leaves the symbols that it `limits` without a number, and with them
+    whatever needs them; any other only warns.
+    """
 
     message: str
     refuses: bool
+    limits: tuple[str, ...]
 
     # A rule may be there to say that a value is positive, so it must not be assumed.
     assumptions: ClassVar[dict[str, bool]] = {"real": True}
@@ -308,13 +313,17 @@ class Formulary:
 
         return register
 
-    def rule(self, message: str, source: str, *, refuses: bool = True) -> Callable[[F], F]:
-        """Register the decorated function as a rule; `message` says what is wrong and what would be right."""
+    def rule(self, message: str, source: str, *, refuses: bool = True, limits: Sequence[str] = ()) -> Callable[[F], F]:
+        """Register the decorated function as a rule; `message` says what is wrong and what would be right.
+
+        `limits` names the symbols that have no number where the rule fails. Left out, it is all that the rule takes.
+        """
 
         def register(function: F) -> F:
             plain = cast(FunctionType, function)
             parameters, units = _signature(plain)
-            self.rules.append(Rule(plain, parameters, units, source, message, refuses))
+            limited = (tuple(limits) or parameters) if refuses else ()
+            self.rules.append(Rule(plain, parameters, units, source, message, refuses, limited))
             return function
 
         return register
@@ -369,6 +378,12 @@ class Formulary:
     def unit_faults(self) -> list[UnitFault]:
         """Prove every formula's units and that each agrees with its symbols' units."""
         faults = []
+        for rule in self.rules:
+            faults += [
+                UnitFault(rule.where, f"symbol {name} is not defined")
+                for name in rule.limits
+                if name not in self.symbols
+            ]
         for formula in self.formulas:
             try:
                 self._prove(formula)
