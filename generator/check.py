@@ -9,7 +9,7 @@ from difflib import get_close_matches
 from itertools import pairwise
 from pathlib import Path
 
-from .errors import Fault, Faults, WorkingError
+from .errors import AmbiguousFormula, CycleError, Fault, Faults, MissingGiven, WorkingError
 from .figures import FIGURES
 from .formula import FORMULARY
 from .job import InputError, Job, do_job, read_input
@@ -30,6 +30,7 @@ from .units import (
     significant,
     with_unit,
 )
+from .working import arrows
 
 # A column that prints the note of the row instead of a symbol's value.
 NOTE = "note"
@@ -322,7 +323,7 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             path = ("givens", error.name, given.key(system)) if given else ("givens",)
             yield document.fault(path, str(error))
         except WorkingError as error:
-            yield document.fault(_path_of(error, sheet, document, system), f"{system} shop: {error}")
+            yield document.fault(_path_of(error, sheet, document, system), f"{system} shop: {error}{way_of(error)}")
     if len(jobs) < len(SYSTEMS):
         return
     yield from _prose_faults(library, sheet, document, jobs)
@@ -335,6 +336,12 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
                 yield document.fault(("table", "columns", place), message)
     for place, _ in enumerate(sheet.checks):
         yield from _check_faults(library, sheet, document, place)
+
+
+def way_of(error: WorkingError) -> str:
+    """The symbols on the way to what cannot be found, as whoever writes a card knows them."""
+    lost = isinstance(error, MissingGiven | AmbiguousFormula | CycleError)
+    return f"; needed for {arrows(error.symbols)}" if lost else ""
 
 
 def _path_of(error: WorkingError, sheet: Sheet, document: Document, system: str) -> Path_:

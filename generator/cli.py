@@ -164,10 +164,10 @@ def read_inputs(arguments: Sequence[str]) -> dict[str, str]:
 def _argument_fault(name: str, message: str, inputs: Mapping[str, str], card: str) -> Fault:
     """A fault at the argument that gave `name`; at the card when it was none of them."""
     if name not in inputs:
-        return Fault(f"card '{card}'", 1, 1, message)
+        return Fault(f"card '{card}'", 1, 1, plain(message))
     argument = f"{name}={inputs[name]}"
     known = not message.startswith("unknown input")
-    return Fault(f"argument '{clip(argument)}'", 1, len(name) + 2 if known else 1, message)
+    return Fault(f"argument '{clip(argument)}'", 1, len(name) + 2 if known else 1, plain(message))
 
 
 def as_json(job: Job) -> str:

@@ -24,7 +24,7 @@ import sympy
 from sympy.printing.jscode import JavascriptCodePrinter
 
 from .errors import UnitFault
-from .units import Shown, System, registry
+from .units import Shown, System, from_base, registry
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -140,6 +140,11 @@ class Symbol:
         """How this quantity is shown in a metric or an inch shop."""
         return self.metric if system == "metric" else self.inch
 
+    def text(self, value: float, system: System) -> str:
+        """A value of it (SI) rounded for the shop, with its unit."""
+        shown = self.shown(system)
+        return shown.text(from_base(value, self.unit, shown.unit))
+
 
 class JavaScript(JavascriptCodePrinter):  # type: ignore[misc]
     """sympy's own JavaScript printer, with our whole-number steps."""
@@ -228,7 +233,7 @@ class Rule(Code):
     """A relation between symbols that must hold.
 
     Where it does not, one that `refuses` leaves the symbols that it `limits` without a number, and with them
-    whatever needs them; any other only warns.
+    whatever needs them; any other only warns. A symbol in braces in `message` prints the value of that parameter.
     """
 
     message: str

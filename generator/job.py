@@ -91,7 +91,7 @@ def do_job(
     _read_symbols(library, sheet, texts, givens, inputs)
     wanted = (*sheet.wanted, *extra)
     _refuse_withheld(wanted, givens)
-    working = work(wanted, givens.values, givens.stocks, sources=givens.sources)
+    working = work(wanted, givens.values, givens.stocks, sources=givens.sources, system=system)
     return Job(sheet, system, texts, givens.titles, working)
 
 
@@ -213,13 +213,18 @@ def _read_symbols(
             symbol, value = read_ratio(text) if name == "ratio" else (name, read_symbol(name, text))
             _within_range(sheet, name, value)
         except QuantityError as error:
-            raise InputError(name, f"{name}: {error}") from None
+            raise InputError(name, f"{in_words(name)}: {error}") from None
         if name == "ratio":
             givens.titles[name] = text
         given = sheet.givens.get(name)
         own = name in inputs
         givens.values[symbol] = value
         givens.sources[symbol] = "your-own" if own or given is None or given.source is None else given.source
+
+
+def in_words(name: str) -> str:
+    """An input by what it means."""
+    return FORMULARY.symbols[name].meaning if name in FORMULARY.symbols else name.replace("_", " ")
 
 
 def read_input(library: Library, name: str, text: str) -> None:

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from .errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange, WorkingError
 from .formula import FORMULARY, Formula, Formulary, Lookup, Rule, Stock
+from .model.prose import Value, parts
 from .units import Shown, System, from_base, significant, whole_steps
 
 
@@ -50,23 +51,24 @@ def work(
     *,
     sources: Mapping[str, str] | None = None,
     formulary: Formulary = FORMULARY,
+    system: System = "metric",
 ) -> Working:
     """Work the wanted symbols out of the givens (floats in SI units).
 
     Raises MissingGiven, AmbiguousFormula, CycleError, NoStock or OutOfRange, each with the symbols
-    on the way. `sources` names where each given comes from.
+    on the way. `sources` names where each given comes from; messages give their values as the shop of `system` does.
     """
     wanted = tuple(wanted)
     order = steps_to(wanted, givens, formulary)
     values = dict(givens)
     used = {name for step in order for name in step.parameters} | (set(wanted) & set(givens))
     trail = [Step(name, values[name], None, (sources or {}).get(name, "")) for name in givens if name in used]
-    warnings = check_rules(values, formulary.rules)
+    warnings = check_rules(values, formulary.rules, formulary, system)
     for step in order:
         values[step.symbol] = choose(step, values, stocks or {}) if isinstance(step, Lookup) else compute(step, values)
         trail.append(Step(step.symbol, values[step.symbol], step, step.source))
         # A rule is asked as soon as its symbols are known, before a bad value is carried on.
-        warnings += check_rules(values, formulary.rules_on(step.symbol))
+        warnings += check_rules(values, formulary.rules_on(step.symbol), formulary, system)
     return Working(values, trail, warnings, formulary)
 
 
@@ -103,17 +105,14 @@ class Plan:
             return self._steps[symbol]
         way = (*path, symbol)
         if symbol in path:
-            raise CycleError(f"{symbol} is needed to work out itself: {arrows(way)}", way)
+            raise CycleError(f"{self._name(symbol)} is needed to work out itself", way)
         candidates = self.formulary.yielding(symbol)
         if not candidates:
-            name = self._name(symbol)
-            raise MissingGiven(f"{name} is not given and no formula yields it; needed for {arrows(way)}", way)
+            raise MissingGiven(f"{self._name(symbol)} is not given, and nothing here leads to it", way)
         found, failures = self._try_each(candidates, way)
         if len(found) > 1:
             ways = " and ".join(step.where for step in found)
-            raise AmbiguousFormula(
-                f"{self._name(symbol)} can be worked in {len(found)} ways, by {ways}; on the way {arrows(way)}", way
-            )
+            raise AmbiguousFormula(f"{self._name(symbol)} can be worked in {len(found)} ways, by {ways}", way)
         if not found:
             raise worst(failures)
         self._steps[symbol] = next(iter(found.values()))
@@ -134,7 +133,7 @@ class Plan:
 
     def _name(self, symbol: str) -> str:
         defined = self.formulary.symbols.get(symbol)
-        return f"{symbol} ({defined.meaning})" if defined else symbol
+        return defined.meaning if defined else symbol
 
 
 def worst(failures: Sequence[WorkingError]) -> WorkingError:
@@ -159,7 +158,7 @@ def compute(formula: Formula, values: Mapping[str, float]) -> float:
 
 
 def _no_number(formula: Formula) -> OutOfRange:
-    return OutOfRange(f"{formula.symbol} cannot be worked from these values: it has no finite value", (formula.symbol,))
+    return OutOfRange("no number comes out of these values together: correct one of them", (formula.symbol,))
 
 
 def choose(lookup: Lookup, values: Mapping[str, float], stocks: Mapping[str, Stock]) -> float:
@@ -170,7 +169,7 @@ def choose(lookup: Lookup, values: Mapping[str, float], stocks: Mapping[str, Sto
         return whole_steps(target, step, "nearest") * step
     stock = stocks.get(lookup.stock)
     if stock is None:
-        raise NoStock(f"{lookup.symbol} is chosen from a stock list, but none is given", (lookup.symbol,))
+        raise NoStock("a size is chosen from a stock list here, but no list is given", (lookup.symbol,))
     if lookup.choice == "at least":
         return at_least(lookup, target, stock)
     return nearest(lookup, target, stock, values[lookup.within])
@@ -217,7 +216,15 @@ def in_both(length: float) -> str:
     return f"{significant(from_base(length, 'm', 'mm'), 4)} mm ({significant(from_base(length, 'm', 'in'), 4)} in)"
 
 
-def check_rules(values: Mapping[str, float], rules: Iterable[Rule]) -> list[str]:
+def told(rule: Rule, values: Mapping[str, float], formulary: Formulary, system: System) -> str:
+    """The rule's message with its values."""
+    return "".join(
+        formulary.symbols[part.name].text(values[part.name], system) if isinstance(part, Value) else part
+        for part in parts(rule.message)
+    )
+
+
+def check_rules(values: Mapping[str, float], rules: Iterable[Rule], formulary: Formulary, system: System) -> list[str]:
     """Ask every one of these rules whose symbols are known.
 
     Returns the warnings. Raises OutOfRange for a rule that refuses.
@@ -226,6 +233,6 @@ def check_rules(values: Mapping[str, float], rules: Iterable[Rule]) -> list[str]
     for rule in rules:
         if all(name in values for name in rule.parameters) and not rule.call(values):
             if rule.refuses:
-                raise OutOfRange(rule.message, rule.parameters)
-            warnings.append(rule.message)
+                raise OutOfRange(told(rule, values, formulary, system), rule.parameters)
+            warnings.append(told(rule, values, formulary, system))
     return warnings

@@ -55,7 +55,7 @@ def test_a_given_that_nothing_uses_is_not_in_the_trail() -> None:
 def test_a_missing_given_is_named_with_the_symbols_on_the_way() -> None:
     with pytest.raises(MissingGiven) as error:
         work(["c"], {}, formulary=chain())
-    assert str(error.value) == "a (meaning of a) is not given and no formula yields it; needed for c ← b ← a"
+    assert str(error.value) == "meaning of a is not given, and nothing here leads to it"
     assert error.value.symbols == ("c", "b", "a")
 
 
@@ -68,9 +68,9 @@ def test_two_formulas_that_both_work_are_ambiguous() -> None:
 
     with pytest.raises(AmbiguousFormula) as error:
         work(["c"], {"a": 1.0}, formulary=formulary)
-    assert "b (meaning of b) can be worked in 2 ways" in str(error.value)
+    assert "meaning of b can be worked in 2 ways" in str(error.value)
     assert str(error.value).count("tests/test_working.py:") == 2
-    assert "on the way c ← b" in str(error.value)
+    assert error.value.symbols == ("c", "b")
 
 
 def test_of_two_formulas_the_one_that_can_be_worked_is_taken() -> None:
@@ -101,7 +101,8 @@ def inverse_pair() -> Formulary:
 def test_a_circle_is_named_symbol_by_symbol() -> None:
     with pytest.raises(CycleError) as error:
         work(["a"], {}, formulary=inverse_pair())
-    assert str(error.value) == "a is needed to work out itself: a ← b ← a"
+    assert str(error.value) == "meaning of a is needed to work out itself"
+    assert error.value.symbols == ("a", "b", "a")
 
 
 def test_an_inverse_pair_works_from_either_side() -> None:
@@ -148,7 +149,7 @@ def test_no_stock_size_is_an_error_that_tells_the_range(choice: str) -> None:
 def with_rules() -> Formulary:
     formulary = chain()
 
-    @formulary.rule("b is too large: take a smaller a", source="test")
+    @formulary.rule("{b} is too large: take a smaller a", source="test")
     def limit(b: m) -> bool:
         return b < 10
 
@@ -162,7 +163,7 @@ def with_rules() -> Formulary:
 def test_a_rule_warns_or_refuses() -> None:
     assert work(["c"], {"a": 1.0}, formulary=with_rules()).warnings == []
     assert work(["c"], {"a": 3.0}, formulary=with_rules()).warnings == ["b is rather large"]
-    with pytest.raises(OutOfRange, match="b is too large: take a smaller a"):
+    with pytest.raises(OutOfRange, match="12000\u00a0mm is too large: take a smaller a"):
         work(["c"], {"a": 6.0}, formulary=with_rules())
 
 
@@ -173,7 +174,7 @@ def test_a_failed_calculation_yields_no_number() -> None:
     def inverse(a: one) -> one:
         return 1 / a
 
-    with pytest.raises(OutOfRange, match="b cannot be worked"):
+    with pytest.raises(OutOfRange, match="no number comes out of these values"):
         work(["b"], {"a": 0.0}, formulary=formulary)
-    with pytest.raises(OutOfRange, match="no finite value"):
+    with pytest.raises(OutOfRange, match="correct one of them"):
         work(["b"], {"a": float("nan")}, formulary=formulary)

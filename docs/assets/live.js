@@ -78,17 +78,20 @@
     return `${title} have no size ${none[0]} the ${mm} mm (${inches} in) that is wanted; ${none[1]}`;
   }
 
+  /* A rule's message with its values. */
+  const filled = (message, values, system) => message.replace(/{(\w+)}/g, (_, name) => say({ titles: {}, values, system }, name));
+
   /* Works a plan into `values`. Returns why it cannot. */
-  function walk(plan, stocks, values, warnings) {
+  function walk(plan, { stocks, system }, values, warnings) {
     if (typeof plan === "string") return plan;
     for (const place of plan) {
       const [symbol, names, how, message, refuses] = card.lines[place];
       const value = typeof how === "function" ? how(...names.map(name => values[name])) : choose(how, values, stocks);
       if (typeof value === "string") return value;
-      if (symbol && !Number.isFinite(value)) return `${symbol} cannot be worked from these values: it has no finite value`;
+      if (symbol && !Number.isFinite(value)) return "no number comes out of these values together: correct one of them";
       if (symbol) values[symbol] = value;
-      else if (!value && refuses) return message;
-      else if (!value) warnings.push(message);
+      else if (!value && refuses) return filled(message, values, system);
+      else if (!value) warnings.push(filled(message, values, system));
     }
   }
 
@@ -104,9 +107,9 @@
     }
     if (Object.keys(job.faults).length) return job;
     const [wanted, ...loads] = card.plans[card.deciding.filter(symbol => symbol in job.values).join(" ")];
-    job.refusal = walk(wanted, job.stocks, job.values, job.warnings);
+    job.refusal = walk(wanted, job, job.values, job.warnings);
     for (const [symbol, plan] of loads) {
-      const values = { ...job.values }, why = walk(plan, job.stocks, values, []);
+      const values = { ...job.values }, why = walk(plan, job, values, []);
       job.trust[symbol] = why ? `no number: ${why}` : say({ ...job, values }, symbol);
     }
     return job;

@@ -291,20 +291,20 @@ def base_sits_on_the_crown(R_c: m, b_b: m) -> bool:
     return b_b <= 2 * R_c * (1 + 1e-9)
 
 
-@rule("the gap g_c is more than half the straightedge, which no crown has: measure again", source="solid-geometry")
+@rule("the gap is more than half the straightedge, which no crown has: measure again", source="solid-geometry")
 def gap_is_that_of_a_crown(g_c: m, l_s: m) -> bool:
     """At half the length the crown is a half circle."""
     return g_c <= l_s / 2 * (1 + 1e-9)
 
 
-@rule("a deadrise of 90 deg is a wall: give beta_d under that", source="solid-geometry")
+@rule("a deadrise of 90 deg is a wall: give less", source="solid-geometry")
 def deadrise_is_a_slope(beta_d: rad) -> bool:
     """Nothing can sit on a wall."""
     return beta_d < pi / 2
 
 
 @rule(
-    "so thick an edge heats itself when it is cast at once: fill in lifts of h_1 at most, or fit a wooden pad",
+    "so thick an edge heats itself when it is cast at once: fill in lifts of {h_1} at most, or fit a wooden pad",
     source="common-practice",
     refuses=False,
 )
@@ -314,7 +314,7 @@ def edge_is_cast_at_once(t_e: m, h_1: m) -> bool:
 
 
 @rule(
-    "this bed is thinner than its compound seals with, it would be squeezed dry: take a thicker h_b, on spacers",
+    "this bed is thinner than its compound seals with, so it would be squeezed dry: take {t_g} or more, on spacers",
     source="common-practice",
 )
 def bed_is_not_squeezed_dry(h_b: m, t_g: m) -> bool:
@@ -323,7 +323,7 @@ def bed_is_not_squeezed_dry(h_b: m, t_g: m) -> bool:
 
 
 @rule(
-    "the bed is thinner than the sliding asks for: take h_b of h_sl or more, or a compound of a higher class",
+    "the bed is thinner than the sliding asks for: take a bed of {h_sl} or more, or a compound of a higher class",
     source="own-judgement",
     refuses=False,
 )
@@ -333,7 +333,7 @@ def bed_bears_the_sliding(h_b: m, h_sl: m) -> bool:
 
 
 @rule(
-    "the bed is thinner than the opening asks for: take h_b of h_op or more, or a compound of a higher class",
+    "the bed is thinner than the opening asks for: take a bed of {h_op} or more, or a compound of a higher class",
     source="own-judgement",
     refuses=False,
 )
@@ -342,14 +342,14 @@ def bed_bears_the_opening(h_b: m, h_op: m) -> bool:
     return h_b * (1 + 1e-9) >= h_op
 
 
-@rule("a movement class lies above 0 and under 100 %: correct M_k", source="own-judgement")
+@rule("a movement class lies above 0 and under 100 %: correct it", source="own-judgement")
 def movement_is_a_part(M_k: one) -> bool:
     """No compound is laid down for more."""
     return (M_k > 0) & (M_k < 1)
 
 
 @rule(
-    "no time is given for a cure deeper than h_m, because it grows with the square of the depth: take a smaller h_v",
+    "no time is given for a cure deeper than {h_m}, because it grows with the square of the depth: take less depth",
     source="own-judgement",
 )
 def cure_is_shallow(h_v: m, h_m: m) -> bool:
@@ -357,7 +357,7 @@ def cure_is_shallow(h_v: m, h_m: m) -> bool:
     return h_v <= h_m * (1 + 1e-9)
 
 
-@rule("the bolt does not go through its hole: take a larger D_k", source="solid-geometry")
+@rule("the bolt does not go through its hole: take a hole of {d} or more", source="solid-geometry")
 def bolt_goes_through(D_k: m, d: m) -> bool:
     """Otherwise the ring round it would come out negative."""
     return D_k >= d

@@ -166,7 +166,7 @@ def pilot_fits_the_wood(G: one, G_sc: one, K_sc: one) -> bool:
 
 
 @rule(
-    "no load is given for so thin a screw: the equation is for coach screws of a_sc and more",
+    "no load is given for so thin a screw: the equation is for coach screws of {a_sc} and more",
     source="own-judgement",
 )
 def screw_is_thick_enough(R_sc: N, d_sc: m, a_sc: m) -> bool:
@@ -183,7 +183,7 @@ def thread_is_long_enough(R_sc: N, L_sc: m, d_sc: m) -> bool:
     return (R_sc < 0) | (L_sc * (1 + 1e-9) >= 4 * d_sc)
 
 
-@rule("the pilot must be smaller than the screw: take a smaller D_sc", source="solid-geometry")
+@rule("the pilot must be smaller than the screw: take one under {d_sc}", source="solid-geometry")
 def pilot_leaves_wood_to_cut(D_sc: m, d_sc: m) -> bool:
     """Otherwise the thread cuts nothing."""
     return D_sc < d_sc

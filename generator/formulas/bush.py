@@ -138,7 +138,7 @@ def wet_out_of_bores(n_h: one, A_bu: m2, w_h: kg_per_m2) -> kg:
 
 
 @rule(
-    "the ring of epoxy is thinner than u_bu: take a larger bore or a smaller bush",
+    "the ring of epoxy is thinner than {u_bu}: take a larger bore or a smaller bush",
     source="common-practice",
 )
 def ring_is_wide_enough(t_bu: m, u_bu: m) -> bool:
@@ -162,7 +162,7 @@ def bush_is_long_enough(L_bu: m, d: m) -> bool:
 
 
 @rule(
-    "no room is left under the bush: take a larger g_bu or a smaller s_bu",
+    "no room is left under the bush: bore deeper, or let it stand less than {g_bu} below the surface",
     source="solid-geometry",
 )
 def bush_has_a_bed(g_bu: m, s_bu: m) -> bool:

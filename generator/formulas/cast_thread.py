@@ -107,15 +107,15 @@ def screw_is_waxed(L_ct: m, n_k: one) -> bool:
     return (L_ct < 0) | (n_k >= 1)
 
 
-@rule("a cast thread under 2 thread diameters is too short: take k_ct of 2 or more", source="common-practice")
+@rule("a cast thread under 2 thread diameters is too short: take 2 or more", source="common-practice")
 def cast_thread_is_long_enough(L_ct: m, d: m) -> bool:
     """Steel into steel needs one. Asked of the length, so that it holds for one that is given itself too."""
     return L_ct * (1 + 1e-9) >= 2 * d
 
 
 @rule(
-    "the screw must reach through the cast thread and stay off the floor of the hole: leave l_ct to the working, or "
-    "give c_ct",
+    "the screw must reach through the cast thread and stay off the floor of the hole: leave its length to the "
+    "working, or give the gap below it",
     source="solid-geometry",
 )
 def screw_ends_in_the_hole(l_ct: m, L_ct: m, L_o: m) -> bool:

@@ -279,7 +279,7 @@ def wood_is_dry_enough(k_wood: W_per_mK, x_wood: one) -> bool:
 
 
 @rule(
-    "the hole must be wider than the metal in it: give an oversized hole D_o that has room for epoxy",
+    "the hole must be wider than the metal in it: give an oversized hole that has room for epoxy",
     source="solid-geometry",
 )
 def epoxy_has_room(A_k: m2, D_o: m, d_v: m) -> bool:
@@ -288,7 +288,7 @@ def epoxy_has_room(A_k: m2, D_o: m, d_v: m) -> bool:
 
 
 @rule(
-    "the work is as hot as what softens the epoxy: let it cool, or correct T_a",
+    "the work is as hot as what softens the epoxy, {T_x}: let it cool, or correct its temperature",
     source="heat-conduction",
 )
 def work_is_cooler_than_the_epoxy_softens(g_h: W_per_mK, T_a: K, T_x: K) -> bool:
@@ -297,7 +297,7 @@ def work_is_cooler_than_the_epoxy_softens(g_h: W_per_mK, T_a: K, T_x: K) -> bool
 
 
 @rule(
-    "the head is no hotter than what softens the epoxy, so nothing comes free: give a T_k above T_x",
+    "the head is no hotter than what softens the epoxy, so nothing comes free: give a hotter head",
     source="heat-conduction",
 )
 def head_is_hot_enough(q_x: one) -> bool:
@@ -306,7 +306,7 @@ def head_is_hot_enough(q_x: one) -> bool:
 
 
 @rule(
-    "the head would be hotter than metal in wood may be: hold it at T_metal or less; if the epoxy stays hard there, "
+    "the head would be hotter than metal in wood may be: hold it at {T_metal} or less; if the epoxy stays hard there, "
     "drill the fastener out",
     source="own-judgement",
 )
@@ -346,7 +346,7 @@ def far_end_softens(T_end: K, T_x: K) -> bool:
 
 
 @rule(
-    "the heat needs longer to get along the metal than it is held: hold it for t_dif or more",
+    "the heat needs longer to get along the metal than it is held: hold it for {t_dif} or more",
     source="own-judgement",
     refuses=False,
 )

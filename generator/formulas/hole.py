@@ -123,14 +123,18 @@ def mark_on_guide_drill(T: m, h_g: m, e_g: m) -> m:
     return T + h_g + e_g
 
 
-@rule("a thread takes up less room than its nominal diameter: take a smaller d_v", source="solid-geometry")
+@rule(
+    "a thread takes up less room than its nominal diameter, {d}: take a smaller diameter for the room that it takes up",
+    source="solid-geometry",
+)
 def thread_is_inside_its_diameter(d_v: m, d: m) -> bool:
     """Otherwise voids would come out negative."""
     return d_v <= d
 
 
 @rule(
-    "a drill's point angle lies above 0 and reaches 180 deg for a flat floor: correct alpha_o", source="solid-geometry"
+    "a drill's point angle lies above 0 and reaches 180 deg for a flat floor: correct that of the large drill",
+    source="solid-geometry",
 )
 def large_point_angle(alpha_o: rad) -> bool:
     """Beyond it cone and spur mean nothing."""
@@ -138,27 +142,28 @@ def large_point_angle(alpha_o: rad) -> bool:
 
 
 @rule(
-    "a drill's point angle lies above 0 and reaches 180 deg for a flat floor: correct alpha_g", source="solid-geometry"
+    "a drill's point angle lies above 0 and reaches 180 deg for a flat floor: correct that of the guide drill",
+    source="solid-geometry",
 )
 def guide_point_angle(alpha_g: rad) -> bool:
     """Beyond it cone and spur mean nothing."""
     return (alpha_g > 0) & (alpha_g <= pi)
 
 
-@rule("the hole needs a depth: give T more than 0", source="solid-geometry")
+@rule("the hole needs a depth: give more than 0", source="solid-geometry")
 def hole_has_depth(T: m) -> bool:
     """A hole of no depth holds nothing."""
     return T > 0
 
 
-@rule("the guide hole must not be smaller than the thread: take a larger D_g", source="solid-geometry")
+@rule("the guide hole must not be smaller than the thread: take a guide hole of {d} or more", source="solid-geometry")
 def guide_passes_thread(D_g: m, d: m) -> bool:
     """The fastener must go in without cutting or jamming."""
     return D_g >= d
 
 
 @rule(
-    "the oversized hole must be larger than the guide hole: take a larger D_o or a smaller D_g",
+    "the oversized hole must be larger than the guide hole, {D_g}: take a larger one, or a smaller guide hole",
     source="solid-geometry",
 )
 def oversized_is_larger(D_o: m, D_g: m) -> bool:
@@ -166,19 +171,25 @@ def oversized_is_larger(D_o: m, D_g: m) -> bool:
     return D_o > D_g
 
 
-@rule("the oversized hole must stop short of the hole's end: take a smaller L_o or a larger T", source="solid-geometry")
+@rule(
+    "the oversized hole must stop short of the hole's end, at {T}: take less oversized depth, or a deeper hole",
+    source="solid-geometry",
+)
 def guide_hole_is_left(L_o: m, T: m) -> bool:
     """The guide hole centres the fastener; some of it must be left."""
     return L_o < T
 
 
-@rule("the oversized hole needs a depth: give L_o more than 0", source="solid-geometry")
+@rule("the oversized hole needs a depth: give more than 0", source="solid-geometry")
 def oversized_has_depth(L_o: m) -> bool:
     """A hole of no depth holds nothing."""
     return L_o > 0
 
 
-@rule("the fastener must reach into the guide hole: take a smaller c_e or a larger T", source="solid-geometry")
+@rule(
+    "the fastener must reach into the guide hole: leave a smaller gap under its end than {c_e}, or take a deeper hole",
+    source="solid-geometry",
+)
 def fastener_reaches_guide_hole(c_e: m, L_g: m) -> bool:
     """Otherwise nothing centres its end."""
     return c_e < L_g

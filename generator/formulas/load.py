@@ -285,7 +285,7 @@ def pull_on_the_base(F_P: N, h_s: m, b_s: m) -> N:
 # What is refused. A hair of play keeps binary noise from refusing a round length.
 
 
-@rule("so steep a ramp is no boat ramp: give the grade i_r in percent, for example 15 %", source="own-judgement")
+@rule("so steep a ramp is no boat ramp: give the grade in percent, for example 15 %", source="own-judgement")
 def grade_is_that_of_a_ramp(i_r: one) -> bool:
     """15 without its sign would be a wall."""
     return i_r <= 0.5
@@ -313,7 +313,7 @@ def hull_is_in_the_scope(L_C: m, L_H: m) -> bool:
     return (L_C > 0) & (L_H / metre <= 24.001)
 
 
-@rule("the waterline is longer than the hull: correct L_WL or L_H", source="iso-15084")
+@rule("the waterline is longer than the hull, {L_H}: correct one of the two", source="iso-15084")
 def waterline_is_within_the_hull(L_C: m, L_WL: m, L_H: m) -> bool:
     """Asked only where a design load by length is worked."""
     return (L_C > 0) & (L_WL <= L_H * (1 + 1e-9))

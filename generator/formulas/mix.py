@@ -216,7 +216,7 @@ def thickened_volume(m_i: kg, m_y: kg, rho_p: kg_per_m3) -> m3:
 
 
 @rule(
-    "more mix than m_c, the most for one cup, which can heat itself: mix one batch after another, none larger than "
+    "more mix than {m_c}, the most for one cup, can heat itself: mix one batch after another, none larger than "
     "you use at once",
     source="common-practice",
     refuses=False,
@@ -236,7 +236,7 @@ def resin_comes_first(n_v: one) -> bool:
     return n_v >= 1
 
 
-@rule("filler is a part of the whole: take x_f under 100 %", source="mass-balance")
+@rule("filler is a part of the whole: take less than 100 %", source="mass-balance")
 def filler_is_a_part(x_f: one) -> bool:
     """The rest is resin and hardener."""
     return x_f < 1

@@ -52,7 +52,7 @@ def pushed_out(V_y: m3, V_s: m3, u_s: one, n_mx: one) -> m3:
     return min(V_y, n_mx * V_s) - n_mx * V_s * (1 - u_s)
 
 
-@rule("keep back less than all of the mix: take u_mx under 100 %", source="mass-balance")
+@rule("keep back less than all of the mix: take a part under 100 %", source="mass-balance")
 def something_is_thickened(u_mx: one) -> bool:
     """The rest is thickened."""
     return u_mx < 1

@@ -243,7 +243,7 @@ def warm_enough_for_the_hardener(T_a: K, T_min: K) -> bool:
 
 
 @rule(
-    "too cold to reckon a time: a glassy cure slows more than either rule says; warm the work to T_lo or more",
+    "too cold to reckon a time: a glassy cure slows more than either rule says; warm the work to {T_lo} or more",
     source="cold-cure-2011",
 )
 def warm_enough_to_reckon(T_a: K, T_lo: K, t_r: s) -> bool:
@@ -252,7 +252,7 @@ def warm_enough_to_reckon(T_a: K, T_lo: K, t_r: s) -> bool:
 
 
 @rule(
-    "too warm to reckon a time: the mix heats itself faster than either rule says; cool the work to T_hi or less",
+    "too warm to reckon a time: the mix heats itself faster than either rule says; cool the work to {T_hi} or less",
     source="own-judgement",
 )
 def cool_enough_to_reckon(T_a: K, T_hi: K, t_r: s) -> bool:
@@ -260,21 +260,21 @@ def cool_enough_to_reckon(T_a: K, T_hi: K, t_r: s) -> bool:
     return (t_r < 0) | (T_a <= T_hi * (1 + 1e-9))
 
 
-@rule("relative humidity lies above 0 and reaches 100 % in fog: correct R_H", source="magnus")
+@rule("relative humidity lies above 0 and reaches 100 % in fog: correct it", source="magnus")
 def humidity_is_a_part(R_H: one) -> bool:
     """Beyond 100 % it rains."""
     return (R_H > 0) & (R_H <= 1)
 
 
-@rule("the dew point is worked for air above freezing: give T_air of 0 °C or more", source="magnus")
+@rule("the dew point is worked for air above freezing only: give air that is warmer", source="magnus")
 def air_above_freezing_only(dT_a: K) -> bool:
     """Over ice the constants are others."""
     return dT_a >= -1e-9
 
 
 @rule(
-    "the work is so near the dew point that its surface may be wet: warm the work, or dry the air, until T_a is T_s "
-    "or more",
+    "the work is so near the dew point that its surface may be wet: warm the work, or dry the air, until the "
+    "surface has {T_s} or more",
     source="iso-8502-4",
     refuses=False,
 )
