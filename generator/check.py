@@ -446,9 +446,9 @@ def _card_prose(card: Card) -> Iterator[tuple[Path_, str]]:
 
 def _check_faults(library: Library, sheet: Sheet, document: Document, place: int) -> Iterator[Fault]:
     check, path = sheet.checks[place], ("checks", place)
-    for key in ("value", "tolerance"):
+    for key, read in (("value", read_symbol), ("tolerance", read_tolerance)):
         try:
-            read_symbol(check.symbol, getattr(check, key))
+            read(check.symbol, getattr(check, key))
         except QuantityError as error:
             yield document.fault((*path, key), str(error))
             return
@@ -469,17 +469,27 @@ def check_result(library: Library, sheet: Sheet, check: CheckValue) -> CheckResu
     """Work the card for one check value and compare."""
     job = do_job(library, sheet, check.given, extra=[check.symbol])
     base = FORMULARY.symbols[check.symbol].unit
-    published, tolerance = read_symbol(check.symbol, check.value), read_symbol(check.symbol, check.tolerance)
+    published, tolerance = read_symbol(check.symbol, check.value), read_tolerance(check.symbol, check.tolerance)
     own, unit = job.working.values[check.symbol], job.unit(check.symbol)
     difference = own - published
     return CheckResult(
         check,
         as_printed(check.value, base),
-        as_printed(check.tolerance, base),
+        as_printed(check.tolerance, base_of_tolerance(base)),
         with_unit(significant(from_base(own, base, unit)), unit),
         with_unit(significant(difference / factor(unit, base), 2), unit),
         abs(difference) <= tolerance * (1 + 1e-9),
     )
+
+
+def read_tolerance(symbol: str, text: str) -> float:
+    """How far a value may be off: of a temperature, a difference. Raises QuantityError."""
+    return read_quantity(text, base_of_tolerance(FORMULARY.symbols[symbol].unit))
+
+
+def base_of_tolerance(base: str) -> str:
+    """The SI unit of a difference between two values in `base`."""
+    return "delta_degC" if base == "K" else base
 
 
 def as_printed(text: str, base: str) -> str:

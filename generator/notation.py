@@ -254,9 +254,10 @@ def identifier(name: str) -> str:
 def working_unit(symbol: Symbol, system: System) -> str:
     """The unit a symbol has in the printed working: its shown unit, unless a calculator could not use it.
 
-    A share is a plain number there, and a temperature is in kelvin.
+    A share is a plain number there, and temperatures and what goes by them are in kelvin.
     """
     unit = symbol.shown(system).unit
+    unit = unit.replace("delta_degC", "K").replace("delta_degF", "K")
     return {"percent": "dimensionless", "degC": "K", "degF": "K"}.get(unit, unit)
 
 

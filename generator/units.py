@@ -30,6 +30,8 @@ kg_per_m3 = Annotated[float, "kg/m**3"]
 rad = Annotated[float, "rad"]
 s = Annotated[float, "s"]
 K = Annotated[float, "K"]
+# A difference of temperatures: as large in kelvin, and read and shown without the scale's own beginning.
+dK = Annotated[float, "delta_degC"]
 N = Annotated[float, "N"]
 Pa = Annotated[float, "Pa"]
 J = Annotated[float, "J"]
@@ -63,6 +65,10 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "rad": {"deg": "deg", "°": "deg", "rad": "rad"},
     "s": {"s": "s", "min": "min", "h": "hour", "d": "day"},
     "K": {"degC": "degC", "°C": "degC", "degF": "degF", "°F": "degF", "K": "K"},
+    "delta_degC": {
+        **dict.fromkeys(("°C", "degC", "K"), "delta_degC"),
+        **dict.fromkeys(("°F", "degF"), "delta_degF"),
+    },
     "N": {"N": "N", "kN": "kN", "lbf": "lbf"},
     "Pa": {"MPa": "MPa", "N/mm2": "N/mm**2", "GPa": "GPa", "kPa": "kPa", "psi": "psi", "ksi": "ksi"},
     "J": {"J": "J", "kJ": "kJ"},
@@ -91,6 +97,7 @@ KIND_OF_UNIT = {
     "rad": ("an angle", "118 deg"),
     "s": ("a time", "20 min"),
     "K": ("a temperature", "20 degC"),
+    "delta_degC": ("a difference of temperatures", "40 °C"),
     "N": ("a force", "2.5 kN"),
     "Pa": ("a stress", "450 MPa"),
     "J": ("an energy", "5 kJ"),
@@ -269,14 +276,19 @@ _PLAIN_LABELS = {
     "deg": "°",
     "degC": "°C",
     "degF": "°F",
+    "delta_degC": "°C",
+    "delta_degF": "°F",
     "hour": "h",
     "day": "d",
     "knot": "kn",
     "N*m": "N·m",
     "kJ/(kg*K)": "kJ/kgK",
+    "kJ/(kg*delta_degC)": "kJ/(kg·°C)",
     "J/(mol*K)": "J/molK",
     "W/(m*K)": "W/mK",
+    "W/(m*delta_degC)": "W/(m·°C)",
     "mm/(m*K)": "mm/mK",
+    "mm/(m*delta_degC)": "mm/(m·°C)",
     "mm/day": "mm/d",
     "fluid_ounce": "fl oz",
 }

@@ -108,7 +108,7 @@ class Plan:
             raise CycleError(f"{self._name(symbol)} is needed to work out itself", way)
         candidates = self.formulary.yielding(symbol)
         if not candidates:
-            raise MissingGiven(f"{self._name(symbol)} is not given, and nothing here leads to it", way)
+            raise MissingGiven(f"no {self._name(symbol)} is given here or can be worked", way)
         found, failures = self._try_each(candidates, way)
         if len(found) > 1:
             ways = " and ".join(step.where for step in found)

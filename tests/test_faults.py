@@ -158,7 +158,7 @@ def test_a_missing_thread_names_the_symbols_on_the_way(house: Path, generator: R
     spoil(house, CARD_FILE, "  thread: {ask: thread of the fastener, metric: M8, inch: 5/16-18 UNC}\n", "")
     done = generator("check")
     assert done.returncode == 1
-    found = [fault for fault in faults(done.stderr) if "d (nominal diameter of the thread) is not given" in fault[3]]
+    found = [fault for fault in faults(done.stderr) if "no nominal diameter of the thread is given" in fault[3]]
     assert found
     assert "needed for A_s ← d" in found[0][3]
     assert found[0][0] == CARD_FILE

@@ -55,7 +55,7 @@ def test_a_given_that_nothing_uses_is_not_in_the_trail() -> None:
 def test_a_missing_given_is_named_with_the_symbols_on_the_way() -> None:
     with pytest.raises(MissingGiven) as error:
         work(["c"], {}, formulary=chain())
-    assert str(error.value) == "meaning of a is not given, and nothing here leads to it"
+    assert str(error.value) == "no meaning of a is given here or can be worked"
     assert error.value.symbols == ("c", "b", "a")
 
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import asin, ceil, pi, sqrt, tan
 
 from ..formula import formula, lookup, rule
-from ..units import K, Shown, m, m2, m3, m_per_s, one, per_K, rad, s
+from ..units import Shown, dK, m, m2, m3, m_per_s, one, per_K, rad, s
 from .define import (
     HUNDREDTH,
     PAD_IN,
@@ -73,7 +73,7 @@ sized(
 share("M_k", "movement that the compound takes again and again, each way, as a part of the bed's thickness")
 stress("sigma_w", "most that a low-modulus compound pulls back with, at room temperature")
 stress("sigma_c", "most that a low-modulus compound pulls back with, at -20 °C")
-EXPANSION = Shown("mm/(m*K)", THOUSANDTH)
+EXPANSION = Shown("mm/(m*delta_degC)", THOUSANDTH)
 define("alpha_1", "expansion of the fitting with warmth", "1/K", EXPANSION)
 define("alpha_2", "expansion of what it is bedded on", "1/K", EXPANSION)
 ruled("l_x", "length of the fitting that may move, from where it is held")
@@ -86,7 +86,7 @@ sized("h_sl", "least bed for the sliding", ROUGH_MM, ROUGH_IN)
 sized("h_op", "least bed for the opening", ROUGH_MM, ROUGH_IN)
 
 # Flexible compound: cure
-define("v_c", "depth that cures in a day, slow end", "m/s", Shown("mm/day", TENTH, "down"), positive=True)
+define("v_c", "depth that cures in a day", "m/s", Shown("mm/day", TENTH, "down"), positive=True)
 sized("h_v", "depth of compound to cure, from where the air gets in", PAD_MM, PAD_IN)
 sized("h_m", "deepest cure that a time is given for", PAD_MM, Shown("in", HUNDREDTH, "down"))
 define("t_cu", "time to cure to that depth", "s", Shown("day", Fraction(1), "up"))
@@ -217,7 +217,7 @@ def width_of_the_pressed_bead(d_k: m, h_b: m) -> m:
 
 
 @formula("x_d", source="linear-expansion")
-def difference_in_expansion(alpha_1: per_K, alpha_2: per_K, l_x: m, dT_x: K) -> m:
+def difference_in_expansion(alpha_1: per_K, alpha_2: per_K, l_x: m, dT_x: dK) -> m:
     """How much further one of the two grows; wood that swells with damp moves far more than this."""
     return (max(alpha_1, alpha_2) - min(alpha_1, alpha_2)) * l_x * dT_x
 

@@ -110,9 +110,10 @@ def temperature(name: str, meaning: str) -> None:
     define(name, meaning, "K", Shown("degC", Fraction(1)), Shown("degF", Fraction(1)), positive=True)
 
 
-def warmth(name: str, meaning: str) -> None:
+def warmth(name: str, meaning: str, *, positive: bool = False) -> None:
     """A difference of temperatures."""
-    define(name, meaning, "K", Shown("K", TENTH))
+    metric, inch = (Shown(unit, TENTH, trim=True) for unit in ("delta_degC", "delta_degF"))
+    define(name, meaning, "delta_degC", metric, inch, positive=positive)
 
 
 def minutes(name: str, meaning: str, direction: Direction = "nearest") -> None:

@@ -30,9 +30,9 @@ from .define import (
     temperature,
 )
 
-CONDUCTIVITY = Shown("W/(m*K)", TENTH, trim=True)
-FINE_CONDUCTIVITY = Shown("W/(m*K)", THOUSANDTH)
-CAPACITY = Shown("kJ/(kg*K)", THOUSANDTH)
+CONDUCTIVITY = Shown("W/(m*delta_degC)", TENTH, trim=True)
+FINE_CONDUCTIVITY = Shown("W/(m*delta_degC)", THOUSANDTH)
+CAPACITY = Shown("kJ/(kg*delta_degC)", THOUSANDTH)
 DEGREES_UP, DEGREES_DOWN = (
     (Shown("degC", Fraction(1), way), Shown("degF", Fraction(1), way)) for way in ("up", "down")
 )

@@ -20,6 +20,7 @@ from ..units import (
     Shown,
     W_per_m3,
     W_per_m_K,
+    dK,
     kg,
     kg_per_m3,
     kg_per_mol,
@@ -34,13 +35,31 @@ define("H_e", "heat of the cure of a mole of epoxide", "J/mol", Shown("kJ/mol", 
 define("M_e", "resin that holds a mole of epoxide", "kg/mol", Shown("g/mol", TENTH, trim=True), positive=True)
 define("M_h", "hardener that takes a mole of epoxide", "kg/mol", Shown("g/mol", TENTH, trim=True), positive=True)
 define("H_m", "heat of the cure of the mix", "J/kg", Shown("J/g", Fraction(1), "up"))
-define("c_m", "heat capacity of the mixed resin and hardener", "J/(kg*K)", Shown("kJ/(kg*K)", HUNDREDTH), positive=True)
-define("c_f", "heat capacity of the filler", "J/(kg*K)", Shown("kJ/(kg*K)", HUNDREDTH), positive=True)
-define("dT_m", "self-heating of the mix if no heat were lost", "K", Shown("K", Fraction(1), "up"))
-define("dT_e", "warming that makes the cure 2.72 times as fast", "K", Shown("K", TENTH))
+define(
+    "c_m",
+    "heat capacity of the mixed resin and hardener",
+    "J/(kg*K)",
+    Shown("kJ/(kg*delta_degC)", HUNDREDTH),
+    positive=True,
+)
+define("c_f", "heat capacity of the filler", "J/(kg*K)", Shown("kJ/(kg*delta_degC)", HUNDREDTH), positive=True)
+define(
+    "dT_m",
+    "self-heating of the mix if no heat were lost",
+    "delta_degC",
+    Shown("delta_degC", Fraction(1), "up"),
+    Shown("delta_degF", Fraction(1), "up"),
+)
+define(
+    "dT_e",
+    "warming that makes the cure 2.72 times as fast",
+    "delta_degC",
+    Shown("delta_degC", TENTH),
+    Shown("delta_degF", TENTH),
+)
 number("x_g", "part of the cure done when the mix gels", THOUSANDTH)
 define("Q_v", "heat that the mix gives off while it goes off", "W/m**3", Shown("W/L", TENTH, "up"))
-define("lambda_e", "thermal conductivity of epoxy", "W/(m*K)", Shown("W/(m*K)", HUNDREDTH), positive=True)
+define("lambda_e", "thermal conductivity of epoxy", "W/(m*K)", Shown("W/(m*delta_degC)", HUNDREDTH), positive=True)
 
 # How thick
 number("delta_p", "Frank-Kamenetskii's limit for a layer", THOUSANDTH, positive=True)
@@ -69,13 +88,13 @@ def heat_of_the_mix(H_e: J_per_mol, M_e: kg_per_mol, M_h: kg_per_mol) -> J_per_k
 
 
 @formula("dT_m", source="heat-of-mixing")
-def self_heating(x_f: one, H_m: J_per_kg, c_m: J_per_kg_K, c_f: J_per_kg_K) -> K:
+def self_heating(x_f: one, H_m: J_per_kg, c_m: J_per_kg_K, c_f: J_per_kg_K) -> dK:
     """No heat lost: an upper bound, which the middle of a full cup comes near. Filler takes up heat and gives none."""
     return (1 - x_f) * H_m / ((1 - x_f) * c_m + x_f * c_f)
 
 
 @formula("dT_e", source="arrhenius")
-def warming_that_speeds_the_cure(R_g: J_per_mol_K, T_a: K, E_a: J_per_mol) -> K:
+def warming_that_speeds_the_cure(R_g: J_per_mol_K, T_a: K, E_a: J_per_mol) -> dK:
     """Arrhenius, taken straight at the temperature of the work."""
     return R_g * T_a**2 / E_a
 
@@ -87,13 +106,13 @@ def heat_given_off(rho_m: kg_per_m3, H_m: J_per_kg, x_g: one, t_o: s) -> W_per_m
 
 
 @formula("h_p", source="frank-kamenetskii")
-def thickest_layer(h_1: m, delta_p: one, lambda_e: W_per_m_K, dT_e: K, Q_v: W_per_m3) -> m:
+def thickest_layer(h_1: m, delta_p: one, lambda_e: W_per_m_K, dT_e: dK, Q_v: W_per_m3) -> m:
     """Thicker, the middle runs away; and never over the shop's rule."""
     return min(h_1, 2 * sqrt(delta_p * lambda_e * dT_e / Q_v))
 
 
 @formula("d_p", source="frank-kamenetskii")
-def thickest_plug(d_1: m, delta_r: one, lambda_e: W_per_m_K, dT_e: K, Q_v: W_per_m3) -> m:
+def thickest_plug(d_1: m, delta_r: one, lambda_e: W_per_m_K, dT_e: dK, Q_v: W_per_m3) -> m:
     """A long round body sheds its heat better than a layer; and never over the shop's rule."""
     return min(d_1, 2 * sqrt(delta_r * lambda_e * dT_e / Q_v))
 
@@ -105,7 +124,7 @@ def layers_to_pour(h_w: m, h_p: m) -> one:
 
 
 @formula("t_v", source="self-heating")
-def working_time_of_a_big_pour(t_o: s, dT_e: K, dT_m: K, x_g: one) -> s:
+def working_time_of_a_big_pour(t_o: s, dT_e: dK, dT_m: dK, x_g: one) -> s:
     """No heat lost: each bit of cure warms the mix and speeds the next. A batch over 100 g comes near it."""
     return t_o * dT_e / (dT_m * x_g)
 

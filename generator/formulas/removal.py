@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil
 
 from ..formula import formula, rule
-from ..units import K, m, one
+from ..units import K, dK, m, one
 from .define import count, warmth
 
 warmth("dT_hx", "how far below its limit the head is held, for a thermometer that errs")
@@ -13,7 +13,7 @@ count("n_hx", "stages from the head alone, about")
 
 
 @formula("T_k", source="own-judgement")
-def head_with_a_margin(T_top: K, dT_hx: K) -> K:
+def head_with_a_margin(T_top: K, dT_hx: dK) -> K:
     """Short of the limit by what the thermometer and the hand may be off."""
     return T_top - dT_hx
 
@@ -28,6 +28,6 @@ def stages_from_the_head(L_k: m, L_end: m, L_x: m) -> one:
     "so large a margin leaves the head too cool to soften the epoxy: take a better thermometer, or a smaller margin",
     source="own-judgement",
 )
-def margin_leaves_some_heat(dT_hx: K, T_top: K, T_x: K) -> bool:
+def margin_leaves_some_heat(dT_hx: dK, T_top: K, T_x: K) -> bool:
     """Asked only where a margin is given."""
     return (dT_hx >= 0) & (T_top - dT_hx > T_x)

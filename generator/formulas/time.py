@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import exp, log
 
 from ..formula import formula, kelvin, rule
-from ..units import J_per_mol, J_per_mol_K, K, Shown, one, s
+from ..units import J_per_mol, J_per_mol_K, K, Shown, dK, one, s
 from .define import HUNDREDTH, TENTH, define, hours, minutes, number, share, temperature, warmth
 
 # Temperatures
@@ -25,7 +25,7 @@ temperature("T_c", "temperature that the curing times are stated for")
 # Speed
 define("R_g", "gas constant", "J/(mol*K)", Shown("J/(mol*K)", Fraction(1, 10**5)), positive=True)
 define("E_a", "activation energy of the cure", "J/mol", Shown("kJ/mol", TENTH), positive=True)
-define("dT_2", "warming that doubles the speed of the cure", "K", Shown("K", TENTH, trim=True), positive=True)
+warmth("dT_2", "warming that doubles the speed of the cure", positive=True)
 define("E_2", "activation energy that the shop's rule of doubling stands for", "J/mol", Shown("kJ/mol", TENTH))
 number("k_T", "speed against that of the stated pot life, by Arrhenius", HUNDREDTH)
 number("k_2", "speed against that of the stated pot life, by the shop's rule", HUNDREDTH)
@@ -84,13 +84,13 @@ def speed_by_arrhenius(E_a: J_per_mol, R_g: J_per_mol_K, T_r: K, T_a: K) -> one:
 
 
 @formula("k_2", source="common-practice")
-def speed_by_doubling(T_a: K, T_r: K, dT_2: K) -> one:
+def speed_by_doubling(T_a: K, T_r: K, dT_2: dK) -> one:
     """Twice as fast for every such step of warming; ln(2) makes two out of e."""
     return exp(log(2) * (T_a - T_r) / dT_2)
 
 
 @formula("E_2", source="arrhenius")
-def energy_of_the_doubling_rule(R_g: J_per_mol_K, T_c: K, dT_2: K) -> J_per_mol:
+def energy_of_the_doubling_rule(R_g: J_per_mol_K, T_c: K, dT_2: dK) -> J_per_mol:
     """Arrhenius turned round: with this energy, one such step of warming doubles the speed to the very number."""
     return R_g * log(2) / (1 / T_c - 1 / (T_c + dT_2))
 
@@ -150,7 +150,7 @@ def curing_speed_by_arrhenius(E_a: J_per_mol, R_g: J_per_mol_K, T_c: K, T_a: K) 
 
 
 @formula("k_D", source="common-practice")
-def curing_speed_by_doubling(T_a: K, T_c: K, dT_2: K) -> one:
+def curing_speed_by_doubling(T_a: K, T_c: K, dT_2: dK) -> one:
     """Half as fast for every such step of cooling."""
     return exp(log(2) * (T_a - T_c) / dT_2)
 
@@ -201,31 +201,31 @@ def time_to_full_load(t_f0: s, k_c: one) -> s:
 
 
 @formula("dT_a", source="magnus")
-def air_above_freezing(T_air: K) -> K:
+def air_above_freezing(T_air: K) -> dK:
     """The Magnus formula reckons in degrees Celsius."""
     return T_air - 273.15 * kelvin
 
 
 @formula("gamma_d", source="magnus")
-def magnus_exponent(R_H: one, dT_a: K) -> one:
+def magnus_exponent(R_H: one, dT_a: dK) -> one:
     """How much water vapour the air holds, on a scale of logarithms."""
     return log(R_H) + 17.62 * dT_a / (243.12 * kelvin + dT_a)
 
 
 @formula("dT_d", source="magnus")
-def dew_point_above_freezing(gamma_d: one) -> K:
+def dew_point_above_freezing(gamma_d: one) -> dK:
     """The temperature at which air that is full holds that much."""
     return 243.12 * kelvin * gamma_d / (17.62 - gamma_d)
 
 
 @formula("T_dew", source="magnus")
-def dew_point(dT_d: K) -> K:
+def dew_point(dT_d: dK) -> K:
     """Anything colder than this turns wet in this air."""
     return 273.15 * kelvin + dT_d
 
 
 @formula("T_s", source="iso-8502-4")
-def lowest_surface_temperature(T_dew: K, dT_s: K) -> K:
+def lowest_surface_temperature(T_dew: K, dT_s: dK) -> K:
     """A margin above the dew point, for a thermometer that errs and a cloud that passes."""
     return T_dew + dT_s
 
@@ -267,7 +267,7 @@ def humidity_is_a_part(R_H: one) -> bool:
 
 
 @rule("the dew point is worked for air above freezing only: give air that is warmer", source="magnus")
-def air_above_freezing_only(dT_a: K) -> bool:
+def air_above_freezing_only(dT_a: dK) -> bool:
     """Over ice the constants are others."""
     return dT_a >= -1e-9
 
