@@ -206,7 +206,7 @@ def sheet_faults(library: Library) -> Iterator[Fault]:
 
 
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
-    for path, drawing in _drawings(sheet):
+    for path, drawing in drawings_named(sheet):
         if drawing not in FIGURES:
             close = get_close_matches(drawing, FIGURES, n=3) or list(FIGURES)[:5]
             yield document.fault(path, f"unknown drawing '{drawing}'; near it: {', '.join(close)}")
@@ -258,7 +258,7 @@ def _run_value_faults(
             yield document.fault((*path, place), f"{name}: {error}")
 
 
-def _drawings(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
+def drawings_named(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
     """Every drawing that a card names."""
     if isinstance(sheet, Card):
         yield ("figure",), sheet.figure
@@ -269,12 +269,14 @@ def _drawings(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
 
 def _drawing_faults(sheet: Sheet, document: Document, job: Job) -> Iterator[Fault]:
     """Drawings that lack a value they are drawn from."""
-    for path, drawing in _drawings(sheet):
+    for path, drawing in drawings_named(sheet):
         try:
             FIGURES[drawing](job.working.values, job.shop, job.texts, "check")
         except KeyError as missing:
             message = f"the drawing '{drawing}' needs {missing}; add it to 'wanted', or give it"
             yield document.fault(path, message)
+        except ArithmeticError as error:
+            yield document.fault(path, f"the drawing '{drawing}' cannot be drawn from the card's own values: {error}")
 
 
 def _symbols_named(sheet: Sheet) -> Iterator[tuple[Path_, str]]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from filelock import FileLock
@@ -73,6 +75,26 @@ def runner(folder: Path, module: str) -> Run:
 def generator_process(house: Path) -> Run:
     """Run `python -m generator` in the copy, in a process of its own."""
     return runner(house, "generator")
+
+
+def node(script: str, files: Sequence[Path], given: object) -> Any:
+    """What a script in Node answers to `given`, both as JSON; `files` are its arguments."""
+    program = shutil.which("node")
+    if program is None:
+        if os.environ.get("CI"):
+            pytest.fail("node is missing: the build needs Node.js for this test")
+        pytest.skip("no node here: install Node.js to run this test")
+    done = subprocess.run(
+        [program, "-e", script, *map(str, files)],
+        input=json.dumps(given),
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        timeout=120,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
 
 
 def set_option(house: Path, old: str, new: str) -> None:

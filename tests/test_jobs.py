@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import itertools
+import re
 from datetime import timedelta
 from math import pi
 from pathlib import Path
@@ -101,6 +102,28 @@ def test_a_fault_in_a_sheet_names_its_place(
     assert {fault[0] for fault in found} == {DINGHY}
     if offset is not None:
         assert (line + offset[0], column + offset[1]) in {fault[1:3] for fault in matching}, (line, column, matching)
+
+
+def test_a_card_need_not_say_what_every_sheet_asks_of_a_mix(house: Path) -> None:
+    """A sheet asks for it, wanted by the card or not; what a card cannot answer is a fault of the card."""
+    path = house / "procedures/cards/bonded-stepped-hole.yaml"
+    text = path.read_text(encoding="utf-8")
+    for symbol in ("t_w", "m_t", "m_f", "v_f"):
+        text, found = re.subn(rf"(wanted: .*), {symbol}\b", r"\1", text)
+        assert found == 1, symbol
+    path.write_text(text, encoding="utf-8")
+    before, after = load(HOUSE / "procedures"), load(house / "procedures")
+    plans = [work_sheet(library, "launch-refit").plan for library in (before, after)]
+    assert [batch.values for batch in plans[0].batches] == [batch.values for batch in plans[1].batches]
+    assert plans[0].lasts == plans[1].lasts
+    assert told(house) == []
+
+
+def test_a_card_that_mixes_must_be_able_to_answer_a_sheet(house: Path) -> None:
+    card = "procedures/cards/blind-stud.yaml"
+    spoil(house, card, "  hardener: {ask: speed of the hardener, default: medium}\n", "")
+    found = [fault[3] for fault in told(house) if fault[0] == card]
+    assert any(message.startswith("a job sheet asks this of a card that mixes: ") for message in found)
 
 
 def test_all_faults_of_a_sheet_are_told_at_once(house: Path) -> None:

@@ -8,12 +8,10 @@ from __future__ import annotations
 
 import json
 import math
-import os
 import re
-import shutil
-import subprocess
 from collections import Counter
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -25,10 +23,10 @@ import pytest
 from hypothesis import Phase, given, seed, settings
 from hypothesis import strategies as st
 
-from conftest import CARD, HOUSE
-from generator.check import load_checked
+from conftest import CARD, HOUSE, node
+from generator.check import drawings_named, load_checked
 from generator.errors import WorkingError
-from generator.figures import FIGURES
+from generator.figures import FIGURES, Figure
 from generator.formula import FORMULARY
 from generator.job import InputError, do_job
 from generator.live.card_script import card_script
@@ -60,6 +58,14 @@ const answer = ([system, inputs, drawn]) => {
 };
 const jobs = JSON.parse(readFileSync(0, "utf8"));
 process.stdout.write(JSON.stringify(jobs.map(answer)));
+"""
+
+# A card's drawings out of Python's own values and texts.
+DRAWN = """
+const { readFileSync } = require("fs");
+const figures = require(process.argv[1]);
+const draw = ([values, said, texts]) => figures.map(figure => figure(values, name => said[name], texts, "x"));
+process.stdout.write(JSON.stringify(JSON.parse(readFileSync(0, "utf8")).map(draw)));
 """
 
 SPOILT = (
@@ -159,19 +165,13 @@ def drawn_jobs(card: str) -> list[tuple[str, dict[str, str]]]:
 def in_node(
     card: str, drawn: list[tuple[str, dict[str, str]]], folder: Path, library: Library = LIBRARY
 ) -> list[dict[str, Any]]:
-    node = shutil.which("node")
-    if node is None:
-        if os.environ.get("CI"):
-            pytest.fail("node is missing: the build needs Node.js for this test")
-        pytest.skip("no node here: install Node.js to run this test")
     script = folder / "card.js"
     script.write_text(card_script(library, card, SYSTEMS, figure_script(library.cards[card].figure)), encoding="utf-8")
-    done = subprocess.run(
-        [node, "-e", BATCH, str(script), str(HOUSE / "docs/assets/live.js")],
-        input=json.dumps([(*job, place < DRAWINGS) for place, job in enumerate(drawn)]), capture_output=True, text=True, encoding="utf-8", timeout=120, check=False,
-    )  # fmt: skip
-    assert done.returncode == 0, done.stderr
-    answers: list[dict[str, Any]] = json.loads(done.stdout)
+    answers: list[dict[str, Any]] = node(
+        BATCH,
+        [script, HOUSE / "docs/assets/live.js"],
+        [(*job, place < DRAWINGS) for place, job in enumerate(drawn)],
+    )
     return answers
 
 
@@ -214,10 +214,17 @@ def differences(theirs: dict[str, Any], ours: dict[str, Any]) -> list[str]:
         if text != ours["said"][name]:
             found.append(f"{name}: {text!r}, python {ours['said'][name]!r}")
     if ours["figure"]:
-        for part in ("title", "description", "caption", "svg"):
-            if numbers_alike(theirs["figure"][part]) != numbers_alike(getattr(ours["figure"], part)):
-                found.append(f"the drawing's {part} differs")
+        found += figure_differences(theirs["figure"], ours["figure"])
     return found
+
+
+def figure_differences(theirs: dict[str, str], ours: Figure) -> list[str]:
+    """Which parts of a drawing differ between Node and Python."""
+    return [
+        f"the drawing's {part} differs"
+        for part in ("title", "description", "caption", "svg")
+        if numbers_alike(theirs[part]) != numbers_alike(getattr(ours, part))
+    ]
 
 
 def alike(theirs: dict[str, str], ours: list[str] | None) -> bool:
@@ -255,6 +262,37 @@ def test_node_works_a_card_as_python_does(card: str, tmp_path: Path) -> None:
     assert kinds["worked"] >= 100, kinds
     assert kinds["fault"] >= 20, kinds
     assert sum(one.get("figure") is not None for one in ours) >= 20
+
+
+def drawings_of(card: str) -> list[str]:
+    """The drawings that a card names, each once."""
+    return list(dict.fromkeys(name for _, name in drawings_named(LIBRARY.cards[card])))
+
+
+def test_every_drawing_stands_on_a_card() -> None:
+    assert {name for card in LIBRARY.cards for name in drawings_of(card)} == set(FIGURES)
+
+
+@pytest.mark.parametrize("card", sorted(LIBRARY.cards))
+def test_node_draws_every_drawing_of_a_card_as_python_does(card: str, tmp_path: Path) -> None:
+    worked = []
+    for system, inputs in drawn_jobs(card)[:DRAWINGS]:
+        with suppress(WorkingError, InputError):
+            worked.append(do_job(LIBRARY, LIBRARY.cards[card], {**inputs, "shop": system}))
+    assert len(worked) >= 20
+    names, script = drawings_of(card), tmp_path / "figures.js"
+    script.write_text(f"module.exports=[{','.join(map(figure_script, names))}]", encoding="utf-8")
+    given = [
+        [job.working.values, {name: job.shop(name) for name in job.working.values} | job.titles, job.texts]
+        for job in worked
+    ]
+    wrong = []
+    for job, theirs in zip(worked, node(DRAWN, [script], given), strict=True):
+        for name, drawing in zip(names, theirs, strict=True):
+            ours = FIGURES[name](job.working.values, job.shop, job.texts, "x")
+            assert not re.search(r"\b(nan|inf)\b", ours.svg), name
+            wrong += [f"{name} {job.texts}: {difference}" for difference in figure_differences(drawing, ours)]
+    assert not wrong, f"{len(wrong)} differ\n" + "\n".join(wrong[:12])
 
 
 # How far a text lies from a tie, in its own unit, and which of the two sizes is right then: the larger of equally near,

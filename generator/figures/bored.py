@@ -105,10 +105,10 @@ def pocket(end: float, d: float, d_3: float, chamfer: float, material: str = "pa
 
 
 def drill_for(
-    scene: Scene, options: Options, full: float, D: float, cone: float, spur: float, mark: float, shank: float
+    scene: Scene, values: Values, full: float, D: float, cone: float, spur: float, mark: float, shank: float
 ) -> None:
     """The large drill that was chosen, full diameter down to `full`, with a flag of tape `mark` from its tip."""
-    if options.get("large_drill") == "twist":
+    if tools.pointed(values, "o"):
         tools.twist_drill(scene, full + cone, D, cone, shank)
         tools.flag(scene, full + cone - mark, D)
     else:
@@ -116,14 +116,14 @@ def drill_for(
         tools.flag(scene, full + spur - mark, D * tools.SHANK)
 
 
-def being_bored(prefix: str, bore: Bore, around: float, options: Options, spur: float, mark: float) -> Scene:
+def being_bored(prefix: str, bore: Bore, around: float, values: Values, mark: float) -> Scene:
     """The drill at the bottom of its hole, its flag at the face, `around` of wood on all sides."""
-    half = bore.D / 2 + around
+    half, spur = bore.D / 2 + around, values["e_o"]
     deep = bore.L + max(bore.cone + around, spur + bore.D * 0.4)
     view = Scene(prefix, -bore.D * 1.6, deep, -half, half)
     block(view)
     empty(view, bore)
-    drill_for(view, options, bore.L, bore.D, bore.cone, spur, mark, view.left)
+    drill_for(view, values, bore.L, bore.D, bore.cone, spur, mark, view.left)
     view.arrow((view.left, -bore.D * 0.95), (view.left + bore.D, -bore.D * 0.95))
     view.label((-bore.D * 0.1, bore.D * 0.1), "flag", "meets the", "face", side=-1)
     return view

@@ -143,7 +143,7 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
 def boring(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     """The bore, straight and flagged."""
     b = bush_of(values)
-    view = being_bored(prefix, b.bore, b.bore.D * ROUND_BORE, options, values["e_o"], values["M_bu"])
+    view = being_bored(prefix, b.bore, b.bore.D * ROUND_BORE, values, values["M_bu"])
     view.label((b.bore.L, b.bore.D / 2), "full width to", Measure("T_bu", say("T_bu")), Measure("B_bu", say("B_bu")))
     title = "Boring for the bush"
     description = (

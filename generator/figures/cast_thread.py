@@ -109,7 +109,7 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
 def bore_step(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     """The straight hole being bored."""
     p = pocket_of(values)
-    view = being_bored(prefix, p.bore, p.bore.D * ROUND_HOLE, options, values["e_o"], values["M_o"])
+    view = being_bored(prefix, p.bore, p.bore.D * ROUND_HOLE, values, values["M_o"])
     view.label((p.bore.L, p.bore.D / 2), "full width to", Measure("L_o", say("L_o")), Measure("D_o", say("D_o")))
     title = "Boring the straight hole"
     description = (

@@ -212,10 +212,10 @@ def fitted(scene: Scene, values: Values, height: float, spread: float) -> None:
 # Cored: the plug
 
 
-def plug_drill(scene: Scene, values: Values, options: Options, back: float) -> None:
+def plug_drill(scene: Scene, values: Values, back: float) -> None:
     """The drill that opens skin and core, its tip at its mark, with a flag of tape on the deck's face."""
     D, tip = values["D_c"], values["M_sk"]
-    if options.get("large_drill") == "twist":
+    if tools.pointed(values, "o"):
         half = values["alpha_o"] / 2
         tools.twist_drill(scene, tip, D, D / 2 * cos(half) / sin(half), back)
     else:
@@ -228,7 +228,7 @@ def core_overdrill(values: Values, say: Say, options: Options, prefix: str) -> F
     D, p = values["D_c"], values["p_sk"]
     high = 1.5 * D
     scene = stage(values, prefix, high, max(values["T_sk"], values["M_sk"]) + 0.2 * D)
-    if options.get("large_drill") == "twist":
+    if tools.pointed(values, "o"):
         half = values["alpha_o"] / 2
         cone = min(D / 2 * cos(half) / sin(half), values["h_c"])
         layers(scene, values, p, p)
@@ -237,7 +237,7 @@ def core_overdrill(values: Values, say: Say, options: Options, prefix: str) -> F
         scene.area("hole", hole, "paper")
     else:
         layers(scene, values, p, D)
-    plug_drill(scene, values, options, -high)
+    plug_drill(scene, values, -high)
     scene.arrow((-0.95 * high, 0.55 * D), (-0.55 * high, 0.55 * D))
     scene.label((values["h_c"], 0.62 * D), "stop at the", "inner skin")
     scene.label((-0.15 * D, 0.5 * D), "tape flag", Measure("M_sk", say("M_sk")))
@@ -388,7 +388,8 @@ def bed_bead(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     scene.label((corner / 2 - a / 2, corner / 2 - b / 2), "spacer", Measure("h_b", say("h_b")), side=-1)
     far = max(places)
     scene.label((far[0] + rim + wide / 2, far[1]), "a ring at", "each hole")
-    scene.label((beads[0][2] - wide, beads[0][0]), "bead", Measure("d_k", say("d_k")))
+    if beads:  # bolts may stand so near each other that their rings take all the room
+        scene.label((beads[0][2] - wide, beads[0][0]), "bead", Measure("d_k", say("d_k")))
     scene.label((-0.48 * a, 0.12 * b), "air gets", "out here", side=-1)
     return single(
         scene,

@@ -89,11 +89,11 @@ def read_hole(values: Values, options: Options) -> Hole:
     """The drawing's lengths out of the working's values."""
     blind = options["hole"] == "blind"
     names = ("d", "d_3", "D_g", "D_o", "L_o", "T", "t_m", "r_f", "a_b")
-    cone = values["h_o"] * (1 - values["D_g"] / values["D_o"]) if options["large_drill"] == "twist" else 0.0
+    cone = values["h_o"] * (1 - values["D_g"] / values["D_o"]) if tools.pointed(values, "o") else 0.0
     return Hole(
         **{name: values[name] for name in names},
         cone=cone,
-        tip=values["h_g"] if blind and options["guide_drill"] == "twist" else 0.0,
+        tip=values["h_g"] if blind and tools.pointed(values, "g") else 0.0,
         c_e=values["c_e"] if blind else 0.0,
         blind=blind,
     )
@@ -195,9 +195,9 @@ def drill_outside(hole: Hole, D: float) -> float:
     return OUTSIDE * D * 0.6 + hole.D_o * 0.8
 
 
-def large_drill(scene: Scene, values: Values, options: Options, hole: Hole, shank: float) -> None:
+def large_drill(scene: Scene, values: Values, hole: Hole, shank: float) -> None:
     """The large drill at its depth, its flag at the face."""
-    if options["large_drill"] == "twist":
+    if tools.pointed(values, "o"):
         tools.twist_drill(scene, hole.L_o + values["h_o"], hole.D_o, values["h_o"], shank)
         tools.flag(scene, 0.0, hole.D_o)
         return
@@ -223,7 +223,7 @@ def hole_large_drill(values: Values, say: Say, options: Options, prefix: str) ->
     hole = read_hole(values, options)
     scene, outside = drilling(prefix, hole, values["M_o"])
     bored(scene, [(0.0, hole.D_o / 2), (hole.L_o, hole.D_o / 2), (hole.L_o, 0.0)])
-    large_drill(scene, values, options, hole, -outside)
+    large_drill(scene, values, hole, -outside)
     scene.strip(hole.half)
     depth, mark, width = said(say, "L_o", "M_o", "D_o")
     length(scene, hole.D_o, 1, hole.L_o, depth, hole.half)
@@ -244,7 +244,7 @@ def hole_large_drill(values: Values, say: Say, options: Options, prefix: str) ->
 
 def hole_unknown_thickness(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     """Thickness unknown: bored shallow, guide hole through, then measured with a hooked wire."""
-    hole = read_hole(values, {**options, "hole": "through", "guide_drill": "flat"})
+    hole = read_hole(values, {**options, "hole": "through"})
     out = 1.6 * hole.D_o
     shallow = min(0.5 * hole.L_o, 1.5 * hole.D_o)
     scene = view(prefix, hole, out, hole.T + 0.6 * hole.D_o, hole.half, rows=1)

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from math import isfinite
 from xml.sax.saxutils import escape, quoteattr
 
 Point = tuple[float, float]
@@ -87,6 +88,8 @@ def greatest(*values: float) -> float:
 
 def number(value: float) -> str:
     """A coordinate, two decimals everywhere, so that the same input gives the same bytes."""
+    if not isfinite(value):
+        raise ArithmeticError(f"a coordinate of the drawing is {value}, which is no number")
     text = f"{value:.2f}"
     return "0.00" if text == "-0.00" else text
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from itertools import product
 
-from . import parts
+from . import parts, tools
 from .parts import CLEAR, MARGIN, OVERSHOOT, WIDTH, Figure, Measure, Sheet, greatest, least, text_width
 
 # Paper: the tallest drawing, the largest scale in units per metre, wood shown past what lies on it.
@@ -28,7 +28,7 @@ BASE_SAY = 0.55
 RING_AT, BORE_AT, COAT_AT = 0.2, 0.5, 0.86
 
 SCALE_BARS = {"metric": (0.01, "10 mm"), "inch": (0.0127, "1/2 in")}
-DRILL_WORDS = {"flat": "flat", "twist": "conical"}
+BOTTOM = {False: "flat", True: "conical"}
 
 
 @dataclass(frozen=True)
@@ -80,8 +80,8 @@ def read_joint(values: Mapping[str, float], options: Mapping[str, str]) -> Joint
     """The drawing's lengths out of the working's values."""
     blind = options["hole"] == "blind"
     d, T, t_m, r_f = (values[name] for name in ("d", "T", "t_m", "r_f"))
-    cone = values["h_o"] * (1 - values["D_g"] / values["D_o"]) if options["large_drill"] == "twist" else 0.0
-    tip = values["h_g"] if blind and options["guide_drill"] == "twist" else 0.0
+    cone = values["h_o"] * (1 - values["D_g"] / values["D_o"]) if tools.pointed(values, "o") else 0.0
+    tip = values["h_g"] if blind and tools.pointed(values, "g") else 0.0
     return Joint(
         **{name: values[name] for name in ("d", "d_3", "D_g", "D_o", "T", "L_o", "t_m", "a_b", "r_f")},
         cone=cone,
@@ -338,12 +338,12 @@ def draw_scale_bar(layout: Layout, said: Said) -> str:
     return parts.scale_bar(2 * MARGIN, layout.bottom + FIRST_ROW + ROW, length * layout.sheet.scale, text)
 
 
-def describe(say: Callable[[str], str], options: Mapping[str, str]) -> str:
+def describe(values: Mapping[str, float], say: Callable[[str], str], options: Mapping[str, str]) -> str:
     """The drawing in words, for those who do not see it."""
     blind = options["hole"] == "blind"
-    floor = DRILL_WORDS[options["large_drill"]]
+    floor = BOTTOM[tools.pointed(values, "o")]
     if blind:
-        end = f"stops in the wood at a depth of {say('T')}, with a {DRILL_WORDS[options['guide_drill']]} end"
+        end = f"stops in the wood at a depth of {say('T')}, with a {BOTTOM[tools.pointed(values, 'g')]} end"
         back = (
             f"The fastener is a stud, its washer and nut on the fitting. It ends {say('c_e')} short of that depth, "
             "and epoxy fills the pocket under it."
@@ -379,7 +379,7 @@ def stepped_hole_section(
     joint, said = read_joint(values, options), Said(say)
     layout = lay_out(joint, said)
     title = f"{options['hole'].capitalize()} stepped hole in section"
-    description = describe(say, options)
+    description = describe(values, say, options)
     content = (
         draw_materials(joint, layout, prefix)
         + draw_fastener(joint, layout)

@@ -6,12 +6,20 @@ drawn as tells what to do.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from math import pi
+
 from . import parts
 from .scene import Scene
 
 # Outlines by a tool's diameter: a flat bit's blade and shank, a syringe's barrel, a flag of tape.
 BLADE, SHANK, BARREL, FLAG = 1.1, 0.35, 3.2, 0.5
 BRISTLES = 14
+
+
+def pointed(values: Mapping[str, float], role: str) -> bool:
+    """Whether a drill leaves a cone at the bottom of its hole, by its point angle; `role` is o or g."""
+    return values[f"alpha_{role}"] < 0.999 * pi
 
 
 def flat_bit(scene: Scene, tip: float, D: float, spur: float, shank: float, axis: float = 0.0) -> None:

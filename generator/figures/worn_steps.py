@@ -132,7 +132,7 @@ def worn_bored(values: Values, say: Say, options: Options, prefix: str) -> Figur
     for side in (-1, 1):
         inner, outer = sorted((side * worn.K_wo / 2, side * 0.95 * worn.half))
         scene.box("guide block", (-slab, 0.0), (inner, outer), "wood")
-    if options["large_drill"] == "twist":
+    if tools.pointed(values, "o"):
         tools.twist_drill(scene, worn.T_wo + 0.3 * slab, worn.K_wo, 0.3 * worn.K_wo, -out)
     else:
         tools.flat_bit(scene, worn.T_wo + 0.6 * slab, worn.K_wo, 0.6 * slab, -out)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..errors import Fault, Faults
+from ..errors import Fault, Faults, WorkingError
 from ..formula import FORMULARY
 from ..job import do_job
 from ..model.jobsheet import MOST_HANDS, whole
@@ -13,7 +13,7 @@ from ..model.prose import Value, parts
 from ..model.schema import Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import SYSTEMS, QuantityError, read_number, read_quantity
-from .fittings import no_line
+from .fittings import asked_of, no_line
 from .sheet import work_sheet
 
 # Rows of shop_sizes.yaml that every sheet asks for.
@@ -71,8 +71,15 @@ def _size_faults(document: Document, path: Path_, texts: list[str], unit: str) -
 
 
 def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
-    values = do_job(library, card, {"shop": SYSTEMS[0]}).working.values
     path: Path_ = ("job",)
+    try:
+        values = do_job(library, card, {"shop": SYSTEMS[0]}, extra=asked_of(card)).working.values
+    except WorkingError as error:
+        yield document.fault((*path, "mix"), f"a job sheet asks this of a card that mixes: {error}")
+        return
+    for name in ("filler", "consistency") if on.mix else ():
+        if name not in card.givens:
+            yield document.fault((*path, "mix"), f"a job sheet asks this of a card that mixes: give '{name}'")
     for place, planned in enumerate(card.plan):
         if planned.id and planned.id in [earlier.id for earlier in card.plan[:place]]:
             yield document.fault(("plan", place, "id"), f"another line has the id '{planned.id}'; give each its own")

@@ -17,7 +17,7 @@ from ..schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
 from ..schedule.timetable import Hours, Lot, Mix, NoPlace, Part, Timetable, timetable
 from ..units import read_quantity
 from ..working import work
-from .fittings import Worked
+from .fittings import Worked, asked_of
 
 # Waits that count from the mix: they are times of the cure.
 CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
@@ -274,7 +274,8 @@ class _Planner:
         if pieces > 1 and "N" in worked.card.givens:
             number = str(pieces * worked.each("N"))
             with suppress(InputError):  # of more than the card's own range each is reckoned alone
-                values, times = do_job(self.library, worked.card, {**worked.inputs, "N": number}).working.values, 1
+                inputs, extra = {**worked.inputs, "N": number}, asked_of(worked.card)
+                values, times = do_job(self.library, worked.card, inputs, extra=extra).working.values, 1
         return {symbol: times * values[symbol] for symbol in _AMOUNTS if symbol in values}
 
     def _batch(self, content: Sequence[tuple[Share, int]]) -> Batch:

@@ -13,6 +13,8 @@ import ast
 import dataclasses
 import inspect
 import json
+import math
+import re
 import sys
 import textwrap
 from collections.abc import Callable, Iterator, Sequence
@@ -27,11 +29,21 @@ ROOM = __name__.rpartition(".live.")[0] + ".figures"
 # What Python has and JavaScript writes otherwise. A name is emitted only where it is used.
 HELPERS = {
     "$list": 'x=>typeof x==="string"?[...x]:Array.isArray(x)?x:Object.keys(x)',
-    "$true": "x=>Array.isArray(x)?x.length>0:x!==null&&x?.constructor===Object?Object.keys(x).length>0:!!x",
+    "$true": 'x=>typeof x==="number"?x!==0:Array.isArray(x)?x.length>0:'
+    "x?.constructor===Object?Object.keys(x).length>0:!!x",
     "$or": "(x,other)=>$true(x)?x:other()",
     "$and": "(x,other)=>$true(x)?other():x",
     "$add": "(x,y)=>Array.isArray(x)?[...x,...y]:x+y",
-    "$in": '(x,of)=>typeof of==="string"||Array.isArray(of)?of.includes(x):Object.hasOwn(of,x)',
+    # Lists are compared entry by entry; what has no order stops the drawing, as it does in Python.
+    "$same": "(x,y)=>Array.isArray(x)&&Array.isArray(y)?x.length===y.length&&x.every((one,i)=>$same(one,y[i])):x===y",
+    "$order": "(x,y)=>{if(Array.isArray(x)&&Array.isArray(y)){const i=x.findIndex((one,i)=>!$same(one,y[i]));"
+    "return i<0||i>=y.length?x.length-y.length:$order(x[i],y[i])}"
+    'if(typeof x!==typeof y||!["number","string"].includes(typeof x))throw TypeError("no order");'
+    "return x<y?-1:x>y?1:x===y?0:NaN}",
+    "$min": "(...x)=>x.reduce((a,b)=>$order(b,a)<0?b:a)",
+    "$max": "(...x)=>x.reduce((a,b)=>$order(b,a)>0?b:a)",
+    "$in": '(x,of)=>Array.isArray(of)?of.some(one=>$same(one,x)):typeof of==="string"?of.includes(x):'
+    "Object.hasOwn(of,x)",
     "$get": "(of,key,other=null)=>Object.hasOwn(of,key)?of[key]:other",
     "$mod": "(x,y)=>x-y*Math.floor(x/y)",
     "$round": "x=>{const r=Math.round(x);return Math.abs(x%1)===.5&&r%2?r-1:r}",
@@ -41,10 +53,11 @@ HELPERS = {
     "$len": "x=>$list(x).length",
     "$range": "(a,b)=>{const out=[];for(let i=b===undefined?0:a;i<(b===undefined?a:b);i++)out.push(i);return out}",
     "$enumerate": "(x,start=0)=>$list(x).map((one,i)=>[i+start,one])",
-    "$zip": "(...all)=>$list(all[0]).map((_,i)=>all.map(one=>$list(one)[i]))",
+    "$zip": "(...all)=>{const lists=all.map($list);"
+    "return lists.reduce((a,b)=>b.length<a.length?b:a).map((_,i)=>lists.map(one=>one[i]))}",
     "$pairwise": "x=>x.slice(1).map((one,i)=>[x[i],one])",
     "$product": "(x,y)=>x.flatMap(one=>y.map(other=>[one,other]))",
-    "$sorted": "(x,key=one=>one)=>[...x].sort((a,b)=>key(a)-key(b))",
+    "$sorted": "(x,key=one=>one)=>[...$list(x)].sort((a,b)=>$order(key(a),key(b)))",
     "$slice": "(x,from,to,step)=>{const out=[],n=x.length;if(step>0)for(let i=from??0;i<(to??n);i+=step)out.push(x[i]);"
     "else for(let i=from??n-1;i>(to??-1);i+=step)out.push(x[i]);return out}",
     "$partition": "(text,by)=>{const at=text.indexOf(by);"
@@ -57,6 +70,7 @@ HELPERS = {
     "$replace": "(one,changes)=>$make(one.constructor,{...one,...changes})",
 }
 MATH = {"sin", "cos", "tan", "asin", "acos", "atan", "atan2", "sqrt", "hypot", "exp", "log", "ceil", "floor"}
+PLAIN_CALLS = {"abs", "float", "int", "len", "round", "str"}
 METHODS = {
     "append": "push",
     "endswith": "endsWith",
@@ -93,14 +107,7 @@ class CannotTranslate(Exception):
 @cache
 def figure_script(name: str) -> str:
     """The drawing called `name` as a JavaScript expression that yields its function."""
-    code = Code()
-    entry = code.global_name(FIGURES[name])
-    body = "\n".join(code.made)
-    used = [helper for helper in HELPERS if helper + "(" in body or helper + "," in body]
-    for helper in used:
-        used += [other for other in HELPERS if other + "(" in HELPERS[helper] and other not in used]
-    helpers = "".join(f"const {helper}={HELPERS[helper]};\n" for helper in HELPERS if helper in used)
-    return f"(()=>{{\n{helpers}{body}\nreturn {entry}}})()"
+    return Code().script(FIGURES[name])
 
 
 class Code:
@@ -110,6 +117,16 @@ class Code:
         self.made: list[str] = []
         self.names: dict[Any, str] = {}
         self.methods: dict[str, ast.FunctionDef] = {}
+
+    def script(self, function: Callable[..., Any]) -> str:
+        """A JavaScript expression that yields the function."""
+        entry = self.global_name(function)
+        body = "\n".join(self.made)
+        used = [helper for helper in HELPERS if mentions(body, helper)]
+        for helper in used:
+            used += [other for other in HELPERS if mentions(HELPERS[helper], other) and other not in used]
+        helpers = "".join(f"const {helper}={HELPERS[helper]};\n" for helper in HELPERS if helper in used)
+        return f"(()=>{{\n{helpers}{body}\nreturn {entry}}})()"
 
     def global_name(self, thing: Callable[..., Any]) -> str:
         """The JavaScript name of a function or class; translates it where it is new."""
@@ -167,9 +184,15 @@ class Code:
 @cache
 def tree_of(thing: Callable[..., Any]) -> ast.FunctionDef | ast.ClassDef:
     """The source of a function or class as a tree."""
-    tree = ast.parse(textwrap.dedent(inspect.getsource(thing))).body[0]
+    lines, first = inspect.getsourcelines(thing)
+    tree = ast.increment_lineno(ast.parse(textwrap.dedent("".join(lines))), first - 1).body[0]
     assert isinstance(tree, (ast.FunctionDef, ast.ClassDef))
     return tree
+
+
+def mentions(text: str, helper: str) -> bool:
+    """Whether a piece of JavaScript uses a helper."""
+    return re.search(rf"(?<![\w$]){re.escape(helper)}\b", text) is not None
 
 
 def default_of(one: dataclasses.Field[Any]) -> str:
@@ -196,7 +219,8 @@ class Writer:
 
     def refuse(self, node: ast.AST) -> CannotTranslate:
         """The error for what cannot be translated."""
-        return CannotTranslate(f"{self.module.__name__}: {ast.unparse(node)[:120]}")
+        file = self.module.__name__.replace(".", "/")
+        return CannotTranslate(f"{file}.py:{getattr(node, 'lineno', 0)}: {ast.unparse(node)[:120]}")
 
     # Functions
 
@@ -207,7 +231,8 @@ class Writer:
     def method(self, node: ast.FunctionDef) -> str:
         """A method, or a property as a getter."""
         marks = {ast.unparse(mark) for mark in node.decorator_list}
-        if marks - {"property"}:
+        special = node.name.startswith("__") and node.name not in ("__init__", "__post_init__")
+        if marks - {"property"} or special:
             raise self.refuse(node)
         own = ast.arguments([], node.args.args[1:], node.args.vararg, node.args.kwonlyargs, node.args.kw_defaults,
                             node.args.kwarg, node.args.defaults)  # fmt: skip
@@ -290,6 +315,8 @@ class Writer:
                 return "continue;"
             case ast.Pass():
                 return ""
+            case ast.Raise(ast.Call(_, [message], [])):
+                return f"throw Error({self.expression(message)});"
         raise self.refuse(node)
 
     def block(self, body: Sequence[ast.stmt]) -> str:
@@ -373,7 +400,7 @@ class Writer:
                 return f"({self.test(test)}?{self.expression(one)}:{self.expression(other)})"
             case ast.JoinedStr(values):
                 return "`" + "".join(self.stretch(one) for one in values) + "`"
-            case ast.ListComp(element, over) | ast.GeneratorExp(element, over) | ast.SetComp(element, over):
+            case ast.ListComp(element, over) | ast.GeneratorExp(element, over):
                 return self.comprehension(lambda: self.expression(element), over)
             case ast.DictComp(key, value, over):
                 pair = ast.List([key, value], ast.Load())
@@ -408,6 +435,8 @@ class Writer:
             return {"escape": "$escape", "quoteattr": "$quote", "pairwise": "$pairwise", "product": "$product"}[name]
         if inspect.isbuiltin(thing) and name in MATH:
             return f"Math.{name}"
+        if thing is math.isfinite:
+            return "Number.isFinite"
         if name == "pi":
             return "Math.PI"
         return self.code.constant(module, name)
@@ -438,17 +467,28 @@ class Writer:
             if isinstance(operator, (ast.In, ast.NotIn)):
                 tests.append(f"{'!' if isinstance(operator, ast.NotIn) else ''}$in({left},{right})")
             else:
-                tests.append(f"{left}{OPERATORS[type(operator)]}{right}")
+                tests.append(self.compared(operator, (one, left), (other, right)))
         return f"({'&&'.join(tests)})"
+
+    def compared(self, operator: ast.cmpop, left: tuple[ast.expr, str], right: tuple[ast.expr, str]) -> str:
+        """Two sides beside each other. Where neither is sure to be plain they may be lists, which a helper compares."""
+        sign = OPERATORS[type(operator)]
+        if isinstance(operator, (ast.Is, ast.IsNot)) or is_plain(left[0]) or is_plain(right[0]):
+            return f"{left[1]}{sign}{right[1]}"
+        if isinstance(operator, (ast.Eq, ast.NotEq)):
+            return f"{'!' if isinstance(operator, ast.NotEq) else ''}$same({left[1]},{right[1]})"
+        return f"$order({left[1]},{right[1]}){sign}0"
 
     def sum(self, node: ast.BinOp) -> str:
         """Arithmetic. A sum whose sides may be lists is left to a helper."""
         left, right = self.expression(node.left), self.expression(node.right)
         match node.op:
-            case ast.Add() if is_number(node.left) or is_number(node.right):
+            case ast.Add() if is_plain(node.left) or is_plain(node.right):
                 return f"({left}+{right})"
             case ast.Add():
                 return f"$add({left},{right})"
+            case _ if is_sequence(node.left) or is_sequence(node.right):  # repeated, or put into a template
+                raise self.refuse(node)
             case ast.Pow():
                 return f"Math.pow({left},{right})"
             case ast.Mod():
@@ -567,7 +607,8 @@ class Writer:
                 return f"$capital({owner})"
             case _ if name in METHODS:
                 return f"{owner}.{METHODS[name]}({arguments})"
-        if not node.keywords:  # a field that holds a function
+        if not node.keywords and not any(hasattr(kind, name) for kind in (str, list, dict)):
+            # A field that holds a function.
             return f"{owner}.{name}({arguments})"
         raise self.refuse(node)
 
@@ -591,13 +632,15 @@ class Writer:
             raise self.refuse(node)
         match name, arguments:
             case (("min" | "max"), [one]) if not one.startswith("..."):
-                return f"Math.{name}(...{one})"
-            case (("min" | "max" | "abs"), _):
-                return f"Math.{name}({','.join(arguments)})"
-            case "reversed", [one]:
-                return f"[...{one}].reverse()"
-            case (("list" | "tuple"), [one]):
-                return f"[...{one}]"
+                return f"${name}(...{self.iterable(node.args[0])})"
+            case (("min" | "max"), _):
+                return f"${name}({','.join(arguments)})"
+            case "abs", [one]:
+                return f"Math.abs({one})"
+            case "reversed", [_]:
+                return f"[...{self.iterable(node.args[0])}].reverse()"
+            case (("list" | "tuple"), [_]):
+                return f"[...{self.iterable(node.args[0])}]"
             case "isinstance", [one, _]:
                 kind = node.args[1]
                 return (
@@ -609,6 +652,8 @@ class Writer:
                 return f"{self.name(name)}({one})"
             case "int", [one]:
                 return f"Math.trunc({one})"
+            case (("round" | "sum"), [_, _]) | ("range", [_, _, _]):
+                raise self.refuse(node)
             case _ if f"${name}" in HELPERS:
                 return f"${name}({','.join(arguments)})"
         raise self.refuse(node)
@@ -656,7 +701,7 @@ def own_nodes(node: ast.FunctionDef) -> Iterator[ast.AST]:
         yield part
         if isinstance(part, (ast.FunctionDef, ast.Lambda)):
             continue
-        if isinstance(part, (ast.ListComp, ast.GeneratorExp, ast.DictComp, ast.SetComp)):
+        if isinstance(part, (ast.ListComp, ast.GeneratorExp, ast.DictComp)):
             continue
         ahead += ast.iter_child_nodes(part)
 
@@ -668,12 +713,16 @@ def as_load(node: ast.expr) -> ast.expr:
     return loaded
 
 
-def is_number(node: ast.expr) -> bool:
+def is_sequence(node: ast.expr) -> bool:
+    """Whether an expression is a text or a list as it stands."""
+    text = isinstance(node, ast.Constant) and isinstance(node.value, str)
+    return text or isinstance(node, (ast.List, ast.Tuple, ast.JoinedStr))
+
+
+def is_plain(node: ast.expr) -> bool:
     """Whether an expression cannot be a list: a number, a product, a difference, a text."""
     if isinstance(node, ast.BinOp):
-        return not isinstance(node.op, ast.Add) or is_number(node.left) or is_number(node.right)
-    if isinstance(node, ast.UnaryOp):
-        return True
-    return isinstance(node, ast.JoinedStr) or (
-        isinstance(node, ast.Constant) and isinstance(node.value, (int, float, str))
-    )
+        return not isinstance(node.op, ast.Add) or is_plain(node.left) or is_plain(node.right)
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+        return node.func.id in PLAIN_CALLS
+    return isinstance(node, (ast.UnaryOp, ast.JoinedStr, ast.Constant))
