@@ -11,10 +11,12 @@ from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
 
 from .check import load_checked
 from .errors import Faults
 from .pages.options import PAPERS, UNITS, SiteOptions
+from .pages.ready import cut, for_search, put_in
 from .pages.site import site_files
 
 
@@ -32,6 +34,7 @@ class BondwrightPlugin(BasePlugin[Options]):
 
     def __init__(self) -> None:
         self.generated: dict[str, str] = {}
+        self.pieces: dict[str, list[str]] = {}
         self.serving = False
 
     def on_startup(self, *, command: str, **_: object) -> None:
@@ -54,9 +57,22 @@ class BondwrightPlugin(BasePlugin[Options]):
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Hand the pages over."""
+        self.pieces = {}
         for path, text in self.generated.items():
+            if path.endswith(".md"):
+                text, self.pieces[path] = cut(text)
             files.append(File.generated(config, path, content=text))
         return files
+
+    def on_page_content(self, html: str, *, page: Page, **_: object) -> str:
+        """What is searched has a table's words, not its numbers."""
+        pieces = self.pieces.get(page.file.src_uri)
+        return for_search(html, pieces) if pieces else html
+
+    def on_post_page(self, output: str, *, page: Page, **_: object) -> str:
+        """Put in what was ready before MkDocs began."""
+        pieces = self.pieces.get(page.file.src_uri)
+        return put_in(output, pieces) if pieces else output
 
     def on_serve(self, server: LiveReloadServer, **_: object) -> LiveReloadServer:
         """Rebuild when a procedure changes."""

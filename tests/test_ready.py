@@ -1,0 +1,73 @@
+"""Ready HTML cut out of a page and put in again: the page is the same, and its numbers are not searched."""
+
+from __future__ import annotations
+
+import json
+import re
+from html.parser import HTMLParser
+from pathlib import Path
+
+import markdown
+import pytest
+import yaml
+
+from conftest import CARD, HOUSE
+from generator.model.library import Library
+from generator.pages.options import SiteOptions
+from generator.pages.ready import cut, for_search, put_in
+from generator.pages.site import site_files
+
+
+@pytest.fixture(scope="module")
+def pages(library: Library) -> dict[str, str]:
+    return {path: text for path, text in site_files(library, SiteOptions()).items() if path.endswith(".md")}
+
+
+def test_every_page_is_whole_again(pages: dict[str, str]) -> None:
+    for path, page in pages.items():
+        rest, pieces = cut(page)
+        assert put_in(rest, pieces) == page, path
+        assert put_in(for_search(rest, pieces), pieces) == page, path
+
+
+def test_little_is_left_to_be_read(pages: dict[str, str]) -> None:
+    whole, rest = (sum(map(len, texts)) for texts in (pages.values(), (cut(page)[0] for page in pages.values())))
+    assert rest < whole / 5
+    assert not re.search("<(svg|math)", "".join(cut(page)[0] for page in pages.values()))
+
+
+class Said(HTMLParser):
+    """Tags with their attributes in order, and words: what a browser makes of a page."""
+
+    def __init__(self, html: str) -> None:
+        super().__init__()
+        self.said: list[object] = []
+        self.feed(html)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.said.append((tag, sorted(attrs, key=str)))
+
+    def handle_endtag(self, tag: str) -> None:
+        self.said.append(tag)
+
+    def handle_data(self, data: str) -> None:
+        self.said += data.split()
+
+
+@pytest.mark.parametrize("path", [f"cards/{CARD}.md", "tables/woods.md", "print/wall-stepped-holes.md"])
+def test_a_page_is_the_same_as_where_all_of_it_is_read(pages: dict[str, str], path: str) -> None:
+    settings = yaml.load((HOUSE / "mkdocs.yml").read_text(encoding="utf-8").replace("!ENV", ""), yaml.SafeLoader)
+    extensions = [one if isinstance(one, str) else next(iter(one)) for one in settings["markdown_extensions"]]
+    rest, pieces = cut(pages[path])
+    ours, plain = (markdown.markdown(text, extensions=[*extensions, "tables"]) for text in (rest, pages[path]))
+    assert Said(put_in(ours, pieces)).said == Said(plain).said
+
+
+def test_search_finds_words_and_holds_no_tables_of_numbers(site: Path) -> None:
+    index = site / "search/search_index.json"
+    said = {entry["location"]: entry["text"] for entry in json.loads(index.read_text(encoding="utf-8"))["docs"]}
+    assert "teak" in said["tables/woods/"].lower()
+    assert "volume-equivalent diameter" in said["reference/symbols/"]
+    assert "syringe" in said[f"cards/{CARD}/#what-you-need"].lower()
+    assert not re.search(r"M10|\d\.\d\d", said["tables/threads/"])
+    assert index.stat().st_size < 700_000
