@@ -181,6 +181,8 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
         yield "data/drills.yaml", ("stock", place, "source"), stock.source
     for key, caution in library.cautions.items():
         yield "cautions.yaml", ("cautions", key, "source"), caution.source
+    for key, decided in library.designers.items():
+        yield "designers.yaml", ("decided", key, "source"), decided.source
     if library.shop_sizes is not None:
         for path, source in library.shop_sizes.named_sources():
             yield "data/shop_sizes.yaml", path, source

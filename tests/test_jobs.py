@@ -31,7 +31,8 @@ from generator.model.jobsheet import Fitting
 from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage, card_address
 from generator.pages.options import SiteOptions
-from generator.pages.site import environment
+from generator.pages.site import environment, site_files
+from generator.pages.words import markdown_text
 from generator.schedule.timetable import DAY
 from generator.units import read_quantity
 
@@ -50,7 +51,7 @@ SPOILT = [
     pytest.param(BOW, "{thread: M8, T_a: 20 °C, T: 110 mm", (0, 13), "give 'temperature' among the conditions", id="condition-as-input"),
     pytest.param(BOW, '{thread: M8, N: "2", T: 110 mm', (0, 13), "give the fitting's 'count'", id="count-as-input"),
     pytest.param("wood: white-oak, fastener", "wood: white-oke, fastener", (0, 6), "'white-oke' is not one of the woods", id="row"),
-    pytest.param("name: mooring cleat", "name: Bow eye", (0, 6), "'Bow eye' is already fitting 1 of this sheet", id="two-of-a-name"),
+    pytest.param("name: painter cleat", "name: Bow eye", (0, 6), "'Bow eye' is already fitting 1 of this sheet", id="two-of-a-name"),
     pytest.param("fitting: mast step, line: look", "fitting: mast stop, line: look", (0, -1), "no fitting 'mast stop' in this sheet; near it: mast step", id="after-unknown"),
     pytest.param("fitting: mast step, line: look", "fitting: mast step, line: lok", (0, 26), "'lok' is no line of the plan of 'Cast seat, bonded for good'; lines: fit, prepare, fill, look, tighten", id="after-line"),
     pytest.param("fitting: mast step, line: look", "fitting: kicking strap eye, line: look", (0, -1), "a fitting cannot come after itself", id="after-itself"),
@@ -247,9 +248,8 @@ def test_a_fitting_that_falls_short_comes_first_and_its_remedies_carry(library: 
 
 
 def test_the_least_depth_that_would_do_is_proposed(library: Library) -> None:
-    check = next(
-        check for check in work_sheet(library, "launch-refit").loads if check.worked.name == "mast tabernacle stud"
-    )
+    given = {"thread": "M8", "T": "80 mm", "wood": "white-oak", "fastener": "a4-70", "a_e": "45 mm"}
+    check = short_of(library, "blind-stud", given, "1.6 kN")
     remedy = next(remedy for remedy in check.remedies if "T" in remedy.changed)
     assert remedy.changed == {"T": "105 mm"}
     _, less, _ = carried(library, check.worked.card, {**remedy.inputs, "T": "100 mm"}, "pull", None)
@@ -310,6 +310,51 @@ def test_out_of_the_models_range_there_is_no_number(house: Path) -> None:
     assert check.carries is None
     assert not check.falls_short
     assert "no strength is given for threads under 6 mm" in check.reason
+
+
+def test_what_a_designer_decides_has_no_margin_and_no_trial(library: Library) -> None:
+    for name, sheet in library.job_sheets.items():
+        done = work_sheet(library, name)
+        decided = {one.name for one in sheet.fittings if one.designer}
+        assert decided
+        for check in done.loads:
+            if check.worked.name in decided:
+                assert check.carries is None
+                assert check.reason.startswith("a designer decides: ")
+                assert not check.remedies
+        assert not [one for one in done.fittings for tried in one.tries if tried.name in decided]
+        page = JobPage(library, name, SiteOptions("both", "A4", ()))
+        assert {one.name for one, _ in page.for_designers} == decided
+        assert "carries" not in "".join(line for line in page.text.split("\n") if line.strip().split(":")[0] in decided)
+
+
+@pytest.mark.parametrize(
+    "name", ["Chainplate, port", "forestay eye", "gudgeon", "bow roller", "guard-rail foot", "towing eye"]
+)
+def test_a_fitting_called_what_a_designer_decides_says_so_or_why_not(house: Path, name: str) -> None:
+    line, _ = spoil(house, DINGHY, "name: painter cleat", f"name: {name}")
+    (fault,) = told(house)
+    assert fault[1] == line
+    assert "is what a designer decides" in fault[3]
+    path = house / DINGHY
+    path.write_text(
+        path.read_text(encoding="utf-8").replace(f"name: {name}\n", f"name: {name}\n    no_designer: A toy.\n"),
+        encoding="utf-8",
+    )
+    assert not told(house)
+
+
+@pytest.mark.parametrize("name", ["rubbing rail", "coat hook", "stayed", "keelson cleat", "two eyes"])
+def test_other_names_are_left_alone(library: Library, name: str) -> None:
+    assert not [one for one in library.designers.values() if one.names(name)]
+
+
+def test_home_and_chooser_show_the_sheets_own_list(library: Library) -> None:
+    generated = site_files(library, SiteOptions())
+    for decided in library.designers.values():
+        for page in ("index.md", "which-fixing.md"):
+            assert markdown_text(decided.what) in generated[page]
+        assert markdown_text(decided.who[:1].upper() + decided.who[1:]) in generated["which-fixing.md"]
 
 
 # A case by hand: two cast seats alike, and three flat-bottomed plugs in one fitting
@@ -444,7 +489,7 @@ def test_the_page_says_what_it_must(library: Library) -> None:
 def test_the_terminal_prints_the_plan(generator: Run) -> None:
     done = generator("job", "class-dinghy")
     assert done.returncode == 0
-    assert "Mixes: 4; no plan has fewer than 4" in done.stdout
+    assert "Mixes: 3; no plan has fewer than 3" in done.stdout
     assert "<" not in done.stdout
     missing = generator("job", "clas-dinghy")
     assert missing.returncode == 1
@@ -455,7 +500,7 @@ def test_an_inch_shop_has_its_own_sheet(house: Path) -> None:
     text = (house / DINGHY).read_text(encoding="utf-8")
     head, _, rest = text.partition("fittings:")
     first = (
-        rest.partition("  - name: mooring cleat")[0]
+        rest.partition("  - name: painter cleat")[0]
         .replace("M8", "5/16-18 UNC")
         .replace("110 mm", "4 1/2 in")
         .replace("a4-70", "316-cw")
@@ -542,9 +587,9 @@ def test_a_wait_that_the_card_leaves_open_must_be_given(house: Path) -> None:
 def test_a_joint_that_hangs_on_a_bond_is_tried_before_it_is_made(worked: WorkedSheet) -> None:
     trials = [one for one in worked.fittings if one.tries]
     assert trials
-    short = [check.worked for check in worked.loads if check.falls_short]
+    first = [check.worked for check in worked.loads if check.falls_short or check.designers]
     asked = [one for one in worked.fittings if one.on_the_job.trial and one.fitting.load]
-    assert [one for one in asked if one not in short] == [one for trial in trials for one in trial.tries]
+    assert [one for one in asked if one not in first] == [one for trial in trials for one in trial.tries]
     for trial in trials:
         over = [batch.end for batch in worked.plan.batches for share in batch.shares if share.worked is trial]
         assert trial.value("N") == (3 if trial.fitting.card == "trial-joint" else 1)

@@ -229,6 +229,7 @@ class _Reader:
         yield from self._after_faults(path, fitting)
         yield from self._wait_faults(path, fitting, card)
         yield from self._hand_faults(path, fitting, card)
+        yield from self._designer_faults(path, fitting)
         if fitting.load:
             yield from self._load_faults((*path, "load"), fitting.load, card)
 
@@ -294,6 +295,22 @@ class _Reader:
             what = card.plan[card.lines[line] - 1].what
             message = f"{fitting.card} takes {most} people at '{what}'; give a larger crew"
             yield self.document.fault(("conditions", "crew"), message)
+
+    def _designer_faults(self, path: Path_, fitting: Fitting) -> Iterator[Fault]:
+        """A name that says what no card is for, and a sheet that does not."""
+        known = self.library.designers
+        if fitting.designer is not None and fitting.designer not in known:
+            message = f"no entry '{clip(fitting.designer)}' in designers.yaml; entries: {', '.join(known)}"
+            yield self.document.fault((*path, "designer"), message)
+        if fitting.designer is None and fitting.no_designer is None:
+            for key, decided in known.items():
+                if word := decided.names(fitting.name):
+                    message = (
+                        f"'{word}' is what a designer decides ({decided.who}); write 'designer: {key}', or "
+                        f"'no_designer' with the reason why nobody need decide"
+                    )
+                    yield self.document.fault((*path, "name"), message)
+                    return
 
     def _load_faults(self, path: Path_, load: Load, card: Card) -> Iterator[Fault]:
         assert card.job

@@ -52,6 +52,11 @@ class LoadCheck:
     remedies: list[Remedy] = field(default_factory=list)
 
     @property
+    def designers(self) -> bool:
+        """Whether a designer decides, so that nothing is reckoned."""
+        return self.worked.fitting.designer is not None
+
+    @property
     def falls_short(self) -> bool:
         """Whether it carries less than it must."""
         return self.carries is not None and self.carries < self.load * (1 - 1e-9)
@@ -98,6 +103,9 @@ def _check(known: _Known, conditions: Conditions, worked: Worked) -> LoadCheck:
     load = worked.fitting.load
     assert load
     check = LoadCheck(worked, load_of(known.library, conditions, load))
+    if designer := worked.fitting.designer:
+        check.reason = f"a designer decides: {known.library.designers[designer].who}"
+        return check
     if not worked.on_the_job.carries:
         check.reason = "this card gives no load: have its strength worked out before it carries any"
         return check

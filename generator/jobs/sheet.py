@@ -33,7 +33,8 @@ def work_sheet(library: Library, name: str) -> WorkedSheet:
     sheet = library.job_sheets[name]
     fittings = work_fittings(library, name)
     loads = check_loads(library, sheet.conditions, fittings)
-    fittings = add_trials(library, sheet, fittings, [check.worked for check in loads if check.falls_short])
+    first = [check.worked for check in loads if check.falls_short or check.designers]
+    fittings = add_trials(library, sheet, fittings, first)
     plan = plan_job(library, name, fittings)
     holes = hole_schedule(fittings)
     return WorkedSheet(name, sheet, fittings, loads, holes, plan, shopping_list(library, name, fittings, plan, holes))

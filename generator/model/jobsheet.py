@@ -62,7 +62,8 @@ class Fitting(Strict):
     """Fittings alike at one place in the boat. `given` holds the card's own inputs.
 
     `waits` gives the time after a line of the card's plan, named by its id, where the card leaves it open. `fill` is
-    the time that your own hands use a mix for one of them, in place of the card's.
+    the time that your own hands use a mix for one of them, in place of the card's. `designer` names the entry of
+    designers.yaml that the fitting falls under; `no_designer` says why none does although its name sounds so.
     """
 
     name: Name
@@ -76,6 +77,8 @@ class Fitting(Strict):
     after: list[Name | After] = Field(default=[])
     waits: dict[Identifier, Line] = Field(default={})
     fill: Line | None = None
+    designer: Identifier | None = None
+    no_designer: Text | None = None
 
     @field_validator("count", "holes")
     @classmethod

@@ -21,6 +21,8 @@ from .schema import (
     Card,
     Caution,
     Cautions,
+    Decided,
+    Designers,
     Drills,
     DrillStock,
     Row,
@@ -77,6 +79,7 @@ class Library:
     dated: date = date.min
     sources: dict[str, Source] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
+    designers: dict[str, Decided] = field(default_factory=dict)
     tables: dict[str, dict[str, Row]] = field(default_factory=dict)
     choices: dict[str, Choice] = field(default_factory=lambda: dict(DRILL_CHOICES))
     constants: list[str] = field(default_factory=list)
@@ -192,6 +195,8 @@ def load(root: Path) -> Library:
         library.dated, library.sources = sources.dated, sources.sources
     if cautions := reader.read("cautions.yaml", Cautions):
         library.cautions = cautions.cautions
+    if designers := reader.read("designers.yaml", Designers):
+        library.designers = designers.decided
     if threads := reader.read("data/threads.yaml", Threads):
         library.series = threads.series
     if drills := reader.read("data/drills.yaml", Drills):

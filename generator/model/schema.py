@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from difflib import get_close_matches
 from typing import Annotated, Any, Literal, TypeVar, get_args
@@ -74,6 +75,31 @@ class Cautions(Strict):
     """cautions.yaml"""
 
     cautions: dict[Identifier, Caution]
+
+
+class Decided(Strict):
+    """Something that a designer decides and no card: what hangs on the fitting, who decides, and what such a fitting is
+    called."""
+
+    what: Line
+    who: Line
+    source: Identifier
+    words: list[Line] = []
+
+    def names(self, name: str) -> str | None:
+        """The word that makes a fitting's name one of these."""
+        spoken = re.sub(r"[^a-z]+", " ", name.lower()).split()
+        for word in self.words:
+            parts = word.replace("-", " ").split()
+            if any(spoken[place : place + len(parts)] == parts for place in range(len(spoken))):
+                return word
+        return None
+
+
+class Designers(Strict):
+    """designers.yaml: what no card is for."""
+
+    decided: dict[Identifier, Decided]
 
 
 class Row(Strict):

@@ -22,7 +22,7 @@ from ..jobs.plan import Batch, Share, line_of
 from ..jobs.sheet import work_sheet
 from ..jobs.shopping import Item, filled
 from ..model.library import Library
-from ..model.schema import Caution, Source
+from ..model.schema import Caution, Decided, Source
 from ..schedule.timetable import Slot
 from ..units import from_base, plain
 from .csv_table import csv_text
@@ -216,12 +216,10 @@ class JobPage:
         """Fittings that their cards want tried and that no trial stands for, with the reason."""
         tried = [one for trial in self.trials for one in trial.tries]
         asked = [one for one in self.worked.fittings if one.on_the_job.trial and one.fitting.load and one not in tried]
-        short = [check.worked for check in self.short]
-        return [
-            (one.name, "it falls short, and is changed first" if one in short else one.untried)
-            for one in asked
-            if one in short or one.untried
-        ]
+        first = {check.worked.name: "it falls short, and is changed first" for check in self.short}
+        first |= {one.name: "a designer decides first" for one, _ in self.for_designers}
+        reasons = [(one.name, first.get(one.name) or one.untried) for one in asked]
+        return [(name, reason) for name, reason in reasons if reason]
 
     def _address_inputs(self, one: Worked) -> dict[str, str]:
         return one.inputs | ({"N": one.fitting.count} if "N" in one.inputs else {})
@@ -234,9 +232,10 @@ class JobPage:
         return [check for check in self.worked.loads if check.falls_short]
 
     @property
-    def without_number(self) -> list[LoadCheck]:
-        """Fittings whose strength has no number."""
-        return [check for check in self.worked.loads if check.carries is None]
+    def for_designers(self) -> list[tuple[Worked, Decided]]:
+        """Fittings that a designer decides, and who that is."""
+        known = self.library.designers
+        return [(one, known[one.fitting.designer]) for one in self.worked.fittings if one.fitting.designer]
 
     def load(self, check: LoadCheck) -> str:
         """What a fitting must carry, rounded up."""
@@ -448,7 +447,7 @@ class JobPage:
         for check in self.worked.loads:
             known = check.carries is not None
             carries = plain(self.capacity(check.carries)) if check.carries is not None else ""
-            margin = self.margin(check) if known else f"no number: {check.reason}"
+            margin = self.margin(check) if known else self._no_number(check)
             rows.append(
                 [
                     check.worked.name,
@@ -459,6 +458,10 @@ class JobPage:
                 ]
             )
         return csv_text(["fitting", "must carry", "carries", "margin", "load found by"], rows)
+
+    @staticmethod
+    def _no_number(check: LoadCheck) -> str:
+        return check.reason if check.designers else f"no number: {check.reason}"
 
     def _holes_csv(self) -> str:
         rows = [
@@ -504,7 +507,11 @@ class JobPage:
         """The plan as it is read in a terminal."""
         lines = [self.sheet.title, self.sheet.invented or "", "", "Loads"]
         for check in self.worked.loads:
-            carries = f"carries {self.capacity(check.carries)}, {self.margin(check)}" if check.carries else check.reason
+            carries = (
+                f"carries {self.capacity(check.carries)}, {self.margin(check)}"
+                if check.carries
+                else self._no_number(check)
+            )
             lines.append(f"  {check.worked.name}: must carry {self.load(check)}, {carries}")
             lines += [f"    {self._change(check.worked, remedy)}" for remedy in check.remedies]
         lines += ["", f"Mixes: {self.plan.mixes}; no plan has fewer than {self.plan.at_least}"]

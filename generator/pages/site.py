@@ -74,6 +74,9 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
     in_order = [page for group in groups.values() for page in group]
     style = page_style("Handout for a class", "All cards", library.dated, options)
     files["print/handout.md"] = tidy(env.get_template("handout.md.j2").render(pages=in_order, style=style))
+    decided = list(library.designers.values())
+    files["index.md"] = tidy(env.get_template("home.md.j2").render(designers=decided))
+    files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(designers=decided))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
     bases = sources_by_basis(library.sources)
     files["reference/sources.md"] = tidy(env.get_template("sources.md.j2").render(groups=bases))
