@@ -31,7 +31,7 @@ define("E_sc", "most thickened epoxy to put into one pilot", "m**3", Shown("mL",
 sized("z_sc", "coat of thickened epoxy on the dipped thread", PAD_MM, PAD_IN)
 volume("C_sc", "thickened epoxy on one dipped thread")
 ruled("N_sc", "threaded length that is counted", "down")
-number("y_sc", "what a screw keeps of its strength in wood that gets wet", HUNDREDTH)
+number("y_sc", "strength of a screw in wood that gets wet as a part of its strength in dry wood", HUNDREDTH)
 ruled("a_sc", "least screw that the equation is laid down for")
 force("R_sc", "mean load that pulls the plain screw out of dry side grain")
 force("F_sc", "working load along the screw in side grain, the epoxy not counted")

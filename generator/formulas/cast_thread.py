@@ -22,7 +22,7 @@ ruled("T_ct", "least thickness of the wood for a cast thread", "up")
 volume("V_ct", "epoxy under the tip of the screw")
 volume("H_ct", "straight hole, empty")
 volume("E_ct", "thickened epoxy to put into one hole for a cast thread")
-ruled("g_ct", "from the face of the wood down to the epoxy, before the screw goes in", "down")
+ruled("g_ct", "distance from the face of the wood down to the epoxy, before the screw goes in", "down")
 surface("A_ct", "wood in one straight hole to wet out")
 
 

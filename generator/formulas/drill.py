@@ -9,16 +9,16 @@ from .define import HUNDREDTH, TEN_THOUSANDTH, measured, sized
 measured("D_h", "clearance hole")
 measured("D_y", "usual tap drill")
 sized("D_i", "diameter of an inch drill", Shown("in", TEN_THOUSANDTH), Shown("in", TEN_THOUSANDTH), positive=True)
-sized("D_m", "the same in millimetres", Shown("mm", HUNDREDTH), Shown("mm", HUNDREDTH))
+sized("D_m", "diameter of an inch drill in millimetres", Shown("mm", HUNDREDTH), Shown("mm", HUNDREDTH))
 sized(
     "s_n",
-    "step between metric drills of about that size",
+    "step between metric drills near the size of an inch drill",
     Shown("mm", HUNDREDTH),
     Shown("mm", HUNDREDTH),
     positive=True,
 )
 sized("D_n", "nearest metric drill", Shown("mm", HUNDREDTH, trim=True), Shown("mm", HUNDREDTH, trim=True))
-sized("dD_n", "how much larger that one is", Shown("mm", HUNDREDTH), Shown("mm", HUNDREDTH))
+sized("dD_n", "excess of the nearest metric drill over an inch drill", Shown("mm", HUNDREDTH), Shown("mm", HUNDREDTH))
 
 
 @formula("D_m", source="inch-definition")

@@ -38,7 +38,7 @@ DEGREES_UP, DEGREES_DOWN = (
 )
 
 # Metal
-define("k_h", "how well the metal conducts heat", "W/(m*K)", CONDUCTIVITY, positive=True)
+define("k_h", "thermal conductivity of the metal", "W/(m*K)", CONDUCTIVITY, positive=True)
 define("c_h", "heat capacity of the metal", "J/(kg*K)", CAPACITY, positive=True)
 density("rho_k", "density of the metal")
 
@@ -53,15 +53,18 @@ temperature("T_k", "temperature that the head of the fastener is held at")
 
 # Wood and epoxy
 share("x_wood", "moisture of the wood: water as a part of the dry wood's mass")
-define("k_wood", "how well the wood conducts heat across the grain", "W/(m*K)", FINE_CONDUCTIVITY)
-number("q_g", "heat conducted along the grain as a multiple of that across it", HUNDREDTH, positive=True)
+define("k_wood", "thermal conductivity of the wood across the grain", "W/(m*K)", FINE_CONDUCTIVITY)
+number("q_g", "heat conducted along the grain as a multiple of the heat conducted across it", HUNDREDTH, positive=True)
 define(
-    "k_g", "how well the wood conducts heat round a fastener that stands across the grain", "W/(m*K)", FINE_CONDUCTIVITY
+    "k_g",
+    "thermal conductivity of the wood round a fastener that stands across the grain",
+    "W/(m*K)",
+    FINE_CONDUCTIVITY,
 )
 define("c_0", "heat capacity of the wood without its moisture", "J/(kg*K)", CAPACITY)
 define("c_wood", "heat capacity of the wood with its moisture", "J/(kg*K)", CAPACITY)
 define("rho_wood", "density of the wood with its moisture", "kg/m**3", Shown("g/mL", THOUSANDTH))
-define("k_epoxy", "how well the cured epoxy conducts heat", "W/(m*K)", FINE_CONDUCTIVITY, positive=True)
+define("k_epoxy", "thermal conductivity of the cured epoxy", "W/(m*K)", FINE_CONDUCTIVITY, positive=True)
 
 # The fastener in its hole
 ruled("L_k", "length of the fastener in the hole")
@@ -82,7 +85,7 @@ ruled("L_end", "longest fastener that comes free from its head alone", "down")
 ruled("L_both", "longest fastener that comes free when both its ends are heated", "down")
 define("T_end", "temperature that the far end reaches", "K", *DEGREES_DOWN)
 define("T_need", "temperature of the head that softens the epoxy at the far end", "K", *DEGREES_UP)
-number("q_wall", "warmth of the wood at the wall of the hole as a part of that of the metal")
+number("q_wall", "warmth of the wood at the wall of the hole as a part of the metal's")
 define("T_wall", "temperature of the wood at the wall of the hole beside the head", "K", *DEGREES_UP)
 define("T_top", "most that the head of this fastener may be held at", "K", *DEGREES_DOWN)
 
@@ -91,7 +94,12 @@ mass("m_k", "metal in the hole", "nearest")
 define("Q_k", "heat that softens the epoxy all along, in the metal alone", "J", Shown("kJ", HUNDREDTH, "up"))
 define("P_k", "power of the tool", "W", Shown("W", Fraction(1)), positive=True)
 define("P_s", "heat flow into the fastener that keeps its head at temperature", "W", Shown("W", TENTH, "up"))
-define("t_q", "shortest time in which the tool could bring that heat", "s", Shown("s", Fraction(1), "up"))
+define(
+    "t_q",
+    "shortest time in which the tool could bring the heat that softens the epoxy",
+    "s",
+    Shown("s", Fraction(1), "up"),
+)
 minutes("t_dif", "time in which most of the heat gets along the metal, about", "up")
 minutes("t_k", "time to allow before the first try, about", "up")
 
@@ -178,7 +186,7 @@ def softened_depth(L_h: m, q_x: one) -> m:
 
 @formula("L_end", source="heat-conduction")
 def longest_from_the_head(L_h: m, q_x: one) -> m:
-    """The far end gives off nothing and just softens: cosh(L_end / L_h) is q_x, turned round."""
+    """The far end gives off nothing and just softens, so warmth falls as the hyperbolic cosine does; turned round."""
     return L_h * log(q_x + sqrt(q_x**2 - 1))
 
 
@@ -190,7 +198,7 @@ def longest_from_both_ends(L_end: m) -> m:
 
 @formula("T_end", source="heat-conduction")
 def far_end(T_a: K, T_k: K, L_k: m, L_h: m) -> K:
-    """The warmth of the head over cosh(L_k / L_h), which is half of the two powers of e."""
+    """The warmth of the head over the hyperbolic cosine, which is half of the two powers of e."""
     return T_a + (T_k - T_a) / ((exp(L_k / L_h) + exp(-L_k / L_h)) / 2)
 
 

@@ -52,7 +52,7 @@ number("s_r", "sine of the ramp's slope", THOUSANDTH / 10)
 number("c_r", "cosine of the ramp's slope", THOUSANDTH / 10)
 number("mu_r", "friction or rolling resistance on the ramp, as a part of the load on it")
 force("F_g", "pull that keeps the boat going up the ramp", "up")
-number("k_st", "what it takes to start a boat that has settled, as a multiple of keeping it going", HUNDREDTH)
+number("k_st", "pull that starts a boat which has settled, as a multiple of the pull that keeps it going", HUNDREDTH)
 force("F_r", "winch pull up the ramp, to start with", "up")
 
 # Wind and current
@@ -103,7 +103,7 @@ force("F_sp", "load that a strong point for a permanent mooring must bear", "up"
 
 # A person
 _mass("m_P", "mass of a person")
-number("k_su", "what a load let go at once does, as a multiple of its weight", HUNDREDTH)
+number("k_su", "force of a load let go at once, as a multiple of its weight", HUNDREDTH)
 force("F_P", "push of a person who falls against a rail or hangs on a cleat", "up")
 ruled("h_s", "height of the push above the base", "up")
 define(
@@ -114,7 +114,7 @@ define(
     Shown("in", Fraction(1, 16), "down", fraction=True),
     positive=True,
 )
-force("F_t", "pull on that one fastener of the base", "up")
+force("F_t", "pull on one fastener of the base", "up")
 
 
 # Weight

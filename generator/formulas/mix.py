@@ -40,10 +40,10 @@ mass("m_ok", "smallest batch that the scale keeps in ratio")
 
 # Fillers
 number("q_s", "loose filler to one of mixed resin by volume, for a stiff mix", HUNDREDTH)
-number("u_q", "filler of this consistency as a part of that for a stiff mix", HUNDREDTH)
+number("u_q", "filler for the consistency wanted as a part of the filler for a stiff mix", HUNDREDTH)
 define(
     "k_u",
-    "whether the filler may stand round a loaded fastener, 1 for yes",
+    "leave for a filler to stand round a loaded fastener, 1 for yes",
     "dimensionless",
     Shown("dimensionless", TENTH * 10),
 )
@@ -54,7 +54,7 @@ volume("V_o", "scoop, level")
 mass("m_o", "filler in a level scoop")
 define("n_o", "level scoops of filler", "dimensionless", Shown("dimensionless", TENTH, trim=True))
 density("rho_p", "density of the thickened epoxy")
-volume("V_y", "thickened epoxy that comes of it")
+volume("V_y", "thickened epoxy that the mix makes")
 
 # What to weigh out
 

@@ -19,7 +19,7 @@ sized("D_p", "diameter of the washer", Shown("mm", TENTH, trim=True), Shown("in"
 sized("t_s", "thickness of the washer", Shown("mm", TENTH, trim=True), Shown("in", HUNDREDTH))
 sized("D_e", "diameter of the washer that is counted", Shown("mm", TENTH, "down"), Shown("in", HUNDREDTH, "down"))
 area("A_p", "wood that the washer presses on")
-force("R_p", "what the wood under the washer holds")
+force("R_p", "strength of the wood under the washer")
 force("F_p", "working load of the wood under the washer")
 
 # Plate

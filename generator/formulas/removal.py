@@ -8,7 +8,7 @@ from ..formula import formula, rule
 from ..units import K, dK, m, one
 from .define import count, warmth
 
-warmth("dT_hx", "how far below its limit the head is held, for a thermometer that errs")
+warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs")
 count("n_hx", "stages from the head alone, about")
 
 

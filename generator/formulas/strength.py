@@ -43,14 +43,14 @@ ruled("a_e", "distance from the fastener's axis to the nearest edge of the wood"
 number("chi_e", "part of the strength that is left so near to an edge")
 number("k_L", "part of the strength that is left on so short a bond", HUNDREDTH)
 stress("f_e", "shear strength of the epoxy at the crest of the thread")
-force("R_w", "what the bond between wood and epoxy holds")
-force("R_e", "what the epoxy holds at the crest of the thread")
+force("R_w", "strength of the bond between wood and epoxy")
+force("R_e", "strength of the epoxy at the crest of the thread")
 
 # Fastener
 stress("f_u", "tensile strength of the fastener")
 stress("f_p", "proof strength of the fastener")
-force("R_s", "what the fastener holds in tension")
-force("R_k", "what the bonded joint holds: the least of bond, epoxy and fastener")
+force("R_s", "strength of the fastener in tension")
+force("R_k", "strength of the bonded joint: the least of bond, epoxy and fastener")
 
 # Working loads
 number("gamma_b", "safety factor on wood and epoxy, for a load that comes and goes", HUNDREDTH, positive=True)
@@ -65,10 +65,10 @@ force("F_l", "working load of the bonded joint, for a load that stays")
 
 # Across the axis and at an angle
 define("M_y", "bending moment that the thread's root bears without a bend", "N*m", Shown("N*m", TENTH, "down"))
-force("R_y", "what the wood holds against a pull across the fastener")
+force("R_y", "strength of the wood against a pull across the fastener")
 force("F_y", "working load across the fastener, for a load that comes and goes")
 angle("theta_p", "angle of the pull from the fastener's axis")
-force("F_z", "working load of a fitting pulled at that angle")
+force("F_z", "working load of a fitting pulled at an angle")
 
 # The other way round
 force("F_n", "load that the fitting must carry", "up")
@@ -79,10 +79,10 @@ ruled("s_b", "least distance between two bonded fasteners", "up")
 
 # A lag screw, to compare
 force("R_lag", "mean load that pulls a lag screw of the same diameter and length out of side grain")
-number("q_e", "what a lag screw keeps of that in end grain", HUNDREDTH)
-force("R_end", "mean load that pulls that lag screw out of end grain")
+number("q_e", "strength of a lag screw in end grain as a part of its strength in side grain", HUNDREDTH)
+force("R_end", "mean load that pulls a lag screw out of end grain")
 number("gamma_w", "safety factor on the mean strength of a lag screw", HUNDREDTH, positive=True)
-force("F_lag", "working load of that lag screw")
+force("F_lag", "working load of a lag screw")
 
 
 # Bond

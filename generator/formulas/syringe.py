@@ -10,10 +10,10 @@ from .define import TENTH, count, define, mass, share, volume
 
 share("u_mx", "part of the mix that is kept unthickened, for wetting out and for later")
 mass("m_mx", "unthickened mix kept back")
-volume("v_mx", "filler to thicken it with, loose in the cup")
+volume("v_mx", "filler to thicken the mix with, loose in the cup")
 count("n_mx", "syringes that the mix fills")
-volume("V_lx", "what one syringe keeps back in air, nose and tube")
-define("V_mx", "thickened epoxy that can be pushed out of them", "m**3", Shown("mL", TENTH, "down"))
+volume("V_lx", "thickened epoxy and air kept back in one syringe, nose and tube")
+define("V_mx", "thickened epoxy that the syringes give", "m**3", Shown("mL", TENTH, "down"))
 
 
 @formula("m_mx", source="mass-balance")

@@ -12,19 +12,19 @@ from .define import HUNDREDTH, TENTH, define, force, minutes, number, ruled, siz
 number("k_tr", "proof load of a trial joint as a multiple of the working load", HUNDREDTH, positive=True)
 force("F_tr", "proof load of a trial joint", "up")
 minutes("t_tr", "time that the proof load is held", "up")
-ruled("a_tr", "from the packer that the lever turns on to the rod")
-ruled("b_tr", "from the packer that the lever turns on to the jack")
+ruled("a_tr", "distance from the packer that the lever turns on to the rod")
+ruled("b_tr", "distance from the packer that the lever turns on to the jack")
 force("W_tr", "push of the jack that brings the proof load", "up")
 define(
     "m_tr",
-    "what the scale under the jack reads at the proof load",
+    "reading of the scale under the jack at the proof load",
     "kg",
     Shown("kg", Fraction(1), "up"),
     Shown("lb", Fraction(1), "up"),
 )
 define(
     "m_ul",
-    "what that scale reads at the strength reckoned",
+    "reading of the scale under the jack at the strength reckoned",
     "kg",
     Shown("kg", Fraction(1), "up"),
     Shown("lb", Fraction(1), "up"),
@@ -39,7 +39,7 @@ define(
     Shown("lb", Fraction(1), "down"),
 )
 define("M_tr", "bending moment in the lever at the rod", "N*m", Shown("N*m", TENTH, "up"))
-ruled("c_tr", "thickness of each of those bars", "down")
+ruled("c_tr", "thickness of each of the two bars of the lever", "down")
 stress("y_tr", "most that the lever is stressed to")
 sized(
     "h_tr",
