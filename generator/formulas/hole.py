@@ -6,7 +6,7 @@ from math import cos, pi, sin
 
 from ..formula import formula, lookup, rule
 from ..units import Shown, m, one, rad
-from .define import HUNDREDTH, TENTH, THOUSANDTH, angle, drill, number, ruled, sized
+from .define import HUNDREDTH, TENTH, THOUSANDTH, angle, drill, number, ruled, share, sized
 
 ruled("s_o", "step from guide hole to oversized hole")
 drill("s_t", "furthest a stock drill may be from the step wanted")
@@ -31,6 +31,8 @@ sized("h_g", "height of the guide drill's cone", Shown("mm", TENTH), Shown("in",
 ruled("M_o", "mark on the large drill, from its tip")
 ruled("M_g", "mark on the guide drill, from its tip")
 ruled("c_e", "gap left under the end of the fastener")
+share("x_bd", "most moisture of the wood that epoxy is bonded to")
+share("x_ld", "most moisture of the wood that the loads hold for")
 
 lookup(
     "D_g",
