@@ -81,6 +81,42 @@ def test_a_card_shows_the_cautions_that_belong_to_its_work(name: str) -> None:
     assert any(LIBRARY.cautions[caution].defer for caution in card.cautions)
 
 
+BURIED = sorted(name for name in CARDS if name not in ("mixing", "trial-joint", "heat-removal"))
+
+
+@pytest.mark.parametrize("name", BURIED)
+def test_metal_that_stays_in_wood_has_the_caution_about_stainless(name: str) -> None:
+    card = LIBRARY.cards[name]
+    assert "stainless-needs-air" in card.cautions
+    assert any("stainless-needs-air" in step.cautions for step in card.steps)
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_wood_is_abraded_before_it_is_vacuumed(name: str) -> None:
+    """Dust made after the vacuum cleaner lies under the epoxy. (Metal is roughened, away from the boat.)"""
+    words = " ".join(step.do for step in LIBRARY.cards[name].steps).lower()
+    before, mix, _ = words.partition("stir for two full minutes")
+    if mix and "vacuum" in before:
+        assert max(before.rfind("abrade"), before.rfind("scrape")) < before.rfind("vacuum")
+
+
+@pytest.mark.parametrize("name", ["bonded-stepped-hole", "blind-stud"])
+def test_a_hole_is_looked_into_before_its_base_is_buttered(name: str) -> None:
+    words = " ".join(step.do for step in LIBRARY.cards[name].steps).lower()
+    assert 0 < words.index("fill any void") < words.rindex("ridge")
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_moisture_is_said_with_its_noun_and_its_number(name: str) -> None:
+    """Most cards name it by value; none writes a bare number of hundredths."""
+    card = LIBRARY.cards[name]
+    words = " ".join(f"{step.do} {step.see} {step.wrong or ''}" for step in card.steps)
+    assert "in a hundred" not in words
+    for part in re.split(r"(?<=[.]) ", words):
+        if "{x_bd} or less" in part or "{x_ld} or less" in part:
+            assert "moisture" in part.lower(), part
+
+
 def test_heat_has_its_cautions_beside_the_steps() -> None:
     steps = LIBRARY.cards["heat-removal"].steps
     beside = {caution for step in steps for caution in step.cautions}
