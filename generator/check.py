@@ -16,7 +16,7 @@ from .job import InputError, Job, do_job, read_input
 from .jobs.faults import job_faults
 from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_symbol, stock_sizes, thread_key
 from .model.prose import StrayBrace, Value, parts
-from .model.schema import Card, CheckValue, Sheet, Table
+from .model.schema import Card, CheckValue, Over, Sheet, Table
 from .model.yaml_text import Document, Path_
 from .units import (
     SPELLINGS,
@@ -220,27 +220,40 @@ def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator
     for path, symbol in _symbols_named(sheet):
         if symbol not in FORMULARY.symbols:
             yield document.fault(path, f"unknown symbol '{symbol}'; symbols are listed on the nomenclature page")
+    for path, run in _runs(sheet):
+        yield from _run_faults(library, sheet, document, path, run)
     if isinstance(sheet, Table):
-        yield from _run_faults(library, sheet, document)
+        yield from _table_faults(library, sheet, document)
 
 
-def _run_faults(library: Library, table: Table, document: Document) -> Iterator[Fault]:
-    """What a table's rows and columns run over: inputs that are there, once each, with values that can be read."""
+def _runs(sheet: Sheet) -> Iterator[tuple[Path_, Over]]:
+    """What the rows and columns of a sheet's table run over, and where it stands."""
+    if isinstance(sheet, Card) and sheet.table and sheet.table.over:
+        yield ("table", "over"), sheet.table.over
+    if isinstance(sheet, Table):
+        runs = (("over", sheet.over), ("across", sheet.across), ("each", sheet.each))
+        yield from (((role,), run) for role, run in runs if run is not None)
+
+
+def _run_faults(library: Library, sheet: Sheet, document: Document, path: Path_, run: Over) -> Iterator[Fault]:
+    """An input that runs is there, with values that can be read."""
+    if run.input not in sheet.givens:
+        yield document.fault((*path, "input"), f"'{run.input}' is not among the givens; add it there")
+        return
+    for key in ("values", "metric", "inch"):
+        yield from _run_value_faults(library, run.input, document, (*path, key), getattr(run, key))
+    counted = run.input in library.choices or run.input == "thread"
+    if not counted and any(run.texts(system) is None for system in SYSTEMS):
+        yield document.fault(path, f"give 'values', or 'metric' and 'inch', that '{run.input}' runs through")
+
+
+def _table_faults(library: Library, table: Table, document: Document) -> Iterator[Fault]:
+    """What only a reference table's rows and columns must hold: nothing runs twice, and notes are there to print."""
     seen: set[str] = set()
-    for role, run in (("over", table.over), ("across", table.across), ("each", table.each)):
-        if run is None:
-            continue
-        if run.input not in table.givens:
-            yield document.fault((role, "input"), f"'{run.input}' is not among the givens; add it there")
-            continue
+    for path, run in _runs(table):
         if run.input in seen:
-            yield document.fault((role, "input"), f"'{run.input}' runs already; name another input or leave this out")
+            yield document.fault((*path, "input"), f"'{run.input}' runs already; name another input or leave this out")
         seen.add(run.input)
-        for key in ("values", "metric", "inch"):
-            yield from _run_value_faults(library, run.input, document, (role, key), getattr(run, key))
-        counted = run.input in library.choices or run.input == "thread"
-        if not counted and any(run.texts(system) is None for system in SYSTEMS):
-            yield document.fault((role,), f"give 'values', or 'metric' and 'inch', that '{run.input}' runs through")
     if NOTE in table.columns and table.over.input not in library.choices:
         path = ("columns", table.columns.index(NOTE))
         yield document.fault(path, f"'{table.over.input}' has no notes to print; a note is that of a data table's row")

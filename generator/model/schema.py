@@ -340,12 +340,6 @@ class OnTheJob(Strict):
         return self
 
 
-class SizeTable(Strict):
-    """The columns of the table over the range of threads."""
-
-    columns: list[Line] = Field(min_length=1)
-
-
 Values = Annotated[list[Line], Field(max_length=100)]
 
 
@@ -361,6 +355,13 @@ class Over(Strict):
         """The values in a metric or an inch shop; None is all there are."""
         own = self.metric if system == "metric" else self.inch
         return own if own is not None else self.values
+
+
+class SizeTable(Strict):
+    """A card's table: its columns, and the input that runs down it; without `over` that is every thread."""
+
+    columns: list[Line] = Field(min_length=1)
+    over: Over | None = None
 
 
 class Across(Over):
@@ -397,7 +398,7 @@ class Card(Sheet):
 
     `group` is the heading under which the index lists the card. `trust` names the loads that the joint may be trusted
     with. They have a range of their own: outside it the card is still worked, and the reason stands in their place.
-    `table` is left out where nothing goes by the thread. `job` is what a job sheet must know; a card without it stands
+    `table` is left out where nothing goes by one input. `job` is what a job sheet must know; a card without it stands
     in none.
     """
 
@@ -422,7 +423,7 @@ class Card(Sheet):
 
     @property
     def sizes(self) -> list[Line]:
-        """The columns of the table over the range of threads, none where the card has no such table."""
+        """The columns of the card's table, none where it has no such table."""
         return self.table.columns if self.table else []
 
 

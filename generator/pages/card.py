@@ -12,9 +12,9 @@ from markupsafe import Markup, escape
 from ..errors import WorkingError
 from ..figures import FIGURES, Figure
 from ..formula import FORMULARY
-from ..job import InputError, Job, do_job
+from ..job import InputError, do_job
 from ..model.library import DRILL_CHOICES, Library
-from ..model.schema import Given, PlanLine, Series
+from ..model.schema import Given, Over, PlanLine, Series
 from ..units import Shown, System, read_quantity
 from .live import LiveForm
 from .options import SiteOptions
@@ -165,30 +165,48 @@ class CardPage(SheetPage):
 
     @cached_property
     def grids(self) -> Sequence[Grid]:
-        """The sizes over each series of threads, none where nothing goes by the thread."""
-        if not self.card.table:
+        """The card's table over each series of threads, or over another input for each shop."""
+        table = self.card.table
+        if not table:
             return []
-        return [self._sizes(key, series) for key, series in self._series()]
+        if table.over:
+            return [self._grid_over(table.over, system) for system in self.jobs]
+        return [
+            self._grid(f"sizes-{key}", series.title, series.shop, "thread", [thread.size for thread in series.rows])
+            for key, series in self._series()
+        ]
+
+    def _grid_over(self, over: Over, system: System) -> Grid:
+        return self._grid(f"sizes-{system}", self.card.title, system, over.input, self.run_values(over, system))
+
+    @property
+    def table_heading(self) -> str:
+        """What the card's table goes by."""
+        over = self.card.table.over if self.card.table else None
+        return f"Sizes by {self.run_corner(over) if over else 'thread'}"
 
     def _series(self) -> Iterator[tuple[str, Series]]:
         for key, series in self.library.series.items():
             if series.shop in self.jobs and (not self.options.threads or key in self.options.threads):
                 yield key, series
 
-    def _sizes(self, key: str, series: Series) -> Grid:
-        default = self.jobs[series.shop]
+    def _grid(self, name: str, title: str, system: System, over: str, values: Sequence[str]) -> Grid:
+        default = self.jobs[system]
         columns = [symbol_column(symbol, default.unit(symbol), symbol_html(symbol)) for symbol in self.card.sizes]
-        rows = [self._row(thread.size, series.shop, default) for thread in series.rows]
-        return Grid(f"sizes-{key}", series.title, series.shop, "thread", columns, rows)
+        came = default.titles.get(over, default.texts.get(over))
+        rows = [self._row({over: text, "shop": system}, text, text == came) for text in values]
+        own = [over, *self.card.sizes] if any(row.default for row in rows) else []
+        return Grid(name, title, system, self.run_corner(Over(input=over)), columns, rows, own)
 
-    def _row(self, thread: str, system: System, default: Job) -> GridRow:
+    def _row(self, inputs: dict[str, str], head: str, default: bool) -> GridRow:
         symbols = self.card.sizes
         try:
-            job = do_job(self.library, self.card, {"thread": thread, "shop": system})
+            job = do_job(self.library, self.card, inputs)
         except (InputError, WorkingError) as error:
-            return GridRow(thread, [NO_NUMBER] * len(symbols), [""] * len(symbols), reasons=[str(error)])
-        cells = [job.number(symbol) for symbol in symbols]
-        return GridRow(thread, cells, [decimal(job, symbol) for symbol in symbols], thread == default.titles["thread"])
+            return GridRow(head, [NO_NUMBER] * len(symbols), [""] * len(symbols), reasons=[str(error)])
+        return GridRow(
+            head, [job.number(symbol) for symbol in symbols], [decimal(job, symbol) for symbol in symbols], default
+        )
 
     def used_sources(self) -> set[str]:
         """Those of the sheet, and those of the stock lists that drills are chosen from."""

@@ -13,8 +13,8 @@ from markupsafe import Markup
 from ..check import CheckResult, check_result
 from ..formula import FORMULARY, Formula, Lookup
 from ..job import Job, do_job
-from ..model.library import Library
-from ..model.schema import Caution, Row, Sheet, Source
+from ..model.library import SPECIAL, Library
+from ..model.schema import Caution, Over, Row, Sheet, Source
 from ..notation import formula_line, numbers_line, working_number
 from ..units import System, from_base, label, plain, with_unit
 from ..working import Step
@@ -52,7 +52,10 @@ class GridRow:
 
 @dataclass(frozen=True)
 class Grid:
-    """A table of worked values for one shop. `name` is the name of its twin for a spreadsheet."""
+    """A table of worked values for one shop. `name` is the name of its twin for a spreadsheet.
+
+    `own` are the names of the row that a live card fills with what the reader has set: its head's, and each column's.
+    """
 
     name: str
     title: str
@@ -60,6 +63,7 @@ class Grid:
     corner: str
     columns: Sequence[Column]
     rows: Sequence[GridRow]
+    own: Sequence[str] = ()
 
     @cached_property
     def _places(self) -> list[int]:
@@ -162,6 +166,26 @@ class SheetPage(ABC):
         """What the heads of the columns mean, each once."""
         columns = [column for grid in self.grids for column in grid.columns if not column.text]
         return list(dict.fromkeys((column.head, column.meaning) for column in columns))
+
+    def run_values(self, over: Over, system: System) -> list[str]:
+        """The values an input runs through: those listed, else every row of its table, else every thread."""
+        listed = over.texts(system)
+        if listed is not None:
+            return listed
+        if over.input in self.library.choices:
+            return list(self.library.tables[self.library.choices[over.input].table])
+        return [thread.size for _, series, thread in self.library.threads() if series.shop == system]
+
+    def run_corner(self, over: Over) -> str:
+        """What stands over the heads of the rows."""
+        named = over.input in self.library.choices or over.input in SPECIAL
+        return over.input.replace("_", " ") if named else meaning(over.input)
+
+    def run_name(self, over: Over | None, text: str) -> str:
+        """A value of an input as it is printed."""
+        if over is not None and over.input in self.library.choices:
+            return self.library.row(self.library.choices[over.input].table, text).title
+        return text
 
     def rows_used(self) -> Iterator[Row]:
         """The rows of the data tables that the default jobs take from."""

@@ -11,8 +11,7 @@ from ..check import NOTE
 from ..errors import WorkingError
 from ..formula import FORMULARY
 from ..job import InputError, Job, do_job
-from ..model.library import SPECIAL, Library
-from ..model.schema import Over
+from ..model.library import Library
 from ..units import System
 from .options import SiteOptions
 from .sheet import NO_NUMBER, Column, Grid, GridRow, SheetPage, decimal, header_cell, meaning, symbol_column
@@ -35,7 +34,7 @@ class TablePage(SheetPage):
             self._grid(system, text, series)
             for system in self.jobs
             for series in self._series(system)
-            for text in (self._values(self.table.each, system) if self.table.each else [""])
+            for text in (self.run_values(self.table.each, system) if self.table.each else [""])
         ]
 
     @property
@@ -62,35 +61,16 @@ class TablePage(SheetPage):
         over = self.table.over
         fixed = {"shop": system} | ({self.table.each.input: each} if self.table.each else {})
         threads = [thread.size for thread in self.library.series[series].rows] if series else None
-        values = threads or self._values(over, system)
+        values = threads or self.run_values(over, system)
         columns = self._columns(system)
         rows = [self._row(system, {**fixed, over.input: text}) for text in values]
-        parts = [self.library.series[series].title if series else "", self._name(self.table.each, each) if each else ""]
+        parts = [
+            self.library.series[series].title if series else "",
+            self.run_name(self.table.each, each) if each else "",
+        ]
         title = ", ".join(part for part in parts if part) or self.table.title
         name = "-".join(part for part in ("table", system, series, slug(each)) if part)
-        return Grid(name, title, system, self._corner(over), columns, rows)
-
-    def _values(self, over: Over, system: System) -> list[str]:
-        """The values an input runs through: those listed, else every row of its table, else every thread."""
-        listed = over.texts(system)
-        if listed is not None:
-            return listed
-        if over.input in self.library.choices:
-            return list(self.library.tables[self.library.choices[over.input].table])
-        return [thread.size for _, series, thread in self.library.threads() if series.shop == system]
-
-    def _corner(self, over: Over) -> str:
-        return (
-            over.input.replace("_", " ")
-            if over.input in self.library.choices or over.input in SPECIAL
-            else meaning(over.input)
-        )
-
-    def _name(self, over: Over | None, text: str) -> str:
-        """A value of an input as it is printed."""
-        if over is not None and over.input in self.library.choices:
-            return self.library.row(self.library.choices[over.input].table, text).title
-        return text
+        return Grid(name, title, system, self.run_corner(over), columns, rows)
 
     def _columns(self, system: System) -> list[Column]:
         default = self.jobs[system]
@@ -105,12 +85,12 @@ class TablePage(SheetPage):
         unit = unit_of(default, across.symbol)
         return [
             Column(
-                escape(self._name(across, text)),
+                escape(self.run_name(across, text)),
                 meaning(across.symbol),
                 unit,
                 header_cell(f"{across.symbol} {text}", unit),
             )
-            for text in self._values(across, system)
+            for text in self.run_values(across, system)
         ]
 
     def _row(self, system: System, inputs: dict[str, str]) -> GridRow:
@@ -120,13 +100,13 @@ class TablePage(SheetPage):
             cells = self._cells(inputs, self.table.columns)
         else:
             cells = [
-                self._cell({**inputs, across.input: value}, across.symbol) for value in self._values(across, system)
+                self._cell({**inputs, across.input: value}, across.symbol) for value in self.run_values(across, system)
             ]
         texts = {**self.jobs[system].texts, "shop": system}
         default = all(texts.get(name) == value for name, value in inputs.items())
         reasons = [reason for _, _, reason in cells if reason]
         return GridRow(
-            self._name(over, text), [cell[0] for cell in cells], [cell[1] for cell in cells], default, reasons
+            self.run_name(over, text), [cell[0] for cell in cells], [cell[1] for cell in cells], default, reasons
         )
 
     def _cells(self, inputs: dict[str, str], symbols: Sequence[str]) -> list[tuple[str, str, str]]:

@@ -1,0 +1,93 @@
+"""What a card's table goes by: the thread, another input, or nothing, and then its page does not speak of one."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+import pytest
+
+from conftest import Run
+from generator.model.library import Library
+from generator.pages.options import SiteOptions
+from generator.pages.site import site_files
+
+
+@pytest.fixture(scope="module")
+def files(library: Library) -> dict[str, str]:
+    return site_files(library, SiteOptions())
+
+
+def test_no_table_no_heading_no_file(library: Library, files: dict[str, str]) -> None:
+    assert library.cards["mixing"].table is None
+    assert library.cards["mixing"].sizes == []
+    page = files["cards/mixing.md"]
+    assert "## Sizes by thread" not in page
+    assert "bw-sizes" not in page
+    assert not [name for name in files if name.startswith("cards/mixing/sizes-")]
+    assert "## Worked example" in page
+
+
+def test_no_drill_list_is_cited_where_nothing_is_drilled(library: Library, files: dict[str, str]) -> None:
+    (source,) = {stock.source for stock in library.stock if (stock.kind, stock.shop) == ("twist", "inch")}
+    assert f'id="source-{source}"' in files["cards/bonded-stepped-hole.md"]
+    assert f'id="source-{source}"' not in files["cards/mixing.md"]
+
+
+def test_other_cards_keep_theirs(library: Library, files: dict[str, str]) -> None:
+    assert library.cards["heat-removal"].sizes[0] == "d"
+    assert "## Sizes by thread" in files["cards/heat-removal.md"]
+    assert "cards/heat-removal/sizes-unc.csv" in files
+
+
+def test_a_card_with_no_table_is_checked_and_worked(generator: Run) -> None:
+    assert generator("check").returncode == 0
+    assert "m_r" in generator("work", "mixing", "m_b=50 g").stdout
+
+
+# By hand, t_0 = 3 mm and a base of 120 by 80 mm with a fillet of 4 mm: on a radius of 500 mm the edge drops by
+# 500 - sqrt(500^2 - 40^2) = 1.6026 mm, and a side pad a third of the width out stands 3 + 500 - sqrt(500^2 - 26.667^2)
+# = 3.7116 mm. On 2 m the edge drops by 0.4000 mm.
+CROWNS = {"500 mm": (1.6, 3.7, 4.6), "2 m": (0.4, 3.2, 3.4)}
+
+
+@pytest.mark.parametrize("card", ["cast-seat", "released-seat"])
+def test_a_seat_has_a_table_of_crowns(files: dict[str, str], card: str) -> None:
+    page = files[f"cards/{card}.md"]
+    assert "## Sizes by radius of the crown" in page
+    assert page.count('<tr class="bw-default"><th scope="row">500') == 1
+    rows = {
+        row["radius of the crown"]: row for row in csv.DictReader(io.StringIO(files[f"cards/{card}/sizes-metric.csv"]))
+    }
+    for radius, (gap, pad, edge) in CROWNS.items():
+        worked = [float(rows[radius][name]) for name in ("s_e (mm)", "h_rs (mm)", "t_e (mm)")]
+        assert worked == pytest.approx([gap, pad, edge], abs=0.051)
+    paste = [float(row["V_rs (mL)"]) for row in rows.values()]
+    assert paste == sorted(paste, reverse=True)
+    assert len(list(csv.DictReader(io.StringIO(files[f"cards/{card}/sizes-inch.csv"])))) == 7
+
+
+def test_a_table_has_a_row_for_what_the_reader_sets(library: Library, files: dict[str, str]) -> None:
+    for name, card in library.cards.items():
+        own = files[f"cards/{name}.md"].count('<tr class="bw-yours">')
+        assert own == (2 if card.table else 0), name
+    assert '<th scope="row" data-s="R_c"></th><td data-s="s_e"></td>' in files["cards/cast-seat.md"]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("    input: R_c\n", "    input: T_wo\n", "'T_wo' is not among the givens; add it there"),
+        ("metric: [150 mm,", "metric: [150 mL,", "R_c: '150 mL' is not a length"),
+        ("    inch: [6 in, 10 in, 20 in, 40 in, 80 in, 160 in, 320 in]\n", "", "give 'values', or 'metric' and 'inch'"),
+    ],
+)
+def test_a_bad_run_of_a_card_is_told(house: Path, generator: Run, old: str, new: str, words: str) -> None:
+    path = house / "procedures/cards/cast-seat.yaml"
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), encoding="utf-8")
+    done = generator("check")
+    assert done.returncode == 1
+    assert words in done.stdout + done.stderr
