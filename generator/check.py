@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from difflib import get_close_matches
 from itertools import pairwise
 from pathlib import Path
 
 from .errors import AmbiguousFormula, CycleError, Fault, Faults, MissingGiven, WorkingError
 from .figures import FIGURES
+from .figures.faults import drawing_names, nearest, shown_faults, words_faults
 from .formula import FORMULARY
 from .job import InputError, Job, do_job, read_input
 from .jobs.faults import job_faults
@@ -53,6 +53,7 @@ def load_checked(root: Path) -> Library:
     library = load(root)
     faults = [*unit_faults(), *data_faults(library), *source_faults(library)]
     # A card worked with spoilt data would only report the same fault again, in the wrong place.
+    faults = faults or [*words_faults(library)]
     faults = faults or [*sheet_faults(library), *unused_faults(library)]
     faults = faults or [*job_faults(library)]
     if faults:
@@ -208,10 +209,9 @@ def sheet_faults(library: Library) -> Iterator[Fault]:
 
 
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
-    for path, drawing in drawings_named(sheet):
+    for path, drawing in drawing_names(sheet) if isinstance(sheet, Card) else ():
         if drawing not in FIGURES:
-            close = get_close_matches(drawing, FIGURES, n=3) or list(FIGURES)[:5]
-            yield document.fault(path, f"unknown drawing '{drawing}'; near it: {', '.join(close)}")
+            yield document.fault(path, f"unknown drawing '{drawing}'; near it: {nearest(drawing, FIGURES)}")
     choices = {*library.choices, *SPECIAL} - {"shop"}
     for key in sheet.givens:
         if key not in choices and key not in FORMULARY.symbols:
@@ -273,27 +273,6 @@ def _run_value_faults(
             yield document.fault((*path, place), f"{name}: {error}")
 
 
-def drawings_named(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
-    """Every drawing that a card names."""
-    if isinstance(sheet, Card):
-        yield ("figure",), sheet.figure
-        for place, step in enumerate(sheet.steps):
-            if step.drawing:
-                yield ("steps", place, "drawing"), step.drawing
-
-
-def _drawing_faults(sheet: Sheet, document: Document, job: Job) -> Iterator[Fault]:
-    """Drawings that lack a value they are drawn from."""
-    for path, drawing in drawings_named(sheet):
-        try:
-            FIGURES[drawing](job.working.values, job.shop, job.texts, "check")
-        except KeyError as missing:
-            message = f"the drawing '{drawing}' needs {missing}; add it to 'wanted', or give it"
-            yield document.fault(path, message)
-        except ArithmeticError as error:
-            yield document.fault(path, f"the drawing '{drawing}' cannot be drawn from the card's own values: {error}")
-
-
 def _symbols_named(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
     """Every place in a sheet where a symbol is named outside a text."""
     for place, symbol in enumerate(sheet.wanted):
@@ -344,8 +323,8 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
     if len(jobs) < len(SYSTEMS):
         return
     yield from _prose_faults(library, sheet, document, jobs)
-    yield from _drawing_faults(sheet, document, jobs["metric"])
     if isinstance(sheet, Card):
+        yield from shown_faults(library, document.file.partition("/")[2], sheet, jobs["metric"])
         yield from _plan_faults(sheet, document, jobs["metric"])
         for place, symbol in enumerate(sheet.sizes):
             if not jobs["metric"].has(symbol):

@@ -6,6 +6,7 @@ import re
 from xml.etree import ElementTree
 
 import pytest
+from drawings import drawn_by
 
 from conftest import HOUSE
 from generator.figures import FIGURES
@@ -49,7 +50,7 @@ def test_a_drawing_is_whole_and_speaks(name: str, shop: str) -> None:
             said.add(job.shop(symbol))  # noqa: B023  used up within the loop
             return job.shop(symbol)
 
-        figure = FIGURES[drawing](job.working.values, say, job.texts, "x")
+        figure = drawn_by(drawing, job.working.values, say, job.texts, "x")
         root = ElementTree.fromstring(figure.svg)
         assert root.get("role") == "img"
         assert root.find(f"{SVG}title") is not None

@@ -14,9 +14,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from drawings import drawn_by
 
-from generator.check import drawings_named
-from generator.figures import FIGURES, Figure, parts, stepped_hole, stepped_hole_section
+from generator.figures import FIGURES, Figure, parts, stepped_hole
+from generator.figures import figure as figure_of
+from generator.figures.faults import drawing_names
 from generator.job import do_job
 from generator.model.library import Library
 
@@ -87,7 +89,7 @@ def say_inch(values: dict[str, float]) -> Say:
 
 def draw(values: dict[str, float] | None = None, options: dict[str, str] = THROUGH, prefix: str = "fig") -> Figure:
     values = values or joint(options=options)
-    return stepped_hole_section(values, say_metric(values), options, prefix)
+    return drawn_by("stepped-hole-section", values, say_metric(values), options, prefix)
 
 
 def tree(figure: Figure) -> ET.Element:
@@ -270,7 +272,7 @@ def drawings() -> list[tuple[str, ET.Element]]:
         for place, (kind, name, T, a_b) in enumerate(itertools.product(KINDS, threads, DEPTHS, BASES)):
             t_m, r_f, share = BEDS[place % len(BEDS)]
             values = joint(threads[name], T, a_b, kind, share, t_m, r_f)
-            root = tree(stepped_hole_section(values, shop(values), kind, "fig"))
+            root = tree(drawn_by("stepped-hole-section", values, shop(values), kind, "fig"))
             drawn.append((f"{name} T={T} a_b={a_b} t_m={t_m} r_f={r_f} {kind}", root))
     return drawn
 
@@ -279,7 +281,7 @@ def drawings() -> list[tuple[str, ET.Element]]:
 
 
 def test_the_figure_is_listed_under_the_name_a_card_uses() -> None:
-    assert FIGURES["stepped-hole-section"] is stepped_hole_section
+    assert FIGURES["stepped-hole-section"].place is stepped_hole.stepped_hole_section
 
 
 @pytest.mark.parametrize("options", KINDS, ids=lambda kind: "-".join(kind.values()))
@@ -493,7 +495,7 @@ def test_every_number_in_the_lettering_is_said() -> None:
     for options in (THROUGH, BLIND):
         asked.clear()
         values = joint(options=options)
-        figure = stepped_hole_section(values, say, options, "fig")
+        figure = drawn_by("stepped-hole-section", values, say, options, "fig")
         root = tree(figure)
         lettering = ["".join(text.itertext()) for text in root.iter(f"{SVG}text")]
         assert [text for text in lettering if re.search(r"\d", text)] == ["10 mm"]
@@ -515,7 +517,7 @@ def test_symbols_are_in_italics_with_a_subscript() -> None:
 @pytest.mark.parametrize(("shop", "text"), [(say_metric, "10 mm"), (say_inch, "1/2 in")])
 def test_scale_bar_is_in_the_units_of_the_shop(shop: Callable[[dict[str, float]], Say], text: str) -> None:
     values = joint()
-    root = tree(stepped_hole_section(values, shop(values), THROUGH, "fig"))
+    root = tree(drawn_by("stepped-hole-section", values, shop(values), THROUGH, "fig"))
     assert "".join(part(root, "scale bar").itertext()) == text
 
 
@@ -604,7 +606,7 @@ def test_geometry_is_plain_arithmetic(options: dict[str, str], monkeypatch: pyte
     monkeypatch.setattr(parts, "number", lambda value: plain_number(bare(value)))
     # What kind of drill it is goes by its angle.
     probes: Any = {symbol: value if "alpha" in symbol else Probe(value) for symbol, value in values.items()}
-    assert stepped_hole_section(probes, say_metric(values), options, "fig").svg == expected
+    assert drawn_by("stepped-hole-section", probes, say_metric(values), options, "fig").svg == expected
 
 
 # Colours
@@ -677,8 +679,8 @@ def test_a_new_kind_of_drill_is_drawn_by_its_data(
     for card in library.cards.values():
         inputs = {name: "new" for name in ("large_drill", "guide_drill") if name in card.givens}
         job = do_job(with_new, card, inputs)
-        for _, name in drawings_named(card):
-            svg = FIGURES[name](job.working.values, job.shop, job.texts, "x").svg
+        for _, name in drawing_names(card):
+            svg = figure_of(with_new, name, job, "x").svg
             if "large_drill" in inputs and name != "worn-redrilled":  # a twist drill bores the sound plug again
                 assert f'"{other}"' not in svg, name
                 seen |= {name} if f'"{drawn}"' in svg else set()

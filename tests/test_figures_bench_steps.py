@@ -8,6 +8,7 @@ import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 
 import pytest
+from drawings import drawn_by
 
 from conftest import HOUSE
 from generator.figures import FIGURES, Figure, bench_steps, parts
@@ -57,7 +58,7 @@ def draw(name: str, job: Job) -> tuple[Figure, ET.Element, set[str]]:
         said.add(job.shop(symbol))
         return job.shop(symbol)
 
-    figure = FIGURES[name](job.working.values, say, job.texts, "fig")
+    figure = drawn_by(name, job.working.values, say, job.texts, "fig")
     return figure, ET.fromstring(figure.svg), said
 
 

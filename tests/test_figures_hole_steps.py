@@ -7,6 +7,7 @@ import xml.etree.ElementTree as ET
 from functools import cache
 
 import pytest
+from drawings import drawn_by
 
 from conftest import HOUSE
 from generator.errors import NoStock
@@ -74,7 +75,7 @@ def drawn() -> list[tuple[str, Job, Figure]]:
         assert len(jobs) >= 20, card
         for job in jobs:
             for name in drawings_of(card):
-                found.append((name, job, FIGURES[name](job.working.values, job.shop, job.texts, "fig")))
+                found.append((name, job, drawn_by(name, job.working.values, job.shop, job.texts, "fig")))
     return found
 
 
@@ -92,7 +93,7 @@ def test_every_card_has_right_and_wrong_and_at_least_four_drawings() -> None:
         wrong = [
             name
             for name in names
-            if 'data-part="wrong"' in FIGURES[name](job.working.values, job.shop, job.texts, "x").svg
+            if 'data-part="wrong"' in drawn_by(name, job.working.values, job.shop, job.texts, "x").svg
         ]
         assert len(names) >= 4, card
         assert wrong, card
@@ -247,7 +248,7 @@ def test_the_hole_can_be_seen_at_every_size() -> None:
 
 def test_several_drawings_on_a_page_share_no_id() -> None:
     job = do_job(LIBRARY, LIBRARY.cards["blind-stud"], {})
-    one, other = (FIGURES["hole-fill"](job.working.values, job.shop, job.texts, prefix).svg for prefix in ("a", "b"))
+    one, other = (drawn_by("hole-fill", job.working.values, job.shop, job.texts, prefix).svg for prefix in ("a", "b"))
     ids = [set(re.findall(r' id="([^"]+)"', svg)) for svg in (one, other)]
     assert ids[0]
     assert not ids[0] & ids[1]
@@ -257,7 +258,7 @@ def test_several_drawings_on_a_page_share_no_id() -> None:
 
 
 def test_a_line_across_the_strip_is_cut_and_shapes_close_up() -> None:
-    scene = BrokenScene("x", 0.0, 10.0, -1.0, 1.0, cut=(2.0, 8.0), gap=1.0)
+    scene = BrokenScene(0.0, 10.0, -1.0, 1.0, cut=(2.0, 8.0), gap=1.0)
     assert scene.right == pytest.approx(5.0)
     scene.line([(0.0, 0.0), (10.0, 0.0)])
     assert [[round(x, 6) for x, _ in points] for _, points, _ in scene.extras] == [[0.0, 2.0], [3.0, 5.0]]
@@ -267,14 +268,14 @@ def test_a_line_across_the_strip_is_cut_and_shapes_close_up() -> None:
 
 
 def test_an_upright_view_is_shortened_downwards() -> None:
-    scene = BrokenScene("x", -1.0, 1.0, 0.0, 10.0, upright=True, cut=(2.0, 8.0), gap=1.0)
+    scene = BrokenScene(-1.0, 1.0, 0.0, 10.0, upright=True, cut=(2.0, 8.0), gap=1.0)
     assert (scene.right, scene.bottom) == pytest.approx((1.0, 5.0))
 
 
 def test_without_a_cut_nothing_moves() -> None:
-    scene = BrokenScene("x", -3.0, 10.0, -1.0, 1.0)
+    scene = BrokenScene(-3.0, 10.0, -1.0, 1.0)
     assert scene.right == 10.0
-    scene.strip(1.0)
+    scene.cut_out(1.0)
     scene.line([(-1.0, 0.0), (10.0, 0.0)])
     assert not scene.shapes
     assert scene.extras[0][1] == [(-1.0, 0.0), (10.0, 0.0)]

@@ -7,6 +7,7 @@ import xml.etree.ElementTree as ET
 from functools import cache
 
 import pytest
+from drawings import drawn_by
 
 from conftest import HOUSE
 from generator.figures import FIGURES, Figure, bonded_screw, bush, cast_thread, parts
@@ -44,9 +45,9 @@ JOBS = {
     ],
 }
 DRAWINGS = {
-    "cast-thread": cast_thread.FIGURES,
-    "bonded-bush": bush.FIGURES,
-    "bonded-screw": bonded_screw.FIGURES,
+    "cast-thread": [name for name, one in FIGURES.items() if one.place.__module__ == cast_thread.__name__],
+    "bonded-bush": [name for name, one in FIGURES.items() if one.place.__module__ == bush.__name__],
+    "bonded-screw": [name for name, one in FIGURES.items() if one.place.__module__ == bonded_screw.__name__],
 }
 CASES = [(card, name, place) for card, jobs in JOBS.items() for name in DRAWINGS[card] for place in range(len(jobs))]
 
@@ -59,7 +60,7 @@ def job_of(card: str, place: int) -> Job:
 @cache
 def drawn(card: str, name: str, place: int) -> Figure:
     job = job_of(card, place)
-    return FIGURES[name](job.working.values, job.shop, job.texts, "fig")
+    return drawn_by(name, job.working.values, job.shop, job.texts, "fig")
 
 
 def root_of(card: str, name: str, place: int = 0) -> ET.Element:
@@ -142,7 +143,7 @@ def test_every_number_is_said(card: str, name: str) -> None:
         return "(said)"
 
     job = job_of(card, 0)
-    figure = FIGURES[name](job.working.values, say, job.texts, "fig")
+    figure = drawn_by(name, job.working.values, say, job.texts, "fig")
     lettering = ["".join(text.itertext()) for text in ET.fromstring(figure.svg).iter(f"{SVG}text")]
     assert not re.search(r"\d", "".join(lettering) + figure.title + figure.description + figure.caption)
     assert set(asked) <= set(job.working.values)
@@ -237,6 +238,6 @@ def test_every_drawing_is_on_its_card() -> None:
 
 def test_several_drawings_share_no_id() -> None:
     job = job_of("bonded-bush", 0)
-    figures = [FIGURES["bush-push"](job.working.values, job.shop, job.texts, prefix) for prefix in ("one", "two")]
+    figures = [drawn_by("bush-push", job.working.values, job.shop, job.texts, prefix) for prefix in ("one", "two")]
     ids = [item.get("id") for figure in figures for item in ET.fromstring(figure.svg).iter() if item.get("id")]
     assert len(ids) == len(set(ids))

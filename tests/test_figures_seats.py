@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from drawings import drawn_by
 
 from generator.figures import FIGURES, Figure, parts
 from generator.job import Job, do_job
@@ -60,7 +61,7 @@ def draw(name: str, place: int, drawing: str, said: set[str] | None = None) -> F
             said.add(text)
         return text
 
-    return FIGURES[drawing](one.working.values, say, one.texts, f"t-{drawing}")
+    return drawn_by(drawing, one.working.values, say, one.texts, f"t-{drawing}")
 
 
 def test_every_drawing_of_these_cards_is_used() -> None:

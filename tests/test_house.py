@@ -100,11 +100,24 @@ def test_every_command_is_in_the_readme() -> None:
 
 def test_every_key_of_a_card_is_in_the_docs() -> None:
     from generator.model.jobsheet import Conditions, Fitting, JobSheet, Load, ShopSizes
-    from generator.model.schema import Across, Bore, Buy, Card, Given, OnTheJob, Over, Row, Stepwise, Table
+    from generator.model.schema import (
+        Across,
+        Bore,
+        Buy,
+        Card,
+        DrawingWords,
+        Given,
+        LabelWords,
+        OnTheJob,
+        Over,
+        Row,
+        Stepwise,
+        Table,
+    )
 
     authoring = (HOUSE / "docs/authoring.md").read_text(encoding="utf-8")
     jobs = (OnTheJob, Bore, Buy, JobSheet, Conditions, Fitting, Load, ShopSizes)
-    for model in (Card, Given, Stepwise, Table, Over, Across, Row, *jobs):
+    for model in (Card, Given, Stepwise, DrawingWords, LabelWords, Table, Over, Across, Row, *jobs):
         for key in model.model_fields:
             assert f"`{key}`" in authoring, key
 

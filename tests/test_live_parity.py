@@ -24,9 +24,10 @@ from hypothesis import Phase, given, seed, settings
 from hypothesis import strategies as st
 
 from conftest import CARD, HOUSE, node
-from generator.check import drawings_named, load_checked
+from generator.check import load_checked
 from generator.errors import WorkingError
-from generator.figures import FIGURES, Figure
+from generator.figures import FIGURES, Figure, figure
+from generator.figures.faults import drawing_names
 from generator.formula import FORMULARY
 from generator.job import InputError, do_job
 from generator.live.card_script import card_script
@@ -166,7 +167,9 @@ def in_node(
     card: str, drawn: list[tuple[str, dict[str, str]]], folder: Path, library: Library = LIBRARY
 ) -> list[dict[str, Any]]:
     script = folder / "card.js"
-    script.write_text(card_script(library, card, SYSTEMS, figure_script(library.cards[card].figure)), encoding="utf-8")
+    script.write_text(
+        card_script(library, card, SYSTEMS, figure_script(library, library.cards[card].figure)), encoding="utf-8"
+    )
     answers: list[dict[str, Any]] = node(
         BATCH,
         [script, HOUSE / "docs/assets/live.js"],
@@ -194,8 +197,8 @@ def in_python(
     except WorkingError as error:
         return {**answer, "refusal": str(error)}
     said = {**{name: job.shop(name) for name in job.working.values}, **job.titles}
-    figure = FIGURES[sheet.figure](job.working.values, job.shop, job.texts, "x") if drawn else None
-    return {**answer, "figure": figure, "values": job.working.values, "said": said, "warnings": job.working.warnings}
+    drawing = figure(library, sheet.figure, job, "x") if drawn else None
+    return {**answer, "figure": drawing, "values": job.working.values, "said": said, "warnings": job.working.warnings}
 
 
 def differences(theirs: dict[str, Any], ours: dict[str, Any]) -> list[str]:
@@ -266,7 +269,7 @@ def test_node_works_a_card_as_python_does(card: str, tmp_path: Path) -> None:
 
 def drawings_of(card: str) -> list[str]:
     """The drawings that a card names, each once."""
-    return list(dict.fromkeys(name for _, name in drawings_named(LIBRARY.cards[card])))
+    return list(dict.fromkeys(name for _, name in drawing_names(LIBRARY.cards[card])))
 
 
 def test_every_drawing_stands_on_a_card() -> None:
@@ -281,7 +284,7 @@ def test_node_draws_every_drawing_of_a_card_as_python_does(card: str, tmp_path: 
             worked.append(do_job(LIBRARY, LIBRARY.cards[card], {**inputs, "shop": system}))
     assert len(worked) >= 20
     names, script = drawings_of(card), tmp_path / "figures.js"
-    script.write_text(f"module.exports=[{','.join(map(figure_script, names))}]", encoding="utf-8")
+    script.write_text(f"module.exports=[{','.join(figure_script(LIBRARY, name) for name in names)}]", encoding="utf-8")
     given = [
         [job.working.values, {name: job.shop(name) for name in job.working.values} | job.titles, job.texts]
         for job in worked
@@ -289,7 +292,7 @@ def test_node_draws_every_drawing_of_a_card_as_python_does(card: str, tmp_path: 
     wrong = []
     for job, theirs in zip(worked, node(DRAWN, [script], given), strict=True):
         for name, drawing in zip(names, theirs, strict=True):
-            ours = FIGURES[name](job.working.values, job.shop, job.texts, "x")
+            ours = figure(LIBRARY, name, job, "x")
             assert not re.search(r"\b(nan|inf)\b", ours.svg), name
             wrong += [f"{name} {job.texts}: {difference}" for difference in figure_differences(drawing, ours)]
     assert not wrong, f"{len(wrong)} differ\n" + "\n".join(wrong[:12])

@@ -1,10 +1,10 @@
-"""Drawings as functions of the working's symbols."""
+"""Drawings as functions of the working's symbols, their words from YAML."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
-from . import (
+from ..job import Job
+from ..model.library import Library
+from . import (  # noqa: F401  each lists its drawings
     bench_steps,
     bonded_screw,
     bush,
@@ -19,23 +19,12 @@ from . import (
     worn_steps,
 )
 from .parts import Figure
-from .stepped_hole import stepped_hole_section
+from .picture import FIGURES, draw
 
-_ROOMS = (
-    stepped_hole,
-    bench_steps,
-    heat_steps,
-    hole_steps,
-    worn_steps,
-    trial_steps,
-    seat_steps,
-    plate_steps,
-    deck_steps,
-    cast_thread,
-    bush,
-    bonded_screw,
-)
-# By the name a card asks for.
-FIGURES: dict[str, Callable[..., Figure]] = {name: draw for room in _ROOMS for name, draw in room.FIGURES.items()}
 
-__all__ = ["FIGURES", "Figure", "stepped_hole_section"]
+def figure(library: Library, name: str, job: Job, prefix: str) -> Figure:
+    """A drawing for a card that is worked; `prefix` keeps its ids apart from those of others on the page."""
+    return draw(FIGURES[name].place, library.drawings[name], job.working.values, job.shop, job.texts, prefix)
+
+
+__all__ = ["FIGURES", "Figure", "draw", "figure"]

@@ -6,17 +6,15 @@ sticks and scales are outlines only.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from itertools import pairwise
 from math import cos, pi, sin
 
 from . import parts
-from .parts import CLEAR, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Figure, Measure, Point
-from .scene import Scene, right_and_wrong, single
-
-Values = Mapping[str, float]
-Say = Callable[[str], str]
-Options = Mapping[str, str]
+from .parts import CLEAR, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Point
+from .picture import Pair, drawing
+from .scene import Scene
+from .words import Options, Values, Words
 
 # A mixing cup: filled to a part of it, as high as it is wide, its wall by its width; the scale it stands on.
 FILLED, WALL, SCALE_WIDE, SCALE_HIGH = 0.3, 0.04, 1.3, 0.28
@@ -45,7 +43,6 @@ SHAPES: dict[str, list[Point]] = {
         (0.5, 0.0),
     ],
 }
-DOES = {"runny": "runs off", "sagging": "long tail", "soft": "creeps", "stiff": "stays put"}
 
 
 # Parts
@@ -101,7 +98,7 @@ def smooth(points: list[Point]) -> list[Point]:
 
 def blend(one: Point, other: Point, share: float) -> Point:
     """A point on the way from one to the other."""
-    return (one[0] + share * (other[0] - one[0]), one[1] + share * (other[1] - one[1]))
+    return one[0] + share * (other[0] - one[0]), one[1] + share * (other[1] - one[1])
 
 
 def stick(scene: Scene, tip: Point, length: float, wide: float, angle: float) -> None:
@@ -146,72 +143,59 @@ def piston(scene: Scene, face: float, bore: float, rod: float, axis: float = 0.0
 # Weighing
 
 
-def weigh(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("mix-weigh", "resin empty hardener zero")
+def weigh(values: Values, options: Options) -> Scene:
     """Resin first, then hardener, in one cup on the scale."""
     wide = cup_width(values["v_r"] + values["v_h"])
     apart, resin, both = 0.78 * wide, level(values["v_r"], wide), level(values["v_r"] + values["v_h"], wide)
     room = SCALE_WIDE * wide / 2 + apart
-    scene = Scene(prefix, -room, room, -1.55 * wide, (WALL + SCALE_HIGH) * wide, upright=True)
+    scene = Scene(-room, room, -1.55 * wide, (WALL + SCALE_HIGH) * wide, upright=True)
     for axis in (-apart, apart):
         balance(scene, WALL * wide, wide, axis)
         cup(scene, 0.0, wide, axis)
         liquid(scene, "resin", (-resin, 0.0), wide, "neat", axis)
         scene.arrow((-1.5 * wide, axis), (-1.05 * wide, axis))
     liquid(scene, "hardener", (-both, -resin), wide, "paper", apart)
-    scene.label((-resin / 2, -apart - wide / 4), "resin first", Measure("m_r", say("m_r")), side=-1)
-    scene.label(((WALL + SCALE_HIGH / 2) * wide, -apart - wide / 8), "from zero", side=-1)
-    scene.label((-(resin + both) / 2, apart + wide / 4), "hardener", Measure("m_h", say("m_h")))
-    scene.label(((WALL + SCALE_HIGH / 2) * wide, apart + wide / 8), "zero again")
-    return single(
-        scene,
-        "Resin first, then hardener",
-        f"The same cup twice, standing on a scale. On the left it holds resin, {say('m_r')} of it, weighed from zero "
-        f"with the empty cup on the scale. On the right the scale was set to zero again, and hardener, {say('m_h')} "
-        "of it, stands on the resin. An arrow over each cup shows the pouring.",
-        "Notice the scale: it is set to zero twice, with the empty cup and with the resin in it. So it shows "
-        f"{say('m_r')} first and {say('m_h')} after, and nothing has to be added in the head.",
-    )
+    scene.label("resin", (-resin / 2, -apart - wide / 4))
+    scene.label("empty", ((WALL + SCALE_HIGH / 2) * wide, -apart - wide / 8))
+    scene.label("hardener", (-(resin + both) / 2, apart + wide / 4))
+    scene.label("zero", ((WALL + SCALE_HIGH / 2) * wide, apart + wide / 8))
+    return scene
 
 
 # Stirring
 
 
-def scrape(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("mix-scrape", "sides corner bottom stick")
+def scrape(values: Values, options: Options) -> Scene:
     """Where a stick must go: wall, bottom, corner."""
     volume = values["v_r"] + values["v_h"]
     wide = cup_width(volume)
     full = level(volume, wide)
-    scene = Scene(prefix, -0.75 * wide, 0.95 * wide, -1.35 * wide, 2 * WALL * wide, upright=True)
+    scene = Scene(-0.75 * wide, 0.95 * wide, -1.35 * wide, 2 * WALL * wide, upright=True)
     cup(scene, 0.0, wide)
     liquid(scene, "mix", (-full, 0.0), wide, "neat")
     streak = 0.16 * wide
     for side in (-1, 1):
         corner = [(-0.6 * full, side * 0.5 * wide), (0.0, side * 0.5 * wide), (0.0, side * 0.5 * wide - side * streak)]
         scene.area("unmixed", corner, "washer", THIN)
-    stick(scene, (-0.02 * wide, -0.30 * wide), 1.25 * wide, STICK * wide, -0.42)
+    stick(scene, (-0.02 * wide, -0.3 * wide), 1.25 * wide, STICK * wide, -0.42)
     scene.arrow((-0.03 * wide - full * 0.2, -0.1 * wide), (-0.03 * wide - full * 0.2, 0.28 * wide))
     scene.arrow((-full * 1.15, -0.45 * wide), (-full * 2.2, -0.45 * wide))
-    scene.label((-full * 1.9, -wide / 2), "sides", side=-1)
-    scene.label((-0.02 * wide, -0.47 * wide), "corner", side=-1)
-    scene.label((-full / 4, 0.1 * wide), "bottom")
-    scene.label((-1.1 * wide, 0.2 * wide), "square stick")
-    return single(
-        scene,
-        "Scrape sides, bottom and corner",
-        "Section through a cup with the mix in it. A flat stick with a square end stands on the bottom. Arrows show "
-        "it going along the bottom and up the side. In the corner all round lies a hatched rest that the stirring "
-        "has not reached.",
-        "Notice the hatched corner: what lies there, and what clings to the side, has not been mixed until a square "
-        "end has scraped it into the middle.",
-    )
+    scene.label("sides", (-full * 1.9, -wide / 2))
+    scene.label("corner", (-0.02 * wide, -0.47 * wide))
+    scene.label("bottom", (-full / 4, 0.1 * wide))
+    scene.label("stick", (-1.1 * wide, 0.2 * wide))
+    return scene
 
 
-def second_cup(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("mix-second-cup", "rest cup stirring")
+def second_cup(values: Values, options: Options) -> Scene:
     """The first cup poured over into a clean one; what clings to it stays behind."""
     volume = values["v_r"] + values["v_h"]
     wide = cup_width(volume)
     full, lean = level(volume, wide), -1.95
-    scene = Scene(prefix, -1.35 * wide, 0.8 * wide, -2.55 * wide, 2 * WALL * wide, upright=True)
+    scene = Scene(-1.35 * wide, 0.8 * wide, -2.55 * wide, 2 * WALL * wide, upright=True)
     lip = (-1.15 * wide, -0.32 * wide)
     tipped_cup(scene, lip, wide, lean)
     stream = 0.06 * wide
@@ -226,18 +210,10 @@ def second_cup(values: Values, say: Say, options: Options, prefix: str) -> Figur
     stick(scene, (-0.02 * wide, 0.02 * wide), 1.25 * wide, STICK * wide, -0.35)
     scene.turn((-1.02 * wide, 0.27 * wide), 0.12 * wide)
     corner = turned([(lip[0] + 0.96 * wide, lip[1] - 0.5 * wide)], lip, lean)[0]
-    scene.label(corner, "stays behind", side=-1)
-    scene.label((-full / 2, 0.35 * wide), "clean cup")
-    scene.label((-1.0 * wide, 0.42 * wide), "stir again")
-    return single(
-        scene,
-        "Pour over and stir again",
-        "The first cup is tipped over a clean second one and a stream of mix runs across. A film clings to the "
-        "bottom and the corner of the first cup and is left there. A clean stick stands in the second cup, with a "
-        "turning arrow.",
-        "Notice what is left: the film that clings to the first cup may never have been mixed. It is not scraped "
-        "out, and the second cup has none of it.",
-    )
+    scene.label("rest", corner)
+    scene.label("cup", (-full / 2, 0.35 * wide))
+    scene.label("stirring", (-1.0 * wide, 0.42 * wide))
+    return scene
 
 
 def tipped_cup(scene: Scene, lip: Point, wide: float, lean: float) -> None:
@@ -254,59 +230,57 @@ def tipped_cup(scene: Scene, lip: Point, wide: float, lean: float) -> None:
 # How stiff
 
 
-def board(prefix: str, name: str) -> Scene:
+def board(name: str) -> Scene:
     """One upright board from the side, with what its blob does in five minutes."""
-    scene = Scene(prefix, -BOARD_THICK - BLOB / 2, 1.6 * BLOB, -0.002, BOARD + 0.001, upright=True)
+    scene = Scene(-BOARD_THICK - BLOB / 2, 1.6 * BLOB, -0.002, BOARD + 0.001, upright=True)
     scene.box("board", (0.0, BOARD), (-BOARD_THICK, 0.0), "wood")
     scene.area(name, [(PLACED + along * BLOB, across * BLOB) for along, across in smooth(SHAPES[name])], "epoxy")
     scene.line([(PLACED, -BOARD_THICK - BLOB / 3), (PLACED, 1.5 * BLOB)], "axis")
     return scene
 
 
-def stiffness(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """Four boards side by side, at one scale, with the name and the deed of each blob under it."""
-    share = WIDTH / len(SHAPES)
-    boards = [board(prefix, name) for name in SHAPES]
-    for scene in boards:
-        scene.width = share
-    height = max(scene.height for scene in boards)
-    foot = height + LINE_STEP
-    drawn = []
-    for place, (name, scene) in enumerate(zip(SHAPES, boards, strict=True)):
-        middle = (place + 0.5) * share
-        drawn += [scene.place(place * share).svg(), parts.words((middle, foot + LINE_STEP), [name, DOES[name]])]
-        if name == options["consistency"]:
-            below = foot + LINE_STEP + CLEAR + MARGIN
-            drawn.append(
-                parts.group("chosen", parts.line((middle - share / 3, below), (middle + share / 3, below), 2 * THICK))
-            )
-    title = "How stiff: what a blob does on an upright board"
-    description = (
-        "Four upright boards from the side, each with a blob of the mix put on it at the height of the dash-dotted "
-        "line, as they look five minutes later. Runny: it has run to the foot of the board as a thin film. Sagging: "
-        "it hangs in a long tail well below the line. Soft: it has crept a little below the line and is rounded. "
-        "Stiff: it sits where it was put and its peak stands. For this job the mix is to be "
-        f"{options['consistency']}, marked by a thick line."
-    )
-    caption = (
-        "Notice how far each blob has left the line it was put on. The look of it says when to stop adding filler; "
-        f"the weights only bring you near. The thick line marks the one for this job: {options['consistency']}."
-    )
-    content = "".join(drawn)
-    svg = parts.drawing(prefix, foot + LINE_STEP + CLEAR + 2 * MARGIN, title, description, content)
-    return Figure(svg, title, description, caption)
+@dataclass
+class Boards:
+    """Four boards side by side, at one scale, with their words under them, and the one for this job marked."""
+
+    chosen: str
+    cases: dict[str, str] = field(default_factory=dict)
+
+    def content(self, words: Words, prefix: str) -> tuple[str, float]:
+        """All of it, and how high it is."""
+        share = WIDTH / len(SHAPES)
+        boards = [board(name) for name in SHAPES]
+        for scene in boards:
+            scene.width = share
+        foot = max(scene.height for scene in boards) + LINE_STEP
+        drawn = []
+        for place, (name, scene) in enumerate(zip(SHAPES, boards, strict=True)):
+            middle, under = (place + 0.5) * share, words.plain(name)
+            drawn += [scene.place(place * share).svg(prefix), parts.words((middle, foot + LINE_STEP), under)]
+            if name == self.chosen:
+                below = foot + LINE_STEP + CLEAR + MARGIN
+                mark = parts.line((middle - share / 3, below), (middle + share / 3, below), 2 * THICK)
+                drawn.append(parts.group("chosen", mark))
+        return "".join(drawn), foot + LINE_STEP + CLEAR + 2 * MARGIN
+
+
+@drawing("mix-stiffness", "runny sagging soft stiff", consistency="runny sagging soft stiff")
+def stiffness(values: Values, options: Options) -> Boards:
+    """What a blob does on an upright board, by how stiff the mix is."""
+    return Boards(options["consistency"])
 
 
 # Tray
 
 
-def tray(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("mix-tray")
+def tray(values: Values, options: Options) -> Pair:
     """The same mix spread in a tray, and left in a cup that it fills."""
     volume = values["v_r"] + values["v_h"]
     deep = SHALLOW * values["h_p"]
     long, wide = (volume / deep) ** 0.5, cup_width(volume, 1.0)
     half = long / 2 + 0.1 * wide
-    views = [Scene(prefix, -half, half, -1.9 * wide, 0.1 * wide, upright=True) for _ in range(2)]
+    views = [Scene(-half, half, -1.9 * wide, 0.1 * wide, upright=True) for _ in range(2)]
     right, wrong = views
     spread_out(right, long, deep)
     for place in (-0.3, 0.0, 0.3):
@@ -315,17 +289,7 @@ def tray(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     liquid(wrong, "mix", (-wide, 0.0), wide, "neat")
     for place in (-0.28, 0.0, 0.28):
         smoke(wrong, (-1.1 * wide, place * wide), wide)
-    return right_and_wrong(
-        right,
-        wrong,
-        ("spread out, cool", ["left in the cup,", "it heats itself"]),
-        "Spread the mix in a tray",
-        f"Two views at one scale, the same {say('m_b')} of mix in both. Left, right: it lies in a shallow tray, well "
-        f"under {say('h_p')} deep, and arrows show its heat leaving all over. Right, struck out: it fills a cup to "
-        "the rim, and smoke rises from it.",
-        "Notice the depth. It is the same amount both times; only the thin layer can let its heat go. The cup "
-        f"is past use after {say('t_w')} or sooner.",
-    )
+    return Pair(right, wrong)
 
 
 def spread_out(scene: Scene, long: float, deep: float) -> None:
@@ -346,33 +310,26 @@ def smoke(scene: Scene, foot: Point, wide: float) -> None:
 # Syringe
 
 
-def load(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("mix-load", "nozzle filling opening piston")
+def load(values: Values, options: Options) -> Scene:
     """A syringe held nozzle down, its piston out, filled from its open back."""
     bore = bore_of(values["V_s"])
     back, tip = -(BARREL + BEHIND) * bore, (NOSE + NOZZLE) * bore
     full = min(1.0, values["V_y"] / values["n_mx"] / values["V_s"])
     length = 0.7 * full * BARREL * bore
     beside = 2.0 * bore
-    scene = Scene(prefix, -1.5 * bore, beside + bore, back - 1.9 * bore, tip + 0.1 * bore, upright=True)
+    scene = Scene(-1.5 * bore, beside + bore, back - 1.9 * bore, tip + 0.1 * bore, upright=True)
     filling(scene, bore, length, tip)
     barrel(scene, bore)
     scene.box("tape", (tip - 0.5 * bore, tip + 0.05 * bore), (-0.35 * bore, 0.35 * bore), "paper")
     spatula(scene, (back - 0.1 * bore, 0.0), bore)
     scene.arrow((back + 0.35 * bore, 0.0), (-length - 0.5 * bore, 0.0))
     piston(scene, -0.6 * bore, bore, 2.6 * bore, beside)
-    scene.label((tip - 0.25 * bore, -0.35 * bore), "nozzle taped", side=-1)
-    scene.label((-length / 2, -bore / 3), "no air under it", side=-1)
-    scene.label((back - 0.5 * bore, -0.2 * bore), "from the back", side=-1)
-    scene.label((-0.8 * bore, beside), "piston out")
-    return single(
-        scene,
-        "Load the syringe from the back",
-        f"Section through a syringe of {say('V_s')} held upright, its nozzle down and closed with tape, its piston "
-        "taken out and lying beside it. A blob of thickened epoxy on a stick goes in at the open back, and an arrow "
-        "shows it going down on to what is in there already.",
-        "Notice the open back. Thick epoxy cannot be sucked up through a nozzle without air; put in from behind, in "
-        "small blobs on the wall, it slides down and pushes the air out.",
-    )
+    scene.label("nozzle", (tip - 0.25 * bore, -0.35 * bore))
+    scene.label("filling", (-length / 2, -bore / 3))
+    scene.label("opening", (back - 0.5 * bore, -0.2 * bore))
+    scene.label("piston", (-0.8 * bore, beside))
+    return scene
 
 
 def spatula(scene: Scene, tip: Point, bore: float) -> None:
@@ -383,43 +340,25 @@ def spatula(scene: Scene, tip: Point, bore: float) -> None:
     scene.area("blob", blob, "epoxy")
 
 
-def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("mix-section", "rest measure piston")
+def section(values: Values, options: Options) -> Scene:
     """A loaded syringe in section, and how much of it never comes out."""
     bore = bore_of(values["V_s"])
     length, tip = BARREL * bore, (NOSE + NOZZLE) * bore
     kept = (1 - values["u_s"]) * length
     rod = 1.1 * bore
     left = -length - (PISTON + 0.15) * bore - rod
-    scene = Scene(prefix, left, tip, -1.1 * bore, 1.6 * bore)
+    scene = Scene(left, tip, -1.1 * bore, 1.6 * bore)
     filling(scene, bore, length, tip)
     if kept > 0:
         scene.box("stays behind", (-kept, 0.0), (-bore / 2, bore / 2), "washer", THIN)
-        scene.label((-kept / 2, -0.2 * bore), "stays behind", Measure("V_lx", say("V_lx")))
+        scene.label("rest", (-kept / 2, -0.2 * bore))
     barrel(scene, bore)
     piston(scene, -length, bore, rod)
     scene.arrow((-length - (PISTON + 0.1) * bore - rod * 0.75, 0.95 * bore), (-length - PISTON * bore, 0.95 * bore))
     scene.span((-length, 1.25 * bore), (0.0, 1.25 * bore))
     for along in (-length, 0.0):
         scene.line([(along, 0.55 * bore), (along, 1.35 * bore)], "extension")
-    scene.label((0.0, 1.35 * bore), Measure("V_s", say("V_s")))
-    scene.label((-length - PISTON / 2 * bore, -0.2 * bore), "piston", side=-1)
-    return single(
-        scene,
-        "A loaded syringe in section",
-        f"Section through a syringe of {say('V_s')}, piston on the left, nozzle on the right. Thickened epoxy fills "
-        "it from the piston to the tip of the nozzle without a gap of air. The front part of it is hatched: of what "
-        f"a syringe holds, {say('u_s')} can be pushed out, and the rest stays behind.",
-        f"Notice the hatched part: so much is lost in air, nose and tube. Of this mix {say('n_mx')} of {say('V_s')} "
-        f"are loaded, and they give {say('V_mx')}.",
-    )
-
-
-FIGURES = {
-    "mix-section": section,
-    "mix-weigh": weigh,
-    "mix-scrape": scrape,
-    "mix-second-cup": second_cup,
-    "mix-tray": tray,
-    "mix-stiffness": stiffness,
-    "mix-load": load,
-}
+    scene.label("measure", (0.0, 1.35 * bore))
+    scene.label("piston", (-length - PISTON / 2 * bore, -0.2 * bore))
+    return scene

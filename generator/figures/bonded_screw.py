@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from . import parts, tools
-from .bored import COACH_HEAD, TAPER, Options, Say, Values, block, coach_screw, mirrored, wood_thread
-from .parts import Figure, Measure, Point
-from .scene import Scene, right_and_wrong, single
+from .bored import COACH_HEAD, TAPER, block, coach_screw, mirrored, wood_thread
+from .parts import Point
+from .picture import Pair, drawing
+from .scene import Scene
+from .words import Options, Values
 
 # Outlines by the screw's diameter: a fitting's plate, its washer, wood shown round the hole.
 BASE, WASHER, AROUND = 0.6, 0.2, 1.6
@@ -31,10 +33,10 @@ class Screw:
     D: float
     depth: float
 
-    def scene(self, prefix: str, ahead: float, deep: float = 0.0) -> Scene:
+    def scene(self, ahead: float, deep: float = 0.0) -> Scene:
         """The wood round the hole, and `ahead` in front of its face."""
         half = self.S / 2 + AROUND * self.d
-        view = Scene(prefix, -ahead, deep or self.depth + self.d, -half, half)
+        view = Scene(-ahead, deep or self.depth + self.d, -half, half)
         block(view)
         return view
 
@@ -86,11 +88,12 @@ def screw_of(values: Values) -> Screw:
     return Screw(d, values["r_sc"] * d, *(values[name] for name in names))
 
 
-def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bonded-screw-section", "fitting coach-screw thread epoxy")
+def section(values: Values, options: Options) -> Scene:
     """The finished joint: a fitting under the head of a coach screw."""
     p = screw_of(values)
     low = (BASE + WASHER) * p.d
-    view = p.scene(prefix, low + (COACH_HEAD + 0.4) * p.d)
+    view = p.scene(low + (COACH_HEAD + 0.4) * p.d)
     p.bored(view, "epoxy", wet=False)
     soaked = p.d / 2 + SOAKED * p.d
     wall = [(0.0, soaked), (p.reach, soaked), (p.depth + SOAKED * p.d, 0.0)]
@@ -100,142 +103,98 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     tools.washer(view, -low, -BASE * p.d, parts.WASHER_ACROSS * p.d)
     coach_screw(view, -low, p.shank, p.reach, p.d, p.core)
     view.line([(view.left, 0.0), (view.right, 0.0)], "axis")
-    view.label((-BASE * p.d / 2, -half * 0.8), "fitting", side=-1)
-    view.label((-low - COACH_HEAD * p.d / 2, 0.3 * p.d), "coach screw", Measure("d_sc", say("d_sc")), side=-1)
-    view.label((p.shank + p.thread * 0.5, -p.d * 0.45), "thread in wood", Measure("L_sc", say("L_sc")))
-    view.label((p.depth - p.d * 0.4, p.D * 0.3), "epoxy fills", "what is left")
-    title = "Bonded coach screw, in section"
-    description = (
-        f"A coach screw of {say('d_sc')} holds a fitting to the wood. Its plain shank lies in a hole of {say('S_sc')}, "
-        f"{say('l_sc')} deep, and {say('L_sc')} of its thread has cut into the wood round a pilot of {say('D_sc')}. "
-        "Epoxy has soaked into the wall and fills what room the screw leaves."
-    )
-    caption = "The thread cuts wood. The epoxy hardens the wall and keeps water out."
-    return single(view, title, description, caption)
+    view.label("fitting", (-BASE * p.d / 2, -half * 0.8))
+    view.label("coach-screw", (-low - COACH_HEAD * p.d / 2, 0.3 * p.d))
+    view.label("thread", (p.shank + p.thread * 0.5, -p.d * 0.45))
+    view.label("epoxy", (p.depth - p.d * 0.4, p.D * 0.3))
+    return view
 
 
-def pilot(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("screw-pilot", "flag shank-hole pilot")
+def pilot(values: Values, options: Options) -> Scene:
     """Shank hole and pilot, the pilot drill at its mark."""
     p = screw_of(values)
-    view = p.scene(prefix, 2.6 * p.d)
+    view = p.scene(2.6 * p.d)
     p.bored(view, wet=False)
     tools.twist_drill(view, p.depth, p.D, POINT * p.D, view.left)
     tools.flag(view, 0.0, p.D)
     view.arrow((view.left, -p.d * 1.4), (view.left + 1.8 * p.d, -p.d * 1.4))
-    view.label((-0.25 * p.D, 0.3 * p.D), "flag at", Measure("T_sc", say("T_sc")), side=-1)
-    view.label((p.shank * 0.6, -p.S / 2), "shank hole", Measure("S_sc", say("S_sc")))
-    view.label((p.shank + p.thread * 0.6, p.D / 2), "pilot", Measure("D_sc", say("D_sc")))
-    title = "Drilling for the shank and for the thread"
-    description = (
-        f"A shank hole of {say('S_sc')} is {say('l_sc')} deep. On from its floor the {say('D_sc')} pilot drill has "
-        f"gone to {say('T_sc')} from the face, where its flag of tape meets the face."
-    )
-    caption = "Shank hole first, pilot in its centre. The pilot goes a little deeper than the screw."
-    return single(view, title, description, caption)
+    view.label("flag", (-0.25 * p.D, 0.3 * p.D))
+    view.label("shank-hole", (p.shank * 0.6, -p.S / 2))
+    view.label("pilot", (p.shank + p.thread * 0.6, p.D / 2))
+    return view
 
 
-def wet(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("screw-wet", "pipe-cleaner epoxy wall")
+def wet(values: Values, options: Options) -> Scene:
     """Working plain epoxy into the pilot."""
     p = screw_of(values)
-    view = p.scene(prefix, 2.8 * p.d)
+    view = p.scene(2.8 * p.d)
     p.bored(view, "neat")
     tools.pipe_cleaner(view, p.depth - 0.6 * p.D, p.D, -2.2 * p.d)
     view.arrow((-0.6 * p.d, -p.d * 1.2), (-2.4 * p.d, -p.d * 1.2))
     view.arrow((-2.4 * p.d, p.d * 1.2), (-0.6 * p.d, p.d * 1.2))
-    view.label((-1.4 * p.d, 0.0), "pipe cleaner", side=-1)
-    view.label((p.shank + p.thread * 0.55, -p.D * 0.3), "plain epoxy")
-    view.label((p.shank * 0.5, p.S / 2), "wall drinks")
-    title = "Wetting out the pilot"
-    description = (
-        "Plain, unthickened epoxy stands in the shank hole and the pilot. A pipe cleaner is worked to and fro in it, "
-        "down to the floor, so that the wall drinks. Most of it is drawn off again before the screw goes in."
-    )
-    caption = "Work it in, wait, top up. Then draw most of it off again, or the screw becomes a ram."
-    return single(view, title, description, caption)
+    view.label("pipe-cleaner", (-1.4 * p.d, 0.0))
+    view.label("epoxy", (p.shank + p.thread * 0.55, -p.D * 0.3))
+    view.label("wall", (p.shank * 0.5, p.S / 2))
+    return view
 
 
-def dip(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("screw-dip", "screw roots tip")
+def dip(values: Values, options: Options) -> Scene:
     """The thread in its coat of thickened epoxy."""
     p = screw_of(values)
     film = max(values["z_sc"], 0.06 * p.d)
     start = p.reach - min(p.thread, DIPPED * p.d)
     end = p.reach + TAPER * p.d
-    view = Scene(prefix, start, end + 0.5 * p.d, -1.1 * p.d, 1.1 * p.d)
+    view = Scene(start, end + 0.5 * p.d, -1.1 * p.d, 1.1 * p.d)
     p.coated(view, start, film)
     half = [(start, p.core / 2), *wood_thread(start, p.reach, p.d, p.core)[1:], (end, 0.0)]
     view.area("screw", [*half, *mirrored(half[:-1])], "steel")
-    view.label((start + 0.3 * p.d, 0.0), "screw", Measure("d_sc", say("d_sc")), side=-1)
-    view.label((start + p.d * 1.6, -p.d / 2 - film / 2), "every root", "full")
-    view.label((p.reach + TAPER * p.d * 0.5, film * 0.6 + p.core * 0.25), "tip too")
-    title = "The dipped thread"
-    description = (
-        f"The coach screw of {say('d_sc')} by itself. A coat of thickened epoxy covers its thread over {say('L_sc')}, "
-        "every root and the tip. The plain shank is bare."
-    )
-    return single(view, title, description, "The thread carries its own epoxy in. So the hole need not be full.")
+    view.label("screw", (start + 0.3 * p.d, 0.0))
+    view.label("roots", (start + p.d * 1.6, -p.d / 2 - film / 2))
+    view.label("tip", (p.reach + TAPER * p.d * 0.5, film * 0.6 + p.core * 0.25))
+    return view
 
 
-def drive(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("screw-drive", "turn bead room")
+def drive(values: Values, options: Options) -> Scene:
     """Turning the screw in by hand."""
     p = screw_of(values)
     head = -p.reach * (1 - DRIVEN)
     outer = head - COACH_HEAD * p.d
-    view = p.scene(prefix, -outer + 2.4 * p.d)
+    view = p.scene(-outer + 2.4 * p.d)
     p.bored(view, wet=False)
     p.coated(view, head + p.reach - p.thread, max(values["z_sc"], 0.06 * p.d), head)
     p.draw(view, head)
     p.bead(view)
     view.turn((outer - 1.2 * p.d, 0.0), 0.85 * p.d)
-    view.label((outer - 1.2 * p.d, -0.85 * p.d), "slowly,", "by hand", side=-1)
-    view.label((-BEAD * p.d * 0.3, p.d * 0.6), "a bead,", "no squirt")
-    view.label((p.depth - p.d, -p.D * 0.3), "air and room", "ahead")
-    title = "Driving the screw by hand"
-    description = (
-        "The dipped screw is part of the way in, turned slowly by hand. A small bead of epoxy comes up round it at the "
-        "mouth. The rest of the wetted pilot ahead of its tip holds air, so nothing is pressed into the wood."
-    )
-    return single(
-        view, title, description, "Rest every few turns, so that epoxy can creep back past the thread. Stop at snug."
-    )
+    view.label("turn", (outer - 1.2 * p.d, -0.85 * p.d))
+    view.label("bead", (-BEAD * p.d * 0.3, p.d * 0.6))
+    view.label("room", (p.depth - p.d, -p.D * 0.3))
+    return view
 
 
-def mouth(p: Screw, prefix: str) -> Scene:
+def mouth(p: Screw) -> Scene:
     """The first part of the hole with the screw home in it."""
     near = replace(p, thread=min(p.thread, SHOWN * p.d), shank=min(p.shank, p.d))
-    view = near.scene(prefix, (COACH_HEAD + 0.9) * p.d, near.reach)
+    view = near.scene((COACH_HEAD + 0.9) * p.d, near.reach)
     outline = [(0.0, p.S / 2), (near.shank, p.S / 2), (near.shank, p.D / 2), (near.reach, p.D / 2)]
     view.area("hole", [*outline, *mirrored(outline)], "epoxy")
     coach_screw(view, 0.0, near.shank, near.reach, p.d, p.core, 0.0)
     return view
 
 
-def split(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("screw-split", "split")
+def split(values: Values, options: Options) -> Pair:
     """A sound joint against one that a full hole has split."""
     p = screw_of(values)
-    right, wrong = mouth(p, prefix), mouth(p, prefix)
+    right, wrong = mouth(p), mouth(p)
     step = (wrong.bottom - p.d / 2) / (len(CRACK) - 1)
     along = wrong.right * 0.62
     for side in (-1, 1):
         bends = [(along + bend * 2 * p.d, side * (p.d / 2 + place * step)) for place, bend in enumerate(CRACK)]
         wrong.line(bends, "cut")
         wrong.arrow((-0.15 * p.d, side * p.d * 1.1), (-1.3 * p.d, side * p.d * 1.45))
-    wrong.label((along, -wrong.bottom * 0.8), "split")
-    title = "A sound joint and a split one"
-    description = (
-        "Left, the screw is home, and the wood round it is whole. Right, the hole was full and the screw was driven "
-        "fast: epoxy squirts out at the mouth, and a crack runs along the grain on both sides of the screw."
-    )
-    caption = "Epoxy cannot be squeezed. What has no way out past the thread parts the grain."
-    return right_and_wrong(
-        right, wrong, ("drained, by hand", ["full hole,", "driven fast"]), title, description, caption
-    )
-
-
-FIGURES = {
-    "bonded-screw-section": section,
-    "screw-pilot": pilot,
-    "screw-wet": wet,
-    "screw-dip": dip,
-    "screw-drive": drive,
-    "screw-split": split,
-}
+    wrong.label("split", (along, -wrong.bottom * 0.8))
+    return Pair(right, wrong)

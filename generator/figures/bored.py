@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import cos, pi, radians, sin, tan
 
 from . import parts, tools
 from .parts import Point
 from .scene import Scene
-
-Values = Mapping[str, float]
-Say = Callable[[str], str]
-Options = Mapping[str, str]
+from .words import Values
 
 # A round thing seen from its end, and the sides of a hexagon there.
 ROUND = 48
@@ -116,16 +113,16 @@ def drill_for(
         tools.flag(scene, full + spur - mark, D * tools.SHANK)
 
 
-def being_bored(prefix: str, bore: Bore, around: float, values: Values, mark: float) -> Scene:
+def being_bored(bore: Bore, around: float, values: Values, mark: float) -> Scene:
     """The drill at the bottom of its hole, its flag at the face, `around` of wood on all sides."""
     half, spur = bore.D / 2 + around, values["e_o"]
     deep = bore.L + max(bore.cone + around, spur + bore.D * 0.4)
-    view = Scene(prefix, -bore.D * 1.6, deep, -half, half)
+    view = Scene(-bore.D * 1.6, deep, -half, half)
     block(view)
     empty(view, bore)
     drill_for(view, values, bore.L, bore.D, bore.cone, spur, mark, view.left)
     view.arrow((view.left, -bore.D * 0.95), (view.left + bore.D, -bore.D * 0.95))
-    view.label((-bore.D * 0.1, bore.D * 0.1), "flag", "meets the", "face", side=-1)
+    view.label("flag", (-bore.D * 0.1, bore.D * 0.1))
     return view
 
 

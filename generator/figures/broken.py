@@ -77,11 +77,11 @@ class BrokenScene(Scene):
         """A length between arrowheads."""
         super().span(self.moved(start), self.moved(end))
 
-    def label(self, at: Point, *lines: str | parts.Measure, side: int = 1) -> None:
-        """Words for a point."""
-        super().label(self.moved(at), *lines, side=side)
+    def label(self, name: str, at: Point) -> None:
+        """A point that has a label."""
+        super().label(name, self.moved(at))
 
-    def strip(self, half: float, other: float | None = None) -> None:
+    def cut_out(self, half: float, other: float | None = None) -> None:
         """The strip left out, across the view from -half to `other`; draw it after every shape."""
         if not self.gap:
             return

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from . import parts, tools
-from .bored import Bore, Options, Say, Values, being_bored, block, coat, empty, filled, mirrored
-from .parts import Figure, Measure
-from .scene import Scene, right_and_wrong, single
+from .bored import Bore, being_bored, block, coat, empty, filled, mirrored
+from .picture import Pair, drawing
+from .scene import Scene
+from .words import Options, Values
 
 # Outlines by the thread's diameter: plug, plate, sealant, the waxed screw's head clear of the bush.
 PLUG, BASE, SEALANT = 0.35, 0.6, 0.15
@@ -34,11 +35,11 @@ class Bush:
     bore: Bore
     below: float
 
-    def scene(self, prefix: str, ahead: float) -> Scene:
+    def scene(self, ahead: float) -> Scene:
         """The wood round the bore, and `ahead` in front of its face."""
         half = self.bore.D * (0.5 + ROUND_BORE)
         deep = self.bore.L + self.bore.cone + self.bore.D * ROUND_BORE
-        view = Scene(prefix, -ahead, deep, -half, half)
+        view = Scene(-ahead, deep, -half, half)
         block(view)
         empty(view, self.bore)
         return view
@@ -93,9 +94,9 @@ def bush_of(values: Values) -> Bush:
     return Bush(values["d"], values["d_3"], values["D_bu"], values["L_bu"], bore, values["s_bu"])
 
 
-def bonded(prefix: str, b: Bush, ahead: float, start: float, level: float = 0.0) -> Scene:
+def bonded(b: Bush, ahead: float, start: float, level: float = 0.0) -> Scene:
     """Wood, wetted wall, epoxy up to `level`, and the bush from `start`."""
-    view = b.scene(prefix, ahead)
+    view = b.scene(ahead)
     filled(view, b.bore, level)
     coat(view, b.bore)
     b.draw(view, start)
@@ -111,75 +112,57 @@ def fitting(view: Scene, b: Bush, low: float, half: float, material: str = "meta
     return out
 
 
-def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bush-section", "fitting sealant screw bush ring bore")
+def section(values: Values, options: Options) -> Scene:
     """The finished joint: a fitting screwed to a bush that stands below the surface."""
     b = bush_of(values)
     gap = SEALANT * b.d
     half = b.bore.D * (0.5 + ROUND_BORE) * 0.9
     head = (SEALANT + BASE) * b.d
-    view = bonded(prefix, b, head + (parts.HEAD + 0.3) * b.d, b.below)
+    view = bonded(b, head + (parts.HEAD + 0.3) * b.d, b.below)
     b.plug(view, b.below)
     view.box("sealant", (-gap, 0.0), (-half, half), "compound", parts.THIN)
     fitting(view, b, -gap, half, "washer")
     b.screw(view, b.below, -head)
     view.line([(view.left, 0.0), (view.right, 0.0)], "axis")
-    view.label((-gap - BASE * b.d / 2, -half * 0.8), "fitting", side=-1)
-    view.label((-gap / 2, half * 0.8), "sealant", side=-1)
-    view.label((-head - parts.HEAD * b.d / 2, b.d * 0.3), "screw", side=-1)
-    view.label((b.below + b.L * 0.35, -(b.D + b.d) / 4), "bush", Measure("D_bu", say("D_bu")))
-    view.label((b.bore.L * 0.7, -(b.bore.D + b.D) / 4), "ring", Measure("t_bu", say("t_bu")))
-    view.label((b.bore.L, b.bore.D * 0.45), Measure("B_bu", say("B_bu")), Measure("T_bu", say("T_bu")))
-    title = "Bonded-in threaded bush, in section"
-    description = (
-        f"A grooved metal bush, {say('D_bu')} across and {say('L_bu')} long, stands in a bore of {say('B_bu')} that is "
-        f"{say('T_bu')} deep. A ring of epoxy, {say('t_bu')} wide, is all round it, and a bed of it under its "
-        f"plugged end. Its upper "
-        f"end is {say('s_bu')} below the surface. A screw holds a fitting that lies on sealant on the wood."
-    )
-    caption = "The fitting presses on the wood, not on the bush."
-    return single(view, title, description, caption)
+    view.label("fitting", (-gap - BASE * b.d / 2, -half * 0.8))
+    view.label("sealant", (-gap / 2, half * 0.8))
+    view.label("screw", (-head - parts.HEAD * b.d / 2, b.d * 0.3))
+    view.label("bush", (b.below + b.L * 0.35, -(b.D + b.d) / 4))
+    view.label("ring", (b.bore.L * 0.7, -(b.bore.D + b.D) / 4))
+    view.label("bore", (b.bore.L, b.bore.D * 0.45))
+    return view
 
 
-def boring(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bush-bore", "flag depth")
+def boring(values: Values, options: Options) -> Scene:
     """The bore, straight and flagged."""
     b = bush_of(values)
-    view = being_bored(prefix, b.bore, b.bore.D * ROUND_BORE, values, values["M_bu"])
-    view.label((b.bore.L, b.bore.D / 2), "full width to", Measure("T_bu", say("T_bu")), Measure("B_bu", say("B_bu")))
-    title = "Boring for the bush"
-    description = (
-        f"The {say('B_bu')} drill stands in the wood, square to the face. Its flag of tape, {say('M_bu')} from its "
-        f"tip, meets the face, and the bore is full width to {say('T_bu')}."
-    )
-    return single(view, title, description, "Stop when the flag meets the face. A bed of epoxy goes under the bush.")
+    view = being_bored(b.bore, b.bore.D * ROUND_BORE, values, values["M_bu"])
+    view.label("depth", (b.bore.L, b.bore.D / 2))
+    return view
 
 
-def plugged(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bush-plugged", "nut strip ring outside plug")
+def plugged(values: Values, options: Options) -> Scene:
     """The bush made ready: its far end plugged, a waxed screw in its thread."""
     b = bush_of(values)
     half = b.bore.D * (0.5 + REACH) * 1.05
     ahead = b.below + (STRIP + parts.NUT + CLEAR_HEAD + parts.HEAD + 0.3) * b.d
-    view = Scene(prefix, -ahead, b.L + 0.3 * b.d, -half, half, tallest=LOW)
+    view = Scene(-ahead, b.L + 0.3 * b.d, -half, half, tallest=LOW)
     b.draw(view, 0.0)
     b.hung(view, 0.0)
     strip = -b.below - STRIP * b.d
-    view.label((strip - parts.NUT * b.d / 2, -b.d * 0.7), "nut, tight", side=-1)
-    view.label((strip + STRIP * b.d / 2, -half * 0.8), "strip", side=-1)
-    view.label((-b.below / 2, (b.D + b.d) / 4), "ring", Measure("s_bu", say("s_bu")), side=-1)
-    view.label((b.L * 0.5, -b.D / 2), "bright, rough", Measure("D_bu", say("D_bu")))
-    view.label((b.L - PLUG * b.d / 2, 0.1 * b.d), "plug")
-    title = "The bush made ready"
-    description = (
-        f"The bush in section, {say('D_bu')} across and {say('L_bu')} long. A plug closes its far end. A waxed screw "
-        f"goes through a nut, a strip with tape on its underside and a ring {say('s_bu')} thick, and is turned into "
-        "the bush down to the plug. The nut is tight on the strip, so that all of it is one piece. The bush's outside "
-        "is bright and rough."
-    )
-    return single(
-        view, title, description, "Two ways in for epoxy, both closed: the plug below, ring and waxed screw above."
-    )
+    view.label("nut", (strip - parts.NUT * b.d / 2, -b.d * 0.7))
+    view.label("strip", (strip + STRIP * b.d / 2, -half * 0.8))
+    view.label("ring", (-b.below / 2, (b.D + b.d) / 4))
+    view.label("outside", (b.L * 0.5, -b.D / 2))
+    view.label("plug", (b.L - PLUG * b.d / 2, 0.1 * b.d))
+    return view
 
 
-def push(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bush-push", "bush rising amount")
+def push(values: Values, options: Options) -> Scene:
     """Pushing the bush down with a turn, the epoxy rising round it."""
     b = bush_of(values)
     end = HALF_WAY * b.L
@@ -187,28 +170,21 @@ def push(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     level = max(0.0, (wide * values["p_bu"] - narrow * end) / (wide - narrow))
     start = end - b.L
     outer = start - b.below - (STRIP + parts.NUT + CLEAR_HEAD + parts.HEAD) * b.d
-    view = bonded(prefix, b, -outer + 1.9 * b.d, start, level)
+    view = bonded(b, -outer + 1.9 * b.d, start, level)
     b.hung(view, start)
     view.turn((outer - 0.9 * b.d, 0.0), 0.7 * b.d)
     view.arrow((outer, -b.bore.D * 0.85), (outer + 1.6 * b.d, -b.bore.D * 0.85))
-    view.label((start + b.L * 0.2, (b.D + b.d) / 4), "bush, wet", "with epoxy", side=-1)
-    view.label((level, -(b.bore.D + b.D) / 4), "rises", "all round")
-    view.label((b.bore.L * 0.9, b.bore.D * 0.3), "put in", Measure("E_bu", say("E_bu")))
-    title = "Pushing the bush in with a turn"
-    description = (
-        f"The plugged bush is pushed slowly into the bore, turning, by the strip that it hangs from. {say('E_bu')} of "
-        "thickened epoxy was put in first. It rises round the bush on all sides."
-    )
-    return single(
-        view, title, description, "Slowly, with a turn. Epoxy must come up all round before the bush is down."
-    )
+    view.label("bush", (start + b.L * 0.2, (b.D + b.d) / 4))
+    view.label("rising", (level, -(b.bore.D + b.D) / 4))
+    view.label("amount", (b.bore.L * 0.9, b.bore.D * 0.3))
+    return view
 
 
-def height_view(b: Bush, prefix: str, start: float, low: float) -> Scene:
+def height_view(b: Bush, start: float, low: float) -> Scene:
     """The mouth seen near, the bush at a height, and a plate that its screw will draw down."""
     deep, half = b.bore.D * MOUTH, b.bore.D * 0.62
     near = replace(b, L=deep - start, bore=Bore(b.bore.D, deep, 0.0))
-    view = Scene(prefix, low - (BASE + 0.2) * b.d, deep, -half, half)
+    view = Scene(low - (BASE + 0.2) * b.d, deep, -half, half)
     block(view)
     wide = (-near.bore.D / 2, near.bore.D / 2)
     view.box("hole", (0.0, deep), wide, "paper")
@@ -220,52 +196,28 @@ def height_view(b: Bush, prefix: str, start: float, low: float) -> Scene:
     return view
 
 
-def height(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bush-height", "height gap")
+def height(values: Values, options: Options) -> Pair:
     """Below the surface against proud of it."""
     b = bush_of(values)
-    right, wrong = height_view(b, prefix, b.below, 0.0), height_view(b, prefix, -b.below, -b.below)
-    right.label((b.below / 2, (b.D + b.d) / 4), Measure("s_bu", say("s_bu")), side=-1)
-    wrong.label((-b.below / 2, b.bore.D * 0.56), "gap")
-    title = "A bush below the surface and a proud one"
-    description = (
-        f"Left, the bush ends {say('s_bu')} below the surface, and the fitting presses on the wood. Right, the "
-        f"bush stands proud, the "
-        "fitting rests on it alone, and a gap is left over the wood, so that the screw pulls the bush out."
-    )
-    caption = "The strip keeps it below until the epoxy is hard. A straightedge must touch wood and no metal."
-    return right_and_wrong(
-        right, wrong, ("bush below", ["bush proud, it is", "pulled out"]), title, description, caption
-    )
+    right, wrong = height_view(b, b.below, 0.0), height_view(b, -b.below, -b.below)
+    right.label("height", (b.below / 2, (b.D + b.d) / 4))
+    wrong.label("gap", (-b.below / 2, b.bore.D * 0.56))
+    return Pair(right, wrong)
 
 
-def free(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bush-free", "screw thread bush")
+def free(values: Values, options: Options) -> Scene:
     """The waxed screw turned out of the bonded bush."""
     b = bush_of(values)
     shown = min(b.L, 2.2 * b.d)
     tip = -0.5 * b.d
     head = tip - shown
-    view = bonded(prefix, b, -head + (parts.HEAD + 0.3) * b.d, b.below)
+    view = bonded(b, -head + (parts.HEAD + 0.3) * b.d, b.below)
     b.plug(view, b.below)
     tools.bolt(view, head, tip, b.d, b.d_3)
     view.arrow((tip, b.bore.D * 0.8), (tip - 1.6 * b.d, b.bore.D * 0.8))
-    view.label((head + shown / 2, -0.3 * b.d), "screw out,", "by hand", side=-1)
-    view.label((b.below + b.L * 0.3, 0.0), "thread clean")
-    view.label((b.below + b.L * 0.7, (b.D + b.d) / 4), "bush stays", "still")
-    title = "The waxed screw turned out"
-    description = (
-        f"The screw stands clear in front of the wood. The bush, {say('s_bu')} below the surface, stays in its ring of "
-        "hard epoxy. Its thread is clean down to the plug."
-    )
-    return single(
-        view, title, description, "If the bush turns with the screw, the bond has failed. Take it out and begin again."
-    )
-
-
-FIGURES = {
-    "bush-section": section,
-    "bush-bore": boring,
-    "bush-plugged": plugged,
-    "bush-push": push,
-    "bush-height": height,
-    "bush-free": free,
-}
+    view.label("screw", (head + shown / 2, -0.3 * b.d))
+    view.label("thread", (b.below + b.L * 0.3, 0.0))
+    view.label("bush", (b.below + b.L * 0.7, (b.D + b.d) / 4))
+    return view

@@ -7,16 +7,13 @@ proportions of the bolt or of its hole.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from math import ceil, cos, pi, sin
 
 from . import parts, tools
-from .parts import NUT, PLATE, WASHER, Figure, Measure, Point
-from .scene import Scene, right_and_wrong, single
-
-Values = Mapping[str, float]
-Say = Callable[[str], str]
-Options = Mapping[str, str]
+from .parts import NUT, PLATE, WASHER, Point
+from .picture import Pair, drawing
+from .scene import Scene
+from .words import Options, Values
 
 # How much of the deck is in view to each side, by the widest hole; how far a base reaches, by the bolt.
 VIEW, CLOSE, BASE = 1.75, 1.35, 2.0
@@ -52,12 +49,10 @@ def widest(values: Values) -> float:
     return values["D_c"] if cored(values) else 1.5 * values["D_k"]
 
 
-def stage(
-    values: Values, prefix: str, top: float, bottom: float, view: float = VIEW, tallest: float = STEP_TALLEST
-) -> Scene:
+def stage(values: Values, top: float, bottom: float, view: float = VIEW, tallest: float = STEP_TALLEST) -> Scene:
     """An upright view of the deck round one hole, from `top` above its face to `bottom` below it."""
     half = max(view * widest(values), reach(values) + PUSHED * values.get("h_b", 0.0))
-    return Scene(prefix, -half, half, -top, bottom, upright=True, tallest=tallest)
+    return Scene(-half, half, -top, bottom, upright=True, tallest=tallest)
 
 
 def layer(scene: Scene, name: str, rows: Point, material: str, hole: float) -> None:
@@ -223,11 +218,12 @@ def plug_drill(scene: Scene, values: Values, back: float) -> None:
     tools.flag(scene, 0.0, 0.75 * D)
 
 
-def core_overdrill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("core-overdrill", "stop flag hole depth")
+def core_overdrill(values: Values, options: Options) -> Scene:
     """The plug's hole: through outer skin and core, and no further."""
     D, p = values["D_c"], values["p_sk"]
     high = 1.5 * D
-    scene = stage(values, prefix, high, max(values["T_sk"], values["M_sk"]) + 0.2 * D)
+    scene = stage(values, high, max(values["T_sk"], values["M_sk"]) + 0.2 * D)
     if tools.pointed(values, "o"):
         half = values["alpha_o"] / 2
         cone = min(D / 2 * cos(half) / sin(half), values["h_c"])
@@ -239,18 +235,11 @@ def core_overdrill(values: Values, say: Say, options: Options, prefix: str) -> F
         layers(scene, values, p, D)
     plug_drill(scene, values, -high)
     scene.arrow((-0.95 * high, 0.55 * D), (-0.55 * high, 0.55 * D))
-    scene.label((values["h_c"], 0.62 * D), "stop at the", "inner skin")
-    scene.label((-0.15 * D, 0.5 * D), "tape flag", Measure("M_sk", say("M_sk")))
-    scene.label((-0.8 * high, -0.1 * D), "hole", Measure("D_c", say("D_c")), side=-1)
-    scene.label((values["h_c"] / 2, -D / 2), "depth", Measure("h_c", say("h_c")), side=-1)
-    return single(
-        scene,
-        "Over-drill the outer skin and the core",
-        f"The same section. A drill of {say('D_c')} has cut through the outer skin and the core, {say('h_c')} deep, "
-        f"and stands on the inner skin. A flag of tape, {say('M_sk')} from its tip, meets the deck.",
-        "The flag meets the deck when the cutting edges reach the inner skin. The inner skin stays whole but for "
-        "the hole of pilot or spur.",
-    )
+    scene.label("stop", (values["h_c"], 0.62 * D))
+    scene.label("flag", (-0.15 * D, 0.5 * D))
+    scene.label("hole", (-0.8 * high, -0.1 * D))
+    scene.label("depth", (values["h_c"] / 2, -D / 2))
+    return scene
 
 
 def tape_below(scene: Scene, values: Values) -> None:
@@ -259,12 +248,13 @@ def tape_below(scene: Scene, values: Values) -> None:
     scene.box("tape", (foot, foot + TAPE * values["D_c"]), (-half, half), "paper")
 
 
-def core_fill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("core-fill", "coat filling tape amount")
+def core_fill(values: Values, options: Options) -> Scene:
     """Epoxy from the bottom up on wet walls, taped below."""
     D, deep, p = values["D_c"], values["h_c"], values["p_sk"]
     tip, bore = 0.62 * deep, TUBE * D
     shoulder = -0.45 * D
-    scene = stage(values, prefix, -shoulder + 2.1 * tools.BARREL * bore, values["T_sk"] + 0.35 * D)
+    scene = stage(values, -shoulder + 2.1 * tools.BARREL * bore, values["T_sk"] + 0.35 * D)
     layers(scene, values, p, D)
     level, half, foot = 0.5 * deep, D / 2, values["T_sk"]
     scene.box("epoxy", (level, deep), (-half, half), "epoxy", 0)
@@ -275,19 +265,11 @@ def core_fill(values: Values, say: Say, options: Options, prefix: str) -> Figure
     for side in (-1, 1):
         scene.line([(0.0, side * half), (deep, side * half), (deep, side * p / 2)], "film")
     scene.arrow((-0.2 * D, 1.05 * D), (-1.0 * D, 1.05 * D))
-    scene.label((0.2 * deep, half), "wet-out", "wall")
-    scene.label((0.8 * deep, 0.25 * D), "fill from", "the bottom")
-    scene.label((foot + TAPE * D / 2, 0.1 * D), "tape below")
-    scene.label((-0.8 * D, -bore / 2), "one plug", Measure("V_c", say("V_c")), side=-1)
-    return single(
-        scene,
-        "Fill the plug from the bottom",
-        "The hole through outer skin and core, its wall shiny with unthickened epoxy, half full of thickened epoxy. "
-        "The tube of a syringe stands in it, and an arrow shows it backing out. Tape closes the pilot hole from "
-        f"below. One plug takes {say('V_c')}.",
-        "Wall and core wet out first. The tube starts at the bottom and backs out as the epoxy rises, to a "
-        "little proud.",
-    )
+    scene.label("coat", (0.2 * deep, half))
+    scene.label("filling", (0.8 * deep, 0.25 * D))
+    scene.label("tape", (foot + TAPE * D / 2, 0.1 * D))
+    scene.label("amount", (-0.8 * D, -bore / 2))
+    return scene
 
 
 # Solid: the countersink
@@ -305,25 +287,20 @@ def countersink(scene: Scene, values: Values, high: float) -> None:
         scene.line([(tip - 0.3 * wide, share * 0.3 * wide), (tip - wide, share * wide)], "thin")
 
 
-def bed_countersink(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bed-countersink", "depth hole")
+def bed_countersink(values: Values, options: Options) -> Scene:
     """The ring that the compound will fill, cut with a 90 degree cutter in solid wood."""
     D, tip = widest(values), values["h_k"] + values["D_k"] / 2
     high = 1.25 * tip + 0.75 * D
     shown = min(thickness(values), 2.2 * D)
-    scene = stage(values, prefix, high, shown)
+    scene = stage(values, high, shown)
     drilled(scene, {**values, "T_sk": shown}, values["h_k"])
     countersink(scene, values, high)
     scene.arrow((-0.95 * high, 0.6 * D), (-0.5 * high, 0.6 * D))
     rim = values["D_k"] / 2 + values["h_k"] / 2
-    scene.label((values["h_k"] / 2, rim), "depth", Measure("h_k", say("h_k")))
-    scene.label((0.5 * shown, -values["D_k"] / 2), "hole", Measure("D_k", say("D_k")), side=-1)
-    return single(
-        scene,
-        "Countersink the outside",
-        f"A cutter with a right-angled cone stands in the mouth of the hole of {say('D_k')} and has opened it "
-        f"{say('h_k')} deep, on the outside of the deck only.",
-        "The compound fills this groove and makes a ring round the bolt. Only on the outside, and no wider than this.",
-    )
+    scene.label("depth", (values["h_k"] / 2, rim))
+    scene.label("hole", (0.5 * shown, -values["D_k"] / 2))
+    return scene
 
 
 # Both: the bed
@@ -368,10 +345,11 @@ def plan_size(values: Values) -> Point:
     return max(values["a_b"], (across + 0.5) * room), max(values["b_b"], (across + 0.4) * room)
 
 
-def bed_bead(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bed-bead", "spacer ring bead air")
+def bed_bead(values: Values, options: Options) -> Scene:
     """The base from below: beads inside the bolts, a ring round each hole."""
     a, b = plan_size(values)
-    scene = Scene(prefix, -a / 2, a / 2, -b / 2, b / 2)
+    scene = Scene(-a / 2, a / 2, -b / 2, b / 2)
     scene.box("base from below", (-a / 2, a / 2), (-b / 2, b / 2), "steel")
     places, wide, rim = bolt_places(values), values["d_k"], values["D_k"] / 2 + values["h_k"]
     beads = bead_rows(values, places)
@@ -385,22 +363,13 @@ def bed_bead(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     for along in (-a / 2, a / 2 - corner):
         for across in (-b / 2, b / 2 - corner):
             scene.box("spacer", (along, along + corner), (across, across + corner), "paper")
-    scene.label((corner / 2 - a / 2, corner / 2 - b / 2), "spacer", Measure("h_b", say("h_b")), side=-1)
+    scene.label("spacer", (corner / 2 - a / 2, corner / 2 - b / 2))
     far = max(places)
-    scene.label((far[0] + rim + wide / 2, far[1]), "a ring at", "each hole")
+    scene.label("ring", (far[0] + rim + wide / 2, far[1]))
     if beads:  # bolts may stand so near each other that their rings take all the room
-        scene.label((beads[0][2] - wide, beads[0][0]), "bead", Measure("d_k", say("d_k")))
-    scene.label((-0.48 * a, 0.12 * b), "air gets", "out here", side=-1)
-    return single(
-        scene,
-        "Where the compound goes",
-        f"The fitting's base from below, with its bolt holes. Straight beads {say('d_k')} thick lie inside the "
-        "row of bolts, "
-        f"side by side, and a ring of the same goes round each hole. Between the ends there is a way out for the air. "
-        f"At the corners stand soft spacers of {say('h_b')}, clear of rings and beads.",
-        f"A ring round each hole, the rest inside the bolts, the spacers clear of both. Pressed to {say('h_b')}, "
-        "neighbours run together.",
-    )
+        scene.label("bead", (beads[0][2] - wide, beads[0][0]))
+    scene.label("air", (-0.48 * a, 0.12 * b))
+    return scene
 
 
 def bead_rows(values: Values, places: list[Point]) -> list[tuple[float, float, float]]:
@@ -427,12 +396,13 @@ def pairwise_from(stops: list[float]) -> list[Point]:
     return list(zip(stops[::2], stops[1::2], strict=True))
 
 
-def bed_press(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bed-press", "bead seal countersink spacer wood")
+def bed_press(values: Values, options: Options) -> Scene:
     """The fitting goes straight down, with compound under the bolt's head."""
     raised = 1.5 * BEAD * values["d"]
     d = values["d"]
     head = -raised - base_thickness(values)
-    scene = stage(values, prefix, -head + (parts.HEAD + 1.6) * d, thickness(values) + 0.3 * d)
+    scene = stage(values, -head + (parts.HEAD + 1.6) * d, thickness(values) + 0.3 * d)
     drilled(scene, values, values["h_k"])
     base(scene, values, raised)
     spacers(scene, values, values["h_b"])
@@ -450,18 +420,12 @@ def bed_press(values: Values, say: Say, options: Options, prefix: str) -> Figure
     left_out(scene, values)
     for side in (-1, 1):
         scene.arrow((head - (parts.HEAD + 1.2) * d, side * 1.4 * d), (head - 0.35 * d, side * 1.4 * d))
-    scene.label((-raised + BEAD * d / 2, 1.45 * d), "bead")
-    scene.label((head - 0.07 * d, 0.75 * d), "compound", "at head")
-    scene.label((values["h_k"] / 2, -(values["D_k"] + values["h_k"]) / 2), "countersink", "filled", side=-1)
-    scene.label((-values["h_b"] / 2, SPACER[1] * reach(values)), "spacer")
-    scene.label((0.7 * thickness(values), 0.9 * scene.right), "solid wood")
-    return single(
-        scene,
-        "Press it straight down",
-        "The fitting comes down on spacers with beads of compound under its base and a ring under the bolt's head; "
-        f"the countersink is full. The bolt hangs in its hole of {say('D_k')}. Arrows show it pressed straight down.",
-        "Straight down, in one go, on its marks. Slid about, the beads smear and leave gaps.",
-    )
+    scene.label("bead", (-raised + BEAD * d / 2, 1.45 * d))
+    scene.label("seal", (head - 0.07 * d, 0.75 * d))
+    scene.label("countersink", (values["h_k"] / 2, -(values["D_k"] + values["h_k"]) / 2))
+    scene.label("spacer", (-values["h_b"] / 2, SPACER[1] * reach(values)))
+    scene.label("wood", (0.7 * thickness(values), 0.9 * scene.right))
+    return scene
 
 
 def spanners(scene: Scene, values: Values, head: float, nut: float) -> None:
@@ -475,103 +439,63 @@ def spanners(scene: Scene, values: Values, head: float, nut: float) -> None:
         scene.line([(middle - half, -corner / 2), (middle + half, -corner / 2)], "thin")
 
 
-def bed_nut(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bed-nut", "head nut bead bed")
+def bed_nut(values: Values, options: Options) -> Scene:
     """Hold the bolt, turn the nut."""
     h, d = values["h_b"], values["d"]
-    scene = stage(values, prefix, over(values, h), under(values) + 1.5 * d)
+    scene = stage(values, over(values, h), under(values) + 1.5 * d)
     assembled(scene, values, h, 1.2 * h)
     head = -h - base_thickness(values)
     nut = under(values) - 0.55 * d
     spanners(scene, values, head, nut)
     scene.turn((nut + 1.3 * d, 0.0), 0.65 * d)
-    scene.label((head - parts.HEAD * d / 2, 0.85 * scene.right), "hold", "the bolt")
-    scene.label((nut - NUT * d / 2, 0.85 * scene.right), "turn only", "the nut")
-    scene.label((-h / 2, -reach(values) - 0.3 * h), "small bead", "all round", side=-1)
-    scene.label((-h / 2, 0.9 * reach(values)), "spacer and bed", Measure("h_b", say("h_b")))
-    return single(
-        scene,
-        "Hold the bolt, turn the nut",
-        f"The fitting sits on spacers, on a bed of {say('h_b')}. One spanner holds the bolt's head on the deck still, "
-        "another turns the nut below, as an arrow shows. A small bead has come out all round the base.",
-        "The head must not move. A bolt that turns tears the compound off its shank, and there it leaks.",
-    )
+    scene.label("head", (head - parts.HEAD * d / 2, 0.85 * scene.right))
+    scene.label("nut", (nut - NUT * d / 2, 0.85 * scene.right))
+    scene.label("bead", (-h / 2, -reach(values) - 0.3 * h))
+    scene.label("bed", (-h / 2, 0.9 * reach(values)))
+    return scene
 
 
-def bed_dry(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("bed-dry", "bed pressed-out")
+def bed_dry(values: Values, options: Options) -> Pair:
     """An even bed beside one that was squeezed dry."""
     h = values["h_b"]
-    good, bad = (stage(values, prefix, over(values, h), under(values), CLOSE) for _ in range(2))
+    good, bad = (stage(values, over(values, h), under(values), CLOSE) for _ in range(2))
     assembled(good, values, h, 1.2 * h)
     assembled(bad, values, DRY * h, 0.0)
     edge = reach(values)
     for side in (-1, 1):
         heap = [(0.0, edge), (-HEAPED * h, edge), (-HEAPED * h, edge + h), (0.0, edge + PUSHED * h)]
         bad.area("pressed out", [(along, side * across) for along, across in heap], "compound")
-    good.label((-h / 2, -0.8 * reach(values)), "bed", Measure("h_b", say("h_b")), side=-1)
-    bad.label((-HEAPED * h / 2, edge + 0.8 * h), "all out", "here")
-    return right_and_wrong(
-        good,
-        bad,
-        ("an even bed", ["squeezed dry:", "nothing left to seal"]),
-        "An even bed, and one squeezed dry",
-        f"Left: base and deck stand {say('h_b')} apart with compound between them, and a small bead shows at the edge. "
-        f"Right, wrong: the nut was tightened too far, the base lies on the deck, and the compound has all come out.",
-        "Stop while the bed still has its thickness. A film that thin tears at the first movement.",
-        STEP_TALLEST,
-    )
+    good.label("bed", (-h / 2, -0.8 * reach(values)))
+    bad.label("pressed-out", (-HEAPED * h / 2, edge + 0.8 * h))
+    return Pair(good, bad, STEP_TALLEST)
 
 
 # Finished, and what water does
 
 
-def section(values: Values, say: Say, prefix: str, title: str, description: str, caption: str) -> Figure:
-    """The finished joint with its dimensions."""
+@drawing("bedded-cored-section", "fitting bed ring hole end plug core")
+@drawing("bedded-solid-section", "fitting bed ring hole end wood")
+def section(values: Values, options: Options) -> Scene:
+    """The finished joint in a cored deck or in solid wood."""
     h = values["h_b"]
-    scene = stage(values, prefix, over(values, h), under(values) + 0.1 * values["d"], tallest=SECTION_TALLEST)
+    scene = stage(values, over(values, h), under(values) + 0.1 * values["d"], tallest=SECTION_TALLEST)
     assembled(scene, values, h, 1.2 * h)
     face = thickness(values)
-    scene.label((-h - base_thickness(values) / 2, -0.8 * reach(values)), "fitting", side=-1)
-    scene.label((-h / 2, 0.9 * reach(values)), "bed", Measure("h_b", say("h_b")))
+    scene.label("fitting", (-h - base_thickness(values) / 2, -0.8 * reach(values)))
+    scene.label("bed", (-h / 2, 0.9 * reach(values)))
     ring = values["D_k"] / 2 + values["h_k"] / 3
-    scene.label((values["h_k"] / 3, ring), "ring of", "compound")
+    scene.label("ring", (values["h_k"] / 3, ring))
     low = face - 0.12 * face if cored(values) else 0.9 * face
-    scene.label((low, -values["D_k"] / 2), "hole", Measure("D_k", say("D_k")), side=-1)
-    scene.label((under(values) - values["d"], 0.8 * values["d"]), "dry here, so", "a leak shows")
+    scene.label("hole", (low, -values["D_k"] / 2))
+    scene.label("end", (under(values) - values["d"], 0.8 * values["d"]))
     if cored(values):
-        scene.label((0.5 * values["h_c"], -(values["D_c"] + values["D_k"]) / 4), "epoxy plug", side=-1)
-        scene.label((0.7 * values["h_c"], 0.85 * scene.right), "core")
+        scene.label("plug", (0.5 * values["h_c"], -(values["D_c"] + values["D_k"]) / 4))
+        scene.label("core", (0.7 * values["h_c"], 0.85 * scene.right))
     else:
-        scene.label((0.4 * face, -0.8 * scene.right), "wood", side=-1)
-    return single(scene, title, description, caption)
-
-
-def bedded_cored_section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """The finished joint in a cored deck."""
-    return section(
-        values,
-        say,
-        prefix,
-        "Bedded fitting on a cored deck",
-        f"Section through one bolt. From the top: head, fitting, a bed of compound {say('h_b')} thick, the deck of "
-        f"outer skin, core and inner skin, then plate, washer and nut. A plug of epoxy {say('D_c')} wide stands round "
-        f"the hole of {say('D_k')} and keeps it apart from the core. Compound fills a countersink {say('h_k')} deep "
-        "round the bolt.",
-        "The bolt touches epoxy and never core. Water that gets past the compound drips below, where it is seen.",
-    )
-
-
-def bedded_solid_section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
-    """The finished joint in solid wood."""
-    return section(
-        values,
-        say,
-        prefix,
-        "Bedded fitting on solid wood",
-        f"Section through one bolt. From the top: head, fitting, a bed of compound {say('h_b')} thick, wood of "
-        f"{say('T_sk')}, plate, washer and nut. The bolt stands in a clearance hole of {say('D_k')}, and compound "
-        f"fills a countersink {say('h_k')} deep round it.",
-        "Compound under the base, in the countersink and on the bolt. The inside stays dry, so that a leak shows.",
-    )
+        scene.label("wood", (0.4 * face, -0.8 * scene.right))
+    return scene
 
 
 def soaked(scene: Scene, values: Values) -> None:
@@ -584,38 +508,15 @@ def soaked(scene: Scene, values: Values) -> None:
             scene.line([(along, side * values["D_k"] * 0.62), (along, side * edge)], "dashed")
 
 
-def core_wet(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("core-wet", "plug core")
+def core_wet(values: Values, options: Options) -> Pair:
     """A bolt in its plug beside one through bare core."""
     h = values["h_b"]
-    good, bad = (stage(values, prefix, over(values, h), under(values), CLOSE) for _ in range(2))
+    good, bad = (stage(values, over(values, h), under(values), CLOSE) for _ in range(2))
     assembled(good, values, h, 1.2 * h)
     layers(bad, values, values["D_k"])
     soaked(bad, values)
     fitted(bad, {**values, "h_k": 0.0, "l_k": 0.0}, h, 1.2 * h)
-    good.label((0.5 * values["h_c"], -(values["D_c"] + values["D_k"]) / 4), "plug", side=-1)
-    bad.label((0.6 * values["h_c"], 0.7 * bad.right), "wet", "core")
-    return right_and_wrong(
-        good,
-        bad,
-        ("dry core, solid plug", ["no plug: water gets", "in, the core rots"]),
-        "A solid plug, and a core left bare",
-        "Left: the bolt goes through a solid plug of epoxy, and the core beside it is dry. Right, wrong: the bolt "
-        "goes through bare core without a plug, water has run in along it, and the core is soaked on both sides.",
-        "Compound alone does not keep a core dry for ever. The plug does, and it stops the bolts from crushing "
-        "the deck.",
-        STEP_TALLEST,
-    )
-
-
-FIGURES = {
-    "core-overdrill": core_overdrill,
-    "core-fill": core_fill,
-    "core-wet": core_wet,
-    "bedded-cored-section": bedded_cored_section,
-    "bed-countersink": bed_countersink,
-    "bed-bead": bed_bead,
-    "bed-press": bed_press,
-    "bed-nut": bed_nut,
-    "bed-dry": bed_dry,
-    "bedded-solid-section": bedded_solid_section,
-}
+    good.label("plug", (0.5 * values["h_c"], -(values["D_c"] + values["D_k"]) / 4))
+    bad.label("core", (0.6 * values["h_c"], 0.7 * bad.right))
+    return Pair(good, bad, STEP_TALLEST)

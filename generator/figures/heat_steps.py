@@ -6,17 +6,14 @@ Epoxy that is still hard is hatched, softened epoxy is plain.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from math import cos, pi, sin
 
 from . import parts, tools
 from .bench_steps import smooth, turned
-from .parts import CUT, THICK, THIN, Figure, Measure, Point
-from .scene import Scene, right_and_wrong, single
-
-Values = Mapping[str, float]
-Say = Callable[[str], str]
-Options = Mapping[str, str]
+from .parts import CUT, THICK, THIN, Point
+from .picture import Pair, drawing
+from .scene import Scene
+from .words import Options, Values
 
 # The fitting's base and the view, in holes; how much of a long fastener is shown, and the wood past its end.
 BASE, VIEW, SHALLOWEST, DEEPEST, PAST = 1.25, 2.55, 1.6, 3.0, 0.5
@@ -47,10 +44,10 @@ def softened(values: Values) -> float:
     return values["L_k"] if values["L_k"] <= values["L_end"] else values["L_x"]
 
 
-def stand(prefix: str, values: Values, above: float, half: float = VIEW, tallest: float = HEATED) -> Scene:
+def stand(values: Values, above: float, half: float = VIEW, tallest: float = HEATED) -> Scene:
     """An upright view of the wood about the hole, so many holes above it and beside it."""
     D_o, deep = values["D_o"], shown(values)
-    scene = Scene(prefix, -half * D_o, half * D_o, -above * D_o, deep, upright=True, tallest=tallest)
+    scene = Scene(-half * D_o, half * D_o, -above * D_o, deep, upright=True, tallest=tallest)
     scene.box("wood", (0.0, deep), (-half * D_o, half * D_o), "wood", 0)
     scene.line([(0.0, -half * D_o), (0.0, half * D_o)], "cut")
     return scene
@@ -146,76 +143,57 @@ def thermometer(scene: Scene, at: Point, size: float) -> Point:
 
 def root_of_the_head(values: Values) -> Point:
     """Where head and base meet, left of the axis: the metal close to the wood that a probe can touch."""
-    return (-parts.PLATE * values["d"] - 0.12 * values["D_o"], -parts.CORNERS / 2 * values["d"] - 0.1 * values["D_o"])
+    return -parts.PLATE * values["d"] - 0.12 * values["D_o"], -parts.CORNERS / 2 * values["d"] - 0.1 * values["D_o"]
 
 
 # Before the heat
 
 
-def protect(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("heat-protect", "rag foil metal")
+def protect(values: Values, options: Options) -> Scene:
     """Foil and a wet rag on the wood, the metal left bare."""
-    scene = stand(prefix, values, 1.9, tallest=COVERED)
+    scene = stand(values, 1.9, tallest=COVERED)
     ring(scene, values, 0.0)
     top = fitting(scene, values)
     cover(scene, values)
     D_o = values["D_o"]
-    scene.label((-0.45 * RAG * D_o, -2.0 * D_o), "wet rag", side=-1)
-    scene.label((-FOIL / 2 * D_o, (VIEW - 0.1) * D_o), "foil")
-    scene.label((top + 0.15 * values["d"], 0.3 * values["d"]), "bare metal")
-    return single(
-        scene,
-        "Cover the wood, leave the metal bare",
-        "Section through the wood and a fitting held by one bonded bolt. On both sides of the fitting foil lies on "
-        "the wood right up to the metal, and a wet rag lies on the foil. Head and base of the fitting are bare.",
-        "Notice the order: foil first, so that the varnish stays dry, then the wet rag. Nothing lies on the metal, "
-        "because a wet rag there would draw the heat off.",
-    )
+    scene.label("rag", (-0.45 * RAG * D_o, -2.0 * D_o))
+    scene.label("foil", (-FOIL / 2 * D_o, (VIEW - 0.1) * D_o))
+    scene.label("metal", (top + 0.15 * values["d"], 0.3 * values["d"]))
+    return scene
 
 
 # How far
 
 
-def reach(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing(
+    "heat-reach",
+    "head-all head-part ends-all ends-part free hard length",
+    head="all part",
+    ends="all part",
+)
+def reach(values: Values, options: Options) -> Scene:
     """The same fastener heated at its head, and at both ends, to scale along and across."""
     L_k, D_o, d = values["L_k"], values["D_o"], values["d"]
     apart, edge = 2.4 * D_o, 1.1 * D_o
     out = 1.8 * D_o
-    scene = Scene(prefix, -out, L_k + out, -edge, apart + 2.2 * D_o)
+    scene = Scene(-out, L_k + out, -edge, apart + 2.2 * D_o)
     scene.box("wood", (0.0, L_k), (-edge, apart + edge), "wood", 0)
     for along in (0.0, L_k):
         scene.line([(along, -edge), (along, apart + edge)], "cut")
     alone = bar(scene, values, 0.0, 1)
     both = bar(scene, values, apart, 2) >= L_k
-    free = {True: "comes free", False: "still hard"}
     scene.span((0.0, apart + 1.7 * D_o), (L_k, apart + 1.7 * D_o))
     for along in (0.0, L_k):
         scene.line([(along, apart + edge), (along, apart + 1.9 * D_o)], "extension")
     middle, above = L_k / 2, (d + D_o) / 4
-    scene.label((alone / 2, -above), "head only", *limit(values, say, 1), side=-1)
-    scene.label((middle if both else alone / 2, apart + above), "both ends", *limit(values, say, 2), side=-1)
-    scene.label((0.8 * L_k, -above), free[alone >= L_k])
-    scene.label((middle + 0.1 * L_k, apart - above), free[both])
-    scene.label((L_k, apart + 1.9 * D_o), Measure("L_k", say("L_k")))
-    upper = "all of the epoxy round it softens" if alone >= L_k else f"only {say('L_x')} of its ring softens"
-    lower = "all of it softens" if both else f"only {say('L_x')} at each hot end softens"
-    return single(
-        scene,
-        "How far the heat reaches",
-        f"Section, to scale, with two bolts alike in the wood, {say('L_k')} of each in the hole. The upper one is "
-        f"heated at its head: {upper}. The lower one is heated at both ends: {lower}. Softened epoxy is plain, hard "
-        f"epoxy hatched. From the head alone a bolt of up to {say('L_end')} comes free, from both ends one of up to "
-        f"{say('L_both')}.",
-        f"Notice the hatching: where it is left the epoxy still holds. Longer than {say('L_end')}, this bolt does not "
-        f"come free from its head alone, however long you wait; heated at both ends, up to {say('L_both')} will.",
-    )
-
-
-def limit(values: Values, say: Say, ends: int) -> list[str | Measure]:
-    """How deep this one softens, where it is not the whole of it."""
-    longest = "L_end" if ends == 1 else "L_both"
-    if values["L_k"] <= values[longest]:
-        return ["all softens"]
-    return ["softens", Measure("L_x", say("L_x"))]
+    scene.label("head-all" if alone >= L_k else "head-part", (alone / 2, -above))
+    scene.label("ends-all" if both else "ends-part", (middle if both else alone / 2, apart + above))
+    scene.label("free" if alone >= L_k else "hard", (0.8 * L_k, -above))
+    scene.label("free" if both else "hard", (middle + 0.1 * L_k, apart - above))
+    scene.label("length", (L_k, apart + 1.9 * D_o))
+    scene.cases = {"head": "all" if alone >= L_k else "part", "ends": "all" if both else "part"}
+    return scene
 
 
 def bar(scene: Scene, values: Values, axis: float, ends: int) -> float:
@@ -249,7 +227,8 @@ def pull_over_packing(scene: Scene, values: Values, lift: float) -> None:
         scene.box("puller", plate, (side * d / 2, side * (at + 0.4 * D_o)), "washer")
 
 
-def turn(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("heat-turn", "turns nuts")
+def turn(values: Values, options: Options) -> Scene:
     """Small turns both ways, seen from above; and two nuts locked as the head of a stud that has none."""
     D_o, d = values["D_o"], values["d"]
     half, beside, deep = 1.2 * D_o, -3.2 * D_o, SHALLOWEST * D_o / 2
@@ -257,7 +236,7 @@ def turn(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     reach = parts.CORNERS * d + 2.2 * D_o
     swing = max(deep - top, 2.2 * parts.CORNERS * d) / 2
     middle = (top + deep) / 2
-    scene = Scene(prefix, beside - reach, half, middle - swing, middle + swing, upright=True, tallest=COVERED)
+    scene = Scene(beside - reach, half, middle - swing, middle + swing, upright=True, tallest=COVERED)
     scene.box("wood", (0.0, middle + swing), (-half, half), "wood", 0)
     scene.line([(0.0, -half), (0.0, half)], "cut")
     scene.box("softened", (0.0, middle + swing), (-D_o / 2, D_o / 2), "neat", THIN)
@@ -266,17 +245,9 @@ def turn(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     for place in range(2):
         tools.hexagon(scene, "nut", under - (place + 1) * parts.NUT * d, under - place * parts.NUT * d, d)
     wrench(scene, (middle, beside), reach, d, 0.9 * swing)
-    scene.label((middle, beside - reach), "small turns", "both ways", side=-1)
-    scene.label((under - 1.5 * parts.NUT * d, parts.CORNERS / 2 * d), "two nuts", "locked")
-    return single(
-        scene,
-        "Turn a little, both ways",
-        "On the left, seen from above, a spanner on a bolt's head, with an arrow that points both ways along a short "
-        "arc at the end of its handle. On the right, in section, a stud without a head in its softened ring, with "
-        "two nuts run on and locked against each other above the wood.",
-        "Notice how small the turn is, and that it goes both ways: it breaks the softened epoxy loose before any pull. "
-        "Two nuts locked hard make a head.",
-    )
+    scene.label("turns", (middle, beside - reach))
+    scene.label("nuts", (under - 1.5 * parts.NUT * d, parts.CORNERS / 2 * d))
+    return scene
 
 
 def wrench(scene: Scene, centre: Point, reach: float, d: float, room: float) -> None:
@@ -302,13 +273,14 @@ def probe_in_the_ring(scene: Scene, values: Values, foot: float) -> None:
     wire = [at, (-0.25 * D_o, at[1] + 0.05 * D_o), (-0.55 * D_o, 0.9 * D_o), (-0.5 * D_o, 1.7 * D_o)]
     scene.line(smooth(wire), "thick")
     bead(scene, at, radius)
-    scene.label(wire[2], "probe, deep down")
+    scene.label("probe", wire[2])
 
 
-def stages(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("heat-stages", "probe dug-out scraper next hard iron")
+def stages(values: Values, options: Options) -> Scene:
     """A long one without its fitting: the softened ring dug out, the next stretch heated."""
     D_o, d, L_x = values["D_o"], values["d"], values["L_x"]
-    scene = stand(prefix, values, STUB * d / D_o + 3.3, 2.2, DUG)
+    scene = stand(values, STUB * d / D_o + 3.3, 2.2, DUG)
     ring(scene, values, min(2 * L_x, values["L_k"]), min(L_x, values["L_k"]))
     shank(scene, values, -STUB * d)
     iron(scene, (-STUB * d, 0.1 * d), D_o)
@@ -316,24 +288,15 @@ def stages(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     probe_in_the_ring(scene, values, min(L_x, values["L_k"]))
     middle = (d + D_o) / 4
     second = min(1.5 * L_x, shown(values))
-    scene.label((min(L_x, values["L_k"]) / 2, -middle), "dug out", Measure("L_x", say("L_x")), side=-1)
-    scene.label((-2.2 * D_o, -1.45 * D_o), "hooked", "scraper", side=-1)
+    scene.label("dug-out", (min(L_x, values["L_k"]) / 2, -middle))
+    scene.label("scraper", (-2.2 * D_o, -1.45 * D_o))
     end = min(values["L_k"], shown(values))
     if L_x < end:
-        scene.label((second, middle), "softens next")
+        scene.label("next", (second, middle))
     if 2 * L_x < end:
-        scene.label((L_x + end / 2, middle), "still hard")
-    scene.label((-STUB * d - 0.5 * D_o, 0.4 * D_o), "heat again")
-    return single(
-        scene,
-        "In stages: dig out what has softened, heat again",
-        "Section through the wood with the fitting taken off and the bolt standing in its ring of epoxy. The top of "
-        f"the ring, {say('L_x')} deep, has been dug out with a hooked scraper. Below it the next stretch softens, "
-        "below that the epoxy is still hard. A soldering iron stands on the bolt, and a probe lies against the bolt at "
-        "the floor of what has been dug out.",
-        f"Notice how little comes at a time: about {say('L_x')}. For {say('L_k')} that makes {say('n_hx')} stages or "
-        "so. Where that is more than a few, drill it out instead.",
-    )
+        scene.label("hard", (L_x + end / 2, middle))
+    scene.label("iron", (-STUB * d - 0.5 * D_o, 0.4 * D_o))
+    return scene
 
 
 def scraper(scene: Scene, values: Values, foot: float) -> None:
@@ -357,12 +320,13 @@ def scraper(scene: Scene, values: Values, foot: float) -> None:
     )
 
 
-def lever(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("heat-lever")
+def lever(values: Values, options: Options) -> Pair:
     """Straight up over packing; or a bar on the bare edge of the wood."""
     D_o, d = values["D_o"], values["d"]
     lift = max(RISEN * d, (PACKING + CLAW) * D_o - parts.PLATE * d + 0.25 * D_o)
     above = (parts.PLATE * d + lift) / D_o + 2.6
-    right, wrong = (stand(prefix, values, above, LEVERED) for _ in range(2))
+    right, wrong = (stand(values, above, LEVERED) for _ in range(2))
     ring(right, values, values["L_k"])
     if values["L_k"] - lift < shown(values):
         end = min(values["L_k"], shown(values))
@@ -372,18 +336,7 @@ def lever(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     right.arrow((top - 0.2 * D_o, 0.0), (top - 1.6 * D_o, 0.0))
     ring(wrong, values, values["L_k"])
     pried(wrong, values)
-    return right_and_wrong(
-        right,
-        wrong,
-        ("straight, on packing", ["levered on the wood:", "crushed and torn"]),
-        "Pull straight, do not lever",
-        "Two views at one scale. Left, right: a slotted plate is under the bolt's head and two screws press on "
-        "packing, so that it rises straight. Right, struck out: a bar is under one edge of the fitting and bears on "
-        "the bare wood. The wood is dented, the bolt leans and has torn the wall of the hole.",
-        "Notice the dent and the leaning bolt. A bar multiplies your force, bends the bolt and breaks out the mouth "
-        "of the hole, and then there is no sound wood left to bond to.",
-        PULLED,
-    )
+    return Pair(right, wrong, PULLED)
 
 
 def pried(scene: Scene, values: Values) -> None:
@@ -427,9 +380,10 @@ def crowbar(scene: Scene, tip: Point, foot: float, size: float) -> None:
 # All of it
 
 
-def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("heat-section", "probe rag iron all part hard", rest="free hard")
+def section(values: Values, options: Options) -> Scene:
     """The bolt in section while its head is hot, everything in place."""
-    scene = stand(prefix, values, 4.4)
+    scene = stand(values, 4.4)
     deep, D_o = softened(values), values["D_o"]
     ring(scene, values, deep)
     top = fitting(scene, values)
@@ -438,29 +392,11 @@ def section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     meter = thermometer(scene, root_of_the_head(values), D_o)
     free = deep >= values["L_k"]
     bottom, middle = min(values["L_k"], shown(values)), (values["d"] + D_o) / 4
-    scene.label((meter[0], meter[1] - 0.75 * D_o), "probe", Measure("T_k", say("T_k")), side=-1)
-    scene.label((-0.45 * RAG * D_o, -2.0 * D_o), "wet rag, foil", side=-1)
-    scene.label((top - 0.75 * D_o, 0.55 * D_o), "iron on", "the head")
-    scene.label((min(deep, bottom) / 2, middle), *limit(values, say, 1))
+    scene.label("probe", (meter[0], meter[1] - 0.75 * D_o))
+    scene.label("rag", (-0.45 * RAG * D_o, -2.0 * D_o))
+    scene.label("iron", (top - 0.75 * D_o, 0.55 * D_o))
+    scene.label("all" if free else "part", (min(deep, bottom) / 2, middle))
+    scene.cases = {"rest": "free" if free else "hard"}
     if not free and deep < bottom:
-        scene.label(((deep + bottom) / 2, middle), "still hard")
-    rest = "all of the ring is soft" if free else f"below {say('L_x')} the epoxy is still hard"
-    return single(
-        scene,
-        "A bonded bolt being heated, in section",
-        "Section through the wood, a fitting, and the bolt that is bonded in its oversized hole. A soldering iron "
-        f"stands on the head, a contact thermometer touches its root and shows {say('T_k')}, foil and a wet rag cover "
-        f"the wood. Softened epoxy is plain, hard epoxy hatched: {rest}. {say('L_k')} of the bolt is in the hole.",
-        f"Hold {say('T_k')} at the probe, on the metal close to the wood; the limit is {say('T_top')}. Notice how far "
-        "down the hatching is gone.",
-    )
-
-
-FIGURES = {
-    "heat-section": section,
-    "heat-protect": protect,
-    "heat-reach": reach,
-    "heat-turn": turn,
-    "heat-lever": lever,
-    "heat-stages": stages,
-}
+        scene.label("hard", ((deep + bottom) / 2, middle))
+    return scene

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from . import parts, tools
 from .broken import BrokenScene, wave
-from .parts import Figure, Measure, Point
-from .scene import LOW, Scene, right_and_wrong, single
-
-Values = Mapping[str, float]
-Say = Callable[[str], str]
-Options = Mapping[str, str]
+from .parts import Point
+from .picture import Pair, drawing
+from .scene import LOW, Scene
+from .words import Options, Values
 
 # In oversized diameters: wood shown beside the axis, past a blind hole and as a scrap block; a row under the wood; the
 # longest hole drawn whole, what of its bore must be left, and the strip left out of a longer one.
@@ -102,14 +100,12 @@ def read_hole(values: Values, options: Options) -> Hole:
 # What every stage shares
 
 
-def view(
-    prefix: str, hole: Hole, left: float, right: float, half: float, rows: int = 0, longest: float = LONGEST
-) -> BrokenScene:
+def view(hole: Hole, left: float, right: float, half: float, rows: int = 0, longest: float = LONGEST) -> BrokenScene:
     """An empty view of the hole, `left` of the face and on to `right`, with room for rows of lengths under the wood."""
     cut = hole.cut(longest)
     gap = STRIP * hole.D_o if cut[1] > cut[0] else 0.0
     below = half + (rows * ROW + 0.2) * hole.D_o if rows else half
-    return BrokenScene(prefix, -left, right, -half, below, cut=cut, gap=gap)
+    return BrokenScene(-left, right, -half, below, cut=cut, gap=gap)
 
 
 def block(scene: Scene, start: float, end: float, half: float, D: float, broken: bool, face: bool = True) -> None:
@@ -158,33 +154,21 @@ def tape_behind(scene: Scene, hole: Hole, side: int = 1) -> None:
     """Tape over the far end of a through hole."""
     across = 0.8 * hole.D_o
     scene.box("tape", (hole.T, hole.T + TAPE * hole.D_o), (-across, across), "paper")
-    scene.label((hole.T + TAPE * hole.D_o / 2, across * 0.8), "tape", side=side)
+    scene.label("tape", (hole.T + TAPE * hole.D_o / 2, across * 0.8))
 
 
-def length(scene: Scene, D: float, row: int, end: float, said: Measure, half: float, start: float = 0.0) -> None:
-    """A length under the wood, from the loaded face, with its value in the column on the right."""
+def length(scene: Scene, label: str, D: float, row: int, end: float, half: float) -> None:
+    """A length under the wood, from the loaded face, with its label in the column on the right."""
     y = half + row * ROW * D
-    for along in (start, end):
+    for along in (0.0, end):
         scene.line([(along, half), (along, y + 0.15 * D)], "extension")
-    scene.span((start, y), (end, y))
-    scene.label((end - 0.12 * (end - start), y), said, side=1)
+    scene.span((0.0, y), (end, y))
+    scene.label(label, (0.88 * end, y))
 
 
 def axis(scene: Scene, start: float, end: float) -> None:
     """The centre line."""
     scene.line([(start, 0.0), (end, 0.0)], "axis")
-
-
-def said(say: Say, *symbols: str) -> list[Measure]:
-    """Measures by symbol."""
-    return [Measure(symbol, say(symbol)) for symbol in symbols]
-
-
-def ends_in_words(hole: Hole, say: Say) -> str:
-    """How the hole ends, for a description."""
-    if hole.blind:
-        return f"The hole ends in the wood at {say('T')}."
-    return f"The wood is {say('T')} thick and the hole goes through it."
 
 
 # Drilling
@@ -205,52 +189,45 @@ def large_drill(scene: Scene, values: Values, hole: Hole, shank: float) -> None:
     tools.flag(scene, 0.0, SHANK_FLAG * hole.D_o)
 
 
-def drilling(prefix: str, hole: Hole, mark: float) -> tuple[BrokenScene, float]:
+def drilling(hole: Hole, mark: float) -> tuple[BrokenScene, float]:
     """Wood with, behind a through hole, its scrap block: the view, and how far out it goes."""
     outside = drill_outside(hole, hole.D_o)
     far = max(mark, hole.T) + SCRAP * hole.D_o
     end = max(hole.end, mark + 0.4 * hole.D_o) if hole.blind else far
-    scene = view(prefix, hole, outside, end, hole.half, rows=2)
+    scene = view(hole, outside, end, hole.half, rows=2)
     block(scene, 0.0, end if hole.blind else hole.T, hole.half, hole.D_o, hole.blind)
     if not hole.blind:
         scene.box("scrap block", (hole.T, far), (-0.95 * hole.half, 0.95 * hole.half), "wood")
-        scene.label((far - 0.3 * hole.D_o, -0.6 * hole.half), "scrap block", side=1)
+        scene.label("scrap-block", (far - 0.3 * hole.D_o, -0.6 * hole.half))
     return scene, outside
 
 
-def hole_large_drill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("hole-large-drill", "scrap-block depth mark width flag", hole="blind through")
+def hole_large_drill(values: Values, options: Options) -> Scene:
     """The oversized hole bored first, to the flag."""
     hole = read_hole(values, options)
-    scene, outside = drilling(prefix, hole, values["M_o"])
+    scene, outside = drilling(hole, values["M_o"])
     bored(scene, [(0.0, hole.D_o / 2), (hole.L_o, hole.D_o / 2), (hole.L_o, 0.0)])
     large_drill(scene, values, hole, -outside)
-    scene.strip(hole.half)
-    depth, mark, width = said(say, "L_o", "M_o", "D_o")
-    length(scene, hole.D_o, 1, hole.L_o, depth, hole.half)
-    length(scene, hole.D_o, 2, values["M_o"], mark, hole.half)
-    scene.label((hole.L_o * 0.9, -hole.D_o * 0.35), width, side=1)
-    scene.label((-0.15 * hole.D_o, -0.3 * hole.D_o), "tape flag", side=-1)
+    scene.cut_out(hole.half)
+    length(scene, "depth", hole.D_o, 1, hole.L_o, hole.half)
+    length(scene, "mark", hole.D_o, 2, values["M_o"], hole.half)
+    scene.label("width", (hole.L_o * 0.9, -hole.D_o * 0.35))
+    scene.label("flag", (-0.15 * hole.D_o, -0.3 * hole.D_o))
     scene.arrow((-outside, -0.85 * hole.D_o), (-0.25 * hole.D_o, -0.85 * hole.D_o))
-    return single(
-        scene,
-        "Boring the oversized hole",
-        f"Section. A drill of {say('D_o')} has gone in from the left until the tape flag on it meets the face of the "
-        f"wood. Its full width reaches {say('L_o')} deep; the point or spur runs ahead, so the flag stands "
-        f"{say('M_o')} from the tip. {ends_in_words(hole, say)}",
-        f"Notice where the flag is measured from: the tip. At {say('M_o')} on the drill the full width is "
-        f"{say('L_o')} deep.",
-    )
+    return scene
 
 
-def hole_unknown_thickness(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("hole-unknown-thickness", "thickness step wire start thumb")
+def hole_unknown_thickness(values: Values, options: Options) -> Scene:
     """Thickness unknown: bored shallow, guide hole through, then measured with a hooked wire."""
     hole = read_hole(values, {**options, "hole": "through"})
     out = 1.6 * hole.D_o
     shallow = min(0.5 * hole.L_o, 1.5 * hole.D_o)
-    scene = view(prefix, hole, out, hole.T + 0.6 * hole.D_o, hole.half, rows=1)
+    scene = view(hole, out, hole.T + 0.6 * hole.D_o, hole.half, rows=1)
     wood(scene, hole)
     bored(scene, [(0.0, hole.D_o / 2), (shallow, hole.D_o / 2), (shallow, hole.D_g / 2), (hole.T, hole.D_g / 2)])
-    scene.strip(hole.half)
+    scene.cut_out(hole.half)
     for side in (-1, 1):
         scene.line(
             [(shallow, side * hole.D_o / 2), (hole.L_o, side * hole.D_o / 2), (hole.L_o, side * hole.D_g / 2)], "dashed"
@@ -261,59 +238,45 @@ def hole_unknown_thickness(values: Values, say: Say, options: Options, prefix: s
     for along in (0.0, hole.T):
         scene.line([(along, hole.half), (along, y + 0.15 * hole.D_o)], "extension")
     scene.span((0.0, y), (hole.T, y))
-    scene.label((0.88 * hole.T, y), "measure this", side=1)
-    scene.label((hole.L_o, -hole.D_o * 0.4), "bore to here", side=1)
-    scene.label((hook, 0.6 * hole.D_o), "hooked wire", side=1)
-    scene.label((shallow * 0.3, -hole.D_o * 0.3), "shallow", side=-1)
-    scene.label((-0.7 * out, low), "thumb mark", side=-1)
-    return single(
-        scene,
-        "When the thickness is not known",
-        "Section. The oversized hole has been bored only shallow and the guide hole goes right through. A wire with a "
-        "hook catches the far face, and a thumb marks where it leaves the near one. Dashed lines show how far the "
-        "oversized hole will be bored once the thickness is known.",
-        "Notice the order: bore shallow, go through with the guide drill, measure, and only then bore the large hole "
-        "deeper.",
-    )
+    scene.label("thickness", (0.88 * hole.T, y))
+    scene.label("step", (hole.L_o, -hole.D_o * 0.4))
+    scene.label("wire", (hook, 0.6 * hole.D_o))
+    scene.label("start", (shallow * 0.3, -hole.D_o * 0.3))
+    scene.label("thumb", (-0.7 * out, low))
+    return scene
 
 
 # Epoxy
 
 
-def hole_wet_out(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("hole-wet-out", "tape coat pipe-cleaner bottom step", hole="blind through")
+def hole_wet_out(values: Values, options: Options) -> Scene:
     """Neat epoxy brushed on every wall with a pipe cleaner."""
     hole = read_hole(values, options)
     out = 2.4 * hole.D_o
-    scene = view(prefix, hole, out, hole.end + (0.0 if hole.blind else 2 * TAPE * hole.D_o), hole.half)
+    scene = view(hole, out, hole.end + (0.0 if hole.blind else 2 * TAPE * hole.D_o), hole.half)
     wood(scene, hole)
     bored(scene, hole.wall)
-    scene.strip(hole.half)
+    scene.cut_out(hole.half)
     film(scene, hole)
     tip = hole.L_o - 0.1 * hole.D_o
     reach = min(0.7 * tip, hole.L_o - hole.cut()[1]) if hole.cut()[1] > hole.cut()[0] else 0.7 * tip
     tools.pipe_cleaner(scene, tip, 0.8 * hole.D_o, tip - 2 * reach)
     scene.line([(-out, 0.0), (max(-out, tip - 2 * reach) + 0.1 * out, 0.0)], "thick")
-    scene.label((0.35 * hole.L_o, -hole.D_o / 2), "wet-out coat", side=-1)
-    scene.label((-0.6 * out, 0.0), "pipe cleaner", side=-1)
+    scene.label("coat", (0.35 * hole.L_o, -hole.D_o / 2))
+    scene.label("pipe-cleaner", (-0.6 * out, 0.0))
     if hole.blind:
-        scene.label((hole.T * 0.99, 0.0), "no puddle", side=1)
+        scene.label("bottom", (hole.T * 0.99, 0.0))
     else:
         tape_behind(scene, hole)
-    scene.label((hole.L_o, 0.35 * hole.D_o), "step too", side=1)
+    scene.label("step", (hole.L_o, 0.35 * hole.D_o))
     scene.arrow((-out, -0.8 * hole.D_o), (-0.3 * hole.D_o, -0.8 * hole.D_o))
     scene.arrow((-0.3 * hole.D_o, 0.8 * hole.D_o), (-out, 0.8 * hole.D_o))
-    far = "No puddle stands in the bottom." if hole.blind else "Tape closes the far end."
-    return single(
-        scene,
-        "Wetting out the hole",
-        f"Section. A pipe cleaner goes in and out of the stepped hole, {say('D_o')} wide and then {say('D_g')}. A "
-        f"coat of unthickened epoxy lies on both walls, on the step between them and down to the end. {far}",
-        "Notice that the coat covers the step and the guide hole as well. Bare wood anywhere drinks from the filling "
-        "later.",
-    )
+    return scene
 
 
-def hole_fill(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("hole-fill", "tape syringe tip air", hole="blind through")
+def hole_fill(values: Values, options: Options) -> Scene:
     """The tube starts at the bottom; epoxy rises and the syringe backs out."""
     hole = read_hole(values, options)
     bore, out = TUBE * hole.D_g, 0.6 * hole.D_o
@@ -321,39 +284,25 @@ def hole_fill(values: Values, say: Say, options: Options, prefix: str) -> Figure
     level = start * 0.6 if start < end else hole.L_o * 0.45
     back = 3 * bore * tools.BARREL / 2 + bore * tools.BARREL
     scene = view(
-        prefix,
-        hole,
-        out + back,
-        hole.end + (0.0 if hole.blind else 2 * TAPE * hole.D_o),
-        hole.half,
-        longest=FILL_LONGEST,
+        hole, out + back, hole.end + (0.0 if hole.blind else 2 * TAPE * hole.D_o), hole.half, longest=FILL_LONGEST
     )
     wood(scene, hole)
     bored(scene, hole.wall)
     bored(scene, [(level, hole.D_o / 2), *hole.wall[1:]], "epoxy", "epoxy")
     tip = hole.L_o * 0.97
     tools.syringe(scene, tip, bore, tip + out)
-    scene.strip(hole.half)
+    scene.cut_out(hole.half)
     film(scene, hole)
     scene.arrow((-0.2 * hole.D_o, 0.95 * hole.D_o), (-out - back, 0.95 * hole.D_o))
     for side in (-1, 1):
         across = side * (hole.D_o + bore) / 4
         scene.arrow((level + 0.55 * hole.D_o, across), (level - 0.35 * hole.D_o, across))
-    scene.label((-out - 0.7 * back, 0.95 * hole.D_o), "back out", side=-1)
-    scene.label((tip - 0.02 * hole.D_o, 0.0), "tip in epoxy", side=1)
-    scene.label(((hole.L_o + hole.T) / 2, 0.3 * hole.D_g), "no air", side=1)
+    scene.label("syringe", (-out - 0.7 * back, 0.95 * hole.D_o))
+    scene.label("tip", (tip - 0.02 * hole.D_o, 0.0))
+    scene.label("air", ((hole.L_o + hole.T) / 2, 0.3 * hole.D_g))
     if not hole.blind:
         tape_behind(scene, hole)
-    close = "The hole ends in the wood." if hole.blind else "Tape closes the far end."
-    return single(
-        scene,
-        "Filling from the bottom",
-        f"Section. The tube of a syringe was pushed to the bottom, {say('T')} deep. The guide hole is full of "
-        "thickened epoxy, which now rises in the oversized hole towards the mouth while the syringe moves back to the "
-        f"left. The end of the tube stays under the epoxy. {close}",
-        "Notice the end of the tube: it never leaves the epoxy. Pull faster than the epoxy rises and you fill a hole "
-        "with air.",
-    )
+    return scene
 
 
 # Setting the fitting
@@ -383,17 +332,18 @@ def base_view(hole: Hole) -> tuple[float, bool]:
     return (hole.a_b / 2 + hole.r_f + BASE_PAST * hole.D_o if whole else BASE_BROKEN * hole.D_o), whole
 
 
-def hole_set(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("hole-set", "mouth turn ridge", hole="blind through")
+def hole_set(values: Values, options: Options) -> Scene:
     """The fitting turned in with its fastener: epoxy comes up at the mouth."""
     hole = read_hole(values, options)
     half, whole = base_view(hole)
     lift = 0.75 * hole.D_o
     under = -hole.t_m - lift
     head = under - hole.plate
-    out = -head + (parts.HEAD * hole.d) + 1.9 * hole.d
+    out = -head + parts.HEAD * hole.d + 1.9 * hole.d
     end = hole.fastener_end - lift
     right = max(hole.end, end + 0.2 * hole.D_o)
-    scene = view(prefix, hole, out, right, half, longest=SET_LONGEST)
+    scene = view(hole, out, right, half, longest=SET_LONGEST)
     scene.tallest = LOW
     wood(scene, hole, half)
     bored(scene, hole.wall, "epoxy", "epoxy")
@@ -404,7 +354,7 @@ def hole_set(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     scene.area("ridge", both(ridge), "epoxy")
     base(scene, hole, under, half, whole)
     tools.bolt(scene, head, end, hole.d, hole.d_3)
-    scene.strip(half)
+    scene.cut_out(half)
     film(scene, hole)
     top = head - parts.HEAD * hole.d
     scene.turn((top - 1.1 * hole.d, 0.0), 0.7 * hole.d)
@@ -414,27 +364,18 @@ def hole_set(values: Values, say: Say, options: Options, prefix: str) -> Figure:
     push = (hole.a_b / 2 if whole else half) * 0.75
     for side in (-1, 1):
         scene.arrow((-out, side * push), (head - 0.1 * hole.D_o, side * push))
-    scene.label((-0.2 * lift, -0.55 * hole.D_o), "epoxy comes up", side=-1)
-    scene.label((top - 1.8 * hole.d, 0.0), "turn slowly", side=-1)
-    scene.label((under + 0.14 * lift, across * 0.5), "ridge", side=-1)
-    far = "" if hole.blind else " At the far end the thread pushes epoxy out."
-    return single(
-        scene,
-        "Setting the fitting",
-        f"Section. The hole is full of thickened epoxy. A fitting with its {say('d')} fastener is pushed and turned "
-        "in from the left, and epoxy comes up all round the thread at the mouth. The underside of the base carries a "
-        f"ridge of epoxy in the middle, so air is pushed outwards.{far}",
-        "Notice the mouth: epoxy comes up all round the thread before the base reaches it. On a side where none comes "
-        "up there is a void.",
-    )
+    scene.label("mouth", (-0.2 * lift, -0.55 * hole.D_o))
+    scene.label("turn", (top - 1.8 * hole.d, 0.0))
+    scene.label("ridge", (under + 0.14 * lift, across * 0.5))
+    return scene
 
 
 # Right and wrong, at the mouth
 
 
-def mouth(prefix: str, hole: Hole, deep: float, half: float, out: float) -> Scene:
+def mouth(hole: Hole, deep: float, half: float, out: float) -> Scene:
     """The wood round the mouth of the hole, broken off beyond `deep`."""
-    scene = BrokenScene(prefix, -out, deep, -half, half)
+    scene = BrokenScene(-out, deep, -half, half)
     block(scene, 0.0, deep, half, hole.D_o, True)
     return scene
 
@@ -449,12 +390,13 @@ def drawn(hole: Hole, deep: float) -> float:
     return min(deep * hole.D_o, 0.95 * hole.L_o)
 
 
-def hole_void(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("hole-void", "full tape void")
+def hole_void(values: Values, options: Options) -> Pair:
     """A full ring at the mouth of a stud that stands alone, against a void under a skin of epoxy."""
     hole = read_hole(values, options)
     deep, half = drawn(hole, 1.7), 0.85 * hole.D_o
     tape, out = TAPE * hole.D_o, STANDS_OUT * hole.d
-    good, bad = (mouth(prefix, hole, deep, half, out) for _ in range(2))
+    good, bad = (mouth(hole, deep, half, out) for _ in range(2))
     for scene in (good, bad):
         ring(scene, hole, deep)
         if scene is bad:
@@ -467,21 +409,10 @@ def hole_void(values: Values, say: Say, options: Options, prefix: str) -> Figure
         scene.box("tape", (-2 * tape, 0.0), (-0.6 * hole.d, 0.6 * hole.d), "paper")
         for start in (0.2, 0.2 + parts.NUT):
             tools.hexagon(scene, "nut", -out + start * hole.d, -out + (start + parts.NUT) * hole.d, hole.d)
-    good.label((0.3 * deep, -(hole.D_o + hole.d) / 4), "full", side=-1)
-    good.label((-tape, 0.5 * hole.d), "tape", side=-1)
-    bad.label((0.25 * hole.D_o, -(hole.D_o + hole.d) / 4), "void", side=1)
-    return right_and_wrong(
-        good,
-        bad,
-        ("full to the mouth", ["air left at the mouth,", "under a skin"]),
-        "The ring at the mouth, full and with a void",
-        f"Two sections through the mouth of a hole of {say('D_o')} with a {say('d')} stud that stands alone, turned in "
-        "by its nuts until the tape round it meets the wood. In the right one thickened epoxy fills the ring to the "
-        "mouth. In the wrong one a pocket of air surrounds the thread under a thin skin of epoxy.",
-        "Notice that both look nearly the same from outside. The void sits where the load enters, so feel for it with "
-        "the wire before the base closes it.",
-        LOWEST,
-    )
+    good.label("full", (0.3 * deep, -(hole.D_o + hole.d) / 4))
+    good.label("tape", (-tape, 0.5 * hole.d))
+    bad.label("void", (0.25 * hole.D_o, -(hole.D_o + hole.d) / 4))
+    return Pair(good, bad, LOWEST)
 
 
 def pads(scene: Scene, hole: Hole, half: float, whole: bool) -> float:
@@ -493,13 +424,14 @@ def pads(scene: Scene, hole: Hole, half: float, whole: bool) -> float:
     return across
 
 
-def hole_draw_up(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("hole-draw-up", "pad bed dry-bed squeezed-out")
+def hole_draw_up(values: Values, options: Options) -> Pair:
     """The base drawn to contact on its pads against a bed squeezed dry."""
     hole = read_hole(values, options)
     deep = drawn(hole, 1.0)
     half, whole = base_view(hole)
     out = hole.t_m + hole.plate + (parts.HEAD + 0.15) * hole.d
-    good, bad = (mouth(prefix, hole, deep, half, out) for _ in range(2))
+    good, bad = (mouth(hole, deep, half, out) for _ in range(2))
     thin = 0.12 * hole.t_m
     for scene, thick in ((good, hole.t_m), (bad, thin)):
         ring(scene, hole, deep)
@@ -514,26 +446,16 @@ def hole_draw_up(values: Values, say: Say, options: Options, prefix: str) -> Fig
         blob += [(-1.5 * hole.t_m, side * (edge + 1.6 * hole.r_f)), (0.0, side * (edge + 1.8 * hole.r_f))]
         if whole:
             bad.area("squeezed out", blob, "epoxy")
-    good.label((-hole.t_m / 2, at), "spacer pad", side=-1)
-    good.label((-hole.t_m / 2, -0.5 * at), "bed", Measure("t_m", say("t_m")), side=-1)
-    bad.label((-thin / 2, 0.6 * at), "no bed left", side=1)
+    good.label("pad", (-hole.t_m / 2, at))
+    good.label("bed", (-hole.t_m / 2, -0.5 * at))
+    bad.label("dry-bed", (-thin / 2, 0.6 * at))
     if whole:
-        bad.label((-hole.t_m, -(edge + hole.r_f)), "squeezed out", side=1)
-    return right_and_wrong(
-        good,
-        bad,
-        ("drawn to contact", ["pulled tight,", "the bed is dry"]),
-        "Drawing up to contact only",
-        f"Two sections of the base on the wood. In the right one it rests on spacer pads and the bed is {say('t_m')} "
-        "thick. In the wrong one the fastener has been pulled tight, the base lies on the wood, and the epoxy has "
-        "been squeezed out round its edge.",
-        f"Notice the pads: they keep {say('t_m')} of epoxy under the base while you turn until it touches, and no "
-        "further.",
-        LOW,
-    )
+        bad.label("squeezed-out", (-hole.t_m, -(edge + hole.r_f)))
+    return Pair(good, bad, LOW)
 
 
-def blind_air_path(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("blind-air-path", "flat ring air split")
+def blind_air_path(values: Values, options: Options) -> Pair:
     """A flat along the thread lets the air out; a tight hole is a ram."""
     hole = read_hole(values, {**options, "hole": "blind"})
     start, finish = hole.L_o - 0.4 * hole.D_o, hole.T + hole.tip + 0.5 * hole.D_o
@@ -544,7 +466,7 @@ def blind_air_path(values: Values, say: Say, options: Options, prefix: str) -> F
     gap = STRIP * hole.D_o if spare else 0.0
     lift = 0.35 * hole.D_g
     end = hole.T - hole.c_e - lift
-    good, bad = (BrokenScene(prefix, start, finish, -half, half, cut=cut, gap=gap) for _ in range(2))
+    good, bad = (BrokenScene(start, finish, -half, half, cut=cut, gap=gap) for _ in range(2))
     outline = [(start, hole.D_o / 2), *hole.wall[1:]]
     for scene in (good, bad):
         block(scene, start, finish, half, hole.D_o, True, face=False)
@@ -554,40 +476,17 @@ def blind_air_path(values: Values, say: Say, options: Options, prefix: str) -> F
     flat = hole.d / 2 - max((hole.d - hole.d_3) / 2, 0.18 * hole.d)
     good.box("flat", (start, end), (-hole.d / 2, -flat), "epoxy")
     middle = -(flat + hole.d / 2) / 2
-    good.strip(half)
+    good.cut_out(half)
     good.arrow((end + 0.1 * hole.D_g, middle), (hole.L_o - 0.35 * hole.D_o, middle))
-    good.label((start + 0.3 * (hole.L_o - start), middle), "flat", side=-1)
-    good.label((start + 0.6 * (hole.L_o - start), 0.4 * hole.D_o), "ring", side=-1)
+    good.label("flat", (start + 0.3 * (hole.L_o - start), middle))
+    good.label("ring", (start + 0.6 * (hole.L_o - start), 0.4 * hole.D_o))
     pocket = both([(end, hole.D_g / 2), (hole.T, hole.D_g / 2), (hole.T + hole.tip, 0.0)])
     bad.area("trapped air", pocket, "paper")
-    bad.strip(half)
+    bad.cut_out(half)
     bad.arrow((end, 0.0), (end - 0.9 * hole.D_o, 0.0))
     crack = [(hole.T + hole.tip, 0.0), (hole.T + hole.tip + 0.3 * hole.D_o, 0.05 * hole.D_o)]
     crack += [(hole.T + hole.tip + 0.45 * hole.D_o, -0.06 * hole.D_o), (finish, 0.04 * hole.D_o)]
     bad.line(crack, "cut")
-    bad.label((hole.T - 0.1 * hole.D_g, 0.3 * hole.D_g), "air", side=1)
-    bad.label((hole.T + hole.tip + 0.45 * hole.D_o, -0.06 * hole.D_o), "split", side=1)
-    return right_and_wrong(
-        good,
-        bad,
-        ("air has a way out", ["a tight hole lifts", "the stud or splits"]),
-        "A way out for the air in a blind hole",
-        f"Two sections of the deep end of a blind hole, {say('T')} deep, with the guide hole of {say('D_g')}. In the "
-        f"right one a flat is filed along the {say('d')} stud, and air and epoxy pass along it into the ring. In the "
-        "wrong one the tight stud has trapped air in the end like a piston; the pressure pushes the stud back and "
-        "splits the wood.",
-        "Notice the flat along the whole of the stud. Without it a tight blind hole works as a hydraulic ram.",
-        LOWEST,
-    )
-
-
-FIGURES = {
-    "hole-large-drill": hole_large_drill,
-    "hole-unknown-thickness": hole_unknown_thickness,
-    "hole-wet-out": hole_wet_out,
-    "hole-fill": hole_fill,
-    "hole-set": hole_set,
-    "hole-void": hole_void,
-    "hole-draw-up": hole_draw_up,
-    "blind-air-path": blind_air_path,
-}
+    bad.label("air", (hole.T - 0.1 * hole.D_g, 0.3 * hole.D_g))
+    bad.label("split", (hole.T + hole.tip + 0.45 * hole.D_o, -0.06 * hole.D_o))
+    return Pair(good, bad, LOWEST)

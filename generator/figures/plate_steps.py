@@ -6,17 +6,16 @@ plate, the washer and the nut. `along` runs down from the plate's upper face, `a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import atan, cos, pi, sin
 
 from . import parts
-from .parts import Figure, Measure, Point
-from .scene import LOW, Scene, right_and_wrong, single
+from .parts import Point
+from .picture import Pair, drawing
+from .scene import LOW, Scene
 from .tools import hexagon
-
-Say = Callable[[str], str]
-Values = Mapping[str, float]
+from .words import Options, Values
 
 # Parts of the plate's side: wood beside it, most wood that is shown, how uneven it is, the strip left out, a wrench.
 BESIDE, SHOWN, STRIP, WRENCH, PUSH, TURN = 0.16, 0.5, 0.06, 0.75, 0.24, 0.07
@@ -100,10 +99,10 @@ def read_backing(values: Values) -> Backing:
 # The scene and what stands in it
 
 
-def stage(prefix: str, plate: Backing, fitting: bool, below: float) -> Scene:
+def stage(plate: Backing, fitting: bool, below: float) -> Scene:
     """The wood with its hole, and where asked the fitting on it; `below` of room under the plate's upper face."""
     head = plate.fitting + parts.HEAD * plate.d if fitting else 0.0
-    scene = Scene(prefix, -plate.side, plate.side, plate.top - head, below, upright=True)
+    scene = Scene(-plate.side, plate.side, plate.top - head, below, upright=True)
     wood(scene, plate)
     if fitting:
         if plate.wood < plate.T:
@@ -177,11 +176,12 @@ def head(scene: Scene, plate: Backing) -> None:
 # The drawings
 
 
-def plate_size(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("plate-size", "thick washer overhang side")
+def plate_size(values: Values, options: Options) -> Scene:
     """How wide and how thick."""
     plate = read_backing(values)
     low = plate.end + 0.14 * plate.b
-    scene = stage(prefix, plate, False, low + 0.03 * plate.b)
+    scene = stage(plate, False, low + 0.03 * plate.b)
     seat(scene, plate)
     metal(scene, plate)
     hardware(scene, plate, plate.top)
@@ -195,25 +195,18 @@ def plate_size(values: Values, say: Say, options: Mapping[str, str], prefix: str
     else:
         scene.line([(over, edge), (over, plate.half)], "thin")
     scene.span((low, -plate.half), (low, plate.half))
-    scene.label((plate.h / 2, -plate.half * 0.9), "thick", Measure("h_rsp", say("h_rsp")), side=-1)
-    scene.label(((plate.h + plate.washer_foot) / 2, -edge * 0.9), "washer", Measure("D_p", say("D_p")), side=-1)
-    scene.label((over, plate.half), "overhang", Measure("c_rs", say("c_rs")))
-    scene.label((low, plate.half), "side", Measure("b_rs", say("b_rs")))
-    return single(
-        scene,
-        "How wide and how thick the plate is",
-        f"Section along the bolt, loaded side on top, the wood above the plate. The plate is {say('b_rs')} wide and "
-        f"{say('h_rsp')} thick. Under it a washer of {say('D_p')} and a nut; the plate stands out {say('c_rs')} beyond "
-        "the washer on either side.",
-        "Notice the overhang. The further a plate stands out beyond its washer, the thicker it must be, or it "
-        "bends and only its middle bears.",
-    )
+    scene.label("thick", (plate.h / 2, -plate.half * 0.9))
+    scene.label("washer", ((plate.h + plate.washer_foot) / 2, -edge * 0.9))
+    scene.label("overhang", (over, plate.half))
+    scene.label("side", (low, plate.half))
+    return scene
 
 
-def plate_seat(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("plate-seat", "wood plate squeeze-out pad fingers")
+def plate_seat(values: Values, options: Options) -> Scene:
     """Pressed up into paste against uneven wood."""
     plate = read_backing(values)
-    scene = stage(prefix, plate, False, plate.nut_foot + PUSH * plate.b)
+    scene = stage(plate, False, plate.nut_foot + PUSH * plate.b)
     seat(scene, plate)
     for side in (-1, 1):
         bead(scene, plate, side)
@@ -222,20 +215,12 @@ def plate_seat(values: Values, say: Say, options: Mapping[str, str], prefix: str
     for side in (-1, 1):
         place = side * (plate.half + max(plate.D_p, parts.CORNERS * plate.d) / 2) / 2
         scene.arrow((plate.h + PUSH * plate.b, place), (plate.h + 0.02 * plate.b, place))
-    scene.label((-plate.gap(-plate.side * 0.92), -plate.side * 0.92), "uneven wood", side=-1)
-    scene.label((plate.h / 2, -plate.half * 0.85), "plate", side=-1)
-    scene.label((-plate.gap(plate.half) / 2, plate.half + plate.t * 0.2), "squeeze-out")
-    scene.label((-plate.t / 2, PAD_AT * plate.b), "pad", Measure("t_m", say("t_m")))
-    scene.label((plate.nut_foot - plate.d / 4, plate.d / 2), "finger tight")
-    return single(
-        scene,
-        "The plate pressed up into its seat",
-        "Section along the bolt, the wood above. Its underside is uneven. The flat plate is pressed up against it "
-        f"from below, on to pads of {say('t_m')}, into thickened epoxy, which fills every hollow and stands out "
-        "as a bead at the plate's edges. The nut is turned with the fingers only.",
-        "Notice that the epoxy is thick where the wood is hollow and thin where it is high, and nowhere missing. "
-        "That is what makes the whole plate bear.",
-    )
+    scene.label("wood", (-plate.gap(-plate.side * 0.92), -plate.side * 0.92))
+    scene.label("plate", (plate.h / 2, -plate.half * 0.85))
+    scene.label("squeeze-out", (-plate.gap(plate.half) / 2, plate.half + plate.t * 0.2))
+    scene.label("pad", (-plate.t / 2, PAD_AT * plate.b))
+    scene.label("fingers", (plate.nut_foot - plate.d / 4, plate.d / 2))
+    return scene
 
 
 def bead(scene: Scene, plate: Backing, side: int) -> None:
@@ -246,11 +231,12 @@ def bead(scene: Scene, plate: Backing, side: int) -> None:
     scene.area("squeeze-out", points, "epoxy")
 
 
-def plate_tight(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("plate-tight", "head seat nut thread")
+def plate_tight(values: Values, options: Options) -> Scene:
     """The head held, the nut turned."""
     plate = read_backing(values)
     round_ = max(TURN * plate.b, plate.d / 2)
-    scene = stage(prefix, plate, True, plate.end + 2.4 * round_)
+    scene = stage(plate, True, plate.end + 2.4 * round_)
     scene.tallest = LOW
     loaded_face(scene, plate)
     seat(scene, plate)
@@ -264,25 +250,19 @@ def plate_tight(values: Values, say: Say, options: Mapping[str, str], prefix: st
     scene.box("wrench", (top - jaw / 2, top + jaw / 2), (-WRENCH * plate.side, -start), "paper")
     scene.box("wrench", (nut - jaw / 2, nut + jaw / 2), (start, WRENCH * plate.side), "paper")
     scene.turn((plate.end + 1.3 * round_, 0.0), round_)
-    scene.label((top, -WRENCH * plate.side * 0.9), "hold head", side=-1)
-    scene.label((-plate.gap(-plate.half / 2) / 2, -plate.half / 2), "seat, hard", side=-1)
-    scene.label((nut, WRENCH * plate.side * 0.9), "turn nut")
-    scene.label((plate.end - PROJECTION / 2 * plate.d, plate.d / 2), "thread shows")
-    return single(
-        scene,
-        "The head held, the nut turned",
-        "Section along the bolt, loaded side on top. One wrench holds the bolt's head on the fitting still. "
-        "Another turns the nut under the plate. The seat between plate and wood is hard, and the bolt's end shows "
-        "beyond the nut.",
-        "Notice which one turns. A head that turns breaks the seal under it, and the thread saws at the hole.",
-    )
+    scene.label("head", (top, -WRENCH * plate.side * 0.9))
+    scene.label("seat", (-plate.gap(-plate.half / 2) / 2, -plate.half / 2))
+    scene.label("nut", (nut, WRENCH * plate.side * 0.9))
+    scene.label("thread", (plate.end - PROJECTION / 2 * plate.d, plate.d / 2))
+    return scene
 
 
-def plate_rocks(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("plate-rocks")
+def plate_rocks(values: Values, options: Options) -> Pair:
     """On its seat, and bare on a high spot."""
     plate = read_backing(values)
     below = plate.nut_foot + 0.2 * plate.b
-    right, wrong = (stage(prefix, plate, False, below) for _ in range(2))
+    right, wrong = (stage(plate, False, below) for _ in range(2))
     seat(right, plate)
     metal(right, plate)
     hardware(right, plate, plate.top)
@@ -294,17 +274,7 @@ def plate_rocks(values: Values, say: Say, options: Mapping[str, str], prefix: st
         start, end = low + 0.04 * plate.b, low + 0.18 * plate.b
         place = side * plate.half * 0.85
         wrong.arrow(*(((start, place), (end, place)) if way > 0 else ((end, place), (start, place))))
-    return right_and_wrong(
-        right,
-        wrong,
-        ("bears everywhere", ["rocks on a high spot,", "which is crushed"]),
-        "A plate on its seat, and one that rocks",
-        "Two sections along the bolt, the wood above. On the left the plate is bedded on pads and a cast seat and "
-        "bears on the whole of the uneven wood. On the right there is no seat: the bare plate leans on one high spot, "
-        "gaps stand open beside it, and arrows show that it rocks.",
-        "Notice the gaps on the right. That plate is as large as the other and does the work of a small washer.",
-        tallest=LOW,
-    )
+    return Pair(right, wrong, LOW)
 
 
 def leaning(plate: Backing) -> tuple[Sequence[Point], float]:
@@ -318,36 +288,20 @@ def leaning(plate: Backing) -> tuple[Sequence[Point], float]:
     return turned, slope
 
 
-def backing_plate_section(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("backing-plate-section", "fitting seat hole plate washer", wood="whole broken")
+def backing_plate_section(values: Values, options: Options) -> Scene:
     """The finished joint."""
     plate = read_backing(values)
-    scene = stage(prefix, plate, True, plate.end)
+    scene = stage(plate, True, plate.end)
     loaded_face(scene, plate)
     seat(scene, plate)
     metal(scene, plate)
     hardware(scene, plate, plate.top - plate.fitting)
     head(scene, plate)
-    scene.label((plate.top - plate.fitting / 2, -plate.half * 0.8), "fitting", side=-1)
-    scene.label((-plate.t / 2, -PAD_AT * plate.b), "seat, on pads", Measure("t_m", say("t_m")), side=-1)
-    scene.label((-plate.t - plate.wood / 5, plate.D_k / 2), "hole", Measure("D_k", say("D_k")))
-    scene.label((plate.h / 2, plate.half * 0.9), "plate", Measure("h_rsp", say("h_rsp")))
-    scene.label((plate.washer_foot - plate.washer / 2, plate.D_p / 2 * 0.9), "washer", Measure("D_p", say("D_p")))
-    thick = "" if plate.wood == plate.T else " A strip of the wood is left out of the drawing."
-    return single(
-        scene,
-        "A backing plate behind a bolted fitting, in section",
-        f"Section along a bolt of {say('d')}, loaded side on top. A fitting stands on wood {say('T')} thick, its "
-        f"bolt goes down through a hole of {say('D_k')}. Under the wood lie a cast seat on pads of {say('t_m')}, "
-        f"a plate {say('b_rs')} wide and {say('h_rsp')} thick, a washer of {say('D_p')} and a nut.{thick}",
-        f"Notice how the load comes back to the wood: nut, washer, plate, seat. Pulled up with {say('F_n')}, the "
-        "fitting presses the whole plate against the wood, not the edge of a hole.",
-    )
-
-
-FIGURES = {
-    "backing-plate-section": backing_plate_section,
-    "plate-size": plate_size,
-    "plate-seat": plate_seat,
-    "plate-tight": plate_tight,
-    "plate-rocks": plate_rocks,
-}
+    scene.label("fitting", (plate.top - plate.fitting / 2, -plate.half * 0.8))
+    scene.label("seat", (-plate.t / 2, -PAD_AT * plate.b))
+    scene.label("hole", (-plate.t - plate.wood / 5, plate.D_k / 2))
+    scene.label("plate", (plate.h / 2, plate.half * 0.9))
+    scene.label("washer", (plate.washer_foot - plate.washer / 2, plate.D_p / 2 * 0.9))
+    scene.cases = {"wood": "whole" if plate.wood == plate.T else "broken"}
+    return scene

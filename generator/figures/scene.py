@@ -14,7 +14,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from . import parts
-from .parts import CLEAR, CUT, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Figure, Measure, Point, number
+from .parts import CLEAR, CUT, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Measure, Point, number
+from .words import Words
 
 TALLEST = 78.0
 # The tallest drawing whose views say enough when they are small.
@@ -23,10 +24,6 @@ LOW = 40.0
 COLUMN = 4.0
 # Some fonts run wider than reckoned: the broadest words by 17 percent, measured in a browser.
 BROADER = 1.2
-# The words under a view that is one of two, and the gap between the two.
-FOOT = 3 * LINE_STEP
-GUTTER = 6.0
-RING = 4.2
 FLOW_HEAD, FLOW_HALF = 3.0, 1.5
 
 # How each material is painted: a pattern of `parts`, or a tint with its class.
@@ -66,7 +63,6 @@ class Label:
 class Scene:
     """One view: what it shows in metres, and what is drawn in it. Draw shapes first, then words."""
 
-    prefix: str
     left: float
     right: float
     top: float
@@ -74,7 +70,9 @@ class Scene:
     upright: bool = False
     width: float = WIDTH
     tallest: float = TALLEST
+    named: list[tuple[str, Point]] = field(default_factory=list)
     labels: list[Label] = field(default_factory=list)
+    cases: dict[str, str] = field(default_factory=dict)
     shapes: list[tuple[str, Sequence[Point], str, float]] = field(default_factory=list)
     extras: list[tuple[str, Sequence[Point], str]] = field(default_factory=list)
 
@@ -105,9 +103,18 @@ class Scene:
         """A thin line with arrowheads at both ends: a length, whose value stands at a label."""
         self.extras.append(("span", [start, end], ""))
 
-    def label(self, at: Point, *lines: str | Measure, side: int = 1) -> None:
-        """Words for a point, in the column on `side`; a Measure is a symbol with its value."""
-        self.labels.append(Label(lines, at, side))
+    def label(self, name: str, at: Point) -> None:
+        """A point that the label called so belongs to."""
+        self.named.append((name, at))
+
+    def take(self, words: Words) -> None:
+        """Put its words to every label."""
+        self.labels = [Label(words.lines(name), at, words.side(name)) for name, at in self.named]
+
+    def content(self, words: Words, prefix: str) -> tuple[str, float]:
+        """The view as SVG, and how high it is."""
+        self.take(words)
+        return self.place().svg(prefix), self.height
 
     # Where it lies
 
@@ -153,19 +160,19 @@ class Stage:
         x, y = reversed(point) if self.scene.upright else point
         return (self.x0 + x * self.scale, self.y0 + y * self.scale)
 
-    def svg(self) -> str:
-        """Shapes, lines and words, in that order."""
+    def svg(self, prefix: str) -> str:
+        """Shapes, lines and words, in that order. `prefix` keeps the ids of several drawings on a page apart."""
         scene = self.scene
-        drawn = [self._shape(*shape) for shape in scene.shapes]
+        drawn = [self._shape(prefix, *shape) for shape in scene.shapes]
         drawn += [self._extra(*extra) for extra in scene.extras]
         return "".join([*drawn, *self._words(-1), *self._words(1)])
 
-    def _shape(self, name: str, points: Sequence[Point], material: str, edge: float) -> str:
+    def _shape(self, prefix: str, name: str, points: Sequence[Point], material: str, edge: float) -> str:
         data = parts.polyline([self.at(point) for point in points], close=True)
         if material in PATTERNS:
             # Under an upright fastener the grain lies.
             pattern = "plank" if material == "wood" and self.scene.upright else material
-            painted = parts.fill(data, parts.pattern_fill(self.scene.prefix, pattern))
+            painted = parts.fill(data, parts.pattern_fill(prefix, pattern))
         else:
             painted = parts.fill(data, *TINTS[material])
         return parts.group(name, painted, parts.stroke(data, edge) if edge else "")
@@ -269,66 +276,3 @@ def turning(at: Point, radius: float) -> str:
         (end[0] + FLOW_HALF, end[1] + FLOW_HALF * 1.2),
     ]
     return parts.group("turning arrow", parts.stroke(arc, CUT), parts.stroke(parts.polyline(barbs), CUT))
-
-
-def struck_ring(at: Point) -> str:
-    """The mark on what went wrong: a ring with a stroke through it."""
-    x, y = at
-    half = RING * 0.7071
-    ring = parts.element(
-        "circle",
-        cx=number(x),
-        cy=number(y),
-        r=number(RING),
-        fill="none",
-        stroke=parts.INK,
-        stroke_width=str(2 * THICK),
-        class_="bw-ink",
-    )
-    bar = parts.stroke(parts.polyline([(x - half, y + half), (x + half, y - half)]), 2 * THICK)
-    return parts.group("wrong", ring, bar)
-
-
-def single(scene: Scene, title: str, description: str, caption: str) -> Figure:
-    """A drawing of one view."""
-    content = scene.place().svg()
-    return Figure(parts.drawing(scene.prefix, scene.height, title, description, content), title, description, caption)
-
-
-def right_and_wrong(
-    right: Scene,
-    wrong: Scene,
-    said: tuple[str, Sequence[str]],
-    title: str,
-    description: str,
-    caption: str,
-    tallest: float = TALLEST,
-) -> Figure:
-    """Two views at one scale: what is right on the left, what went wrong on the right with its struck ring and reason.
-
-    `said` is a word or two under the right view, and the lines of the reason under the wrong one. The views carry no
-    labels of their own but those on the outer sides: left on the right view, right on the wrong one.
-    """
-    half = (WIDTH - GUTTER) / 2
-    for view in (right, wrong):
-        view.width, view.tallest = half, tallest - FOOT
-    scale = min(right.scale, wrong.scale)
-    for view in (right, wrong):
-        view.tallest = scale * (view.bottom - view.top)
-        view.width = half
-    height = max(right.height, wrong.height)
-    left_stage, right_stage = right.place(), wrong.place(half + GUTTER)
-    middle = WIDTH / 2
-    foot = height + LINE_STEP
-    ring = (half + GUTTER + RING + MARGIN, height + RING + MARGIN)
-    content = "".join(
-        (
-            left_stage.svg(),
-            right_stage.svg(),
-            parts.line((middle, MARGIN), (middle, height + FOOT - MARGIN)),
-            parts.group("right", parts.words((half / 2, foot + LINE_STEP / 2), [said[0]])),
-            struck_ring(ring),
-            parts.words((ring[0] + RING + 2 * CLEAR, foot + LINE_STEP / 2 * len(said[1])), said[1], "start"),
-        )
-    )
-    return Figure(parts.drawing(right.prefix, height + FOOT, title, description, content), title, description, caption)

@@ -6,17 +6,15 @@ down from the ridge, `across` from the middle.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import cos, pi, sin, sqrt
 
 from . import parts
-from .parts import Figure, Measure, Point
-from .scene import Scene, right_and_wrong, single
+from .parts import Point
+from .picture import Pair, drawing
+from .scene import Scene
 from .tools import hexagon, washer
-
-Say = Callable[[str], str]
-Values = Mapping[str, float]
+from .words import Options, Values
 
 # How thick a base is drawn: in thread diameters, and at least this part of its width.
 BASE, THINNEST = parts.PLATE, 0.05
@@ -90,9 +88,9 @@ def read_seat(values: Values) -> Seat:
 # The scene and what stands in it
 
 
-def stage(prefix: str, seat: Seat, above: float, bored: bool = False) -> Scene:
+def stage(seat: Seat, above: float, bored: bool = False) -> Scene:
     """The crown, `above` of room over the ridge, with the bolt's hole where it is bored."""
-    scene = Scene(prefix, -seat.side, seat.side, -above, seat.floor, upright=True)
+    scene = Scene(-seat.side, seat.side, -above, seat.floor, upright=True)
     ground = [*seat.surface(-seat.side, seat.side), (seat.floor, seat.side), (seat.floor, -seat.side)]
     scene.area("wood", ground, "wood", 0)
     if bored:
@@ -195,34 +193,28 @@ def waxed_shank(scene: Scene, seat: Seat, start: float, end: float) -> None:
 # A seat that stays
 
 
-def seat_pads(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("seat-pads", "fitting ridge-pad side-pad crown")
+def seat_pads(values: Values, options: Options) -> Scene:
     """The fitting dry on three pads."""
     seat = read_seat(values)
-    scene = stage(prefix, seat, seat.t_0 + seat.plate * 1.2)
+    scene = stage(seat, seat.t_0 + seat.plate * 1.2)
     pads(scene, seat)
     base(scene, seat, -seat.t_0)
-    scene.label((-seat.t_0 - seat.plate / 2, -seat.half * 0.85), "fitting", side=-1)
-    scene.label((-seat.t_0 / 2, -PAD * seat.b / 4), "ridge pad", Measure("t_0", say("t_0")), side=-1)
-    scene.label((seat.crown(seat.pad_at) - seat.pad / 2, seat.pad_at), "side pad", Measure("h_rs", say("h_rs")))
-    scene.label((seat.crown(seat.side * 0.9), seat.side * 0.9), "crown", Measure("R_c", say("R_c")))
-    return single(
-        scene,
-        "The fitting dry on three pads",
-        f"Section across the crown, which has a radius of {say('R_c')}. The fitting's flat base, {say('b_b')} wide, "
-        f"lies on three pads: one of {say('t_0')} on the ridge at one end, and two of {say('h_rs')} out at the "
-        f"sides at the other end, each {say('y_rs')} from the ridge. Nothing else touches.",
-        "Notice that the base rests on the pads alone, and that the side pads are the thicker ones. Three pads "
-        "cannot rock.",
-    )
+    scene.label("fitting", (-seat.t_0 - seat.plate / 2, -seat.half * 0.85))
+    scene.label("ridge-pad", (-seat.t_0 / 2, -PAD * seat.b / 4))
+    scene.label("side-pad", (seat.crown(seat.pad_at) - seat.pad / 2, seat.pad_at))
+    scene.label("crown", (seat.crown(seat.side * 0.9), seat.side * 0.9))
+    return scene
 
 
-def seat_ridge(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("seat-ridge", "ridge coat fitting pad")
+def seat_ridge(values: Values, options: Options) -> Scene:
     """Paste heaped along the middle."""
     seat = read_seat(values)
     wide = RIDGE * seat.b
     high = 2 * values["V_rs"] / values["a_b"] / wide
     foot = -high - LIFT * seat.b / 2
-    scene = stage(prefix, seat, -foot + seat.plate * 1.2)
+    scene = stage(seat, -foot + seat.plate * 1.2)
     wet(scene, seat)
     shares = [step / STEPS for step in range(STEPS + 1)]
     back = [((0.5 - share) * wide, high * (1 - cos(2 * pi * share)) / 2) for share in shares]
@@ -233,24 +225,16 @@ def seat_ridge(values: Values, say: Say, options: Mapping[str, str], prefix: str
     way = seat.half * 0.8
     for side in (-way, way):
         scene.arrow((foot + 0.02 * seat.b, side), (foot + 0.02 * seat.b + LIFT * seat.b, side))
-    scene.label((-high * 0.6, -wide * 0.1), "ridge of paste", Measure("V_rs", say("V_rs")), side=-1)
-    scene.label((seat.crown(seat.half), -seat.half), "wet-out coat", side=-1)
-    scene.label((foot - seat.plate / 2, seat.half * 0.85), "fitting")
-    scene.label((seat.crown(seat.pad_at) - seat.pad / 2, seat.pad_at), "pad set", "in paste")
-    return single(
-        scene,
-        "A ridge of paste along the middle",
-        "Section across the crown. On the wetted wood thickened epoxy stands as one ridge under the middle of the "
-        f"base, {say('V_rs')} in all, higher than the pads. The pads stand bare of it at the sides. The base comes "
-        "down from above, level.",
-        "Notice that the paste is high in the middle and nowhere else. It meets the base first on the ridge and "
-        "pushes the air outwards. A flat layer would lock air in.",
-    )
+    scene.label("ridge", (-high * 0.6, -wide * 0.1))
+    scene.label("coat", (seat.crown(seat.half), -seat.half))
+    scene.label("fitting", (foot - seat.plate / 2, seat.half * 0.85))
+    scene.label("pad", (seat.crown(seat.pad_at) - seat.pad / 2, seat.pad_at))
+    return scene
 
 
-def pressed_scene(prefix: str, seat: Seat, dammed: bool = False) -> tuple[Scene, float]:
+def pressed_scene(seat: Seat, dammed: bool = False) -> tuple[Scene, float]:
     """A base pressed to its pads, paste coming out, its bolt in place; and where the base's top lies."""
-    scene = stage(prefix, seat, seat.t_0 + head_room(seat) + LIFT * seat.b, bored=True)
+    scene = stage(seat, seat.t_0 + head_room(seat) + LIFT * seat.b, bored=True)
     wet(scene, seat, bored=True)
     bed(scene, seat)
     squeeze_out(scene, seat)
@@ -265,25 +249,18 @@ def pressed_scene(prefix: str, seat: Seat, dammed: bool = False) -> tuple[Scene,
     return scene, top
 
 
-def seat_pressed(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("seat-pressed", "fingers squeeze-out")
+def seat_pressed(values: Values, options: Options) -> Scene:
     """Pressed to the pads, paste coming out."""
     seat = read_seat(values)
-    scene, top = pressed_scene(prefix, seat)
+    scene, top = pressed_scene(seat)
     for side in (-1, 1):
         out = seat.half + seat.r
         scene.arrow((top / 2, side * out), (top / 2, side * (out + BESIDE * seat.b)))
-    scene.label((top - seat.d / 2, -seat.d / 2), "finger tight", side=-1)
+    scene.label("fingers", (top - seat.d / 2, -seat.d / 2))
     edge = seat.crown(seat.half)
-    scene.label(((edge - seat.t_0) / 2, -seat.half - seat.bulge / 2), "squeeze-out", "all round", side=-1)
-    return single(
-        scene,
-        "Pressed down to the pads",
-        "Section across the crown. The base is pressed down to its pads, its bolt turned with the fingers only. "
-        "Thickened epoxy fills the room under it and stands out as a bead on both sides. Arrows show the base "
-        "pressed down and the air and the paste going outwards.",
-        "Notice the bead on both sides. Paste all round the base without a gap is the only sign that no air is "
-        "left under it.",
-    )
+    scene.label("squeeze-out", ((edge - seat.t_0) / 2, -seat.half - seat.bulge / 2))
+    return scene
 
 
 def tape(scene: Scene, seat: Seat) -> None:
@@ -296,29 +273,22 @@ def tape(scene: Scene, seat: Seat) -> None:
     scene.arrow((root[0] - 0.1 * seat.b, end), (root[0] - 0.24 * seat.b, end + 0.05 * seat.b))
 
 
-def seat_fillet(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("seat-fillet", "fitting fillet tape edge")
+def seat_fillet(values: Values, options: Options) -> Scene:
     """The edge shaped and the masking peeled."""
     seat = read_seat(values)
-    scene = stage(prefix, seat, seat.t_0 + max(head_room(seat), 0.24 * seat.b), bored=True)
+    scene = stage(seat, seat.t_0 + max(head_room(seat), 0.24 * seat.b), bored=True)
     bed(scene, seat)
     fillets(scene, seat)
     base(scene, seat, -seat.t_0)
     bolt(scene, seat, -seat.t_0, seat.floor)
     tape(scene, seat)
     edge = seat.crown(seat.half)
-    scene.label((-seat.t_0 - seat.plate / 2, -seat.half * 0.8), "fitting", side=-1)
-    scene.label((edge - seat.r / 3, -seat.half - seat.r / 4), "fillet", Measure("r_f", say("r_f")), side=-1)
-    scene.label((edge - 0.1 * seat.b, seat.half + seat.r + TAPE * seat.b), "tape off", "while wet")
-    scene.label((edge - seat.r / 3, seat.half + seat.r / 4), "smooth edge")
-    return single(
-        scene,
-        "The edge shaped, the masking peeled",
-        f"Section across the crown. The squeeze-out is shaped to a straight fillet of {say('r_f')} along both sides "
-        "of the base. The masking lies beyond it; on the right its end is lifted and pulled up and outwards, away "
-        "from the fillet.",
-        "Notice that the tape comes off while the epoxy is wet. Left until it is hard, it is cast in and leaves a "
-        "torn edge.",
-    )
+    scene.label("fitting", (-seat.t_0 - seat.plate / 2, -seat.half * 0.8))
+    scene.label("fillet", (edge - seat.r / 3, -seat.half - seat.r / 4))
+    scene.label("tape", (edge - 0.1 * seat.b, seat.half + seat.r + TAPE * seat.b))
+    scene.label("edge", (edge - seat.r / 3, seat.half + seat.r / 4))
+    return scene
 
 
 def bowed(seat: Seat, foot: float, bow: float) -> list[Point]:
@@ -328,10 +298,10 @@ def bowed(seat: Seat, foot: float, bow: float) -> list[Point]:
     return [*low, *((along - seat.plate, across) for along, across in reversed(low))]
 
 
-def bowed_base(seat: Seat, prefix: str, bow: float) -> Scene:
+def bowed_base(seat: Seat, bow: float) -> Scene:
     """A bowed base as it is, or flat under the wrench: the room under it is filled either way."""
     rise = BOW * seat.b
-    scene = stage(prefix, seat, seat.t_0 + rise + head_room(seat) + 0.12 * seat.b, bored=True)
+    scene = stage(seat, seat.t_0 + rise + head_room(seat) + 0.12 * seat.b, bored=True)
     shape = bowed(seat, -seat.t_0, bow)
     under = shape[: STEPS + 1]
     scene.area("cast seat", [*seat.surface(-seat.half, seat.half), *reversed(under)], "epoxy")
@@ -341,64 +311,49 @@ def bowed_base(seat: Seat, prefix: str, bow: float) -> Scene:
     return scene
 
 
-def seat_bowed(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("seat-bowed")
+def seat_bowed(values: Values, options: Options) -> Pair:
     """A bowed base left as it is, and one pulled flat."""
     seat = read_seat(values)
     rise = BOW * seat.b
-    right, wrong = bowed_base(seat, prefix, rise), bowed_base(seat, prefix, 0.0)
+    right, wrong = bowed_base(seat, rise), bowed_base(seat, 0.0)
     spring = bowed(seat, -seat.t_0, rise)
     wrong.line([*spring, spring[0]], "dashed")
     top = -seat.t_0 - seat.plate
     for side in (-1, 1):
         wrong.arrow((top - 0.2 * seat.b, side * seat.half * 0.8), (top - 0.03 * seat.b, side * seat.half * 0.8))
-    return right_and_wrong(
-        right,
-        wrong,
-        ("rests on its pads", ["pulled flat: it springs", "back and tears loose"]),
-        "A bowed base on its pads, and one pulled flat",
-        "Two sections across the crown. On the left a base whose middle is bowed up rests on its pads, and "
-        "thickened epoxy fills the room under the bow. On the right the bolt has pulled the base flat; a dashed "
-        "line shows the bow it will spring back to when the bolt is eased, away from its seat.",
-        "Notice that the epoxy is there to take up the bow. A base that is bent flat is a spring, and it works at "
-        "the seat for ever after.",
-    )
+    return Pair(right, wrong)
 
 
-def cast_seat_section(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("cast-seat-section", "fitting edge coat ridge fillet")
+def cast_seat_section(values: Values, options: Options) -> Scene:
     """The finished seat that stays."""
     seat = read_seat(values)
-    scene = stage(prefix, seat, seat.t_0 + head_room(seat) * 1.05, bored=True)
+    scene = stage(seat, seat.t_0 + head_room(seat) * 1.05, bored=True)
     wet(scene, seat, bored=True)
     bed(scene, seat)
     fillets(scene, seat)
     base(scene, seat, -seat.t_0)
     bolt(scene, seat, -seat.t_0, seat.floor)
     edge = seat.crown(seat.half)
-    scene.label((-seat.t_0 - seat.plate / 2, -seat.half * 0.8), "fitting", side=-1)
-    scene.label(((edge - seat.t_0) / 2, -seat.half * 0.95), "at the edge", Measure("t_e", say("t_e")), side=-1)
-    scene.label((seat.crown(seat.half * 0.8), -seat.half * 0.8), "wet-out coat", side=-1)
-    scene.label((-seat.t_0 / 2, seat.d), "at the ridge", Measure("t_0", say("t_0")))
-    scene.label((edge - seat.r / 3, seat.half + seat.r / 4), "fillet", Measure("r_f", say("r_f")))
-    return single(
-        scene,
-        "A fitting on its cast seat, in section",
-        f"Section across a crown with a radius of {say('R_c')}, loaded side on top. A flat base {say('b_b')} wide "
-        f"sits on a seat of cast epoxy, {say('t_0')} thick at the ridge and {say('t_e')} at the edge, with a fillet "
-        f"of {say('r_f')} round it. A bolt of {say('d')} goes down through a hole of {say('D_k')}.",
-        f"Notice that the base touches no wood. The seat is {say('t_m')} thick on the mean, thinnest on the ridge, and "
-        "bears the base over its whole face.",
-    )
+    scene.label("fitting", (-seat.t_0 - seat.plate / 2, -seat.half * 0.8))
+    scene.label("edge", ((edge - seat.t_0) / 2, -seat.half * 0.95))
+    scene.label("coat", (seat.crown(seat.half * 0.8), -seat.half * 0.8))
+    scene.label("ridge", (-seat.t_0 / 2, seat.d))
+    scene.label("fillet", (edge - seat.r / 3, seat.half + seat.r / 4))
+    return scene
 
 
 # A seat that lets go
 
 
-def released_wax(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("released-wax", "fitting coats bolt edge")
+def released_wax(values: Values, options: Options) -> Scene:
     """Release agent on all that must come off, away from the boat."""
     seat = read_seat(values)
     deep, long = BELOW * seat.b, LIFT * seat.b + 2 * seat.d
     high = head_room(seat)
-    scene = Scene(prefix, -seat.side, seat.side, -high * 1.05, long + deep / 2, upright=True, tallest=WAXED)
+    scene = Scene(-seat.side, seat.side, -high * 1.05, long + deep / 2, upright=True, tallest=WAXED)
     base(scene, seat, 0.0)
     bolt(scene, seat, 0.0, long)
     scene.line([(long, -seat.d / 2), (long, seat.d / 2)], "thick")
@@ -409,18 +364,11 @@ def released_wax(values: Values, say: Say, options: Mapping[str, str], prefix: s
     scene.box("bristles", (0.03 * seat.b, 0.1 * seat.b), (brush - thick, brush + thick), "core")
     scene.box("handle", (0.1 * seat.b, long), (brush - thick / 2, brush + thick / 2), "steel")
     scene.arrow((0.12 * seat.b, brush + 2 * thick), (0.12 * seat.b, seat.half + 0.1 * seat.b))
-    scene.label((-seat.plate / 2, -seat.half * 0.8), "fitting", side=-1)
-    scene.label((WAX * seat.b, -seat.half * 0.5), "release coats", Measure("n_k", say("n_k")), side=-1)
-    scene.label((long * 0.8, -seat.d / 2 - WAX * seat.b), "bolt too", side=-1)
-    scene.label((-seat.plate / 2, seat.half + WAX * seat.b), "up the edge")
-    return single(
-        scene,
-        "Release agent on the fitting and its bolts",
-        f"The fitting off the boat, seen in section with its bolt. A dash and double dot line marks the release agent, "
-        f"{say('n_k')} coats: all over the underside, up the edges, and down the bolt. A brush spreads it.",
-        "Notice where the line runs: round the edge and down the bolt as well. One bare spot is enough to hold the "
-        "fitting for good. The wood gets none.",
-    )
+    scene.label("fitting", (-seat.plate / 2, -seat.half * 0.8))
+    scene.label("coats", (WAX * seat.b, -seat.half * 0.5))
+    scene.label("bolt", (long * 0.8, -seat.d / 2 - WAX * seat.b))
+    scene.label("edge", (-seat.plate / 2, seat.half + WAX * seat.b))
+    return scene
 
 
 def dam(scene: Scene, seat: Seat) -> None:
@@ -432,43 +380,31 @@ def dam(scene: Scene, seat: Seat) -> None:
         scene.area("dam", [*foot, (top, side * end), (top, side * start)], "compound")
 
 
-def released_dam(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("released-dam", "dam wood hole")
+def released_dam(values: Values, options: Options) -> Scene:
     """The dam round the place, the wood bare, the hole open above."""
     seat = read_seat(values)
-    scene = stage(prefix, seat, seat.t_0 + DAM_HIGH * seat.b, bored=True)
+    scene = stage(seat, seat.t_0 + DAM_HIGH * seat.b, bored=True)
     dam(scene, seat)
-    scene.label((-seat.t_0, -seat.half - seat.r - DAM * seat.b / 2), "dam", side=-1)
-    scene.label((seat.crown(seat.half * 0.6), -seat.half * 0.4), "bare wood", side=-1)
-    scene.label((seat.floor * 0.7, 0.0), "hole", Measure("D_k", say("D_k")))
-    return single(
-        scene,
-        "A dam round the place",
-        "Section across the crown. A low wall of clay stands on either side just outside the base. Between the "
-        f"walls the wood is bare and clean, and the bolt hole of {say('D_k')} is open.",
-        "Notice that the wall stands clear of where the base will lie. It keeps a soft edge from slumping.",
-    )
+    scene.label("dam", (-seat.t_0, -seat.half - seat.r - DAM * seat.b / 2))
+    scene.label("wood", (seat.crown(seat.half * 0.6), -seat.half * 0.4))
+    scene.label("hole", (seat.floor * 0.7, 0.0))
+    return scene
 
 
-def released_press(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("released-press", "fingers squeeze-out release bolt")
+def released_press(values: Values, options: Options) -> Scene:
     """Pressed between the dams with waxed bolts."""
     seat = read_seat(values)
-    scene, top = pressed_scene(prefix, seat, dammed=True)
+    scene, top = pressed_scene(seat, dammed=True)
     release_line(scene, seat, -seat.t_0, seat.plate * 0.8)
     waxed_shank(scene, seat, -seat.t_0, seat.floor)
-    scene.label((top - seat.d / 2, -seat.d / 2), "finger tight", side=-1)
+    scene.label("fingers", (top - seat.d / 2, -seat.d / 2))
     edge = seat.crown(seat.half)
-    scene.label(((edge - seat.t_0) / 2, -seat.half - seat.bulge / 2), "paste comes", "all round", side=-1)
-    scene.label((-seat.t_0 + WAX * seat.b, seat.half * 0.5), "release agent")
-    scene.label((seat.floor * 0.75, seat.d / 2 + WAX * seat.b), "waxed bolt")
-    return single(
-        scene,
-        "Pressed down on waxed bolts",
-        "Section across the crown. The waxed base is pressed down to its pads between the dams. Thickened epoxy "
-        "fills the room under it and comes up along both edges. A waxed bolt goes through base, seat and hole, its "
-        "head turned with the fingers only.",
-        "Notice the release agent between the paste and everything that is to come off: under the base, up its "
-        "edge, and round the bolt.",
-    )
+    scene.label("squeeze-out", ((edge - seat.t_0) / 2, -seat.half - seat.bulge / 2))
+    scene.label("release", (-seat.t_0 + WAX * seat.b, seat.half * 0.5))
+    scene.label("bolt", (seat.floor * 0.75, seat.d / 2 + WAX * seat.b))
+    return scene
 
 
 def trimmed_seat(scene: Scene, seat: Seat) -> None:
@@ -488,11 +424,12 @@ def levered(seat: Seat) -> list[Point]:
     return [(-seat.t_0 + up * lean - along * rise, -seat.half + along * lean + up * rise) for up, along in corners]
 
 
-def released_lift(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("released-lift")
+def released_lift(values: Values, options: Options) -> Pair:
     """Lifted straight, and levered off."""
     seat = read_seat(values)
     above = seat.t_0 + seat.plate + 2 * LIFT * seat.b
-    right, wrong = (stage(prefix, seat, above, bored=True) for _ in range(2))
+    right, wrong = (stage(seat, above, bored=True) for _ in range(2))
     for scene in (right, wrong):
         trimmed_seat(scene, seat)
     foot = -seat.t_0 - LIFT * seat.b
@@ -502,18 +439,7 @@ def released_lift(values: Values, say: Say, options: Mapping[str, str], prefix: 
         right.arrow((foot - seat.plate, side * seat.half / 2), (-above, side * seat.half / 2))
     bar(wrong, seat)
     wrong.area("fitting", levered(seat), "metal", parts.CUT)
-    return right_and_wrong(
-        right,
-        wrong,
-        ("straight up", ["levered: the bar", "cracks the seat"]),
-        "Lifted straight off, and levered off",
-        "Two sections across the crown. On the left the fitting has come straight up off its seat, level, and the "
-        "seat stays on the boat whole. On the right a bar stuck under one edge is lifted and tips the fitting up. "
-        "Its end digs into the seat, which has cracked.",
-        "Notice that the seat is hard and thin. Tap the fitting sideways first, then lift it straight. "
-        "A bar breaks the seat or dents the deck.",
-        LIFTED,
-    )
+    return Pair(right, wrong, LIFTED)
 
 
 def bar(scene: Scene, seat: Seat) -> None:
@@ -532,31 +458,24 @@ def bar(scene: Scene, seat: Seat) -> None:
         scene.line([tip, (middle, tip[1] + (lean * 0.2 + 0.015) * seat.b), (seat.crown(foot), foot)], "thick")
 
 
-def released_refit(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("released-refit", "fitting seat bed edge")
+def released_refit(values: Values, options: Options) -> Scene:
     """Back on beads of flexible compound."""
     seat = read_seat(values)
     bead = 1.5 * values["h_b"]
     foot = -seat.t_0 - bead - LIFT * seat.b
-    scene = stage(prefix, seat, -foot + seat.plate * 1.2, bored=True)
+    scene = stage(seat, -foot + seat.plate * 1.2, bored=True)
     trimmed_seat(scene, seat)
     for place in (-0.7, -0.25, 0.25, 0.7):
         scene.area("bead", _bead(-seat.t_0, place * seat.half, bead), "compound")
     base(scene, seat, foot)
     for side in (-1, 1):
         scene.arrow((foot + 0.02 * seat.b, side * seat.half * 0.9), (-seat.t_0 - bead, side * seat.half * 0.9))
-    scene.label((foot - seat.plate / 2, -seat.half * 0.8), "fitting, clean", side=-1)
-    scene.label((seat.crown(seat.half) - seat.t_0 / 2, -seat.half * 0.9), "cast seat", side=-1)
-    scene.label((-seat.t_0 - bead / 2, seat.half * 0.7), "leave a bed", Measure("h_b", say("h_b")))
-    scene.label((-seat.t_0 + seat.r / 4, seat.half), "round edge")
-    return single(
-        scene,
-        "Back on beads of flexible compound",
-        "Section across the crown. The seat stands on the boat by itself, its upper edges rounded. Beads of "
-        "flexible compound lie on it inside the edge and on both sides of the bolt hole. The fitting, wiped clean "
-        f"of release agent, comes down on them; a bed of {say('h_b')} is left between.",
-        "Notice the bead on each side of the hole: water runs along a bolt, so a ring of compound goes round every "
-        "one.",
-    )
+    scene.label("fitting", (foot - seat.plate / 2, -seat.half * 0.8))
+    scene.label("seat", (seat.crown(seat.half) - seat.t_0 / 2, -seat.half * 0.9))
+    scene.label("bed", (-seat.t_0 - bead / 2, seat.half * 0.7))
+    scene.label("edge", (-seat.t_0 + seat.r / 4, seat.half))
+    return scene
 
 
 def _bead(foot: float, place: float, high: float) -> list[Point]:
@@ -565,11 +484,12 @@ def _bead(foot: float, place: float, high: float) -> list[Point]:
     return [(foot - high * sin(turn), place - high * cos(turn)) for turn in turns]
 
 
-def released_seat_section(values: Values, say: Say, options: Mapping[str, str], prefix: str) -> Figure:
+@drawing("released-seat-section", "fitting seat wood compound edge")
+def released_seat_section(values: Values, options: Options) -> Scene:
     """The fitting back on its seat."""
     seat = read_seat(values)
     film = values["h_b"]
-    scene = stage(prefix, seat, seat.t_0 + film + head_room(seat) * 1.05, bored=True)
+    scene = stage(seat, seat.t_0 + film + head_room(seat) * 1.05, bored=True)
     wet(scene, seat, bored=True)
     trimmed_seat(scene, seat)
     scene.box("compound", (-seat.t_0 - film, -seat.t_0), (-seat.half, seat.half), "compound")
@@ -577,34 +497,9 @@ def released_seat_section(values: Values, say: Say, options: Mapping[str, str], 
     scene.box("compound", (-seat.t_0, seat.floor), (-seat.D_k / 2, seat.D_k / 2), "compound", 0)
     bolt(scene, seat, -seat.t_0 - film, seat.floor)
     edge = seat.crown(seat.half)
-    scene.label((-seat.t_0 - film - seat.plate / 2, -seat.half * 0.8), "fitting", side=-1)
-    scene.label(((edge - seat.t_0) / 2, -seat.half * 0.9), "cast seat", side=-1)
-    scene.label((seat.crown(seat.half * 0.8), -seat.half * 0.8), "holds to wood", side=-1)
-    scene.label((-seat.t_0 - film / 2, seat.half * 0.8), "compound", Measure("h_b", say("h_b")))
-    scene.label(((edge - seat.t_0) / 2, seat.half * 0.9), "at the edge", Measure("t_e", say("t_e")))
-    return single(
-        scene,
-        "A fitting on a seat that lets go, in section",
-        f"Section across a crown with a radius of {say('R_c')}, loaded side on top. The seat of cast epoxy, "
-        f"{say('t_0')} thick at the ridge and {say('t_e')} at the edge, holds to the wood. On it lies a bed of "
-        f"flexible compound of {say('h_b')}, and on that the flat base, {say('b_b')} wide. A bolt of {say('d')} "
-        f"goes down through a hole of {say('D_k')}.",
-        "Notice the two layers. The epoxy has taken the shape of the base and stays on the boat. The compound above it "
-        "keeps water out and lets the fitting come off.",
-    )
-
-
-FIGURES = {
-    "cast-seat-section": cast_seat_section,
-    "seat-pads": seat_pads,
-    "seat-ridge": seat_ridge,
-    "seat-pressed": seat_pressed,
-    "seat-fillet": seat_fillet,
-    "seat-bowed": seat_bowed,
-    "released-seat-section": released_seat_section,
-    "released-wax": released_wax,
-    "released-dam": released_dam,
-    "released-press": released_press,
-    "released-lift": released_lift,
-    "released-refit": released_refit,
-}
+    scene.label("fitting", (-seat.t_0 - film - seat.plate / 2, -seat.half * 0.8))
+    scene.label("seat", ((edge - seat.t_0) / 2, -seat.half * 0.9))
+    scene.label("wood", (seat.crown(seat.half * 0.8), -seat.half * 0.8))
+    scene.label("compound", (-seat.t_0 - film / 2, seat.half * 0.8))
+    scene.label("edge", ((edge - seat.t_0) / 2, seat.half * 0.9))
+    return scene

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from itertools import product
 
 from . import parts, tools
-from .parts import CLEAR, MARGIN, OVERSHOOT, WIDTH, Figure, Measure, Sheet, greatest, least, text_width
+from .parts import CLEAR, MARGIN, OVERSHOOT, WIDTH, Sheet, greatest, least, text_width
+from .picture import drawing
+from .words import Options, Values, Words
 
 # Paper: the tallest drawing, the largest scale in units per metre, wood shown past what lies on it.
 TALLEST, LARGEST = 80.0, 1600.0
@@ -28,7 +29,6 @@ BASE_SAY = 0.55
 RING_AT, BORE_AT, COAT_AT = 0.2, 0.5, 0.86
 
 SCALE_BARS = {"metric": (0.01, "10 mm"), "inch": (0.0127, "1/2 in")}
-BOTTOM = {False: "flat", True: "conical"}
 
 
 @dataclass(frozen=True)
@@ -76,7 +76,7 @@ class Joint:
         return parts.wall(self.D_o, self.L_o, self.D_g, self.T, self.cone, self.tip)
 
 
-def read_joint(values: Mapping[str, float], options: Mapping[str, str]) -> Joint:
+def read_joint(values: Values, options: Options) -> Joint:
     """The drawing's lengths out of the working's values."""
     blind = options["hole"] == "blind"
     d, T, t_m, r_f = (values[name] for name in ("d", "T", "t_m", "r_f"))
@@ -126,26 +126,29 @@ class Layout:
 class Said:
     """The drawing's measures, each said once."""
 
-    def __init__(self, say: Callable[[str], str]):
+    def __init__(self, words: Words):
+        self.bed_words = words.plain("bed")
+        self.ring_words, self.coat_words = words.plain("ring"), words.plain("coat")
+        self.fitting, self.wood = words.plain("fitting")[0], words.plain("wood")[0]
         self.t_m, self.D_o, self.D_g, self.L_o, self.T = (
-            Measure(symbol, say(symbol)) for symbol in ("t_m", "D_o", "D_g", "L_o", "T")
+            words.value(name) for name in ("bed", "bore", "guide-hole", "depth", "thickness")
         )
 
     @property
     def bed_width(self) -> float:
         """The label of the cast bed, left of the wood."""
-        return greatest(self.t_m.width, text_width("cast bed"))
+        return greatest(self.t_m.width, text_width(self.bed_words[0]))
 
     @property
     def row(self) -> list[float]:
         """Widths of the labels over the wood, from left to right."""
-        return [text_width("thickened"), self.D_o.width, text_width("wet-out"), self.D_g.width]
+        ring, coat = (max(text_width(line) for line in lines) for lines in (self.ring_words, self.coat_words))
+        return [ring, self.D_o.width, coat, self.D_g.width]
 
 
 BED_SIDE = MARGIN + CLEAR
 AXIS_SIDE = MARGIN + 2 * CLEAR
-FITTING_SIDE = MARGIN + LEADER + text_width("fitting")
-WOOD_SIDE = MARGIN + LEADER + text_width("wood")
+WORD_SIDE = MARGIN + LEADER
 
 
 @dataclass(frozen=True)
@@ -164,16 +167,17 @@ def left_of_wood(joint: Joint, said: Said) -> list[Side]:
     """The bed with its label, the base with its label, the fastener's outer end."""
     return [
         Side(BED_SIDE + said.bed_width, joint.t_m),
-        Side(FITTING_SIDE, -joint.base),
+        Side(WORD_SIDE + text_width(said.fitting), -joint.base),
         Side(AXIS_SIDE, -joint.head),
     ]
 
 
-def right_of_face(joint: Joint) -> list[Side]:
+def right_of_face(joint: Joint, said: Said) -> list[Side]:
     """The wood with its label; behind a through hole the fastener's end."""
+    beside = WORD_SIDE + text_width(said.wood)
     if joint.blind:
-        return [Side(BLIND_REST + WOOD_SIDE, joint.T + joint.tip)]
-    return [Side(WOOD_SIDE, joint.T), Side(AXIS_SIDE, joint.fastener_end)]
+        return [Side(BLIND_REST + beside, joint.T + joint.tip)]
+    return [Side(beside, joint.T), Side(AXIS_SIDE, joint.fastener_end)]
 
 
 def choose_scale(joint: Joint, said: Said) -> float:
@@ -182,7 +186,7 @@ def choose_scale(joint: Joint, said: Said) -> float:
     A long base on a shallow hole would shrink the hole to nothing; it gets its say only so far, then it
     is drawn broken.
     """
-    sides = product(left_of_wood(joint, said), right_of_face(joint))
+    sides = product(left_of_wood(joint, said), right_of_face(joint, said))
     along = least(*((WIDTH - a.paper - b.paper) / (a.metres + b.metres) for a, b in sides))
     whole_base = (TALL - 2 * PAST) / (joint.a_b + 2 * joint.r_f)
     return least(
@@ -208,7 +212,7 @@ def lay_out(joint: Joint, said: Said) -> Layout:
         *(side.room(scale) for side in left_of_wood(joint, said)),
         outside * (MARGIN + 2 * CLEAR + said.L_o.width),
     )
-    right = greatest(*(side.room(scale) for side in right_of_face(joint)))
+    right = greatest(*(side.room(scale) for side in right_of_face(joint, said)))
     # The first label may reach out over the bed, not so far that its leader meets the bed's dimension.
     over_bed = least(joint.t_m * scale, said.row[0] / 2 - parts.ARROW_TAIL)
     row = sum(said.row) + len(said.row) * CLEAR
@@ -296,7 +300,7 @@ def draw_depths(joint: Joint, layout: Layout, said: Said) -> str:
         (
             parts.length_dimension(sheet.face, step, first, said.L_o, -1),
             parts.length_dimension(sheet.face, end, second, said.T, 1),
-            parts.thin_dimension(bed, sheet.face, thin, said.t_m, "cast bed"),
+            parts.thin_dimension(bed, sheet.face, thin, said.t_m, said.bed_words[0]),
         )
     )
 
@@ -310,15 +314,15 @@ def draw_labels(joint: Joint, layout: Layout, said: Said) -> str:
     on_wall = (coat, sheet.y(-joint.D_o / 2))
     return "".join(
         (
-            parts.leader("thickened epoxy", in_ring, turn, ring_label, ["thickened", "epoxy"]),
+            parts.leader("thickened epoxy", in_ring, turn, ring_label, said.ring_words),
             parts.diameter_dimension(sheet, bore, joint.D_o, turn, bore_label, said.D_o),
-            parts.leader("wet-out coat", on_wall, turn, coat_label, ["wet-out", "coat"]),
+            parts.leader("wet-out coat", on_wall, turn, coat_label, said.coat_words),
             parts.diameter_dimension(sheet, guide, joint.D_g, turn, guide_label, said.D_g),
         )
     )
 
 
-def draw_sides(joint: Joint, layout: Layout) -> str:
+def draw_sides(joint: Joint, layout: Layout, said: Said) -> str:
     """The two words beside the drawing: the fitting on the left, the wood on the right."""
     sheet = layout.sheet
     beside = fitting_label_from_axis(joint, layout)
@@ -327,8 +331,8 @@ def draw_sides(joint: Joint, layout: Layout) -> str:
     timber = layout.bottom - LEADER
     left, right = sheet.x(joint.base) - LEADER + CLEAR, layout.right + LEADER - CLEAR
     return parts.side_leader(
-        "fitting", (in_plate, sheet.axis + on_plate), (left, sheet.axis + beside), -1
-    ) + parts.side_leader("wood", (layout.right - LEADER, timber), (right, timber), 1)
+        said.fitting, (in_plate, sheet.axis + on_plate), (left, sheet.axis + beside), -1
+    ) + parts.side_leader(said.wood, (layout.right - LEADER, timber), (right, timber), 1)
 
 
 def draw_scale_bar(layout: Layout, said: Said) -> str:
@@ -338,58 +342,39 @@ def draw_scale_bar(layout: Layout, said: Said) -> str:
     return parts.scale_bar(2 * MARGIN, layout.bottom + FIRST_ROW + ROW, length * layout.sheet.scale, text)
 
 
-def describe(values: Mapping[str, float], say: Callable[[str], str], options: Mapping[str, str]) -> str:
-    """The drawing in words, for those who do not see it."""
-    blind = options["hole"] == "blind"
-    floor = BOTTOM[tools.pointed(values, "o")]
-    if blind:
-        end = f"stops in the wood at a depth of {say('T')}, with a {BOTTOM[tools.pointed(values, 'g')]} end"
-        back = (
-            f"The fastener is a stud, its washer and nut on the fitting. It ends {say('c_e')} short of that depth, "
-            "and epoxy fills the pocket under it."
+@dataclass
+class Section:
+    """The whole drawing, with a layout of its own."""
+
+    joint: Joint
+    cases: dict[str, str]
+
+    def content(self, words: Words, prefix: str) -> tuple[str, float]:
+        """All of it, and how high it is."""
+        joint, said = self.joint, Said(words)
+        layout = lay_out(joint, said)
+        drawn = (
+            draw_materials(joint, layout, prefix),
+            draw_fastener(joint, layout),
+            draw_depths(joint, layout, said),
+            draw_labels(joint, layout, said),
+            draw_sides(joint, layout, said),
+            draw_scale_bar(layout, said),
         )
-    else:
-        end = f"goes on through the wood, {say('T')} thick"
-        back = "On the far side are a washer and a nut."
-    return (
-        f"Section along the axis of the fastener, loaded side on the left. An oversized hole of {say('D_o')} goes "
-        f"{say('L_o')} deep to a {floor} floor; a guide hole of {say('D_g')} {end}. A threaded fastener of {say('d')} "
-        f"stands in the middle. Thickened epoxy fills the ring round it, {say('t_b')} on every side; a wet-out coat "
-        f"covers the wood. The base of the fitting, {say('a_b')} long, sits on a cast bed of epoxy {say('t_m')} thick "
-        f"with a fillet of {say('r_f')} round it. {back}"
-    )
+        return "".join(drawn), layout.height
 
 
-def caption(say: Callable[[str], str]) -> str:
-    """What to notice."""
-    return (
-        f"Notice the ring: over the first {say('L_o')} the thread touches no wood, and {say('t_b')} of epoxy stands on "
-        "every side of it. The guide hole keeps it in the middle, and the fitting rests on its bed, not on the wood."
-    )
-
-
-def stepped_hole_section(
-    values: Mapping[str, float], say: Callable[[str], str], options: Mapping[str, str], prefix: str
-) -> Figure:
-    """Section through a stepped hole with its fastener bonded in, to scale.
-
-    `values` are metres by symbol, `say` gives a symbol's value as the shop reads it, `prefix` keeps ids
-    apart on a page that carries several drawings.
-    """
-    joint, said = read_joint(values, options), Said(say)
-    layout = lay_out(joint, said)
-    title = f"{options['hole'].capitalize()} stepped hole in section"
-    description = describe(values, say, options)
-    content = (
-        draw_materials(joint, layout, prefix)
-        + draw_fastener(joint, layout)
-        + draw_depths(joint, layout, said)
-        + draw_labels(joint, layout, said)
-        + draw_sides(joint, layout)
-        + draw_scale_bar(layout, said)
-    )
-    svg = parts.drawing(prefix, layout.height, title, description, content)
-    return Figure(svg, title, description, caption(say))
-
-
-FIGURES = {"stepped-hole-section": stepped_hole_section}
+@drawing(
+    "stepped-hole-section",
+    "ring bore coat guide-hole bed fitting wood depth thickness",
+    kind="blind through",
+    end="blind through",
+    back="blind through",
+    floor="flat cone",
+    tip="flat cone",
+)
+def stepped_hole_section(values: Values, options: Options) -> Section:
+    """Section through a stepped hole with its fastener bonded in, to scale."""
+    hole = options["hole"]
+    floor, tip = ("cone" if tools.pointed(values, role) else "flat" for role in ("o", "g"))
+    return Section(read_joint(values, options), {"kind": hole, "end": hole, "back": hole, "floor": floor, "tip": tip})

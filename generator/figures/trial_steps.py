@@ -7,9 +7,11 @@ from math import cos, pi, sin
 
 from . import parts, tools
 from .broken import BrokenScene, wave
-from .hole_steps import SWING, Hole, Options, Say, Values, block, both, film, read_hole, said
-from .parts import Figure, Point
-from .scene import Scene, right_and_wrong, single
+from .hole_steps import SWING, Hole, block, both, film, read_hole
+from .parts import Point
+from .picture import Pair, drawing
+from .scene import Scene
+from .words import Options, Values
 
 # By the hole's oversized diameter: rod shown above the block, the longest hole drawn whole, the strip left out of it.
 ABOVE, LONGEST, STRIP = 1.9, 4.5, 0.5
@@ -29,12 +31,12 @@ def rod_end(hole: Hole) -> float:
     return hole.T - hole.c_e
 
 
-def upright(prefix: str, hole: Hole, half: float, above: float, rows: float = 0.0) -> BrokenScene:
+def upright(hole: Hole, half: float, above: float, rows: float = 0.0) -> BrokenScene:
     """A block that stands with its loaded face up."""
     cut = hole.cut(LONGEST)
     gap = STRIP * hole.D_o if cut[1] > cut[0] else 0.0
     end = hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0)
-    return BrokenScene(prefix, -half, half, -above, end + rows, upright=True, cut=cut, gap=gap)
+    return BrokenScene(-half, half, -above, end + rows, upright=True, cut=cut, gap=gap)
 
 
 def bonded_rod(scene: BrokenScene, hole: Hole, top: float) -> None:
@@ -43,48 +45,39 @@ def bonded_rod(scene: BrokenScene, hole: Hole, top: float) -> None:
     tools.stud(scene, top, rod_end(hole), hole.d, hole.d_3)
 
 
-def trial_section(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("trial-section", "edge bore guide-hole rod grain", hole="blind through")
+def trial_section(values: Values, options: Options) -> Scene:
     """The trial joint, finished."""
     hole = trial_hole(values, options)
     half, above = values["w_tr"] / 2, ABOVE * hole.D_o
-    scene = upright(prefix, hole, half, above, 0.7 * hole.D_o)
+    scene = upright(hole, half, above, 0.7 * hole.D_o)
     end = hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0)
     scene.box("wood", (0.0, end), (-half, half), "endgrain", parts.CUT)
     bonded_rod(scene, hole, -above)
     nut = -above + 0.4 * hole.d
     tools.hexagon(scene, "nut", nut, nut + parts.NUT * hole.d, hole.d)
-    scene.strip(half)
+    scene.cut_out(half)
     film(scene, hole)
     scene.line([(-above, 0.0), (end, 0.0)], "axis")
     y = end + 0.4 * hole.D_o
     for across in (0.0, half):
         scene.line([(end, across), (y + 0.2 * hole.D_o, across)], "extension")
     scene.span((y, 0.0), (y, half))
-    edge, bore, guide = said(say, "a_e", "D_o", "D_g")
-    scene.label((y, 0.7 * half), edge, side=1)
-    scene.label((0.12 * hole.L_o, hole.D_o / 2), bore, side=1)
-    scene.label(((hole.L_o + hole.T) / 2, hole.D_g / 2), guide, side=1)
-    scene.label((-0.5 * above, 0.0), "long rod", side=-1)
-    scene.label((0.08 * hole.L_o, -0.8 * half), "end grain", side=-1)
-    back = "The hole ends in the block." if hole.blind else "The rod ends flush with the far side and has no nut there."
-    return single(
-        scene,
-        "A trial joint in section",
-        "Section across the grain. A block of wood with its loaded face up. A stepped hole, "
-        f"{say('D_o')} wide for {say('L_o')} and then {say('D_g')}, holds a bonded {say('d')} rod that stands "
-        "well out at the top and carries a nut. From "
-        f"the axis to the edge of the block it is {say('a_e')}, as on the boat. {back}",
-        f"Notice the edge: {say('a_e')} from the axis and no more, for a wider block would flatter the joint. Nothing "
-        "holds the rod but its bond.",
-    )
+    scene.label("edge", (y, 0.7 * half))
+    scene.label("bore", (0.12 * hole.L_o, hole.D_o / 2))
+    scene.label("guide-hole", ((hole.L_o + hole.T) / 2, hole.D_g / 2))
+    scene.label("rod", (-0.5 * above, 0.0))
+    scene.label("grain", (0.08 * hole.L_o, -0.8 * half))
+    return scene
 
 
-def trial_block(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("trial-block", "boat edge block grain same-edge")
+def trial_block(values: Values, options: Options) -> Scene:
     """The block cut like the place on the boat: same edge, same grain, same depth."""
     hole = trial_hole(values, options)
     edge, apart = values["a_e"], 1.2 * hole.D_o
     half = (1.3 * hole.D_o + edge + apart + 2 * edge) / 2
-    scene = upright(prefix, hole, half, 0.2 * hole.D_o, 0.7 * hole.D_o)
+    scene = upright(hole, half, 0.2 * hole.D_o, 0.7 * hole.D_o)
     end = hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0)
     boat, trial = -half + 1.3 * hole.D_o, half - edge
     swing = SWING * hole.D_o
@@ -95,28 +88,19 @@ def trial_block(values: Values, say: Say, options: Options, prefix: str) -> Figu
     scene.box("trial block", (0.0, end), (trial - edge, trial + edge), "endgrain", parts.CUT)
     for at in (boat, trial):
         scene.area("hole", [(along, at + across) for along, across in both(hole.wall)], "paper")
-    scene.strip(half - swing, boat + edge)
-    scene.strip(edge - trial, trial + edge)
+    scene.cut_out(half - swing, boat + edge)
+    scene.cut_out(edge - trial, trial + edge)
     y = end + 0.4 * hole.D_o
     for at in (boat, trial):
         for across in (at, at + edge):
             scene.line([(end, across), (y + 0.2 * hole.D_o, across)], "extension")
         scene.span((y, at), (y, at + edge))
-    scene.label((0.15 * hole.L_o, -half + 0.5 * hole.D_o), "the boat", side=-1)
-    scene.label((y, boat + 0.3 * edge), *said(say, "a_e"), side=-1)
-    scene.label((0.15 * hole.L_o, trial + 0.8 * edge), "trial block", side=1)
-    scene.label((0.6 * hole.L_o, trial + 0.85 * edge), "same grain", side=1)
-    scene.label((y, trial + 0.8 * edge), "same edge", side=1)
-    return single(
-        scene,
-        "A block like the place on the boat",
-        f"Two sections across the grain, side by side. On the left the place on the boat, with its hole "
-        f"{say('a_e')} from the edge of "
-        "the wood. On the right the trial block of the same wood, its grain the same way, with the same hole "
-        f"{say('T')} deep, its axis {say('a_e')} from both edges.",
-        "Notice that everything which decides is the same on both sides: wood, grain, depth, drills and distance to "
-        "the edge.",
-    )
+    scene.label("boat", (0.15 * hole.L_o, -half + 0.5 * hole.D_o))
+    scene.label("edge", (y, boat + 0.3 * edge))
+    scene.label("block", (0.15 * hole.L_o, trial + 0.8 * edge))
+    scene.label("grain", (0.6 * hole.L_o, trial + 0.85 * edge))
+    scene.label("same-edge", (y, trial + 0.8 * edge))
+    return scene
 
 
 # The pull
@@ -162,7 +146,8 @@ def jack(scene: Scene, at: float, under: float, bench: float, a: float) -> None:
     scene.box("ram", (at - 0.09 * a, at + 0.09 * a), (under, body), "steel")
 
 
-def trial_pull(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("trial-pull", "short-arm long-arm line pivot jack")
+def trial_pull(values: Values, options: Options) -> Scene:
     """The pull: lever on two packers, jack on a scale, nobody in line with the rod."""
     hole = trial_hole(values, options)
     a, b = values["a_tr"], values["b_tr"]
@@ -175,36 +160,25 @@ def trial_pull(values: Values, say: Say, options: Options, prefix: str) -> Figur
     cut = cut if cut[1] > cut[0] else (0.0, 0.0)
     top = under - values["h_tr"] - 2.3 * hole.d
     roof = top - 0.75 * a
-    scene = BrokenScene(prefix, left, right, roof, bench[1] + 1.15 * a, cut=cut, gap=0.3 * a if cut[1] else 0.0)
+    scene = BrokenScene(left, right, roof, bench[1] + 1.15 * a, cut=cut, gap=0.3 * a if cut[1] else 0.0)
     ground(scene, values, hole, bench, left, right)
     standing_bond(scene, hole, top)
     lever(scene, values, hole, under, far)
     scene.box("rod end", (-hole.d / 2, hole.d / 2), (top, under - values["h_tr"] - 1.1 * hole.d), "steel")
     jack(scene, at, under, bench[0], a)
-    scene.strip(-(under - values["h_tr"] - 0.1 * a), bench[1] + 0.1 * a)
+    scene.cut_out(-(under - values["h_tr"] - 0.1 * a), bench[1] + 0.1 * a)
     scene.line([(0.0, roof), (0.0, top)], "dashed")
     scene.arrow((at, under - values["h_tr"] - 0.1 * a), (at, under - values["h_tr"] - 0.75 * a))
-    short, long = said(say, "a_tr", "b_tr")
     for row, end in ((bench[1] + 0.55 * a, 0.0), (bench[1] + 0.95 * a, at)):
         scene.line([(end, bench[1]), (end, row + 0.1 * a)], "extension")
         scene.span((-a, row), (end, row))
     scene.line([(-a, bench[1]), (-a, bench[1] + 1.05 * a)], "extension")
-    scene.label((-0.5 * a, bench[1] + 0.55 * a), short, side=-1)
-    scene.label((0.8 * at, bench[1] + 0.95 * a), long, side=1)
-    scene.label((0.0, roof + 0.3 * a), "nobody in line", side=-1)
-    scene.label((-a, under / 2), "turns here", side=-1)
-    scene.label((at + 0.4 * a, bench[0] - 0.08 * a), "jack on scale", *said(say, "m_tr"), side=1)
-    return single(
-        scene,
-        "Pulling the trial joint",
-        "A block is clamped to a bench with its rod standing up. A lever of two steel bars on edge lies over two "
-        "packers, one on each side of the rod, and a nut on the rod bears on the lever. Under the far end, "
-        f"{say('b_tr')} from the packer that it turns on, a jack stands on a scale and lifts the lever. The rod is "
-        f"{say('a_tr')} from that packer, so the scale reads {say('m_tr')} when the rod is pulled with {say('F_tr')}. "
-        "A dashed line over the rod shows where nobody stands.",
-        "Notice the line over the rod: when the joint lets go the rod flies along it. Pump from the side, beyond the "
-        "jack.",
-    )
+    scene.label("short-arm", (-0.5 * a, bench[1] + 0.55 * a))
+    scene.label("long-arm", (0.8 * at, bench[1] + 0.95 * a))
+    scene.label("line", (0.0, roof + 0.3 * a))
+    scene.label("pivot", (-a, under / 2))
+    scene.label("jack", (at + 0.4 * a, bench[0] - 0.08 * a))
+    return scene
 
 
 # Cut and judge
@@ -215,12 +189,13 @@ def circle(across: float) -> list[Point]:
     return [(across / 2 * cos(2 * pi * place / 36), across / 2 * sin(2 * pi * place / 36)) for place in range(36)]
 
 
-def trial_cut(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("trial-cut", "rod epoxy cut stop split")
+def trial_cut(values: Values, options: Options) -> Scene:
     """Sawn across the grain to the rod from both long sides, seen on the loaded face, then split open."""
     hole = trial_hole(values, options)
     wide = min(values["w_tr"] / 2, 2.2 * hole.D_o)
     tall = 1.2 * hole.D_o
-    scene = BrokenScene(prefix, -wide, wide, -tall, tall, tallest=TALLEST)
+    scene = BrokenScene(-wide, wide, -tall, tall, tallest=TALLEST)
     block(scene, -wide, wide, tall, hole.D_o, False)
     scene.area("epoxy", circle(hole.D_o), "epoxy")
     scene.area("rod", circle(hole.d), "steel")
@@ -229,29 +204,21 @@ def trial_cut(values: Values, say: Say, options: Options, prefix: str) -> Figure
         start, end = sorted((side * wide, side * (hole.d / 2 + 0.03 * hole.D_o)))
         scene.box("saw cut", (start, end), (-thin, thin), "paper")
         scene.arrow((side * wide * 0.98, -0.5 * hole.D_o), (side * 0.62 * hole.D_o, -0.5 * hole.D_o))
-    scene.label((0.0, 0.0), "rod", side=1)
-    scene.label((0.3 * hole.D_o, 0.3 * hole.D_o), "epoxy", side=1)
-    scene.label((-0.75 * wide, 0.0), "saw cut", side=-1)
-    scene.label((-0.6 * wide, -0.5 * hole.D_o), "to the rod", side=-1)
-    scene.label((0.7 * wide, 0.8 * tall), "then split", side=1)
-    return single(
-        scene,
-        "Cutting the joint open",
-        "The loaded face of the block, seen along the rod. Two saw cuts run in across the grain from the long sides, "
-        "through wood and "
-        "epoxy, and "
-        f"stop at the {say('d')} rod in the middle of the {say('D_o')} ring. The halves are then split apart.",
-        "Notice where the cuts stop: at the metal. Sawn to the rod on both sides, the block opens along the whole "
-        "bond.",
-    )
+    scene.label("rod", (0.0, 0.0))
+    scene.label("epoxy", (0.3 * hole.D_o, 0.3 * hole.D_o))
+    scene.label("cut", (-0.75 * wide, 0.0))
+    scene.label("stop", (-0.6 * wide, -0.5 * hole.D_o))
+    scene.label("split", (0.7 * wide, 0.8 * tall))
+    return scene
 
 
-def trial_judge(values: Values, say: Say, options: Options, prefix: str) -> Figure:
+@drawing("trial-judge", "break ring wall void")
+def trial_judge(values: Values, options: Options) -> Pair:
     """Torn wood round a full ring against a clean wall and voids."""
     hole = trial_hole(values, options)
     deep = min(2.0 * hole.D_o, 0.95 * hole.L_o)
     half, above = 1.15 * hole.D_o, 0.7 * hole.D_o
-    good, bad = (BrokenScene(prefix, -half, half, -above, deep, upright=True) for _ in range(2))
+    good, bad = (BrokenScene(-half, half, -above, deep, upright=True) for _ in range(2))
     for scene in (good, bad):
         block(scene, 0.0, deep, half, hole.D_o, True)
         scene.area("epoxy", both([(0.0, hole.D_o / 2), (deep, hole.D_o / 2)]), "epoxy")
@@ -265,27 +232,8 @@ def trial_judge(values: Values, say: Say, options: Options, prefix: str) -> Figu
     for side in (-1, 1):
         teeth = [(deep * place / 14, side * hole.D_o * (0.56 if place % 2 else 0.74)) for place in range(15)]
         good.line(teeth, "cut")
-    good.label((0.5 * deep, -0.7 * hole.D_o), "torn wood", side=-1)
-    good.label((0.75 * deep, -(hole.D_o + hole.d) / 4), "full ring", side=-1)
-    bad.label((0.2 * deep, 0.47 * hole.D_o), "clean wall", side=1)
-    bad.label((0.52 * deep, 0.42 * hole.D_o), "void", side=1)
-    return right_and_wrong(
-        good,
-        bad,
-        ("the wood gave", ["the bond gave:", "do it again"]),
-        "Judging the opened joint",
-        f"Two opened joints with their {say('d')} rods. In the right one the ring of epoxy is full and the break runs "
-        "through the wood beside it, so fibres stick to the epoxy. In the wrong one the epoxy has come off the wall "
-        "clean and smooth, and a void shows beside the thread.",
-        "Notice what the break runs through. Fibres on the epoxy mean that the wood was the weaker. A clean surface "
-        "means that the bond was.",
-    )
-
-
-FIGURES = {
-    "trial-section": trial_section,
-    "trial-block": trial_block,
-    "trial-pull": trial_pull,
-    "trial-cut": trial_cut,
-    "trial-judge": trial_judge,
-}
+    good.label("break", (0.5 * deep, -0.7 * hole.D_o))
+    good.label("ring", (0.75 * deep, -(hole.D_o + hole.d) / 4))
+    bad.label("wall", (0.2 * deep, 0.47 * hole.D_o))
+    bad.label("void", (0.52 * deep, 0.42 * hole.D_o))
+    return Pair(good, bad)

@@ -22,7 +22,8 @@ from functools import cache
 from types import ModuleType
 from typing import Any
 
-from ..figures import FIGURES
+from ..figures import FIGURES, draw
+from ..model.library import Library
 
 ROOM = __name__.rpartition(".live.")[0] + ".figures"
 
@@ -77,6 +78,8 @@ METHODS = {
     "startswith": "startsWith",
     "replace": "replaceAll",
     "lower": "toLowerCase",
+    "split": "split",
+    "strip": "trim",
 }
 OPERATORS: dict[type[ast.AST], str] = {
     ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.Eq: "===", ast.NotEq: "!==", ast.Lt: "<", ast.LtE: "<=",
@@ -104,10 +107,16 @@ class CannotTranslate(Exception):
     """A drawing uses Python that this module does not know: our own mistake, with file and line."""
 
 
+def figure_script(library: Library, name: str) -> str:
+    """The drawing called `name` as a JavaScript expression that yields its function; its words go in as they are."""
+    words = json.dumps(library.drawings[name].model_dump(), ensure_ascii=False, separators=(",", ":"))
+    return f"(draw=>(...job)=>draw({words},...job))({_script(name)})"
+
+
 @cache
-def figure_script(name: str) -> str:
-    """The drawing called `name` as a JavaScript expression that yields its function."""
-    return Code().script(FIGURES[name])
+def _script(name: str) -> str:
+    """What a drawing is drawn by, without its words: a function of words, values, `say`, choices and prefix."""
+    return Code().script(draw, FIGURES[name].place)
 
 
 class Code:
@@ -118,9 +127,11 @@ class Code:
         self.names: dict[Any, str] = {}
         self.methods: dict[str, ast.FunctionDef] = {}
 
-    def script(self, function: Callable[..., Any]) -> str:
-        """A JavaScript expression that yields the function."""
-        entry = self.global_name(function)
+    def script(self, function: Callable[..., Any], *first: Callable[..., Any]) -> str:
+        """A JavaScript expression that yields the function; `first` are functions that it is always called with."""
+        entry, bound = self.global_name(function), [self.global_name(one) for one in first]
+        if bound:
+            entry = f"(...given)=>{entry}({','.join(bound)},...given)"
         body = "\n".join(self.made)
         used = [helper for helper in HELPERS if mentions(body, helper)]
         for helper in used:
@@ -199,7 +210,7 @@ def default_of(one: dataclasses.Field[Any]) -> str:
     """A field's default as JavaScript writes it after the parameter's name."""
     if one.default is not dataclasses.MISSING:
         return f"={json.dumps(one.default)}"
-    return "=[]" if one.default_factory is list else ""
+    return "=[]" if one.default_factory is list else "={}" if one.default_factory is dict else ""
 
 
 def safe(name: str) -> str:

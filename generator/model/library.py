@@ -23,6 +23,8 @@ from .schema import (
     Cautions,
     Decided,
     Designers,
+    Drawings,
+    DrawingWords,
     Drills,
     DrillStock,
     Row,
@@ -85,6 +87,7 @@ class Library:
     constants: list[str] = field(default_factory=list)
     series: dict[str, Series] = field(default_factory=dict)
     stock: list[DrillStock] = field(default_factory=list)
+    drawings: dict[str, DrawingWords] = field(default_factory=dict)
     cards: dict[str, Card] = field(default_factory=dict)
     reference: dict[str, Table] = field(default_factory=dict)
     job_sheets: dict[str, JobSheet] = field(default_factory=dict)
@@ -204,6 +207,9 @@ def load(root: Path) -> Library:
     for path in yaml_files(root / "data"):
         if path.stem not in ("threads", "drills", "shop_sizes") and (rows := reader.read(f"data/{path.name}", Rows)):
             reader.add_rows(path.stem, rows)
+    for path in yaml_files(root / "drawings"):
+        if drawings := reader.read(f"drawings/{path.name}", Drawings):
+            reader.add_drawings(path.name, drawings)
     for path in reader.pages("cards"):
         if card := reader.read(f"cards/{path.name}", Card):
             library.cards[path.stem] = card
@@ -269,6 +275,15 @@ class Reader:
             self.faults.append(document.fault(("input",), f"the input '{rows.input}' is taken; choose another name"))
         else:
             library.choices[rows.input] = Choice(name)
+
+    def add_drawings(self, name: str, read: Drawings) -> None:
+        """Take in the words of drawings; those of one drawing stand in one file."""
+        document = self.library.documents[f"drawings/{name}"]
+        for drawing, words in read.drawings.items():
+            if drawing in self.library.drawings:
+                message = f"the drawing '{drawing}' has its words in another file already; keep one"
+                self.faults.append(document.fault(("drawings", drawing), message, at_key=True))
+            self.library.drawings[drawing] = words
 
     def put_in_constants(self) -> None:
         """Where a default or a bound of an input names a constant, put in its value, so that it stands in one place."""

@@ -7,7 +7,7 @@ from datetime import date
 from difflib import get_close_matches
 from typing import Annotated, Any, Literal, TypeVar, get_args
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints, ValidationError, model_validator
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, ValidationError, model_validator
 from pydantic_core import ErrorDetails
 
 from ..errors import Fault, Faults
@@ -17,6 +17,7 @@ from .yaml_text import Document
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
 Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
 Identifier = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+Name = Annotated[str, StringConstraints(pattern=r"^[a-z]+(_[a-z]+)*$", max_length=60)]
 CardGroup = Literal[
     "Bonded for good",
     "Made to come off",
@@ -102,6 +103,48 @@ class Designers(Strict):
     decided: dict[Identifier, Decided]
 
 
+# Several lines, or one written as a plain text.
+Lines = Annotated[list[Line], BeforeValidator(lambda written: [written] if isinstance(written, str) else written)]
+
+
+class LabelWords(Strict):
+    """A label: its lines of words, below them symbols with their values, and on which side of the view it stands."""
+
+    words: Lines = []
+    value: Lines = []
+    side: Literal["left", "right"] = "right"
+
+    @model_validator(mode="after")
+    def says_something(self) -> LabelWords:
+        """Words, a value or both."""
+        if not self.words and not self.value:
+            raise ValueError("give 'words', 'value' or both")
+        return self
+
+
+class DrawingWords(Strict):
+    """What one drawing says. `notice` is its caption: what to look at. `title` and `description` are for those who do
+    not see it.
+
+    `cases` are parts of these texts, by name, of which the drawing takes the one that holds. Of a pair of views `right`
+    stands under the one and `wrong` says what went wrong in the other.
+    """
+
+    title: Line
+    description: Text
+    notice: Text
+    cases: dict[Name, dict[Name, Annotated[str, StringConstraints(strip_whitespace=True, max_length=300)]]] = {}
+    labels: dict[Identifier, LabelWords] = {}
+    right: Line = ""
+    wrong: Lines = []
+
+
+class Drawings(Strict):
+    """A file of drawings' words."""
+
+    drawings: dict[Identifier, DrawingWords]
+
+
 class Row(Strict):
     """One thing that can be chosen, with the symbols it gives.
 
@@ -127,7 +170,7 @@ class Rows(Strict):
     Without `input` the rows are always given, as physical constants are.
     """
 
-    input: Annotated[str, StringConstraints(pattern=r"^[a-z]+(_[a-z]+)*$")] | None = None
+    input: Name | None = None
     rows: dict[Identifier, Row]
 
 

@@ -10,7 +10,7 @@ from functools import cached_property
 from markupsafe import Markup, escape
 
 from ..errors import WorkingError
-from ..figures import FIGURES, Figure
+from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..job import InputError, do_job
 from ..model.library import DRILL_CHOICES, Library
@@ -105,8 +105,7 @@ class CardPage(SheetPage):
         """The drawing of the finished joint for the index, named apart from the one on the card."""
         system, job = next(iter(self.jobs.items()))
         place = f"{self.name}-thumbnail-{system}"
-        drawing = FIGURES[self.card.figure](job.working.values, job.shop, job.texts, place)
-        return Markup(drawing.svg)
+        return Markup(figure(self.library, self.card.figure, job, place).svg)
 
     @cached_property
     def step_figures(self) -> list[dict[System, Figure]]:
@@ -122,7 +121,7 @@ class CardPage(SheetPage):
 
     def _drawn(self, drawing: str, place: str) -> dict[System, Figure]:
         return {
-            system: FIGURES[drawing](job.working.values, job.shop, job.texts, f"{self.name}-{place}-{system}")
+            system: figure(self.library, drawing, job, f"{self.name}-{place}-{system}")
             for system, job in self.jobs.items()
         }
 

@@ -53,7 +53,9 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
     for name, page in pages.items():
         files[f"cards/{name}.md"] = tidy(env.get_template("card.md.j2").render(page=page, card=page.card))
         files |= {f"cards/{name}/{file}": text for file, text in page.files.items()}
-        files[f"cards/{name}/live.js"] = card_script(library, name, options.systems, figure_script(page.card.figure))
+        files[f"cards/{name}/live.js"] = card_script(
+            library, name, options.systems, figure_script(library, page.card.figure)
+        )
     for name in library.reference:
         table = TablePage(library, name, options)
         files[f"tables/{name}.md"] = tidy(env.get_template("table.md.j2").render(page=table, table=table.table))
