@@ -264,6 +264,8 @@ class Lookup:
     stock: str = ""
     within: str = ""
     step: str = ""
+    # What to do where the list has no such size.
+    instead: str = "choose another kind of drill, or give the hole's width"
     where: str = ""
 
     @property

@@ -86,7 +86,7 @@ def do_job(
         _known_input(name, sheet)
     system = shop_of(library, inputs)
     texts = input_texts(sheet, inputs, system)
-    givens = _Givens()
+    givens = _Givens(stocks=library.sold(system))
     _choose_rows(library, texts, system, givens, inputs)
     _read_symbols(library, sheet, texts, givens, inputs)
     wanted = (*sheet.wanted, *extra)

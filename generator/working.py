@@ -208,7 +208,7 @@ def with_range(stock: Stock) -> str:
 def no_size(lookup: Lookup) -> tuple[str, str]:
     """What a stock list lacks when the lookup finds nothing in it, and what to do instead."""
     what = "near" if lookup.within else "as large as"
-    return what, "choose another kind of drill, or give the hole's width"
+    return what, lookup.instead
 
 
 def in_both(length: float) -> str:

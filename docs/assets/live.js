@@ -98,7 +98,7 @@
   /* One job. `own` are texts by field, as the generator's own are. `faults` are by field, `refusal` is the whole job's. */
   function work(system, own) {
     const [shop, values] = card.shops[system];
-    const job = { system, titles: { shop }, texts: {}, values: { ...values }, stocks: {}, trust: {}, warnings: [], faults: {} };
+    const job = { system, titles: { shop }, texts: {}, values: { ...values }, stocks: { ...card.sold[system] }, trust: {}, warnings: [], faults: {} };
     for (const name in card.fields) {
       job.texts[name] = own[name] ?? card.fields[name].came[system][0];
       const taken = take(name, job);

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from math import pi, sqrt
 
-from ..formula import formula, mm, rule
+from ..formula import formula, lookup, mm, rule
 from ..units import N, Pa, Shown, m, m2, one
-from .define import HUNDREDTH, TENTH, area, force, measured, ruled, sized, stress
+from .define import HUNDREDTH, TENTH, area, drill, force, measured, ruled, sized, stress
 
 # Washer
 measured("d_h", "hole of the washer")
@@ -23,15 +23,14 @@ force("R_p", "strength of the wood under the washer")
 force("F_p", "working load of the wood under the washer")
 
 # Plate
-ruled("b_p", "side of a square backing plate", "up")
-ruled("c_p", "overhang of the plate beyond the washer", "up")
+ruled("b_p", "side of a square backing plate that the load asks for", "up")
 stress("f_yp", "yield strength of the plate")
-sized("h_q", "thickness of the plate", Shown("mm", TENTH * 5, "up", trim=True), Shown("in", HUNDREDTH, "up"))
 
 # Plate to cut
 ruled("b_rs", "side of the plate to cut", "up")
 ruled("c_rs", "overhang of the plate to cut beyond the washer", "up")
-sized("h_rsp", "thickness of the plate to cut", Shown("mm", TENTH * 5, "up", trim=True), Shown("in", HUNDREDTH, "up"))
+sized("h_q", "thickness of the plate wanted", Shown("mm", TENTH * 5, "up", trim=True), Shown("in", HUNDREDTH, "up"))
+drill("h_rsp", "thickness of the plate to cut")
 ruled("r_rs", "radius that the plate's corners are rounded to")
 force("F_rs", "working load of the wood under the plate")
 ruled("g_rs", "widest gap between a plate on its pads and the wood", "down")
@@ -67,18 +66,6 @@ def plate_side(gamma_p: one, F_n: N, f_ck: Pa, d: m) -> m:
     return sqrt(gamma_p * F_n / f_ck + pi / 4 * (d + 1 * mm) ** 2)
 
 
-@formula("c_p", source="solid-geometry")
-def plate_overhang(b_p: m, D_p: m) -> m:
-    """From the washer's edge to that of the plate; none where the washer covers the plate."""
-    return max(0 * mm, (b_p - D_p) / 2)
-
-
-@formula("h_q", source="en-1993-1-8-plate")
-def plate_thickness(c_p: m, f_ck: Pa, f_yp: Pa) -> m:
-    """Thick enough that the wood crushes before the overhang bends."""
-    return c_p * sqrt(3 * f_ck / f_yp)
-
-
 # Plate to cut
 
 
@@ -94,10 +81,21 @@ def overhang_to_cut(b_rs: m, D_p: m) -> m:
     return (b_rs - D_p) / 2
 
 
-@formula("h_rsp", source="own-judgement")
-def thickness_to_cut(c_rs: m, f_ck: Pa, f_yp: Pa, d: m) -> m:
-    """The wood crushes before the overhang bends, as of any plate; and never under a quarter of the thread."""
+@formula("h_q", source="en-1993-1-8-plate")
+def thickness_wanted(c_rs: m, f_ck: Pa, f_yp: Pa, d: m) -> m:
+    """The wood crushes before the overhang bends; and never under a quarter of the thread, which is common practice."""
     return max(c_rs * sqrt(3 * f_ck / f_yp), d / 4)
+
+
+lookup(
+    "h_rsp",
+    "at least",
+    "h_q",
+    stock="plate",
+    source="common-practice",
+    meaning="The thinnest plate that is sold and not under it.",
+    instead="take a stronger material, or share the load among more bolts",
+)
 
 
 @formula("r_rs", source="own-judgement")
@@ -128,13 +126,13 @@ def washer_covers_its_hole(A_p: m2) -> bool:
 
 
 @rule(
-    "the washer alone is not enough for this load: put a backing plate under it",
+    "the washer alone carries {F_p} on this wood: for this load no plate is needed",
     source="own-judgement",
     refuses=False,
 )
-def washer_is_enough(F_n: N, F_p: N) -> bool:
-    """The wood under it would crush."""
-    return F_n <= F_p
+def plate_is_needed(b_rs: m, F_n: N, F_p: N) -> bool:
+    """A plate does no harm; the reader is told. Asked only where a plate is worked."""
+    return (b_rs <= 0) | (F_n > F_p)
 
 
 @rule(

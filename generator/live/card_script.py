@@ -222,6 +222,7 @@ def card_data(reach: Reach) -> dict[str, Any]:
         "ways": ways,
         "fields": {field.name: field_data(field, reach, symbols) for field in in_working_order(library, card)},
         "shops": {system: [row.title, row_values(row, symbols) | always] for system, row in shops.items()},
+        "sold": {system: sold_data(reach, system) for system in systems},
         "stocks": stocks_data(library, systems) if any(choice.stock for choice in reach.choices.values()) else {},
     }
 
@@ -243,6 +244,14 @@ def stocks_data(library: Library, systems: Sequence[System]) -> dict[str, Any]:
         return [with_range(stock), list(stock.sizes)]
 
     return {kind: {system: sizes(kind, system) for system in systems} for kind in library.tables["drills"]}
+
+
+def sold_data(reach: Reach, system: System) -> dict[str, Any]:
+    """The sizes of what is sold by its size, where the card chooses from them."""
+    stocks = {line.stock for line in reach.lines if isinstance(line, Lookup)}
+    return {
+        name: [with_range(one), list(one.sizes)] for name, one in reach.library.sold(system).items() if name in stocks
+    }
 
 
 def kept(values: Mapping[str, float], symbols: set[str]) -> dict[str, float]:

@@ -152,6 +152,16 @@ class Library:
                 return Stock(stock.title, stock_sizes(stock), stock.source)
         raise QuantityError(f"a {shop} shop's list of drills has no kind '{clip(kind)}'")
 
+    def sold(self, shop: System) -> dict[str, Stock]:
+        """What is sold by one size, as plate is by its thickness, by its name in `data/shop_sizes.yaml`."""
+        unit = "mm" if shop == "metric" else "in"
+        rows = self.shop_sizes.sold.items() if self.shop_sizes else ()
+        return {
+            name: Stock(row.title, [read_quantity(f"{size} {unit}", "m") for size in row.sizes(shop)], row.source)
+            for name, row in rows
+            if row.unit == "mm"
+        }
+
 
 def thread_key(text: str) -> str:
     """A designation without what people write differently: case, spaces, the multiplication sign."""
