@@ -204,10 +204,15 @@ class Code:
 
 @dataclass(frozen=True, eq=False)
 class Formula(Code):
-    """Yields `symbol`, in SI `unit`, from the symbols its parameters name."""
+    """Yields `symbol`, in SI `unit`, from the symbols its parameters name.
+
+    Where two kinds of joint reach a symbol from the same ones, `beside` tells them apart: the formula stands only where
+    one of these symbols can be worked as well.
+    """
 
     symbol: str
     unit: str
+    beside: tuple[str, ...] = ()
 
     def prove_units(self) -> None:
         """Call the formula with quantities. Raises UnitFault when the units do not close."""
@@ -309,13 +314,13 @@ class Formulary:
             raise ValueError(f"symbol {symbol.name} is defined twice")
         self.symbols[symbol.name] = symbol
 
-    def formula(self, symbol: str, source: str) -> Callable[[F], F]:
-        """Register the decorated function as a formula for `symbol`."""
+    def formula(self, symbol: str, source: str, *, beside: Sequence[str] = ()) -> Callable[[F], F]:
+        """Register the decorated function as a formula for `symbol`, `beside` one of these if it names any."""
 
         def register(function: F) -> F:
             plain = cast(FunctionType, function)
             parameters, units = _signature(plain)
-            self.formulas.append(Formula(plain, parameters, units, source, symbol, units["return"]))
+            self.formulas.append(Formula(plain, parameters, units, source, symbol, units["return"], tuple(beside)))
             return function
 
         return register

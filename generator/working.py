@@ -125,11 +125,24 @@ class Plan:
         failures: list[WorkingError] = []
         for candidate in candidates:
             try:
+                self._stand_beside(candidate, way)
                 before = [step for name in candidate.parameters for step in self._find(name, way)]
                 found[candidate] = list(dict.fromkeys([*before, candidate]))
             except (MissingGiven, CycleError) as failure:
                 failures.append(failure)
         return found, failures
+
+    def _stand_beside(self, candidate: Formula | Lookup, way: tuple[str, ...]) -> None:
+        """Raise the failure of the symbols that the candidate stands beside, where none of them can be found."""
+        failures: list[WorkingError] = []
+        for name in candidate.beside if isinstance(candidate, Formula) else ():
+            try:
+                self._find(name, way)
+                return
+            except (MissingGiven, CycleError) as failure:
+                failures.append(failure)
+        if failures:
+            raise worst(failures)
 
     def _name(self, symbol: str) -> str:
         defined = self.formulary.symbols.get(symbol)

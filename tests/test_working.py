@@ -47,6 +47,25 @@ def test_a_given_stands_above_a_formula() -> None:
     assert [step.symbol for step in working.trail] == ["a", "b", "c"]
 
 
+def test_two_ways_to_a_symbol_are_told_apart_by_what_can_be_worked_beside_them() -> None:
+    formulary = chain()
+
+    @formulary.formula("e", source="test", beside=("c",))
+    def with_a(a: m) -> m:
+        return 10 * a
+
+    @formulary.formula("e", source="test", beside=("g", "h"))
+    def with_g(a: m) -> m:
+        return 20 * a
+
+    for name in "gh":
+        formulary.define(Symbol(name, name, "m", Shown("mm", Fraction(1)), Shown("mm", Fraction(1))))
+    working = work(["e"], {"a": 3.0}, formulary=formulary)
+    assert working.values == {"a": 3.0, "e": 30.0}
+    with pytest.raises(AmbiguousFormula):
+        work(["e"], {"a": 3.0, "h": 1.0}, formulary=formulary)
+
+
 def test_a_given_that_nothing_uses_is_not_in_the_trail() -> None:
     working = work(["b"], {"a": 3.0, "e": 1.0}, formulary=chain())
     assert [step.symbol for step in working.trail] == ["a", "b"]

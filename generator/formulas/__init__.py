@@ -1,8 +1,8 @@
 """The trade's own knowledge, a module a subject. Importing this package registers all of it."""
 
 # In the order in which the nomenclature page tells them: the thread, drills, the hole for it, what fills it, the mix,
-# how long it takes, how much at once, what it must carry, what it holds, what is behind it, what it is bedded in, how
-# it comes out again, and what is removable or a screw.
+# how long it takes, how much at once, what it must carry, what it holds along and across, what is behind it, what it is
+# bedded in, how it comes out again, and what is removable or a screw.
 # isort: off
 from . import thread
 from . import drill
@@ -17,6 +17,7 @@ from . import pour
 from . import lifts
 from . import load
 from . import strength
+from . import lateral
 from . import plate
 from . import trial
 from . import bed
@@ -39,6 +40,7 @@ __all__ = [
     "epoxy",
     "heat",
     "hole",
+    "lateral",
     "lifts",
     "load",
     "mix",

@@ -1,4 +1,4 @@
-"""What a bonded joint carries: along its axis, across it and at an angle; how deep it must be; a lag screw to compare.
+"""What a bonded joint carries along its axis; how deep it must be; a lag screw to compare.
 
 A starting model and no standard. Published rules for rods bonded into timber agree on its form and differ by half
 and more in their answers; it keeps to the lowest that could be read. Only the oversized part of the hole counts, and of
@@ -9,11 +9,11 @@ The rules take `D_b`, `L_b` or `chi_e`, which exist only where a strength is ask
 
 from __future__ import annotations
 
-from math import ceil, cos, pi, sin, sqrt
+from math import ceil, pi
 
 from ..formula import formula, mm, newton, rule
-from ..units import N, N_m, Pa, Shown, m, m2, one, rad
-from .define import HUNDREDTH, TENTH, angle, define, force, number, ruled, sized, stress
+from ..units import N, Pa, Shown, m, m2, one
+from .define import HUNDREDTH, TENTH, define, force, number, ruled, sized, stress
 
 # Wood
 number("G", "specific gravity of the wood: oven-dry mass over volume at 12 % moisture", HUNDREDTH, positive=True)
@@ -57,18 +57,10 @@ number("gamma_b", "safety factor on wood and epoxy, for a load that comes and go
 number("gamma_l", "safety factor on wood and epoxy, for a load that stays", HUNDREDTH, positive=True)
 number("gamma_s", "safety factor on the fastener", HUNDREDTH, positive=True)
 number("gamma_p", "safety factor on wood that is pressed", HUNDREDTH, positive=True)
-stress("f_y0", "most that is counted across the fastener, on its diameter squared")
 number("q_p", "part of its proof strength that a fastener is loaded to", HUNDREDTH)
 force("F_s", "working load of the fastener")
 force("F_w", "working load of the bonded joint, for a load that comes and goes")
 force("F_l", "working load of the bonded joint, for a load that stays")
-
-# Across the axis and at an angle
-define("M_y", "bending moment that the thread's root bears without a bend", "N*m", Shown("N*m", TENTH, "down"))
-force("R_y", "strength of the wood against a pull across the fastener")
-force("F_y", "working load across the fastener, for a load that comes and goes")
-angle("theta_p", "angle of the pull from the fastener's axis")
-force("F_z", "working load of a fitting pulled at an angle")
 
 # The other way round
 force("F_n", "load that the fitting must carry", "up")
@@ -172,37 +164,13 @@ def lasting_load(R_w: N, R_e: N, gamma_l: one, F_s: N) -> N:
     return min(R_w / gamma_l, R_e / gamma_l, F_s)
 
 
-# Across the axis and at an angle
+# Wood that is pressed
 
 
 @formula("f_ck", source="own-judgement")
 def crushing_strength(q_c: one, f_c90: Pa) -> Pa:
     """Wood scatters: what 95 in 100 pieces reach is about half of the mean."""
     return q_c * f_c90
-
-
-@formula("M_y", source="beam-theory")
-def yield_moment(d_3: m, f_p: Pa) -> N_m:
-    """A round bar of the thread's root diameter, its outermost fibre at the proof strength."""
-    return pi / 32 * d_3**3 * f_p
-
-
-@formula("R_y", source="limit-analysis")
-def held_across(f_ck: Pa, d: m, L_b: m, M_y: N_m) -> N:
-    """A stiff fastener tips about a point in the wood, a thin one bends: the lesser. The pull is at the surface."""
-    return min((sqrt(2) - 1) * f_ck * d * L_b, sqrt(2 * M_y * f_ck * d))
-
-
-@formula("F_y", source="moehler-hemmer")
-def side_load(R_y: N, gamma_p: one, f_y0: Pa, d: m) -> N:
-    """With its factor, and never over the old allowable load for bonded rods."""
-    return min(R_y / gamma_p, f_y0 * d**2)
-
-
-@formula("F_z", source="own-judgement")
-def angled_pull(F_w: N, F_y: N, theta_p: rad) -> N:
-    """The shares along and across add up to the whole. Of two legs one is counted, for it may take it all."""
-    return 1 / (cos(theta_p) / F_w + sin(theta_p) / F_y)
 
 
 # The other way round: how deep for a load
@@ -308,15 +276,6 @@ def fastener_is_enough(F_n: N, F_s: N) -> bool:
 
 
 @rule(
-    "a pull cannot come from behind: give an angle of 0 to 90 deg from the axis",
-    source="solid-geometry",
-)
-def pull_is_from_the_front(theta_p: rad) -> bool:
-    """Beyond 90 degrees the fitting is pushed, not pulled."""
-    return theta_p <= pi / 2 * (1 + 1e-9)
-
-
-@rule(
     "the two holes are nearer than five thread diameters: the wood between two bonds shears as one piece, so count "
     "both legs as one bond",
     source="din-1052",
@@ -325,16 +284,6 @@ def pull_is_from_the_front(theta_p: rad) -> bool:
 def holes_are_far_enough(a_h: m, s_b: m) -> bool:
     """A fitting's legs stand where they stand; the reader is told."""
     return a_h >= s_b * (1 - 1e-9)
-
-
-@rule(
-    "under an angled pull one leg of the fitting may take it all; only one is counted, however many there are",
-    source="common-practice",
-    refuses=False,
-)
-def one_leg_is_counted(F_z: N, n_h: one) -> bool:
-    """Two legs share a pull only as long as both are equally stiff."""
-    return (F_z < 0) | (n_h <= 1)
 
 
 @rule(

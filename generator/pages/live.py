@@ -21,7 +21,7 @@ HEADINGS = {
     "Seat, bed and plate": ("bed", "seat", "plate"),
     "Epoxy and batches": ("epoxy", "mix", "syringe", "pour", "lifts"),
     "Time": ("time",),
-    "Load": ("load", "strength", "trial"),
+    "Load": ("load", "strength", "lateral", "trial"),
     "Heat": ("heat", "removal"),
 }
 HEADING = {module: heading for heading, modules in HEADINGS.items() for module in modules}
