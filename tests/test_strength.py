@@ -58,11 +58,11 @@ BY_HAND = [
     ("chi_e", {"a_e": 0.020, "d": 0.010}, 0.935),
     ("chi_e", {"a_e": 0.015, "d": 0.010}, 0.871),
     ("chi_e", {"a_e": 0.050, "d": 0.010}, 1.0),
-    ("k_L", {"d": 0.010, "L_b": 0.100}, 1.0),
-    ("k_L", {"d": 0.012, "L_b": 0.120}, 1.0),
-    ("k_L", {"d": 0.010, "L_b": 0.200}, 1.0),
-    ("k_L", {"d": 0.010, "L_b": 0.099}, 0.8),
-    ("k_L", {"d": 0.010, "L_b": 0.050}, 0.8),
+    ("k_L", {"L_ru": 0.1, "L_b": 0.100}, 1.0),
+    ("k_L", {"L_ru": 0.12, "L_b": 0.120}, 1.0),
+    ("k_L", {"L_ru": 0.1, "L_b": 0.200}, 1.0),
+    ("k_L", {"L_ru": 0.1, "L_b": 0.099}, 0.8),
+    ("k_L", {"L_ru": 0.1, "L_b": 0.050}, 0.8),
     # pi x 12.5 mm x 100 mm = 3926.99 mm2, at 3.16 N/mm2
     ("R_w", {"D_b": 0.0125, "L_b": 0.1, "f_b": 3.16e6, "chi_e": 1.0, "k_L": 1.0}, 12409.3),
     ("R_w", {"D_b": 0.0125, "L_b": 0.1, "f_b": 3.16e6, "chi_e": 0.935, "k_L": 0.8}, 9282.2),
@@ -82,6 +82,7 @@ BY_HAND = [
     (
         "L_n",
         {
+            "L_ru": 0.1,
             "d": 0.010,
             "gamma_b": 4.0,
             "F_n": 2000.0,
@@ -97,6 +98,7 @@ BY_HAND = [
     (
         "L_n",
         {
+            "L_ru": 0.1,
             "d": 0.010,
             "gamma_b": 4.0,
             "F_n": 4e3,
@@ -111,9 +113,20 @@ BY_HAND = [
     # a weak epoxy: 4 x 4000 / (7/8 x pi x 10 x 2) = 291.03 mm
     (
         "L_n",
-        {"d": 0.010, "gamma_b": 4.0, "F_n": 4e3, "D_b": 0.0125, "f_b": 3.16e6, "chi_e": 1.0, "f_e": 2e6, "s_d": 0.001},
+        {
+            "L_ru": 0.1,
+            "d": 0.010,
+            "gamma_b": 4.0,
+            "F_n": 4e3,
+            "D_b": 0.0125,
+            "f_b": 3.16e6,
+            "chi_e": 1.0,
+            "f_e": 2e6,
+            "s_d": 0.001,
+        },
         0.292,
     ),
+    ("L_ru", {"d": 0.008}, 0.08),
     ("T_n", {"L_n": 0.105, "f_o": 0.7}, 0.15),
     ("s_b", {"d": 0.012}, 0.06),
     # 125.4 x 0.64 x 0.8 x 8 x 100: 0.64^1.5 = 0.512, 16^0.75 = 8
@@ -209,7 +222,7 @@ def test_what_lies_outside_published_rules_is_said() -> None:
     wide, short = joint(hole=16, depth=100).warnings, joint(hole=12, depth=99).warnings
     assert [len(wide), len(short)] == [1, 1]
     assert "wider than 1.25 thread diameters" in wide[0]
-    assert "shorter than 10 thread diameters" in short[0]
+    assert "10 thread diameters, which published rules ask for" in short[0]
 
 
 @pytest.mark.parametrize("thread", ["M4", "M5", "M24", "#6-40 UNF", "1-8 UNC"])

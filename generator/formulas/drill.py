@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from ..formula import formula, lookup
+from ..formula import formula, lookup, mm
 from ..units import Shown, m
-from .define import HUNDREDTH, TEN_THOUSANDTH, measured, sized
+from .define import HUNDREDTH, TEN_THOUSANDTH, drill, measured, sized
 
-measured("D_h", "clearance hole")
+measured("D_h", "clearance hole of a standard")
+measured("D_hw", "drill wanted for the clearance hole of a standard")
+drill("D_hd", "drill for the clearance hole of a standard")
 measured("D_y", "usual tap drill")
 sized("D_i", "diameter of an inch drill", Shown("in", TEN_THOUSANDTH), Shown("in", TEN_THOUSANDTH), positive=True)
 sized("D_m", "diameter of an inch drill in millimetres", Shown("mm", HUNDREDTH), Shown("mm", HUNDREDTH))
@@ -19,6 +21,22 @@ sized(
 )
 sized("D_n", "nearest metric drill", Shown("mm", HUNDREDTH, trim=True), Shown("mm", HUNDREDTH, trim=True))
 sized("dD_n", "excess of the nearest metric drill over an inch drill", Shown("mm", HUNDREDTH), Shown("mm", HUNDREDTH))
+
+
+@formula("D_hw", source="own-judgement")
+def clearance_drill_wanted(D_h: m) -> m:
+    """A standard prints an inch drill to the thousandth of an inch; half of that is let go."""
+    return D_h - 0.013 * mm
+
+
+lookup(
+    "D_hd",
+    "at least",
+    "D_hw",
+    stock="guide_drills",
+    source="common-practice",
+    meaning="The smallest drill in the set that is not under it.",
+)
 
 
 @formula("D_m", source="inch-definition")

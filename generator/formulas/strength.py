@@ -39,6 +39,7 @@ define(
 # Bond
 sized("D_b", "diameter of the hole that is counted", Shown("mm", TENTH, "down"), Shown("in", HUNDREDTH, "down"))
 ruled("L_b", "depth of the oversized hole that is counted", "down")
+ruled("L_ru", "shortest bond that published rules ask for", "up")
 ruled("a_e", "distance from the fastener's axis to the nearest edge of the wood", "down")
 number("chi_e", "part of the strength that is left so near to an edge")
 number("k_L", "part of the strength that is left on so short a bond", HUNDREDTH)
@@ -110,10 +111,16 @@ def edge_factor(a_e: m, d: m) -> one:
     return min(1, 0.679 + 0.128 * a_e / d)
 
 
+@formula("L_ru", source="din-1052")
+def shortest_bond_of_the_rules(d: m) -> m:
+    """Ten thread diameters."""
+    return 10 * d
+
+
 @formula("k_L", source="own-judgement")
-def length_factor(d: m, L_b: m) -> one:
+def length_factor(L_ru: m, L_b: m) -> one:
     """1 from a length of 10 thread diameters on, and 0.8 from 5 to 10; a whole-number step up makes the step."""
-    return 1.2 - 0.2 * ceil(10 * d / L_b)
+    return 1.2 - 0.2 * ceil(L_ru / L_b)
 
 
 @formula("R_w", source="din-1052")
@@ -177,11 +184,9 @@ def crushing_strength(q_c: one, f_c90: Pa) -> Pa:
 
 
 @formula("L_n", source="own-judgement")
-def length_needed(d: m, gamma_b: one, F_n: N, D_b: m, f_b: Pa, chi_e: one, f_e: Pa, s_d: m) -> m:
+def length_needed(L_ru: m, d: m, gamma_b: one, F_n: N, D_b: m, f_b: Pa, chi_e: one, f_e: Pa, s_d: m) -> m:
     """Bond enough for the load, never under 10 thread diameters, and up to a depth that the shop's rule shows."""
-    return (
-        ceil(max(10 * d, gamma_b * F_n / (pi * D_b * f_b * chi_e), gamma_b * F_n / (7 / 8 * pi * d * f_e)) / s_d) * s_d
-    )
+    return ceil(max(L_ru, gamma_b * F_n / (pi * D_b * f_b * chi_e), gamma_b * F_n / (7 / 8 * pi * d * f_e)) / s_d) * s_d
 
 
 @formula("T_n", source="solid-geometry")
@@ -287,13 +292,13 @@ def holes_are_far_enough(a_h: m, s_b: m) -> bool:
 
 
 @rule(
-    "the bond is shorter than 10 thread diameters, less than published rules ask for: a fifth is taken off",
+    "the bond is shorter than {L_ru}, 10 thread diameters, which published rules ask for: a fifth is taken off",
     source="own-judgement",
     refuses=False,
 )
-def bond_is_as_long_as_the_rules_ask(L_b: m, d: m) -> bool:
+def bond_is_as_long_as_the_rules_ask(L_b: m, L_ru: m) -> bool:
     """Between 5 and 10 diameters the model stands alone."""
-    return L_b >= 9.999 * d
+    return L_b >= 0.9999 * L_ru
 
 
 @rule(
