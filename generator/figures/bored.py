@@ -121,7 +121,7 @@ def being_bored(bore: Bore, around: float, values: Values, mark: float) -> Scene
     block(view)
     empty(view, bore)
     drill_for(view, values, bore.L, bore.D, bore.cone, spur, mark, view.left)
-    view.arrow((view.left, -bore.D * 0.95), (view.left + bore.D, -bore.D * 0.95))
+    view.arrow((view.left, -bore.D * 0.85), (view.left + bore.D, -bore.D * 0.85))
     view.label("flag", (-bore.D * 0.1, bore.D * 0.1))
     return view
 

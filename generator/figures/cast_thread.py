@@ -134,7 +134,7 @@ def fill(values: Values, options: Options) -> Scene:
     coat(view, p.bore)
     tip = p.bore.L * 0.8
     tools.syringe(view, tip, tube, tip + p.bore.D * 0.35)
-    view.arrow((-p.bore.D * 0.45, -p.bore.D * 0.95), (-p.bore.D * 1.45, -p.bore.D * 0.95))
+    view.arrow((-p.bore.D * 0.45, -p.bore.D * 0.85), (-p.bore.D * 1.45, -p.bore.D * 0.85))
     view.label("empty", (level / 2, p.bore.D * 0.4))
     view.label("mix", (p.bore.L * 0.75, p.bore.D * 0.38))
     view.label("wall", (p.bore.L * 0.5, -p.bore.D * 0.5))

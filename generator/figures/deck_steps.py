@@ -342,7 +342,8 @@ def plan_size(values: Values) -> Point:
     """Length and width of the base in plan, never too small for the rings round its holes."""
     room = values["D_k"] + 2 * values["h_k"] + 3 * values["d_k"]
     across = 2 if round(values["n_h"]) > 2 else 1
-    return max(values["a_b"], (across + 0.5) * room), max(values["b_b"], (across + 0.4) * room)
+    along = ceil(round(values["n_h"]) / across)
+    return max(values["a_b"], (across + 0.5) * room, along * room), max(values["b_b"], (across + 0.4) * room)
 
 
 @drawing("bed-bead", "spacer ring bead air")

@@ -1,0 +1,240 @@
+"""What holds of every drawing, over both shops and all sizes: laws, each stated once."""
+
+from __future__ import annotations
+
+import itertools
+import re
+import xml.etree.ElementTree as ET
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from drawings import CARDS_OF, LIBRARY, SVG, Drawn, drawings_of, drawn, drawn_by, jobs_of, overlap, points
+
+from generator.figures import FIGURES, draw, parts
+from generator.model.schema import LabelWords
+
+CSS = Path(__file__).parent.parent / "docs" / "assets" / "figures.css"
+# Coordinates have two decimals: a hundredth is no fault.
+SLACK = 0.02
+
+
+@pytest.fixture(scope="module", params=sorted(FIGURES))
+def every(request: pytest.FixtureRequest) -> list[Drawn]:
+    """One drawing for every job of the cards that show it."""
+    return [drawn(request.param, job) for card in CARDS_OF[request.param] for job in jobs_of(card)]
+
+
+def faults(found: list[str]) -> None:
+    """Fail with what was found."""
+    assert not found, f"{len(found)} faults, such as\n" + "\n".join(found[:12])
+
+
+def test_it_is_one_picture_with_a_name_and_a_description(every: list[Drawn]) -> None:
+    for one in every:
+        root = one.root
+        assert "\n" not in one.figure.svg
+        assert (root.tag, root.get("role"), root[0].tag) == (f"{SVG}svg", "img", f"{SVG}title")
+        named = {element.get("id"): element.text for element in root.iter() if element.get("id")}
+        told = [named[name] for name in root.get("aria-labelledby", "").split()]
+        assert told == [one.figure.title, one.figure.description]
+        assert len(one.figure.description) > 40
+
+
+def test_its_ids_are_its_own(every: list[Drawn]) -> None:
+    """Several drawings stand on a page: every id begins with the drawing's, and nothing refers to another's."""
+    for one in every:
+        ids = re.findall(r' id="([^"]+)"', one.figure.svg)
+        assert len(ids) == len(set(ids)) > 2
+        assert all(name.startswith("fig-") for name in ids)
+        assert set(re.findall(r"url\(#([^)]+)\)", one.figure.svg)) <= set(ids)
+
+
+def test_its_words_lie_on_the_paper_and_apart(every: list[Drawn]) -> None:
+    found = []
+    for one in every:
+        for words, (left, top, right, bottom) in one.words:
+            if min(left, top) < -SLACK or right > one.width + SLACK or bottom > one.height + SLACK:
+                found.append(f"'{words}' is off the paper: {one.job.texts}")
+        for (words, box), (other, beside) in itertools.combinations(one.words, 2):
+            if overlap(box, beside, -SLACK):
+                found.append(f"'{words}' meets '{other}': {one.job.texts}")
+    faults(found)
+
+
+def test_its_shapes_lie_on_the_paper(every: list[Drawn]) -> None:
+    found = []
+    for one in every:
+        assert one.width == parts.WIDTH
+        assert one.height <= 95
+        for group in one.root.iter(f"{SVG}g"):
+            for x, y in points(group):
+                if not (-SLACK <= x <= one.width + SLACK and -SLACK <= y <= one.height + SLACK):
+                    found.append(f"{group.get('data-part')} at {x}, {y} of {one.width}, {one.height}: {one.job.texts}")
+    faults(found)
+
+
+def test_its_words_are_readable_at_print_size(every: list[Drawn]) -> None:
+    """At its nominal width of 120 mm: words at 9 pt, indices at 7; on a phone 358 pixels wide 12 pixels."""
+    for one in every:
+        size = float(one.root.get("font-size", ""))
+        assert size * 120 / one.width / 25.4 * 72 >= 9
+        assert size * 358 / one.width >= 12
+        for span in one.root.iter(f"{SVG}tspan"):
+            assert float(span.get("font-size", size)) * 120 / one.width / 25.4 * 72 >= 7
+        assert all(text.get("font-size") is None for text in one.root.iter(f"{SVG}text"))
+
+
+def test_it_has_no_number_that_no_value_gave(every: list[Drawn]) -> None:
+    for one in every:
+        asked: set[str] = set()
+
+        def say(symbol: str, asked: set[str] = asked) -> str:
+            asked.add(symbol)
+            return "<value>&"
+
+        figure = drawn_by(one.name, one.values, say, one.job.texts)
+        texts = [part for text in ET.fromstring(figure.svg).iter(f"{SVG}text") for part in (text, *text)]
+        # An index may be a digit, and the scale bar names its own length.
+        said = [part.text or "" for part in texts if part.get("font-style") != "italic"]
+        said = [text for text in said if text not in ("10 mm", "1/2 in")]
+        assert not re.search(r"\d|—", "".join([*said, figure.title, figure.description, figure.caption]))
+        assert asked <= set(one.values)
+        assert figure.caption.endswith((".", "<value>&"))
+
+
+def test_its_values_are_those_that_the_shop_reads(every: list[Drawn]) -> None:
+    for one in every:
+        shop = {one.job.shop(symbol) for symbol in one.values}
+        for measure in one.root.iter(f"{SVG}text"):
+            if len(measure):
+                assert "".join(measure.itertext()).partition("\N{NO-BREAK SPACE}")[2] in shop
+
+
+def test_it_says_little(every: list[Drawn]) -> None:
+    for one in every:
+        verdicts = len(one.parts("right")) + len(one.parts("wrong"))
+        boards = 4 if one.name == "mix-stiffness" else 0
+        dimensions = sum("dimension " in group.get("data-part", "") for group in one.root.iter(f"{SVG}g"))
+        assert 1 <= len(one.labels) + dimensions + verdicts + boards <= 9, one.job.texts
+        assert len(one.labels) <= 7
+        assert all(len([*label.iter(f"{SVG}text")]) <= 4 for label in one.labels)
+
+
+def test_right_and_wrong_differ_by_more_than_colour(every: list[Drawn]) -> None:
+    for one in every:
+        paired = FIGURES[one.name].paired
+        assert bool(one.parts("wrong")) is bool(one.parts("right")) is paired
+        if paired:
+            assert LIBRARY.drawings[one.name].wrong
+            assert one.part("wrong").find(f"{SVG}circle") is not None
+
+
+def test_its_materials_differ_without_colour(every: list[Drawn]) -> None:
+    """Each pattern by its marks; what is painted plain has an edge all round, or lines along it."""
+    for one in every:
+        marks = {}
+        for pattern in one.root.iter(f"{SVG}pattern"):
+            drawn_marks = "".join(ET.tostring(mark, encoding="unicode") for mark in list(pattern)[1:])
+            marks[pattern.get("id")] = re.sub(r' (fill|stroke|class)="[^"]*"', "", drawn_marks) + pattern.get(
+                "patternTransform", ""
+            )
+        assert len(set(marks.values())) == len(marks) == 9
+        inked = {
+            frozenset(piece)
+            for path in one.root.iter(f"{SVG}path")
+            if path.get("fill") == "none" and float(path.get("stroke-width", "0"))
+            for data in [path.get("d", "")]
+            for piece in itertools.pairwise(re.findall(r"-?\d+\.\d\d -?\d+\.\d\d", data))
+        }
+        for group in one.root.iter(f"{SVG}g"):
+            for path in group.findall(f"{SVG}path"):
+                if path.get("fill") in (parts.STEEL, parts.EPOXY):
+                    corners = re.findall(r"-?\d+\.\d\d -?\d+\.\d\d", path.get("d", ""))
+                    edges = [frozenset(pair) for pair in itertools.pairwise([*corners, corners[0]])]
+                    bare = [edge for edge in edges if len(edge) > 1 and edge not in inked]
+                    assert len(bare) <= 2, (group.get("data-part"), one.job.texts)
+
+
+def test_the_same_values_give_the_same_bytes(every: list[Drawn]) -> None:
+    for one in every:
+        assert drawn(one.name, one.job).figure == one.figure
+        for data in re.findall(r' d="([^"]+)"', one.figure.svg.partition("</defs>")[2]):
+            assert re.fullmatch(r"[MLQAZ ]*(?:-?\d+(?:\.\d\d)?[MLQAZ ]*)+", data), data
+            assert "A" in data or not re.search(r"(?<![\d.])\d+(?![\d.])", data), data
+
+
+def test_the_style_sheet_knows_every_class(every: list[Drawn]) -> None:
+    text = CSS.read_text(encoding="utf-8")
+    used = {name for one in every for name in re.findall(r'class="([^"]+)"', one.figure.svg)}
+    assert used
+    assert [name for name in used if f".{name} " not in text and f".{name}," not in text] == []
+
+
+class Asked(dict[str, LabelWords]):
+    """Labels that remember which of them were asked for."""
+
+    def __init__(self, labels: Mapping[str, LabelWords]):
+        super().__init__(labels)
+        self.names: set[str] = set()
+
+    def __getitem__(self, name: str) -> LabelWords:
+        self.names.add(name)
+        return super().__getitem__(name)
+
+
+def test_every_label_and_case_is_drawn_for_some_job(every: list[Drawn]) -> None:
+    name = every[0].name
+    drawing, words = FIGURES[name], LIBRARY.drawings[name]
+    labels, cases = Asked(words.labels), {case: set[str]() for case in drawing.cases}
+    for one in every:
+        draw(drawing.place, words.model_copy(update={"labels": labels}), one.values, one.job.shop, one.job.texts, "x")
+        chosen = {**one.job.texts, **drawing.place(one.values, one.job.texts).cases}
+        for case in cases:
+            cases[case].add(chosen[case])
+    if CARDS_OF[name] == ["bonded-stepped-hole"] or CARDS_OF[name] == [
+        "blind-stud"
+    ]:  # a card of the other kind may yet
+        cases = {case: seen | drawing.cases[case] for case, seen in cases.items()}
+        labels.names |= {"tape"} & drawing.labels
+    assert labels.names == drawing.labels
+    assert cases == drawing.cases
+
+
+# The drawings together
+
+
+def test_every_drawing_is_on_a_card_and_has_its_words() -> None:
+    assert {name for name, cards in CARDS_OF.items() if not cards} == set()
+    assert set(LIBRARY.drawings) == set(FIGURES)
+    assert len(FIGURES) >= 80
+
+
+@pytest.mark.parametrize("card", LIBRARY.cards)
+def test_a_card_draws_its_steps_and_a_failure(card: str) -> None:
+    names = drawings_of(card)
+    assert len(set(names) - {LIBRARY.cards[card].figure}) >= 4
+    assert any(FIGURES[name].paired for name in names), "no drawing sets right beside wrong"
+
+
+def test_the_laws_see_what_is_wrong() -> None:
+    """A law that cannot be broken is none."""
+    one = drawn("worn-redrilled", jobs_of("worn-hole")[0])
+
+    def spoilt(change: str, to: str) -> list[Drawn]:
+        assert change in one.figure.svg
+        return [Drawn(one.name, one.job, replace(one.figure, svg=one.figure.svg.replace(change, to, 1)))]
+
+    text = next(one.root.iter(f"{SVG}text"))
+    at = f'x="{text.get("x")}" y="{text.get("y")}"'
+    for law, broken in (
+        (test_its_words_lie_on_the_paper_and_apart, spoilt(at, f'x="{text.get("x")}" y="-3.00"')),
+        (test_its_shapes_lie_on_the_paper, spoilt('part="epoxy"><path d="M', 'part="epoxy"><path d="M-3.00 4.00L')),
+        (test_its_ids_are_its_own, spoilt('id="fig-wood"', 'id="wood"')),
+        (test_its_words_are_readable_at_print_size, spoilt('font-size="4.1"', 'font-size="3"')),
+        (test_it_is_one_picture_with_a_name_and_a_description, spoilt('role="img"', 'role="figure"')),
+    ):
+        with pytest.raises(AssertionError):
+            law(broken)
+        law([one])
