@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -15,13 +14,13 @@ from .formula import FORMULARY
 from .job import InputError, Job, do_job, read_input
 from .jobs.faults import job_faults
 from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_symbol, stock_sizes, thread_key
-from .model.prose import StrayBrace, Value, parts
 from .model.schema import Card, CheckValue, Over, Sheet, Table
 from .model.yaml_text import Document, Path_
 from .units import (
     SPELLINGS,
     SYSTEMS,
     QuantityError,
+    System,
     factor,
     from_base,
     plain,
@@ -30,6 +29,7 @@ from .units import (
     significant,
     with_unit,
 )
+from .wording import prose_faults
 from .working import arrows
 
 # A column that prints the note of the row instead of a symbol's value.
@@ -310,7 +310,7 @@ def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Itera
 
 
 def _working_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
-    jobs: dict[str, Job] = {}
+    jobs: dict[System, Job] = {}
     for system in SYSTEMS:
         try:
             jobs[system] = do_job(library, sheet, {"shop": system})
@@ -322,7 +322,7 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             yield document.fault(_path_of(error, sheet, document, system), f"{system} shop: {error}{way_of(error)}")
     if len(jobs) < len(SYSTEMS):
         return
-    yield from _prose_faults(library, sheet, document, jobs)
+    yield from prose_faults(library, sheet, document, jobs)
     if isinstance(sheet, Card):
         yield from shown_faults(library, document.file.partition("/")[2], sheet, jobs["metric"])
         yield from _plan_faults(sheet, document, jobs["metric"])
@@ -378,66 +378,6 @@ def _plan_faults(card: Card, document: Document, job: Job) -> Iterator[Fault]:
             except QuantityError as error:
                 hint = "; or name a time that this card works" if key == "wait" else ""
                 yield document.fault(("plan", place, key), f"{error}{hint}")
-
-
-# A number with a unit, as a value is written in a text.
-_TYPED = re.compile(r"(?<![\w/.])(\d+(?:[ \u00a0]\d+/\d+|/\d+|\.\d+)?)\s?(mm|in|mL|g|kN|lbf|min|h|°C|°F|%)(?!\w)")
-
-
-def _typed_faults(path: Path_, text: str, document: Document, jobs: dict[str, Job]) -> Iterator[Fault]:
-    """Values typed into a text although the card works them: they would stay when the job changes."""
-    for match in _TYPED.finditer(text):
-        written = " ".join(match.group(0).split())
-        for job in jobs.values():
-            same = [name for name in job.working.values if plain(job.shop(name)) == written]
-            if same:
-                names = " or ".join(f"{{{name}}}" for name in same[:3])
-                yield document.fault_in_text(path, match.group(0), f"'{written}' is worked by this card; write {names}")
-                break
-
-
-def _prose_faults(library: Library, sheet: Sheet, document: Document, jobs: dict[str, Job]) -> Iterator[Fault]:
-    job = jobs["metric"]
-    known = {*job.working.values, *job.titles}
-    if "{" in sheet.purpose or "}" in sheet.purpose:
-        yield document.fault_in_text(("purpose",), "{" if "{" in sheet.purpose else "}", "a purpose carries no values")
-    for path, text in prose_of(sheet):
-        if isinstance(sheet, Card):
-            yield from _typed_faults(path, text, document, jobs)
-        links = library.cards if path[0] in ("use_when", "not_when") else {}
-        try:
-            for part in parts(text):
-                if isinstance(part, Value) and part.name not in {*known, *links}:
-                    written = f"{{{part.name}}}"
-                    message = f"'{written}' is neither worked by this card nor one of its choices"
-                    yield document.fault_in_text(path, written, message)
-        except StrayBrace as error:
-            yield document.fault_in_text(path, str(error), f"a '{error}' with no name; write a symbol as {{D_o}}")
-
-
-def prose_of(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
-    """Every text of a sheet in which a value may stand, with its path."""
-    for place, text in enumerate(sheet.notes):
-        yield ("notes", place), text
-    if isinstance(sheet, Card):
-        yield from _card_prose(sheet)
-
-
-def _card_prose(card: Card) -> Iterator[tuple[Path_, str]]:
-    for place, line in enumerate(card.plan):
-        yield ("plan", place, "what"), line.what
-    for key in ("use_when", "not_when"):
-        for place, text in enumerate(getattr(card, key)):
-            yield (key, place), text
-    for key in ("tools", "materials"):
-        for place, need in enumerate(getattr(card.needs, key)):
-            yield ("needs", key, place, "what"), need.what
-            if need.amount:
-                yield ("needs", key, place, "amount"), need.amount
-    for place, step in enumerate(card.steps):
-        for key in ("title", "do", "see", "wrong"):
-            if text := getattr(step, key):
-                yield ("steps", place, key), text
 
 
 def _check_faults(library: Library, sheet: Sheet, document: Document, place: int) -> Iterator[Fault]:

@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from .errors import BondwrightError, MissingGiven
 from .formula import FORMULARY, Stock
 from .model.library import SPECIAL, Gift, Library, gift, read_symbol
+from .model.prose import Condition
 from .model.schema import Given, Row, Sheet
 from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
 from .working import Working, steps_to, work
@@ -49,6 +50,13 @@ class Job:
         """A symbol's value in its shown unit, not rounded."""
         defined = self.working.formulary.symbols[symbol]
         return from_base(self.working.values[symbol], defined.unit, self.unit(symbol))
+
+    def holds(self, condition: Condition) -> bool:
+        """Whether the value, as it is printed, is above what the condition says; a value that is not there is not."""
+        symbol = condition.symbol
+        return (
+            self.has(symbol) and self.working.shown(symbol, self.system).rounded(self.amount(symbol)) > condition.over
+        )
 
     def has(self, symbol: str) -> bool:
         """Whether the symbol was given or found."""

@@ -48,8 +48,11 @@ BY_HAND = [
     ("clearance_hole_wanted", "D_j", {"d": 0.008, "s_k": 0.0005}, 0.0085),
     # pi x 2.5 x (3.25 x 2.5 + 6.25 / 3) = 7.853982 x (8.125 + 2.083333) = 80.1761 mm3
     ("countersink_ring", "V_q", {"h_k": 0.0025, "D_k": 0.0065}, 80.1761e-9),
+    # wanted 20 mm down, in wood of 15 mm and of 40 mm
+    ("smeared_length", "l_w", {"l_k": 0.020, "T_sk": 0.015}, 0.015),
+    ("smeared_length", "l_w", {"l_k": 0.020, "T_sk": 0.040}, 0.020),
     # 0.7853982 x (72.25 - 64) x 20 = 129.591 mm3
-    ("clearance_ring", "V_w", {"D_k": 0.0085, "d": 0.008, "l_k": 0.020}, 129.591e-9),
+    ("clearance_ring", "V_w", {"D_k": 0.0085, "d": 0.008, "l_w": 0.020}, 129.591e-9),
     # 14.4 mL + 4 x (0.0998 + 0.1296) mL = 15.3176 mL
     (
         "compound_for_one_fitting",
@@ -267,7 +270,7 @@ REFUSED = [
     ("h_op", {"x_o": 0.001, "M_k": 0.0}, "a movement class lies above 0"),
     ("h_sl", {"x_s": 0.001, "M_k": 1.0}, "a movement class lies above 0"),
     ("t_cu", {"h_v": 0.0031, "h_m": 0.003, "v_c": 1e-8}, "grows with the square of the depth"),
-    ("V_w", {"D_k": 0.0079, "d": 0.008, "l_k": 0.02}, "does not go through its hole"),
+    ("V_w", {"D_k": 0.0079, "d": 0.008, "l_w": 0.02}, "does not go through its hole"),
     ("w_p", {"D_c": 0.0140, "D_k": 0.0085, "w_l": 0.003}, "too little epoxy is left round the bolt"),
 ]
 

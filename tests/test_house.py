@@ -27,6 +27,7 @@ ROOMS = [
     ["notation"],
     ["figures"],
     ["live"],
+    ["wording"],
     ["check"],
     ["pages"],
     ["plugin", "cli"],

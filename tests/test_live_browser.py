@@ -330,3 +330,19 @@ def test_the_scripts_are_small(site: Path, library: Library) -> None:
     assert len(scripts) == len(library.cards)
     for path in scripts:
         assert len(gzip.compress(path.read_bytes())) < 25_000, path
+
+
+def test_what_goes_by_a_condition_turns_with_the_numbers(open_card: Any) -> None:
+    page = open_card()
+    unfold(page)
+    step, pads = page.locator("#bonded-stepped-hole-step-4 ~ .bw-do"), page.locator("tr[data-when='t_m']")
+    assert "three pads" in step.inner_text()
+    assert pads.is_visible()
+    page.fill("#live-t_m", "0")
+    assert "three pads" not in step.inner_text()
+    assert "Put the fastener or both legs through" in step.inner_text()
+    assert not pads.is_visible()
+    page.fill("#live-t_m", "4")
+    assert "three pads of 4" in step.inner_text()
+    page = open_card("?h_k=0+mm", card="bedded-solid")
+    assert page.locator(".bw-steps > li:visible").count() == page.locator(".bw-steps > li").count() - 1

@@ -1,5 +1,5 @@
-/* Works a card in its page as the generator works it, rounded and written alike. The card's own script, printed from its
-   formulas, data and drawing, comes first. A plain script: a browser loads no module from a memory stick. */
+/* Works a card in its page as the generator works it, rounded and written alike. The card's own script comes
+   first. A plain script: a browser loads no module from a memory stick. */
 "use strict";
 
 (() => {
@@ -56,7 +56,7 @@
     return [whole, rest && `${rest / part}/${under / part}`].filter(Boolean).join("\u00a0") || "0";
   }
 
-  /* A symbol's value rounded for the shop, with its unit; or the title of what was chosen. */
+  /* A symbol's value as the shop writes it, or the title of what was chosen. */
   function say({ titles, values, system }, name) {
     if (name in titles || !(name in values)) return titles[name] ?? "—";
     const [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[system][name]];
@@ -95,7 +95,7 @@
     }
   }
 
-  /* One job. `own` are texts by field, as the generator's own are. `faults` are by field, `refusal` is the whole job's. */
+  /* One job. `own` are texts by field. `faults` are by field, `refusal` is the whole job's. */
   function work(system, own) {
     const [shop, values] = card.shops[system];
     const job = { system, titles: { shop }, texts: {}, values: { ...values }, stocks: { ...card.sold[system] }, trust: {}, warnings: [], faults: {} };
@@ -122,14 +122,14 @@
 
   const section = document.querySelector(".bw-live"), part = name => section.querySelector(`.bw-live-${name}`);
   const system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? card.systems[0];
-  const places = [...document.querySelectorAll("[data-s]")];
-  const fields = [...section.querySelectorAll("[data-field]")].map(box => {
-    const name = box.dataset.field, [label, fault] = box.querySelectorAll("label, .bw-fault");
-    return { ...card.fields[name], name, label: label.textContent, box, fault, inputs: [...box.querySelectorAll("input, select")] };
+  const all = (sign, root = document) => [...root.querySelectorAll(sign)], places = all("[data-s]"), turns = all("[data-when]");
+  const fields = all("[data-field]", section).map(box => {
+    const name = box.dataset.field, [label, fault] = all("label, .bw-fault", box);
+    return { ...card.fields[name], name, label: label.textContent, box, fault, inputs: all("input, select", box) };
   });
   const among = texts => fields.filter(({ name }) => name in texts);
   const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name]}`;
-  // What the reader has set, by field, as texts that the generator reads too; and the job.
+  // What the reader has set, by field, as texts; and the job.
   let own = {}, job;
 
   function fill() {
@@ -174,7 +174,7 @@
     write(part("set"), mine.map(told).join("; "));
     write(part("why"), why);
     write(part("warnings"), why || !mine.length ? "" : job.warnings.map(one => `Mind: ${one}.`).join(" "));
-    // No classes: of those a browser asks anew for the style of every table.
+    // No classes: for those a browser styles every table anew.
     document.body.toggleAttribute("data-bw-set", mine.length);
     document.body.toggleAttribute("data-bw-unworked", why);
     for (const place of places) write(place, why ? "—" : job.trust[place.dataset.s] ?? say(job, place.dataset.s));
@@ -183,8 +183,12 @@
     resting = setTimeout(rest, 500);
   }
 
-  /* The drawing comes as SVG text out of numbers and known titles; it is parsed as a picture, not as a page. */
+  /* What stands by a condition, and the drawing: SVG text out of numbers and known titles, parsed as a picture. */
   function picture() {
+    for (const turn of turns) {
+      const { when, over, not } = turn.dataset;
+      turn.hidden = parseFloat(say(job, when)) > over === !!not;
+    }
     const [old, caption] = document.querySelectorAll(`.bw-joint.bw-${job.system} > *`);
     const made = card.figure(job.values, symbol => say(job, symbol), job.texts, `live-${job.system}`);
     old.replaceWith(new DOMParser().parseFromString(made.svg, "image/svg+xml").documentElement);
@@ -197,7 +201,7 @@
     return url;
   }
 
-  /* What waits until the fingers rest: the address, which a browser changes slowly and seldom, and what is told. */
+  /* What waits until the fingers rest: the address, slow to change, and what is told. */
   function rest() {
     try { history.replaceState(null, "", address()); } catch { /* A file's address may have to stay. */ }
     write(part("status"), part("said").innerText);
@@ -222,7 +226,7 @@
   addEventListener("beforeprint", rest);
   document.addEventListener("change", ({ target }) => { if (target.name === "bw-shop") fill(); });
 
-  // Only what the card can work is taken from the address: nothing else of it reaches the page.
+  // Of the address only what the card can work reaches the page.
   const asked = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked);
   for (const { name } of among(asked)) if (!(name in faults)) own[name] = asked[name];
   write(part("passed"), among(asked).filter(({ name }) => name in faults).map(({ label }) => label).join(", "));

@@ -54,6 +54,7 @@ drill("s_k", "slack of the bolt in its clearance hole")
 drill("D_k", "clearance hole for the bolt")
 sized("h_k", "depth of the 90 degree countersink", PAD_MM, PAD_IN)
 ruled("l_k", "length of the clearance hole that is filled with compound")
+ruled("l_w", "length of the bolt that is smeared with compound", "down")
 define("V_q", "ring of compound in the countersink of one hole", "m**3", CUBIC)
 define("V_w", "compound in the clearance round one bolt", "m**3", CUBIC)
 volume("V_x", "compound for one fitting, with what is squeezed out")
@@ -183,10 +184,16 @@ def countersink_ring(h_k: m, D_k: m) -> m3:
     return pi * h_k * (D_k / 2 * h_k + h_k**2 / 3)
 
 
+@formula("l_w", source="solid-geometry")
+def smeared_length(l_k: m, T_sk: m) -> m:
+    """As far down as is wanted, and no further than the wood goes."""
+    return min(l_k, T_sk)
+
+
 @formula("V_w", source="solid-geometry")
-def clearance_ring(D_k: m, d: m, l_k: m) -> m3:
+def clearance_ring(D_k: m, d: m, l_w: m) -> m3:
     """Compound between a plain bolt and its hole."""
-    return pi / 4 * (D_k**2 - d**2) * l_k
+    return pi / 4 * (D_k**2 - d**2) * l_w
 
 
 @formula("V_j", source="solid-geometry")

@@ -10,7 +10,7 @@ from ..formula import FORMULARY
 from ..job import Job
 from ..model.jobsheet import Consumable, ShopSize
 from ..model.library import Library
-from ..model.prose import Value, parts
+from ..model.prose import Value, chosen
 from ..model.schema import Buy
 from ..units import System, from_base, read_number, to_base, with_unit
 from .fittings import Worked
@@ -233,5 +233,5 @@ def filled(text: str, job: Job) -> str:
     """A text with its values put in, rounded for the shop."""
     return "".join(
         (job.titles[part.name] if part.name in job.titles else job.shop(part.name)) if isinstance(part, Value) else part
-        for part in parts(text)
+        for part in chosen(text, job.holds)
     )

@@ -16,7 +16,7 @@ from ..errors import WorkingError
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
 from ..job import RATIO_LIKE, RATIO_SYMBOLS, by_diameter, input_texts, out_of_range
 from ..model.library import Choice, Library, gift, least_words, read_symbol
-from ..model.prose import Value, parts
+from ..model.prose import condition, conditions_in, values_in
 from ..model.schema import Card, Row, Series, Thread
 from ..units import (
     SPELLINGS,
@@ -135,7 +135,9 @@ class Reach:
         kept = {name for line in self.lines for name in line.parameters}
         kept |= {line.symbol for line in self.lines if not isinstance(line, Rule)}
         kept |= {*self.deciding, *self.card.givens, *self.card.wanted, *self.card.trust}
-        kept |= {part.name for text in card_texts(self.card) for part in parts(text) if isinstance(part, Value)}
+        kept |= {value.name for text in card_texts(self.card) for value in values_in(text)}
+        kept |= {asked.symbol for text in card_texts(self.card) for asked in conditions_in(text)}
+        kept |= {asked.symbol for text in whens(self.card) if (asked := condition(text))}
         kept |= {line.wait for line in self.card.plan if line.wait}
         return [name for name in FORMULARY.symbols if name in kept]
 
@@ -182,6 +184,12 @@ def card_texts(card: Card) -> Iterator[str]:
     for step in card.steps:
         yield from (step.title, step.do, step.see, step.wrong or "")
     yield from (line.what for line in card.plan)
+
+
+def whens(card: Card) -> Iterator[str]:
+    """Every condition under which a whole step or need stands."""
+    needs = (*card.needs.tools, *card.needs.materials)
+    return filter(None, (*(need.when for need in needs), *(step.when for step in card.steps)))
 
 
 def line_text(line: Line) -> str:

@@ -260,7 +260,7 @@ class Given(Strict):
 class Stepwise(Strict):
     """One step of the work: what to do, what to see before going on, what it looks like when it went wrong.
 
-    `drawing` is the name of a drawing that explains it.
+    `drawing` is the name of a drawing that explains it. With `when` it stands only where that holds, as `h_k > 0`.
     """
 
     title: Line
@@ -269,6 +269,7 @@ class Stepwise(Strict):
     wrong: Text | None = None
     drawing: Identifier | None = None
     cautions: list[Identifier] = []
+    when: Line | None = None
 
 
 class PlanLine(Strict):
@@ -291,10 +292,11 @@ class PlanLine(Strict):
 
 
 class Need(Strict):
-    """A tool or a material, with how much of it when that is worked out."""
+    """A tool or a material, with how much of it when that is worked out; with `when` only where that holds."""
 
     what: Text
     amount: Line | None = None
+    when: Line | None = None
 
 
 class Needs(Strict):

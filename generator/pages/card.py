@@ -13,14 +13,14 @@ from ..errors import WorkingError
 from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..job import InputError, do_job
-from ..model.library import DRILL_CHOICES, Library
+from ..model.library import DRILL_CHOICES, Library, read_symbol
 from ..model.schema import Given, Over, PlanLine, Series
 from ..units import Shown, System, read_quantity
 from .live import LiveForm
 from .options import SiteOptions
 from .paper import page_address, page_code
-from .sheet import NO_NUMBER, Grid, GridRow, SheetPage, decimal, meaning, symbol_column
-from .words import Jobs, for_each_shop, live_place, symbol_html, value_html
+from .sheet import Grid, GridRow, SheetPage, decimal, meaning, symbol_column
+from .words import NO_NUMBER, Jobs, for_each_shop, live_place, symbol_html, value_html
 
 
 @dataclass(frozen=True)
@@ -70,6 +70,11 @@ class CardPage(SheetPage):
             for symbol, given in self.card.givens.items()
             if given.source is None and f"{{{symbol}}}" not in printed
         }
+
+    def none_at(self, symbol: str) -> str | None:
+        """The condition under which a given is there at all: a plate of no thickness is none."""
+        given = self.card.givens[symbol]
+        return f"{symbol} > 0" if given.min is not None and not read_symbol(symbol, given.min) else None
 
     @property
     def record(self) -> list[str]:

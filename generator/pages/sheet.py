@@ -21,10 +21,8 @@ from ..working import Step
 from .csv_table import csv_text
 from .options import SiteOptions
 from .paper import page_style
-from .words import Jobs
+from .words import NO_NUMBER, Jobs
 
-# What a cell shows where a rule or the stock leaves it without a number.
-NO_NUMBER = "—"
 _DECIMAL = re.compile(r"[-−]?\d+(\.\d+)?")
 
 

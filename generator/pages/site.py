@@ -20,7 +20,7 @@ from .options import SiteOptions
 from .paper import FOOT, page_style
 from .print_sheets import aids, wall_grids
 from .table import TablePage
-from .words import for_each_shop, linked, markdown_text, prose, symbol_html
+from .words import for_each_shop, linked, markdown_text, prose, symbol_html, when_html
 
 
 def environment() -> Environment:
@@ -36,6 +36,7 @@ def environment() -> Environment:
     env.filters |= {
         "prose": prose,
         "linked": linked,
+        "when": when_html,
         "upper_first": lambda text: text[:1].upper() + text[1:],
         "each_shop": for_each_shop,
         "symbol": symbol_html,

@@ -14,8 +14,8 @@ from ..job import InputError, Job, do_job
 from ..model.library import Library
 from ..units import System
 from .options import SiteOptions
-from .sheet import NO_NUMBER, Column, Grid, GridRow, SheetPage, decimal, header_cell, meaning, symbol_column
-from .words import symbol_html
+from .sheet import Column, Grid, GridRow, SheetPage, decimal, header_cell, meaning, symbol_column
+from .words import NO_NUMBER, symbol_html
 
 
 class TablePage(SheetPage):

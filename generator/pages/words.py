@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from markupsafe import Markup, escape
 
 from ..job import Job
-from ..model.prose import Value, parts
+from ..model.prose import Condition, Part, Turn, Value, condition, parts
 from ..model.schema import Card
 from ..notation import GREEK
 from ..units import System
 
 Jobs = Mapping[System, Job]
+
+# What stands in the place of a value that there is none of.
+NO_NUMBER = "—"
 
 # What Markdown would read as markup in a heading or a line of its own.
 _MARKDOWN = {ord(sign): f"&#{ord(sign)};" for sign in "\\`*_{}[]#<>&~^=$"}
@@ -29,16 +32,52 @@ def for_each_shop(texts: Mapping[System, str]) -> Markup:
 
 def prose(text: str, jobs: Jobs) -> Markup:
     """A text of a card with its values put in."""
-    return Markup("").join(
-        value_html(part.name, jobs) if isinstance(part, Value) else escape(part) for part in parts(text)
-    )
+    return _written(parts(text), jobs)
+
+
+def _written(found: Iterable[Part], jobs: Jobs) -> Markup:
+    return Markup("").join(_part_html(part, jobs) for part in found)
+
+
+def _part_html(part: Part, jobs: Jobs) -> Markup:
+    if isinstance(part, Turn):
+        return turn_html(part, jobs)
+    return value_html(part.name, jobs) if isinstance(part, Value) else escape(part)
+
+
+def turn_html(turn: Turn, jobs: Jobs) -> Markup:
+    """Both texts of a condition, the one that does not stand hidden; where the shops differ, once a shop."""
+    holding = {system: job.holds(turn.condition) for system, job in jobs.items()}
+    if len(set(holding.values())) > 1:
+        return for_each_shop({system: turn_html(turn, {system: job}) for system, job in jobs.items()})
+    holds = next(iter(holding.values()))
+    then, otherwise = (_written(found, jobs) for found in (turn.then, turn.otherwise))
+    html = Markup("<span{}>{}</span>").format(_marks(turn.condition, hidden=not holds), then)
+    if otherwise:
+        marks = _marks(turn.condition, hidden=holds)
+        html += Markup('<span{} data-not="1">{}</span>').format(marks, otherwise)
+    return html
+
+
+def when_html(text: str | None, jobs: Jobs) -> Markup:
+    """The attributes of an element that stands only where `text`, a condition, holds; nothing without one."""
+    asked = condition(text) if text else None
+    return _marks(asked, hidden=not any(job.holds(asked) for job in jobs.values())) if asked else Markup("")
+
+
+def _marks(asked: Condition, *, hidden: bool) -> Markup:
+    """How a live card finds what goes by a condition, and whether it stands in the card as it came."""
+    marks = Markup(' data-when="{}" data-over="{}"').format(asked.symbol, asked.over)
+    return marks + Markup(" hidden") if hidden else marks
 
 
 def linked(text: str, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
     """A text on a Markdown line of its own: values put in, and other cards named as links."""
     written = []
     for part in parts(text):
-        if not isinstance(part, Value):
+        if isinstance(part, Turn):
+            written.append(turn_html(part, jobs))
+        elif not isinstance(part, Value):
             written.append(markdown_text(part, keep=True))
         elif part.name in cards:
             written.append(Markup("[{}](../cards/{}.md)").format(markdown_text(cards[part.name].title), part.name))
@@ -59,7 +98,9 @@ def live_place(name: str, text: Markup) -> Markup:
 
 def value_text(name: str, job: Job) -> str:
     """A symbol's value rounded for the shop, or the title of what was chosen."""
-    return job.titles[name] if name in job.titles else job.shop(name)
+    if name in job.titles:
+        return job.titles[name]
+    return job.shop(name) if job.has(name) else NO_NUMBER
 
 
 def symbol_html(name: str) -> Markup:

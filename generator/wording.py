@@ -1,0 +1,162 @@
+"""What a sheet's texts may say: values that it works, nothing typed that it works, nothing of what is not there."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+
+from .errors import Fault, WorkingError
+from .formula import FORMULARY
+from .job import InputError, Job, do_job
+from .model.library import Library, read_symbol
+from .model.prose import Condition, StrayBrace, Value, chosen, condition, conditions_in, values_in
+from .model.schema import Card, Given, Sheet
+from .model.yaml_text import Document, Path_
+from .units import System, plain
+
+Jobs = Mapping[System, Job]
+
+
+def prose_faults(library: Library, sheet: Sheet, document: Document, jobs: Jobs) -> Iterator[Fault]:
+    """Everything that is wrong in a sheet's texts."""
+    if "{" in sheet.purpose or "}" in sheet.purpose:
+        yield document.fault_in_text(("purpose",), "{" if "{" in sheet.purpose else "}", "a purpose carries no values")
+    faults = [
+        fault for path, text in prose_of(sheet) for fault in _text_faults(library, sheet, document, jobs, path, text)
+    ]
+    yield from faults
+    if isinstance(sheet, Card) and not faults:
+        for path, text in whens_of(sheet):
+            if condition(text) is None:
+                yield document.fault(path, f"'{text}' is no condition; write a symbol and a whole number, as h_k > 0")
+            else:
+                yield from _condition_faults(document, path, condition(text), jobs)
+        yield from _nothing_faults(library, sheet, document, jobs)
+
+
+def _text_faults(
+    library: Library, sheet: Sheet, document: Document, jobs: Jobs, path: Path_, text: str
+) -> Iterator[Fault]:
+    known = {*jobs["metric"].working.values, *jobs["metric"].titles}
+    if isinstance(sheet, Card):
+        yield from _typed_faults(path, text, document, jobs)
+    links = library.cards if path[0] in ("use_when", "not_when") else {}
+    try:
+        for value in values_in(text):
+            if value.name not in {*known, *links}:
+                written = f"{{{value.name}}}"
+                message = f"'{written}' is neither worked by this card nor one of its choices"
+                yield document.fault_in_text(path, written, message)
+        for asked in conditions_in(text):
+            yield from _condition_faults(document, path, asked, jobs)
+    except StrayBrace as error:
+        how = "write a symbol as {D_o}" if str(error) in "{}" else "write a condition as [t_m > 0: so | else so]"
+        yield document.fault_in_text(path, str(error), f"a '{error}' with no name; {how}")
+
+
+def _condition_faults(document: Document, path: Path_, asked: Condition | None, jobs: Jobs) -> Iterator[Fault]:
+    """Conditions on what the card does not work, or that the live card could not ask of a fraction of an inch."""
+    if asked is None:
+        return
+    name = asked.symbol
+    if not jobs["metric"].has(name):
+        yield document.fault_in_text(path, name, f"'{name}' is not worked by this card; add it to 'wanted'")
+    elif asked.over and FORMULARY.symbols[name].metric.step != 1:
+        yield document.fault_in_text(path, name, f"only a count is asked whether it is above {asked.over}; ask above 0")
+
+
+def prose_of(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
+    """Every text of a sheet in which a value may stand, with its path."""
+    for place, text in enumerate(sheet.notes):
+        yield ("notes", place), text
+    if isinstance(sheet, Card):
+        yield from _card_prose(sheet)
+
+
+def _card_prose(card: Card) -> Iterator[tuple[Path_, str]]:
+    for place, line in enumerate(card.plan):
+        yield ("plan", place, "what"), line.what
+    for key in ("use_when", "not_when"):
+        for place, text in enumerate(getattr(card, key)):
+            yield (key, place), text
+    for key in ("tools", "materials"):
+        for place, need in enumerate(getattr(card.needs, key)):
+            yield ("needs", key, place, "what"), need.what
+            if need.amount:
+                yield ("needs", key, place, "amount"), need.amount
+    for place, step in enumerate(card.steps):
+        for key in ("title", "do", "see", "wrong"):
+            if text := getattr(step, key):
+                yield ("steps", place, key), text
+
+
+def whens_of(card: Card) -> Iterator[tuple[Path_, str]]:
+    """Every condition under which a whole step or need stands, with its path."""
+    for key in ("tools", "materials"):
+        for place, need in enumerate(getattr(card.needs, key)):
+            if need.when:
+                yield ("needs", key, place, "when"), need.when
+    for place, step in enumerate(card.steps):
+        if step.when:
+            yield ("steps", place, "when"), step.when
+
+
+def read_prose(card: Card, job: Job) -> Iterator[tuple[Path_, list[str | Value]]]:
+    """The texts that stand in the card for a job, each as it reads then."""
+    away = {path[:-1] for path, text in whens_of(card) if (asked := condition(text)) and not job.holds(asked)}
+    for path, text in prose_of(card):
+        if path[:-1] not in away:
+            yield path, list(chosen(text, job.holds))
+
+
+# A number with a unit, as a value is written in a text.
+_TYPED = re.compile(r"(?<![\w/.])(\d+(?:[ \u00a0]\d+/\d+|/\d+|\.\d+)?)\s?(mm|in|mL|g|kN|lbf|min|h|°C|°F|%)(?!\w)")
+
+
+def _typed_faults(path: Path_, text: str, document: Document, jobs: Jobs) -> Iterator[Fault]:
+    """Values typed into a text although the card works them: they would stay when the job changes."""
+    for match in _TYPED.finditer(text):
+        written = " ".join(match.group(0).split())
+        for job in jobs.values():
+            same = [name for name in job.working.values if plain(job.shop(name)) == written]
+            if same:
+                names = " or ".join(f"{{{name}}}" for name in same[:3])
+                yield document.fault_in_text(path, match.group(0), f"'{written}' is worked by this card; write {names}")
+                break
+
+
+# What a job may have none of.
+_AMOUNTS = ("m", "m**3", "kg")
+
+
+def _nothing_faults(library: Library, card: Card, document: Document, jobs: Jobs) -> Iterator[Fault]:
+    """Texts that would tell a length or an amount of 0, once a given of the card is 0."""
+    nothing = {name: str(given.min) for name, given in card.givens.items() if _may_be_none(name, given)}
+    told: set[tuple[Path_, str]] = set()
+    for none in [*({name: text} for name, text in nothing.items()), nothing]:
+        try:
+            job = do_job(library, card, {**none, "shop": "metric"})
+        except (InputError, WorkingError):
+            continue
+        for path, found in read_prose(card, job):
+            for value in found:
+                here = (path, value.name) if isinstance(value, Value) and _is_nothing(value.name, job) else None
+                if here and here not in told:
+                    told.add(here)
+                    written, names = f"{{{here[1]}}}", " and ".join(none)
+                    message = (
+                        f"{written} is 0 where {names} is; write [{next(iter(none))} > 0: so | else so], or 'when'"
+                    )
+                    yield document.fault_in_text(path, written, message)
+
+
+def _may_be_none(name: str, given: Given) -> bool:
+    """Whether a length may be given as 0, as that of a bed that is left out."""
+    symbol = FORMULARY.symbols.get(name)
+    return symbol is not None and symbol.unit == "m" and given.min is not None and not read_symbol(name, given.min)
+
+
+def _is_nothing(name: str, job: Job) -> bool:
+    symbol = FORMULARY.symbols.get(name)
+    is_amount = symbol is not None and symbol.unit in _AMOUNTS and name not in job.titles
+    return is_amount and not job.holds(Condition(name, 0))

@@ -1,0 +1,97 @@
+"""Texts that go by a condition: read, printed, asked alike on the page and in the live card."""
+
+from __future__ import annotations
+
+import pytest
+
+from conftest import CARD
+from generator.job import do_job
+from generator.model.library import Library
+from generator.model.prose import Condition, StrayBrace, Turn, Value, chosen, condition, parts
+from generator.model.schema import Card
+from generator.pages.words import prose, when_html
+from generator.wording import prose_of, read_prose, whens_of
+
+
+def test_a_text_is_cut_into_values_and_turns() -> None:
+    assert parts("pads of {t_m}") == ["pads of ", Value("t_m")]
+    assert parts("a [t_m > 0: pads of {t_m} | bare] b") == [
+        "a ",
+        Turn(Condition("t_m", 0), ["pads of ", Value("t_m")], ["bare"]),
+        " b",
+    ]
+    # Without a second text a blank at the end of the first belongs to it.
+    assert parts("[n_b > 1: {n_b} × ]{m_r}")[0] == Turn(Condition("n_b", 1), [Value("n_b"), " × "], [])
+
+
+@pytest.mark.parametrize("text", ["[t_m: x]", "[t_m > 0 x]", "[t_m = 0: x]", "[a > 0: x | y | z]", "{a"])
+def test_half_a_condition_is_refused(text: str) -> None:
+    with pytest.raises(StrayBrace):
+        parts(text)
+
+
+def asked_of(card: Card) -> set[Condition]:
+    """Every condition of a card."""
+    turns = {part.condition for _, text in prose_of(card) for part in parts(text) if isinstance(part, Turn)}
+    return turns | {asked for _, text in whens_of(card) if (asked := condition(text))}
+
+
+def number_at_the_front(text: str) -> float:
+    """What a browser reads of a text as a number."""
+    front = ""
+    for sign in text:
+        if not (sign.isdigit() or sign == "."):
+            break
+        front += sign
+    return float(front or "nan")
+
+
+def test_a_condition_asks_what_the_live_card_reads_off_the_printed_value(library: Library) -> None:
+    asked = 0
+    for card in library.cards.values():
+        for system in ("metric", "inch"):
+            job = do_job(library, card, {"shop": system})
+            for one in asked_of(card):
+                said = job.shop(one.symbol) if job.has(one.symbol) else "—"
+                assert job.holds(one) == (number_at_the_front(said) > one.over), (one, said)
+                asked += 1
+    assert asked > 20
+
+
+def test_what_is_printed_as_0_is_not_above_it(library: Library) -> None:
+    job = do_job(library, library.cards[CARD], {"t_m": "0.01 mm"})
+    assert job.shop("t_m") == "0\N{NO-BREAK SPACE}mm"
+    assert not job.holds(Condition("t_m", 0))
+    assert not job.holds(Condition("no_such", 0))
+
+
+def test_both_texts_stand_in_the_page_and_one_is_hidden(library: Library) -> None:
+    card = library.cards[CARD]
+    with_bed, without = (do_job(library, card, {"t_m": bed}) for bed in ("3 mm", "0 mm"))
+    text = "[t_m > 0: on {t_m} | bare]"
+    assert prose(text, {"metric": with_bed}) == (
+        '<span data-when="t_m" data-over="0">on <span data-s="t_m">3\N{NO-BREAK SPACE}mm</span></span>'
+        '<span data-when="t_m" data-over="0" hidden data-not="1">bare</span>'
+    )
+    assert '<span data-when="t_m" data-over="0" data-not="1">bare</span>' in prose(text, {"metric": without})
+    # Where the shops differ, each has both texts of its own, so that the live card can turn either.
+    split = prose(text, {"metric": with_bed, "inch": without})
+    assert split.count('class="bw-') == 3
+    assert split.count("data-when") == 4
+    assert split.count("hidden") == 2
+    assert when_html("t_m > 0", {"metric": without}) == ' data-when="t_m" data-over="0" hidden'
+    assert when_html(None, {"metric": without}) == ""
+
+
+def test_a_fitting_without_bed_plate_or_countersink_says_nothing_of_them(library: Library) -> None:
+    card = library.cards["bedded-solid"]
+    job = do_job(library, card, {"h_k": "0 mm", "l_k": "0 mm", "q_sk": "0 mm"})
+    titles = [found for path, found in read_prose(card, job) if path[0] == "steps" and path[-1] == "title"]
+    assert len(titles) == len(card.steps) - 1
+    words = " ".join(part for _, found in read_prose(card, job) for part in found if isinstance(part, str))
+    assert "ountersink" not in words.replace("For a countersunk head", "")
+    stepped = library.cards[CARD]
+    none = do_job(library, stepped, {"t_m": "0 mm", "r_f": "0 mm"})
+    told = " ".join(part for step in stepped.steps for part in chosen(step.do, none.holds) if isinstance(part, str))
+    assert "fillet" not in told
+    assert "pads" not in told
