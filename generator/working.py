@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from .errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange, WorkingError
 from .formula import FORMULARY, Formula, Formulary, Lookup, Rule, Stock
-from .model.prose import Value, parts
+from .model.prose import Value, plain_parts
 from .units import Shown, System, from_base, significant, whole_steps
 
 
@@ -233,7 +233,7 @@ def told(rule: Rule, values: Mapping[str, float], formulary: Formulary, system: 
     """The rule's message with its values."""
     return "".join(
         formulary.symbols[part.name].text(values[part.name], system) if isinstance(part, Value) else part
-        for part in parts(rule.message)
+        for part in plain_parts(rule.message)
     )
 
 

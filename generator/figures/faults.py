@@ -10,7 +10,7 @@ from ..errors import Fault
 from ..formula import FORMULARY
 from ..job import Job
 from ..model.library import Library
-from ..model.prose import StrayBrace, Value, parts
+from ..model.prose import StrayBrace, Value, plain_parts
 from ..model.schema import Card, DrawingWords
 from ..model.yaml_text import Document, Path_
 from .picture import FIGURES, draw
@@ -93,7 +93,7 @@ def texts(name: str, words: DrawingWords) -> Iterator[tuple[Path_, str]]:
 def values(name: str, words: DrawingWords) -> Iterator[tuple[Path_, str, str]]:
     """Every symbol whose value the words say: path, symbol and how it is written there."""
     for path, text in texts(name, words):
-        for part in parts(text):
+        for part in plain_parts(text):
             if isinstance(part, Value) and part.name not in words.cases:
                 yield path, part.name, f"{{{part.name}}}"
     for label, written in words.labels.items():
@@ -105,7 +105,7 @@ def _text_faults(document: Document, name: str, words: DrawingWords) -> Iterator
     """Stray braces, numbers that are typed, symbols that are not there."""
     for path, text in texts(name, words):
         try:
-            parts(text)
+            plain_parts(text)
         except StrayBrace as error:
             yield document.fault_in_text(path, str(error), f"a '{error}' with no name; write a symbol as {{D_o}}")
             return

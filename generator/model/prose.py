@@ -63,14 +63,15 @@ def parts(text: str) -> list[Part]:
     for match in _TURN.finditer(text):
         if match["stray"]:
             raise StrayBrace(match["stray"])
-        found += _values(text[end : match.start()])
+        found += plain_parts(text[end : match.start()])
         asked = Condition(match["symbol"], int(match["over"]))
-        found.append(Turn(asked, _values(match["then"]), _values(match["otherwise"] or "")))
+        found.append(Turn(asked, plain_parts(match["then"]), plain_parts(match["otherwise"] or "")))
         end = match.end()
-    return found + _values(text[end:])
+    return found + plain_parts(text[end:])
 
 
-def _values(text: str) -> list[str | Value]:
+def plain_parts(text: str) -> list[str | Value]:
+    """A text without conditions, cut into plain stretches and values. Raises StrayBrace."""
     found: list[str | Value] = []
     end = 0
     for match in _VALUE.finditer(text):
