@@ -63,7 +63,7 @@ force("F_y", "working load across one fastener, for a load that comes and goes")
 force("F_yl", "working load across one fastener, for a load that stays")
 force("F_ys", "working load of a whole fitting pulled across the grain, so that the wood does not split")
 angle("theta_p", "angle of the pull from the fastener's axis")
-force("F_z", "working load of one fastener pulled at that angle")
+force("F_z", "working load of one fastener pulled at an angle")
 
 
 # Wood

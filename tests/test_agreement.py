@@ -1,0 +1,221 @@
+"""Two pages never disagree: what two of them print for the same inputs is the same, to the last digit."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from functools import cache
+from itertools import product
+
+import pytest
+
+from conftest import HOUSE
+from generator.check import load_checked
+from generator.errors import WorkingError
+from generator.formula import FORMULARY
+from generator.job import InputError, Job, do_job
+from generator.model.library import read_symbol
+from generator.model.schema import Card, Over, Sheet, Table
+from generator.units import SPELLINGS, SYSTEMS, System, from_base, plain
+
+LIBRARY = load_checked(HOUSE / "procedures")
+SHEETS = {name.removesuffix(".yaml"): sheet for name, sheet in LIBRARY.sheets()}
+TABLES = [name for name, sheet in SHEETS.items() if isinstance(sheet, Table)]
+
+
+def printed(job: Job, symbol: str) -> str | None:
+    """What a page prints for a symbol, None where it has no number."""
+    try:
+        return plain(job.shop(symbol))
+    except (WorkingError, KeyError):
+        return None
+
+
+def tried(sheet: Sheet, inputs: dict[str, str], symbol: str) -> Job | None:
+    """The sheet worked with these inputs, None where they do not go together."""
+    try:
+        return do_job(LIBRARY, sheet, inputs, extra=[symbol])
+    except (InputError, WorkingError):
+        return None
+
+
+def some(run: Over | None, system: System) -> list[dict[str, str]]:
+    """The first, the middle and the last of what an input runs through."""
+    if run is None:
+        return [{}]
+    texts = run.texts(system)
+    if texts is None:
+        if run.input == "thread":
+            texts = [thread.size for _, series, thread in LIBRARY.threads() if series.shop == system]
+        else:
+            texts = list(LIBRARY.tables[LIBRARY.choices[run.input].table])
+    return [{run.input: text} for text in dict.fromkeys((texts[0], texts[len(texts) // 2], texts[-1]))]
+
+
+def cells(table: Table) -> Iterator[tuple[dict[str, str], str]]:
+    """Inputs and symbol of cells all over a table."""
+    symbols = [table.across.symbol] if table.across else [symbol for symbol in table.columns if symbol != "note"]
+    for system in SYSTEMS:
+        for parts in product(some(table.over, system), some(table.across, system), some(table.each, system)):
+            inputs = {"shop": str(system)} | {name: text for part in parts for name, text in part.items()}
+            yield from ((inputs, symbol) for symbol in symbols)
+
+
+@cache
+def told_by(name: str) -> frozenset[str]:
+    """What a sheet works for its reader."""
+    sheet = SHEETS[name]
+    own = set(sheet.wanted)
+    if isinstance(sheet, Card):
+        own |= {*sheet.sizes, *sheet.trust}
+    else:
+        assert isinstance(sheet, Table)
+        own |= {sheet.across.symbol} if sheet.across else set(sheet.columns)
+    return frozenset(own)
+
+
+def as_text(symbol: str, value: float) -> str:
+    """A value as an input may be written."""
+    base = FORMULARY.symbols[symbol].unit
+    spelling, unit = next(iter(SPELLINGS[base].items()))
+    return f"{from_base(value, base, unit):.12f} {spelling}".strip()
+
+
+def same_inputs(job: Job, other: Sheet) -> dict[str, str]:
+    """The inputs of this sheet for another one, and its own as far as they are worked here."""
+    inputs = {"shop": str(job.system)} | {name: text for name, text in job.texts.items() if name in FORMULARY.symbols}
+    for name in other.givens:
+        if name in job.texts:
+            inputs[name] = job.texts[name]
+        elif name in job.working.values:
+            inputs[name] = as_text(name, job.working.values[name])
+    return inputs
+
+
+def gives(name: str) -> set[str]:
+    """The symbols that an input may give."""
+    if name not in LIBRARY.choices:
+        return {name, "d", "P"} if name == "thread" else {"n_v", "n_w"} if name == "ratio" else {name}
+    choice = LIBRARY.choices[name]
+    rows = LIBRARY.tables[choice.table].values()
+    named = {symbol for row in rows for given in (row.gives, *row.by_d.values()) for symbol in given}
+    return {symbol.replace("*", choice.role) for symbol in named}
+
+
+def needed_for(job: Job, symbol: str) -> set[str]:
+    """The symbols that a symbol was worked from, one after another."""
+    steps = {step.symbol: step.by.parameters if step.by else () for step in job.working.trail}
+    ahead, seen = [symbol], set[str]()
+    while ahead:
+        name = ahead.pop()
+        if name not in seen:
+            seen.add(name)
+            ahead += steps.get(name, ())
+    return seen
+
+
+def asks_more(job: Job, inputs: dict[str, str], symbol: str) -> bool:
+    """Whether a symbol hangs on something that only this sheet's reader chooses. A default with a source is a fact."""
+    own = [name for name, given in job.sheet.givens.items() if name not in inputs and given.source is None]
+    return any(gives(name) & needed_for(job, symbol) for name in own)
+
+
+# What a fitting takes, of whatever joint it is: two pages speak of the same where they work it the same way.
+OF_ITS_JOINT = {"V_1", "m_w"}
+
+
+def way_to(job: Job, symbol: str) -> object:
+    """The formula that a symbol was worked by."""
+    return next(step.by for step in job.working.trail if step.symbol == symbol)
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_a_table_agrees_with_every_page_that_works_the_same(name: str) -> None:
+    table = SHEETS[name]
+    assert isinstance(table, Table)
+    faults = []
+    for inputs, symbol in cells(table):
+        job = tried(table, inputs, symbol)
+        here = printed(job, symbol) if job else None
+        if job is None or here is None:
+            continue
+        for other, sheet in SHEETS.items():
+            if other == name or symbol not in told_by(other):
+                continue
+            given = same_inputs(job, sheet)
+            there = tried(sheet, given, symbol)
+            if there is None or asks_more(there, given, symbol):
+                continue
+            if symbol in OF_ITS_JOINT and way_to(job, symbol) != way_to(there, symbol):
+                continue
+            if printed(there, symbol) not in (here, None):
+                faults.append(f"{symbol} {inputs}: {here} here, {printed(there, symbol)} in {other}")
+    assert not faults, "\n".join(faults)
+
+
+# Facts of the trade that differ from job to job, with the reason.
+DIFFERS = {
+    "w_a": "a seat is buttered, and loses less than what goes through a syringe",
+    "V_s": "small holes take a smaller syringe",
+    "n_rs": "a seat that lets go is wetted out on one face",
+    "l_k": "a cored deck is thinner than solid wood",
+}
+
+
+def test_a_fact_of_the_trade_is_the_same_on_every_page() -> None:
+    """A default that has a source is no choice of the reader's. Two pages that ask for it give it alike."""
+    facts: dict[str, dict[tuple[str, ...], list[str]]] = defaultdict(lambda: defaultdict(list))
+    for name, sheet in SHEETS.items():
+        for symbol, given in sheet.givens.items():
+            if given.source is not None:
+                facts[symbol][(*(given.text(system) for system in SYSTEMS), given.source)].append(name)
+    apart = {symbol: dict(told) for symbol, told in facts.items() if len(told) > 1}
+    assert not {symbol: told for symbol, told in apart.items() if symbol not in DIFFERS}
+    assert set(DIFFERS) <= set(apart), "an exception that is none any more"
+
+
+def capacity(thread: str, wood: str, depth: float) -> Job:
+    table = SHEETS["tables/bond-capacity"]
+    return do_job(LIBRARY, table, {"thread": thread, "wood": wood, "T": f"{depth * 1000:.6f} mm"}, extra=["F_w"])
+
+
+@pytest.mark.parametrize("load", ["0.5 kN", "1 kN", "1.5 kN", "2 kN", "3 kN"])
+@pytest.mark.parametrize("wood", ["western-redcedar", "douglas-fir", "white-oak"])
+@pytest.mark.parametrize("thread", ["M6", "M8", "M10", "M12"])
+def test_the_depth_for_a_load_carries_it_and_no_lesser_one_that_the_rules_allow_does(
+    thread: str, wood: str, load: str
+) -> None:
+    """Two tables, each the other's inverse: both as printed, in whole millimetres."""
+    job = tried(SHEETS["tables/thread-for-load"], {"thread": thread, "wood": wood, "F_n": load}, "T_n")
+    if job is None or printed(job, "T_n") is None:
+        return
+    depth = int(plain(job.number("T_n"))) / 1000
+    assert capacity(thread, wood, depth).working.values["F_w"] >= job.working.values["F_n"] * (1 - 1e-9)
+    less = capacity(thread, wood, depth - 0.004).working.values
+    assert less["F_w"] < job.working.values["F_n"] or less["L_b"] < less["L_ru"]
+
+
+def test_both_tables_say_from_where_on_a_bond_is_short() -> None:
+    for name in ("tables/bond-capacity", "tables/thread-for-load"):
+        assert any("{L_ru}" in note for note in SHEETS[name].notes), name
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_no_table_or_card_goes_beyond_what_is_mixed_in_one_cup(system: System) -> None:
+    most = read_most("m_c")
+    for name, sheet in SHEETS.items():
+        if "m_b" in sheet.givens and name != "tables/scales":
+            assert sheet.givens["m_b"].max == "m_c" or read_symbol("m_b", str(sheet.givens["m_b"].max)) <= most, name
+        if isinstance(sheet, Table) and sheet.over.input == "m_b":
+            assert all(read_symbol("m_b", text) <= most for text in sheet.over.texts(system) or ())
+
+
+def read_most(symbol: str) -> float:
+    return next(one.values[symbol] for one in LIBRARY.always_given if symbol in one.values)
+
+
+def test_a_plate_is_cut_from_what_a_job_sheet_buys() -> None:
+    for system in SYSTEMS:
+        sizes = LIBRARY.sold(system)["plate"].sizes
+        assert do_job(LIBRARY, SHEETS["cards/backing-plate"], {"shop": system}).working.values["h_rsp"] in sizes
+        assert do_job(LIBRARY, SHEETS["tables/backing-plates"], {"shop": system}).working.values["h_rsp"] in sizes
