@@ -219,3 +219,12 @@ def test_a_plate_is_cut_from_what_a_job_sheet_buys() -> None:
         sizes = LIBRARY.sold(system)["plate"].sizes
         assert do_job(LIBRARY, SHEETS["cards/backing-plate"], {"shop": system}).working.values["h_rsp"] in sizes
         assert do_job(LIBRARY, SHEETS["tables/backing-plates"], {"shop": system}).working.values["h_rsp"] in sizes
+
+
+def test_a_screw_carries_the_same_whether_it_is_called_coach_or_lag() -> None:
+    """The same quantity under two symbols: a table works it for the thread, a card for the shank."""
+    for wood in LIBRARY.tables["woods"]:
+        lag = do_job(LIBRARY, SHEETS["tables/lag-screw"], {"thread": "M8", "L_o": "50 mm", "wood": wood})
+        own = {"d_sc": "8 mm", "L_sc": "50 mm", "wood": wood}
+        screw = tried(SHEETS["cards/bonded-screw"], own, "F_sc")
+        assert screw is None or printed(screw, "F_sc") in (printed(lag, "F_lag"), None)

@@ -251,7 +251,7 @@ def test_what_is_allowed_is_rounded_down() -> None:
 @pytest.mark.parametrize(
     ("name", "inputs", "words"),
     [
-        ("ramp-pull", {"i_r": "15"}, "give the grade i_r in percent"),
+        ("ramp-pull", {"i_r": "15"}, "give the grade in percent"),
         ("ramp-pull", {"i_r": "51 %"}, "so steep a ramp is no boat ramp"),
         ("loads-by-length", {"L_C": "2.4 m"}, "under 2.5 m, where the standard's straight line means little"),
         ("loads-by-length", {"L_C": "8 ft"}, "take the boat's weight"),
