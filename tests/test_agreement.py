@@ -228,3 +228,11 @@ def test_a_screw_carries_the_same_whether_it_is_called_coach_or_lag() -> None:
         own = {"d_sc": "8 mm", "L_sc": "50 mm", "wood": wood}
         screw = tried(SHEETS["cards/bonded-screw"], own, "F_sc")
         assert screw is None or printed(screw, "F_sc") in (printed(lag, "F_lag"), None)
+
+
+def test_the_menu_calls_every_page_by_its_title() -> None:
+    menu = (HOUSE / "mkdocs.yml").read_text(encoding="utf-8")
+    pages = {"cards": LIBRARY.cards, "tables": LIBRARY.reference, "jobs": LIBRARY.job_sheets}
+    for folder, sheets in pages.items():
+        for name, sheet in sheets.items():
+            assert f"- {sheet.title}: {folder}/{name}.md\n" in menu, f"{folder}/{name}: {sheet.title}"

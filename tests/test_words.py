@@ -21,6 +21,7 @@ from generator.units import SYSTEMS, with_unit
 CODES = sorted((name for name in FORMULARY.symbols if "_" in name), key=len, reverse=True)
 GREEK = "alpha|beta|gamma|delta|theta|lambda|mu|rho|sigma"
 CODE = re.compile(rf"(?<![\w/.-])(?:{'|'.join(map(re.escape, CODES))}|{GREEK})(?![\w/-])")
+SPELT = re.compile(r"\b(?:in|out of) (?:a|one) hundred\b", re.IGNORECASE)
 KELVIN = re.compile(r"\d ?K\b|mol ?K\b|[mg]K\b", re.ASCII)
 
 # Where a symbol is shown as such: formulas, the working with its check values, and what may be typed or is a program's.
@@ -40,8 +41,8 @@ def visible(page: str) -> str:
 
 
 def slips(text: str) -> list[str]:
-    """Where a text shows a code or kelvin, with what stands round it."""
-    found = [match for law in (CODE, KELVIN) for match in law.finditer(text)]
+    """Where a text shows a code, kelvin or a spelt-out share, with what stands round it."""
+    found = [match for law in (CODE, KELVIN, SPELT) for match in law.finditer(text)]
     return [text[max(0, match.start() - 60) : match.end() + 30].strip() for match in found]
 
 
@@ -62,6 +63,7 @@ def test_the_law_sees_what_it_is_there_for() -> None:
         "0.07 mm/mK",
     ):
         assert slips(slip)
+    assert slips("eighteen in a hundred")
     assert not slips("18 % of 100 mm, 8 °C warmer")
     assert "T_lo" not in visible("<code>T_lo</code> [worked](../cards/x.md?T_lo=3) <a href='#T_lo'>warm</a>")
     assert "T_lo" in visible("<svg><text>T_lo</text></svg>")
