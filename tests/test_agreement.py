@@ -153,12 +153,16 @@ def test_a_table_agrees_with_every_page_that_works_the_same(name: str) -> None:
     assert not faults, "\n".join(faults)
 
 
-# Facts of the trade that differ from job to job, with the reason.
+# Where a fact of the trade differs because the job does.
 DIFFERS = {
-    "w_a": "a seat is buttered, and loses less than what goes through a syringe",
-    "V_s": "small holes take a smaller syringe",
-    "n_rs": "a seat that lets go is wetted out on one face",
-    "l_k": "a cored deck is thinner than solid wood",
+    # A seat is buttered, and loses less than what goes through a syringe.
+    "w_a": {"cards/backing-plate", "cards/cast-seat", "cards/released-seat"},
+    # Small holes take a smaller syringe.
+    "V_s": {"cards/bonded-bush", "cards/cast-thread"},
+    # A seat that lets go is wetted out on one face.
+    "n_rs": {"cards/released-seat"},
+    # A cored deck is thinner than solid wood.
+    "l_k": {"cards/bedded-cored"},
 }
 
 
@@ -167,11 +171,9 @@ def test_a_fact_of_the_trade_is_the_same_on_every_page() -> None:
     facts: dict[str, dict[tuple[str, ...], list[str]]] = defaultdict(lambda: defaultdict(list))
     for name, sheet in SHEETS.items():
         for symbol, given in sheet.givens.items():
-            if given.source is not None:
+            if given.source is not None and name not in DIFFERS.get(symbol, ()):
                 facts[symbol][(*(given.text(system) for system in SYSTEMS), given.source)].append(name)
-    apart = {symbol: dict(told) for symbol, told in facts.items() if len(told) > 1}
-    assert not {symbol: told for symbol, told in apart.items() if symbol not in DIFFERS}
-    assert set(DIFFERS) <= set(apart), "an exception that is none any more"
+    assert not {symbol: dict(told) for symbol, told in facts.items() if len(told) > 1}
 
 
 def capacity(thread: str, wood: str, depth: float) -> Job:
