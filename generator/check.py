@@ -193,8 +193,6 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
                 yield name, ("givens", key, "source"), given.source
         for place, check in enumerate(sheet.checks):
             yield name, ("checks", place, "source"), check.source
-        if isinstance(sheet, Card) and sheet.job and sheet.job.fill:
-            yield name, ("job", "fill", "source"), sheet.job.fill.source
 
 
 def sheet_faults(library: Library) -> Iterator[Fault]:

@@ -380,6 +380,15 @@ class Formulary:
         """The symbols whose formulas and lookups need `symbol`, in alphabetical order."""
         return sorted({step.symbol for step in self.steps if symbol in step.parameters})
 
+    def depending_on(self, symbol: str) -> set[str]:
+        """The symbol, and every one that some way leads to from it."""
+        found, ahead = {symbol}, [symbol]
+        while ahead:
+            new = set(self.using(ahead.pop())) - found
+            found |= new
+            ahead += new
+        return found
+
     def sources(self) -> Iterator[tuple[str, str]]:
         """Where each formula, rule and lookup stands, and the source it names."""
         for code in (*self.formulas, *self.rules):

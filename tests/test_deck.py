@@ -23,9 +23,8 @@ BY_HAND = [
     ("mark_on_the_plug_drill", "M_sk", {"h_c": 0.021, "e_o": 0.013}, 0.034),
     ("plug_to_fill", "D_l", {"D_c": 0.016}, 0.016),
     ("plug_to_fill_up", "h_w", {"h_c": 0.021}, 0.021),
-    ("deck_plugs_of_one_fitting", "V_1", {"n_h": 4, "V_c": 4.2e-6}, 16.8e-6),
     # 4 x (3.141593 x 16 x 21 + 0.7853982 x 256) = 4 x (1055.575 + 201.062) = 5026.548 mm2; x 0.3 kg/m2 = 1.507964 g
-    ("wet_out_of_the_plugs", "m_w", {"n_h": 4, "D_c": 0.016, "h_c": 0.021, "w_h": 0.3}, 1.507964e-3),
+    ("wet_out_of_the_plugs", "m_w", {"n_h": 4, "D_c": 0.016, "h_c": 0.021, "w_h": 0.3, "n_l": 1}, 1.507964e-3),
     # 8 + 2 + 40 + 6 + 2 + 8 + 2 x 1.25 = 68.5 mm
     (
         "deck_bolt_length",

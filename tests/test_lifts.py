@@ -18,7 +18,7 @@ from generator.job import Job, do_job
 from generator.model.library import load
 
 LIBRARY = load(HOUSE / "procedures")
-ML, G = 1e-6, 1e-3
+ML = 1e-6
 CARDS = ("worn-hole", "bedded-cored")
 
 
@@ -37,35 +37,7 @@ BY_HAND = [
     ("h_l", {"h_w": 0.048, "n_l": 3.0}, 0.016),
     # pi / 4 x 20^2 x 16 mm3
     ("V_l", {"D_l": 0.020, "h_l": 0.016}, 5.026548 * ML),
-    ("m_wl", {"m_w": 1.2 * G, "n_l": 3.0}, 0.4 * G),
-    # 2 x 2 x 5 x 1.4 = 28 mL out of 15 mL a syringe
-    ("n_sl", {"N": 2.0, "n_h": 2.0, "V_l": 5 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 2.0),
-    # 28 + 2 x 5 = 38 mL at 1.5 g/mL
-    (
-        "m_tl",
-        {
-            "N": 2.0,
-            "n_h": 2.0,
-            "V_l": 5 * ML,
-            "w_a": 0.4,
-            "n_sl": 2.0,
-            "V_s": 20 * ML,
-            "u_s": 0.75,
-            "rho_p": 1500.0,
-        },
-        57 * G,
-    ),
-    # 57 x 0.6 + 2 x 0.5 x 1.4
-    ("m_nl", {"m_tl": 57 * G, "x_f": 0.4, "N": 2.0, "m_wl": 0.5 * G, "w_a": 0.4}, 35.6 * G),
-    ("m_bl", {"m_nl": 35.6 * G, "m_min": 15 * G}, 35.6 * G),
-    ("m_bl", {"m_nl": 9 * G, "m_min": 15 * G}, 15 * G),
-    ("m_rl", {"m_bl": 30 * G, "n_w": 2.0}, 20 * G),
-    ("m_hl", {"m_bl": 30 * G, "n_w": 2.0}, 10 * G),
-    # 35.6 less 2 x 0.5 x 1.4 is 34.2; times 4 to 6
-    ("m_fl", {"m_bl": 35.6 * G, "N": 2.0, "m_wl": 0.5 * G, "w_a": 0.4, "x_f": 0.4}, 22.8 * G),
-    ("v_rl", {"m_rl": 23 * G, "rho_r": 1150.0}, 20 * ML),
-    ("v_hl", {"m_hl": 9.8 * G, "rho_h": 980.0}, 10 * ML),
-    ("v_fl", {"m_fl": 22.8 * G, "rho_b": 800.0}, 28.5 * ML),
+    ("V_1", {"n_h": 4.0, "V_l": 5.0 * ML}, 20 * ML),
 ]
 
 
@@ -73,8 +45,10 @@ BY_HAND = [
     ("symbol", "values", "result"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
 )
 def test_by_hand(symbol: str, values: Mapping[str, float], result: float) -> None:
-    (formula,) = FORMULARY.yielding(symbol)
-    assert formula.call(values) == pytest.approx(result, rel=1e-6)  # type: ignore[union-attr]
+    (formula,) = (
+        one for one in FORMULARY.formulas if one.symbol == symbol and one.function.__module__ == lifts.__name__
+    )
+    assert formula.call(values) == pytest.approx(result, rel=1e-6)
 
 
 def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
@@ -148,23 +122,10 @@ def test_the_deepest_lift_sheds_its_heat(wide: float) -> None:
 
 
 @pytest.mark.parametrize("name", CARDS)
-def test_one_lift_is_the_whole_mix(name: str) -> None:
-    own = {"D_wo": "9 mm"} if name == "worn-hole" else {}
-    values = card(name, thread="M6", hardener="slow", n_h="4", N="3", **own).working.values
-    assert values["n_l"] == 1
-    for part, whole in (("n_sl", "n_s"), ("m_nl", "m_n"), ("m_fl", "m_f"), ("m_tl", "m_t")):
-        assert values[part] == pytest.approx(values[whole]), part
-
-
-@pytest.mark.parametrize("name", CARDS)
 @pytest.mark.parametrize("count", ["1", "3"])
-def test_all_lifts_fill_the_bore_and_each_mix_what_it_is_for(name: str, count: str) -> None:
+def test_all_lifts_fill_the_bore(name: str, count: str) -> None:
     own = {"T_wo": "80 mm"} if name == "worn-hole" else {}
     values = card(name, thread="M16", n_h=count, N="2", **own).working.values
     assert values["n_l"] > 1
-    assert values["n_l"] * values["V_l"] * values["n_h"] == pytest.approx(values["V_1"])
-    comes_out = (values["m_tl"] / values["rho_p"]) - values["n_sl"] * values["V_s"] * (1 - values["u_s"])
-    assert comes_out >= 2 * int(count) * values["V_l"] * (1 + values["w_a"]) * (1 - 1e-9)
-    assert values["n_sl"] * values["V_s"] * values["u_s"] >= comes_out * (1 - 1e-9)
-    assert values["m_rl"] + values["m_hl"] == pytest.approx(values["m_bl"])
-    assert values["m_rl"] / values["m_hl"] == pytest.approx(values["n_w"])
+    bore = values["V_wo"] if name == "worn-hole" else values["V_c"]
+    assert values["n_l"] * values["V_1"] == pytest.approx(int(count) * bore)

@@ -36,12 +36,15 @@ BY_HAND = [
     ("face_under_a_base", "A_rs", {"A_b": 0.0096}, 0.0096),
     # 60 x 60 mm
     ("face_under_a_plate", "A_rs", {"b_rs": 0.06}, 0.0036),
-    # 37 mL and a fifth
-    ("paste_under_a_base", "V_rs", {"V_b": 37e-6, "s_rs": 0.2}, 44.4e-6),
-    # 3600 mm2 x 3 mm = 10.8 mL, and a fifth
-    ("paste_under_a_plate", "V_rs", {"b_rs": 0.06, "t_m": 0.003, "s_rs": 0.2}, 12.96e-6),
-    # 2 x 12.96 x 1.3
-    ("paste_for_the_job", "V", {"N": 2.0, "V_rs": 12.96e-6, "w_a": 0.3}, 33.696e-6),
+    # 37 mL in two lifts
+    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 2.0}, 18.5e-6),
+    # 3600 mm2 x 3 mm
+    ("seat_under_a_plate", "V_1", {"b_rs": 0.06, "t_m": 0.003}, 10.8e-6),
+    # 10.8 mL and a fifth
+    ("paste_for_a_seat", "V_rs", {"V_1": 10.8e-6, "s_rs": 0.2}, 12.96e-6),
+    ("paste_for_one_fitting", "V_u", {"V_rs": 12.96e-6, "w_a": 0.3}, 16.848e-6),
+    # 2 x 12.96 x 1.3, and 6 g at 1.5 g/mL
+    ("paste_in_a_mix", "V", {"N_m": 2.0, "V_rs": 12.96e-6, "w_a": 0.3, "m_sa": 0.006, "rho_p": 1500.0}, 37.696e-6),
     # two faces of 96 cm2 with 120 g/m2: 2 x 1.152 g
     ("wet_out_of_a_seat", "m_w", {"n_rs": 2.0, "A_rs": 0.0096, "w_b": 0.12}, 0.002304),
 ]

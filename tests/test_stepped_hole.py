@@ -17,7 +17,11 @@ BY_HAND = [
     ("Z_k", {"M_o": 0.076, "M_g": 0.092, "D_o": 0.014}, 0.106),
     # a long spur on the large drill decides
     ("Z_k", {"M_o": 0.1, "M_g": 0.092, "D_o": 0.014}, 0.114),
-    ("E_o", {"V_r": 7e-6, "V_f": 0.5e-6, "V_g": 0.5e-6}, 9.6e-6),
+    # pi / 4 x (14^2 x 63 + 8^2 x 27) = 11055.26 mm3, and the cone
+    ("H_o", {"D_o": 0.014, "L_o": 0.063, "D_g": 0.008, "L_g": 0.027, "V_f": 0.5e-6}, 11.5552645e-6),
+    # a fifth over 8 mL; of a hole of 8.8 mL no more than midway
+    ("E_o", {"V_r": 7e-6, "V_f": 0.5e-6, "V_g": 0.5e-6, "H_o": 12e-6}, 9.6e-6),
+    ("E_o", {"V_r": 7e-6, "V_f": 0.5e-6, "V_g": 0.5e-6, "H_o": 8.8e-6}, 8.4e-6),
 ]
 
 

@@ -64,6 +64,8 @@ BY_HAND = [
     ("T_dew", {"dT_d": 14.3592}, 287.5092),
     ("T_s", {"T_dew": 287.5092, "dT_s": 3.0}, 290.5092),
     # 4 and 8 times 28 min
+    ("t_z1", {"q_z1": 1 / 3, "t_w": 30 * MINUTE}, 10 * MINUTE),
+    ("t_z2", {"q_z2": 2 / 3, "t_w": 30 * MINUTE}, 20 * MINUTE),
     ("t_y1", {"q_y1": 4.0, "t_w": 28 * MINUTE}, 112 * MINUTE),
     ("t_y2", {"q_y2": 8.0, "t_w": 28 * MINUTE}, 224 * MINUTE),
     ("k_f", {"k_A": 0.43152, "k_D": 0.5}, 0.5),

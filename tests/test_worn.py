@@ -39,9 +39,8 @@ BY_HAND = [
     ("A_wo", {"K_wo": 0.020, "T_wo": 0.050}, 3.141593e-3),
     ("h_w", {"T_wo": 0.050}, 0.050),
     ("D_l", {"K_wo": 0.020}, 0.020),
-    ("V_1", {"n_h": 2.0, "V_wo": 15e-6}, 30e-6),
-    # 2 x 0.00314159 m2 x 0.3 kg/m2
-    ("m_w", {"n_h": 2.0, "A_wo": 3.141593e-3, "w_h": 0.3}, 1.884956e-3),
+    # 2 x 0.00314159 m2 x 0.3 kg/m2, a third of it in each of three lifts
+    ("m_w", {"n_h": 2.0, "A_wo": 3.141593e-3, "w_h": 0.3, "n_l": 3.0}, 0.628319e-3),
     ("y_wo", {"q_wo": 0.875, "d": 0.008}, 0.007),
     ("F_tr", {"k_tr": 2.0, "F_w": 2050.0}, 4100.0),
     ("W_tr", {"F_tr": 5000.0, "a_tr": 0.1, "b_tr": 1.0}, 500.0),
@@ -49,7 +48,6 @@ BY_HAND = [
     # 8000 N / 10 / 9.80665
     ("m_ul", {"R_k": 8000.0, "a_tr": 0.1, "b_tr": 1.0, "g_n": 9.80665}, 81.5773),
     ("q_lv", {"a_tr": 0.1, "b_tr": 1.0}, 10.0),
-    ("V_tr", {"V_r": 8e-6, "V_f": 0.5e-6, "V_g": 1.5e-6}, 12e-6),
     ("M_tr", {"W_tr": 500.0, "b_tr": 1.0, "a_tr": 0.1}, 450.0),
     # 3 x 450 / (140e6 x 0.012) = 8.03571e-4 m2
     ("h_tr", {"M_tr": 450.0, "y_tr": 140e6, "c_tr": 0.012}, 0.0283473),
@@ -109,8 +107,8 @@ def test_a_thick_plug_is_warned_of() -> None:
 
 def test_the_mix_fills_the_bores_and_coats_them() -> None:
     values = card("worn-hole", n_h="4", N="2").working.values
-    assert values["V_1"] == pytest.approx(4 * pi / 4 * values["K_wo"] ** 2 * values["T_wo"])
-    assert values["V"] > 2 * values["V_1"]
+    assert values["V_1"] * values["n_l"] == pytest.approx(4 * pi / 4 * values["K_wo"] ** 2 * values["T_wo"])
+    assert values["V"] > values["N_m"] * values["V_1"]
     one = card("worn-hole").working.values
     assert values["m_w"] == pytest.approx(4 * one["m_w"])
 

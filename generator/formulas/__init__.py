@@ -15,6 +15,7 @@ from . import syringe
 from . import time
 from . import pour
 from . import lifts
+from . import batch
 from . import load
 from . import strength
 from . import lateral
@@ -30,6 +31,7 @@ from . import bush
 from . import cast_thread
 
 __all__ = [
+    "batch",
     "bed",
     "blind",
     "bonded_screw",

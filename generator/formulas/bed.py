@@ -46,6 +46,8 @@ count("n_k", "coats of release agent")
 
 # Flexible compound: the bed
 CUBIC = Shown("mm**3", Fraction(1), "up")
+sized("h_kb", "bed that this compound is best left with", PAD_MM, Shown("in", THOUSANDTH), positive=True)
+sized("s_kb", "step that a bed of compound is laid in", PAD_MM, PAD_IN, positive=True)
 sized("h_b", "thickness of the bed of compound", PAD_MM, PAD_IN, positive=True)
 sized("t_g", "least bed that this compound seals with", PAD_MM, PAD_IN)
 volume("V_k", "film of compound under the base")
@@ -91,6 +93,8 @@ define("v_c", "depth that cures in a day", "m/s", Shown("mm/day", TENTH, "down")
 sized("h_v", "depth of compound to cure, from where the air gets in", PAD_MM, PAD_IN)
 sized("h_m", "deepest cure that a time is given for", PAD_MM, Shown("in", HUNDREDTH, "down"))
 define("t_cu", "time to cure to the depth wanted", "s", Shown("day", Fraction(1), "up"))
+
+define("t_rb", "time until squeezed-out compound is rubber right through", "s", Shown("day", Fraction(1), "up"))
 
 # Cored deck
 drill("w_c", "wall of epoxy wanted round the bolt's hole")
@@ -148,6 +152,16 @@ def edge_thickness(t_0: m, s_e: m) -> m:
 
 
 # Flexible compound: the bed
+
+
+lookup(
+    "h_b",
+    "nearest step",
+    "h_kb",
+    step="s_kb",
+    source="common-practice",
+    meaning="As thick as a spacer is told, so that beads, film and bolt are worked for the bed that is laid.",
+)
 
 
 @formula("V_k", source="solid-geometry")

@@ -27,9 +27,15 @@ ruled("s_sc", "least distance between two screws in one line of the grain", "up"
 number("G_sc", "least specific gravity that this pilot is for", HUNDREDTH)
 number("K_sc", "specific gravity that this pilot is for up to", HUNDREDTH)
 volume("H_sc", "pilot and shank hole, empty")
-define("E_sc", "most thickened epoxy to put into one pilot", "m**3", Shown("mL", HUNDREDTH, "down"))
+define("E_sc", "room that the screw leaves in its hole", "m**3", Shown("mL", HUNDREDTH, "down"))
 sized("z_sc", "coat of thickened epoxy on the dipped thread", PAD_MM, PAD_IN)
-volume("C_sc", "thickened epoxy on one dipped thread")
+define("C_sc", "thickened epoxy on one dipped thread", "m**3", Shown("mL", HUNDREDTH, "up"))
+define(
+    "I_sc",
+    "thickened epoxy to put into one pilot, beside what the thread brings",
+    "m**3",
+    Shown("mL", HUNDREDTH, "down"),
+)
 ruled("N_sc", "threaded length that is counted", "down")
 number("y_sc", "strength of a screw in wood that gets wet as a part of its strength in dry wood", HUNDREDTH)
 ruled("a_sc", "least screw that the equation is laid down for")
@@ -113,10 +119,22 @@ def epoxy_on_the_thread(d_sc: m, L_sc: m, z_sc: m) -> m3:
     return pi * d_sc * L_sc * z_sc
 
 
+@formula("I_sc", source="solid-geometry")
+def epoxy_into_a_pilot(E_sc: m3, C_sc: m3) -> m3:
+    """The dipped thread brings most of what there is room for, often all."""
+    return max(E_sc, C_sc) - C_sc
+
+
+@formula("V_u", source="common-practice")
+def thickened_for_screws(n_h: one, I_sc: m3, C_sc: m3, w_a: one) -> m3:
+    """What goes into the holes and on to the threads, with its waste."""
+    return n_h * (I_sc + C_sc) * (1 + w_a)
+
+
 @formula("V", source="common-practice")
-def volume_for_screws(N: one, n_h: one, E_sc: m3, C_sc: m3, w_a: one) -> m3:
-    """What goes into the holes and on to the threads, with its waste. No syringe is filled with it."""
-    return N * n_h * (E_sc + C_sc) * (1 + w_a)
+def volume_for_screws(N_m: one, n_h: one, I_sc: m3, C_sc: m3, w_a: one, m_sa: kg, rho_p: kg_per_m3) -> m3:
+    """What goes into the holes and on to the threads, with its waste, and the sample. No syringe is filled with it."""
+    return N_m * n_h * (I_sc + C_sc) * (1 + w_a) + m_sa / rho_p
 
 
 @formula("m_w", source="common-practice")

@@ -53,16 +53,10 @@ def plug_to_fill_up(h_c: m) -> m:
     return h_c
 
 
-@formula("V_1", source="solid-geometry")
-def deck_plugs_of_one_fitting(n_h: one, V_c: m3) -> m3:
-    """One plug a hole, nothing lost."""
-    return n_h * V_c
-
-
 @formula("m_w", source="common-practice")
-def wet_out_of_the_plugs(n_h: one, D_c: m, h_c: m, w_h: kg_per_m2) -> kg:
-    """The wall of each hole and its floor."""
-    return n_h * (pi * D_c * h_c + pi / 4 * D_c**2) * w_h
+def wet_out_of_the_plugs(n_h: one, D_c: m, h_c: m, w_h: kg_per_m2, n_l: one) -> kg:
+    """The wall of each hole and its floor, as far up as one lift goes; the floor is shared out."""
+    return n_h * (pi * D_c * h_c + pi / 4 * D_c**2) * w_h / n_l
 
 
 @formula("L_sk", source="own-judgement")

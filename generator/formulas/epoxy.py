@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import ceil, cos, pi, sin
 
 from ..formula import formula, rule
-from ..units import kg, kg_per_m2, m, m2, m3, one, rad
+from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, rad
 from .define import (
     PAD_IN,
     PAD_MM,
@@ -31,6 +31,7 @@ surface("A_b", "area of the fitting's base")
 ruled("p_b", "perimeter of the fitting's base")
 sized("t_m", "mean thickness of the cast bed", PAD_MM, PAD_IN)
 sized("r_f", "leg of the fillet round the base", PAD_MM, PAD_IN)
+volume("H_o", "stepped hole, empty")
 volume("E_o", "thickened epoxy to put into one stepped hole")
 volume("V_b", "cast bed under the base, with its fillet")
 count("n_h", "holes in one fitting")
@@ -39,8 +40,8 @@ count("N", "number of fittings")
 share("w_a", "allowance for waste")
 volume("V_s", "syringe size", Fraction(1))
 share("u_s", "part of a syringe that can be pushed out")
-count("n_s", "syringes to load")
-volume("V", "thickened epoxy for the job")
+count("n_s", "syringes to load from each mix")
+volume("V", "thickened epoxy in each mix")
 
 # Epoxy that wets out
 surface("A_e", "end wall of a blind hole")
@@ -76,10 +77,16 @@ def guide_hole_voids(D_g: m, d_v: m, L_g: m, V_e: m3) -> m3:
     return pi / 4 * (D_g**2 - d_v**2) * L_g + V_e
 
 
+@formula("H_o", source="solid-geometry")
+def stepped_hole_volume(D_o: m, L_o: m, D_g: m, L_g: m, V_f: m3) -> m3:
+    """Two cylinders and the cone between them; the cone at the end of a blind hole is not counted."""
+    return pi / 4 * (D_o**2 * L_o + D_g**2 * L_g) + V_f
+
+
 @formula("E_o", source="common-practice")
-def epoxy_into_a_stepped_hole(V_r: m3, V_f: m3, V_g: m3) -> m3:
-    """What stands round the metal and a fifth more, to come up all round; the metal pushes the level to the mouth."""
-    return 1.2 * (V_r + V_f + V_g)
+def epoxy_into_a_stepped_hole(V_r: m3, V_f: m3, V_g: m3, H_o: m3) -> m3:
+    """A fifth over what stands round the metal, to come up all round; never past midway from that to a full hole."""
+    return min(1.2 * (V_r + V_f + V_g), (V_r + V_f + V_g + H_o) / 2)
 
 
 @formula("A_b", source="solid-geometry")
@@ -107,15 +114,15 @@ def volume_per_fitting(n_h: one, V_r: m3, V_f: m3, V_g: m3, V_b: m3) -> m3:
 
 
 @formula("n_s", source="common-practice")
-def syringes_to_load(N: one, V_1: m3, w_a: one, V_s: m3, u_s: one) -> one:
+def syringes_to_load(N_m: one, V_1: m3, w_a: one, V_s: m3, u_s: one) -> one:
     """Whole syringes; each keeps back what cannot be pushed out of it."""
-    return ceil(N * V_1 * (1 + w_a) / (V_s * u_s))
+    return ceil(N_m * V_1 * (1 + w_a) / (V_s * u_s))
 
 
 @formula("V", source="common-practice")
-def volume_for_the_job(N: one, V_1: m3, w_a: one, n_s: one, V_s: m3, u_s: one) -> m3:
-    """The fittings, the waste, and what stays in the syringes."""
-    return N * V_1 * (1 + w_a) + n_s * V_s * (1 - u_s)
+def volume_of_a_mix(N_m: one, V_1: m3, w_a: one, n_s: one, V_s: m3, u_s: one, m_sa: kg, rho_p: kg_per_m3) -> m3:
+    """The fittings, the waste, what stays in the syringes, and the sample."""
+    return N_m * V_1 * (1 + w_a) + n_s * V_s * (1 - u_s) + m_sa / rho_p
 
 
 # What wets out

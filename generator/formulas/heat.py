@@ -67,7 +67,7 @@ define("rho_wood", "density of the wood with its moisture", "kg/m**3", Shown("g/
 define("k_epoxy", "thermal conductivity of the cured epoxy", "W/(m*K)", FINE_CONDUCTIVITY, positive=True)
 
 # The fastener in its hole
-ruled("L_k", "length of the fastener in the hole")
+ruled("L_k", "length of the fastener in the hole", "down")
 area("A_k", "metal in the cross-section of the fastener")
 minutes("t_hold", "time for which the head is held hot")
 sized("D_far", "diameter of the warmed wood when the time is over", Shown("mm", TENTH), Shown("in", HUNDREDTH))

@@ -19,10 +19,10 @@ density("rho_b", "loose density of the filler")
 density("rho_t", "true density of the filler")
 number("q_f", "loose filler to one of mixed resin by volume", HUNDREDTH)
 share("x_f", "filler as a part of the thickened mass")
-mass("m_t", "thickened epoxy for the job, by weight")
-mass("m_n", "resin and hardener needed")
+mass("m_t", "thickened epoxy in each mix, by weight")
+mass("m_n", "resin and hardener needed in each mix")
 mass("m_min", "smallest batch worth weighing")
-mass("m_b", "resin and hardener to mix")
+mass("m_b", "resin and hardener to mix at once")
 mass("m_r", "resin to weigh out", "nearest")
 mass("m_h", "hardener to weigh out", "nearest")
 mass("m_f", "filler to weigh out")
@@ -90,9 +90,9 @@ def thickened_mass(V: m3, x_f: one, rho_m: kg_per_m3, rho_t: kg_per_m3) -> kg:
 
 
 @formula("m_n", source="mass-balance")
-def neat_mass(m_t: kg, x_f: one, N: one, m_w: kg, w_a: one) -> kg:
-    """Resin and hardener in the thickened epoxy, and the wet-out coats with their waste."""
-    return m_t * (1 - x_f) + N * m_w * (1 + w_a)
+def neat_mass(m_t: kg, x_f: one, N_m: one, m_w: kg, w_a: one, m_pl: kg) -> kg:
+    """Resin and hardener in the thickened epoxy, the wet-out coats with their waste, and what is kept plain."""
+    return m_t * (1 - x_f) + N_m * m_w * (1 + w_a) + m_pl
 
 
 @formula("m_b", source="common-practice")
@@ -174,9 +174,9 @@ def loading(u_q: one, q_s: one) -> one:
 
 
 @formula("m_i", source="mass-balance")
-def rest_to_thicken(m_b: kg, N: one, m_w: kg, w_a: one) -> kg:
-    """All that the wet-out coats leave: a batch that had to be larger than the job asks for takes more filler."""
-    return m_b - N * m_w * (1 + w_a)
+def rest_to_thicken(m_b: kg, N_m: one, m_w: kg, w_a: one, m_pl: kg) -> kg:
+    """All but the coats and what is kept plain: a batch that had to be larger than is needed takes more filler."""
+    return m_b - N_m * m_w * (1 + w_a) - m_pl
 
 
 @formula("m_y", source="mass-balance")

@@ -129,12 +129,6 @@ def working_time_of_a_big_pour(t_o: s, dT_e: dK, dT_m: dK, x_g: one) -> s:
     return t_o * dT_e / (dT_m * x_g)
 
 
-@formula("m_e", source="mass-balance")
-def mix_for_one_fitting(m_n: kg, N: one) -> kg:
-    """What the job takes, shared out."""
-    return m_n / N
-
-
 @formula("N_b", source="solid-geometry")
 def fittings_of_one_mix(t_w: s, t_x: s, t_u: s, m_c: kg, m_e: kg) -> one:
     """As many as the working time allows and the cup holds, whichever is fewer."""

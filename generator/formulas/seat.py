@@ -10,7 +10,7 @@ from __future__ import annotations
 from math import sqrt
 
 from ..formula import formula, rule
-from ..units import kg, kg_per_m2, m, m2, m3, one, s
+from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, s
 from .define import (
     PAD_IN,
     PAD_MM,
@@ -61,22 +61,34 @@ def face_under_a_plate(b_rs: m) -> m2:
     return b_rs**2
 
 
-@formula("V_rs", source="common-practice")
-def paste_under_a_base(V_b: m3, s_rs: one) -> m3:
-    """Bed and fillet, and what must come out all round."""
-    return V_b * (1 + s_rs)
+@formula("V_1", source="solid-geometry")
+def seat_in_one_lift(V_b: m3, n_p: one) -> m3:
+    """A thick seat is cast in lifts."""
+    return V_b / n_p
+
+
+@formula("V_1", source="solid-geometry")
+def seat_under_a_plate(b_rs: m, t_m: m) -> m3:
+    """Between plate and wood, never so thick that it takes lifts."""
+    return b_rs**2 * t_m
 
 
 @formula("V_rs", source="common-practice")
-def paste_under_a_plate(b_rs: m, t_m: m, s_rs: one) -> m3:
-    """Between plate and wood, and what must come out all round."""
-    return b_rs**2 * t_m * (1 + s_rs)
+def paste_for_a_seat(V_1: m3, s_rs: one) -> m3:
+    """The seat, and what must come out all round."""
+    return V_1 * (1 + s_rs)
+
+
+@formula("V_u", source="common-practice")
+def paste_for_one_fitting(V_rs: m3, w_a: one) -> m3:
+    """Spread with a stick, so no syringe keeps anything back."""
+    return V_rs * (1 + w_a)
 
 
 @formula("V", source="common-practice")
-def paste_for_the_job(N: one, V_rs: m3, w_a: one) -> m3:
-    """Spread with a stick, so no syringe keeps anything back."""
-    return N * V_rs * (1 + w_a)
+def paste_in_a_mix(N_m: one, V_rs: m3, w_a: one, m_sa: kg, rho_p: kg_per_m3) -> m3:
+    """The seats, the waste and the sample."""
+    return N_m * V_rs * (1 + w_a) + m_sa / rho_p
 
 
 @formula("m_w", source="common-practice")

@@ -45,6 +45,10 @@ minutes("t_o", "open time of a thin film", "down")
 minutes("t_i", "working time in a filled hole", "down")
 number("q_y1", "earliest time at which the mix is firm as leather, as a multiple of the working time", HUNDREDTH)
 number("q_y2", "latest time at which the mix is firm as leather, as a multiple of the working time", HUNDREDTH)
+number("q_z1", "first look again after setting as a part of the working time", HUNDREDTH)
+number("q_z2", "second look again after setting as a part of the working time", HUNDREDTH)
+minutes("t_z1", "time after setting to look again", "down")
+minutes("t_z2", "time after setting to look again for the second time", "down")
 minutes("t_y1", "time from mixing until the mix is firm as leather", "up")
 minutes("t_y2", "time from mixing until the mix is harder than leather", "down")
 
@@ -138,6 +142,18 @@ def leathery_from(q_y1: one, t_w: s) -> s:
 def leathery_until(q_y2: one, t_w: s) -> s:
     """Later it shrinks on to what was waxed and grips it harder."""
     return q_y2 * t_w
+
+
+@formula("t_z1", source="own-judgement")
+def first_look_again(q_z1: one, t_w: s) -> s:
+    """While what has sunk can still be topped up."""
+    return q_z1 * t_w
+
+
+@formula("t_z2", source="own-judgement")
+def second_look_again(q_z2: one, t_w: s) -> s:
+    """Before it sets."""
+    return q_z2 * t_w
 
 
 # Time to wait

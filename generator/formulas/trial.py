@@ -6,8 +6,8 @@ from fractions import Fraction
 from math import sqrt
 
 from ..formula import formula, rule
-from ..units import N, N_m, Pa, Shown, kg, m, m2, m3, m_per_s2, one
-from .define import HUNDREDTH, TENTH, define, force, minutes, number, ruled, sized, stress, volume
+from ..units import N, N_m, Pa, Shown, kg, m, m2, m_per_s2, one
+from .define import HUNDREDTH, TENTH, define, force, minutes, number, ruled, sized, stress
 
 number("k_tr", "proof load of a trial joint as a multiple of the working load", HUNDREDTH, positive=True)
 force("F_tr", "proof load of a trial joint", "up")
@@ -30,7 +30,6 @@ define(
     Shown("lb", Fraction(1), "up"),
 )
 number("q_lv", "pull in the rod for each push of the jack", HUNDREDTH)
-volume("V_tr", "thickened epoxy to put into one hole, a fifth over")
 define(
     "q_tr",
     "most that the scale under the jack reads",
@@ -79,12 +78,6 @@ def reading_at_the_strength(R_k: N, a_tr: m, b_tr: m, g_n: m_per_s2) -> kg:
 def gain_of_the_lever(b_tr: m, a_tr: m) -> one:
     """How many times the push of the jack pulls at the rod."""
     return b_tr / a_tr
-
-
-@formula("V_tr", source="common-practice")
-def filling_of_a_trial(V_r: m3, V_f: m3, V_g: m3) -> m3:
-    """Ring and guide hole, and what wells up round the rod."""
-    return 1.2 * (V_r + V_f + V_g)
 
 
 @formula("M_tr", source="mechanics")

@@ -74,16 +74,10 @@ def bore_to_fill(K_wo: m) -> m:
     return K_wo
 
 
-@formula("V_1", source="solid-geometry")
-def plugs_of_one_fitting(n_h: one, V_wo: m3) -> m3:
-    """One plug a hole."""
-    return n_h * V_wo
-
-
 @formula("m_w", source="common-practice")
-def wet_out_of_the_bores(n_h: one, A_wo: m2, w_h: kg_per_m2) -> kg:
-    """Unthickened epoxy that the walls drink."""
-    return n_h * A_wo * w_h
+def wet_out_of_the_bores(n_h: one, A_wo: m2, w_h: kg_per_m2, n_l: one) -> kg:
+    """What the walls drink, as far up as one lift goes: a coat that sets before it is covered is one to sand."""
+    return n_h * A_wo * w_h / n_l
 
 
 @formula("y_wo", source="common-practice")

@@ -106,11 +106,8 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
     for place, bore in enumerate(on.bores):
         if bore.kind and bore.kind not in card.givens:
             yield document.fault((*path, "bores", place, "kind"), f"'{bore.kind}' is no input of this card")
-    if on.fill:
-        try:
-            read_quantity(on.fill.value, "s")
-        except QuantityError as error:
-            yield document.fault((*path, "fill", "value"), str(error))
+    if on.fill and on.fill not in card.givens:
+        yield document.fault((*path, "fill"), f"'{on.fill}' is no input of this card; add it to 'givens'")
     known = {*values, *library.choices, "thread"} & {*values, *card.givens}
     for place, buy in enumerate(on.buy):
         if library.shop_sizes is not None and buy.shop not in library.shop_sizes.sold:

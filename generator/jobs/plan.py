@@ -3,28 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from itertools import groupby
 from math import ceil
 
 from ..errors import Faults
 from ..formula import FORMULARY
-from ..job import InputError, do_job
 from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library, read_symbol
 from ..schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
 from ..schedule.timetable import Hours, Lot, Mix, NoPlace, Part, Timetable, timetable
 from ..units import read_quantity
 from ..working import work
-from .fittings import Worked, asked_of
+from .fittings import Worked
 
 # Waits that count from the mix: they are times of the cure.
 CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 # Masses are planned in whole milligrams, a fitting's rounded up.
 _MG = 1e6
-# What a card's resin and hardener for any number of fittings are worked from.
-_NEAT = ("V_1", "w_a", "V_s", "u_s", "x_f", "rho_m", "rho_t", "m_w")
+# What goes by how many fittings share a mix, on whatever way.
+_BY_MIX = FORMULARY.depending_on("N_m")
 # What a mix is weighed out and thickened by, and how many syringes it fills.
 _AMOUNTS = ("m_n", "m_t", "m_f", "v_f", "n_s")
 
@@ -32,16 +30,12 @@ _AMOUNTS = ("m_n", "m_t", "m_f", "v_f", "n_s")
 @dataclass(frozen=True)
 class Share:
     """Some fittings alike that share their mixes; `name` tells them from the rest of their kind. `amounts` is what all
-    of them take together, in all layers: symbols of the card's own working for so many (SI)."""
+    of them take together of one mix, in one layer: symbols of the card's own working for so many (SI)."""
 
     name: str
     worked: Worked
     pieces: int
     amounts: Mapping[str, float] = field(default_factory=dict)
-
-    def of_a_layer(self, symbol: str) -> float:
-        """An amount in one layer."""
-        return self.amounts.get(symbol, 0.0) / self.worked.layers
 
 
 @dataclass(frozen=True)
@@ -154,7 +148,8 @@ class _Planner:
         """How long a mix is in use on one fitting, or on one layer of it (s); a fitting that takes several teams counts
         for each of them."""
         assert worked.on_the_job.fill
-        one = read_quantity(worked.fitting.fill or worked.on_the_job.fill.value, "s")
+        own = worked.fitting.fill
+        one = read_quantity(own, "s") if own else worked.value(worked.on_the_job.fill)
         return ceil(one * worked.each(worked.on_the_job.each)) * self._teams(worked, worked.mix_line)
 
     def _teams(self, worked: Worked, line: int | None) -> int:
@@ -165,7 +160,7 @@ class _Planner:
     def cups_of(self, worked: Worked) -> int:
         """In how many cups one after another a layer of a fitting is mixed: more than one where that is too much for
         one."""
-        by_mass = ceil(self._mg(worked.value("m_n") / worked.layers) / self.limits.most)
+        by_mass = ceil(self._mg(self._neat(worked, 1)) / self.limits.most)
         return max(1, by_mass, ceil(self.fill_time(worked) / self.limits.lasts))
 
     def _mg(self, mass: float) -> int:
@@ -178,17 +173,16 @@ class _Planner:
             return ()
         found: list[int] = []
         while len(found) < worked.fitting.pieces and (not found or found[-1] <= self.limits.most):
-            found.append(self._mg(self._neat(worked, len(found) + 1) / worked.layers))
+            found.append(self._mg(self._neat(worked, len(found) + 1)))
         return tuple(found)
 
     def _neat(self, worked: Worked, pieces: int) -> float:
-        """Resin and hardener for so many (kg), by the card's own formulas."""
-        values = {symbol: worked.value(symbol) for symbol in _NEAT}
-        return work(("m_n",), {**values, "N": float(pieces * worked.each("N"))}).values["m_n"]
+        """Resin and hardener of one mix for so many (kg), in one layer."""
+        return self._amounts(worked, pieces, ("m_n",))["m_n"]
 
     def _kind(self, worked: Worked, layer: int) -> Kind:
         whole = self.cups_of(worked) > 1
-        mass = self.limits.most if whole else self._mg(worked.value("m_n") / worked.layers)
+        mass = self.limits.most if whole else self._mg(self._neat(worked, 1))
         time = self.limits.lasts if whole else self.fill_time(worked)
         lags = self._after(worked, layer)
         first = self._spent(worked, 1, worked.mix_line or 1) if layer == 1 else 0
@@ -268,25 +262,24 @@ class _Planner:
             name = f"{name}, {which} of {worked.fitting.pieces}"
         return Share(name, worked, pieces, self._amounts(worked, pieces))
 
-    def _amounts(self, worked: Worked, pieces: int) -> Mapping[str, float]:
-        """What so many fittings alike take, as their card says it for that number."""
-        values, times = worked.job.working.values, pieces
-        if pieces > 1 and "N" in worked.card.givens:
-            number = str(pieces * worked.each("N"))
-            with suppress(InputError):  # of more than the card's own range each is reckoned alone
-                inputs, extra = {**worked.inputs, "N": number}, asked_of(worked.card)
-                values, times = do_job(self.library, worked.card, inputs, extra=extra).working.values, 1
-        return {symbol: times * values[symbol] for symbol in _AMOUNTS if symbol in values}
+    def _amounts(self, worked: Worked, pieces: int, wanted: Sequence[str] = _AMOUNTS) -> Mapping[str, float]:
+        """What so many fittings alike take of one mix, in one layer, by their card's own formulas."""
+        values = worked.job.working.values
+        given = {symbol: value for symbol, value in values.items() if symbol not in _BY_MIX}
+        own = tuple(symbol for symbol in wanted if symbol in values)
+        number = float(pieces * (worked.each("N") if "N" in worked.card.givens else 1))
+        found = work(own, {**given, "N_m": number}).values
+        return {symbol: found[symbol] for symbol in own}
 
     def _batch(self, content: Sequence[tuple[Share, int]]) -> Batch:
         shares = [share for share, _ in content]
         any_of = shares[0].worked
-        neat = sum(share.of_a_layer("m_n") for share in shares)
+        neat = sum(share.amounts.get("m_n", 0.0) for share in shares)
         cups = max(self.cups_of(share.worked) for share in shares)
         least = max(share.worked.value("m_min") if "m_min" in share.worked.card.givens else 0 for share in shares)
         ratio = {symbol: any_of.value(symbol) for symbol in ("n_w", "rho_r", "rho_h")}
         amounts = work(("m_b", "m_r", "m_h", "v_r", "v_h"), {**ratio, "m_n": neat, "m_min": least * cups}).values
-        syringes = sum(ceil(share.of_a_layer("n_s") - 1e-9) for share in shares)
+        syringes = sum(ceil(share.amounts.get("n_s", 0.0) - 1e-9) for share in shares)
         layers = {share.name: layer for share, layer in content}
         batch = Batch(shares, layers, amounts, _thickened(shares), syringes, cups)
         self._time(batch)
@@ -403,7 +396,9 @@ def wait_time(worked: Worked, wait: str | None) -> float:
     """A wait in seconds: a worked time, or one that is written down."""
     if wait is None:
         return 0.0
-    return worked.time(wait) if wait in FORMULARY.symbols else read_quantity(wait, "s")
+    if wait not in FORMULARY.symbols:
+        return read_quantity(wait, "s")
+    return worked.time(wait) if worked.job.has(wait) else 0.0  # what never cures is not waited for
 
 
 def _thickened(shares: Sequence[Share]) -> list[Cup]:
@@ -416,7 +411,7 @@ def _thickened(shares: Sequence[Share]) -> list[Cup]:
         Cup(
             filler,
             stiff,
-            {symbol: sum(share.of_a_layer(symbol) for share in own) for symbol in ("m_t", "m_f", "v_f")},
+            {symbol: sum(share.amounts.get(symbol, 0.0) for share in own) for symbol in ("m_t", "m_f", "v_f")},
             [share.name for share in own],
         )
         for (filler, stiff), own in cups.items()

@@ -339,17 +339,10 @@ class Buy(Strict):
 Act = Literal["pull", "lasting", "side", "angled"]
 
 
-class Allowance(Strict):
-    """A value with its source."""
-
-    value: Line
-    source: Identifier
-
-
 class OnTheJob(Strict):
     """What a job sheet must know of a card. Lines of the plan are named by their ids.
 
-    `mix` is the line that mixes, and `fill` the time that a mix is in use for one of what the symbol `each` counts.
+    `mix` is the line that mixes, and `fill` the given that says how long a mix is in use for one of what `each` counts.
     `layers` is the symbol of how many layers are filled one after another, each with a mix of its own. `look` is the
     line that looks again soon after the mix. The wait of the lines in `wait_first` comes before their work; `by` is
     the latest end of a line, a symbol counted from the mix. A line in `left_open` waits for a time that the job sheet
@@ -361,7 +354,7 @@ class OnTheJob(Strict):
     """
 
     mix: Identifier | None = None
-    fill: Allowance | None = None
+    fill: Line | None = None
     each: Line | None = None
     layers: Line | None = None
     look: Identifier | None = None

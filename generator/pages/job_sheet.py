@@ -420,7 +420,6 @@ class JobPage:
         assert self.library.shop_sizes
         used = {step.source for one in self.worked.fittings for step in one.job.working.trail}
         used |= {caution.source for caution in self.cautions.values()}
-        used |= {one.on_the_job.fill.source for one in self.worked.fittings if one.on_the_job.fill}
         used |= {source for _, source in self.library.shop_sizes.named_sources()} | {"own-judgement", "common-practice"}
         return {key: source for key, source in self.library.sources.items() if key in used}
 

@@ -19,7 +19,7 @@ from .words import for_each_shop
 HEADINGS = {
     "Holes and sizes": ("thread", "drill", "hole", "blind", "worn", "bush", "cast_thread", "bonded_screw", "deck"),
     "Seat, bed and plate": ("bed", "seat", "plate"),
-    "Epoxy and batches": ("epoxy", "mix", "syringe", "pour", "lifts"),
+    "Epoxy and batches": ("epoxy", "batch", "mix", "syringe", "pour", "lifts"),
     "Time": ("time",),
     "Load": ("load", "strength", "lateral", "trial"),
     "Heat": ("heat", "removal"),

@@ -1,0 +1,75 @@
+"""How a job is parted into mixes: what one fitting takes of a mix, how many fittings one serves, how many there are.
+
+No cup holds more than the most for one, and none is in use for longer than it lasts. A mix serves whole fittings where
+it can; a fitting too large for one cup gets several. All mixes of a job are alike, so one set of weights does for each.
+Where a job is filled in lifts, this is for one lift of it.
+"""
+
+from __future__ import annotations
+
+from math import ceil, floor
+
+from ..formula import formula, rule
+from ..units import Shown, kg, kg_per_m3, m3, one, s
+from .define import HUNDREDTH, count, define, mass, minutes, number, volume
+
+mass("m_pl", "mix kept plain, out of each mix")
+mass("m_sa", "thickened epoxy spread thin as the sample, out of each mix")
+minutes("t_1", "time to fill and set one of what is filled one after another", "up")
+volume("V_u", "thickened epoxy to mix for one fitting, with its waste and what its syringes keep")
+number("r_m", "mixes that one fitting takes", HUNDREDTH)
+define("K_m", "fittings that one mix can serve", "dimensionless", Shown("dimensionless", HUNDREDTH, "down", trim=True))
+count("n_m", "mixes, one after another")
+define("N_m", "fittings that each mix is for", "dimensionless", Shown("dimensionless", HUNDREDTH, "up", trim=True))
+
+
+@formula("t_u", source="own-judgement")
+def time_for_the_holes_of_a_fitting(n_h: one, t_1: s) -> s:
+    """One hole after another."""
+    return n_h * t_1
+
+
+@formula("V_u", source="common-practice")
+def syringed_for_one_fitting(V_1: m3, w_a: one, V_s: m3, u_s: one) -> m3:
+    """As if each fitting had syringes of its own; fittings that share them take less."""
+    return V_1 * (1 + w_a) + ceil(V_1 * (1 + w_a) / (V_s * u_s)) * V_s * (1 - u_s)
+
+
+@formula("m_e", source="mass-balance")
+def mix_for_one_fitting(V_u: m3, rho_p: kg_per_m3, x_f: one, m_w: kg, w_a: one) -> kg:
+    """What is thickened, and the wet-out coat with its waste."""
+    return V_u * rho_p * (1 - x_f) + m_w * (1 + w_a)
+
+
+@formula("r_m", source="common-practice")
+def mixes_for_one_fitting(m_e: kg, m_c: kg, m_pl: kg, m_sa: kg, x_f: one, t_u: s, t_w: s, t_x: s) -> one:
+    """By weight, and by the clock up to one; what is set aside out of each mix takes room in the cup."""
+    return max(m_e / (m_c - m_pl - m_sa * (1 - x_f)), t_u / max(t_w - t_x, t_u))
+
+
+@formula("K_m", source="solid-geometry")
+def fittings_that_one_mix_can_serve(r_m: one) -> one:
+    """Whole fittings; or one fitting in whole mixes."""
+    return max(floor(1 / r_m), 1 / ceil(r_m))
+
+
+@formula("n_m", source="solid-geometry")
+def mixes_of_the_job(N: one, K_m: one) -> one:
+    """Each is mixed when the one before is used up."""
+    return ceil(N / K_m)
+
+
+@formula("N_m", source="solid-geometry")
+def fittings_of_each_mix(N: one, K_m: one, n_m: one) -> one:
+    """Shared out evenly, so that none is larger than it need be; the last may be for fewer."""
+    return min(K_m, ceil(N / n_m))
+
+
+@rule(
+    "a mix goes off before one fitting is filled and set: work cooler, take a slower hardener, or fill with two people",
+    source="own-judgement",
+    refuses=False,
+)
+def a_mix_outlasts_a_fitting(t_x: s, t_u: s, K_m: one, t_w: s) -> bool:
+    """Of a fitting in several mixes each fills its part."""
+    return t_x + t_u * min(1, K_m) <= t_w * (1 + 1e-9)

@@ -1,0 +1,169 @@
+"""How a job is parted into mixes: the formulas by hand, and every card's amounts walked from the cup to the waste."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import pytest
+
+from generator.errors import WorkingError
+from generator.formula import FORMULARY
+from generator.formulas import batch
+from generator.job import InputError, Job, do_job
+from generator.model.library import Library
+from generator.model.prose import Value
+from generator.model.schema import Card
+from generator.wording import read_prose
+
+ML, G, MINUTE = 1e-6, 1e-3, 60.0
+
+# Worked with a pocket calculator, in SI units.
+BY_HAND = [
+    ("t_u", {"n_h": 4.0, "t_1": 3 * MINUTE}, 12 * MINUTE),
+    # 16 x 1.4 = 22.4 mL want two syringes that give 15 mL each, and each keeps 5 mL: 32.4 mL
+    ("V_u", {"V_1": 16 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 32.4 * ML),
+    # 32.4 mL x 1.5 g/mL = 48.6 g, half of it filler; and 2 g of coat with its waste
+    ("m_e", {"V_u": 32.4 * ML, "rho_p": 1500.0, "x_f": 0.5, "m_w": 2 * G, "w_a": 0.4}, 27.1 * G),
+    # 27.1 of 100 - 5 - 2.5 = 92.5 g; 4 of 28 - 15 = 13 min
+    (
+        "r_m",
+        {"m_e": 27.1 * G, "m_c": 100 * G, "m_pl": 5 * G, "m_sa": 5 * G, "x_f": 0.5,
+         "t_u": 4 * MINUTE, "t_w": 28 * MINUTE, "t_x": 15 * MINUTE},
+        4 / 13,
+    ),
+    # 185 g is two cups; a mix that lasts for less than one fitting counts as one
+    (
+        "r_m",
+        {"m_e": 185 * G, "m_c": 100 * G, "m_pl": 5 * G, "m_sa": 5 * G, "x_f": 0.5,
+         "t_u": 4 * MINUTE, "t_w": 16 * MINUTE, "t_x": 15 * MINUTE},
+        2.0,
+    ),
+    ("K_m", {"r_m": 4 / 13}, 3.0),
+    ("K_m", {"r_m": 1.0}, 1.0),
+    ("K_m", {"r_m": 1.2}, 0.5),
+    ("n_m", {"N": 7.0, "K_m": 3.0}, 3.0),
+    ("n_m", {"N": 4.0, "K_m": 0.5}, 8.0),
+    # seven by three mixes: three, three and one
+    ("N_m", {"N": 7.0, "K_m": 3.0, "n_m": 3.0}, 3.0),
+    ("N_m", {"N": 4.0, "K_m": 3.0, "n_m": 2.0}, 2.0),
+    ("N_m", {"N": 4.0, "K_m": 0.5, "n_m": 8.0}, 0.5),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("symbol", "values", "result"), BY_HAND)
+def test_by_hand(symbol: str, values: Mapping[str, float], result: float) -> None:
+    (formula,) = (
+        one for one in FORMULARY.formulas if one.symbol == symbol and one.function.__module__ == batch.__name__
+    )
+    assert formula.call(values) == pytest.approx(result, rel=1e-9)
+
+
+def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
+    own = {one.symbol for one in FORMULARY.formulas if one.function.__module__ == batch.__name__}
+    assert own == {symbol for symbol, _, _ in BY_HAND}
+
+
+# The walk. What a card puts into the work out of one mix, in the order of its steps: a symbol, how many of it one
+# fitting takes, and whether it is thickened. What the steps do not say by a number is not in it.
+WORK: dict[str, list[tuple[str, str, bool]]] = {
+    "bonded-stepped-hole": [("m_w", "", False), ("E_o", "n_h", True), ("V_b", "", True)],
+    "blind-stud": [("m_w", "", False), ("E_o", "n_h", True), ("V_b", "", True)],
+    "trial-joint": [("m_w", "", False), ("E_o", "n_h", True)],
+    "bonded-bush": [("m_w", "", False), ("E_bu", "n_h", True)],
+    "cast-thread": [("m_w", "", False), ("E_ct", "n_h", True)],
+    "bedded-cored": [("m_w", "", False), ("V_l", "n_h", True)],
+    "worn-hole": [("m_w", "", False), ("V_l", "n_h", True)],
+    "cast-seat": [("m_w", "", False), ("V_rs", "", True)],
+    "released-seat": [("m_w", "", False), ("V_rs", "", True)],
+    "backing-plate": [("m_w", "", False), ("V_rs", "", True)],
+    "bonded-screw": [("I_sc", "n_h", True), ("C_sc", "n_h", True)],
+}
+JOBS: list[dict[str, str]] = [
+    {"shop": "metric"},
+    {"shop": "inch"},
+    {"thread": "M4", "n_h": "1", "N": "1"},
+    {"thread": "M6", "n_h": "1", "N": "1"},
+    {"thread": "#6-32 UNC", "n_h": "1", "N": "1"},
+    {"thread": "M12", "n_h": "4", "N": "4", "T": "200 mm", "a_e": "100 mm"},
+    {"thread": "M20", "n_h": "2", "N": "4"},
+    {"thread": "1/2-13 UNC", "n_h": "4", "N": "6", "hardener": "slow"},
+    {"thread": "M8", "N": "5", "hardener": "fast", "T_a": "12 °C"},
+    {"thread": "M10", "N": "12", "hardener": "medium", "T_a": "30 °C"},
+]
+
+
+def jobs_of(library: Library, card: Card) -> list[Job]:
+    """The card worked for those of the jobs that are in its range."""
+    found = []
+    for inputs in JOBS:
+        try:
+            found.append(do_job(library, card, {k: v for k, v in inputs.items() if k in card.givens or k == "shop"}))
+        except (InputError, WorkingError):
+            continue
+    return found
+
+
+@pytest.mark.parametrize("name", sorted(WORK))
+def test_a_mix_reaches_for_all_that_the_steps_take_out_of_it(library: Library, name: str) -> None:
+    """Weighed out = used + kept + left in syringes + waste, in grams, and the waste no less than nothing."""
+    card = library.cards[name]
+    jobs = jobs_of(library, card)
+    assert len(jobs) >= 4
+    for job in jobs:
+        value = job.working.values
+        neat, thick = value["m_r"] + value["m_h"], value["rho_p"]
+        filler = value["m_y"] if "m_y" in value else value["m_f"]
+        mixed = neat + filler
+        thickened = mixed - neat + (value["m_i"] if "m_i" in value else value["m_u"])
+        plain = neat - (thickened - filler)
+        used_plain, used_thick = value["m_pl"], value["m_sa"]
+        for symbol, each, thickens in WORK[name]:
+            number = value["N_m"] * (value[each] if each else 1)
+            amount = number * value[symbol] * (thick if symbol[0] != "m" else 1)
+            if thickens:
+                used_thick += amount
+            else:
+                used_plain += amount
+        kept_back = value["n_s"] * value["V_s"] * (1 - value["u_s"]) * thick if "n_s" in value else 0.0
+        assert plain - used_plain >= -1e-9, (job.texts, plain, used_plain)
+        assert thickened - used_thick - kept_back >= -1e-9, (job.texts, thickened, used_thick, kept_back)
+        waste = plain - used_plain + thickened - used_thick - kept_back
+        assert mixed == pytest.approx(used_plain + used_thick + kept_back + waste)
+        # What the syringes give out is all of it but the sample, and that goes into them before they are full.
+        if "n_s" in value:
+            assert value["n_s"] * value["V_s"] * thick >= (used_thick - value["m_sa"] + kept_back) * (1 - 1e-9)
+
+
+@pytest.mark.parametrize("name", sorted(WORK))
+def test_the_mixes_do_the_job_and_none_is_more_than_a_cup(library: Library, name: str) -> None:
+    for job in jobs_of(library, library.cards[name]):
+        value = job.working.values
+        assert value["n_m"] * value["N_m"] >= value["N"] - 1e-9
+        assert value["m_r"] + value["m_h"] <= max(value["m_c"], value["m_min"]) * (1 + 1e-9)
+        assert value["r_m"] * min(1, value["N_m"]) <= 1 + 1e-9 or value["N_m"] < 1
+        free = value["t_w"] - value["t_x"]
+        assert value["N_m"] <= 1 or value["N_m"] * value["t_u"] <= free * (1 + 1e-9), "filled before it goes off"
+
+
+@pytest.mark.parametrize("name", sorted(WORK))
+def test_the_steps_say_what_is_set_aside_and_how_many_mixes(library: Library, name: str) -> None:
+    card = library.cards[name]
+    one, many = (do_job(library, card, {"N": number}) for number in (card.givens["N"].min or "1", "40"))
+    assert many.working.values["n_m"] > 1
+
+    def told(job: Job) -> tuple[set[str], str]:
+        parts = [part for path, found in read_prose(card, job) if path[0] == "steps" for part in found]
+        values = {part.name for part in parts if isinstance(part, Value)}
+        return values, " ".join("".join(part for part in parts if isinstance(part, str)).split())
+
+    for job in (one, many):
+        assert {
+            "m_pl",
+            "m_sa",
+            "m_r",
+            "m_h",
+            *(symbol for symbol, _, _ in WORK[name] if job.working.values[symbol]),
+        } <= told(job)[0]
+    assert {"n_m", "N_m"} <= told(many)[0]
+    assert "into one cup" not in told(many)[1]
+    assert "spoonful" not in told(one)[1]
