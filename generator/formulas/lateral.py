@@ -59,9 +59,9 @@ force("R_sy", "strength of the fastener against shear")
 # Working loads
 number("gamma_y", "safety factor on a pull sideways, for a load that comes and goes", HUNDREDTH, positive=True)
 number("gamma_yl", "safety factor on a pull sideways, for a load that stays", HUNDREDTH, positive=True)
-force("F_y", "working load across one fastener, for a load that comes and goes")
-force("F_yl", "working load across one fastener, for a load that stays")
-force("F_ys", "working load of a whole fitting pulled across the grain, so that the wood does not split")
+force("F_y", "working load across, that comes and goes")
+force("F_yl", "working load across, that stays")
+force("F_ys", "most for a whole fitting across the grain, so that the wood does not split")
 angle("theta_p", "angle of the pull from the fastener's axis")
 force("F_z", "working load of one fastener pulled at an angle")
 
