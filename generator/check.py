@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 
-from .errors import AmbiguousFormula, CycleError, Fault, Faults, MissingGiven, WorkingError
+from .errors import AmbiguousFormula, BondwrightError, CycleError, Fault, Faults, MissingGiven, WorkingError
 from .figures import FIGURES
 from .figures.faults import drawing_names, nearest, shown_faults, words_faults
 from .formula import FORMULARY
@@ -316,8 +316,15 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             given = sheet.givens.get(error.name)
             path = ("givens", error.name, given.key(system)) if given else ("givens",)
             yield document.fault(path, str(error))
-        except WorkingError as error:
-            yield document.fault(_path_of(error, sheet, document, system), f"{system} shop: {error}{way_of(error)}")
+            continue
+        except (AmbiguousFormula, CycleError) as error:
+            yield document.fault(("wanted",), f"{system} shop: {error}{way_of(error)}")
+            continue
+        refused = {symbol: why for symbol, why in jobs[system].working.refused.items() if symbol in sheet.wanted}
+        for symbol, why in {str(why): (symbol, why) for symbol, why in reversed(refused.items())}.values():
+            yield document.fault(_path_of(why, symbol, sheet, system), f"{system} shop: {why}{way_of(why)}")
+        if refused:
+            del jobs[system]
     if len(jobs) < len(SYSTEMS):
         return
     yield from prose_faults(library, sheet, document, jobs)
@@ -338,15 +345,12 @@ def way_of(error: WorkingError) -> str:
     return f"; needed for {arrows(error.symbols)}" if lost else ""
 
 
-def _path_of(error: WorkingError, sheet: Sheet, document: Document, system: str) -> Path_:
-    """The given that the error is about, if one of its symbols is given in the card."""
-    for symbol in error.symbols:
+def _path_of(why: WorkingError, wanted: str, sheet: Sheet, system: System) -> Path_:
+    """The given that the reason is about, if one of its symbols is given in the sheet."""
+    for symbol in why.symbols:
         if symbol in sheet.givens:
-            return ("givens", symbol, sheet.givens[symbol].key("metric" if system == "metric" else "inch"))
-    for place, symbol in enumerate(sheet.wanted):
-        if symbol in error.symbols[:1]:
-            return ("wanted", place)
-    return ("givens",)
+            return ("givens", symbol, sheet.givens[symbol].key(system))
+    return ("wanted", sheet.wanted.index(wanted))
 
 
 def _range_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
@@ -388,7 +392,7 @@ def _check_faults(library: Library, sheet: Sheet, document: Document, place: int
             return
     try:
         result = check_result(library, sheet, check)
-    except (InputError, WorkingError) as error:
+    except BondwrightError as error:  # a wrong input, or no number to compare
         yield document.fault((*path, "given"), str(error))
         return
     if not result.holds:

@@ -13,7 +13,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from .check import load_checked
-from .errors import BondwrightError, Fault, Faults, WorkingError
+from .errors import BondwrightError, Fault, Faults
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, do_job
 from .model.library import Library
@@ -131,10 +131,6 @@ def _work(library: Library, options: argparse.Namespace) -> int:
         job = do_job(library, library.cards[name], inputs)
     except InputError as error:
         raise Faults([_argument_fault(error.name, str(error), inputs, name)]) from None
-    except WorkingError as error:
-        choices = {name: choice.stock for name, choice in library.choices.items()}
-        named = next((name for name in inputs if {name, choices.get(name, "")} & set(error.symbols)), "")
-        raise Faults([_argument_fault(named, str(error), inputs, name)]) from None
     print(as_json(job) if options.json else as_text(job))
     return 0
 
@@ -171,7 +167,7 @@ def _argument_fault(name: str, message: str, inputs: Mapping[str, str], card: st
 
 
 def as_json(job: Job) -> str:
-    """Values in shown units, not rounded, and the trail that led to them."""
+    """Values in shown units, not rounded, the trail that led to them, and why what was asked for has no number."""
     symbols = FORMULARY.symbols
     values = {
         step.symbol: {
@@ -188,9 +184,15 @@ def as_json(job: Job) -> str:
         "choices": job.titles,
         "values": values,
         "trail": [trail_entry(job, step) for step in job.working.trail],
+        "refused": {symbol: str(job.working.refused[symbol]) for symbol in refused(job)},
         "warnings": job.working.warnings,
     }
     return json.dumps(document, ensure_ascii=False, indent=2)
+
+
+def refused(job: Job) -> list[str]:
+    """What the card works and has no number for."""
+    return [symbol for symbol in job.sheet.outputs if symbol in job.working.refused]
 
 
 def json_number(value: float) -> float:
@@ -233,8 +235,9 @@ def as_text(job: Job) -> str:
             lines.append(f"  {step.symbol:<8}{symbols[step.symbol].meaning} [{step.source}]")
             lines.append(f"  {'':<8}{step.by.meaning} {job.shop(step.symbol)}")
     lines += ["", "For the shop"]
-    for symbol in job.sheet.wanted:
-        lines.append(f"  {symbol:<8}{job.shop(symbol):<14}{symbols[symbol].meaning}")
+    for symbol in job.sheet.outputs:
+        lines.append(f"  {symbol:<8}{job.said(symbol):<14}{symbols[symbol].meaning}")
+    lines += ["", *(f"No number: {reason}." for reason in job.reasons)] if job.reasons else []
     for warning in job.working.warnings:
         lines += ["", f"Mind: {warning}."]
     return plain("\n".join(lines))

@@ -6,13 +6,16 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 
-from .errors import BondwrightError, MissingGiven
+from .errors import BondwrightError, WorkingError
 from .formula import FORMULARY, Stock
 from .model.library import SPECIAL, Gift, Library, gift, read_symbol
 from .model.prose import Condition
 from .model.schema import Given, Row, Sheet
 from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
-from .working import Working, steps_to, work
+from .working import Working, work
+
+# What a text says in place of a number that there is none of.
+NO_NUMBER = "no number"
 
 
 class InputError(BondwrightError):
@@ -34,9 +37,19 @@ class Job:
     working: Working
 
     def shop(self, symbol: str) -> str:
-        """A symbol's value rounded for the shop, with its unit."""
+        """A symbol's value rounded for the shop, with its unit. As every other way to a number it raises the reason
+        where there is none."""
         shown = self.working.shown(symbol, self.system)
         return shown.text(self.amount(symbol))
+
+    def said(self, symbol: str) -> str:
+        """What a text says of a symbol: its value rounded for the shop, or that there is none."""
+        return self.shop(symbol) if self.has(symbol) else NO_NUMBER
+
+    @property
+    def reasons(self) -> list[str]:
+        """Why some of what the sheet works has no number, each reason once."""
+        return self.working.reasons(self.sheet.outputs)
 
     def number(self, symbol: str) -> str:
         """A symbol's value rounded for the shop, without its unit."""
@@ -69,9 +82,8 @@ class _Givens:
     sources: dict[str, str] = field(default_factory=dict)
     stocks: dict[str, Stock] = field(default_factory=dict)
     titles: dict[str, str] = field(default_factory=dict)
-    # Symbols that a chosen row does not give for this thread: the input's name and the reason. It matters only where
-    # one of them is needed.
-    withheld: dict[str, tuple[str, str]] = field(default_factory=dict)
+    # Symbols that a chosen row does not give for this thread, with the reason.
+    withheld: dict[str, WorkingError] = field(default_factory=dict)
 
     def take(self, present: Gift) -> None:
         """Add what a chosen row gives."""
@@ -88,7 +100,8 @@ def do_job(
 ) -> Job:
     """Work the card with the reader's inputs in place of its defaults.
 
-    Raises InputError for a bad input, WorkingError when the values do not work together.
+    What has no number with these inputs is refused in the working, with the reason. Raises InputError for an input
+    that is wrong itself.
     """
     for name in inputs:
         _known_input(name, sheet)
@@ -97,24 +110,10 @@ def do_job(
     givens = _Givens(stocks=library.sold(system))
     _choose_rows(library, texts, system, givens, inputs)
     _read_symbols(library, sheet, texts, givens, inputs)
-    wanted = (*sheet.wanted, *extra)
-    _refuse_withheld(wanted, givens)
-    working = work(wanted, givens.values, givens.stocks, sources=givens.sources, system=system)
+    withheld = {symbol: why for symbol, why in givens.withheld.items() if symbol not in givens.values}
+    wanted = dict.fromkeys((*sheet.outputs, *extra))
+    working = work(wanted, givens.values, givens.stocks, sources=givens.sources, withheld=withheld, system=system)
     return Job(sheet, system, texts, givens.titles, working)
-
-
-def _refuse_withheld(wanted: tuple[str, ...], givens: _Givens) -> None:
-    """Raise InputError where the way to what is wanted needs what a chosen row does not give.
-
-    A symbol that the way works out in the row's place is refused too: it would not be what was chosen.
-    """
-    try:
-        symbols = [step.symbol for step in steps_to(wanted, givens.values, FORMULARY)]
-    except MissingGiven as error:
-        symbols = [error.symbols[-1]]
-    for symbol in symbols:
-        if symbol in givens.withheld:
-            raise InputError(*givens.withheld[symbol])
 
 
 def _known_input(name: str, sheet: Sheet) -> None:
@@ -183,11 +182,16 @@ def _choose_row(library: Library, name: str, text: str, system: System, givens: 
         by_thread = by_diameter(row, givens.values.get("d"))
         givens.take(gift({**row.gives, **by_thread}, row.sources, row.source, choice.role))
     except QuantityError as error:
-        symbols = [*row.gives, *(symbol for gives in row.by_d.values() for symbol in gives)]
-        givens.withheld |= {symbol.replace("*", choice.role): (name, str(error)) for symbol in symbols}
+        why = WorkingError(str(error), (name,))
+        givens.withheld |= {symbol.replace("*", choice.role): why for symbol in row_symbols(row)}
     givens.titles[name] = row.title
     if choice.stock:
         givens.stocks[choice.stock] = library.stock_of(text, system)
+
+
+def row_symbols(row: Row) -> list[str]:
+    """Every symbol that a row gives to some thread."""
+    return list(dict.fromkeys([*row.gives, *(symbol for gives in row.by_d.values() for symbol in gives)]))
 
 
 def by_diameter(row: Row, d: float | None) -> Mapping[str, str]:

@@ -37,7 +37,7 @@ def prose_faults(library: Library, sheet: Sheet, document: Document, jobs: Jobs)
 def _text_faults(
     library: Library, sheet: Sheet, document: Document, jobs: Jobs, path: Path_, text: str
 ) -> Iterator[Fault]:
-    known = {*jobs["metric"].working.values, *jobs["metric"].titles}
+    known = {*jobs["metric"].working.values, *jobs["metric"].working.refused, *jobs["metric"].titles}
     if isinstance(sheet, Card):
         yield from _typed_faults(path, text, document, jobs)
     links = library.cards if path[0] in ("use_when", "not_when") else {}

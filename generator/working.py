@@ -3,6 +3,9 @@
 A formula needs no wiring. To find a symbol, take the one formula or lookup that yields it and that
 can itself be worked from what is given; its parameters' names say what to find first. The steps
 taken, in order, are the trail: the worked example of the page.
+
+A symbol without a number (out of a rule's range, no stock size, no finite value, not given) is refused with the reason,
+and so is whatever needs it. Everything else is worked as if it had not been asked for.
 """
 
 from __future__ import annotations
@@ -30,14 +33,51 @@ class Step:
     source: str = ""
 
 
+class Values(dict[str, float]):
+    """Numbers by symbol (SI). Asked for one that is refused, they raise the reason."""
+
+    def __init__(self, numbers: Mapping[str, float], refused: Mapping[str, WorkingError]):
+        super().__init__({symbol: number for symbol, number in numbers.items() if symbol not in refused})
+        self.refused = dict(refused)
+
+    def refuse(self, symbol: str, why: WorkingError) -> None:
+        """Leave a symbol without a number. The first reason stays."""
+        self.refused.setdefault(symbol, why)
+        self.pop(symbol, None)
+
+    def get(self, symbol: str, default: float = 0.0) -> float:  # type: ignore[override]
+        """As of any dictionary, but the default stands for no refused number."""
+        return self[symbol] if symbol in self or symbol in self.refused else default
+
+    def refuse_what_needs(self, step: Formula | Lookup) -> None:
+        """Refuse what a step yields where one of its symbols is refused, for the same reason."""
+        for name in step.parameters:
+            if name in self.refused:
+                self.refuse(step.symbol, self.refused[name])
+
+    def __missing__(self, symbol: str) -> float:
+        if symbol in self.refused:
+            raise self.refused[symbol].with_traceback(None)
+        raise KeyError(symbol)
+
+
 @dataclass
 class Working:
     """The values of all symbols found (SI), the trail that led there, and the warnings raised."""
 
-    values: dict[str, float]
+    values: Values
     trail: list[Step]
     warnings: list[str]
     formulary: Formulary
+
+    @property
+    def refused(self) -> Mapping[str, WorkingError]:
+        """Why symbols have no number."""
+        return self.values.refused
+
+    def reasons(self, symbols: Iterable[str]) -> list[str]:
+        """Why some of these have no number, each reason once."""
+        return list(dict.fromkeys(str(self.refused[symbol]) for symbol in symbols if symbol in self.refused))
 
     def shown(self, symbol: str, system: System) -> Shown:
         """How a symbol is shown in the shop."""
@@ -50,56 +90,122 @@ def work(
     stocks: Mapping[str, Stock] | None = None,
     *,
     sources: Mapping[str, str] | None = None,
+    withheld: Mapping[str, WorkingError] | None = None,
     formulary: Formulary = FORMULARY,
     system: System = "metric",
 ) -> Working:
     """Work the wanted symbols out of the givens (floats in SI units).
 
-    Raises MissingGiven, AmbiguousFormula, CycleError, NoStock or OutOfRange, each with the symbols
-    on the way. `sources` names where each given comes from; messages give their values as the shop of `system` does.
+    `withheld` are symbols that what was chosen does not give this time: they count as given, and are refused.
+    `sources` names where each given comes from; messages give values as the shop of `system` does. Raises
+    AmbiguousFormula or CycleError, which no other value mends.
     """
-    wanted = tuple(wanted)
-    order = steps_to(wanted, givens, formulary)
-    values = dict(givens)
-    used = {name for step in order for name in step.parameters} | (set(wanted) & set(givens))
-    trail = [Step(name, values[name], None, (sources or {}).get(name, "")) for name in givens if name in used]
-    warnings = check_rules(values, formulary.rules, formulary, system)
-    for step in order:
-        values[step.symbol] = choose(step, values, stocks or {}) if isinstance(step, Lookup) else compute(step, values)
-        trail.append(Step(step.symbol, values[step.symbol], step, step.source))
-        # A rule is asked as soon as its symbols are known, before a bad value is carried on.
-        warnings += check_rules(values, formulary.rules_on(step.symbol), formulary, system)
+    wanted, withheld = tuple(wanted), withheld or {}
+    plan = plan_to(wanted, (*givens, *withheld), formulary)
+    values = Values(givens, {**withheld, **plan.missing})
+    warnings: list[str] = []
+    for line in plan.lines:
+        if not isinstance(line, Rule):
+            take(line, values, stocks or {})
+        elif fails(line, values):
+            message = told(line, values, formulary, system)
+            warnings += [] if line.refuses else [message]
+            for symbol in line.limits:
+                values.refuse(symbol, OutOfRange(message, line.parameters))
+    # A rule may refuse what was taken further before its last symbol was known.
+    for step in plan.steps:
+        values.refuse_what_needs(step)
+    used = {name for step in plan.steps for name in step.parameters} | set(wanted)
+    trail = [
+        Step(name, values[name], None, (sources or {}).get(name, ""))
+        for name in givens
+        if name in used and name in values
+    ]
+    trail += [Step(step.symbol, values[step.symbol], step, step.source) for step in plan.steps if step.symbol in values]
     return Working(values, trail, warnings, formulary)
 
 
-def steps_to(wanted: tuple[str, ...], givens: Mapping[str, float], formulary: Formulary) -> list[Formula | Lookup]:
-    """The steps that lead to the wanted symbols. Which symbols are given decides them, not their values."""
-    key = (frozenset(givens), wanted)
-    if key not in formulary.plans:
-        plan = Plan(givens, formulary)
-        for symbol in wanted:
-            plan.reach(symbol)
-        formulary.plans[key] = plan.order
-    order: list[Formula | Lookup] = formulary.plans[key]
-    return order
+def take(step: Formula | Lookup, values: Values, stocks: Mapping[str, Stock]) -> None:
+    """Add what a step yields, or why it yields nothing."""
+    values.refuse_what_needs(step)
+    if step.symbol in values.refused:
+        return
+    try:
+        values[step.symbol] = choose(step, values, stocks) if isinstance(step, Lookup) else compute(step, values)
+    except WorkingError as error:
+        values.refuse(step.symbol, error)
 
 
+def fails(rule: Rule, values: Values) -> bool:
+    """Whether a rule fails that can be asked: each of its symbols has a number."""
+    return not any(name in values.refused for name in rule.parameters) and not rule.call(values)
+
+
+Line = Formula | Lookup | Rule
+
+
+@dataclass
 class Plan:
+    """How wanted symbols are reached: steps, each rule as soon as its symbols are known, and what cannot be reached."""
+
+    lines: list[Line]
+    missing: dict[str, WorkingError]
+
+    @property
+    def steps(self) -> list[Formula | Lookup]:
+        """The lines that yield a symbol."""
+        return [line for line in self.lines if not isinstance(line, Rule)]
+
+
+def plan_to(wanted: tuple[str, ...], given: Iterable[str], formulary: Formulary = FORMULARY) -> Plan:
+    """The way to the wanted symbols. Which symbols are given decides it, not their values."""
+    key = (frozenset(given), wanted)
+    if key not in formulary.plans:
+        formulary.plans[key] = _planned(wanted, key[0], formulary)
+    plan: Plan = formulary.plans[key]
+    return plan
+
+
+def _planned(wanted: tuple[str, ...], given: frozenset[str], formulary: Formulary) -> Plan:
+    search = Search(given, formulary)
+    for symbol in wanted:
+        search.reach(symbol)
+    on_the_way = {*given, *wanted, *(step.symbol for step in search.order)}
+    known = set(given)
+
+    def asked(rules: Iterable[Rule]) -> list[Line]:
+        """The rules whose symbols are known, of those that say something about this way."""
+        mine = (rule for rule in rules if known.issuperset(rule.parameters))
+        return [rule for rule in mine if not rule.refuses or on_the_way.intersection(rule.limits)]
+
+    lines = asked(formulary.rules)
+    for step in search.order:
+        known.add(step.symbol)
+        lines += [step, *asked(formulary.rules_on(step.symbol))]
+    return Plan(lines, search.missing)
+
+
+class Search:
     """Which steps to take, in order, to reach the symbols asked for."""
 
-    def __init__(self, givens: Mapping[str, float], formulary: Formulary):
-        self.givens = givens
+    def __init__(self, given: frozenset[str], formulary: Formulary):
+        self.given = given
         self.formulary = formulary
         self.order: list[Formula | Lookup] = []
+        self.missing: dict[str, WorkingError] = {}
         self._steps: dict[str, list[Formula | Lookup]] = {}
 
     def reach(self, symbol: str) -> None:
-        """Add what it takes to find `symbol`."""
-        steps = self._find(symbol, ())
-        self.order += [step for step in steps if step not in self.order]
+        """Add what it takes to find `symbol`, or why it cannot be found."""
+        try:
+            steps = self._find(symbol, ())
+        except MissingGiven as error:
+            self.missing[symbol] = error
+        else:
+            self.order += [step for step in steps if step not in self.order]
 
     def _find(self, symbol: str, path: tuple[str, ...]) -> list[Formula | Lookup]:
-        if symbol in self.givens:
+        if symbol in self.given:
             return []
         if symbol in self._steps:
             return self._steps[symbol]
@@ -159,6 +265,9 @@ def arrows(way: Sequence[str]) -> str:
     return " ← ".join(way)
 
 
+NO_FINITE_VALUE = "no number comes out of these values together: correct one of them"
+
+
 def compute(formula: Formula, values: Mapping[str, float]) -> float:
     """The formula's number. Raises OutOfRange instead of yielding a number that means nothing."""
     try:
@@ -171,7 +280,7 @@ def compute(formula: Formula, values: Mapping[str, float]) -> float:
 
 
 def _no_number(formula: Formula) -> OutOfRange:
-    return OutOfRange("no number comes out of these values together: correct one of them", (formula.symbol,))
+    return OutOfRange(NO_FINITE_VALUE, (formula.symbol,))
 
 
 def choose(lookup: Lookup, values: Mapping[str, float], stocks: Mapping[str, Stock]) -> float:
@@ -209,8 +318,8 @@ def nearest(lookup: Lookup, target: float, stock: Stock, within: float) -> float
 
 
 def _no_stock(lookup: Lookup, target: float, stock: Stock) -> str:
-    what, instead = no_size(lookup)
-    return f"{with_range(stock)} have no size {what} the {in_both(target)} that is wanted; {instead}"
+    before, after = no_size(lookup)
+    return f"{with_range(stock)} {before} {in_both(target)} {after}"
 
 
 def with_range(stock: Stock) -> str:
@@ -219,9 +328,9 @@ def with_range(stock: Stock) -> str:
 
 
 def no_size(lookup: Lookup) -> tuple[str, str]:
-    """What a stock list lacks when the lookup finds nothing in it, and what to do instead."""
+    """What is said before and after a size that a stock list lacks, with what to do instead."""
     what = "near" if lookup.within else "as large as"
-    return what, lookup.instead
+    return f"have no size {what} the", f"that is wanted; {lookup.instead}"
 
 
 def in_both(length: float) -> str:
@@ -235,17 +344,3 @@ def told(rule: Rule, values: Mapping[str, float], formulary: Formulary, system: 
         formulary.symbols[part.name].text(values[part.name], system) if isinstance(part, Value) else part
         for part in plain_parts(rule.message)
     )
-
-
-def check_rules(values: Mapping[str, float], rules: Iterable[Rule], formulary: Formulary, system: System) -> list[str]:
-    """Ask every one of these rules whose symbols are known.
-
-    Returns the warnings. Raises OutOfRange for a rule that refuses.
-    """
-    warnings = []
-    for rule in rules:
-        if all(name in values for name in rule.parameters) and not rule.call(values):
-            if rule.refuses:
-                raise OutOfRange(told(rule, values, formulary, system), rule.parameters)
-            warnings.append(told(rule, values, formulary, system))
-    return warnings

@@ -25,12 +25,11 @@ from hypothesis import strategies as st
 
 from conftest import CARD, HOUSE, node
 from generator.check import load_checked
-from generator.errors import WorkingError
 from generator.figures import FIGURES, Figure, figure
 from generator.figures.faults import drawing_names
 from generator.formula import FORMULARY
 from generator.job import InputError, do_job
-from generator.live.card_script import card_script
+from generator.live.card_script import HELD, card_script
 from generator.live.fields import Field, card_fields
 from generator.live.figure_script import figure_script
 from generator.model.library import Library, read_symbol
@@ -50,12 +49,14 @@ require(process.argv[1]);
 require(process.argv[2]);
 const { work, say } = bondwright, card = bondwrightCard;
 const answer = ([system, inputs, drawn]) => {
-  const job = work(system, inputs), worked = !Object.keys(job.faults).length && !job.refusal;
+  const job = work(system, inputs), worked = !Object.keys(job.faults).length;
   const said = worked ? Object.fromEntries([...Object.keys(job.titles), ...Object.keys(card.shown[system])]
-    .filter(name => name in job.values || name in job.titles).map(name => [name, say(job, name)])) : {};
-  const figure = worked && drawn ? card.figure(job.values, name => say(job, name), job.texts, "x") : null;
-  return { figure, values: worked ? job.values : {}, said, trust: job.trust,
-           warnings: job.warnings, faults: job.faults, refusal: job.refusal ?? null };
+    .filter(name => name in job.values || name in job.refused || name in job.titles)
+    .map(name => [name, say(job, name)])) : {};
+  const figure = worked && drawn ? card.figure(job.values, name => say(job, name), job.texts, "x", job.refused) : null;
+  const refused = Object.fromEntries(Object.keys(card.shown[system]).filter(name => name in job.refused)
+    .map(name => [name, job.refused[name][0]]));
+  return { figure, values: worked ? job.values : {}, said, refused, warnings: job.warnings, faults: job.faults };
 };
 const jobs = JSON.parse(readFileSync(0, "utf8"));
 process.stdout.write(JSON.stringify(jobs.map(answer)));
@@ -65,7 +66,7 @@ process.stdout.write(JSON.stringify(jobs.map(answer)));
 DRAWN = """
 const { readFileSync } = require("fs");
 const figures = require(process.argv[1]);
-const draw = ([values, said, texts]) => figures.map(figure => figure(values, name => said[name], texts, "x"));
+const draw = ([values, said, texts, refused]) => figures.map(figure => figure(values, name => said[name], texts, "x", refused));
 process.stdout.write(JSON.stringify(JSON.parse(readFileSync(0, "utf8")).map(draw)));
 """
 
@@ -182,33 +183,36 @@ def in_python(
     card: str, system: str, inputs: dict[str, str], drawn: bool, library: Library = LIBRARY
 ) -> dict[str, Any]:
     sheet = library.cards[card]
-    answer: dict[str, Any] = {"values": {}, "said": {}, "trust": {}, "warnings": [], "fault": None, "refusal": None}
-    asked = {**inputs, "shop": system}
     try:
-        # A field at fault is told before a refusal of the whole, also where only a load needs what it does not give.
-        for symbol in sheet.trust:
-            try:
-                answer["trust"][symbol] = do_job(library, sheet, asked, extra=[symbol]).shop(symbol)
-            except WorkingError as error:
-                answer["trust"][symbol] = f"no number: {error}"
-        job = do_job(library, sheet, asked)
+        job = do_job(library, sheet, {**inputs, "shop": system})
     except InputError as error:
-        return {**answer, "fault": [error.name, str(error)]}
-    except WorkingError as error:
-        return {**answer, "refusal": str(error)}
-    said = {**{name: job.shop(name) for name in job.working.values}, **job.titles}
-    drawing = figure(library, sheet.figure, job, "x") if drawn else None
-    return {**answer, "figure": drawing, "values": job.working.values, "said": said, "warnings": job.working.warnings}
+        return {"values": {}, "fault": [error.name, str(error)]}
+    values, refused = job.working.values, {name: str(why) for name, why in job.working.refused.items()}
+    why = " ".join(f"No number: {reason}." for reason in job.reasons)
+    return {
+        "fault": None,
+        "values": values,
+        "said": {**{name: job.said(name) for name in [*values, *refused]}, **job.titles, "why": why},
+        "refused": refused,
+        "warnings": job.working.warnings,
+        "figure": figure(library, sheet.figure, job, "x") if drawn else None,
+    }
 
 
 def differences(theirs: dict[str, Any], ours: dict[str, Any]) -> list[str]:
     """What differs between Node's answer and Python's."""
     found = [] if alike(theirs["faults"], ours["fault"]) else [f"faults: {theirs['faults']}, python {ours['fault']}"]
-    if theirs["refusal"] != ours["refusal"]:
-        found.append(f"refusal: {theirs['refusal']!r}, python {ours['refusal']!r}")
-    if found or ours["fault"] or ours["refusal"]:
+    if found or ours["fault"]:
         return found
-    found += [f"{key}: {theirs[key]}, python {ours[key]}" for key in ("trust", "warnings") if theirs[key] != ours[key]]
+    if theirs["warnings"] != ours["warnings"]:
+        found.append(f"warnings: {theirs['warnings']}, python {ours['warnings']}")
+    found += [
+        f"no {name}: {theirs['refused'].get(name)!r}, python {ours['refused'].get(name)!r}"
+        for name in theirs["said"].keys() & FORMULARY.symbols.keys()
+        if theirs["refused"].get(name) != ours["refused"].get(name)
+    ]
+    if found:
+        return found
     for name, value in theirs["values"].items():
         noise = NOISE if FORMULARY.symbols[name].unit == "m" else 1e-18
         if not math.isclose(value, ours["values"][name], rel_tol=1e-9, abs_tol=noise):
@@ -256,12 +260,14 @@ def test_node_works_a_card_as_python_does(card: str, tmp_path: Path) -> None:
         for difference in differences(theirs, own)
     ]
     assert not wrong, f"{len(wrong)} differ\n" + "\n".join(wrong[:12])
-    wanted = [*LIBRARY.cards[card].wanted]
-    for theirs in answers:
-        if theirs["values"]:
-            assert set(wanted) <= set(theirs["values"])
+    wanted = set(LIBRARY.cards[card].outputs)
+    for theirs, own in zip(answers, ours, strict=True):
+        assert own["fault"] or wanted <= theirs["values"].keys() | theirs["refused"].keys()
+        assert own["fault"] or theirs["refused"].keys() & wanted == own["refused"].keys() & wanted
     # A comparison of refusals alone, or of none, would prove little.
-    kinds = Counter("fault" if one["fault"] else "refusal" if one["refusal"] else "worked" for one in ours)
+    kinds = Counter(
+        "fault" if one["fault"] else "refusal" if one["refused"].keys() & wanted else "worked" for one in ours
+    )
     assert kinds["worked"] >= 100, kinds
     assert kinds["fault"] >= 20, kinds
     assert sum(one.get("figure") is not None for one in ours) >= 20
@@ -280,15 +286,17 @@ def test_every_drawing_stands_on_a_card() -> None:
 def test_node_draws_every_drawing_of_a_card_as_python_does(card: str, tmp_path: Path) -> None:
     worked = []
     for system, inputs in drawn_jobs(card)[:DRAWINGS]:
-        with suppress(WorkingError, InputError):
+        with suppress(InputError):
             worked.append(do_job(LIBRARY, LIBRARY.cards[card], {**inputs, "shop": system}))
     assert len(worked) >= 20
     names, script = drawings_of(card), tmp_path / "figures.js"
-    script.write_text(f"module.exports=[{','.join(figure_script(LIBRARY, name) for name in names)}]", encoding="utf-8")
-    given = [
-        [job.working.values, {name: job.shop(name) for name in job.working.values} | job.titles, job.texts]
-        for job in worked
-    ]
+    drawings = ",".join(f"{HELD}({figure_script(LIBRARY, name)})" for name in names)
+    script.write_text(f"module.exports=[{drawings}]", encoding="utf-8")
+    given = []
+    for job in worked:
+        said = {name: job.shop(name) for name in job.working.values} | job.titles
+        refused = {name: [str(why)] for name, why in job.working.refused.items()}
+        given.append([job.working.values, said, job.texts, refused])
     wrong = []
     for job, theirs in zip(worked, node(DRAWN, [script], given), strict=True):
         for name, drawing in zip(names, theirs, strict=True):
@@ -341,7 +349,7 @@ def test_of_two_equally_near_both_take_the_larger(system: System, tmp_path: Path
         ours = in_python(CARD, system, inputs, False, library)
         assert differences(theirs, ours) == [], (field, text)
         symbol = "L_o" if field == "L_t" else "D_o"
-        if theirs["values"]:
+        if symbol in theirs["values"]:
             assert theirs["values"][symbol] / factor(unit, "m") == pytest.approx(right, rel=1e-9), (field, text)
             chosen += 1
     assert chosen > 100

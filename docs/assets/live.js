@@ -1,11 +1,11 @@
-/* Works a card in its page as the generator works it, rounded and written alike. The card's own script comes
-   first. A plain script: a browser loads no module from a memory stick. */
+/* Works a card in its page as the generator works it. The card's own script comes first. A plain script: a browser
+   loads no module from a memory stick. */
 "use strict";
 
 (() => {
   const card = globalThis.bondwrightCard, NOISE = 1e-9, SAME_SIZE = 1e-9;
 
-  // Reading: what was asked for, or what to write instead
+  // Reading: what was asked for, or what to write
 
   const QUANTITY = /^([+-]?)(?:(?:(\d{1,9})[ -]+)?(\d{1,9})\/(?!0+(?!\d))(\d{1,9})|(\d{1,12}(?:\.\d{0,20}|,\d{1,2}(?!\d))?|\.\d{1,20})) ?(.*)$/;
   /* "3 1/2 in" as 3.5 and its unit; NaN without a number. */
@@ -29,25 +29,23 @@
     return resin > 0 && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by) ? { [symbols[by]]: resin / hardener } : write;
   }
 
-  /* A number, values by symbol, or why there is none. */
+  /* A number, values, what is wrong, or why a row withholds what. */
   function take(name, { texts, titles, stocks, system }) {
     const field = card.fields[name], text = texts[name];
     if (field.scales) return readQuantity(text, field);
-    if (field.symbols) titles[name] = text;
-    if (field.symbols) return readRatio(text, field);
+    if (field.symbols) return readRatio(titles[name] = text, field);
     if (!Object.hasOwn(field.rows, text)) return "not one of the choices";
     const [title, outcomes, byThread = {}] = field.rows[text];
     titles[name] = title;
     if (field.stock) stocks[field.stock] = card.stocks[text][system];
-    return typeof stocks[field.stock] === "string" ? stocks[field.stock] : outcomes[byThread[titles.thread] ?? 0];
+    return stocks[field.stock]?.trim ? stocks[field.stock] : outcomes[byThread[titles.thread] ?? 0];
   }
 
   // Writing
 
   function wholeSteps(value, step, direction) {
     const steps = Number((value / step).toFixed(9));
-    if (direction) return Math[direction](steps);
-    return Math.sign(steps) * Math.floor(Math.abs(steps) + 0.5);
+    return direction ? Math[direction](steps) : Math.sign(steps) * Math.floor(Math.abs(steps) + 0.5);
   }
 
   const common = (a, b) => b ? common(b, a % b) : a;
@@ -58,7 +56,7 @@
 
   /* A symbol's value as the shop writes it, or the title of what was chosen. */
   function say({ titles, values, system }, name) {
-    if (name in titles || !(name in values)) return titles[name] ?? "—";
+    if (name in titles || !(name in values)) return titles[name] ?? "no number";
     const [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[system][name]];
     const steps = wholeSteps((values[name] - offset) / factor, top / under, direction);
     if (places < 0) return (steps < 0 ? "-" : "") + mixed(Math.abs(steps) * top, under) + unit;
@@ -66,7 +64,7 @@
     return (trim && places ? text.replace(/\.?0+$/, "") : text) + unit;
   }
 
-  // Working, by the plan that the generator made for what is given
+  // Working, by the generator's plan
 
   function choose({ key, stock, within, step, none }, values, stocks) {
     const target = values[key];
@@ -75,50 +73,56 @@
     const size = within ? sizes.findLast(one => away(one) <= nearest + SAME_SIZE) : sizes.find(one => one >= target - SAME_SIZE);
     if (size && (!within || nearest <= values[within] + SAME_SIZE)) return size;
     const [mm, inches] = [1e-3, 0.0254].map(unit => Number((target / unit).toPrecision(4)));
-    return `${title} have no size ${none[0]} the ${mm} mm (${inches} in) that is wanted; ${none[1]}`;
+    return `${title} ${none[0]} ${mm} mm (${inches} in) ${none[1]}`;
   }
 
-  /* A rule's message with its values. */
-  const filled = (message, values, system) => message.replace(/{(\w+)}/g, (_, name) => say({ titles: {}, values, system }, name));
-
-  /* Works a plan into `values`. Returns why it cannot. */
-  function walk(plan, { stocks, system }, values, warnings) {
-    if (typeof plan === "string") return plan;
-    for (const place of plan) {
-      const [symbol, names, how, message, refuses] = card.lines[place];
-      const value = typeof how === "function" ? how(...names.map(name => values[name])) : choose(how, values, stocks);
-      if (typeof value === "string") return value;
-      if (symbol && !Number.isFinite(value)) return "no number comes out of these values together: correct one of them";
-      if (symbol) values[symbol] = value;
-      else if (!value && refuses) return filled(message, values, system);
-      else if (!value) warnings.push(filled(message, values, system));
+  /* What has no number is refused: why, and which symbols that is about. */
+  function walk(job, lines) {
+    const { values, stocks, refused, warnings } = job;
+    const refuse = (symbol, why) => { refused[symbol] ??= why; delete values[symbol]; };
+    const carry = ([symbol, names]) => {
+      const cause = names.find(name => name in refused);
+      if (cause && symbol) refuse(symbol, refused[cause]);
+      return cause || symbol in refused;
+    };
+    for (const line of lines) {
+      if (carry(line)) continue;
+      const [symbol, names, how, message, limits] = line;
+      const value = how.key ? choose(how, values, stocks) : how(...names.map(name => values[name]));
+      if (symbol && Number.isFinite(value)) values[symbol] = value;
+      else if (symbol) refuse(symbol, [value.at ? value : card.none, []]);
+      else if (!value) {
+        const why = message(name => say(job, name));
+        limits ? limits.forEach(one => refuse(one, [why, names])) : warnings.push(why);
+      }
     }
+    lines.forEach(carry);
   }
 
-  /* One job. `own` are texts by field. `faults` are by field, `refusal` is the whole job's. */
+  /* One job. `own` are texts by field. `faults` are by field, `refused` by symbol. */
   function work(system, own) {
-    const [shop, values] = card.shops[system];
-    const job = { system, titles: { shop }, texts: {}, values: { ...values }, stocks: { ...card.sold[system] }, trust: {}, warnings: [], faults: {} };
+    const [shop, given] = card.shops[system], values = { ...given }, stocks = { ...card.sold[system] }, refused = {};
+    const job = { system, titles: { shop }, texts: {}, values, stocks, refused, warnings: [], faults: {}, why: [] };
     for (const name in card.fields) {
       job.texts[name] = own[name] ?? card.fields[name].came[system][0];
       const taken = take(name, job);
-      if (typeof taken === "string") job.faults[name] = taken;
-      else Object.assign(job.values, typeof taken === "number" ? { [name]: taken } : taken);
+      if (taken.trim) job.faults[name] = taken;
+      else if (taken.map) for (const symbol of taken[1]) refused[symbol] = [taken[0], [name]];
+      else Object.assign(values, taken.toFixed ? { [name]: taken } : taken);
     }
-    if (Object.keys(job.faults).length) return job;
-    const [wanted, ...loads] = card.plans[card.deciding.filter(symbol => symbol in job.values).join(" ")];
-    job.refusal = walk(wanted, job, job.values, job.warnings);
-    for (const [symbol, plan] of loads) {
-      const values = { ...job.values }, why = walk(plan, job, values, []);
-      job.trust[symbol] = why ? `no number: ${why}` : say({ ...job, values }, symbol);
-    }
+    for (const symbol in values) delete refused[symbol];
+    const [lines, missing] = card.plans[card.deciding.filter(symbol => symbol in values || symbol in refused).join(" ")] ?? [];
+    if (Object.keys(job.faults).length) for (const symbol in card.shown[system]) delete values[symbol], refused[symbol] = [card.mend, []];
+    else walk(job, lines.map(place => card.lines[place]), Object.assign(refused, missing));
+    job.why = card.outputs.map(symbol => refused[symbol]).filter(Boolean);
+    job.titles.why = [...new Set(job.why.map(([why]) => `No number: ${why}.`))].join(" ");
     return job;
   }
 
   globalThis.bondwright = { work, say, address };
   if (!globalThis.document) return;
 
-  // The form. Texts are set as text, never as HTML.
+  // The form. Texts are never set as HTML.
 
   const section = document.querySelector(".bw-live"), part = name => section.querySelector(`.bw-live-${name}`);
   const system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? card.systems[0];
@@ -148,51 +152,44 @@
     update();
   }
 
-  /* One step on, within the range. */
+  /* One step on. */
   function step(field, way) {
-    const [, unit, factor, offset, size, low, high] = field.came[system()], value = (job.values[field.name] - offset) / factor || 0;
+    const [, unit, factor, offset, size, low, high] = field.came[system()], value = (readQuantity(job.texts[field.name], field) - offset) / factor || 0;
     const number = Math.min(high ?? Infinity, Math.max(low ?? 0, (Math.round(value / size) + way) * size));
     field.inputs[0].value = unit === "in" ? mixed(Math.round(number * 64), 64).replace("\u00a0", " ") : Number(number.toFixed(6));
     set(field);
   }
 
-  /* Touches only what differs: a browser lays out what was touched. */
+  /* Only what differs: a browser lays out what is touched. */
   function write(node, text) {
     if (node.textContent !== text) node.textContent = text;
   }
 
   function update() {
     job = work(system(), own);
-    const mine = among(own), why = job.refusal ?? (among(job.faults).length ? "mend the fields that are marked" : "");
-    const blamed = why && card.lines.find(line => line[3] === why)?.[1] || [];
+    const mine = among(own);
     for (const { name, box, fault, inputs } of fields) {
-      const wrong = job.faults[name] ?? (blamed.includes(name) ? why : "");
+      const wrong = job.faults[name] ?? job.why.find(([, about]) => about.includes(name))?.[0] ?? "";
       write(fault, wrong);
       for (const input of inputs) input.ariaInvalid = !!wrong || null;
       if (wrong) box.closest("details").open = true;
     }
     write(part("set"), mine.map(told).join("; "));
-    write(part("why"), why);
-    write(part("warnings"), why || !mine.length ? "" : job.warnings.map(one => `Mind: ${one}.`).join(" "));
+    write(part("warnings"), mine.length ? job.warnings.map(one => `Mind: ${one}.`).join(" ") : "");
     // No classes: for those a browser styles every table anew.
     document.body.toggleAttribute("data-bw-set", mine.length);
-    document.body.toggleAttribute("data-bw-unworked", why);
-    for (const place of places) write(place, why ? "—" : job.trust[place.dataset.s] ?? say(job, place.dataset.s));
-    if (!why) picture();
-    clearTimeout(resting);
-    resting = setTimeout(rest, 500);
-  }
-
-  /* What stands by a condition, and the drawing: SVG text out of numbers and known titles, parsed as a picture. */
-  function picture() {
+    for (const place of places) write(place, say(job, place.dataset.s));
     for (const turn of turns) {
       const { when, over, not } = turn.dataset;
       turn.hidden = parseFloat(say(job, when)) > over === !!not;
     }
-    const [old, caption] = document.querySelectorAll(`.bw-joint.bw-${job.system} > *`);
-    const made = card.figure(job.values, symbol => say(job, symbol), job.texts, `live-${job.system}`);
-    old.replaceWith(new DOMParser().parseFromString(made.svg, "image/svg+xml").documentElement);
-    write(caption.lastChild, ` ${made.caption}`);
+    // SVG text of numbers and known titles, not parsed as a page.
+    const [old, words] = document.querySelectorAll(`.bw-joint.bw-${job.system} > *`);
+    const { svg, caption } = card.figure(job.values, name => say(job, name), job.texts, `live-${job.system}`, job.refused);
+    old.replaceWith(new DOMParser().parseFromString(svg, "image/svg+xml").documentElement);
+    write(words.lastChild, ` ${caption}`);
+    clearTimeout(resting);
+    resting = setTimeout(rest, 500);
   }
 
   function address() {
@@ -203,7 +200,7 @@
 
   /* What waits until the fingers rest: the address, slow to change, and what is told. */
   function rest() {
-    try { history.replaceState(null, "", address()); } catch { /* A file's address may have to stay. */ }
+    try { history.replaceState(null, "", address()); } catch { /* a file's address stays */ }
     write(part("status"), part("said").innerText);
   }
   let resting;

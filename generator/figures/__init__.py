@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..errors import WorkingError
 from ..job import Job
 from ..model.library import Library
 from . import (  # noqa: F401  each lists its drawings
@@ -21,10 +22,20 @@ from . import (  # noqa: F401  each lists its drawings
 from .parts import Figure
 from .picture import FIGURES, draw
 
+# In place of a drawing that needs a number that there is none of.
+BLANK = '<svg xmlns="http://www.w3.org/2000/svg" height="0"/>'
+
 
 def figure(library: Library, name: str, job: Job, prefix: str) -> Figure:
-    """A drawing for a card that is worked; `prefix` keeps its ids apart from those of others on the page."""
-    return draw(FIGURES[name].place, library.drawings[name], job.working.values, job.shop, job.texts, prefix)
+    """A drawing for a card that is worked; `prefix` keeps its ids apart from those of others on the page.
+
+    Where it needs a number that there is none of, it is blank and says why.
+    """
+    values, written = job.working.values, library.drawings[name]
+    try:
+        return draw(FIGURES[name].place, written, values, job.shop, job.texts, prefix)
+    except WorkingError as why:
+        return Figure(BLANK, "", "", f"No drawing: {why}.")
 
 
-__all__ = ["FIGURES", "Figure", "draw", "figure"]
+__all__ = ["BLANK", "FIGURES", "Figure", "draw", "figure"]

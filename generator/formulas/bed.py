@@ -305,20 +305,26 @@ def plug_volume(D_c: m, h_c: m) -> m3:
 
 
 @rule(
-    "the base is wider than the crown itself: take a smaller base, or measure the radius anew", source="solid-geometry"
+    "the base is wider than the crown itself: take a smaller base, or measure the radius anew",
+    source="solid-geometry",
+    limits=("s_e", "s_m"),
 )
 def base_sits_on_the_crown(R_c: m, b_b: m) -> bool:
     """Beyond half a circle nothing is under the edge."""
     return b_b <= 2 * R_c * (1 + 1e-9)
 
 
-@rule("the gap is more than half the straightedge, which no crown has: measure again", source="solid-geometry")
+@rule(
+    "the gap is more than half the straightedge, which no crown has: measure again",
+    source="solid-geometry",
+    limits=("R_c",),
+)
 def gap_is_that_of_a_crown(g_c: m, l_s: m) -> bool:
     """At half the length the crown is a half circle."""
     return g_c <= l_s / 2 * (1 + 1e-9)
 
 
-@rule("a deadrise of 90 deg is a wall: give less", source="solid-geometry")
+@rule("a deadrise of 90 deg is a wall: give less", source="solid-geometry", limits=("s_e", "s_m"))
 def deadrise_is_a_slope(beta_d: rad) -> bool:
     """Nothing can sit on a wall."""
     return beta_d < pi / 2
@@ -337,6 +343,7 @@ def edge_is_cast_at_once(t_e: m, h_1: m) -> bool:
 @rule(
     "this bed is thinner than its compound seals with, so it would be squeezed dry: take {t_g} or more, on spacers",
     source="common-practice",
+    limits=("h_b",),
 )
 def bed_is_not_squeezed_dry(h_b: m, t_g: m) -> bool:
     """A film that thin tears at the first movement."""
@@ -363,7 +370,7 @@ def bed_bears_the_opening(h_b: m, h_op: m) -> bool:
     return h_b * (1 + 1e-9) >= h_op
 
 
-@rule("a movement class lies above 0 and under 100 %: correct it", source="own-judgement")
+@rule("a movement class lies above 0 and under 100 %: correct it", source="own-judgement", limits=("h_sl", "h_op"))
 def movement_is_a_part(M_k: one) -> bool:
     """No compound is laid down for more."""
     return (M_k > 0) & (M_k < 1)
@@ -372,13 +379,14 @@ def movement_is_a_part(M_k: one) -> bool:
 @rule(
     "no time is given for a cure deeper than {h_m}, because it grows with the square of the depth: take less depth",
     source="own-judgement",
+    limits=("t_cu",),
 )
 def cure_is_shallow(h_v: m, h_m: m) -> bool:
     """What has cured holds the moisture up."""
     return h_v <= h_m * (1 + 1e-9)
 
 
-@rule("the bolt does not go through its hole: take a hole of {d} or more", source="solid-geometry")
+@rule("the bolt does not go through its hole: take a hole of {d} or more", source="solid-geometry", limits=("D_k",))
 def bolt_goes_through(D_k: m, d: m) -> bool:
     """Otherwise the ring round it would come out negative."""
     return D_k >= d
@@ -387,6 +395,7 @@ def bolt_goes_through(D_k: m, d: m) -> bool:
 @rule(
     "too little epoxy is left round the bolt's hole: take a wider plug, or ask for a thicker wall",
     source="common-practice",
+    limits=("D_c",),
 )
 def wall_is_thick_enough(w_p: m, w_l: m) -> bool:
     """A thin wall cracks, and the core gets wet."""

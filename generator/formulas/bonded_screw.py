@@ -186,22 +186,24 @@ def pilot_fits_the_wood(G: one, G_sc: one, K_sc: one) -> bool:
 @rule(
     "no load is given for so thin a screw: the equation is for coach screws of {a_sc} and more",
     source="own-judgement",
+    limits=("R_sc",),
 )
-def screw_is_thick_enough(R_sc: N, d_sc: m, a_sc: m) -> bool:
-    """Asked only where a load is reckoned."""
-    return (R_sc < 0) | (d_sc * (1 + 1e-9) >= a_sc)
+def screw_is_thick_enough(d_sc: m, a_sc: m) -> bool:
+    """Wood screws have an equation of their own."""
+    return d_sc * (1 + 1e-9) >= a_sc
 
 
 @rule(
     "no load is given for so short a thread: take at least 4 screw diameters of thread in the wood",
     source="own-judgement",
+    limits=("R_sc",),
 )
-def thread_is_long_enough(R_sc: N, L_sc: m, d_sc: m) -> bool:
+def thread_is_long_enough(L_sc: m, d_sc: m) -> bool:
     """Near the surface the wood lifts off as one piece."""
-    return (R_sc < 0) | (L_sc * (1 + 1e-9) >= 4 * d_sc)
+    return L_sc * (1 + 1e-9) >= 4 * d_sc
 
 
-@rule("the pilot must be smaller than the screw: take one under {d_sc}", source="solid-geometry")
+@rule("the pilot must be smaller than the screw: take one under {d_sc}", source="solid-geometry", limits=("D_sc",))
 def pilot_leaves_wood_to_cut(D_sc: m, d_sc: m) -> bool:
     """Otherwise the thread cuts nothing."""
     return D_sc < d_sc
@@ -210,6 +212,7 @@ def pilot_leaves_wood_to_cut(D_sc: m, d_sc: m) -> bool:
 @rule(
     f"this filler never goes round a loaded screw: the thread pulls out of it. {STRONG_FILLERS}",
     source="common-practice",
+    limits=("C_sc", "x_f", "R_sc"),
 )
 def filler_suits_a_screw(k_u: one, C_sc: m3) -> bool:
     """Asked only where a screw is bonded."""

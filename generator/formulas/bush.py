@@ -140,13 +140,18 @@ def wet_out_of_bores(n_h: one, A_bu: m2, w_h: kg_per_m2) -> kg:
 @rule(
     "the ring of epoxy is thinner than {u_bu}: take a larger bore or a smaller bush",
     source="common-practice",
+    limits=("B_bu",),
 )
 def ring_is_wide_enough(t_bu: m, u_bu: m) -> bool:
     """A thin ring starves and cracks."""
     return t_bu * (1 + 1e-9) >= u_bu
 
 
-@rule("the bush has no wall left round its thread: give the outside diameter of your bush", source="solid-geometry")
+@rule(
+    "the bush has no wall left round its thread: give the outside diameter of your bush",
+    source="solid-geometry",
+    limits=("D_bu",),
+)
 def bush_has_a_wall(D_bu: m, d: m) -> bool:
     """The thread is inside it."""
     return D_bu > d
@@ -155,6 +160,7 @@ def bush_has_a_wall(D_bu: m, d: m) -> bool:
 @rule(
     "the bush is shorter than its thread is thick, and a full thread needs one diameter in metal: take a longer bush",
     source="common-practice",
+    limits=("L_bu",),
 )
 def bush_is_long_enough(L_bu: m, d: m) -> bool:
     """Less, and the thread strips before the screw breaks."""
@@ -164,6 +170,7 @@ def bush_is_long_enough(L_bu: m, d: m) -> bool:
 @rule(
     "no room is left under the bush: bore deeper, or let it stand less than {g_bu} below the surface",
     source="solid-geometry",
+    limits=("g_bu",),
 )
 def bush_has_a_bed(g_bu: m, s_bu: m) -> bool:
     """It would stand on the bare floor."""
@@ -173,6 +180,7 @@ def bush_has_a_bed(g_bu: m, s_bu: m) -> bool:
 @rule(
     f"this filler never goes round a loaded bush: it crushes. {STRONG_FILLERS}",
     source="common-practice",
+    limits=("x_f",),
 )
 def filler_suits_a_bush(k_u: one, V_bu: m3) -> bool:
     """Asked only where a bush is bonded."""

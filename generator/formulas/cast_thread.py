@@ -101,13 +101,14 @@ def wet_out_of_straight_holes(n_h: one, A_ct: m2, w_h: kg_per_m2) -> kg:
 @rule(
     "a screw that must come out needs a release agent: choose one of release",
     source="common-practice",
+    limits=("E_ct",),
 )
-def screw_is_waxed(L_ct: m, n_k: one) -> bool:
-    """Without it the screw is bonded for good. Asked only where a thread is cast."""
-    return (L_ct < 0) | (n_k >= 1)
+def screw_is_waxed(n_k: one) -> bool:
+    """Without it the screw is bonded for good."""
+    return n_k >= 1
 
 
-@rule("a cast thread under 2 thread diameters is too short: take 2 or more", source="common-practice")
+@rule("a cast thread under 2 thread diameters is too short: take 2 or more", source="common-practice", limits=("L_ct",))
 def cast_thread_is_long_enough(L_ct: m, d: m) -> bool:
     """Steel into steel needs one. Asked of the length, so that it holds for one that is given itself too."""
     return L_ct * (1 + 1e-9) >= 2 * d
@@ -117,6 +118,7 @@ def cast_thread_is_long_enough(L_ct: m, d: m) -> bool:
     "the screw must reach through the cast thread and stay off the floor of the hole: leave its length to the "
     "working, or give the gap below it",
     source="solid-geometry",
+    limits=("l_ct",),
 )
 def screw_ends_in_the_hole(l_ct: m, L_ct: m, L_o: m) -> bool:
     """On the floor it has no epoxy under its tip, and short of the thread it casts too little of it."""

@@ -74,6 +74,7 @@ def bolt_length_through_a_seated_plate(b_sk: m, h_b: m, T: m, t_m: m, h_rsp: m, 
 @rule(
     f"this filler is too weak for a plug that a bolt squeezes. {STRONG_FILLERS}",
     source="common-practice",
+    limits=("x_f",),
 )
 def filler_suits_a_plug(k_u: one, V_c: m3) -> bool:
     """Asked only where a plug is filled."""

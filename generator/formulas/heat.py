@@ -271,37 +271,41 @@ def time_to_allow(t_q: s, t_dif: s) -> s:
 @rule(
     "no conductivity is worked for wood as light as this: the equation holds above a specific gravity of 0.3",
     source="wood-handbook-4-heat",
+    limits=("k_wood",),
 )
-def wood_is_heavy_enough(k_wood: W_per_mK, G: one) -> bool:
-    """Asked only where heat goes through the wood."""
-    return (k_wood > 0) & (G > 0.3)
+def wood_is_heavy_enough(G: one) -> bool:
+    """The equation's own limit."""
+    return G > 0.3
 
 
 @rule(
     "no conductivity is worked for wood at 25 % moisture or more: dry the wood first, and measure it",
     source="wood-handbook-4-heat",
+    limits=("k_wood",),
 )
-def wood_is_dry_enough(k_wood: W_per_mK, x_wood: one) -> bool:
+def wood_is_dry_enough(x_wood: one) -> bool:
     """Little was measured beyond, and wet wood gives off steam."""
-    return (k_wood > 0) & (x_wood < 0.25)
+    return x_wood < 0.25
 
 
 @rule(
     "the hole must be wider than the metal in it: give an oversized hole that has room for epoxy",
     source="solid-geometry",
+    limits=("g_h", "D_far"),
 )
-def epoxy_has_room(A_k: m2, D_o: m, d_v: m) -> bool:
+def epoxy_has_room(D_o: m, d_v: m) -> bool:
     """Without a ring of epoxy there is nothing to soften."""
-    return (A_k > 0) & (D_o > d_v)
+    return D_o > d_v
 
 
 @rule(
     "the work is as hot as what softens the epoxy, {T_x}: let it cool, or correct its temperature",
     source="heat-conduction",
+    limits=("L_h", "q_x", "T_need", "Q_k"),
 )
-def work_is_cooler_than_the_epoxy_softens(g_h: W_per_mK, T_a: K, T_x: K) -> bool:
-    """Asked only where heat goes into a fastener."""
-    return (g_h > 0) & (T_a < T_x)
+def work_is_cooler_than_the_epoxy_softens(T_a: K, T_x: K) -> bool:
+    """Nothing would have to be heated."""
+    return T_a < T_x
 
 
 @rule(
@@ -317,6 +321,7 @@ def head_is_hot_enough(q_x: one) -> bool:
     "the head would be hotter than metal in wood may be: hold it at {T_metal} or less; if the epoxy stays hard there, "
     "drill the fastener out",
     source="own-judgement",
+    limits=("T_k",),
 )
 def head_is_cool_enough(T_k: K, T_metal: K, T_pyr: K) -> bool:
     """Whatever limit is given, it lies below that at which wood chars."""
@@ -326,6 +331,7 @@ def head_is_cool_enough(T_k: K, T_metal: K, T_pyr: K) -> bool:
 @rule(
     "the wood at the wall of the hole would be hotter than it bears: hold the head cooler, or for a shorter time",
     source="own-judgement",
+    limits=("T_k", "T_wall"),
 )
 def wall_is_cool_enough(T_wall: K, T_wood: K) -> bool:
     """The ring of epoxy keeps the wood some degrees cooler than the metal, a thin one less."""
@@ -336,6 +342,7 @@ def wall_is_cool_enough(T_wall: K, T_wood: K) -> bool:
     "from its head alone this fastener does not come free: the head would have to be hotter than the wood beside it "
     "bears; heat both ends, or work in stages and dig out what has softened before heating again, or drill it out",
     source="own-judgement",
+    limits=("T_need",),
 )
 def head_that_is_needed_is_allowed(T_need: K, T_top: K, T_pyr: K) -> bool:
     """A temperature that must not be used is not printed."""

@@ -128,6 +128,7 @@ def mark_on_guide_drill(T: m, h_g: m, e_g: m) -> m:
 @rule(
     "a thread takes up less room than its nominal diameter, {d}: take a smaller diameter for the room that it takes up",
     source="solid-geometry",
+    limits=("d_v",),
 )
 def thread_is_inside_its_diameter(d_v: m, d: m) -> bool:
     """Otherwise voids would come out negative."""
@@ -158,7 +159,11 @@ def hole_has_depth(T: m) -> bool:
     return T > 0
 
 
-@rule("the guide hole must not be smaller than the thread: take a guide hole of {d} or more", source="solid-geometry")
+@rule(
+    "the guide hole must not be smaller than the thread: take a guide hole of {d} or more",
+    source="solid-geometry",
+    limits=("D_g",),
+)
 def guide_passes_thread(D_g: m, d: m) -> bool:
     """The fastener must go in without cutting or jamming."""
     return D_g >= d
@@ -176,6 +181,7 @@ def oversized_is_larger(D_o: m, D_g: m) -> bool:
 @rule(
     "the oversized hole must stop short of the hole's end, at {T}: take less oversized depth, or a deeper hole",
     source="solid-geometry",
+    limits=("L_o",),
 )
 def guide_hole_is_left(L_o: m, T: m) -> bool:
     """The guide hole centres the fastener; some of it must be left."""

@@ -282,10 +282,17 @@ def pull_on_the_base(F_P: N, h_s: m, b_s: m) -> N:
     return F_P * h_s / b_s
 
 
+# The design loads by the boat's length.
+BY_LENGTH = ("P_1", "P_2", "P_3")
+
 # What is refused. A hair of play keeps binary noise from refusing a round length.
 
 
-@rule("so steep a ramp is no boat ramp: give the grade in percent, for example 15 %", source="own-judgement")
+@rule(
+    "so steep a ramp is no boat ramp: give the grade in percent, for example 15 %",
+    source="own-judgement",
+    limits=("s_r", "c_r"),
+)
 def grade_is_that_of_a_ramp(i_r: one) -> bool:
     """15 without its sign would be a wall."""
     return i_r <= 0.5
@@ -295,33 +302,43 @@ def grade_is_that_of_a_ramp(i_r: one) -> bool:
     "no design load is given for a calculation length under 2.5 m, where the standard's straight line means little: "
     "take the boat's weight",
     source="own-judgement",
+    limits=BY_LENGTH,
 )
 def long_enough_for_the_standard(L_C: m) -> bool:
     """Near 1.3 m the line crosses zero."""
     return L_C / metre >= 2.499
 
 
-@rule("the standard ends at a hull of 24 m, so no design load is given: ask a naval architect", source="iso-15084")
+@rule(
+    "the standard ends at a hull of 24 m, so no design load is given: ask a naval architect",
+    source="iso-15084",
+    limits=BY_LENGTH,
+)
 def short_enough_for_the_standard(L_C: m) -> bool:
     """The calculation length is never more than the hull's."""
     return L_C / metre <= 24.001
 
 
-@rule("the standard ends at a hull of 24 m, so no design load is given: ask a naval architect", source="iso-15084")
-def hull_is_in_the_scope(L_C: m, L_H: m) -> bool:
-    """Asked only where a design load by length is worked."""
-    return (L_C > 0) & (L_H / metre <= 24.001)
+@rule(
+    "the standard ends at a hull of 24 m, so no design load is given: ask a naval architect",
+    source="iso-15084",
+    limits=BY_LENGTH,
+)
+def hull_is_in_the_scope(L_H: m) -> bool:
+    """Its scope goes by the length of the hull."""
+    return L_H / metre <= 24.001
 
 
-@rule("the waterline is longer than the hull, {L_H}: correct one of the two", source="iso-15084")
-def waterline_is_within_the_hull(L_C: m, L_WL: m, L_H: m) -> bool:
-    """Asked only where a design load by length is worked."""
-    return (L_C > 0) & (L_WL <= L_H * (1 + 1e-9))
+@rule("the waterline is longer than the hull, {L_H}: correct one of the two", source="iso-15084", limits=("L_C",))
+def waterline_is_within_the_hull(L_WL: m, L_H: m) -> bool:
+    """Overhangs are never negative."""
+    return L_WL <= L_H * (1 + 1e-9)
 
 
 @rule(
     "no drag is given for towing over hull speed: the boat climbs its own wave and pulls far harder; tow slower",
     source="hull-speed",
+    limits=("F_tow",),
 )
 def towed_under_hull_speed(q_h: one) -> bool:
     """The drag formula knows nothing of waves."""

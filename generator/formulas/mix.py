@@ -245,6 +245,7 @@ def filler_is_a_part(x_f: one) -> bool:
 @rule(
     f"this filler never goes round a loaded fastener: it crushes, or lets the thread pull out. {STRONG_FILLERS}",
     source="common-practice",
+    limits=("x_f", "R_w", "R_y", "L_n"),
 )
 def filler_suits_a_fastener(k_u: one, V_r: m3) -> bool:
     """Asked only where epoxy stands round a thread."""

@@ -138,6 +138,7 @@ def plate_is_needed(b_rs: m, F_n: N, F_p: N) -> bool:
 @rule(
     "the washer is as large as the plate would be: it is enough, or take a smaller washer on a plate",
     source="own-judgement",
+    limits=("b_rs",),
 )
 def plate_is_larger_than_its_washer(c_rs: m) -> bool:
     """A plate under a washer of its own size adds nothing."""

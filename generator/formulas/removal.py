@@ -27,6 +27,7 @@ def stages_from_the_head(L_k: m, L_end: m, L_x: m) -> one:
 @rule(
     "so large a margin leaves the head too cool to soften the epoxy: take a better thermometer, or a smaller margin",
     source="own-judgement",
+    limits=("T_k",),
 )
 def margin_leaves_some_heat(dT_hx: dK, T_top: K, T_x: K) -> bool:
     """Asked only where a margin is given."""

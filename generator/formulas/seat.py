@@ -100,7 +100,7 @@ def wet_out_of_a_seat(n_rs: one, A_rs: m2, w_b: kg_per_m2) -> kg:
 # What is refused. A billionth forgives binary noise.
 
 
-@rule("a side pad would stand beyond the crown: take a narrower base", source="solid-geometry")
+@rule("a side pad would stand beyond the crown: take a narrower base", source="solid-geometry", limits=("h_rs",))
 def side_pad_stands_on_the_crown(y_rs: m, R_c: m) -> bool:
     """Beyond the half circle there is nothing to stand on."""
     return y_rs <= R_c * (1 + 1e-9)
@@ -109,6 +109,7 @@ def side_pad_stands_on_the_crown(y_rs: m, R_c: m) -> bool:
 @rule(
     "a seat that must come off needs a release agent: choose one, or cast a seat that stays",
     source="common-practice",
+    limits=("V_rs", "t_y1", "t_f"),
 )
 def release_is_chosen(n_k: one, t_y1: s) -> bool:
     """Epoxy holds to bare metal."""

@@ -4,7 +4,7 @@ A starting model and no standard. Published rules for rods bonded into timber ag
 and more in their answers; it keeps to the lowest that could be read. Only the oversized part of the hole counts, and of
 that no more width than published rules cover and no more length than carries its share. The guide hole is not added.
 
-The rules take `D_b`, `L_b` or `chi_e`, which exist only where a strength is asked for.
+Its ranges limit every load that a bond carries. The fastener's own working load is not among them.
 """
 
 from __future__ import annotations
@@ -223,29 +223,34 @@ def lag_screw_working_load(R_lag: N, y_sc: one, gamma_w: one) -> N:
 
 
 # Where the model holds. A hair of play keeps binary noise from refusing a round size.
+# What the bond's ranges limit: what it carries along its axis, and the depth for a load.
+BOND = ("R_w", "L_n")
 
 
 @rule(
     "no strength is given for threads under 6 mm or over 20 mm: the model was laid down between them",
     source="own-judgement",
+    limits=BOND,
 )
-def thread_is_in_the_range_of_the_model(D_b: m, d: m) -> bool:
-    """Asked only where a bond is reckoned."""
-    return (D_b > 0) & (d >= 5.999 * mm) & (d <= 20.001 * mm)
+def thread_is_in_the_range_of_the_model(d: m) -> bool:
+    """It says nothing of others."""
+    return (d >= 5.999 * mm) & (d <= 20.001 * mm)
 
 
 @rule(
     "no strength is given for a bond line under 1 mm: take an oversized hole at least 2 mm wider than the thread",
     source="own-judgement",
+    limits=BOND,
 )
-def bond_line_is_thick_enough(D_b: m, D_o: m, d: m) -> bool:
-    """A bond line too thin starves; asked only where a bond is reckoned."""
-    return (D_b > 0) & (D_o - d >= 1.999 * mm)
+def bond_line_is_thick_enough(D_o: m, d: m) -> bool:
+    """A bond line too thin starves."""
+    return D_o - d >= 1.999 * mm
 
 
 @rule(
     "no strength is given for a bond shorter than 5 thread diameters: take a deeper hole or a thinner fastener",
     source="own-judgement",
+    limits=BOND,
 )
 def bond_is_long_enough(L_b: m, d: m) -> bool:
     """Nothing published goes so short."""
@@ -255,16 +260,18 @@ def bond_is_long_enough(L_b: m, d: m) -> bool:
 @rule(
     "no strength is given nearer to an edge than 1.5 thread diameters, because the wood splits: move the fastener in",
     source="own-judgement",
+    limits=BOND,
 )
-def edge_is_far_enough(chi_e: one, a_e: m, d: m) -> bool:
-    """Asked only where a bond is reckoned."""
-    return (chi_e > 0) & (a_e >= 1.499 * d)
+def edge_is_far_enough(a_e: m, d: m) -> bool:
+    """So near, the wood splits before the bond is loaded."""
+    return a_e >= 1.499 * d
 
 
 @rule(
     "no depth of this thread carries the load: more than 250 mm, or 20 thread diameters, is not counted. Take a "
     "thicker thread, or share the load among several fittings",
     source="own-judgement",
+    limits=("L_n",),
 )
 def some_depth_is_enough(L_n: m, d: m) -> bool:
     """Deeper, the load never reaches the end of the bond."""
@@ -274,6 +281,7 @@ def some_depth_is_enough(L_n: m, d: m) -> bool:
 @rule(
     "the fastener itself is too weak for the load: take a thicker thread or a stronger material",
     source="own-judgement",
+    limits=("L_n", "b_p"),
 )
 def fastener_is_enough(F_n: N, F_s: N) -> bool:
     """No depth helps a bolt that breaks."""

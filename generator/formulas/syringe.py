@@ -61,6 +61,7 @@ def something_is_thickened(u_mx: one) -> bool:
 @rule(
     "this mix is less than one syringe keeps back, so nothing would come out: mix more, or take a smaller syringe",
     source="mass-balance",
+    limits=("V_mx", "n_mx"),
 )
 def something_comes_out(V_mx: m3) -> bool:
     """What stays in nose and nozzle never comes out."""

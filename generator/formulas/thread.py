@@ -62,7 +62,11 @@ def volume_equivalent_diameter(d: m, D_1: m) -> m:
     return sqrt((8 * d**2 + 5 * d * D_1 + 11 * D_1**2) / 24)
 
 
-@rule("the thread is cut deeper than it is thick: take a finer pitch or a thicker thread", source="solid-geometry")
+@rule(
+    "the thread is cut deeper than it is thick: take a finer pitch or a thicker thread",
+    source="solid-geometry",
+    limits=("d_2", "D_1", "d_3", "A_s"),
+)
 def thread_has_a_core(d_3: m) -> bool:
     """A thread without a core is none."""
     return d_3 > 0

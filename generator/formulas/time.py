@@ -246,12 +246,16 @@ def lowest_surface_temperature(T_dew: K, dT_s: dK) -> K:
     return T_dew + dT_s
 
 
+# What the temperature limits: the speeds that every time comes from.
+SPEEDS = ("k_T", "k_2", "k_A", "k_D")
+
 # What is refused. A billionth forgives binary noise, so that 50 °F is not under 10 °C.
 
 
 @rule(
     "the work is colder than this hardener cures at: warm epoxy, wood and fastener, or take a faster hardener",
     source="cold-cure-2012",
+    limits=SPEEDS,
 )
 def warm_enough_for_the_hardener(T_a: K, T_min: K) -> bool:
     """Near freezing a cure does not start at all."""
@@ -261,19 +265,21 @@ def warm_enough_for_the_hardener(T_a: K, T_min: K) -> bool:
 @rule(
     "too cold to reckon a time: a glassy cure slows more than either rule says; warm the work to {T_lo} or more",
     source="cold-cure-2011",
+    limits=SPEEDS,
 )
-def warm_enough_to_reckon(T_a: K, T_lo: K, t_r: s) -> bool:
-    """Below it, both rules promise too short a wait. Asked only where a hardener is chosen."""
-    return (t_r < 0) | (T_a * (1 + 1e-9) >= T_lo)
+def warm_enough_to_reckon(T_a: K, T_lo: K) -> bool:
+    """Below it, both rules promise too short a wait."""
+    return T_a * (1 + 1e-9) >= T_lo
 
 
 @rule(
     "too warm to reckon a time: the mix heats itself faster than either rule says; cool the work to {T_hi} or less",
     source="own-judgement",
+    limits=SPEEDS,
 )
-def cool_enough_to_reckon(T_a: K, T_hi: K, t_r: s) -> bool:
-    """Above it, both rules promise too long a pot life. Asked only where a hardener is chosen."""
-    return (t_r < 0) | (T_a <= T_hi * (1 + 1e-9))
+def cool_enough_to_reckon(T_a: K, T_hi: K) -> bool:
+    """Above it, both rules promise too long a pot life."""
+    return T_a <= T_hi * (1 + 1e-9)
 
 
 @rule("relative humidity lies above 0 and reaches 100 % in fog: correct it", source="magnus")

@@ -107,13 +107,18 @@ def width_of_the_block(a_e: m) -> m:
 @rule(
     "the packer stands too near to the rod and holds the wood down: give 5 thread diameters or more from packer to rod",
     source="own-judgement",
+    limits=("W_tr", "m_ul"),
 )
 def packer_is_clear_of_the_bond(a_tr: m, d: m) -> bool:
     """What is pressed down beside the bond cannot tear out with it."""
     return a_tr >= 4.999 * d
 
 
-@rule("the jack must stand further out than the rod: take a longer lever", source="mechanics")
+@rule(
+    "the jack must stand further out than the rod: take a longer lever",
+    source="mechanics",
+    limits=("W_tr", "m_ul", "q_lv"),
+)
 def lever_is_a_lever(b_tr: m, a_tr: m) -> bool:
     """Otherwise the jack pushes harder than the rod is pulled."""
     return b_tr > a_tr
@@ -122,6 +127,7 @@ def lever_is_a_lever(b_tr: m, a_tr: m) -> bool:
 @rule(
     "the proof load would stretch the rod for good: take a rod of stronger material for the trial",
     source="own-judgement",
+    limits=("F_tr",),
 )
 def rod_bears_the_proof_load(F_tr: N, f_p: Pa, A_s: m2) -> bool:
     """A rod that gives way says nothing about the bond."""

@@ -96,7 +96,7 @@ lookup(
 )
 
 
-@rule("the bore must reach past the worn wood: take a larger bore", source="solid-geometry")
+@rule("the bore must reach past the worn wood: take a larger bore", source="solid-geometry", limits=("K_wo",))
 def bore_takes_the_worn_wood(K_wo: m, D_wo: m) -> bool:
     """Otherwise the plug holds on to rot."""
     return K_wo > D_wo
@@ -105,6 +105,7 @@ def bore_takes_the_worn_wood(K_wo: m, D_wo: m) -> bool:
 @rule(
     "too little epoxy is left round the new hole: bore wider or drill a smaller hole",
     source="common-practice",
+    limits=("K_wo",),
 )
 def wall_of_the_plug_is_thick_enough(b_wo: m, w_l: m) -> bool:
     """A thin wall cracks when it is drilled."""

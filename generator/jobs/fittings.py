@@ -11,6 +11,7 @@ from ..formula import FORMULARY
 from ..job import InputError, Job, do_job, read_input
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library, read_symbol
+from ..model.prose import Value, parts
 from ..model.schema import Act, Bore, Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, read_quantity, to_base
@@ -146,7 +147,7 @@ def asked_of(card: Card) -> tuple[str, ...]:
 
 
 def load_of(library: Library, conditions: Conditions, load: Load) -> float:
-    """The load that a fitting must carry (N). Raises QuantityError, InputError or WorkingError."""
+    """The load that a fitting must carry (N). Raises QuantityError or InputError, and WorkingError without a number."""
     if load.stated is not None:
         return read_symbol("F_n", load.stated)
     table = library.reference[str(load.table)]
@@ -156,15 +157,33 @@ def load_of(library: Library, conditions: Conditions, load: Load) -> float:
 
 def carried(
     library: Library, card: Card, inputs: dict[str, str], acts: Act, angle: str | None
-) -> tuple[str, float, list[str]]:
-    """The working load that decides, by symbol and value (N), with the warnings of its working. Raises InputError or
-    WorkingError out of its range."""
+) -> tuple[str, float, list[str]] | str:
+    """The working load that decides, by symbol and value (N), with the warnings of its working, or why it has no
+    number. Raises InputError."""
     assert card.job
     symbols = card.job.carries[acts]
     given = {**inputs, "theta_p": angle} if angle else inputs
     working = do_job(library, card, given, extra=symbols).working
+    if reasons := working.reasons(symbols):
+        return "; ".join(reasons)
     symbol = min(symbols, key=working.values.__getitem__)
     return symbol, working.values[symbol], working.warnings
+
+
+# What a card that mixes is planned by.
+_MIXED = ("m_n", "m_t", "m_f", "v_f", "n_s", "t_w", "t_h", "t_f")
+
+
+def planned_by(card: Card) -> set[str]:
+    """The symbols that a sheet cannot plan a card without: its holes, mixes, waits and what is bought for it."""
+    assert card.job
+    on = card.job
+    named = [*_MIXED] if on.mix else []
+    named += [symbol for bore in on.bores for symbol in (bore.size, bore.depth, bore.mark) if symbol]
+    named += [symbol for buy in on.buy for symbol in (buy.count, buy.size, buy.volume) if symbol]
+    named += [part.name for buy in on.buy for part in parts(buy.what) if isinstance(part, Value)]
+    named += [symbol for symbol in (on.each, on.layers, *on.by.values()) if symbol]
+    return {*named, *(line.wait for line in card.plan if line.wait)}
 
 
 def no_line(line: str, card: Card) -> str:
@@ -234,7 +253,8 @@ class _Reader:
             yield from self._load_faults((*path, "load"), fitting.load, card)
 
     def _input_faults(self, path: Path_, fitting: Fitting, card: Card) -> Iterator[Fault]:
-        default = self._done(fitting.card, {"shop": self.sheet.conditions.shop}).working.values
+        working = self._done(fitting.card, {"shop": self.sheet.conditions.shop}).working
+        default = {*working.values, *working.refused}
         for key in fitting.given:
             here = (*path, "given", key)
             if key in CONDITIONS:
@@ -352,13 +372,18 @@ class _Reader:
         card = self.library.cards[fitting.card]
         inputs = inputs_of(self.sheet.conditions, card, fitting)
         try:
-            return Worked(fitting, card, self._done(fitting.card, inputs), inputs)
+            job = self._done(fitting.card, inputs)
         except InputError as error:
             raise Faults([self.document.fault(self._path_of(place, fitting, [error.name]), str(error))]) from None
-        except WorkingError as error:
-            stocks = [name for name, choice in self.library.choices.items() if choice.stock in error.symbols]
-            path = self._path_of(place, fitting, [*error.symbols, *stocks])
-            raise Faults([self.document.fault(path, f"{fitting.card}: {error}")]) from None
+        faults = []
+        for symbol in planned_by(card) & job.working.refused.keys():
+            why = job.working.refused[symbol]
+            stocks = [name for name, choice in self.library.choices.items() if choice.stock in why.symbols]
+            path = self._path_of(place, fitting, [*why.symbols, *stocks])
+            faults.append(self.document.fault(path, f"{fitting.card}: {why}"))
+        if faults:
+            raise Faults(faults)
+        return Worked(fitting, card, job, inputs)
 
     def _path_of(self, place: int, fitting: Fitting, names: list[str]) -> Path_:
         for name in names:

@@ -10,7 +10,6 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import inf
 
-from ..errors import WorkingError
 from ..job import InputError, do_job
 from ..model.jobsheet import Conditions, Load
 from ..model.library import Library, read_symbol
@@ -92,9 +91,8 @@ class _Known:
         key = (("card", card), ("acts", load.acts), ("angle", load.angle or ""), *sorted(inputs.items()))
         if key not in self.found:
             try:
-                found = carried(self.library, self.library.cards[card], dict(inputs), load.acts, load.angle)
-                self.found[key] = found
-            except (InputError, WorkingError) as error:
+                self.found[key] = carried(self.library, self.library.cards[card], dict(inputs), load.acts, load.angle)
+            except InputError as error:  # a change may leave the card's own range
                 self.found[key] = str(error)
         return self.found[key]
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from ..errors import WorkingError
 from ..job import InputError, Job, do_job
 from ..model.jobsheet import Fitting, JobSheet
 from ..model.library import Library
@@ -30,13 +29,18 @@ def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked], fi
             continue
         card = library.cards[name]
         inputs = trial_inputs(card, one)
-        try:
-            key = (("card", name), *sorted(inputs.items()))
-            if key not in found:
-                found[key] = (card, do_job(library, card, inputs), inputs, [])
+        key = (("card", name), *sorted(inputs.items()))
+        if key in found:
             found[key][3].append(one)
-        except (InputError, WorkingError) as error:
+            continue
+        try:
+            job = do_job(library, card, inputs)
+        except InputError as error:
             one.untried = str(error)
+            continue
+        one.untried = "; ".join(job.working.reasons(card.wanted))
+        if not one.untried:
+            found[key] = (card, job, inputs, [one])
     taken = {one.name.lower() for one in fittings}
     trials = []
     for (_, name), *_rest in found:

@@ -12,11 +12,11 @@ from functools import cache, cached_property
 from itertools import product
 from typing import Any
 
-from ..errors import WorkingError
+from ..figures import BLANK
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
-from ..job import RATIO_LIKE, RATIO_SYMBOLS, by_diameter, input_texts, out_of_range
+from ..job import RATIO_LIKE, RATIO_SYMBOLS, by_diameter, input_texts, out_of_range, row_symbols
 from ..model.library import Choice, Library, gift, least_words, read_symbol
-from ..model.prose import condition, conditions_in, values_in
+from ..model.prose import Value, condition, conditions_in, plain_parts, values_in
 from ..model.schema import Card, Row, Series, Thread
 from ..units import (
     SPELLINGS,
@@ -29,11 +29,20 @@ from ..units import (
     what_to_write,
     with_unit,
 )
-from ..working import no_size, steps_to, with_range
+from ..working import NO_FINITE_VALUE, Line, Plan, no_size, plan_to, with_range
 from .fields import Field, card_fields
 
 # How JavaScript rounds; halves away from 0 it has no function for.
 DIRECTIONS = {"nearest": "", "up": "ceil", "down": "floor"}
+
+
+# A drawing that needs a refused value is an empty one, with the reason in its caption.
+HELD = """(draw=>(values,say,texts,prefix,refused)=>{
+const need=(name,value)=>{if(name in refused)throw refused[name];return value};
+const held=new Proxy(values,{get:(all,name)=>need(name,all[name])});
+try{return draw(held,name=>need(name,say(name)),texts,prefix)}
+catch(why){if(why instanceof Error)throw why;
+return{svg:'BLANK',title:"",description:"",caption:`No drawing: ${why[0]}.`}}})""".replace("BLANK", BLANK)
 
 
 def card_script(library: Library, name: str, systems: Sequence[System], figure: str) -> str:
@@ -41,7 +50,9 @@ def card_script(library: Library, name: str, systems: Sequence[System], figure: 
     reach = Reach(library, library.cards[name], systems)
     data = json.dumps(card_data(reach), ensure_ascii=False, separators=(",", ":"))
     lines = ",\n".join(line_text(line) for line in reach.lines)
-    return f'"use strict";\nglobalThis.bondwrightCard={data[:-1]},\n"lines":[\n{lines}],\n"figure":{figure}}};\n'
+    return (
+        f'"use strict";\nglobalThis.bondwrightCard={data[:-1]},\n"lines":[\n{lines}],\n"figure":{HELD}({figure})}};\n'
+    )
 
 
 class Reach:
@@ -83,9 +94,9 @@ class Reach:
 
     @cached_property
     def worked(self) -> set[str]:
-        """Every symbol on any way to what is wanted."""
+        """Every symbol on any way to what the card works."""
         seen: set[str] = set()
-        ahead = [*self.card.wanted, *self.card.trust]
+        ahead = [*self.card.outputs]
         while ahead:
             symbol = ahead.pop()
             if symbol not in seen:
@@ -102,39 +113,36 @@ class Reach:
         return sorted((some - every) & (self.worked | asked))
 
     @cached_property
-    def _ways(self) -> dict[str, list[Way]]:
-        """By the deciding symbols that are given: the ways to what is wanted, and on to each load in trust."""
-        ways: dict[str, list[Way]] = {}
+    def _plans(self) -> dict[str, Plan]:
+        """By the deciding symbols that are given: the way to what the card works."""
+        plans: dict[str, Plan] = {}
         for given in self.given_sets:
             key = " ".join(name for name in self.deciding if name in given)
-            if key not in ways:
-                wanted = way(self.card.wanted, given)
-                loads = [way([*self.card.wanted, symbol], given) for symbol in self.card.trust]
-                ways[key] = [wanted, *(rest_of(load, wanted) for load in loads)]
-        return ways
+            if key not in plans:
+                plans[key] = plan_to(tuple(self.card.outputs), given)
+        return plans
 
     @cached_property
     def lines(self) -> list[Line]:
         """The formulas, lookups and rules that some way takes."""
-        taken = {line for ways in self._ways.values() for one in ways if isinstance(one, list) for line in one}
+        taken = {line for plan in self._plans.values() for line in plan.lines}
         return [line for line in (*FORMULARY.steps, *FORMULARY.rules) if line in taken]
 
     @cached_property
     def plans(self) -> dict[str, Any]:
-        """The ways as places in `lines`, where there is none, why; after the first those to the loads, by symbol."""
+        """The ways as places in `lines`, each with what it cannot reach, and why."""
         places = {line: place for place, line in enumerate(self.lines)}
-        plans: dict[str, Any] = {}
-        for key, ways in self._ways.items():
-            wanted, *loads = (one if isinstance(one, str) else [places[line] for line in one] for one in ways)
-            plans[key] = [wanted, *zip(self.card.trust, loads, strict=True)]
-        return plans
+        return {
+            key: [[places[line] for line in plan.lines], {name: [str(why), []] for name, why in plan.missing.items()}]
+            for key, plan in self._plans.items()
+        }
 
     @cached_property
     def symbols(self) -> list[str]:
         """The symbols that are worked with or shown, in the formulary's order."""
         kept = {name for line in self.lines for name in line.parameters}
         kept |= {line.symbol for line in self.lines if not isinstance(line, Rule)}
-        kept |= {*self.deciding, *self.card.givens, *self.card.wanted, *self.card.trust}
+        kept |= {*self.deciding, *self.card.givens, *self.card.outputs}
         kept |= {value.name for text in card_texts(self.card) for value in values_in(text)}
         kept |= {asked.symbol for text in card_texts(self.card) for asked in conditions_in(text)}
         kept |= {asked.symbol for text in whens(self.card) if (asked := condition(text))}
@@ -142,37 +150,11 @@ class Reach:
         return [name for name in FORMULARY.symbols if name in kept]
 
 
-Line = Formula | Lookup | Rule
-Way = list[Line] | str
-
-
-def way(wanted: Sequence[str], given: set[str]) -> Way:
-    """The steps to what is wanted, each rule once its symbols are known; or why there is no way."""
-    try:
-        steps = steps_to(tuple(wanted), dict.fromkeys(given, 0.0), FORMULARY)
-    except WorkingError as error:
-        return str(error)
-    known = set(given)
-    lines: list[Line] = [rule for rule in FORMULARY.rules if known.issuperset(rule.parameters)]
-    for step in steps:
-        known.add(step.symbol)
-        lines += [step, *(rule for rule in FORMULARY.rules_on(step.symbol) if known.issuperset(rule.parameters))]
-    return lines
-
-
-def rest_of(longer: Way, walked: Way) -> Way:
-    """What a way has beyond one that was walked before."""
-    return [line for line in longer if line not in walked] if isinstance(longer, list) else longer
-
-
 def row_givings(row: Row) -> Iterator[Iterable[str]]:
-    """The symbols that a row gives; nothing for a thread that it is not laid down for."""
-    if row.by_d or row.d_min or row.d_max:
-        yield ()
+    """The symbols that a row gives, or withholds from a thread that it is not laid down for."""
+    yield row_symbols(row)
     for gives in row.by_d.values():
         yield (*row.gives, *gives)
-    if not row.by_d:
-        yield row.gives
 
 
 def card_texts(card: Card) -> Iterator[str]:
@@ -195,7 +177,7 @@ def whens(card: Card) -> Iterator[str]:
 def line_text(line: Line) -> str:
     """A line of the working as a JavaScript array: symbol, parameters, and its function or what it chooses by.
 
-    A rule has no symbol; after its function stand its words, and whether it refuses.
+    A rule has no symbol; after its function stand its words, and what it limits.
     """
     symbol = "" if isinstance(line, Rule) else line.symbol
     head = json.dumps([symbol, list(line.parameters)])[:-1]
@@ -205,7 +187,15 @@ def line_text(line: Line) -> str:
         return f"{head},{json.dumps({key: name for key, name in keys.items() if name} | words)}]"
     if isinstance(line, Formula):
         return f"{head},{arrow(line)}]"
-    return f"{head},{arrow(line)},{json.dumps(line.message, ensure_ascii=False)},{int(line.refuses)}]"
+    return f"{head},{arrow(line)},{message(line)},{json.dumps(line.limits or None)}]"
+
+
+def message(rule: Rule) -> str:
+    """A rule's words as a JavaScript function of what says a value."""
+    return "say=>" + "+".join(
+        f"say({json.dumps(part.name)})" if isinstance(part, Value) else json.dumps(part, ensure_ascii=False)
+        for part in plain_parts(rule.message)
+    )
 
 
 @cache
@@ -224,6 +214,9 @@ def card_data(reach: Reach) -> dict[str, Any]:
     return {
         "title": card.title,
         "systems": list(systems),
+        "outputs": card.outputs,
+        "none": NO_FINITE_VALUE,
+        "mend": "mend the fields that are marked",
         "deciding": reach.deciding,
         "plans": reach.plans,
         "shown": {system: {name: way_shown(name, system, ways) for name in reach.symbols} for system in systems},
@@ -285,18 +278,18 @@ def rows_data(library: Library, name: str, symbols: set[str]) -> dict[str, Any]:
 
 
 def outcomes(library: Library, row: Row, symbols: set[str], role: str) -> Iterator[Any]:
-    """What a row may give, or why nothing, each once; then, where it goes by the thread, which of them by its size.
+    """What a row may give, or why it withholds it, each once; then, where it goes by the thread, which by its size.
 
     The first is that of a job without a thread.
     """
-    found: list[dict[str, float] | str] = []
+    found: list[dict[str, float] | list[Any]] = []
 
     def outcome(d: float | None) -> int:
         try:
-            one: dict[str, float] | str = kept(gift({**row.gives, **by_diameter(row, d)}, {}, "", role).values, symbols)
+            one: Any = kept(gift({**row.gives, **by_diameter(row, d)}, {}, "", role).values, symbols)
         except QuantityError as error:
-            names = {name.replace("*", role) for gives in (row.gives, *row.by_d.values()) for name in gives}
-            one = str(error) if names & symbols else {}
+            names = [name.replace("*", role) for name in row_symbols(row)]
+            one = [str(error), [name for name in names if name in symbols]]
         if one not in found:
             found.append(one)
         return found.index(one)

@@ -45,7 +45,7 @@ HELPERS = {
     "$max": "(...x)=>x.reduce((a,b)=>$order(b,a)>0?b:a)",
     "$in": '(x,of)=>Array.isArray(of)?of.some(one=>$same(one,x)):typeof of==="string"?of.includes(x):'
     "Object.hasOwn(of,x)",
-    "$get": "(of,key,other=null)=>Object.hasOwn(of,key)?of[key]:other",
+    "$get": "(of,key,other=null)=>of[key]??other",
     "$mod": "(x,y)=>x-y*Math.floor(x/y)",
     "$round": "x=>{const r=Math.round(x);return Math.abs(x%1)===.5&&r%2?r-1:r}",
     "$fixed": "(x,n)=>{const s=x*10**n;"

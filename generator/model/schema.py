@@ -430,14 +430,18 @@ class Sheet(Strict):
     cautions: list[Identifier] = []
     notes: list[Text] = []
 
+    @property
+    def outputs(self) -> list[Line]:
+        """The symbols that it works."""
+        return self.wanted
+
 
 class Card(Sheet):
     """A procedure card.
 
     `group` is the heading under which the index lists the card. `trust` names the loads that the joint may be trusted
-    with. They have a range of their own: outside it the card is still worked, and the reason stands in their place.
-    `table` is left out where nothing goes by one input. `job` is what a job sheet must know; a card without it stands
-    in none.
+    with. `table` is left out where nothing goes by one input. `job` is what a job sheet must know; a card without it
+    stands in none.
     """
 
     revision: Line
@@ -453,6 +457,11 @@ class Card(Sheet):
     table: SizeTable | None = None
     job: OnTheJob | None = None
     cautions: list[Identifier] = Field(min_length=1)
+
+    @property
+    def outputs(self) -> list[Line]:
+        """The symbols that it works, the loads at the end."""
+        return [*self.wanted, *self.trust]
 
     @property
     def lines(self) -> dict[str, int]:

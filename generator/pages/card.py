@@ -9,18 +9,17 @@ from functools import cached_property
 
 from markupsafe import Markup, escape
 
-from ..errors import WorkingError
 from ..figures import Figure, figure
 from ..formula import FORMULARY
-from ..job import InputError, do_job
+from ..job import do_job
 from ..model.library import DRILL_CHOICES, Library, read_symbol
 from ..model.schema import Given, Over, PlanLine, Series
 from ..units import Shown, System, read_quantity
 from .live import LiveForm
 from .options import SiteOptions
 from .paper import page_address, page_code
-from .sheet import Grid, GridRow, SheetPage, decimal, meaning, symbol_column
-from .words import NO_NUMBER, Jobs, for_each_shop, live_place, symbol_html, value_html
+from .sheet import Grid, GridRow, SheetPage, cell, meaning, symbol_column
+from .words import Jobs, symbol_html, value_html
 
 
 @dataclass(frozen=True)
@@ -144,7 +143,7 @@ class CardPage(SheetPage):
     @cached_property
     def trust(self) -> list[TrustLine]:
         """What the joint may be trusted with in each shop, or why there is no number."""
-        return [TrustLine(symbol, meaning(symbol), self.live_value(symbol)) for symbol in self.card.trust]
+        return [TrustLine(symbol, meaning(symbol), value_html(symbol, self.jobs)) for symbol in self.card.trust]
 
     @cached_property
     def live(self) -> LiveForm:
@@ -152,20 +151,12 @@ class CardPage(SheetPage):
         return LiveForm(self.library, self.card, self.options.systems)
 
     def live_value(self, symbol: str) -> Markup:
-        """A worked value, or a load with the reason why there is none, in each shop's words."""
-        if symbol not in self.card.trust:
-            return value_html(symbol, self.jobs)
-        return live_place(symbol, for_each_shop({system: self._trusted(symbol, system) for system in self.jobs}))
+        """A worked value in each shop's words."""
+        return value_html(symbol, self.jobs)
 
     def meaning(self, symbol: str) -> str:
         """What a symbol means."""
         return meaning(symbol)
-
-    def _trusted(self, symbol: str, system: System) -> str:
-        try:
-            return do_job(self.library, self.card, {"shop": system}, extra=[symbol]).shop(symbol)
-        except WorkingError as error:
-            return f"no number: {error}"
 
     @cached_property
     def grids(self) -> Sequence[Grid]:
@@ -203,14 +194,10 @@ class CardPage(SheetPage):
         return Grid(name, title, system, self.run_corner(Over(input=over)), columns, rows, own)
 
     def _row(self, inputs: dict[str, str], head: str, default: bool) -> GridRow:
-        symbols = self.card.sizes
-        try:
-            job = do_job(self.library, self.card, inputs)
-        except (InputError, WorkingError) as error:
-            return GridRow(head, [NO_NUMBER] * len(symbols), [""] * len(symbols), reasons=[str(error)])
-        return GridRow(
-            head, [job.number(symbol) for symbol in symbols], [decimal(job, symbol) for symbol in symbols], default
-        )
+        job = do_job(self.library, self.card, inputs)
+        cells = [cell(job, symbol) for symbol in self.card.sizes]
+        reasons = job.working.reasons(self.card.sizes)
+        return GridRow(head, [text for text, _ in cells], [number for _, number in cells], default, reasons)
 
     def used_sources(self) -> set[str]:
         """Those of the sheet, and those of the stock lists that drills are chosen from."""

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from ..errors import WorkingError
 from ..figures.drilling_aid import drilling_aid
-from ..job import InputError, Job, do_job
+from ..job import Job, do_job
 from ..model.schema import Series
 from ..units import System, to_base
 from .sheet import Grid
@@ -54,7 +54,7 @@ def _aids(page: TablePage, system: System, series: Series) -> Iterator[Aid]:
     for thread in series.rows:
         try:
             yield _aid(page, system, thread.size)
-        except (InputError, WorkingError, ValueError) as error:
+        except (WorkingError, ValueError) as error:
             yield Aid(thread.size, slug(thread.size), Markup(""), (), str(error))
 
 

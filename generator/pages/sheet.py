@@ -39,13 +39,18 @@ class Column:
 
 @dataclass(frozen=True)
 class GridRow:
-    """A row of a grid, or the reason why it holds no numbers."""
+    """A row of a grid, and why some of its cells hold no number."""
 
     head: str
     cells: Sequence[str]
     decimals: Sequence[str]
     default: bool = False
     reasons: Sequence[str] = ()
+
+    @property
+    def empty(self) -> bool:
+        """Whether it holds no number at all."""
+        return all(cell == NO_NUMBER for cell in self.cells)
 
 
 @dataclass(frozen=True)
@@ -90,7 +95,7 @@ class Grid:
 
     @property
     def reasons(self) -> list[tuple[str, str]]:
-        """Why some rows hold no number, each reason once."""
+        """Why rows lack numbers, each reason once with the heads of its rows."""
         told: dict[str, list[str]] = {}
         for row in self.rows:
             for reason in dict.fromkeys(row.reasons):
@@ -231,6 +236,11 @@ class SheetPage(ABC):
 def symbol_column(symbol: str, unit: str, head: Markup) -> Column:
     """A column of one symbol's values."""
     return Column(head, meaning(symbol), unit, header_cell(symbol, unit))
+
+
+def cell(job: Job, symbol: str) -> tuple[str, str]:
+    """What a table prints of a symbol, and the decimal for a spreadsheet."""
+    return (job.number(symbol), decimal(job, symbol)) if job.has(symbol) else (NO_NUMBER, "")
 
 
 def meaning(symbol: str) -> str:

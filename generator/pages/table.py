@@ -8,14 +8,13 @@ from functools import cached_property
 from markupsafe import Markup, escape
 
 from ..check import NOTE
-from ..errors import WorkingError
 from ..formula import FORMULARY
-from ..job import InputError, Job, do_job
+from ..job import Job, do_job
 from ..model.library import Library
 from ..units import System
 from .options import SiteOptions
-from .sheet import Column, Grid, GridRow, SheetPage, decimal, header_cell, meaning, symbol_column
-from .words import NO_NUMBER, symbol_html
+from .sheet import Column, Grid, GridRow, SheetPage, cell, header_cell, meaning, symbol_column
+from .words import symbol_html
 
 
 class TablePage(SheetPage):
@@ -97,39 +96,32 @@ class TablePage(SheetPage):
         over, across = self.table.over, self.table.across
         text = inputs[over.input]
         if across is None:
-            cells = self._cells(inputs, self.table.columns)
+            job = do_job(
+                self.library, self.table, inputs, extra=[symbol for symbol in self.table.columns if symbol != NOTE]
+            )
+            jobs, symbols = [job] * len(self.table.columns), self.table.columns
         else:
-            cells = [
-                self._cell({**inputs, across.input: value}, across.symbol) for value in self.run_values(across, system)
+            values = self.run_values(across, system)
+            jobs = [
+                do_job(self.library, self.table, {**inputs, across.input: value}, extra=[across.symbol])
+                for value in values
             ]
+            symbols = [across.symbol] * len(jobs)
+        cells = [self._cell(job, symbol, text) for job, symbol in zip(jobs, symbols, strict=True)]
         texts = {**self.jobs[system].texts, "shop": system}
         default = all(texts.get(name) == value for name, value in inputs.items())
-        reasons = [reason for _, _, reason in cells if reason]
+        told = zip(jobs, symbols, strict=True)
+        reasons = [reason for job, symbol in told for reason in job.working.reasons([symbol])]
         return GridRow(
-            self.run_name(over, text), [cell[0] for cell in cells], [cell[1] for cell in cells], default, reasons
+            self.run_name(over, text), [cell for cell, _ in cells], [number for _, number in cells], default, reasons
         )
 
-    def _cells(self, inputs: dict[str, str], symbols: Sequence[str]) -> list[tuple[str, str, str]]:
-        """The cells of a row out of one job; where one of them has no number, each is worked by itself."""
-        try:
-            job = do_job(self.library, self.table, inputs, extra=[symbol for symbol in symbols if symbol != NOTE])
-        except (InputError, WorkingError):
-            return [self._cell(inputs, symbol) for symbol in symbols]
-        return [
-            self._cell(inputs, symbol) if symbol == NOTE else (job.number(symbol), decimal(job, symbol), "")
-            for symbol in symbols
-        ]
-
-    def _cell(self, inputs: dict[str, str], symbol: str) -> tuple[str, str, str]:
-        """What is printed, the decimal for a spreadsheet, and the reason where there is no number."""
-        if symbol == NOTE:
-            row = self.library.row(self.library.choices[self.table.over.input].table, inputs[self.table.over.input])
-            return row.note or "", row.note or "", ""
-        try:
-            job = do_job(self.library, self.table, inputs, extra=[symbol])
-        except (InputError, WorkingError) as error:
-            return NO_NUMBER, "", str(error)
-        return job.number(symbol), decimal(job, symbol), ""
+    def _cell(self, job: Job, symbol: str, text: str) -> tuple[str, str]:
+        """What is printed, and the decimal for a spreadsheet."""
+        if symbol != NOTE:
+            return cell(job, symbol)
+        note = self.library.row(self.library.choices[self.table.over.input].table, text).note or ""
+        return note, note
 
 
 def unit_of(job: Job, symbol: str) -> str:

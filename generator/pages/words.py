@@ -88,19 +88,13 @@ def linked(text: str, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
 
 def value_html(name: str, jobs: Jobs) -> Markup:
     """A value in each shop's words, marked with its name, so that a live card finds it."""
-    return live_place(name, for_each_shop({system: value_text(name, job) for system, job in jobs.items()}))
-
-
-def live_place(name: str, text: Markup) -> Markup:
-    """A place whose text a live card replaces with the reader's own value."""
+    text = for_each_shop({system: value_text(name, job) for system, job in jobs.items()})
     return Markup('<span data-s="{}">{}</span>').format(name, text)
 
 
 def value_text(name: str, job: Job) -> str:
-    """A symbol's value rounded for the shop, or the title of what was chosen."""
-    if name in job.titles:
-        return job.titles[name]
-    return job.shop(name) if job.has(name) else NO_NUMBER
+    """A symbol's value rounded for the shop, the title of what was chosen, or that there is no number."""
+    return job.titles[name] if name in job.titles else job.said(name)
 
 
 def symbol_html(name: str) -> Markup:
