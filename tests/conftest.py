@@ -7,7 +7,7 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -17,8 +17,11 @@ from filelock import FileLock
 
 from generator.check import load_checked
 from generator.cli import main
+from generator.job import Job, do_job
 from generator.model.jobsheet import JobSheet
 from generator.model.library import Library
+from generator.model.schema import Sheet
+from generator.working import Working, work
 
 HOUSE = Path(__file__).resolve().parents[1]
 CARD = "bonded-stepped-hole"
@@ -36,6 +39,22 @@ def house(tmp_path: Path) -> Path:
         shutil.copytree(HOUSE / folder, tmp_path / folder)
     shutil.copy(HOUSE / "mkdocs.yml", tmp_path)
     return tmp_path
+
+
+def whole_job(library: Library, sheet: Sheet, inputs: Mapping[str, str], *, extra: Iterable[str] = ()) -> Job:
+    """Work a sheet of which all that is wanted has a number; the reason is raised where one has none."""
+    job = do_job(library, sheet, inputs, extra=extra)
+    for symbol in (*sheet.wanted, *extra):
+        job.working.values[symbol]
+    return job
+
+
+def whole_working(wanted: Iterable[str], givens: Mapping[str, float], *more: Any, **details: Any) -> Working:
+    """Work symbols that all have a number; the reason is raised where one has none."""
+    working = work(wanted, givens, *more, **details)
+    for symbol in wanted:
+        working.values[symbol]
+    return working
 
 
 Run = Callable[..., subprocess.CompletedProcess[str]]

@@ -10,13 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from conftest import whole_job, whole_working
 from generator.errors import AmbiguousFormula, MissingGiven, NoStock, OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import bed
-from generator.job import InputError, Job, do_job
+from generator.job import InputError, Job
 from generator.model.library import Library, load
 from generator.units import plain, read_quantity
-from generator.working import work
 
 LIBRARY: Library = load(Path(__file__).parents[1] / "procedures")
 DAY = 86400.0
@@ -25,7 +25,7 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def table(name: str, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.reference[name], inputs)
+    return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
 
 
 # Worked with a pocket calculator, the numbers in SI units; the name of the formula's function tells apart two of a symbol.
@@ -87,7 +87,7 @@ BY_HAND = [
     ("name", "symbol", "values", "answer"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
 )
 def test_by_hand(name: str, symbol: str, values: Mapping[str, float], answer: float) -> None:
-    working = work([symbol], values)
+    working = whole_working([symbol], values)
     assert working.values[symbol] == pytest.approx(answer, rel=5e-6)
     step = working.trail[-1].by
     assert step is not None
@@ -114,7 +114,7 @@ def simpson(function: Callable[[float], float], low: float, high: float, parts: 
 def test_the_mean_gap_on_a_crown_is_the_mean_of_the_gap(radius: float) -> None:
     """The gap under a flat base at a distance x from the ridge, integrated over the width."""
     width = 0.06
-    own = work(["s_m", "s_e"], {"R_c": radius, "b_b": width}).values
+    own = whole_working(["s_m", "s_e"], {"R_c": radius, "b_b": width}).values
     mean = simpson(lambda x: radius - math.sqrt(radius**2 - x**2), -width / 2, width / 2) / width
     assert own["s_m"] == pytest.approx(mean, rel=1e-6)
     assert own["s_e"] == pytest.approx(radius - math.sqrt(radius**2 - width**2 / 4), rel=1e-9)
@@ -123,14 +123,14 @@ def test_the_mean_gap_on_a_crown_is_the_mean_of_the_gap(radius: float) -> None:
 @pytest.mark.parametrize("degrees", [1, 8, 20, 45])
 def test_the_mean_gap_on_a_vee_is_the_mean_of_the_gap(degrees: int) -> None:
     slope, width = math.radians(degrees), 0.06
-    own = work(["s_m"], {"beta_d": slope, "b_b": width}).values["s_m"]
+    own = whole_working(["s_m"], {"beta_d": slope, "b_b": width}).values["s_m"]
     assert own == pytest.approx(2 * simpson(lambda x: x * math.tan(slope), 0, width / 2) / width, rel=1e-9)
 
 
 @pytest.mark.parametrize(("hole", "depth"), [(6.5, 2.5), (8.5, 1.5), (4.5, 3.0)])
 def test_the_countersink_ring_is_the_sum_of_its_rings(hole: float, depth: float) -> None:
     """Ring by ring: at a height above the countersink's floor it is as much wider than the hole, all round."""
-    own = work(["V_q"], {"D_k": hole / 1e3, "h_k": depth / 1e3}).values["V_q"] * 1e9
+    own = whole_working(["V_q"], {"D_k": hole / 1e3, "h_k": depth / 1e3}).values["V_q"] * 1e9
     rings = simpson(lambda up: math.pi * ((hole / 2 + up) ** 2 - (hole / 2) ** 2), 0, depth)
     assert own == pytest.approx(rings, rel=1e-9)
 
@@ -138,7 +138,7 @@ def test_the_countersink_ring_is_the_sum_of_its_rings(hole: float, depth: float)
 def test_the_bed_for_sliding_stretches_by_its_class() -> None:
     """The slanted length of the bed, by Pythagoras, over its thickness."""
     for share in (0.075, 0.125, 0.2, 0.25, 0.5):
-        bed_thickness = work(["h_sl"], {"x_s": 0.001, "M_k": share}).values["h_sl"]
+        bed_thickness = whole_working(["h_sl"], {"x_s": 0.001, "M_k": share}).values["h_sl"]
         assert math.hypot(bed_thickness, 0.001) / bed_thickness == pytest.approx(1 + share, rel=1e-12)
 
 
@@ -151,7 +151,7 @@ TENTHS = st.integers(200, 20000)
 @given(TENTHS, TENTHS, st.integers(100, 390))
 def test_a_flatter_crown_never_needs_more_epoxy(one: int, other: int, width: int) -> None:
     tight, flat = (
-        work(["t_m", "t_e"], {"R_c": radius / 1e4, "b_b": width / 1e4, "t_0": 0.002}).values
+        whole_working(["t_m", "t_e"], {"R_c": radius / 1e4, "b_b": width / 1e4, "t_0": 0.002}).values
         for radius in sorted((one, other))
     )
     for symbol in ("t_m", "t_e"):
@@ -166,7 +166,7 @@ def test_a_flatter_crown_never_needs_more_epoxy(one: int, other: int, width: int
 @given(st.integers(0, 800), st.integers(0, 800), st.integers(50, 5000))
 def test_a_steeper_vee_never_needs_less_epoxy(one: int, other: int, width: int) -> None:
     flat, steep = (
-        work(["t_m", "t_e"], {"beta_d": math.radians(tenths / 10), "b_b": width / 1e4, "t_0": 0.002}).values
+        whole_working(["t_m", "t_e"], {"beta_d": math.radians(tenths / 10), "b_b": width / 1e4, "t_0": 0.002}).values
         for tenths in sorted((one, other))
     )
     assert flat["t_m"] <= steep["t_m"] + 1e-12
@@ -178,8 +178,8 @@ def test_a_steeper_vee_never_needs_less_epoxy(one: int, other: int, width: int) 
 def test_a_straightedge_finds_the_radius_it_was_laid_on(radius: int, length: int) -> None:
     """The gap is that at the edge of a base as wide as the straightedge is long."""
     width = min(length, 2 * radius) / 1e3
-    gap = work(["s_e"], {"R_c": radius / 1e3, "b_b": width}).values["s_e"]
-    assert work(["R_c"], {"g_c": gap, "l_s": width}).values["R_c"] == pytest.approx(radius / 1e3, rel=1e-4)
+    gap = whole_working(["s_e"], {"R_c": radius / 1e3, "b_b": width}).values["s_e"]
+    assert whole_working(["R_c"], {"g_c": gap, "l_s": width}).values["R_c"] == pytest.approx(radius / 1e3, rel=1e-4)
 
 
 @modest
@@ -187,7 +187,7 @@ def test_a_straightedge_finds_the_radius_it_was_laid_on(radius: int, length: int
 def test_a_bead_holds_what_the_cartridge_held(millilitres: int, tenths: int) -> None:
     """Laid as a round bead, then pressed flat: no compound is made or lost but the waste."""
     values = {"V_t": millilitres / 1e6, "d_k": tenths / 1e4, "w_a": 0.2, "h_b": 0.0015}
-    values = work(["L_d", "b_k"], values).values
+    values = whole_working(["L_d", "b_k"], values).values
     assert values["L_d"] * values["b_k"] * values["h_b"] == pytest.approx(values["V_t"] / 1.2, rel=1e-12)
 
 
@@ -195,7 +195,7 @@ def test_a_bead_holds_what_the_cartridge_held(millilitres: int, tenths: int) -> 
 @given(st.integers(1, 1000), st.integers(1, 500), st.integers(0, 200))
 def test_the_cartridges_bought_hold_enough_and_one_fewer_would_not(fittings: int, tenths: int, percent: int) -> None:
     values = {"N": float(fittings), "V_j": tenths / 1e7, "w_a": percent / 100, "V_t": 300e-6}
-    bought = work(["n_t"], values).values["n_t"]
+    bought = whole_working(["n_t"], values).values["n_t"]
     needed = values["N"] * values["V_j"] * (1 + values["w_a"])
     assert (bought - 1) * values["V_t"] < needed * (1 + 1e-6)
     assert needed <= bought * values["V_t"] * (1 + 1e-6)
@@ -245,8 +245,8 @@ def shown(job: Job, symbol: str) -> float:
 
 def test_a_flat_bed_is_as_thick_as_it_is_given() -> None:
     """No gap on the mean: the mean thickness is that at the high point, and it may be given as it always was."""
-    assert work(["t_m"], {"t_0": 0.003, "s_m": 0.0}).values["t_m"] == 0.003
-    given_plainly = work(["V_b"], {"a_b": 0.06, "b_b": 0.04, "t_m": 0.003, "r_f": 0.004})
+    assert whole_working(["t_m"], {"t_0": 0.003, "s_m": 0.0}).values["t_m"] == 0.003
+    given_plainly = whole_working(["V_b"], {"a_b": 0.06, "b_b": 0.04, "t_m": 0.003, "r_f": 0.004})
     assert given_plainly.values["t_m"] == 0.003
     assert "t_0" not in given_plainly.values
 
@@ -255,7 +255,7 @@ def test_a_gap_in_place_of_the_radius() -> None:
     """A sheet that asks for the gap instead works the radius from it."""
     sheet = LIBRARY.reference["bed-crowned"]
     trimmed = sheet.model_copy(update={"givens": {key: ask for key, ask in sheet.givens.items() if key != "R_c"}})
-    values = do_job(LIBRARY, trimmed, {"g_c": "10 mm", "l_s": "600 mm"}).working.values
+    values = whole_job(LIBRARY, trimmed, {"g_c": "10 mm", "l_s": "600 mm"}).working.values
     assert values["R_c"] == pytest.approx(4.505)
 
 
@@ -278,7 +278,7 @@ REFUSED = [
 @pytest.mark.parametrize(("wanted", "givens", "words"), REFUSED)
 def test_refused(wanted: str, givens: Mapping[str, float], words: str) -> None:
     with pytest.raises(OutOfRange, match=words):
-        work([wanted], givens)
+        whole_working([wanted], givens)
 
 
 @pytest.mark.parametrize(
@@ -292,7 +292,7 @@ def test_refused(wanted: str, givens: Mapping[str, float], words: str) -> None:
     ],
 )
 def test_the_limits_themselves_are_inside(wanted: str, givens: Mapping[str, float]) -> None:
-    assert work([wanted], givens).values[wanted] > 0
+    assert whole_working([wanted], givens).values[wanted] > 0
 
 
 WARNED = [
@@ -305,8 +305,8 @@ WARNED = [
 
 @pytest.mark.parametrize(("wanted", "givens", "over", "words"), WARNED)
 def test_warned_of(wanted: str, givens: Mapping[str, float], over: Mapping[str, float], words: str) -> None:
-    assert not work([wanted], givens).warnings
-    (warning,) = work([wanted], {**givens, **over}).warnings
+    assert not whole_working([wanted], givens).warnings
+    (warning,) = whole_working([wanted], {**givens, **over}).warnings
     assert words in warning
 
 
@@ -320,7 +320,7 @@ def test_every_rule_of_the_subject_is_broken_above() -> None:
 
 def test_a_crown_and_a_vee_do_not_stand_in_one_sheet() -> None:
     with pytest.raises(AmbiguousFormula, match="in 2 ways") as error:
-        work(["s_e"], {"R_c": 1.0, "beta_d": 0.1, "b_b": 0.06})
+        whole_working(["s_e"], {"R_c": 1.0, "beta_d": 0.1, "b_b": 0.06})
     assert error.value.symbols == ("s_e",)
 
 

@@ -7,12 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from conftest import whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import deck
-from generator.job import do_job
 from generator.model.library import load
-from generator.working import work
 
 LIBRARY = load(Path(__file__).parents[1] / "procedures")
 
@@ -55,7 +54,7 @@ BY_HAND = [
     ("name", "symbol", "values", "answer"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
 )
 def test_by_hand(name: str, symbol: str, values: Mapping[str, float], answer: float) -> None:
-    working = work([symbol], values)
+    working = whole_working([symbol], values)
     assert working.values[symbol] == pytest.approx(answer, rel=5e-6)
     (formula,) = (code for code in FORMULARY.formulas if code.function.__name__ == name)
     assert working.trail[-1].by is formula
@@ -67,20 +66,21 @@ def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
 
 
 def test_hollow_spheres_are_refused_in_a_plug() -> None:
-    given = {"D_c": 0.016, "h_c": 0.021}
-    assert work(["V_c"], {**given, "k_u": 1.0}).values["V_c"] > 0
+    given = {"D_c": 0.016, "h_c": 0.021, "q_f": 1.0, "rho_b": 200.0, "rho_m": 1100.0}
+    assert whole_working(["V_c", "x_f"], {**given, "k_u": 1.0}).values["x_f"] > 0
     with pytest.raises(OutOfRange, match="too weak for a plug"):
-        work(["V_c"], {**given, "k_u": 0.0})
+        whole_working(["V_c", "x_f"], {**given, "k_u": 0.0})
+    assert whole_working(["V_c"], {**given, "k_u": 0.0}).values["V_c"] > 0  # the hole is none the worse for it
 
 
 def test_a_countersink_wider_than_its_plug_is_warned_of() -> None:
     given = {"D_c": 0.016, "D_k": 0.0085}
-    assert not work(["w_p"], {**given, "h_k": 0.00375}).warnings
-    (warning,) = work(["w_p"], {**given, "h_k": 0.004}).warnings
+    assert not whole_working(["w_p"], {**given, "h_k": 0.00375}).warnings
+    (warning,) = whole_working(["w_p"], {**given, "h_k": 0.004}).warnings
     assert "wider than the plug" in warning
 
 
 def test_the_mark_errs_to_the_shallow_side() -> None:
     """A mark set too deep would let the drill into the inner skin."""
-    job = do_job(LIBRARY, LIBRARY.cards["bedded-cored"], {"o_sk": "6.7 mm"})
+    job = whole_job(LIBRARY, LIBRARY.cards["bedded-cored"], {"o_sk": "6.7 mm"})
     assert job.shop("M_sk").replace("\N{NO-BREAK SPACE}", " ") == "34 mm"

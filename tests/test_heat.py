@@ -10,13 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from conftest import whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import heat
-from generator.job import Job, do_job
+from generator.job import Job
 from generator.model.library import Library, load
 from generator.units import from_base
-from generator.working import work
 
 LIBRARY: Library = load(Path(__file__).parents[1] / "procedures")
 METALS = list(LIBRARY.tables["metals"])
@@ -26,11 +26,11 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def removal(**inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.reference["heat-removal"], inputs)
+    return whole_job(LIBRARY, LIBRARY.reference["heat-removal"], inputs)
 
 
 def by_length(**inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.reference["heat-by-length"], inputs)
+    return whole_job(LIBRARY, LIBRARY.reference["heat-by-length"], inputs)
 
 
 # Worked with a pocket calculator, step by step, the numbers in SI units.
@@ -97,7 +97,7 @@ BY_HAND = [
     ("symbol", "values", "answer"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
 )
 def test_by_hand(symbol: str, values: Mapping[str, float], answer: float) -> None:
-    assert work([symbol], values).values[symbol] == pytest.approx(answer, rel=2e-5)
+    assert whole_working([symbol], values).values[symbol] == pytest.approx(answer, rel=2e-5)
 
 
 def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
@@ -108,7 +108,7 @@ def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
 # The rod.
 
 ROD = {"k_h": 36.0, "A_k": 4.136e-5, "g_h": 0.66, "T_a": 293.15, "T_x": 368.15}
-REACH = work(["L_h"], ROD).values["L_h"]
+REACH = whole_working(["L_h"], ROD).values["L_h"]
 LENGTHS = st.floats(0.005, 0.5)
 HEADS = st.floats(369.0, 393.0)
 
@@ -121,17 +121,17 @@ def inside(x: float, length: float, head: float) -> float:
 @modest
 @given(LENGTHS, HEADS)
 def test_a_rod_with_an_end_is_at_least_as_warm_where_one_without_end_just_softens(length: float, head: float) -> None:
-    depth = work(["L_x"], {**ROD, "T_k": head}).values["L_x"]
+    depth = whole_working(["L_x"], {**ROD, "T_k": head}).values["L_x"]
     if depth <= length:
         assert inside(depth, length, head) >= ROD["T_x"] - 1e-9
     else:  # then it is soft to its end
-        assert work(["T_end"], {**ROD, "T_k": head, "L_k": length}).values["T_end"] >= ROD["T_x"] - 1e-9
+        assert whole_working(["T_end"], {**ROD, "T_k": head, "L_k": length}).values["T_end"] >= ROD["T_x"] - 1e-9
 
 
 @modest
 @given(LENGTHS, HEADS)
 def test_the_far_end_is_the_rods_own_coldest_spot(length: float, head: float) -> None:
-    end = work(["T_end"], {**ROD, "T_k": head, "L_k": length}).values["T_end"]
+    end = whole_working(["T_end"], {**ROD, "T_k": head, "L_k": length}).values["T_end"]
     assert end == pytest.approx(inside(length, length, head), rel=1e-9)
     assert ROD["T_a"] <= end <= head
     assert all(inside(length * part / 10, length, head) >= end - 1e-9 for part in range(11))
@@ -140,10 +140,10 @@ def test_the_far_end_is_the_rods_own_coldest_spot(length: float, head: float) ->
 @modest
 @given(HEADS)
 def test_the_longest_fastener_just_softens_at_its_end_and_the_head_it_needs_is_the_one_it_has(head: float) -> None:
-    values = work(["L_x", "L_end", "L_both"], {**ROD, "T_k": head}).values
+    values = whole_working(["L_x", "L_end", "L_both"], {**ROD, "T_k": head}).values
     own = {**ROD, "T_k": head, "L_k": values["L_end"]}
-    assert work(["T_end"], own).values["T_end"] == pytest.approx(ROD["T_x"], rel=1e-9)
-    assert work(["T_need"], own).values["T_need"] == pytest.approx(head, rel=1e-9)
+    assert whole_working(["T_end"], own).values["T_end"] == pytest.approx(ROD["T_x"], rel=1e-9)
+    assert whole_working(["T_need"], own).values["T_need"] == pytest.approx(head, rel=1e-9)
     assert values["L_x"] < values["L_end"] < values["L_both"]
     # Both ends of a rod twice as long: its middle, by the two heads' warmth side by side (sinh for each held end).
     whole = values["L_both"] / REACH
@@ -156,7 +156,7 @@ def test_the_longest_fastener_just_softens_at_its_end_and_the_head_it_needs_is_t
 def test_what_flows_into_the_head_is_what_is_lost_along_the_rod(length: float) -> None:
     """Conservation: the loss summed along the rod, by Simpson's rule."""
     head, parts = 390.0, 400
-    flow = work(["P_s"], {**ROD, "T_k": head, "L_k": length}).values["P_s"]
+    flow = whole_working(["P_s"], {**ROD, "T_k": head, "L_k": length}).values["P_s"]
     warmth = [inside(length * i / parts, length, head) - ROD["T_a"] for i in range(parts + 1)]
     summed = sum((1 if i in (0, parts) else 4 if i % 2 else 2) * t for i, t in enumerate(warmth)) * length / parts / 3
     assert flow == pytest.approx(ROD["g_h"] * summed, rel=1e-5)
@@ -191,7 +191,7 @@ def test_wetter_wood_conducts_and_holds_more(wood: str, one: int, other: int) ->
 def test_with_the_epoxy_of_the_wood_only_the_outside_counts(one: int, other: int) -> None:
     """A limit: where epoxy conducts as the wood does, how wide the hole was does not matter."""
     given_ = {"d_v": 0.005, "k_epoxy": 0.2, "D_w": 0.1, "k_g": 0.2}
-    losses = [work(["g_h"], {**given_, "D_o": tenths / 1e4}).values["g_h"] for tenths in (one, other)]
+    losses = [whole_working(["g_h"], {**given_, "D_o": tenths / 1e4}).values["g_h"] for tenths in (one, other)]
     assert losses[0] == pytest.approx(losses[1], rel=1e-9)
     assert losses[0] == pytest.approx(2 * math.pi * 0.2 / math.log(20), rel=1e-9)
 
@@ -311,13 +311,15 @@ def test_warned_of(inputs: dict[str, str], words: str, quiet: dict[str, str]) ->
 
 
 def test_no_other_page_is_asked_about_heat() -> None:
-    """The constants are always given, so a rule that named only them would speak on every page."""
+    """The constants are always given, so a rule that named only them, and limited what others work, would speak there."""
     own = [rule for rule in FORMULARY.rules if rule.function.__module__ == heat.__name__]
     always = {name for table in LIBRARY.constants for row in LIBRARY.tables[table].values() for name in row.gives}
     assert len(own) == 11
     symbols = {formula.symbol for formula in FORMULARY.formulas if formula.function.__module__ == heat.__name__}
     for rule in own:
-        assert set(rule.parameters) & (symbols | {"T_k", "t_hold"}) - always
+        told = rule.limits if rule.refuses else rule.parameters
+        assert set(told) & (symbols | {"T_k", "t_hold"}) - always
+        assert not set(rule.limits) - (symbols | {"T_k"})
 
 
 def test_memory_says_that_it_is_memory() -> None:

@@ -10,13 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from yield_limits import Joint, bearing, reference
 
-from conftest import HOUSE
+from conftest import HOUSE, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY, Formula
 from generator.formulas import lateral
-from generator.job import Job, do_job
+from generator.job import Job
 from generator.model.library import load
-from generator.working import work
 
 LIBRARY = load(HOUSE / "procedures")
 KN, MM, MPA = 1e3, 1e-3, 1e6
@@ -161,7 +160,7 @@ def test_without_a_gap_the_form_with_a_gap_is_the_printed_one(
 
 def worked(card: str = "bonded-stepped-hole", **inputs: str) -> dict[str, float]:
     sheet = LIBRARY.cards.get(card) or LIBRARY.reference[card]
-    return do_job(LIBRARY, sheet, inputs, extra=["F_y", "F_yl", "R_y", "chi_y"]).working.values
+    return whole_job(LIBRARY, sheet, inputs, extra=["F_y", "F_yl", "R_y", "chi_y"]).working.values
 
 
 # Wood, its oven-dry specific gravity, thread and its root in mm.
@@ -261,7 +260,7 @@ def test_at_half_the_distance_half_the_load(card: str) -> None:
 
 def test_end_grain_keeps_a_tenth_of_the_pressure() -> None:
     across, end = (
-        do_job(LIBRARY, LIBRARY.cards["blind-stud"], {"grain": grain}, extra=["f_h"]) for grain in ("across", "end")
+        whole_job(LIBRARY, LIBRARY.cards["blind-stud"], {"grain": grain}, extra=["f_h"]) for grain in ("across", "end")
     )
     assert end.working.values["f_h"] == pytest.approx(across.working.values["f_h"] / 10)
 
@@ -294,14 +293,14 @@ def test_outside_the_range_there_is_no_side_load(card: str, inputs: dict[str, st
 
 def test_what_costs_the_load_is_said() -> None:
     def warned(**inputs: str) -> list[str]:
-        job = do_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], inputs, extra=["F_y"])
+        job = whole_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], inputs, extra=["F_y"])
         return [text for text in job.working.warnings if "side load is less" in text]
 
     assert [len(warned(a_e="32 mm")), len(warned(a_e="31 mm")), len(warned(a_z="50 mm"))] == [0, 1, 1]
 
 
 def angled(degrees: float, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.reference["angled-pull"], {"theta_p": f"{degrees} deg", **inputs})
+    return whole_job(LIBRARY, LIBRARY.reference["angled-pull"], {"theta_p": f"{degrees} deg", **inputs})
 
 
 def test_at_no_angle_more_than_along_or_than_the_shares_allow() -> None:
@@ -313,7 +312,7 @@ def test_at_no_angle_more_than_along_or_than_the_shares_allow() -> None:
         used += values["F_z"] * math.sin(values["theta_p"]) / values["F_y"]
         assert used == pytest.approx(1)
     with pytest.raises(OutOfRange, match="from behind"):
-        assert work(["F_z"], {"F_w": 1.0, "F_y": 1.0, "theta_p": 1.6}).values["F_z"]
+        assert whole_working(["F_z"], {"F_w": 1.0, "F_y": 1.0, "theta_p": 1.6}).values["F_z"]
 
 
 @pytest.mark.parametrize("card", CARDS)
@@ -323,7 +322,7 @@ def test_every_card_combines_its_own_loads(card: str) -> None:
     assert sheet.job
     pull, (side,), (both,) = (sheet.job.carries[act] for act in ("pull", "side", "angled"))
     loads = [
-        do_job(LIBRARY, sheet, {"theta_p": f"{angle} deg"}, extra=[*pull, side, both]).working.values
+        whole_job(LIBRARY, sheet, {"theta_p": f"{angle} deg"}, extra=[*pull, side, both]).working.values
         for angle in (0, 45, 90)
     ]
     assert loads[0][both] == pytest.approx(min(loads[0][symbol] for symbol in pull))

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import CARD, HOUSE
+from conftest import CARD, HOUSE, whole_job
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import mix
-from generator.job import Job, do_job
+from generator.job import Job
 from generator.model.library import load, read_symbol
 
 LIBRARY = load(HOUSE / "procedures")
@@ -21,7 +21,7 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def table(name: str, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.reference[name], inputs)
+    return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
 
 
 BY_HAND = [
@@ -96,9 +96,9 @@ def test_only_what_holds_a_thread_is_worked_on_a_bonded_card(filler: str) -> Non
     assert never == (read_symbol("k_u", row.gives["k_u"]) == 0)
     if never:
         with pytest.raises(OutOfRange, match="never goes round a loaded fastener"):
-            do_job(LIBRARY, LIBRARY.cards[CARD], {"filler": filler})
+            whole_job(LIBRARY, LIBRARY.cards[CARD], {"filler": filler})
     else:
-        assert do_job(LIBRARY, LIBRARY.cards[CARD], {"filler": filler}).working.values["m_f"] > 0
+        assert whole_job(LIBRARY, LIBRARY.cards[CARD], {"filler": filler}).working.values["m_f"] > 0
     assert table("fillers", filler=filler).working.values["V_y"] > 0
 
 

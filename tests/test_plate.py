@@ -6,20 +6,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import HOUSE
+from conftest import HOUSE, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import drill, plate
-from generator.job import Job, do_job
+from generator.job import Job
 from generator.model.library import load
-from generator.working import work
 
 LIBRARY = load(HOUSE / "procedures")
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 
 def table(name: str, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.reference[name], inputs)
+    return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
 
 
 BY_HAND = [
@@ -90,7 +89,7 @@ def test_a_plate_keeps_the_wood_under_its_strength(load: int, wood: str, thread:
 def test_the_overhang_reaches_its_yield_as_a_cantilever_does() -> None:
     """Cut into thin slices, the pressure's moment at the washer's edge over the section modulus is the yield strength."""
     c, q, f = 0.035, 3e6, 205e6
-    t = work(["h_q"], {"c_rs": c, "f_ck": q, "f_yp": f, "d": 0.008}).values["h_q"]
+    t = whole_working(["h_q"], {"c_rs": c, "f_ck": q, "f_yp": f, "d": 0.008}).values["h_q"]
     slices = 10_000
     moment = sum(q * (c / slices) * (place + 0.5) * c / slices for place in range(slices))
     assert moment / (t**2 / 6) == pytest.approx(f, rel=1e-6)

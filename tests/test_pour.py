@@ -9,13 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import HOUSE
+from conftest import HOUSE, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import pour
-from generator.job import InputError, Job, do_job
+from generator.job import InputError, Job
 from generator.model.library import load, read_symbol
-from generator.working import work
 
 LIBRARY = load(HOUSE / "procedures")
 HARDENERS = list(LIBRARY.tables["hardeners"])
@@ -25,7 +24,7 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def table(name: str, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.reference[name], inputs)
+    return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
 
 
 # Worked with a pocket calculator, step by step, the numbers in SI units.
@@ -170,5 +169,5 @@ def test_a_cup_over_a_hundred_grams_is_refused() -> None:
 
 
 def test_rounding_of_what_one_mix_serves_is_down() -> None:
-    assert work(["N_b"], {"t_w": 1199.0, "t_x": 0.0, "t_u": 60.0, "m_c": 1.0, "m_e": 0.01}).values["N_b"] == 19
-    assert work(["N_b"], {"t_w": 1200.0, "t_x": 0.0, "t_u": 60.0, "m_c": 1.0, "m_e": 0.01}).values["N_b"] == 20
+    assert whole_working(["N_b"], {"t_w": 1199.0, "t_x": 0.0, "t_u": 60.0, "m_c": 1.0, "m_e": 0.01}).values["N_b"] == 19
+    assert whole_working(["N_b"], {"t_w": 1200.0, "t_x": 0.0, "t_u": 60.0, "m_c": 1.0, "m_e": 0.01}).values["N_b"] == 20

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import HOUSE
-from generator.errors import OutOfRange
+from conftest import HOUSE, whole_job
+from generator.errors import OutOfRange, WorkingError
 from generator.formula import FORMULARY
 from generator.formulas import bonded_screw, bush, cast_thread
-from generator.job import InputError, Job, do_job
+from generator.job import InputError, Job
 from generator.model.library import load
 
 LIBRARY = load(HOUSE / "procedures")
@@ -20,7 +20,7 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def card(name: str, *extra: str, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.cards[name], inputs, extra=extra)
+    return whole_job(LIBRARY, LIBRARY.cards[name], inputs, extra=extra)
 
 
 BY_HAND = [
@@ -234,13 +234,13 @@ def test_a_short_thread_has_no_load() -> None:
 
 
 def test_a_coach_screw_is_laid_down_for_some_sizes_only() -> None:
-    with pytest.raises(InputError, match="laid down for threads"):
+    with pytest.raises(WorkingError, match="laid down for threads"):
         card("bonded-screw", thread="M16")
 
 
 def test_the_load_is_that_of_the_table_of_lag_screws() -> None:
     """The same equation, and the same discount for wet wood."""
-    table = do_job(LIBRARY, LIBRARY.reference["lag-screw"], {"thread": "M12", "L_o": "75 mm"}).working.values
+    table = whole_job(LIBRARY, LIBRARY.reference["lag-screw"], {"thread": "M12", "L_o": "75 mm"}).working.values
     own = card("bonded-screw", "F_sc", thread="M12", L_sc="75 mm").working.values
     assert own["R_sc"] == pytest.approx(table["R_lag"], rel=1e-12)
     assert own["F_sc"] == pytest.approx(table["F_lag"], rel=1e-12)

@@ -10,12 +10,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from conftest import whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import seat
-from generator.job import Job, do_job
+from generator.job import Job
 from generator.model.library import Library, load
-from generator.working import work
 
 LIBRARY: Library = load(Path(__file__).parents[1] / "procedures")
 CARDS = ("cast-seat", "released-seat", "backing-plate")
@@ -24,7 +24,7 @@ modest = settings(max_examples=40, deadline=None, derandomize=True, database=Non
 
 
 def card(name: str, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.cards[name], inputs)
+    return whole_job(LIBRARY, LIBRARY.cards[name], inputs)
 
 
 # Worked with a pocket calculator, in SI units; the name of the formula's function tells apart two of a symbol.
@@ -72,7 +72,7 @@ def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
 def test_side_pads_and_ridge_pad_hold_a_base_level(radius: int, width: int) -> None:
     """A flat base on the ridge pad touches both side pads where they stand: they are tangents apart."""
     R, b = radius / 1e4, min(width / 1e3, 2 * radius / 1e4)
-    values = work(["h_rs", "t_e"], {"R_c": R, "b_b": b, "t_0": 0.003}).values
+    values = whole_working(["h_rs", "t_e"], {"R_c": R, "b_b": b, "t_0": 0.003}).values
     drop = R - math.sqrt(R**2 - (b / 3) ** 2)
     assert values["h_rs"] == pytest.approx(0.003 + drop, rel=1e-9)
     assert 0.003 <= values["h_rs"] <= values["t_e"]

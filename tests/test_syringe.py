@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from conftest import HOUSE
+from conftest import HOUSE, whole_job
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import syringe
-from generator.job import do_job
 from generator.model.library import load
 
 LIBRARY = load(HOUSE / "procedures")
@@ -58,9 +57,9 @@ def test_no_other_number_of_syringes_gives_more(mL: float) -> None:
 
 def test_a_mix_that_all_stays_in_the_syringe_is_refused() -> None:
     with pytest.raises(OutOfRange, match="nothing would come out"):
-        do_job(LIBRARY, LIBRARY.cards["mixing"], {"V_s": "200 mL", "u_s": "50 %"})
+        whole_job(LIBRARY, LIBRARY.cards["mixing"], {"V_s": "200 mL", "u_s": "50 %"})
 
 
 def test_keeping_back_all_of_it_is_refused() -> None:
     with pytest.raises(OutOfRange, match="less than all"):
-        do_job(LIBRARY, LIBRARY.reference["fillers"], {"u_mx": "100 %"})
+        whole_job(LIBRARY, LIBRARY.cards["mixing"], {"u_mx": "100 %"})

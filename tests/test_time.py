@@ -10,13 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from conftest import whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import time
-from generator.job import Job, do_job
+from generator.job import Job
 from generator.model.library import Library, load
 from generator.units import from_base
-from generator.working import work
 
 LIBRARY: Library = load(Path(__file__).parents[1] / "procedures")
 HARDENERS = list(LIBRARY.tables["hardeners"])
@@ -26,7 +26,7 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def table(name: str, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.reference[name], inputs)
+    return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
 
 
 # Worked with a pocket calculator, step by step, the numbers in SI units.
@@ -79,7 +79,7 @@ BY_HAND = [
     ("symbol", "values", "answer"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
 )
 def test_by_hand(symbol: str, values: Mapping[str, float], answer: float) -> None:
-    assert work([symbol], values).values[symbol] == pytest.approx(answer, rel=5e-5)
+    assert whole_working([symbol], values).values[symbol] == pytest.approx(answer, rel=5e-5)
 
 
 def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
@@ -218,18 +218,18 @@ def test_the_dew_point_needs_air_above_freezing_and_a_humidity() -> None:
         ({"T_air": 290.0, "R_H": 1.01}, "relative humidity"),
     ):
         with pytest.raises(OutOfRange, match=words):
-            work(["T_dew"], givens)
+            whole_working(["T_dew"], givens)
 
 
 def test_work_near_the_dew_point_is_warned_of() -> None:
     givens = {"T_air": 293.15, "R_H": 0.7, "dT_s": 3.0}
-    assert "near the dew point" in work(["T_s"], {**givens, "T_a": 290.0}).warnings[0]
-    assert not work(["T_s"], {**givens, "T_a": 291.0}).warnings
+    assert "near the dew point" in whole_working(["T_s"], {**givens, "T_a": 290.0}).warnings[0]
+    assert not whole_working(["T_s"], {**givens, "T_a": 291.0}).warnings
 
 
 def test_absurd_inputs_yield_no_number() -> None:
     with pytest.raises(OutOfRange):
-        work(["k_T"], {"E_a": 58e3, "R_g": 1e-9, "T_r": 1.0, "T_a": 300.0})
+        whole_working(["k_T"], {"E_a": 58e3, "R_g": 1e-9, "T_r": 1.0, "T_a": 300.0})
 
 
 def test_saturated_air_is_at_its_dew_point() -> None:

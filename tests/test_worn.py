@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import HOUSE
+from conftest import HOUSE, whole_job
 from generator.errors import NoStock, OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import blind, trial, worn
-from generator.job import InputError, Job, do_job
+from generator.job import InputError, Job
 from generator.model.library import load
 
 LIBRARY = load(HOUSE / "procedures")
@@ -21,7 +21,7 @@ ROOMS = (blind.__name__, trial.__name__, worn.__name__)
 
 
 def card(name: str, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.cards[name], inputs)
+    return whole_job(LIBRARY, LIBRARY.cards[name], inputs)
 
 
 BY_HAND = [
@@ -128,7 +128,7 @@ def test_a_blind_stud_stops_short_and_gets_a_pocket() -> None:
     assert values["V_e"] > 0
     assert (
         card("blind-stud").working.values["V_g"]
-        > do_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {}).working.values["V_g"]
+        > whole_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {}).working.values["V_g"]
     )
 
 

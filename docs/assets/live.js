@@ -64,7 +64,7 @@
     return (trim && places ? text.replace(/\.?0+$/, "") : text) + unit;
   }
 
-  // Working, by the generator's plan
+  // Working
 
   function choose({ key, stock, within, step, none }, values, stocks) {
     const target = values[key];

@@ -34,8 +34,13 @@ def figure(library: Library, name: str, job: Job, prefix: str) -> Figure:
     values, written = job.working.values, library.drawings[name]
     try:
         return draw(FIGURES[name].place, written, values, job.shop, job.texts, prefix)
-    except WorkingError as why:
-        return Figure(BLANK, "", "", f"No drawing: {why}.")
+    except WorkingError as error:
+        why = error
+    except KeyError as missing:  # asked of a plain copy of the values, which has no reasons
+        if missing.args[0] not in values.refused:
+            raise
+        why = values.refused[missing.args[0]]
+    return Figure(BLANK, "", "", f"No drawing: {why}.")
 
 
 __all__ = ["BLANK", "FIGURES", "Figure", "draw", "figure"]

@@ -43,8 +43,7 @@ HELPERS = {
     "return x<y?-1:x>y?1:x===y?0:NaN}",
     "$min": "(...x)=>x.reduce((a,b)=>$order(b,a)<0?b:a)",
     "$max": "(...x)=>x.reduce((a,b)=>$order(b,a)>0?b:a)",
-    "$in": '(x,of)=>Array.isArray(of)?of.some(one=>$same(one,x)):typeof of==="string"?of.includes(x):'
-    "Object.hasOwn(of,x)",
+    "$in": '(x,of)=>Array.isArray(of)?of.some(one=>$same(one,x)):typeof of==="string"?of.includes(x):x in of',
     "$get": "(of,key,other=null)=>of[key]??other",
     "$mod": "(x,y)=>x-y*Math.floor(x/y)",
     "$round": "x=>{const r=Math.round(x);return Math.abs(x%1)===.5&&r%2?r-1:r}",
@@ -459,7 +458,12 @@ class Writer:
         )
 
     def dictionary(self, keys: Sequence[ast.expr | None], values: Sequence[ast.expr]) -> str:
-        """A dictionary with the keys of others taken in."""
+        """A dictionary with the keys of others taken in.
+
+        One made of the working's values goes on asking them, so that a refused one is not lost in a copy.
+        """
+        if keys and keys[0] is None and isinstance(values[0], ast.Name) and values[0].id == "values":
+            return f"Object.assign(Object.create(values),{self.dictionary(keys[1:], values[1:])})"
         pairs = [
             f"[{self.expression(key)}]:{self.expression(value)}" if key else f"...{self.expression(value)}"
             for key, value in zip(keys, values, strict=True)

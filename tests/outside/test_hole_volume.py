@@ -18,10 +18,10 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
+from conftest import whole_job, whole_working
 from generator.errors import NoStock
-from generator.job import Job, do_job
+from generator.job import Job
 from generator.model.library import load
-from generator.working import work
 
 LIBRARY = load(Path(__file__).parents[2] / "procedures")
 CARD = LIBRARY.cards["bonded-stepped-hole"]
@@ -91,11 +91,11 @@ def turned(begin: tuple[float, float], end: tuple[float, float]) -> float:
 def bore(inputs: Mapping[str, str]) -> Job:
     """The card worked, with a large drill of the reader's own where the list has none so large."""
     try:
-        return do_job(LIBRARY, CARD, inputs)
+        return whole_job(LIBRARY, CARD, inputs)
     except NoStock:
         _, row = LIBRARY.thread(inputs["thread"])
         own = "32 mm" if row.d.endswith("mm") else "1 1/4 in"
-        return do_job(LIBRARY, CARD, {**inputs, "D_o": own})
+        return whole_job(LIBRARY, CARD, {**inputs, "D_o": own})
 
 
 def check_hole(job: Job, *, blind: bool) -> None:
@@ -123,14 +123,14 @@ def test_hole_of_every_thread(thread: str, hole: str, large: str, guide: str) ->
 def test_hole_by_drills_of_another_point(f_o: str, hole: str, alpha_o: str, alpha_g: str) -> None:
     points = {"alpha_o": alpha_o, "alpha_g": alpha_g, "f_o": f_o, "hole": hole}
     for thread, own in (("M6", {}), ("M12", {"D_o": "19 mm", "D_g": "13 mm"}), ("1/2-13 UNC", {"n_h": "3"})):
-        check_hole(do_job(LIBRARY, CARD, {"thread": thread, "T": "110 mm", **points, **own}), blind=hole == "blind")
+        check_hole(whole_job(LIBRARY, CARD, {"thread": thread, "T": "110 mm", **points, **own}), blind=hole == "blind")
 
 
 @pytest.mark.parametrize("gap", ["0 mm", "1 mm", "5 mm", "1/4 in"])
 def test_blind_hole_with_another_gap(gap: str) -> None:
     for drill in DRILLS:
         inputs = {"thread": "M10", "hole": "blind", "T": "100 mm", "c_e": gap, "guide_drill": drill, "D_g": "12 mm"}
-        check_hole(do_job(LIBRARY, CARD, inputs), blind=True)
+        check_hole(whole_job(LIBRARY, CARD, inputs), blind=True)
 
 
 @pytest.mark.parametrize("thread", THREADS)
@@ -176,7 +176,7 @@ def test_bed_with_its_fillet(length: str, width: str, thickness: str, leg: str) 
 
     The polygons lie inside the arcs: hence the wider tolerance.
     """
-    values = do_job(LIBRARY, CARD, {"a_b": length, "b_b": width, "t_m": thickness, "r_f": leg}).working.values
+    values = whole_job(LIBRARY, CARD, {"a_b": length, "b_b": width, "t_m": thickness, "r_f": leg}).working.values
     a, b, t, r = (values[name] for name in ("a_b", "b_b", "t_m", "r_f"))
     under = quad(lambda _: outline_area(a, b, 0), 0, t)[0]
     fillet = quad(lambda z: outline_area(a, b, r - z) - outline_area(a, b, 0), 0, r)[0]
@@ -196,8 +196,8 @@ def test_bed_with_its_fillet(length: str, width: str, thickness: str, leg: str) 
 )
 def test_cone_height_by_hand(diameter: float, angle: float, height: float) -> None:
     size, point = diameter / 1000, math.radians(angle)
-    large = work(["h_o"], {"D_o": size, "alpha_o": point}).values["h_o"]
-    guide = work(["h_g"], {"D_g": size, "alpha_g": point}).values["h_g"]
+    large = whole_working(["h_o"], {"D_o": size, "alpha_o": point}).values["h_o"]
+    guide = whole_working(["h_g"], {"D_g": size, "alpha_g": point}).values["h_g"]
     assert large * 1000 == pytest.approx(height, abs=2e-4)
     assert guide * 1000 == pytest.approx(height, abs=2e-4)
 
@@ -206,7 +206,7 @@ def test_cone_height_by_hand(diameter: float, angle: float, height: float) -> No
 @pytest.mark.parametrize("thread", ["M5", "M16", "5/16-18 UNC", "3/4-10 UNC"])
 def test_marks_set_the_full_diameter_at_its_depth(thread: str, kind: str) -> None:
     """With the flag at the surface, what is left behind point and spur is the depth asked for."""
-    values = do_job(LIBRARY, CARD, {"thread": thread, "large_drill": kind, "guide_drill": kind}).working.values
+    values = whole_job(LIBRARY, CARD, {"thread": thread, "large_drill": kind, "guide_drill": kind}).working.values
     for role, depth, size in (("o", "L_o", "D_o"), ("g", "T", "D_g")):
         point = values[size] / 2 / math.tan(values[f"alpha_{role}"] / 2)
         full = values[f"M_{role}"] - point - values[f"e_{role}"]

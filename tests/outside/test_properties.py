@@ -17,8 +17,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from conftest import whole_job
 from generator.errors import NoStock, OutOfRange
-from generator.job import do_job
 from generator.model.library import load
 from generator.units import SYSTEMS
 
@@ -76,7 +76,7 @@ MUST_NOT_FALL = ("V", "n_s", "m_t", "m_n", "m_b", "m_r", "m_h", "m_f", "v_r", "v
 def worked(inputs: Inputs) -> dict[str, float]:
     """All values of a job; one that the drill list refuses is not counted."""
     try:
-        return do_job(LIBRARY, CARD, inputs).working.values
+        return whole_job(LIBRARY, CARD, inputs).working.values
     except NoStock:
         assume(False)
         raise
@@ -167,7 +167,7 @@ def test_the_smallest_batch_is_kept(inputs: Inputs, percent: int) -> None:
 def test_only_whole_fittings_and_holes(symbol: str, count: str) -> None:
     """And at least one: half a fitting, or none, would need less than it takes."""
     with pytest.raises(OutOfRange, match="whole number"):
-        do_job(LIBRARY, CARD, {symbol: count})
+        whole_job(LIBRARY, CARD, {symbol: count})
 
 
 @modest
@@ -212,7 +212,7 @@ def test_oversized_hole_clears_thread_and_guide_hole(shop: str, large: str, guid
     for series, row in ((series, row) for _, series, row in LIBRARY.threads()):
         inputs = {"shop": shop, "thread": row.size, "large_drill": large, "guide_drill": guide}
         try:
-            v = do_job(LIBRARY, CARD, inputs).working.values
+            v = whole_job(LIBRARY, CARD, inputs).working.values
         except NoStock:
             refused.append((series.shop, row.size))
             continue
