@@ -140,16 +140,7 @@ def test_text_prints_the_same_trail(generator: Run) -> None:
         ([CARD, "thred=M8"], "argument 'thred=M8':1:1: unknown input 'thred'; did you mean thread?"),
         ([CARD, "M8"], "argument 'M8':1:1: write name=value, for instance thread=M8"),
         ([CARD, "N=1", "N=2"], "'N' is given twice; keep one"),
-        ([CARD, "N=1.5"], "argument 'N=1.5':1:3: give a whole number of fittings, at least 1"),
-        ([CARD, "N=0"], "give a whole number of fittings, at least 1"),
         ([CARD, "f_o=0.9"], "oversized depth as a part of the hole depth: outside the range of this card; take 2/3 to 3/4"),
-        ([CARD, "D_g=16 mm", "D_o=14 mm"], "the oversized hole must be larger than the guide hole"),
-        ([CARD, "D_g=7 mm"], "the guide hole must not be smaller than the thread"),
-        ([CARD, "thread=M24", "large_drill=twist"], "argument 'large_drill=twist':1:13: metric twist drills, from 1 mm (0.03937 in) to 25 mm (0.9843 in), have no size near the 30 mm (1.181 in)"),
-        ([CARD, "P=10 mm"], "the thread is cut deeper than it is thick: take a finer pitch"),
-        ([CARD, "d_v=9 mm"], "a thread takes up less room than its nominal diameter"),
-        ([CARD, "x_f=100 %"], "filler is a part of the whole"),
-        ([CARD, "alpha_o=181 deg"], "a drill's point angle lies above 0 and reaches 180 deg"),
         ([CARD, "shop=imperial"], "'imperial' is no shop; write metric or inch"),
         ([CARD, "ratio=2"], "is no mix ratio"),
         ([CARD, "ratio=2:0 by volume"], "both parts are plain numbers above 0"),
@@ -166,6 +157,32 @@ def test_a_bad_input_names_the_argument_and_what_would_be_right(
     assert done.returncode == 1
     assert done.stdout == ""
     assert words in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        ([CARD, "N=1.5"], "give a whole number of fittings, at least 1"),
+        ([CARD, "N=0"], "give a whole number of fittings, at least 1"),
+        ([CARD, "D_g=16 mm", "D_o=14 mm"], "the oversized hole must be larger than the guide hole"),
+        ([CARD, "D_g=7 mm"], "the guide hole must not be smaller than the thread"),
+        ([CARD, "thread=M24", "large_drill=twist"], "metric twist drills, from 1 mm (0.03937 in) to 25 mm (0.9843 in), have no size near the 30 mm (1.181 in)"),
+        ([CARD, "P=10 mm"], "the thread is cut deeper than it is thick: take a finer pitch"),
+        ([CARD, "d_v=9 mm"], "a thread takes up less room than its nominal diameter"),
+        ([CARD, "x_f=100 %"], "filler is a part of the whole"),
+        ([CARD, "alpha_o=181 deg"], "a drill's point angle lies above 0 and reaches 180 deg"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_worked_together_has_no_number_and_the_rest_stays(
+    generator: Run, arguments: list[str], words: str
+) -> None:
+    done = generator("work", *arguments)
+    assert done.returncode == 0
+    assert f"No number: {words}" in done.stdout
+    assert "no number" in done.stdout
+    refused = json.loads(generator("work", *arguments, "--json").stdout)["refused"]
+    assert refused
+    assert any(words in reason for reason in refused.values())
 
 
 def test_check_says_what_it_checked(generator: Run) -> None:

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from conftest import whole_working
 from generator.errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange
 from generator.formula import Formulary, Stock, Symbol
 from generator.units import Shown, m, one
@@ -73,7 +74,7 @@ def test_a_given_that_nothing_uses_is_not_in_the_trail() -> None:
 
 def test_a_missing_given_is_named_with_the_symbols_on_the_way() -> None:
     with pytest.raises(MissingGiven) as error:
-        work(["c"], {}, formulary=chain())
+        whole_working(["c"], {}, formulary=chain())
     assert str(error.value) == "no meaning of a is given here or can be worked"
     assert error.value.symbols == ("c", "b", "a")
 
@@ -160,7 +161,7 @@ def test_nearest_takes_the_larger_of_two_equally_near(target: float, size: float
 @pytest.mark.parametrize("choice", ["at least", "nearest"])
 def test_no_stock_size_is_an_error_that_tells_the_range(choice: str) -> None:
     with pytest.raises(NoStock) as error:
-        work(["b"], {"a": 0.030, "e": 0.001}, DRILLS, formulary=with_lookup(choice))
+        whole_working(["b"], {"a": 0.030, "e": 0.001}, DRILLS, formulary=with_lookup(choice))
     assert "the 30 mm (1.181 in) that is wanted" in str(error.value)
     assert "from 6 mm (0.2362 in) to 12 mm (0.4724 in)" in str(error.value)
 
@@ -183,7 +184,7 @@ def test_a_rule_warns_or_refuses() -> None:
     assert work(["c"], {"a": 1.0}, formulary=with_rules()).warnings == []
     assert work(["c"], {"a": 3.0}, formulary=with_rules()).warnings == ["b is rather large"]
     with pytest.raises(OutOfRange, match="12000\u00a0mm is too large: take a smaller a"):
-        work(["c"], {"a": 6.0}, formulary=with_rules())
+        whole_working(["c"], {"a": 6.0}, formulary=with_rules())
 
 
 def test_a_failed_calculation_yields_no_number() -> None:
@@ -194,6 +195,6 @@ def test_a_failed_calculation_yields_no_number() -> None:
         return 1 / a
 
     with pytest.raises(OutOfRange, match="no number comes out of these values"):
-        work(["b"], {"a": 0.0}, formulary=formulary)
+        whole_working(["b"], {"a": 0.0}, formulary=formulary)
     with pytest.raises(OutOfRange, match="correct one of them"):
-        work(["b"], {"a": float("nan")}, formulary=formulary)
+        whole_working(["b"], {"a": float("nan")}, formulary=formulary)
