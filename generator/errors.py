@@ -2,7 +2,8 @@
 
 BondwrightError
 ├── Faults            what a user wrote is wrong: a list of `Fault`, each with its place
-├── UnitFault         a formula's units do not close: our own mistake, with file and line
+├── FormulaFault      a formula's body holds what it may not: our own mistake, with file and line
+│   └── UnitFault         its units do not close
 └── WorkingError      a card cannot be worked with these values
     ├── MissingGiven      a symbol that nothing gives and no formula yields
     ├── AmbiguousFormula  two formulas yield the same symbol
@@ -42,12 +43,16 @@ class Faults(BondwrightError):
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
 
-class UnitFault(BondwrightError):
-    """A formula whose units do not close. `where` is its file and line."""
+class FormulaFault(BondwrightError):
+    """A formula whose body holds what it may not. `where` is its file and line."""
 
     def __init__(self, where: str, message: str):
         self.where = where
         super().__init__(f"{where}: {message}")
+
+
+class UnitFault(FormulaFault):
+    """A formula whose units do not close."""
 
 
 class WorkingError(BondwrightError):

@@ -1,8 +1,8 @@
 """What a formula is: one plain Python function whose body is one expression, put to four uses.
 
-The same code object is run with floats (the number), with pint quantities (the proof of its
-units), and with sympy symbols (the printed working as MathML, and JavaScript text for a live page).
-Nothing is written twice, so the shown formula cannot drift from the computed one.
+The same code object is run with floats (the number) and with pint quantities (the proof of its units). Its source,
+read once as a tree (`expr.py`), is the printed working and the JavaScript of a live page. Nothing is written twice, so
+the shown formula cannot drift from the computed one.
 
 Beside formulas stand two smaller kinds: a *lookup* chooses out of a stock list, and a *rule* says
 when values may not be used together.
@@ -16,31 +16,25 @@ import operator
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
-from pathlib import Path
 from types import FunctionType
-from typing import Any, ClassVar, Literal, TypeVar, cast, get_type_hints
+from typing import Any, Literal, TypeVar, cast, get_type_hints
 
-import sympy
-from sympy.printing.jscode import JavascriptCodePrinter
-
+from . import expr
 from .errors import UnitFault
+from .expr import UNIT_WORDS, WHOLE_NOISE
 from .units import Shown, System, from_base, registry
 
 F = TypeVar("F", bound=Callable[..., Any])
 
-HOUSE = Path(__file__).resolve().parents[1]
-
-# The words a formula may use beside its arguments, in each of the three arithmetics. A whole-number
-# step forgives binary noise, so that 2.0000000000000004 syringes are two.
-_WHOLE_NOISE = 1e-9
+# The words a formula may use beside its arguments, in both arithmetics.
 
 
 def _ceil_number(value: float) -> int:
-    return math.ceil(value - _WHOLE_NOISE)
+    return math.ceil(value - WHOLE_NOISE)
 
 
 def _floor_number(value: float) -> int:
-    return math.floor(value + _WHOLE_NOISE)
+    return math.floor(value + WHOLE_NOISE)
 
 
 def _plain(function: Callable[[float], float], unit: str) -> Callable[[Any], float]:
@@ -52,25 +46,10 @@ def _plain(function: Callable[[float], float], unit: str) -> Callable[[Any], flo
     return of_quantity
 
 
-# Units that an empirical equation divides by, so that its constants stay those of its source:
-# 125.4 * newton * G**1.5 * (D / mm) ** 0.75 * (L / mm). By the name used, how it is printed and what it is.
-UNIT_WORDS = {
-    "mm": ("mm", 1e-3, "m"),
-    "metre": ("m", 1.0, "m"),
-    "newton": ("N", 1.0, "N"),
-    "kilonewton": ("kN", 1e3, "N"),
-    "MPa": ("MPa", 1e6, "Pa"),
-    "kelvin": ("K", 1.0, "K"),
-    "kilogram": ("kg", 1.0, "kg"),
-    "minute": ("min", 60.0, "s"),
-    "W_per_m_K": ("W/mK", 1.0, "W/(m*K)"),
-    "kJ_per_kg_K": ("kJ/kgK", 1e3, "J/(kg*K)"),
-}
 # What a module of formulas imports, so that a reader and a type checker know the names.
 mm, metre, newton, kilonewton, MPa, kelvin, kilogram, minute, W_per_m_K, kJ_per_kg_K = (
     value for _, value, _ in UNIT_WORDS.values()
 )
-UNIT_MARK = "unit of "
 
 NUMBER_WORDS: dict[str, Any] = {
     "pi": math.pi,
@@ -104,22 +83,6 @@ QUANTITY_WORDS: dict[str, Any] = {
     "max": max,
     **{name: registry.Quantity(value, unit) for name, (_, value, unit) in UNIT_WORDS.items()},
 }
-SYMBOL_WORDS: dict[str, Any] = {
-    "pi": sympy.pi,
-    "sqrt": sympy.sqrt,
-    "sin": sympy.sin,
-    "cos": sympy.cos,
-    "tan": sympy.tan,
-    "asin": sympy.asin,
-    "tanh": sympy.tanh,
-    "ceil": sympy.ceiling,
-    "floor": sympy.floor,
-    "exp": sympy.exp,
-    "log": sympy.log,
-    "min": sympy.Min,
-    "max": sympy.Max,
-    **{name: sympy.Symbol(UNIT_MARK + name, positive=True) for name in UNIT_WORDS},
-}
 
 
 @dataclass(frozen=True)
@@ -146,16 +109,6 @@ class Symbol:
         return shown.text(from_base(value, self.unit, shown.unit))
 
 
-class JavaScript(JavascriptCodePrinter):  # type: ignore[misc]
-    """sympy's own JavaScript printer, with our whole-number steps."""
-
-    def _print_ceiling(self, expr: Any) -> str:
-        return f"Math.ceil({self._print(expr.args[0])} - {_WHOLE_NOISE})"
-
-    def _print_floor(self, expr: Any) -> str:
-        return f"Math.floor({self._print(expr.args[0])} + {_WHOLE_NOISE})"
-
-
 @dataclass(frozen=True, eq=False)
 class Code:
     """A plain one-expression function and where it stands. Base of formulas and rules."""
@@ -164,18 +117,8 @@ class Code:
     parameters: tuple[str, ...]
     units: Mapping[str, str]
     source: str
-
-    # What may be taken for granted of the symbols when the expression is simplified.
-    assumptions: ClassVar[dict[str, bool]] = {"positive": True}
-
-    @cached_property
-    def where(self) -> str:
-        """File and line of the function's name, for error messages."""
-        code = self.function.__code__
-        first = code.co_firstlineno
-        lines, _ = inspect.getsourcelines(self.function)
-        ahead = next(i for i, line in enumerate(lines) if line.lstrip().startswith("def "))
-        return _place(code.co_filename, first + ahead)
+    body: expr.Node
+    where: str
 
     @property
     def meaning(self) -> str:
@@ -184,22 +127,22 @@ class Code:
 
     def run(self, words: Mapping[str, Any], arguments: Iterable[Any]) -> Any:
         """Run the function's own code object with other meanings for pi, sqrt, ceil and so on."""
-        return FunctionType(self.function.__code__, {"__builtins__": {}, **words})(*arguments)
+        return self._with(words)(*arguments)
+
+    def _with(self, words: Mapping[str, Any]) -> FunctionType:
+        return FunctionType(self.function.__code__, {"__builtins__": {}, **words})
+
+    @cached_property
+    def _of_numbers(self) -> FunctionType:
+        return self._with(NUMBER_WORDS)
 
     def call(self, values: Mapping[str, float]) -> Any:
         """The result for floats in coherent SI units, picked from `values` by name."""
-        return self.run(NUMBER_WORDS, (values[name] for name in self.parameters))
-
-    def expression(self, *, as_written: bool = False) -> sympy.Expr:
-        """The body as a sympy expression; `as_written` keeps the author's order and grouping."""
-        symbols = [sympy.Symbol(name, **self.assumptions) for name in self.parameters]
-        with sympy.evaluate(not as_written):
-            return self.run(SYMBOL_WORDS, symbols)
+        return self._of_numbers(*[values[name] for name in self.parameters])
 
     def javascript(self) -> str:
         """The body as a JavaScript expression of the parameters' names."""
-        numbers = {SYMBOL_WORDS[name]: value for name, (_, value, _) in UNIT_WORDS.items()}
-        return str(JavaScript().doprint(self.expression().subs(numbers)))
+        return expr.javascript(self.body)
 
 
 @dataclass(frozen=True, eq=False)
@@ -244,9 +187,6 @@ class Rule(Code):
     message: str
     refuses: bool
     limits: tuple[str, ...]
-
-    # A rule may be there to say that a value is positive, so it must not be assumed.
-    assumptions: ClassVar[dict[str, bool]] = {"real": True}
 
 
 Choice = Literal["at least", "nearest", "nearest step"]
@@ -320,7 +260,9 @@ class Formulary:
         def register(function: F) -> F:
             plain = cast(FunctionType, function)
             parameters, units = _signature(plain)
-            self.formulas.append(Formula(plain, parameters, units, source, symbol, units["return"], tuple(beside)))
+            body, where = expr.read(plain, parameters, relation=False)
+            own = (symbol, units["return"], tuple(beside))
+            self.formulas.append(Formula(plain, parameters, units, source, body, where, *own))
             return function
 
         return register
@@ -334,8 +276,9 @@ class Formulary:
         def register(function: F) -> F:
             plain = cast(FunctionType, function)
             parameters, units = _signature(plain)
+            body, where = expr.read(plain, parameters, relation=True)
             limited = (tuple(limits) or parameters) if refuses else ()
-            self.rules.append(Rule(plain, parameters, units, source, message, refuses, limited))
+            self.rules.append(Rule(plain, parameters, units, source, body, where, message, refuses, limited))
             return function
 
         return register
@@ -343,7 +286,7 @@ class Formulary:
     def lookup(self, symbol: str, choice: Choice, key: str, **details: str) -> None:
         """Register a choice out of a stock list."""
         caller = inspect.stack()[1]
-        self.lookups.append(Lookup(symbol, choice, key, where=_place(caller.filename, caller.lineno), **details))
+        self.lookups.append(Lookup(symbol, choice, key, where=expr.place(caller.filename, caller.lineno), **details))
 
     @property
     def steps(self) -> list[Formula | Lookup]:
@@ -421,12 +364,6 @@ class Formulary:
                 own = self.symbols[name].unit
                 raise UnitFault(formula.where, f"{name} is declared in {unit}, but its unit is {own}")
         formula.prove_units()
-
-
-def _place(file: str, line: int) -> str:
-    """file:line, the file named from the project's root."""
-    path = Path(file)
-    return f"{(path.relative_to(HOUSE) if path.is_relative_to(HOUSE) else path).as_posix()}:{line}"
 
 
 def _signature(function: FunctionType) -> tuple[tuple[str, ...], dict[str, str]]:

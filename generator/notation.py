@@ -1,19 +1,17 @@
 """The printed working: a formula, the numbers put in, the answer, in the author's own layout.
 
-One walk over the expression, two ways of writing: presentation MathML for pages, plain text for the
+One walk over the formula's tree, two ways of writing: presentation MathML for pages, plain text for the
 terminal.
 """
 
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from html import escape
 
-import sympy
-from sympy.core.function import Function
-
-from .formula import UNIT_MARK, UNIT_WORDS, Formula, Symbol
+from .expr import UNIT_WORDS, Binary, Call, Letter, Minus, Node, Number, Pi, Unit, is_sum
+from .formula import Formula, Symbol
 from .units import System, factor, from_base, label, significant, with_unit
 
 Leaf = Callable[[str], str]
@@ -31,14 +29,13 @@ GREEK = {
     "tau": "τ",
     "theta": "θ",
 }
-WORDS = {
-    **{word: word for word in ("cos", "sin", "tan", "tanh", "exp")},
-    **{"asin": "arcsin", "log": "ln", "Max": "max", "Min": "min"},
-}
+# Functions that are written otherwise than Python names them, and the signs that two stand between.
+WORDS = {"asin": "arcsin", "log": "ln"}
+EDGES = {"ceil": "⌈⌉", "floor": "⌊⌋"}
 
 
 class Layout(ABC):
-    """Writes a sympy expression that was kept as its author wrote it.
+    """Writes a formula's tree as its author wrote it.
 
     `leaf` writes a symbol: its letter, or the number it stands for.
     """
@@ -83,72 +80,65 @@ class Layout(ABC):
     def word(self, name: str) -> str:
         """The name of a function, or pi."""
 
-    def write(self, expr: sympy.Basic) -> str:
-        """`expr` in this notation."""
-        if isinstance(expr, sympy.Symbol):
-            name = expr.name.removeprefix(UNIT_MARK)
-            return self.leaf(name) if name == expr.name else self.unit(UNIT_WORDS[name][0])
-        if expr is sympy.pi:
-            return self.word("π")
-        if isinstance(expr, sympy.Number):
-            return self.number(significant(float(expr), 12))
-        if isinstance(expr, sympy.Add):
-            return self._sum(expr)
-        if isinstance(expr, sympy.Mul):
-            return self._product(list(expr.args))
-        if isinstance(expr, sympy.Pow):
-            return self._power(expr.base, expr.exp)
-        if isinstance(expr, sympy.ceiling):
-            return self.row(self.operator("⌈"), self.write(expr.args[0]), self.operator("⌉"))
-        if isinstance(expr, sympy.floor):
-            return self.row(self.operator("⌊"), self.write(expr.args[0]), self.operator("⌋"))
-        if isinstance(expr, (Function, sympy.Max, sympy.Min)):
-            return self._call(expr)
-        raise TypeError(f"no layout for {type(expr).__name__}")
+    def write(self, node: Node) -> str:
+        """`node` in this notation."""
+        match node:
+            case Letter(name):
+                return self.leaf(name)
+            case Unit(name):
+                return self.unit(UNIT_WORDS[name][0])
+            case Pi():
+                return self.word("π")
+            case Number(value):
+                return self.number(significant(value, 12))
+            case Call(word, arguments):
+                return self._call(word, arguments)
+            case Binary("*", left, right):
+                return self.row(self._factor(left), self.times(), self._factor(right))
+            case Binary("/", left, right):
+                simple = isinstance(right, (Letter, Unit, Number)) or (isinstance(right, Call) and right.word != "sqrt")
+                return self.fraction(self._over(left), self.write(right), simple=simple)
+            case Binary("**", base, exponent):
+                return self._power(base, exponent)
+            case Minus() | Binary("+" | "-"):
+                return self._sum(node)
+        raise TypeError(f"no layout for {node}")
 
-    def _call(self, expr: sympy.Basic) -> str:
-        arguments = [self.write(argument) for argument in expr.args]
-        inside = [part for argument in arguments for part in (self.operator(","), argument)][1:]
-        return self.row(self.word(WORDS[type(expr).__name__]), self.brackets(self.row(*inside)))
+    def _call(self, word: str, arguments: tuple[Node, ...]) -> str:
+        written = [self.write(argument) for argument in arguments]
+        if word == "sqrt":
+            return self.root(written[0])
+        if word in EDGES:
+            return self.row(self.operator(EDGES[word][0]), *written, self.operator(EDGES[word][1]))
+        inside = [part for argument in written for part in (self.operator(","), argument)][1:]
+        return self.row(self.word(WORDS.get(word, word)), self.brackets(self.row(*inside)))
 
-    def _sum(self, expr: sympy.Add) -> str:
+    def _sum(self, node: Node) -> str:
         parts = []
-        for place, term in enumerate(flat(expr)):
-            negative, rest = split_minus(term)
+        for place, (negative, term) in enumerate(terms(node)):
             if negative or place:
                 parts.append(self.operator("−" if negative else "+"))
-            parts.append(self._factor(rest) if negative else self.write(rest))
+            parts.append(self._factor(term) if negative or place else self.write(term))
         return self.row(*parts)
 
-    def _product(self, factors: list[sympy.Basic]) -> str:
-        *ahead, last = factors
-        if not ahead:
-            return self.write(last)
-        before = self._product(ahead) if len(ahead) > 1 else ahead[0]
-        if isinstance(last, sympy.Pow) and last.exp == -1:
-            simple = isinstance(last.base, (sympy.Symbol, sympy.Number, Function))
-            over = before if isinstance(before, str) else self._over(before)
-            return self.fraction(over, self.write(last.base), simple=simple)
-        left = before if isinstance(before, str) else self._factor(before)
-        return self.row(left, self.times(), self._factor(last))
-
-    def _over(self, expr: sympy.Basic) -> str:
+    def _over(self, node: Node) -> str:
         """Above a fraction bar; plain text has no bar and needs brackets."""
-        return self.write(expr)
+        return self.write(node)
 
-    def _factor(self, expr: sympy.Basic) -> str:
-        written = self.write(expr)
-        return self.brackets(written) if isinstance(expr, sympy.Add) else written
+    def _factor(self, node: Node) -> str:
+        written = self.write(node)
+        return self.brackets(written) if is_sum(node) else written
 
-    def _power(self, base: sympy.Basic, exponent: sympy.Basic) -> str:
-        if exponent == sympy.Rational(1, 2):
-            return self.root(self.write(base))
-        if exponent == -1:
-            return self.fraction(self.number("1"), self.write(base), simple=isinstance(base, sympy.Symbol))
+    def _power(self, base: Node, exponent: Node) -> str:
+        match exponent:
+            case Minus(Number(value)):
+                raised = self.number(significant(-value, 12))
+            case _:
+                raised = self.write(exponent)
         written = self.write(base)
-        if self.numbers or not isinstance(base, sympy.Symbol):
+        if self.numbers or not isinstance(base, (Letter, Unit)):
             written = self.brackets(written)
-        return self.power(written, self.write(exponent))
+        return self.power(written, raised)
 
     def brackets(self, written: str) -> str:
         """In round brackets."""
@@ -207,8 +197,8 @@ class PlainText(Layout):
     def fraction(self, over: str, under: str, *, simple: bool) -> str:
         return f"{over} / {under if simple else self.brackets(under)}"
 
-    def _over(self, expr: sympy.Basic) -> str:
-        return self._factor(expr)
+    def _over(self, node: Node) -> str:
+        return self._factor(node)
 
     def root(self, inside: str) -> str:
         return f"√({inside})"
@@ -223,22 +213,26 @@ class PlainText(Layout):
 SUPERSCRIPTS = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
-def flat(expr: sympy.Add) -> list[sympy.Basic]:
-    """The terms of a sum in the order written; a sum that leads another is part of it."""
-    first, *rest = expr.args
-    return [*(flat(first) if isinstance(first, sympy.Add) else [first]), *rest]
+def terms(node: Node) -> Iterator[tuple[bool, Node]]:
+    """The terms of a sum as written, and whether each is taken away; a sum that leads another is part of it."""
+    match node:
+        case Binary("+" | "-" as sign, left, right):
+            yield from terms(left)
+            negative, rest = split_minus(right)
+            yield (sign == "-") != negative, rest
+        case _:
+            yield split_minus(node)
 
 
-def split_minus(term: sympy.Basic) -> tuple[bool, sympy.Basic]:
-    """Whether the term is taken away, and the term without its sign."""
-    if isinstance(term, sympy.Number) and term.is_negative:
-        return True, -term
-    if not isinstance(term, sympy.Mul) or not term.args[0].is_negative:
-        return False, term
-    leading, *rest = term.args
-    if leading != -1:
-        rest.insert(0, -leading)
-    return True, rest[0] if len(rest) == 1 else sympy.Mul(*rest, evaluate=False)
+def split_minus(node: Node) -> tuple[bool, Node]:
+    """Whether a term has its sign turned, and the term without that."""
+    match node:
+        case Minus(of):
+            return True, of
+        case Binary("*" | "/" as sign, left, right):
+            negative, rest = split_minus(left)
+            return (True, Binary(sign, rest, right)) if negative else (False, node)
+    return False, node
 
 
 def identifier(name: str) -> str:
@@ -301,7 +295,7 @@ def mathml_line(*parts: str) -> str:
 
 def formula_line(formula: Formula) -> str:
     """symbol = formula, as MathML."""
-    body = MathML(identifier, numbers=False).write(formula.expression(as_written=True))
+    body = MathML(identifier, numbers=False).write(formula.body)
     return mathml_line(identifier(formula.symbol), "<mo>=</mo>", body)
 
 
@@ -311,14 +305,14 @@ def numbers_line(formula: Formula, values: Mapping[str, float], symbols: Mapping
     def number(name: str) -> str:
         return mathml_quantity(*working_number(symbols[name], values[name], system))
 
-    body = MathML(number, numbers=True).write(formula.expression(as_written=True))
+    body = MathML(number, numbers=True).write(formula.body)
     results = [mathml_quantity(*answer) for answer in answers(formula, values, symbols, system)]
     return mathml_line(identifier(formula.symbol), *(f"<mo>=</mo>{part}" for part in (body, *results)))
 
 
 def formula_text(formula: Formula) -> str:
     """The formula as one line of text."""
-    return PlainText(lambda name: name, numbers=False).write(formula.expression(as_written=True))
+    return PlainText(lambda name: name, numbers=False).write(formula.body)
 
 
 def numbers_text(formula: Formula, values: Mapping[str, float], symbols: Mapping[str, Symbol], system: System) -> str:
@@ -328,5 +322,5 @@ def numbers_text(formula: Formula, values: Mapping[str, float], symbols: Mapping
         text = with_unit(*working_number(symbols[name], values[name], system))
         return f"({text})" if "/" in text else text
 
-    body = PlainText(number, numbers=True).write(formula.expression(as_written=True))
+    body = PlainText(number, numbers=True).write(formula.body)
     return " = ".join([body, *(with_unit(*answer) for answer in answers(formula, values, symbols, system))])

@@ -71,32 +71,18 @@ def test_an_argument_in_another_unit_than_its_symbol_is_a_fault() -> None:
     assert "a is declared in m**2, but its unit is m" in str(fault)
 
 
-def test_a_formula_may_use_nothing_but_its_arguments_and_the_known_words() -> None:
-    formulary = small_formulary()
-
-    @formulary.formula("n", source="test")
-    def leak(n: one) -> one:
-        return open("/etc/passwd")  # type: ignore[return-value]
-
-    (fault,) = formulary.unit_faults()
-    assert "'open' is not defined" in str(fault)
-
-
 def test_a_symbol_has_one_meaning() -> None:
     formulary = small_formulary()
     with pytest.raises(ValueError, match="defined twice"):
         formulary.define(formulary.symbols["a"])
 
 
-def test_number_units_and_expression_come_from_the_same_code() -> None:
+def test_number_and_javascript_come_from_the_same_code() -> None:
     formula = next(step for step in FORMULARY.formulas if step.symbol == "V_r")
     values = {"D_o": 0.014, "d_v": 0.0072568, "L_o": 0.063}
     number = formula.call(values)
     assert number == pytest.approx(pi / 4 * (0.014**2 - 0.0072568**2) * 0.063, rel=1e-12)
-    expression = formula.expression()
-    put_in = expression.subs({symbol: values[symbol.name] for symbol in expression.free_symbols})
-    assert float(put_in) == pytest.approx(number, rel=1e-12)
-    assert formula.javascript() == "(1/4)*Math.PI*L_o*(Math.pow(D_o, 2) - Math.pow(d_v, 2))"
+    assert formula.javascript() == "Math.PI/4*(D_o**2-d_v**2)*L_o"
 
 
 @pytest.mark.parametrize("formula", FORMULARY.formulas, ids=lambda formula: formula.symbol)
@@ -117,7 +103,7 @@ def test_m3_is_a_float_to_the_type_checker() -> None:
 
 
 def test_every_word_of_a_formula_means_the_same_in_each_arithmetic() -> None:
-    """Checked against Python's own mathematics: the number, the quantity and the expression of each word."""
+    """Checked against Python's own mathematics: the number, the quantity and the printed line of each word."""
     formulary = small_formulary()
 
     @formulary.formula("n", source="test")
@@ -138,7 +124,5 @@ def test_every_word_of_a_formula_means_the_same_in_each_arithmetic() -> None:
         + math.log(x)
     )
     assert formula.call({"n": x}) == pytest.approx(right, rel=1e-12)
-    (symbol,) = formula.expression().free_symbols
-    assert float(formula.expression().subs({symbol: x})) == pytest.approx(right, rel=1e-12)
     symbols: dict[str, object] = {"n": Quantity(x)}
     assert equation(formula_line(formula), symbols)[-1].to("").magnitude == pytest.approx(right, rel=1e-12)  # type: ignore[attr-defined]

@@ -18,6 +18,7 @@ from generator.plugin import Options
 # From the ground up. A module may import from rooms below its own, and from its own.
 ROOMS = [
     ["errors", "units", "schedule"],
+    ["expr"],
     ["formula"],
     ["formulas"],
     ["model"],
