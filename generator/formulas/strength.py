@@ -17,6 +17,7 @@ from .define import HUNDREDTH, TENTH, define, force, number, ruled, sized, stres
 
 # Wood
 number("G", "specific gravity of the wood: oven-dry mass over volume at 12 % moisture", HUNDREDTH, positive=True)
+number("o_w", "mark of an oily wood")
 stress("f_v", "mean shear strength of the wood along the grain")
 stress("f_c0", "mean compression strength of the wood along the grain")
 stress("f_vk", "shear strength of a timber class that 95 in 100 pieces reach")
@@ -235,6 +236,17 @@ BOND = ("R_w", "L_n")
 def thread_is_in_the_range_of_the_model(d: m) -> bool:
     """It says nothing of others."""
     return (d >= 5.999 * mm) & (d <= 20.001 * mm)
+
+
+@rule(
+    "no strength is given for a bond in oily wood, because how well epoxy holds differs from board to board: bond a "
+    "trial joint in the same board and pull it, or take a bolt with a plate",
+    source="common-practice",
+    limits=BOND,
+)
+def wood_is_not_oily(o_w: one) -> bool:
+    """The wood is strong, the bond may not be. Only woods that are marked give `o_w`."""
+    return o_w < 1
 
 
 @rule(
