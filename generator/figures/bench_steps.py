@@ -7,13 +7,13 @@ sticks and scales are outlines only.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from itertools import pairwise
-from math import cos, pi, sin
+from math import pi, sin
 
 from . import parts
-from .parts import CLEAR, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Point
+from .parts import CLEAR, LINE_STEP, MARGIN, THICK, THIN, WIDTH
 from .picture import Pair, drawing
 from .scene import Scene
+from .shapes import Point, both, circle, smooth, turned
 from .words import Options, Values, Words
 
 # A mixing cup: filled to a part of it, as high as it is wide, its wall by its width; the scale it stands on.
@@ -82,25 +82,6 @@ def balance(scene: Scene, top: float, wide: float, axis: float) -> None:
     )
 
 
-def turned(points: list[Point], about: Point, angle: float) -> list[Point]:
-    """Points turned about one of them, from down towards the right."""
-    (a, b), c, s = about, cos(angle), sin(angle)
-    return [(a + (x - a) * c - (y - b) * s, b + (x - a) * s + (y - b) * c) for x, y in points]
-
-
-def smooth(points: list[Point]) -> list[Point]:
-    """The same line with its corners cut off twice, its ends kept."""
-    for _ in range(2):
-        cut = [(blend(one, other, share)) for one, other in pairwise(points) for share in (0.25, 0.75)]
-        points = [points[0], *cut[1:-1], points[-1]]
-    return points
-
-
-def blend(one: Point, other: Point, share: float) -> Point:
-    """A point on the way from one to the other."""
-    return one[0] + share * (other[0] - one[0]), one[1] + share * (other[1] - one[1])
-
-
 def stick(scene: Scene, tip: Point, length: float, wide: float, angle: float) -> None:
     """A flat stirring stick on its tip, leaning to the right."""
     (x, y), half = tip, wide / 2
@@ -120,15 +101,14 @@ def barrel(scene: Scene, bore: float, axis: float = 0.0) -> None:
     inner = [(back, half), (0.0, half), (NOSE * bore, thin), (tip, thin)]
     outer = [(tip, thin + wall), (NOSE * bore + wall, thin + wall), (wall, half + wall), (back + wall, half + wall)]
     outer += [(back + wall, half + FLANGE * bore / 2), (back, half + FLANGE * bore / 2)]
-    for side in (-1, 1):
-        scene.area("barrel", [(along, axis + side * across) for along, across in (*inner, *outer)], "steel", THIN)
+    scene.areas("barrel", [(along, axis + across) for along, across in (*inner, *outer)], "steel", THIN)
 
 
 def filling(scene: Scene, bore: float, length: float, tip: float, material: str = "epoxy") -> None:
     """Epoxy in a syringe: `length` of the barrel behind the nose, the nose, and the nozzle to `tip`."""
     half, thin = bore / 2, bore * NOZZLE_WIDE / 2
     side = [(-length, half), (0.0, half), (NOSE * bore, thin), (tip, thin)]
-    scene.area("epoxy", [*side, *((along, -across) for along, across in reversed(side))], material, THIN)
+    scene.area("epoxy", both(side), material, THIN)
 
 
 def piston(scene: Scene, face: float, bore: float, rod: float, axis: float = 0.0) -> None:
@@ -176,9 +156,8 @@ def scrape(values: Values, options: Options) -> Scene:
     cup(scene, 0.0, wide)
     liquid(scene, "mix", (-full, 0.0), wide, "neat")
     streak = 0.16 * wide
-    for side in (-1, 1):
-        corner = [(-0.6 * full, side * 0.5 * wide), (0.0, side * 0.5 * wide), (0.0, side * 0.5 * wide - side * streak)]
-        scene.area("unmixed", corner, "washer", THIN)
+    corner = [(-0.6 * full, 0.5 * wide), (0.0, 0.5 * wide), (0.0, 0.5 * wide - streak)]
+    scene.areas("unmixed", corner, "washer", THIN)
     stick(scene, (-0.02 * wide, -0.3 * wide), 1.25 * wide, STICK * wide, -0.42)
     scene.arrow((-0.03 * wide - full * 0.2, -0.1 * wide), (-0.03 * wide - full * 0.2, 0.28 * wide))
     scene.arrow((-full * 1.15, -0.45 * wide), (-full * 2.2, -0.45 * wide))
@@ -336,8 +315,7 @@ def spatula(scene: Scene, tip: Point, bore: float) -> None:
     """A stick from above with a blob on its end."""
     (x, y), thin = tip, 0.12 * bore
     scene.box("stick", (x - 1.7 * bore, x), (y - thin, y + thin), "wood")
-    blob = [(x + 0.28 * bore * cos(n * pi / 6), y + 0.28 * bore * sin(n * pi / 6)) for n in range(12)]
-    scene.area("blob", blob, "epoxy")
+    scene.area("blob", circle(tip, 0.28 * bore, 12), "epoxy")
 
 
 @drawing("mix-section", "rest measure piston")

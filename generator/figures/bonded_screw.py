@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from . import parts, tools
-from .bored import COACH_HEAD, TAPER, block, coach_screw, mirrored, wood_thread
-from .parts import Point
+from .bored import COACH_HEAD, TAPER, block, coach_screw, wood_thread
 from .picture import Pair, drawing
 from .scene import Scene
+from .shapes import Point, both
 from .words import Options, Values
 
 # Outlines by the screw's diameter: a fitting's plate, its washer, wood shown round the hole.
@@ -49,7 +49,7 @@ class Screw:
             (self.depth - POINT * self.D, -self.D / 2),
             (self.depth, 0.0),
         ]
-        return [*half, *mirrored(half[:-1])]
+        return both(half)
 
     def bored(self, view: Scene, material: str = "paper", wet: bool = True) -> None:
         """The two holes, and what the wood has drunk."""
@@ -70,15 +70,12 @@ class Screw:
         """Thickened epoxy on the thread from `start` to the tip, its roots full; the screw is drawn over it."""
         outer, end = self.d / 2 + film, self.reach + moved
         skin = [(start, outer), (end, outer), (end + TAPER * self.d + film, 0.0)]
-        view.area("coat on the thread", [*skin, *mirrored(skin[:-1])], "epoxy", parts.THIN)
+        view.area("coat on the thread", both(skin), "epoxy", parts.THIN)
 
     def bead(self, view: Scene) -> None:
         """Epoxy that has come up round the shank."""
         inner, out = self.d / 2, BEAD * self.d
-        for side in (-1, 1):
-            view.area(
-                "bead", [(0.0, side * inner), (-out, side * inner), (0.0, side * (inner + out))], "epoxy", parts.THIN
-            )
+        view.areas("bead", [(0.0, inner), (-out, inner), (0.0, inner + out)], "epoxy", parts.THIN)
 
 
 def screw_of(values: Values) -> Screw:
@@ -97,7 +94,7 @@ def section(values: Values, options: Options) -> Scene:
     p.bored(view, "epoxy", wet=False)
     soaked = p.d / 2 + SOAKED * p.d
     wall = [(0.0, soaked), (p.reach, soaked), (p.depth + SOAKED * p.d, 0.0)]
-    view.line([*wall, *mirrored(wall[:-1])], "film")
+    view.line(both(wall), "film")
     half = p.S / 2 + AROUND * p.d * 0.85
     view.box("fitting", (-BASE * p.d, 0.0), (-half, half), "metal", parts.CUT)
     tools.washer(view, -low, -BASE * p.d, parts.WASHER_ACROSS * p.d)
@@ -150,7 +147,7 @@ def dip(values: Values, options: Options) -> Scene:
     view = Scene(start, end + 0.5 * p.d, -1.1 * p.d, 1.1 * p.d)
     p.coated(view, start, film)
     half = [(start, p.core / 2), *wood_thread(start, p.reach, p.d, p.core)[1:], (end, 0.0)]
-    view.area("screw", [*half, *mirrored(half[:-1])], "steel")
+    view.area("screw", both(half), "steel")
     view.label("screw", (start + 0.3 * p.d, 0.0))
     view.label("roots", (start + p.d * 1.6, -p.d / 2 - film / 2))
     view.label("tip", (p.reach + TAPER * p.d * 0.5, film * 0.6 + p.core * 0.25))
@@ -180,7 +177,7 @@ def mouth(p: Screw) -> Scene:
     near = replace(p, thread=min(p.thread, SHOWN * p.d), shank=min(p.shank, p.d))
     view = near.scene((COACH_HEAD + 0.9) * p.d, near.reach)
     outline = [(0.0, p.S / 2), (near.shank, p.S / 2), (near.shank, p.D / 2), (near.reach, p.D / 2)]
-    view.area("hole", [*outline, *mirrored(outline)], "epoxy")
+    view.area("hole", both(outline), "epoxy")
     coach_screw(view, 0.0, near.shank, near.reach, p.d, p.core, 0.0)
     return view
 
@@ -192,9 +189,8 @@ def split(values: Values, options: Options) -> Pair:
     right, wrong = mouth(p), mouth(p)
     step = (wrong.bottom - p.d / 2) / (len(CRACK) - 1)
     along = wrong.right * 0.62
-    for side in (-1, 1):
-        bends = [(along + bend * 2 * p.d, side * (p.d / 2 + place * step)) for place, bend in enumerate(CRACK)]
-        wrong.line(bends, "cut")
-        wrong.arrow((-0.15 * p.d, side * p.d * 1.1), (-1.3 * p.d, side * p.d * 1.45))
+    bends = [(along + bend * 2 * p.d, p.d / 2 + place * step) for place, bend in enumerate(CRACK)]
+    wrong.lines(bends, "cut")
+    wrong.arrows((-0.15 * p.d, p.d * 1.1), (-1.3 * p.d, p.d * 1.45))
     wrong.label("split", (along, -wrong.bottom * 0.8))
     return Pair(right, wrong)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
-from math import cos, pi, radians, sin, tan
+from math import radians, tan
 
 from . import parts, tools
-from .parts import Point
 from .scene import Scene
+from .shapes import Point, both
 from .words import Values
 
 # A round thing seen from its end, and the sides of a hexagon there.
@@ -56,9 +56,8 @@ def coat(scene: Scene, bore: Bore) -> None:
 
 def bead(scene: Scene, inner: float, outer: float, along: float) -> None:
     """Epoxy that has come up round a thread, on both sides of the axis."""
-    for side in (-1, 1):
-        corners = [(0.0, side * inner), (-along, side * inner), (0.0, side * outer)]
-        scene.area("epoxy that comes up", corners, "epoxy", parts.THIN)
+    corners = [(0.0, inner), (-along, inner), (0.0, outer)]
+    scene.areas("epoxy that comes up", corners, "epoxy", parts.THIN)
 
 
 def profile(start: float, pitches: int, P: float, crest: float, root: float) -> list[Point]:
@@ -77,26 +76,14 @@ def profile(start: float, pitches: int, P: float, crest: float, root: float) -> 
     return [*points, (start + pitches * P, root)]
 
 
-def mirrored(points: Sequence[Point]) -> list[Point]:
-    """The same points on the other side of the axis, the other way round."""
-    return [(along, -across) for along, across in reversed(points)]
-
-
-def disc(radius: float, corners: int = ROUND, turn: float = 0.0) -> list[Point]:
-    """A round, or with six corners a hexagon, seen from its end."""
-    angles = [turn + 2 * pi * place / corners for place in range(corners)]
-    return [(radius * cos(angle), radius * sin(angle)) for angle in angles]
-
-
 def pocket(end: float, d: float, d_3: float, chamfer: float, material: str = "paper") -> Callable[[Scene], None]:
     """An empty thread by the simplified convention: its crests thick, its roots thin, a chamfer at the mouth."""
 
     def draw(scene: Scene) -> None:
         inner, outer = d_3 / 2, d / 2
         half = [(0.0, inner + chamfer), (chamfer, inner), (end, inner)]
-        scene.area("empty thread", [*half, *mirrored(half)], material)
-        for side in (-outer, outer):
-            scene.line([(max(0.0, chamfer - (outer - inner)), side), (end, side)], "thin")
+        scene.area("empty thread", both(half), material)
+        scene.lines([(max(0.0, chamfer - (outer - inner)), outer), (end, outer)], "thin")
 
     return draw
 
@@ -131,7 +118,7 @@ def coach_screw(
 ) -> None:
     """A coach screw, its head's underside at `head`: plain shank, wood thread, and a tapered tip beyond `end`."""
     outline = [(head, d / 2), *wood_thread(shank_end, end, d, core), (end + taper * d, 0.0)]
-    scene.area("screw", [*outline, *mirrored(outline[:-1])], "steel")
+    scene.area("screw", both(outline), "steel")
     tools.hexagon(scene, "head", head - COACH_HEAD * d, head, d)
 
 

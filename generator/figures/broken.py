@@ -5,24 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import pi, sin
 
 from . import parts
-from .parts import Point
 from .scene import Scene
-
-# A freehand break line: bends, and points a bend.
-BENDS, STEPS = 3, 4
-
-
-def wave(start: Point, end: Point, swing: float) -> list[Point]:
-    """A wavy line between two points, swinging across its own direction."""
-    (x1, y1), (x2, y2) = start, end
-    length = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
-    ax, ay = (x2 - x1) / length, (y2 - y1) / length
-    last = 2 * BENDS * STEPS
-    places = [(place / last, swing * sin(2 * pi * BENDS * place / last)) for place in range(last + 1)]
-    return [(x1 + share * (x2 - x1) - out * ay, y1 + share * (y2 - y1) + out * ax) for share, out in places]
+from .shapes import Point, wave
 
 
 @dataclass

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from . import parts, tools
-from .bored import Bore, being_bored, block, coat, empty, filled, mirrored
+from .bored import Bore, being_bored, block, coat, empty, filled
 from .picture import Pair, drawing
 from .scene import Scene
 from .words import Options, Values
@@ -56,10 +56,8 @@ class Bush:
         edge.append((start + self.L, outer))
         half = [(start, inner), *edge, (start + self.L, inner)]
         view.box("thread of the bush", (start, start + self.L), (-inner, inner), "paper")
-        view.area("bush", half, "metal", parts.CUT)
-        view.area("bush", mirrored(half), "metal", parts.CUT)
-        for side in (-1, 1):
-            view.line([(start, side * self.d_3 / 2), (start + self.L, side * self.d_3 / 2)], "thick")
+        view.areas("bush", half, "metal", parts.CUT)
+        view.lines([(start, self.d_3 / 2), (start + self.L, self.d_3 / 2)], "thick")
 
     def plug(self, view: Scene, start: float) -> None:
         """What keeps epoxy out of the bush's far end."""
@@ -76,12 +74,11 @@ class Bush:
         out = face - STRIP * self.d
         nut = out - parts.NUT * self.d
         head = nut - CLEAR_HEAD * self.d
-        for side in (-1, 1):
-            inner, end = side * self.d / 2, side * self.bore.D * (0.5 + REACH)
-            view.box("strip", (out, face), (min(inner, end), max(inner, end)), "washer", parts.CUT)
-            view.line([(face, side * self.D / 2), (face, end)], "release")
-            rim = sorted((inner, side * self.D / 2))
-            view.box("spacer ring", (face, start), (rim[0], rim[1]), "compound", parts.THIN)
+        inner, end = (self.d / 2, self.bore.D * (0.5 + REACH))
+        view.boxes("strip", (out, face), (min(inner, end), max(inner, end)), "washer", parts.CUT)
+        view.lines([(face, self.D / 2), (face, end)], "release")
+        rim = (inner, self.D / 2)
+        view.boxes("spacer ring", (face, start), (rim[0], rim[1]), "compound", parts.THIN)
         self.plug(view, start)
         self.screw(view, start, head)
         tools.hexagon(view, "nut", nut, out, self.d)
@@ -106,9 +103,8 @@ def bonded(b: Bush, ahead: float, start: float, level: float = 0.0) -> Scene:
 def fitting(view: Scene, b: Bush, low: float, half: float, material: str = "metal") -> float:
     """A plate with its screw's hole, its underside at `low`. Returns where its outside lies."""
     out = low - BASE * b.d
-    for side in (-1, 1):
-        near, far = sorted((side * b.d / 2, side * half))
-        view.box("fitting", (out, low), (near, far), material, parts.CUT)
+    near, far = (b.d / 2, half)
+    view.boxes("fitting", (out, low), (near, far), material, parts.CUT)
     return out
 
 
@@ -189,8 +185,7 @@ def height_view(b: Bush, start: float, low: float) -> Scene:
     wide = (-near.bore.D / 2, near.bore.D / 2)
     view.box("hole", (0.0, deep), wide, "paper")
     view.box("epoxy", (max(start, 0.0), deep), wide, "epoxy")
-    for side in (-1, 1):
-        view.line([(0.0, side * near.bore.D / 2), (deep, side * near.bore.D / 2)], "film")
+    view.lines([(0.0, near.bore.D / 2), (deep, near.bore.D / 2)], "film")
     near.draw(view, start)
     fitting(view, b, low, half, "washer")
     return view

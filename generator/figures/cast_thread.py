@@ -12,7 +12,6 @@ from .bored import (
     being_bored,
     block,
     coat,
-    disc,
     empty,
     filled,
     pocket,
@@ -20,6 +19,7 @@ from .bored import (
 )
 from .picture import Pair, drawing
 from .scene import Scene
+from .shapes import circle, turned
 from .words import Options, Values
 
 # Outlines by the thread's diameter: strip and packing of the jig, the plate and the sealant of a fitting, a tube.
@@ -63,12 +63,11 @@ def jig(scene: Scene, p: Pocket, hole: float) -> float:
     """A drilled strip on two packings in packing tape, clear of the mouth. Returns where its outside lies."""
     low, out = -PACKING * p.d, -(PACKING + STRIP) * p.d
     reach = p.bore.D * 1.05
-    for side in (-1, 1):
-        near, far = side * p.bore.D * 0.62, side * reach
-        scene.box("packing", (low, 0.0), (min(near, far), max(near, far)), "paper")
-        inner = side * hole / 2
-        scene.box("jig strip", (out, low), (min(inner, side * reach), max(inner, side * reach)), "washer")
-        scene.line([(0.0, side * p.bore.D * 0.56), (0.0, far)], "release")
+    near, far = (p.bore.D * 0.62, reach)
+    scene.boxes("packing", (low, 0.0), (min(near, far), max(near, far)), "paper")
+    inner = hole / 2
+    scene.boxes("jig strip", (out, low), (min(inner, reach), max(inner, reach)), "washer")
+    scene.lines([(0.0, p.bore.D * 0.56), (0.0, far)], "release")
     return out
 
 
@@ -170,12 +169,12 @@ def spanner(scene: Scene, corners: float, turn: float, name: str) -> None:
     """A spanner on a head seen from its end: outline only, its handle at the angle `turn`."""
     jaw, half, reach = corners * 0.62, corners * 0.2, corners * HANDLE
     outline = [(jaw, -half), (reach, -half), (reach, half), (jaw, half)]
-    turned = [(x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn)) for x, y in outline]
+    handle = turned(outline, (0.0, 0.0), turn)
     if name:
-        scene.area(name, turned, "paper")
-        scene.area("ring of the spanner", disc(jaw * 1.12, turn=turn), "paper")
+        scene.area(name, handle, "paper")
+        scene.area("ring of the spanner", circle((0.0, 0.0), jaw * 1.12, turn=turn), "paper")
     else:
-        scene.line([*turned, turned[0]], "dashed")
+        scene.line([*handle, handle[0]], "dashed")
 
 
 @drawing("thread-break", "head spanner turn")
@@ -188,7 +187,7 @@ def break_loose(values: Values, options: Options) -> Scene:
     view.box("wood", (view.left, view.right), (view.top, view.bottom), "wood", parts.THIN)
     spanner(view, corners, -EIGHTH / 2, "")
     spanner(view, corners, EIGHTH / 2, "spanner")
-    view.area("head", disc(corners / 2, 6), "steel")
+    view.area("head", circle((0.0, 0.0), corners / 2, 6), "steel")
     reach = corners * HANDLE * 0.88
     arc = [(reach * cos(turn), reach * sin(turn)) for turn in (EIGHTH * (0.5 - place / 10) for place in range(3, 10))]
     view.line(arc[1:-1], "cut")

@@ -10,9 +10,10 @@ from __future__ import annotations
 from math import ceil, cos, pi, sin
 
 from . import parts, tools
-from .parts import NUT, PLATE, WASHER, Point
+from .parts import NUT, PLATE, WASHER
 from .picture import Pair, drawing
 from .scene import Scene
+from .shapes import Point, both, circle
 from .words import Options, Values
 
 # How much of the deck is in view to each side, by the widest hole; how far a base reaches, by the bolt.
@@ -82,10 +83,9 @@ def filled(scene: Scene, values: Values, sink: float, hole: float) -> None:
     if not cored(values):
         return
     wall, foot = values["D_c"] / 2, values["h_c"]
-    for side in (-1, 1):
-        mouth = side * (hole / 2 + sink)
-        outline = [(0.0, mouth), (sink, side * hole / 2), (foot, side * hole / 2), (foot, side * wall)]
-        scene.area("plug", [*outline, (0.0, side * wall)], "epoxy")
+    mouth = hole / 2 + sink
+    outline = [(0.0, mouth), (sink, hole / 2), (foot, hole / 2), (foot, wall)]
+    scene.areas("plug", [*outline, (0.0, wall)], "epoxy")
 
 
 def drilled(scene: Scene, values: Values, sink: float) -> None:
@@ -95,10 +95,9 @@ def drilled(scene: Scene, values: Values, sink: float) -> None:
         filled(scene, values, sink, values["D_k"])
         return
     foot, hole, edge = thickness(values), values["D_k"] / 2, scene.right
-    for side in (-1, 1):
-        inner = [(0.0, side * (hole + sink)), (sink, side * hole), (foot, side * hole)]
-        scene.area("deck", [*inner, (foot, side * edge), (0.0, side * edge)], "wood", 0)
-        scene.line([(0.0, side * edge), *inner, (foot, side * edge)])
+    inner = [(0.0, hole + sink), (sink, hole), (foot, hole)]
+    scene.areas("deck", [*inner, (foot, edge), (0.0, edge)], "wood", 0)
+    scene.lines([(0.0, edge), *inner, (foot, edge)])
 
 
 def left_out(scene: Scene, values: Values) -> None:
@@ -141,16 +140,15 @@ def bed(scene: Scene, values: Values, height: float, spread: float) -> None:
     deep = min(values["l_k"], thickness(values))
     half = [(-height, edge), (-height, edge + spread / 3), (0.0, edge + spread), (0.0, hole + sink), (sink, hole)]
     half = [*half, (deep, hole)]
-    outline = [*half, *((along, -across) for along, across in reversed(half))]
+    outline = both(half)
     scene.area("compound", outline, "compound")
 
 
 def spacers(scene: Scene, values: Values, height: float) -> None:
     """Soft spacers under the base's edges: they keep the bed's thickness, and stay in."""
     near, far = (share * reach(values) for share in SPACER)
-    for side in (-1, 1):
-        inner, outer = sorted((side * near, side * far))
-        scene.box("spacer", (-height, 0.0), (inner, outer), "paper")
+    inner, outer = (near, far)
+    scene.boxes("spacer", (-height, 0.0), (inner, outer), "paper")
 
 
 def bolt(scene: Scene, values: Values, head: float, foot: float) -> None:
@@ -262,8 +260,7 @@ def core_fill(values: Values, options: Options) -> Scene:
     scene.line([(level, -half), (level, half)])
     tape_below(scene, values)
     tools.syringe(scene, tip, bore, tip - shoulder)
-    for side in (-1, 1):
-        scene.line([(0.0, side * half), (deep, side * half), (deep, side * p / 2)], "film")
+    scene.lines([(0.0, half), (deep, half), (deep, p / 2)], "film")
     scene.arrow((-0.2 * D, 1.05 * D), (-1.0 * D, 1.05 * D))
     scene.label("coat", (0.2 * deep, half))
     scene.label("filling", (0.8 * deep, 0.25 * D))
@@ -281,7 +278,7 @@ def countersink(scene: Scene, values: Values, high: float) -> None:
     wide = 1.25 * tip
     thin = 0.3 * tip
     half = [(tip, 0.0), (tip - wide, wide), (tip - 1.5 * wide, wide), (tip - 1.5 * wide, thin), (-high, thin)]
-    outline = [*half, *((along, -across) for along, across in reversed(half[1:]))]
+    outline = both(half)
     scene.area("countersink", outline, "steel")
     for share in (-0.45, 0.45):
         scene.line([(tip - 0.3 * wide, share * 0.3 * wide), (tip - wide, share * wide)], "thin")
@@ -304,11 +301,6 @@ def bed_countersink(values: Values, options: Options) -> Scene:
 
 
 # Both: the bed
-
-
-def circle(at: Point, radius: float) -> list[Point]:
-    """A ring of points."""
-    return [(at[0] + radius * cos(2 * pi * k / RING), at[1] + radius * sin(2 * pi * k / RING)) for k in range(RING)]
 
 
 def bead(start: Point, end: Point, width: float) -> list[Point]:
@@ -357,9 +349,9 @@ def bed_bead(values: Values, options: Options) -> Scene:
     for across, start, end in beads:
         scene.area("bead", bead((start, across), (end, across), wide), "compound")
     for at in places:
-        scene.area("ring", circle(at, rim + wide), "compound")
-        scene.area("bare", circle(at, rim), "steel")
-        scene.area("hole", circle(at, values["D_k"] / 2), "paper")
+        scene.area("ring", circle(at, rim + wide, RING), "compound")
+        scene.area("bare", circle(at, rim, RING), "steel")
+        scene.area("hole", circle(at, values["D_k"] / 2, RING), "paper")
     corner = CORNER * inset(values) if len(places) > 2 else THIN_CORNER * wide
     for along in (-a / 2, a / 2 - corner):
         for across in (-b / 2, b / 2 - corner):
@@ -409,18 +401,16 @@ def bed_press(values: Values, options: Options) -> Scene:
     spacers(scene, values, values["h_b"])
     for side in (-1, 1):
         for place in (0.72, 1.45):
-            scene.area("bead", circle((-raised + BEAD * d / 2, side * place * d), BEAD * d / 2), "compound")
+            scene.area("bead", circle((-raised + BEAD * d / 2, side * place * d), BEAD * d / 2, RING), "compound")
     rim, sink = values["D_k"] / 2, values["h_k"]
-    for side in (-1, 1):
-        cone = [(0.0, side * (rim + sink)), (sink, side * rim), (sink, 0.0), (0.0, 0.0)]
-        scene.area("compound in the countersink", cone, "compound")
+    cone = [(0.0, rim + sink), (sink, rim), (sink, 0.0), (0.0, 0.0)]
+    scene.areas("compound in the countersink", cone, "compound")
     scene.box("shank", (head, thickness(values) - 0.4 * d), (-d / 2, d / 2), "steel")
     seal = -head + 0.14 * d
     scene.box("compound under the head", (-seal, head), (-0.8 * d, 0.8 * d), "compound")
     tools.hexagon(scene, "head", -seal - parts.HEAD * d, -seal, d)
     left_out(scene, values)
-    for side in (-1, 1):
-        scene.arrow((head - (parts.HEAD + 1.2) * d, side * 1.4 * d), (head - 0.35 * d, side * 1.4 * d))
+    scene.arrows((head - (parts.HEAD + 1.2) * d, 1.4 * d), (head - 0.35 * d, 1.4 * d))
     scene.label("bead", (-raised + BEAD * d / 2, 1.45 * d))
     scene.label("seal", (head - 0.07 * d, 0.75 * d))
     scene.label("countersink", (values["h_k"] / 2, -(values["D_k"] + values["h_k"]) / 2))
@@ -465,9 +455,8 @@ def bed_dry(values: Values, options: Options) -> Pair:
     assembled(good, values, h, 1.2 * h)
     assembled(bad, values, DRY * h, 0.0)
     edge = reach(values)
-    for side in (-1, 1):
-        heap = [(0.0, edge), (-HEAPED * h, edge), (-HEAPED * h, edge + h), (0.0, edge + PUSHED * h)]
-        bad.area("pressed out", [(along, side * across) for along, across in heap], "compound")
+    heap = [(0.0, edge), (-HEAPED * h, edge), (-HEAPED * h, edge + h), (0.0, edge + PUSHED * h)]
+    bad.areas("pressed out", [(along, across) for along, across in heap], "compound")
     good.label("bed", (-h / 2, -0.8 * reach(values)))
     bad.label("pressed-out", (-HEAPED * h / 2, edge + 0.8 * h))
     return Pair(good, bad, STEP_TALLEST)
@@ -505,8 +494,7 @@ def soaked(scene: Scene, values: Values) -> None:
     rows = 4
     for row in range(rows):
         along = top + (row + 0.5) * (bottom - top) / rows
-        for side in (-1, 1):
-            scene.line([(along, side * values["D_k"] * 0.62), (along, side * edge)], "dashed")
+        scene.lines([(along, values["D_k"] * 0.62), (along, edge)], "dashed")
 
 
 @drawing("core-wet", "plug core")

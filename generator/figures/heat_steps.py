@@ -9,10 +9,10 @@ from __future__ import annotations
 from math import cos, pi, sin
 
 from . import parts, tools
-from .bench_steps import smooth, turned
-from .parts import CUT, THICK, THIN, Point
+from .parts import CUT, THICK, THIN
 from .picture import Pair, drawing
 from .scene import Scene
+from .shapes import Point, circle, smooth, turned
 from .words import Options, Values
 
 # The fitting's base and the view, in holes; how much of a long fastener is shown, and the wood past its end.
@@ -73,8 +73,7 @@ def shank(scene: Scene, values: Values, start: float, lift: float = 0.0) -> None
         return
     half, root, foot = values["d"] / 2, values["d_3"] / 2, shown(values)
     scene.area("fastener", [(start, half), (foot, half), (foot, -half), (start, -half)], "steel")
-    for side in (-root, root):
-        scene.line([(start, side), (foot, side)], "thin")
+    scene.lines([(start, root), (foot, root)], "thin")
 
 
 def fitting(scene: Scene, values: Values, lift: float = 0.0) -> float:
@@ -113,9 +112,7 @@ def iron(scene: Scene, at: Point, size: float, lean: float = -0.55) -> None:
 
 def bead(scene: Scene, at: Point, radius: float) -> None:
     """The end of a probe."""
-    x, y = at
-    ring = [(x + radius * cos(n * pi / 4), y + radius * sin(n * pi / 4)) for n in range(8)]
-    scene.area("probe", ring, "steel")
+    scene.area("probe", circle(at, radius, 8), "steel")
 
 
 def thermometer(scene: Scene, at: Point, size: float) -> Point:
@@ -220,11 +217,10 @@ def pull_over_packing(scene: Scene, values: Values, lift: float) -> None:
     D_o, d = values["D_o"], values["d"]
     under = -parts.PLATE * d - lift
     plate, at, packed = (under, under + CLAW * D_o), 1.95 * D_o, -PACKING * D_o
-    for side in (-1, 1):
-        scene.box("packing", (packed, 0.0), (side * (at - 0.6 * D_o), side * (at + 0.5 * D_o)), "wood")
-        half = 0.14 * D_o
-        scene.box("jack screw", (plate[0] - 0.9 * D_o, packed), (side * at - half, side * at + half), "steel")
-        scene.box("puller", plate, (side * d / 2, side * (at + 0.4 * D_o)), "washer")
+    scene.boxes("packing", (packed, 0.0), (at - 0.6 * D_o, at + 0.5 * D_o), "wood")
+    half = 0.14 * D_o
+    scene.boxes("jack screw", (plate[0] - 0.9 * D_o, packed), (at - half, at + half), "steel")
+    scene.boxes("puller", plate, (d / 2, at + 0.4 * D_o), "washer")
 
 
 @drawing("heat-turn", "turns nuts")
@@ -255,9 +251,8 @@ def wrench(scene: Scene, centre: Point, reach: float, d: float, room: float) -> 
     (x, y), corner = centre, parts.CORNERS * d / 2
     handle = 0.45 * corner
     scene.box("spanner", (x - handle, x + handle), (y - reach + corner / 2, y - corner), "steel")
-    jaw = [(x + 1.35 * corner * cos(n * pi / 8), y + 1.35 * corner * sin(n * pi / 8)) for n in range(16)]
-    scene.area("spanner", jaw, "steel")
-    scene.area("head", [(x + corner * cos(n * pi / 3), y + corner * sin(n * pi / 3)) for n in range(6)], "metal")
+    scene.area("spanner", circle(centre, 1.35 * corner, 16), "steel")
+    scene.area("head", circle(centre, corner, 6), "metal")
     angle = min(room / reach, pi / 6)
     arc = [(x + reach * sin(angle * n / 7), y - reach * cos(angle * n / 7)) for n in range(-7, 8)]
     scene.line(arc, "cut")

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from . import parts, tools
-from .broken import BrokenScene, wave
-from .parts import Point
+from .broken import BrokenScene
 from .picture import Pair, drawing
 from .scene import LOW, Scene
+from .shapes import Point, both, wave
 from .words import Options, Values
 
 # In oversized diameters: wood shown beside the axis, past a blind hole and as a scrap block; a row under the wood; the
@@ -122,11 +122,6 @@ def block(scene: Scene, start: float, end: float, half: float, D: float, broken:
         scene.line([(start, -half + swing), (start, half - swing)], "cut")
 
 
-def both(half: Sequence[Point]) -> list[Point]:
-    """A half outline and its mirror image as one closed outline."""
-    return [*half, *reversed(parts.mirrored(half))]
-
-
 def wood(scene: Scene, hole: Hole, half: float | None = None) -> None:
     """The block that the hole is bored in."""
     block(scene, 0.0, hole.end, half or hole.half, hole.D_o, hole.blind)
@@ -146,8 +141,7 @@ def film(scene: Scene, hole: Hole) -> None:
         soaked[-1] = (soaked[-1][0] + deep, 0.0)
         scene.line(both(soaked), "film")
         return
-    scene.line(soaked, "film")
-    scene.line(parts.mirrored(soaked), "film")
+    scene.lines(soaked, "film")
 
 
 def tape_behind(scene: Scene, hole: Hole, side: int = 1) -> None:
@@ -228,10 +222,7 @@ def hole_unknown_thickness(values: Values, options: Options) -> Scene:
     wood(scene, hole)
     bored(scene, [(0.0, hole.D_o / 2), (shallow, hole.D_o / 2), (shallow, hole.D_g / 2), (hole.T, hole.D_g / 2)])
     scene.cut_out(hole.half)
-    for side in (-1, 1):
-        scene.line(
-            [(shallow, side * hole.D_o / 2), (hole.L_o, side * hole.D_o / 2), (hole.L_o, side * hole.D_g / 2)], "dashed"
-        )
+    scene.lines([(shallow, hole.D_o / 2), (hole.L_o, hole.D_o / 2), (hole.L_o, hole.D_g / 2)], "dashed")
     low, hook = 0.25 * hole.D_g, hole.T + 0.12 * hole.D_o
     scene.line([(-out, low), (hook, low), (hook, 0.95 * hole.D_o), (hole.T, 0.95 * hole.D_o)], "thick")
     y = hole.half + ROW * hole.D_o
@@ -294,9 +285,8 @@ def hole_fill(values: Values, options: Options) -> Scene:
     scene.cut_out(hole.half)
     film(scene, hole)
     scene.arrow((-0.2 * hole.D_o, 0.95 * hole.D_o), (-out - back, 0.95 * hole.D_o))
-    for side in (-1, 1):
-        across = side * (hole.D_o + bore) / 4
-        scene.arrow((level + 0.55 * hole.D_o, across), (level - 0.35 * hole.D_o, across))
+    across = (hole.D_o + bore) / 4
+    scene.arrows((level + 0.55 * hole.D_o, across), (level - 0.35 * hole.D_o, across))
     scene.label("syringe", (-out - 0.7 * back, 0.95 * hole.D_o))
     scene.label("tip", (tip - 0.02 * hole.D_o, 0.0))
     scene.label("air", ((hole.L_o + hole.T) / 2, 0.3 * hole.D_g))
@@ -359,11 +349,9 @@ def hole_set(values: Values, options: Options) -> Scene:
     top = head - parts.HEAD * hole.d
     scene.turn((top - 1.1 * hole.d, 0.0), 0.7 * hole.d)
     ring = (hole.D_o + hole.d) / 4
-    for side in (-1, 1):
-        scene.arrow((0.9 * hole.D_o, side * ring), (-0.1 * hole.D_o, side * ring))
+    scene.arrows((0.9 * hole.D_o, ring), (-0.1 * hole.D_o, ring))
     push = (hole.a_b / 2 if whole else half) * 0.75
-    for side in (-1, 1):
-        scene.arrow((-out, side * push), (head - 0.1 * hole.D_o, side * push))
+    scene.arrows((-out, push), (head - 0.1 * hole.D_o, push))
     scene.label("mouth", (-0.2 * lift, -0.55 * hole.D_o))
     scene.label("turn", (top - 1.8 * hole.d, 0.0))
     scene.label("ridge", (under + 0.14 * lift, across * 0.5))
@@ -400,11 +388,10 @@ def hole_void(values: Values, options: Options) -> Pair:
     for scene in (good, bad):
         ring(scene, hole, deep)
         if scene is bad:
-            for side in (-1, 1):
-                inner, outer = side * hole.d / 2, side * hole.D_o * 0.48
-                length_ = min(0.9 * hole.D_o, 0.6 * deep)
-                pocket = [(tape, inner), (tape, outer), (0.6 * length_, outer), (length_, inner)]
-                scene.area("void", pocket, "paper")
+            inner, outer = (hole.d / 2, hole.D_o * 0.48)
+            length_ = min(0.9 * hole.D_o, 0.6 * deep)
+            pocket = [(tape, inner), (tape, outer), (0.6 * length_, outer), (length_, inner)]
+            scene.areas("void", pocket, "paper")
         tools.stud(scene, -out, deep, hole.d, hole.d_3)
         scene.box("tape", (-2 * tape, 0.0), (-0.6 * hole.d, 0.6 * hole.d), "paper")
         for start in (0.2, 0.2 + parts.NUT):
@@ -419,8 +406,7 @@ def pads(scene: Scene, hole: Hole, half: float, whole: bool) -> float:
     """Spacer pads under the base; returns how far from the axis they lie."""
     across = 0.75 * (hole.a_b / 2 if whole else half)
     wide = 0.5 * hole.d
-    for side in (-1, 1):
-        scene.box("pad", (-hole.t_m, 0.0), (side * across - wide / 2, side * across + wide / 2), "washer")
+    scene.boxes("pad", (-hole.t_m, 0.0), (across - wide / 2, across + wide / 2), "washer")
     return across
 
 

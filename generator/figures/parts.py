@@ -15,7 +15,7 @@ from itertools import pairwise
 from math import isfinite
 from xml.sax.saxutils import escape, quoteattr
 
-Point = tuple[float, float]
+from .shapes import Point, mirrored
 
 # Paper: ISO 128 line widths, lettering, and the clear space kept round it.
 WIDTH = 120.0
@@ -445,11 +445,6 @@ def wall(D_o: float, L_o: float, D_g: float, T: float, cone: float, tip: float) 
     `cone` is how deep the large drill's point leaves the step's floor, `tip` the guide drill's point.
     """
     return [(0.0, D_o / 2), (L_o, D_o / 2), (L_o + cone, D_g / 2), (T, D_g / 2), (T + tip, 0.0)]
-
-
-def mirrored(points: Sequence[Point]) -> list[Point]:
-    """The same points on the other side of the axis."""
-    return [(along, -across) for along, across in points]
 
 
 def filling(prefix: str, sheet: Sheet, hole: Sequence[Point]) -> str:

@@ -12,8 +12,9 @@ from typing import Protocol, TypeVar
 
 from ..model.schema import DrawingWords
 from . import parts
-from .parts import CLEAR, LINE_STEP, MARGIN, THICK, WIDTH, Figure, Point, number
+from .parts import CLEAR, LINE_STEP, MARGIN, THICK, WIDTH, Figure, number
 from .scene import TALLEST, Scene
+from .shapes import Point
 from .words import Options, Say, Values, Words
 
 # The words under a view that is one of two, the gap between the two, and the ring on the wrong one.

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from math import atan, cos, pi, sin
 
 from . import parts
-from .parts import Point
 from .picture import Pair, drawing
 from .scene import LOW, Scene
+from .shapes import Point, turned
 from .tools import hexagon
 from .words import Options, Values
 
@@ -119,13 +119,12 @@ def wood(scene: Scene, plate: Backing) -> None:
     scene.area("hole", [*plate.underside(-hole, hole), (plate.top, hole), (plate.top, -hole)], "paper", 0)
     for side in (-1, 1):
         scene.line(plate.underside(side * hole, side * plate.side), "cut")
-        scene.line([(plate.top, side * hole), (-plate.gap(side * hole), side * hole)], "thick")
+        scene.line([(plate.top, side * hole), (-plate.gap(side * hole), side * hole)])
 
 
 def loaded_face(scene: Scene, plate: Backing) -> None:
     """The upper face of the wood."""
-    for side in (-1, 1):
-        scene.line([(plate.top, side * plate.D_k / 2), (plate.top, side * plate.side)], "cut")
+    scene.lines([(plate.top, plate.D_k / 2), (plate.top, plate.side)], "cut")
 
 
 def strip(scene: Scene, plate: Backing) -> None:
@@ -159,10 +158,8 @@ def hardware(scene: Scene, plate: Backing, start: float, drop: float = 0.0) -> N
     washer = (plate.h + drop, plate.washer_foot + drop)
     scene.box("washer", washer, (-plate.D_p / 2, plate.D_p / 2), "washer", parts.CUT)
     scene.box("fastener", (start, plate.end), (-crest, crest), "steel", 0)
-    for side in (-crest, crest):
-        scene.line([(start, side), (plate.end, side)], "thick")
-    for side in (-root, root):
-        scene.line([(start, side), (plate.end, side)], "thin")
+    scene.lines([(start, crest), (plate.end, crest)], "thick")
+    scene.lines([(start, root), (plate.end, root)], "thin")
     scene.line([(plate.end, -crest), (plate.end, crest)], "thick")
     hexagon(scene, "nut", plate.washer_foot + drop, plate.nut_foot + drop, plate.d)
 
@@ -188,8 +185,7 @@ def plate_size(values: Values, options: Options) -> Scene:
     over = plate.washer_foot + 0.08 * plate.b
     edge = plate.D_p / 2
     scene.line([(plate.washer_foot, edge), (over + 0.03 * plate.b, edge)], "extension")
-    for side in (-plate.half, plate.half):
-        scene.line([(plate.h, side), (low + 0.03 * plate.b, side)], "extension")
+    scene.lines([(plate.h, plate.half), (low + 0.03 * plate.b, plate.half)], "extension")
     if plate.half - edge > ROOM * plate.b:
         scene.span((over, edge), (over, plate.half))
     else:
@@ -212,9 +208,8 @@ def plate_seat(values: Values, options: Options) -> Scene:
         bead(scene, plate, side)
     metal(scene, plate)
     hardware(scene, plate, plate.top)
-    for side in (-1, 1):
-        place = side * (plate.half + max(plate.D_p, parts.CORNERS * plate.d) / 2) / 2
-        scene.arrow((plate.h + PUSH * plate.b, place), (plate.h + 0.02 * plate.b, place))
+    place = (plate.half + max(plate.D_p, parts.CORNERS * plate.d) / 2) / 2
+    scene.arrows((plate.h + PUSH * plate.b, place), (plate.h + 0.02 * plate.b, place))
     scene.label("wood", (-plate.gap(-plate.side * 0.92), -plate.side * 0.92))
     scene.label("plate", (plate.h / 2, -plate.half * 0.85))
     scene.label("squeeze-out", (-plate.gap(plate.half) / 2, plate.half + plate.t * 0.2))
@@ -282,10 +277,9 @@ def leaning(plate: Backing) -> tuple[Sequence[Point], float]:
     slope = -UNEVEN * plate.t / plate.half
     places = [plate.half * (2 * step / STEPS - 1) for step in range(STEPS + 1)]
     touch = max(-plate.gap(place) - slope * place for place in places)
-    lean = atan(slope)
-    corners = [(0.0, -plate.half), (0.0, plate.half), (plate.h, plate.half), (plate.h, -plate.half)]
-    turned = [(touch + up * cos(lean) + out * sin(lean), out * cos(lean) - up * sin(lean)) for up, out in corners]
-    return turned, slope
+    x, y = (touch, touch + plate.h), plate.half
+    corners = [(x[0], -y), (x[0], y), (x[1], y), (x[1], -y)]
+    return turned(corners, (touch, 0.0), -atan(slope)), slope
 
 
 @drawing("backing-plate-section", "fitting seat hole plate washer", wood="whole broken")

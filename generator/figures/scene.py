@@ -14,7 +14,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from . import parts
-from .parts import CLEAR, CUT, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Measure, Point, number
+from .parts import CLEAR, CUT, LINE_STEP, MARGIN, THICK, THIN, WIDTH, Measure, number
+from .shapes import Point, mirrored
 from .words import Words
 
 TALLEST = 78.0
@@ -90,6 +91,28 @@ class Scene:
     def line(self, points: Sequence[Point], kind: str = "thick") -> None:
         """An open line: thick, thin, extension for a span's ends, cut, dashed, axis, or film for epoxy in the wood."""
         self.extras.append(("line", points, kind))
+
+    # The same on both sides of the axis
+
+    def areas(self, name: str, points: Sequence[Point], material: str, edge: float = THICK) -> None:
+        """A closed shape and its mirror image."""
+        for half in (mirrored(points), points):
+            self.area(name, half, material, edge)
+
+    def boxes(self, name: str, x: Point, y: Point, material: str, edge: float = THICK) -> None:
+        """Two rectangles, y[0] to y[1] from the axis."""
+        for side in (-1, 1):
+            self.box(name, x, (side * y[0], side * y[1]), material, edge)
+
+    def lines(self, points: Sequence[Point], kind: str = "thick") -> None:
+        """An open line and its mirror image."""
+        for half in (mirrored(points), points):
+            self.line(half, kind)
+
+    def arrows(self, start: Point, end: Point) -> None:
+        """Two arrows."""
+        for half in (mirrored([start, end]), [start, end]):
+            self.arrow(half[0], half[1])
 
     def arrow(self, start: Point, end: Point) -> None:
         """One open arrow: how the work moves."""

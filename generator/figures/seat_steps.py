@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from math import cos, pi, sin, sqrt
 
 from . import parts
-from .parts import Point
 from .picture import Pair, drawing
 from .scene import Scene
+from .shapes import Point, turned
 from .tools import hexagon, washer
 from .words import Options, Values
 
@@ -97,22 +97,20 @@ def stage(seat: Seat, above: float, bored: bool = False) -> Scene:
         half = seat.D_k / 2
         mouth = [*seat.surface(-half, half), (seat.floor, half), (seat.floor, -half)]
         scene.area("hole", mouth, "paper", 0)
-    for side in (-1, 1):
-        scene.line(beside(seat, side, seat.side, bored), "cut")
-        if bored:
-            scene.line([(seat.crown(half), side * half), (seat.floor, side * half)], "thick")
+    scene.lines(beside(seat, seat.side, bored), "cut")
+    if bored:
+        scene.lines([(seat.crown(half), half), (seat.floor, half)])
     return scene
 
 
-def beside(seat: Seat, side: int, end: float, bored: bool = True) -> list[Point]:
+def beside(seat: Seat, end: float, bored: bool = True) -> list[Point]:
     """The surface on one side, from the hole or the ridge out."""
-    return seat.surface(side * (seat.D_k / 2 if bored else 0.0), side * end)
+    return seat.surface(seat.D_k / 2 if bored else 0.0, end)
 
 
 def wet(scene: Scene, seat: Seat, bored: bool = False) -> None:
     """Epoxy that the wood has drunk under the base."""
-    for side in (-1, 1):
-        scene.line(beside(seat, side, seat.half + seat.r, bored), "film")
+    scene.lines(beside(seat, seat.half + seat.r, bored), "film")
 
 
 def pads(scene: Scene, seat: Seat, middle: bool = True) -> None:
@@ -134,10 +132,8 @@ def bolt(scene: Scene, seat: Seat, foot: float, end: float) -> None:
     crest, root = seat.d / 2, seat.d_3 / 2
     top = foot - seat.plate
     scene.box("fastener", (top, end), (-crest, crest), "steel", 0)
-    for side in (-crest, crest):
-        scene.line([(top, side), (end, side)], "thick")
-    for side in (-root, root):
-        scene.line([(top, side), (end, side)], "thin")
+    scene.lines([(top, crest), (end, crest)], "thick")
+    scene.lines([(top, root), (end, root)], "thin")
     under = top - parts.WASHER * seat.d
     washer(scene, under, top, parts.WASHER_ACROSS * seat.d)
     hexagon(scene, "head", under - parts.HEAD * seat.d, under, seat.d)
@@ -158,10 +154,9 @@ def bed(scene: Scene, seat: Seat) -> None:
 def fillets(scene: Scene, seat: Seat) -> None:
     """A straight fillet on either side of the bed."""
     edge = seat.crown(seat.half)
-    for side in (-1, 1):
-        foot = seat.half + seat.r
-        outline = [(edge, side * seat.half), (edge - seat.r, side * seat.half), (seat.crown(foot), side * foot)]
-        scene.area("fillet", outline, "epoxy")
+    foot = seat.half + seat.r
+    outline = [(edge, seat.half), (edge - seat.r, seat.half), (seat.crown(foot), foot)]
+    scene.areas("fillet", outline, "epoxy")
 
 
 def squeeze_out(scene: Scene, seat: Seat) -> None:
@@ -169,25 +164,22 @@ def squeeze_out(scene: Scene, seat: Seat) -> None:
     edge = seat.crown(seat.half)
     high = edge + seat.t_0
     out = seat.bulge
-    for side in (-1, 1):
-        places = [step / STEPS for step in range(STEPS + 1)]
-        turns = [pi * place for place in places]
-        bead = [(edge - high * (1 - cos(turn)) / 2, side * (seat.half + out * sin(turn))) for turn in turns]
-        scene.area("squeeze-out", bead, "epoxy")
+    places = [step / STEPS for step in range(STEPS + 1)]
+    turns = [pi * place for place in places]
+    bead = [(edge - high * (1 - cos(turn)) / 2, seat.half + out * sin(turn)) for turn in turns]
+    scene.areas("squeeze-out", bead, "epoxy")
 
 
 def release_line(scene: Scene, seat: Seat, foot: float, up: float) -> None:
     """Release agent on the underside of the base on either side of the bolt, and up its edges."""
     low, out, start = foot + WAX * seat.b, seat.half + WAX * seat.b, seat.d / 2 + WAX * seat.b
-    for side in (-1, 1):
-        scene.line([(low, side * start), (low, side * out), (foot - up, side * out)], "release")
+    scene.lines([(low, start), (low, out), (foot - up, out)], "release")
 
 
 def waxed_shank(scene: Scene, seat: Seat, start: float, end: float) -> None:
     """Release agent on a bolt."""
     out = seat.d / 2 + WAX * seat.b
-    for side in (-out, out):
-        scene.line([(start, side), (end, side)], "release")
+    scene.lines([(start, out), (end, out)], "release")
 
 
 # A seat that stays
@@ -223,8 +215,7 @@ def seat_ridge(values: Values, options: Options) -> Scene:
     pads(scene, seat, middle=False)
     base(scene, seat, foot)
     way = seat.half * 0.8
-    for side in (-way, way):
-        scene.arrow((foot + 0.02 * seat.b, side), (foot + 0.02 * seat.b + LIFT * seat.b, side))
+    scene.arrows((foot + 0.02 * seat.b, way), (foot + 0.02 * seat.b + LIFT * seat.b, way))
     scene.label("ridge", (-high * 0.6, -wide * 0.1))
     scene.label("coat", (seat.crown(seat.half), -seat.half))
     scene.label("fitting", (foot - seat.plate / 2, seat.half * 0.85))
@@ -244,8 +235,7 @@ def pressed_scene(seat: Seat, dammed: bool = False) -> tuple[Scene, float]:
     base(scene, seat, -seat.t_0)
     bolt(scene, seat, -seat.t_0, seat.floor)
     top = -seat.t_0 - seat.plate
-    for side in (-1, 1):
-        scene.arrow((top - LIFT * seat.b, side * seat.half * 0.75), (top - 0.01 * seat.b, side * seat.half * 0.75))
+    scene.arrows((top - LIFT * seat.b, seat.half * 0.75), (top - 0.01 * seat.b, seat.half * 0.75))
     return scene, top
 
 
@@ -254,9 +244,8 @@ def seat_pressed(values: Values, options: Options) -> Scene:
     """Pressed to the pads, paste coming out."""
     seat = read_seat(values)
     scene, top = pressed_scene(seat)
-    for side in (-1, 1):
-        out = seat.half + seat.r
-        scene.arrow((top / 2, side * out), (top / 2, side * (out + BESIDE * seat.b)))
+    out = seat.half + seat.r
+    scene.arrows((top / 2, out), (top / 2, out + BESIDE * seat.b))
     scene.label("fingers", (top - seat.d / 2, -seat.d / 2))
     edge = seat.crown(seat.half)
     scene.label("squeeze-out", ((edge - seat.t_0) / 2, -seat.half - seat.bulge / 2))
@@ -320,8 +309,7 @@ def seat_bowed(values: Values, options: Options) -> Pair:
     spring = bowed(seat, -seat.t_0, rise)
     wrong.line([*spring, spring[0]], "dashed")
     top = -seat.t_0 - seat.plate
-    for side in (-1, 1):
-        wrong.arrow((top - 0.2 * seat.b, side * seat.half * 0.8), (top - 0.03 * seat.b, side * seat.half * 0.8))
+    wrong.arrows((top - 0.2 * seat.b, seat.half * 0.8), (top - 0.03 * seat.b, seat.half * 0.8))
     return Pair(right, wrong)
 
 
@@ -374,10 +362,9 @@ def released_wax(values: Values, options: Options) -> Scene:
 def dam(scene: Scene, seat: Seat) -> None:
     """A wall of clay or tape on either side, just outside the base."""
     start, end = seat.half + seat.r, seat.half + seat.r + DAM * seat.b
-    for side in (-1, 1):
-        foot = seat.surface(side * start, side * end)
-        top = -seat.t_0 - DAM_HIGH * seat.b / 2
-        scene.area("dam", [*foot, (top, side * end), (top, side * start)], "compound")
+    foot = seat.surface(start, end)
+    top = -seat.t_0 - DAM_HIGH * seat.b / 2
+    scene.areas("dam", [*foot, (top, end), (top, start)], "compound")
 
 
 @drawing("released-dam", "dam wood hole")
@@ -410,18 +397,16 @@ def released_press(values: Values, options: Options) -> Scene:
 def trimmed_seat(scene: Scene, seat: Seat) -> None:
     """The seat by itself on the boat, its edge cut to a bevel, the hole kept open."""
     half = seat.D_k / 2
-    for side in (-1, 1):
-        foot = seat.half + seat.r
-        crest = [(-seat.t_0, side * half), (-seat.t_0, side * (seat.half - seat.r / 4))]
-        shoulder = (-seat.t_0 + seat.r / 4, side * seat.half)
-        scene.area("cast seat", [*seat.surface(side * foot, side * half), *crest, shoulder], "epoxy")
+    foot = seat.half + seat.r
+    crest = [(-seat.t_0, half), (-seat.t_0, seat.half - seat.r / 4)]
+    shoulder = (-seat.t_0 + seat.r / 4, seat.half)
+    scene.areas("cast seat", [*seat.surface(foot, half), *crest, shoulder], "epoxy")
 
 
 def levered(seat: Seat) -> list[Point]:
     """The base tipped up on its left edge."""
-    lean, rise = cos(LEAN), sin(LEAN)
-    corners = [(0.0, 0.0), (0.0, seat.b), (-seat.plate, seat.b), (-seat.plate, 0.0)]
-    return [(-seat.t_0 + up * lean - along * rise, -seat.half + along * lean + up * rise) for up, along in corners]
+    (x, y), b = (-seat.t_0, -seat.half), seat.b
+    return turned([(x, y), (x, y + b), (x - seat.plate, y + b), (x - seat.plate, y)], (x, y), LEAN)
 
 
 @drawing("released-lift")
@@ -435,8 +420,7 @@ def released_lift(values: Values, options: Options) -> Pair:
     foot = -seat.t_0 - LIFT * seat.b
     base(right, seat, foot)
     release_line(right, seat, foot, seat.plate)
-    for side in (-1, 1):
-        right.arrow((foot - seat.plate, side * seat.half / 2), (-above, side * seat.half / 2))
+    right.arrows((foot - seat.plate, seat.half / 2), (-above, seat.half / 2))
     bar(wrong, seat)
     wrong.area("fitting", levered(seat), "metal", parts.CUT)
     return Pair(right, wrong, LIFTED)
@@ -469,8 +453,7 @@ def released_refit(values: Values, options: Options) -> Scene:
     for place in (-0.7, -0.25, 0.25, 0.7):
         scene.area("bead", _bead(-seat.t_0, place * seat.half, bead), "compound")
     base(scene, seat, foot)
-    for side in (-1, 1):
-        scene.arrow((foot + 0.02 * seat.b, side * seat.half * 0.9), (-seat.t_0 - bead, side * seat.half * 0.9))
+    scene.arrows((foot + 0.02 * seat.b, seat.half * 0.9), (-seat.t_0 - bead, seat.half * 0.9))
     scene.label("fitting", (foot - seat.plate / 2, -seat.half * 0.8))
     scene.label("seat", (seat.crown(seat.half) - seat.t_0 / 2, -seat.half * 0.9))
     scene.label("bed", (-seat.t_0 - bead / 2, seat.half * 0.7))

@@ -8,6 +8,7 @@ from itertools import product
 from . import parts, tools
 from .parts import CLEAR, MARGIN, OVERSHOOT, WIDTH, Sheet, greatest, least, text_width
 from .picture import drawing
+from .shapes import Point
 from .words import Options, Values, Words
 
 # Paper: the tallest drawing, the largest scale in units per metre, wood shown past what lies on it.
@@ -71,7 +72,7 @@ class Joint:
         return self.washer + parts.NUT * self.d
 
     @property
-    def hole(self) -> list[parts.Point]:
+    def hole(self) -> list[Point]:
         """One wall of the hole, to the axis."""
         return parts.wall(self.D_o, self.L_o, self.D_g, self.T, self.cone, self.tip)
 

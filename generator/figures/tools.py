@@ -11,6 +11,7 @@ from math import pi
 
 from . import parts
 from .scene import Scene
+from .shapes import both
 
 # Outlines by a tool's diameter: a flat bit's blade and shank, a syringe's barrel, a flag of tape.
 BLADE, SHANK, BARREL, FLAG = 1.1, 0.35, 3.2, 0.5
@@ -27,7 +28,7 @@ def flat_bit(scene: Scene, tip: float, D: float, spur: float, shank: float, axis
     edge, half, thin = tip - spur, D / 2, D * SHANK / 2
     blade = edge - D * BLADE
     outline = [(tip, 0.0), (edge, thin), (edge, half), (blade, half), (blade - half, thin), (shank, thin)]
-    points = [*outline, *((along, -across) for along, across in reversed(outline[1:]))]
+    points = both(outline)
     scene.area("flat bit", [(along, axis + across) for along, across in points], "steel")
 
 
@@ -77,7 +78,7 @@ def stud(scene: Scene, start: float, end: float, d: float, d_3: float, axis: flo
     """A threaded rod by the simplified convention: crests thick, roots thin, its point chamfered."""
     crest, root = d / 2, d_3 / 2
     half = [(start, crest), (end - (crest - root), crest), (end, root)]
-    points = [*half, *((along, -across) for along, across in reversed(half))]
+    points = both(half)
     scene.area("fastener", [(along, axis + across) for along, across in points], "steel")
     for side in (-root, root):
         scene.line([(start, axis + side), (end, axis + side)], "thin")

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos, pi, sin
 
 from . import parts, tools
-from .broken import BrokenScene, wave
-from .hole_steps import SWING, Hole, block, both, film, read_hole
-from .parts import Point
+from .broken import BrokenScene
+from .hole_steps import SWING, Hole, block, film, read_hole
 from .picture import Pair, drawing
 from .scene import Scene
+from .shapes import both, circle, wave
 from .words import Options, Values
 
 # By the hole's oversized diameter: rod shown above the block, the longest hole drawn whole, the strip left out of it.
@@ -184,11 +183,6 @@ def trial_pull(values: Values, options: Options) -> Scene:
 # Cut and judge
 
 
-def circle(across: float) -> list[Point]:
-    """A round outline of a diameter."""
-    return [(across / 2 * cos(2 * pi * place / 36), across / 2 * sin(2 * pi * place / 36)) for place in range(36)]
-
-
 @drawing("trial-cut", "rod epoxy cut stop split")
 def trial_cut(values: Values, options: Options) -> Scene:
     """Sawn across the grain to the rod from both long sides, seen on the loaded face, then split open."""
@@ -197,8 +191,8 @@ def trial_cut(values: Values, options: Options) -> Scene:
     tall = 1.2 * hole.D_o
     scene = BrokenScene(-wide, wide, -tall, tall, tallest=TALLEST)
     block(scene, -wide, wide, tall, hole.D_o, False)
-    scene.area("epoxy", circle(hole.D_o), "epoxy")
-    scene.area("rod", circle(hole.d), "steel")
+    scene.area("epoxy", circle((0.0, 0.0), hole.D_o / 2, 36), "epoxy")
+    scene.area("rod", circle((0.0, 0.0), hole.d / 2, 36), "steel")
     thin = 0.05 * hole.D_o
     for side in (-1, 1):
         start, end = sorted((side * wide, side * (hole.d / 2 + 0.03 * hole.D_o)))
@@ -223,15 +217,13 @@ def trial_judge(values: Values, options: Options) -> Pair:
         block(scene, 0.0, deep, half, hole.D_o, True)
         scene.area("epoxy", both([(0.0, hole.D_o / 2), (deep, hole.D_o / 2)]), "epoxy")
         if scene is bad:
-            for side in (-1, 1):
-                wall = [(0.0, 0.44 * hole.D_o), (deep, 0.44 * hole.D_o), (deep, hole.D_o / 2), (0.0, hole.D_o / 2)]
-                scene.area("gap", [(x, side * y) for x, y in wall], "paper")
+            wall = [(0.0, 0.44 * hole.D_o), (deep, 0.44 * hole.D_o), (deep, hole.D_o / 2), (0.0, hole.D_o / 2)]
+            scene.areas("gap", [(x, y) for x, y in wall], "paper")
             void = [(0.35 * deep, hole.d / 2), (0.42 * deep, 0.43 * hole.D_o), (0.58 * deep, 0.43 * hole.D_o)]
             scene.area("void", [*void, (0.66 * deep, hole.d / 2)], "paper")
         tools.stud(scene, -above, deep, hole.d, hole.d_3)
-    for side in (-1, 1):
-        teeth = [(deep * place / 14, side * hole.D_o * (0.56 if place % 2 else 0.74)) for place in range(15)]
-        good.line(teeth, "cut")
+    teeth = [(deep * place / 14, hole.D_o * (0.56 if place % 2 else 0.74)) for place in range(15)]
+    good.lines(teeth, "cut")
     good.label("break", (0.5 * deep, -0.7 * hole.D_o))
     good.label("ring", (0.75 * deep, -(hole.D_o + hole.d) / 4))
     bad.label("wall", (0.2 * deep, 0.47 * hole.D_o))

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from . import parts, tools
-from .broken import BrokenScene, wave
-from .hole_steps import ROW, SWING, TAPE, block, both
-from .parts import Point
+from .broken import BrokenScene
+from .hole_steps import ROW, SWING, TAPE, block
 from .picture import Pair, drawing
+from .shapes import Point, both, wave
 from .words import Options, Values
 
 # In bores: wood beside the axis, the longest hole drawn whole, the strip left out, a block before or behind.
@@ -78,8 +78,7 @@ def hourglass(worn: Worn, size: float) -> list[Point]:
 def stain(scene: BrokenScene, worn: Worn) -> None:
     """Where the soft, dark wood ends."""
     wall = hourglass(worn, worn.D_wo)
-    scene.line(wall, "dashed")
-    scene.line(parts.mirrored(wall), "dashed")
+    scene.lines(wall, "dashed")
 
 
 def straight(worn: Worn, size: float) -> list[Point]:
@@ -95,8 +94,7 @@ def plug(scene: BrokenScene, worn: Worn) -> None:
 def soaked(scene: BrokenScene, worn: Worn) -> None:
     """Neat epoxy that the bore's wall has drunk."""
     wall = [(along, across + 0.025 * worn.K_wo) for along, across in straight(worn, worn.K_wo)]
-    scene.line(wall, "film")
-    scene.line(parts.mirrored(wall), "film")
+    scene.lines(wall, "film")
 
 
 @drawing("worn-before", "width soft mouth sound")
@@ -123,9 +121,8 @@ def worn_bored(values: Values, options: Options) -> BrokenScene:
     scene = view(worn, out, slab)
     scene.area("bore", both(straight(worn, worn.K_wo)), "paper")
     scene.box("scrap block", (worn.T_wo, worn.T_wo + slab), (-0.95 * worn.half, 0.95 * worn.half), "wood")
-    for side in (-1, 1):
-        inner, outer = sorted((side * worn.K_wo / 2, side * 0.95 * worn.half))
-        scene.box("guide block", (-slab, 0.0), (inner, outer), "wood")
+    inner, outer = (worn.K_wo / 2, 0.95 * worn.half)
+    scene.boxes("guide block", (-slab, 0.0), (inner, outer), "wood")
     if tools.pointed(values, "o"):
         tools.twist_drill(scene, worn.T_wo + 0.3 * slab, worn.K_wo, 0.3 * worn.K_wo, -out)
     else:
@@ -198,9 +195,8 @@ def section_view(worn: Worn, rows: int) -> BrokenScene:
     tools.bolt(scene, base, worn.T_wo + behind, worn.d, worn.d_3)
     back = worn.T_wo + worn.plate
     wide = 0.95 * worn.half
-    for side in (-1, 1):
-        inner, outer = sorted((side * worn.d / 2, side * wide))
-        scene.box("backing plate", (worn.T_wo, back), (inner, outer), "metal", parts.CUT)
+    inner, outer = (worn.d / 2, wide)
+    scene.boxes("backing plate", (worn.T_wo, back), (inner, outer), "metal", parts.CUT)
     washer = back + parts.WASHER * worn.d
     tools.washer(scene, back, washer, parts.WASHER_ACROSS * worn.d)
     tools.hexagon(scene, "nut", washer, washer + parts.NUT * worn.d, worn.d)
@@ -242,8 +238,7 @@ def worn_too_little(values: Values, options: Options) -> Pair:
     for scene, size in ((good, worn.K_wo), (bad, worn.open)):
         scene.area("epoxy", both([(0.0, size / 2), (deep, size / 2)]), "epoxy")
     edge = worn.D_wo / 2
-    for side in (-1, 1):
-        bad.line([(0.0, side * edge), (deep, side * edge)], "dashed")
+    bad.lines([(0.0, edge), (deep, edge)], "dashed")
     bad.line(wave((0.0, worn.open / 2), (deep, worn.open / 2), swing / 2), "cut")
     good.label("plug", (0.3 * deep, 0.0))
     good.label("sound", (0.3 * deep, 0.7 * worn.K_wo))
