@@ -69,16 +69,9 @@ class BrokenScene(Scene):
 
     def cut_out(self, half: float, other: float | None = None) -> None:
         """The strip left out, across the view from -half to `other`; draw it after every shape."""
-        if not self.gap:
-            return
-        start, swing = self.cut[0], self.gap / 4
-        sides = [
-            wave((along, -half), (along, half if other is None else other), swing)
-            for along in (start, start + self.gap)
-        ]
-        Scene.area(self, "break", [*sides[0], *reversed(sides[1])], "paper", 0.0)
-        for side in sides:
-            Scene.line(self, side, "thin")
+        if self.gap:
+            start, end = (self.cut[0], -half), (self.cut[0], half if other is None else other)
+            gap(self, start, end, (self.gap, 0.0), self.gap / 4)
 
     def _runs(self, points: Sequence[Point]) -> Iterator[list[Point]]:
         """The pieces of a line on either side of the strip."""
@@ -88,6 +81,15 @@ class BrokenScene(Scene):
         start, end = self.cut
         yield from kept(points, lambda along: start - along)
         yield from kept(points, lambda along: along - end)
+
+
+def gap(scene: Scene, start: Point, end: Point, wide: Point, swing: float) -> None:
+    """A strip of paper between two break lines, the second moved by `wide`; what lies under it is left out."""
+    beside = [(one + wide[0], other + wide[1]) for one, other in (start, end)]
+    sides = [wave(start, end, swing), wave(beside[0], beside[1], swing)]
+    Scene.area(scene, "break", [*sides[0], *reversed(sides[1])], "paper", 0.0)
+    for side in sides:
+        Scene.line(scene, side, "thin")
 
 
 def kept(points: Sequence[Point], inside: Callable[[float], float]) -> Iterator[list[Point]]:

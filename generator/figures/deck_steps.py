@@ -10,6 +10,7 @@ from __future__ import annotations
 from math import ceil, cos, pi, sin
 
 from . import parts, tools
+from .broken import gap
 from .parts import NUT, PLATE, WASHER
 from .picture import Pair, drawing
 from .scene import Scene
@@ -104,15 +105,9 @@ def left_out(scene: Scene, values: Values) -> None:
     """A strip across a deep solid deck, where a piece of it is left out."""
     if cored(values) or values["T_sk"] <= DEEPEST * values["d"]:
         return
-    middle, half = BREAK_AT * thickness(values), BREAK * values["d"] / 2
-    teeth = 8
-    step = 2 * scene.right / teeth
-    row = [(half * (place % 2), scene.left + place * step) for place in range(teeth + 1)]
-    upper = [(middle - half + swing, across) for swing, across in row]
-    lower = [(middle + half + swing, across) for swing, across in reversed(row)]
-    scene.area("piece left out", [*upper, *lower], "paper", 0)
-    scene.line(upper, "thin")
-    scene.line(lower, "thin")
+    wide = BREAK * values["d"]
+    top = BREAK_AT * thickness(values) - wide / 2
+    gap(scene, (top, scene.left), (top, scene.right), (wide, 0.0), wide / 4)
 
 
 # What is bolted to it

@@ -1,21 +1,17 @@
-"""Shapes that drawings are made of: sheet, lettering, hole, thread, plate, bed, dimension, leader.
+"""What drawings are made of on the paper: lines, patterns, lettering, dimensions, leaders, as SVG text.
 
-A part takes lengths in metres (the working's symbols) and a `Sheet` that places them on paper, and
-returns SVG text. Paper lengths are in units of 1 mm at the nominal print width of 120 mm.
-
-Numbers are compared only in `least` and `greatest` and printed only in `number`. All else is plain
-arithmetic, so the same parts can be run on expressions as well as on floats.
+Lengths are in units of 1 mm at the nominal print width of 120 mm.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import isfinite
 from xml.sax.saxutils import escape, quoteattr
 
-from .shapes import Point, mirrored
+from .shapes import Point
 
 # Paper: ISO 128 line widths, lettering, and the clear space kept round it.
 WIDTH = 120.0
@@ -29,10 +25,6 @@ ASCENT, DESCENT = 0.75, 0.22
 CLEAR = 1.5
 ARROW, ARROW_HALF, ARROW_TAIL, DOT = 2.6, 0.6, 4.2, 0.6
 OVERSHOOT = 1.0
-GAP = 1.2
-# Freehand break line: how far each bend swings out.
-BENDS = (0.9, -1.1, 0.7, -0.8, 1.0, -0.7, 1.1, -0.9)
-SWING = max(BENDS) / 2
 
 # The fitting and the fastener's ends are outlines only, in thread diameters as common hexagon bolts, nuts and
 # washers have them; a base is as thick as PLATE, and at least LIP thicker than what the fillet covers of its edge.
@@ -55,53 +47,12 @@ class Figure:
     caption: str
 
 
-@dataclass(frozen=True)
-class Sheet:
-    """Where the joint lies on the paper: units per metre, the same both ways; the wood's loaded face; the axis."""
-
-    scale: float
-    face: float
-    axis: float
-
-    def x(self, along: float) -> float:
-        """Paper position of a depth in the wood; the fitting's side is negative."""
-        return self.face + along * self.scale
-
-    def y(self, across: float) -> float:
-        """Paper position of a distance from the axis, downwards."""
-        return self.axis + across * self.scale
-
-    def at(self, points: Iterable[Point]) -> list[Point]:
-        """Lengths in metres as points on the paper."""
-        return [(self.x(along), self.y(across)) for along, across in points]
-
-
-def least(*values: float) -> float:
-    """The smallest."""
-    return min(values)
-
-
-def greatest(*values: float) -> float:
-    """The largest."""
-    return max(values)
-
-
 def number(value: float) -> str:
     """A coordinate, two decimals everywhere, so that the same input gives the same bytes."""
     if not isfinite(value):
         raise ArithmeticError(f"a coordinate of the drawing is {value}, which is no number")
     text = f"{value:.2f}"
     return "0.00" if text == "-0.00" else text
-
-
-def whether(room: float) -> float:
-    """1 where there is room, 0 where there is none: a steep ramp instead of a branch."""
-    return greatest(0.0, least(1.0, room * 1e9))
-
-
-def blend(share: float, one: float, other: float) -> float:
-    """`one` where share is 1, `other` where it is 0."""
-    return share * one + (1 - share) * other
 
 
 def spread(wanted: Sequence[float], widths: Sequence[float], left: float, right: float) -> list[float]:
@@ -111,22 +62,24 @@ def spread(wanted: Sequence[float], widths: Sequence[float], left: float, right:
     labels apart, so what lies between them does too.
     """
     steps = [(one + other) / 2 + CLEAR for one, other in pairwise(widths)]
-    rightward = _push_left(_push_right(wanted, steps, left + widths[0] / 2), steps, right - widths[-1] / 2)
-    leftward = _push_right(_push_left(wanted, steps, right - widths[-1] / 2), steps, left + widths[0] / 2)
+    rightward = push_left(push_right(wanted, steps, left + widths[0] / 2), steps, right - widths[-1] / 2)
+    leftward = push_right(push_left(wanted, steps, right - widths[-1] / 2), steps, left + widths[0] / 2)
     return [(one + other) / 2 for one, other in zip(rightward, leftward, strict=True)]
 
 
-def _push_right(wanted: Sequence[float], steps: Sequence[float], first: float) -> list[float]:
-    centres = [greatest(wanted[0], first)]
+def push_right(wanted: Sequence[float], steps: Sequence[float], first: float) -> list[float]:
+    """Each to the right of the one before."""
+    centres = [max(wanted[0], first)]
     for want, step in zip(wanted[1:], steps, strict=True):
-        centres.append(greatest(want, centres[-1] + step))
+        centres.append(max(want, centres[-1] + step))
     return centres
 
 
-def _push_left(wanted: Sequence[float], steps: Sequence[float], last: float) -> list[float]:
-    centres = [least(wanted[-1], last)]
+def push_left(wanted: Sequence[float], steps: Sequence[float], last: float) -> list[float]:
+    """Each to the left of the one behind."""
+    centres = [min(wanted[-1], last)]
     for want, step in zip(reversed(wanted[:-1]), reversed(steps), strict=True):
-        centres.append(least(want, centres[-1] - step))
+        centres.append(min(want, centres[-1] - step))
     return centres[::-1]
 
 
@@ -150,22 +103,6 @@ def polyline(points: Sequence[Point], close: bool = False) -> str:
     return f"M{path}Z" if close else f"M{path}"
 
 
-def bends(start: Point, end: Point, *, upright: bool = False, back: bool = False) -> str:
-    """Path data that goes on from `start` to `end` as a freehand break line, along the sheet or upright.
-
-    `back` draws the same bends from the other end.
-    """
-    (x1, y1), (x2, y2) = start, end
-    step_x, step_y = (x2 - x1) / len(BENDS), (y2 - y1) / len(BENDS)
-    data = ""
-    for place, swing in enumerate(reversed(BENDS) if back else BENDS):
-        aside, down = (swing, 0.0) if upright else (0.0, swing)
-        control = (x1 + (place + 0.5) * step_x + aside, y1 + (place + 0.5) * step_y + down)
-        knot = (x1 + (place + 1) * step_x, y1 + (place + 1) * step_y)
-        data += f"Q{number(control[0])} {number(control[1])} {number(knot[0])} {number(knot[1])}"
-    return data
-
-
 def stroke(data: str, width: float = THIN, dash: str = "") -> str:
     """An ink line."""
     dashes = {"stroke_dasharray": dash} if dash else {}
@@ -186,11 +123,6 @@ def fill(data: str, paint: str, class_: str = "") -> str:
 def solid(points: Sequence[Point]) -> str:
     """An area of ink."""
     return element("path", d=polyline(points, close=True), fill=INK, class_="bw-solid")
-
-
-def edged(data: str, paint: str, class_: str = "", width: float = THICK) -> str:
-    """An area with its visible edge."""
-    return fill(data, paint, class_) + stroke(data, width)
 
 
 # Patterns: materials differ by these first, by tint second.
@@ -319,33 +251,33 @@ def arrowhead(tip: Point, along: float, across: float) -> str:
     )
 
 
+def fits(length: float, said: Measure) -> bool:
+    """Whether a dimension's text fits over its line clear of the extension lines."""
+    return length - said.width - 2 * CLEAR > 0
+
+
 def length_dimension(start: float, end: float, y: float, said: Measure, side: int) -> str:
     """A length along the sheet. Its text stands over its line, or, where that is too short, over a tail on `side`.
 
     `side` is -1 for a tail that goes left from the start, 1 for one that goes right from the end.
     """
-    inside = text_room(end - start, said)
     foot = end if side > 0 else start
-    outside = foot + side * (CLEAR + said.width / 2)
-    tail = blend(inside, foot, foot + side * (said.width + 2 * CLEAR))
+    inside = fits(end - start, said)
+    tail = foot if inside else foot + side * (said.width + 2 * CLEAR)
+    middle = (start + end) / 2 if inside else foot + side * (CLEAR + said.width / 2)
     return group(
         f"dimension {said.symbol}",
-        line((least(start, tail), y), (greatest(end, tail), y)),
+        line((min(start, tail), y), (max(end, tail), y)),
         arrowhead((start, y), -1, 0),
         arrowhead((end, y), 1, 0),
-        measure((blend(inside, (start + end) / 2, outside), y - shelf(said)), said),
+        measure((middle, y - shelf(said)), said),
     )
-
-
-def text_room(length: float, said: Measure) -> float:
-    """1 where a dimension's text fits over its line clear of the extension lines, else 0."""
-    return whether(length - said.width - 2 * CLEAR)
 
 
 def thin_dimension(start: float, end: float, y: float, said: Measure, name: str) -> str:
     """Something too thin for arrows inside: they point at it from both sides. Name and text on the left."""
     right = start - CLEAR
-    left = right - greatest(said.width, text_width(name))
+    left = right - max(said.width, text_width(name))
     return group(
         f"dimension {said.symbol}",
         line((left, y), (end + ARROW_TAIL, y)),
@@ -361,9 +293,9 @@ def elbow(target: Point, turn: float, end: Point) -> str:
     return stroke(polyline([target, (target[0], turn), end]))
 
 
-def diameter_dimension(sheet: Sheet, along: float, diameter: float, turn: float, end: Point, said: Measure) -> str:
+def diameter_dimension(along: float, walls: Point, turn: float, end: Point, said: Measure) -> str:
     """A bore's width: arrows on both walls from outside, the upper line led out of the wood to its text."""
-    upper, lower = sheet.y(-diameter / 2), sheet.y(diameter / 2)
+    upper, lower = walls
     return group(
         f"dimension {said.symbol}",
         elbow((along, upper), turn, end),
@@ -410,116 +342,6 @@ def scale_bar(left: float, y: float, length: float, text: str) -> str:
     ticks = [line((x, y - half), (x, y + half), THICK) for x in (left, right)]
     text_foot = y - half - CLEAR
     return group("scale bar", line((left, y), (right, y), THICK), *ticks, words((left, text_foot), [text], "start"))
-
-
-# The joint
-
-
-def centre_line(sheet: Sheet, start: float, end: float) -> str:
-    """Long dash and dot along the axis."""
-    beyond = 2 * CLEAR
-    axis = [(sheet.x(start) - beyond, sheet.axis), (sheet.x(end) + beyond, sheet.axis)]
-    return group("centre line", stroke(polyline(axis), dash="7 1 0.8 1"))
-
-
-def wood(prefix: str, sheet: Sheet, half: float, right: float, broken: bool) -> str:
-    """A block in section, broken out above and below, and on the right as well where the wood goes on."""
-    top, bottom, left = sheet.axis - half, sheet.axis + half, sheet.face
-    upper = bends((left, top), (right, top))
-    lower = bends((right, bottom), (left, bottom))
-    far = bends((right, top), (right, bottom), upright=True) if broken else f"L{number(right)} {number(bottom)}"
-    corners = [f"M{number(x)} {number(y)}" for x, y in ((left, top), (right, top), (right, bottom))]
-    return group(
-        "wood",
-        fill(f"{corners[0]}{upper}{far}{lower}Z", pattern_fill(prefix, "wood")),
-        stroke(corners[0] + upper),
-        stroke(corners[2] + lower),
-        stroke(corners[1] + far, THIN if broken else CUT),
-        line((left, top), (left, bottom), CUT),
-    )
-
-
-def wall(D_o: float, L_o: float, D_g: float, T: float, cone: float, tip: float) -> list[Point]:
-    """One wall of a stepped hole, from the loaded face to its end on the axis.
-
-    `cone` is how deep the large drill's point leaves the step's floor, `tip` the guide drill's point.
-    """
-    return [(0.0, D_o / 2), (L_o, D_o / 2), (L_o + cone, D_g / 2), (T, D_g / 2), (T + tip, 0.0)]
-
-
-def filling(prefix: str, sheet: Sheet, hole: Sequence[Point]) -> str:
-    """Cured epoxy that fills the whole hole; the fastener is drawn over it."""
-    outline = [*hole, *reversed(mirrored(hole))]
-    return group("epoxy", fill(polyline(sheet.at(outline), close=True), pattern_fill(prefix, "epoxy")))
-
-
-def film(sheet: Sheet, a_b: float, hole: Sequence[Point], through: bool) -> str:
-    """Neat epoxy drunk by bare wood: a thick edge on the wood's side of the walls and under the base."""
-    deep = FILM / 2 / sheet.scale
-    soaked = [(along + deep, across + deep) for along, across in [(0.0, a_b / 2 - deep), *hole]]
-    if through:
-        run = [*soaked[:-2], (hole[-2][0], soaked[-2][1])]
-        data = polyline(sheet.at(run)) + polyline(sheet.at(mirrored(run)))
-    else:
-        data = polyline(sheet.at([*soaked, *reversed(mirrored(soaked))]))
-    ink = {"stroke": COAT, "stroke_width": str(FILM), "class_": "bw-coat"}
-    return group("coat", element("path", d=data, fill="none", **ink))
-
-
-def bed(prefix: str, sheet: Sheet, a_b: float, t_m: float, r_f: float) -> str:
-    """Cast bed under a base, with the straight fillet round it. Open to the ring: they are one casting."""
-    end, foot = a_b / 2, a_b / 2 + r_f
-    half = [(-t_m, end), (-r_f, end), (0.0, foot)]
-    body = fill(polyline(sheet.at([*half, *reversed(mirrored(half))]), close=True), pattern_fill(prefix, "epoxy"))
-    fillets = [stroke(polyline(sheet.at(side)), THICK) for side in (half, mirrored(half))]
-    return group("bed", body, *fillets)
-
-
-def break_out(left: float, right: float, y: float, needed: float) -> str:
-    """A strip left out across the drawing, where a part is longer than the paper. Nothing at all if not needed (0)."""
-    half = needed * GAP / 2
-    upper = bends((left, y - half), (right, y - half))
-    lower = bends((right, y + half), (left, y + half), back=True)
-    starts = [f"M{number(left)} {number(y - half)}", f"M{number(right)} {number(y + half)}"]
-    strip = fill(f"{starts[0]}{upper}L{number(right)} {number(y + half)}{lower}Z", PAPER, "bw-paper")
-    edges = element(
-        "path",
-        d=starts[0] + upper + starts[1] + lower,
-        fill="none",
-        stroke=INK,
-        stroke_width=number(needed * THIN),
-        class_="bw-ink",
-    )
-    return group("break", strip, edges)
-
-
-def box(sheet: Sheet, start: float, end: float, across: float) -> str:
-    """Path data of a rectangle about the axis."""
-    half = across / 2
-    return polyline(sheet.at([(start, -half), (end, -half), (end, half), (start, half)]), close=True)
-
-
-def plate(prefix: str, sheet: Sheet, name: str, start: float, end: float, across: float, pattern: str) -> str:
-    """Flat metal in section: a fitting's base, a washer. Adjacent parts take the other pattern."""
-    return group(name, edged(box(sheet, start, end, across), pattern_fill(prefix, pattern), width=CUT))
-
-
-def hexagon(sheet: Sheet, name: str, start: float, end: float, across_corners: float) -> str:
-    """A bolt's head or a nut from the side: the middle flat is half as wide as the corners."""
-    quarter = across_corners / 4
-    edges = [stroke(polyline(sheet.at([(start, side), (end, side)])), THICK) for side in (-quarter, quarter)]
-    return group(name, edged(box(sheet, start, end, across_corners), STEEL, "bw-steel"), *edges)
-
-
-def thread(sheet: Sheet, start: float, end: float, d: float, d_3: float) -> str:
-    """A screw thread from outside by the simplified convention: crests thick, roots thin, end chamfered."""
-    crest, root = d / 2, d_3 / 2
-    shoulder = end - (crest - root)
-    half = [(start, crest), (shoulder, crest), (end, root)]
-    outline = polyline(sheet.at([*half, *reversed(mirrored(half))]), close=True)
-    roots = [stroke(polyline(sheet.at([(start, side), (end, side)]))) for side in (-root, root)]
-    edge = stroke(polyline(sheet.at([(shoulder, -crest), (shoulder, crest)])), THICK)
-    return group("fastener", edged(outline, STEEL, "bw-steel"), *roots, edge)
 
 
 def drawing(prefix: str, height: float, title: str, description: str, content: str) -> str:

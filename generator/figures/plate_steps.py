@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import atan, cos, pi, sin
 
 from . import parts
+from .broken import gap
 from .picture import Pair, drawing
 from .scene import LOW, Scene
 from .shapes import Point, turned
@@ -106,7 +107,9 @@ def stage(plate: Backing, fitting: bool, below: float) -> Scene:
     wood(scene, plate)
     if fitting:
         if plate.wood < plate.T:
-            strip(scene, plate)
+            wide = STRIP * plate.b
+            top = plate.top + plate.wood / 2 - wide / 2
+            gap(scene, (top, -plate.side), (top, plate.side), (wide, 0.0), wide / 4)
         scene.box("fitting", (plate.top - plate.fitting, plate.top), (-plate.half, plate.half), "metal", parts.CUT)
     return scene
 
@@ -125,15 +128,6 @@ def wood(scene: Scene, plate: Backing) -> None:
 def loaded_face(scene: Scene, plate: Backing) -> None:
     """The upper face of the wood."""
     scene.lines([(plate.top, plate.D_k / 2), (plate.top, plate.side)], "cut")
-
-
-def strip(scene: Scene, plate: Backing) -> None:
-    """What is left out of thick wood, between two wavy lines."""
-    middle, half = plate.top + plate.wood / 2, STRIP * plate.b / 2
-    scene.box("left out", (middle - half, middle + half), (-plate.side, plate.side), "paper", 0)
-    for edge in (middle - half, middle + half):
-        places = [plate.side * (2 * step / STEPS - 1) for step in range(STEPS + 1)]
-        scene.line([(edge + half / 3 * sin(4 * pi * place / plate.side), place) for place in places], "thin")
 
 
 def seat(scene: Scene, plate: Backing) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from . import parts, tools
 from .broken import BrokenScene
-from .hole_steps import SWING, Hole, block, film, read_hole
+from .hole import SWING, Hole, block, film, read_hole
 from .picture import Pair, drawing
 from .scene import Scene
 from .shapes import both, circle, wave

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from . import parts, tools
 from .broken import BrokenScene
-from .hole_steps import ROW, SWING, TAPE, block
+from .hole import ROW, SWING, TAPE, block
 from .picture import Pair, drawing
 from .shapes import Point, both, wave
 from .words import Options, Values
