@@ -129,12 +129,18 @@ class Layout(ABC):
         written = self.write(node)
         return self.brackets(written) if is_sum(node) else written
 
+    def _raised(self, node: Node) -> str:
+        """Above a power's base; plain text has no above and needs brackets."""
+        return self.write(node)
+
     def _power(self, base: Node, exponent: Node) -> str:
         match exponent:
             case Minus(Number(value)):
                 raised = self.number(significant(-value, 12))
-            case _:
+            case Number() | Letter():
                 raised = self.write(exponent)
+            case _:
+                raised = self._raised(exponent)
         written = self.write(base)
         if self.numbers or not isinstance(base, (Letter, Unit)):
             written = self.brackets(written)
@@ -199,6 +205,9 @@ class PlainText(Layout):
 
     def _over(self, node: Node) -> str:
         return self._factor(node)
+
+    def _raised(self, node: Node) -> str:
+        return self.brackets(self.write(node))
 
     def root(self, inside: str) -> str:
         return f"√({inside})"
