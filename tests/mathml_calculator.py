@@ -92,7 +92,9 @@ class Reader:
         raise AssertionError(f"unknown element {element.tag}")
 
     def total(self, tokens: list[Token]) -> tuple[object, list[Token]]:
-        value, tokens = self.product(tokens)
+        turned = tokens[0][0] == "−"
+        value, tokens = self.product(tokens[turned:])
+        value = -value if turned else value  # type: ignore[operator]
         while tokens and tokens[0][0] in "+−":
             sign = tokens[0][0]
             term, tokens = self.product(tokens[1:])
