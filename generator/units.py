@@ -282,6 +282,7 @@ _PLAIN_LABELS = {
     "day": "d",
     "knot": "kn",
     "N*m": "N·m",
+    "lbf*in": "lbf·in",
     "kJ/(kg*K)": "kJ/kgK",
     "kJ/(kg*delta_degC)": "kJ/(kg·°C)",
     "J/(mol*K)": "J/molK",

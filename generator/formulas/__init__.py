@@ -24,6 +24,7 @@ from . import trial
 from . import bed
 from . import seat
 from . import deck
+from . import bolt
 from . import heat
 from . import removal
 from . import bonded_screw
@@ -34,6 +35,7 @@ __all__ = [
     "batch",
     "bed",
     "blind",
+    "bolt",
     "bonded_screw",
     "bush",
     "cast_thread",

@@ -17,7 +17,18 @@ from .words import for_each_shop
 
 # Under which heading the results of a module of formulas stand.
 HEADINGS = {
-    "Holes and sizes": ("thread", "drill", "hole", "blind", "worn", "bush", "cast_thread", "bonded_screw", "deck"),
+    "Holes and sizes": (
+        "thread",
+        "drill",
+        "hole",
+        "blind",
+        "worn",
+        "bush",
+        "cast_thread",
+        "bonded_screw",
+        "deck",
+        "bolt",
+    ),
     "Seat, bed and plate": ("bed", "seat", "plate"),
     "Epoxy and batches": ("epoxy", "batch", "mix", "syringe", "pour", "lifts"),
     "Time": ("time",),

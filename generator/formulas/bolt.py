@@ -1,0 +1,138 @@
+"""The fastener to buy and how hard its nut is drawn: overall length, the thread that it must have, torque to snug.
+
+A length counts a nut as high as the thread is wide, as lock nuts are, and two threads out of it. It is rounded up to a
+step in which lengths are sold in every size. Of deck.py it takes the bolt through a flexible bed.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import ceil, floor
+
+from ..formula import formula
+from ..units import N, N_m, Shown, m, one
+from .define import HUNDREDTH, TENTH, define, number, ruled, sized
+
+sized(
+    "s_by",
+    "step between the lengths that bolts are sold in",
+    Shown("mm", Fraction(1)),
+    Shown("in", Fraction(1, 16), fraction=True),
+    positive=True,
+)
+sized(
+    "h_by",
+    "length from which that step is twice as large",
+    Shown("mm", Fraction(1)),
+    Shown("in", Fraction(1, 16), fraction=True),
+    positive=True,
+)
+ruled("s_ln", "step between the lengths that a bolt as long as this one is sold in")
+ruled("L_by", "bolt to buy, its length under the head", "up")
+ruled("L_tn", "thread that a bonded bolt needs, from its end", "up")
+ruled("L_tp", "thread that a clamping bolt needs, from its end", "up")
+ruled("L_us", "screw to use, its length under the head", "up")
+ruled("L_um", "longest screw to use, its length under the head", "down")
+ruled("b_bl", "thickness of the block that holds a stud")
+ruled("L_st", "shortest stud that will do, from end to end", "up")
+number("K_sn", "torque over clamping force and thread diameter, thread waxed", HUNDREDTH)
+define(
+    "M_sn",
+    "most torque that makes a nut snug",
+    "N*m",
+    Shown("N*m", TENTH, "down"),
+    Shown("lbf*in", Fraction(1), "down"),
+)
+
+
+@formula("L_sk", source="own-judgement")
+def bolt_length_through_a_bonded_hole(b_sk: m, t_m: m, L_o: m, L_g: m, q_sk: m, t_s: m, d: m, P: m) -> m:
+    """Base and its bed, both depths of the hole, plate and washer, nut, two threads out of it."""
+    return b_sk + t_m + L_o + L_g + q_sk + t_s + d + 2 * P
+
+
+@formula("L_sk", source="own-judgement")
+def bolt_length_through_a_seat(b_sk: m, t_e: m, T_sk: m, q_sk: m, t_s: m, d: m, P: m) -> m:
+    """Base, the seat where it is thickest, wood, plate and washer, nut, two threads out of it."""
+    return b_sk + t_e + T_sk + q_sk + t_s + d + 2 * P
+
+
+@formula("L_sk", source="own-judgement")
+def bolt_length_through_a_released_seat(b_sk: m, h_b: m, t_e: m, T: m, q_sk: m, t_s: m, d: m, P: m) -> m:
+    """Base, its flexible bed, the seat where it is thickest, wood, plate and washer, nut, two threads out of it."""
+    return b_sk + h_b + t_e + T + q_sk + t_s + d + 2 * P
+
+
+@formula("L_sk", source="own-judgement")
+def bolt_length_through_a_mended_hole(b_sk: m, h_b: m, T_wo: m, q_sk: m, t_s: m, d: m, P: m) -> m:
+    """Base and its flexible bed, wood, plate and washer, nut, two threads out of it."""
+    return b_sk + h_b + T_wo + q_sk + t_s + d + 2 * P
+
+
+@formula("s_ln", source="from-memory")
+def step_of_sold_lengths(s_by: m, L_sk: m, h_by: m) -> m:
+    """Long bolts come in steps twice as large."""
+    return s_by * (1 + min(1, floor(L_sk / h_by)))
+
+
+@formula("L_by", source="from-memory")
+def bolt_to_buy(L_sk: m, s_ln: m) -> m:
+    """The next longer in steps that every size is sold in."""
+    return ceil(L_sk / s_ln) * s_ln
+
+
+@formula("L_tn", source="solid-geometry")
+def thread_of_a_bonded_bolt(L_by: m, L_sk: m, L_o: m, L_g: m, q_sk: m, t_s: m, d: m, P: m) -> m:
+    """All of it that is in the wood or behind: a plain shank in the hole would be held by nothing."""
+    return L_by - L_sk + L_o + L_g + q_sk + t_s + d + 2 * P
+
+
+@formula("L_tp", source="solid-geometry")
+def thread_of_a_clamping_bolt(L_by: m, L_sk: m, q_sk: m, t_s: m, d: m, P: m) -> m:
+    """From its end to the wood's far face: a nut that meets the plain shank first never comes tight."""
+    return L_by - L_sk + q_sk + t_s + d + 2 * P
+
+
+@formula("L_tp", source="solid-geometry")
+def thread_of_a_bolt_through_a_plate(L_by: m, L_sk: m, h_rsp: m, t_s: m, d: m, P: m) -> m:
+    """From its end to the plate's face on the wood's side."""
+    return L_by - L_sk + h_rsp + t_s + d + 2 * P
+
+
+@formula("L_st", source="own-judgement")
+def stud_from_end_to_end(L_k: m, t_m: m, b_sk: m, b_bl: m, d: m, P: m) -> m:
+    """In the wood, then bed, base, the block that holds it, a nut, two threads out of it."""
+    return L_k + t_m + b_sk + b_bl + d + 2 * P
+
+
+# Screws. They stand in a hole that is made to fit, so they may not be much longer either.
+
+
+@formula("L_us", source="solid-geometry")
+def screw_through_its_base(b_sk: m, l_sc: m, L_sc: m, d_sc: m) -> m:
+    """Base, plain shank, thread, and a tapered tip as long as the screw is thick."""
+    return b_sk + l_sc + L_sc + d_sc
+
+
+@formula("L_us", source="solid-geometry")
+def shortest_screw_in_a_cast_thread(b_sk: m, L_ct: m) -> m:
+    """Base, and the thread that it must reach through."""
+    return b_sk + L_ct
+
+
+@formula("L_um", source="solid-geometry")
+def longest_screw_in_a_cast_thread(b_sk: m, e_ct: m) -> m:
+    """Base, and down to where the cast thread is no longer whole."""
+    return b_sk + e_ct
+
+
+@formula("L_us", source="solid-geometry")
+def shortest_screw_in_a_bush(b_sk: m, s_bu: m, d: m) -> m:
+    """Base, the bush's stand below the surface, and a thread diameter in it."""
+    return b_sk + s_bu + d
+
+
+@formula("M_sn", source="nut-factor")
+def torque_to_snug(K_sn: one, F_p: N, d: m) -> N_m:
+    """Clamps as hard as the wood under the washer may be pressed for good; a dry thread clamps less."""
+    return K_sn * F_p * d
