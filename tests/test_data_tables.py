@@ -37,7 +37,9 @@ def with_bores(house: Path) -> Path:
     shutil.rmtree(house / "procedures/jobs")  # boats with threads that this table does not hold
     # The check values for other threads would now ask for rows that are not there.
     kept = [line for line in text.splitlines() if "given: {thread: M16}" not in line and "3/8-16" not in line]
-    kept = [line.replace("inch: 5/16-18 UNC", "inch: M8").replace("inch: asme-b-wide", "inch: iso-7093-1") for line in kept]
+    kept = [
+        line.replace("inch: 5/16-18 UNC", "inch: M8").replace("inch: asme-b-wide", "inch: iso-7093-1") for line in kept
+    ]
     card.write_text("\n".join(kept) + "\n", encoding="utf-8")
     return house
 

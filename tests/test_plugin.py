@@ -20,7 +20,7 @@ def test_a_strict_build_is_clean(site: Path) -> None:
     html = (site / "cards" / CARD / "index.html").read_text(encoding="utf-8")
     assert html.count("<svg") >= 2
     assert "<math" in html
-    assert (site / "cards" / CARD / "sizes-metric-coarse.csv").read_text().startswith("thread,d (mm)")
+    assert (site / "cards/cast-thread/sizes-metric-coarse.csv").read_text().startswith("thread,D_g (mm)")
 
 
 def test_links_to_the_csv_twins_lead_there(site: Path) -> None:
@@ -64,8 +64,9 @@ def test_options_reach_the_page(house: Path, mkdocs: Run) -> None:
     assert mkdocs("build", "--strict").returncode == 0
     html = (house / f"site/cards/{CARD}/index.html").read_text(encoding="utf-8")
     assert "size: Letter" in html
-    assert "sizes-unc.csv" in html
-    assert "sizes-unf.csv" not in html
+    threads = (house / "site/cards/cast-thread/index.html").read_text(encoding="utf-8")
+    assert "sizes-unc.csv" in threads
+    assert "sizes-unf.csv" not in threads
     assert "bw-metric" not in html
 
 
