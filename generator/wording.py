@@ -40,6 +40,8 @@ def _text_faults(
     known = {*jobs["metric"].working.values, *jobs["metric"].working.refused, *jobs["metric"].titles}
     if isinstance(sheet, Card):
         yield from _typed_faults(path, text, document, jobs)
+        if "T_a" in sheet.givens or "compound" in sheet.givens:
+            yield from _time_faults(path, text, document)
     links = library.cards if path[0] in ("use_when", "not_when") else {}
     try:
         for value in values_in(text):
@@ -123,6 +125,43 @@ def _typed_faults(path: Path_, text: str, document: Document, jobs: Jobs) -> Ite
                 names = " or ".join(f"{{{name}}}" for name in same[:3])
                 yield document.fault_in_text(path, match.group(0), f"'{written}' is worked by this card; write {names}")
                 break
+
+
+# A time in words. Where a card works its times, one that goes by the temperature or the hardener is a symbol's value.
+_NUMBER = (
+    "an?|half an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|thirty|few|some|next|full"
+)
+_WORDED = re.compile(
+    rf"\b(?:{_NUMBER})(?: (?:or|to|full|whole|{_NUMBER}))* (?:minutes?|hours?|days?|nights?|weeks?|months?)\b"
+    r"|\bovernight\b|\bthe (?:day|night) (?:after|before)\b",
+    re.IGNORECASE,
+)
+# Times that no cure decides, each with the reason; common practice.
+_TIMES_IN_WORDS = {
+    "two full minutes": "stirring",
+    "half a minute": "stirring on in the second cup",
+    "a minute": "a short look, or the iron taken off",
+    "ten minutes": "hosing, and how often to look for smoulder",
+    "few minutes": "how often to try",
+    "an hour": "watching for smoulder",
+    "overnight": "cans left in a warm room",
+    "the next day": "a leak has had time to show",
+    "next day": "a leak has had time to show",
+    "a day": "readings of a moisture meter, a day apart",
+    "a whole day": "how others do it",
+    "a month": "wood that creeps under a plate",
+    "some day": "no time at all",
+}
+
+
+def _time_faults(path: Path_, text: str, document: Document) -> Iterator[Fault]:
+    """Times in words that would stay when the day is cold or the hardener fast."""
+    for match in _WORDED.finditer(" ".join(text.split())):
+        written = match.group(0)
+        waits = match.string[: match.start()].lower().endswith("after ")
+        if waits or written.lower() not in _TIMES_IN_WORDS:
+            message = f"'{written}' stays when the day is colder; work the time and write its symbol, as {{t_z1}}"
+            yield document.fault_in_text(path, written, message)
 
 
 # What a job may have none of.

@@ -53,6 +53,7 @@ SPOILT = [
     pytest.param(CARD_FILE, "[t_m > 0: Set the", "[t_m: Set the", (0, 0), "write a condition as [t_m > 0: so | else so]", id="stray-bracket"),
     pytest.param(CARD_FILE, "[t_m > 0: Set the", "[t_q > 0: Set the", (0, 1), "'t_q' is not worked by this card; add it to 'wanted'", id="condition-symbol"),
     pytest.param(CARD_FILE, "[t_m > 0: Set the", "[t_m > 1: Set the", (0, 1), "only a count is asked whether it is above 1", id="condition-count"),
+    pytest.param(CARD_FILE, "or soft after {t_l}", "or soft after three days", (0, 14), "'three days' stays when the day is colder", id="time-in-words"),
     pytest.param(CARD_FILE, "when: t_m > 0", "when: t_m", (0, 6), "'t_m' is no condition; write a symbol and a whole number", id="when"),
     pytest.param(CARD_FILE, "square[t_m > 0: , the bed {t_m}]", "square, the bed {t_m}", (0, 16), "{t_m} is 0 where t_m is; write [t_m > 0: so", id="nothing"),
     pytest.param(CARD_FILE, "cautions: [drilling, dust]", "cautions: [driling, dust]", (0, 11), "unknown caution 'driling'", id="unknown-caution"),

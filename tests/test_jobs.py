@@ -158,7 +158,7 @@ def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
         ("procedures/jobs/launch-refit.yaml", "waits: {dry: 14 d}", "waits: {look: 14 d}", "'look' has a wait of its own on the card, t_h"),
         ("procedures/cards/blind-stud.yaml", "size: D_o", "size: D_c", "'D_c' is not worked by this card"),
         ("procedures/cards/blind-stud.yaml", "shop: nut", "shop: nuts", "no row 'nuts' in data/shop_sizes.yaml"),
-        ("procedures/cards/blind-stud.yaml", "fill: {value: 4 min", "fill: {value: 4 mm", "'4 mm' is not a time"),
+        ("procedures/cards/blind-stud.yaml", "fill: t_1", "fill: t_2", "'t_2' is no input of this card; add it to 'givens'"),
         ("procedures/cards/blind-stud.yaml", "pull: [F_w]", "pull: [F_q]", "unknown symbol 'F_q'"),
         ("procedures/cards/blind-stud.yaml", "change: [f_o", "change: [f_q", "'f_q' is no input of this card"),
         ("procedures/cards/blind-stud.yaml", '"{thread} nut"', '"{tread} nut"', "'{tread}' is neither worked by this card"),
