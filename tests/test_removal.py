@@ -8,6 +8,7 @@ from conftest import HOUSE, whole_job
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import removal
+from generator.job import do_job
 from generator.model.library import load
 
 LIBRARY = load(HOUSE / "procedures")
@@ -53,3 +54,11 @@ def test_a_long_stainless_fastener_takes_more_stages_than_anybody_digs() -> None
 def test_a_margin_that_leaves_no_heat_is_refused() -> None:
     with pytest.raises(OutOfRange, match="too cool to soften"):
         whole_job(LIBRARY, CARD, {"thread": "M24", "dT_hx": "20 K"})
+
+
+def test_a_base_of_bronze_by_hand() -> None:
+    """100 by 50 by 8 mm is 40 mL, 341.2 g of silicon bronze; 0.377 kJ/kgK and 90 degrees make 11.58 kJ."""
+    given = {"metal": "silicon-bronze", "T_a": "20 degC", "T_k": "110 degC"}
+    values = do_job(LIBRARY, CARD, given).working.values
+    assert values["Q_ba"] == pytest.approx(11_577, abs=2)
+    assert values["t_ba"] == pytest.approx(11_577 / 60, abs=1)

@@ -5,11 +5,25 @@ from __future__ import annotations
 from math import ceil
 
 from ..formula import formula, rule
-from ..units import K, dK, m, one
-from .define import count, warmth
+from ..units import J, J_per_kg_K, K, Shown, W, dK, kg_per_m3, m, one, s
+from .define import TENTH, count, define, minutes, warmth
 
 warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs")
 count("n_hx", "stages from the head alone, about")
+define("Q_ba", "heat that the fitting's base takes when it is heated along", "J", Shown("kJ", TENTH, "up"))
+minutes("t_ba", "time that the tool needs for the base alone", "up")
+
+
+@formula("Q_ba", source="heat-balance")
+def heat_in_the_base(rho_k: kg_per_m3, a_b: m, b_b: m, b_sk: m, c_h: J_per_kg_K, T_k: K, T_a: K) -> J:
+    """A base of the fastener's own metal, its holes not taken off, as hot as the head."""
+    return rho_k * a_b * b_b * b_sk * c_h * (T_k - T_a)
+
+
+@formula("t_ba", source="heat-balance")
+def time_for_the_base(Q_ba: J, P_k: W) -> s:
+    """If none were lost: a lower bound."""
+    return Q_ba / P_k
 
 
 @formula("T_k", source="own-judgement")
