@@ -97,7 +97,9 @@ def jobs_of(library: Library, card: Card) -> list[Job]:
     found = []
     for inputs in JOBS:
         try:
-            found.append(do_job(library, card, {k: v for k, v in inputs.items() if k in card.givens or k == "shop"}))
+            job = do_job(library, card, {k: v for k, v in inputs.items() if k in card.givens or k == "shop"})
+            assert job.working.values["m_r"] > 0  # an amount out of its range is none
+            found.append(job)
         except (InputError, WorkingError):
             continue
     return found
