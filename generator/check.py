@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from difflib import get_close_matches
 from itertools import pairwise
 from pathlib import Path
 
@@ -55,7 +56,7 @@ def load_checked(root: Path) -> Library:
     # A card worked with spoilt data would only report the same fault again, in the wrong place.
     faults = faults or [*words_faults(library)]
     faults = faults or [*sheet_faults(library), *unused_faults(library)]
-    faults = faults or [*job_faults(library)]
+    faults = faults or [*chooser_faults(library), *job_faults(library)]
     if faults:
         raise Faults(faults)
     return library
@@ -204,6 +205,41 @@ def sheet_faults(library: Library) -> Iterator[Fault]:
         yield from faults
         if not faults:
             yield from _working_faults(library, sheet, document)
+
+
+def chooser_faults(library: Library) -> Iterator[Fault]:
+    """What the chooser names that is not there."""
+    chooser = library.chooser
+    if chooser is None:
+        return
+    document = library.documents["chooser.yaml"]
+    asked = {name: list(question.options) for name, question in chooser.questions.items()}
+    for name in chooser.givens:
+        if name not in {*library.choices, "thread", *FORMULARY.symbols}:
+            yield document.fault(("givens", name), f"unknown input '{name}'", at_key=True)
+    for place, choice in enumerate(chooser.choices):
+        path: Path_ = ("choices", place)
+        if choice.card not in library.cards:
+            close = get_close_matches(choice.card, library.cards, n=3) or list(library.cards)
+            yield document.fault((*path, "card"), f"no card '{choice.card}'; cards: {', '.join(close)}")
+            continue
+        for name in asked:
+            if not choice.fits.get(name):
+                yield document.fault(
+                    (*path, "fits"), f"say which answers to '{name}' it fits: {', '.join(asked[name])}"
+                )
+        for name, answers in choice.fits.items():
+            for number, answer in enumerate(answers):
+                if answer not in asked.get(name, ()):
+                    message = f"'{answer}' is no answer to a question '{name}'; questions: {', '.join(asked)}"
+                    yield document.fault((*path, "fits", name, number), message)
+        card = library.cards[choice.card]
+        for name, own in choice.given.items():
+            if name not in card.givens:
+                message = f"'{name}' is no input of this card; inputs: {', '.join(card.givens)}"
+                yield document.fault((*path, "given", name), message, at_key=True)
+            if own not in chooser.givens:
+                yield document.fault((*path, "given", name), f"'{own}' is not among the chooser's givens")
 
 
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:

@@ -99,7 +99,7 @@
     lines.forEach(carry);
   }
 
-  /* One job. `own` are texts by field. `faults` are by field, `refused` by symbol. */
+  /* `own` and `faults` are by field, `refused` by symbol. */
   function work(system, own) {
     const [shop, given] = card.shops[system], values = { ...given }, stocks = { ...card.sold[system] }, refused = {};
     const job = { system, titles: { shop }, texts: {}, values, stocks, refused, warnings: [], faults: {}, why: [] };
@@ -120,11 +120,12 @@
   }
 
   globalThis.bondwright = { work, say, address };
-  if (!globalThis.document) return;
+  const section = globalThis.document?.querySelector(".bw-live");
+  if (!section) return;
 
   // The form. Texts are never set as HTML.
 
-  const section = document.querySelector(".bw-live"), part = name => section.querySelector(`.bw-live-${name}`);
+  const part = name => section.querySelector(`.bw-live-${name}`);
   const system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? card.systems[0];
   const all = (sign, root = document) => [...root.querySelectorAll(sign)], places = all("[data-s]"), turns = all("[data-when]");
   const fields = all("[data-field]", section).map(box => {

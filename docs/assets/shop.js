@@ -22,13 +22,13 @@
   for (const frame of document.querySelectorAll(".bw-line")) reach.observe(frame);
   document.querySelector(".md-search")?.setAttribute("aria-label", "Search");
 
-  const live = document.querySelector(".bw-live");
-  if (live) {
-    for (const name of [`../cards/${live.dataset.card}/live.js`, "live.js", ...document.querySelector(".bw-code") ? ["paper-code.js"] : []]) {
-      const script = document.createElement("script");
-      script.src = new URL(name, here).href;
-      script.async = false;
-      document.head.append(script);
-    }
+  const live = document.querySelector(".bw-live"), wanted = live ? [`../cards/${live.dataset.card}/live.js`, "live.js"] : [];
+  if (document.querySelector(".bw-code")) wanted.push("paper-code.js");
+  if (document.querySelector(".bw-choose")) wanted.push("chooser.js");
+  for (const name of wanted) {
+    const script = document.createElement("script");
+    script.src = new URL(name, here).href;
+    script.async = false;
+    document.head.append(script);
   }
 })();

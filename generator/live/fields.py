@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
@@ -98,7 +98,12 @@ def end_text(end: float, unit: str) -> str:
 
 def card_fields(library: Library, card: Card) -> list[Field]:
     """A field for each given of the card, in the card's order."""
-    return [Field(name, kind_of(library, name), given) for name, given in card.givens.items()]
+    return fields_of(library, card.givens)
+
+
+def fields_of(library: Library, givens: Mapping[str, Given]) -> list[Field]:
+    """A field for each of these givens, in their order."""
+    return [Field(name, kind_of(library, name), given) for name, given in givens.items()]
 
 
 def kind_of(library: Library, name: str) -> Kind:

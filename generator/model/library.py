@@ -15,6 +15,7 @@ from .. import formulas  # noqa: F401  registers the trade's symbols and formula
 from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock, Symbol
 from ..units import SYSTEMS, QuantityError, System, clip, read_quantity, to_base
+from .chooser import Chooser
 from .jobsheet import JobSheet, ShopSizes
 from .schema import (
     CARD_GROUPS,
@@ -92,6 +93,7 @@ class Library:
     reference: dict[str, Table] = field(default_factory=dict)
     job_sheets: dict[str, JobSheet] = field(default_factory=dict)
     shop_sizes: ShopSizes | None = None
+    chooser: Chooser | None = None
     documents: dict[str, Document] = field(default_factory=dict)
 
     def sheets(self) -> Iterator[tuple[str, Sheet]]:
@@ -232,6 +234,8 @@ def load(root: Path) -> Library:
             library.job_sheets[path.stem] = sheet
     if (root / "data" / "shop_sizes.yaml").exists() or library.job_sheets:
         library.shop_sizes = reader.read("data/shop_sizes.yaml", ShopSizes)
+    if (root / "chooser.yaml").exists():
+        library.chooser = reader.read("chooser.yaml", Chooser)
     for path in sorted(root.rglob("*.yml")):
         name = path.relative_to(root).as_posix()
         faults.append(Fault(f"{root.name}/{name}", 1, 1, "the name ends in .yml; end it in .yaml"))

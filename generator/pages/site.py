@@ -15,6 +15,7 @@ from ..model.schema import Source, Table
 from ..notation import formula_line
 from ..units import label
 from .card import CardPage
+from .chooser import ChooserPage
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
 from .paper import FOOT, page_style
@@ -79,7 +80,9 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
     files["print/handout.md"] = tidy(env.get_template("handout.md.j2").render(pages=in_order, style=style))
     decided = list(library.designers.values())
     files["index.md"] = tidy(env.get_template("home.md.j2").render(designers=decided))
-    files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(designers=decided))
+    if library.chooser:
+        chooser = ChooserPage(library, library.chooser, options)
+        files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(page=chooser))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
     bases = sources_by_basis(library.sources)
     files["reference/sources.md"] = tidy(env.get_template("sources.md.j2").render(groups=bases))

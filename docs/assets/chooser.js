@@ -1,0 +1,115 @@
+/* Ranks the chooser's cards by what each carries at the reader's size. Each card's own script works it, so that chooser and
+   card cannot differ; they are fetched when a number is first set. A plain script: a browser loads no module from a memory stick. */
+"use strict";
+
+(() => {
+  const form = document.querySelector(".bw-choose"), here = document.currentScript.src;
+  const { came, given, loads, none } = JSON.parse(form.querySelector(".bw-choose-data").textContent);
+  const part = name => form.querySelector(`.bw-choose-${name}`), list = form.querySelector(".bw-choices");
+  const choices = [...form.querySelectorAll(".bw-choice")], boxes = [...form.querySelectorAll("[data-field]")];
+  const shops = Object.keys(came), system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? shops[0];
+  const entry = box => box.querySelector("input, select");
+  const write = (node, text) => { if (node.textContent !== text) node.textContent = text; };
+  // What the reader has set, by name; each card's runtime, once it is here.
+  const own = {}, workers = {};
+  let fetched;
+
+  function script(name) {
+    return new Promise((resolve, reject) => {
+      const node = document.createElement("script");
+      Object.assign(node, { src: new URL(name, here).href, onload: resolve, onerror: reject });
+      document.head.append(node);
+    });
+  }
+
+  /* A card's script, then the runtime, which takes it up. */
+  async function fetchAll() {
+    for (const card in given) {
+      await script(`../cards/${card}/live.js`);
+      await script("live.js");
+      workers[card] = globalThis.bondwright;
+    }
+  }
+
+  /* Empty is as it came; a number without a unit is in the unit that it came in. */
+  function text(name) {
+    const said = own[name]?.trim() || came[system()][name], [unit] = /[^\d\s./]+$/.exec(came[system()][name]) ?? [];
+    return unit && /^[\d\s./,-]+$/.test(said) ? `${said} ${unit}` : said;
+  }
+
+  const inputs = card => Object.fromEntries(Object.entries(given[card]).map(([name, source]) => [name, text(source)]));
+
+  /* What a card carries one way: words, and newtons where there is a number. */
+  function carried(card, job, way) {
+    const symbols = loads[card][way], fault = Object.values(job.faults)[0];
+    if (!symbols.length) return { words: none, newtons: 0 };
+    const why = fault ?? symbols.map(symbol => job.refused[symbol]?.[0]).find(Boolean);
+    if (why) return { words: `no number: ${why}`, newtons: 0 };
+    const least = symbols.reduce((a, b) => (job.values[b] < job.values[a] ? b : a));
+    return { words: workers[card].say(job, least), newtons: job.values[least] };
+  }
+
+  /* The load is read by a card that asks for one. */
+  function read(name) {
+    const reader = Object.values(workers).find(({ work }) => name in work(system(), {}).texts);
+    const { values, faults } = reader.work(system(), { [name]: text(name) });
+    return [values[name], faults[name] ?? ""];
+  }
+
+  function verdict(newtons, load) {
+    if (!newtons || !load) return "";
+    return newtons >= load ? `Carries it, ${Math.floor((newtons / load - 1) * 100)}\u00a0% over.` : `Falls short by ${Math.ceil((1 - newtons / load) * 100)}\u00a0%.`;
+  }
+
+  function rank() {
+    const way = form.querySelector("[name='way']:checked").value, [load, wrong] = read("F_n"), jobs = {};
+    for (const card in given) jobs[card] = workers[card].work(system(), inputs(card));
+    for (const box of boxes) {
+      const name = box.dataset.field, asks = Object.keys(given).flatMap(card => Object.keys(given[card]).filter(one => given[card][one] === name).map(one => jobs[card].faults[one]));
+      // One card's range is not another's: only what no card takes is wrong.
+      const fault = name === "F_n" ? wrong : asks.length && asks.every(Boolean) ? asks[0] : "";
+      write(box.querySelector(".bw-fault"), fault);
+      entry(box).ariaInvalid = !!fault || null;
+    }
+    for (const node of choices) {
+      const card = node.dataset.card;
+      for (const line of node.querySelectorAll("[data-way]")) write(line.lastElementChild, carried(card, jobs[card], line.dataset.way).words);
+      const { newtons } = carried(card, jobs[card], way);
+      write(node.querySelector(".bw-verdict"), verdict(newtons, load));
+      node.querySelector("a").search = new URLSearchParams({ shop: system(), ...inputs(card) });
+      node.newtons = newtons;
+    }
+    list.append(...choices.sort((a, b) => b.newtons - a.newtons));
+    const wood = entry(boxes.find(box => box.dataset.field === "wood")).selectedOptions[0].text;
+    write(part("set"), `Worked for ${text("thread")}, ${text("T")} deep, ${wood}, a pull of ${text("F_n")} ${form.querySelector("[name='way']:checked").parentNode.textContent.trim().toLowerCase()}.`);
+    write(part("status"), `${choices.filter(node => node.offsetParent).length} cards, the strongest first.`);
+  }
+
+  function fill() {
+    for (const box of boxes) entry(box).value = own[box.dataset.field] ?? came[system()][box.dataset.field];
+  }
+
+  async function update() {
+    try {
+      await (fetched ??= fetchAll());
+      rank();
+    } catch {
+      fetched = undefined;
+      write(part("status"), "The numbers could not be worked here. Each card works its own.");
+    }
+  }
+
+  form.addEventListener("input", ({ target }) => {
+    const box = target.closest("[data-field]");
+    if (box) own[box.dataset.field] = target.value;
+    if (box || target.name === "way" || fetched) update();
+  });
+  document.addEventListener("change", ({ target }) => {
+    if (target.name !== "bw-shop") return;
+    for (const name in own) delete own[name];
+    fill();
+    if (fetched) update();
+  });
+  fill();
+  part("numbers").hidden = false;
+})();

@@ -1,0 +1,198 @@
+"""The chooser: what it names is there, answers leave out cards without a script, numbers rank them as the cards do."""
+
+from __future__ import annotations
+
+import itertools
+from pathlib import Path
+from typing import Any
+
+import pytest
+from test_faults import spoil
+
+from generator.check import load_checked
+from generator.errors import Faults
+from generator.job import InputError, do_job
+from generator.model.chooser import CardChoice, Chooser
+from generator.model.library import Library
+from generator.pages.chooser import NO_LOAD, ChooserPage, load_symbols
+from generator.pages.options import SiteOptions
+
+FILE = "procedures/chooser.yaml"
+
+
+@pytest.fixture(scope="module")
+def chooser(library: Library) -> Chooser:
+    assert library.chooser
+    return library.chooser
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("card: blind-stud", "card: blind-studd", "no card 'blind-studd'; cards: blind-stud"),
+        ("far: [reach, blind], off: [season]", "far: [reach, dark], off: [season]", "'dark' is no answer to a question 'far'"),
+        ("far: [reach, blind], off: [season], wood: [dry]", "off: [season], wood: [dry]", "say which answers to 'far' it fits: reach, blind"),
+        ("T_sk: T}", "T_sx: T}", "'T_sx' is no input of this card"),
+        ("T_sk: T}", "T_sk: Q}", "'Q' is not among the chooser's givens"),
+        ("T: {ask", "T_q: {ask", "unknown input 'T_q'"),
+    ],
+)  # fmt: skip
+def test_a_fault_names_its_place(house: Path, old: str, new: str, words: str) -> None:
+    line, _ = spoil(house, FILE, old, new)
+    with pytest.raises(Faults) as caught:
+        load_checked(house / "procedures")
+    assert any(fault.line == line and words in fault.message for fault in caught.value.faults), caught.value.faults
+
+
+def left(chooser: Chooser, answers: dict[str, str]) -> list[str]:
+    """The cards that a set of answers leaves, by the plain meaning of `fits`."""
+    return [
+        choice.card
+        for choice in chooser.choices
+        if all(not answer or answer in choice.fits[name] for name, answer in answers.items())
+    ]
+
+
+def all_answers(chooser: Chooser) -> list[dict[str, str]]:
+    """Every set of answers, "not sure" among them."""
+    names = list(chooser.questions)
+    options = [["", *question.options] for question in chooser.questions.values()]
+    return [dict(zip(names, one, strict=True)) for one in itertools.product(*options)]
+
+
+def test_every_card_that_carries_a_load_can_be_chosen(library: Library, chooser: Chooser) -> None:
+    chosen = {choice.card for choice in chooser.choices}
+    assert {name for name, card in library.cards.items() if card.job and card.job.carries} <= chosen
+    assert set(left(chooser, {})) == chosen
+
+
+def test_a_wet_or_unreachable_place_gets_no_card_that_asks_for_more(library: Library, chooser: Chooser) -> None:
+    assert left(chooser, {"deck": "cored", "far": "blind"}) == []
+    assert left(chooser, {"wood": "damp"}) == ["bedded-solid"]
+    for choice in chooser.choices:
+        if "blind" in choice.fits["far"]:
+            assert not any("spanner" in text and "both ends" in text for text in library.cards[choice.card].use_when)
+
+
+def carries(library: Library, choice: CardChoice, way: Any, inputs: dict[str, str]) -> tuple[str, float]:
+    """What a card carries, worked apart from the page: in words, and in newtons or 0."""
+    card = library.cards[choice.card]
+    symbols = load_symbols(card, way)
+    if not symbols:
+        return NO_LOAD, 0.0
+    try:
+        job = do_job(library, card, inputs, extra=symbols)
+    except InputError:
+        return "no number", 0.0
+    if any(symbol in job.working.refused for symbol in symbols):
+        return "no number", 0.0
+    least = min(symbols, key=lambda symbol: job.working.values[symbol])
+    return job.shop(least), job.working.values[least]
+
+
+def test_the_page_ranks_by_what_each_card_works(library: Library, chooser: Chooser) -> None:
+    page = ChooserPage(library, chooser, SiteOptions())
+    loads = []
+    for choice in page.ranked:
+        inputs = {"shop": "metric"} | {name: page.given["metric"][own] for name, own in choice.given.items()}
+        words, newtons = carries(library, choice, "pull", inputs)
+        assert words in page.carries(choice, "pull")
+        loads.append(newtons)
+    assert loads == sorted(loads, reverse=True)
+    assert loads[0] > 0
+
+
+@pytest.fixture(scope="module")
+def address(site: Path) -> str:
+    return (site / "which-fixing" / "index.html").as_uri()
+
+
+SHOWN = "[...document.querySelectorAll('.bw-choice')].filter(node => node.offsetParent).map(node => node.dataset.card)"
+
+
+def test_answers_leave_out_cards_without_a_script(
+    library: Library, chooser: Chooser, address: str, browser: Any
+) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844}, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address)
+    assert not page.is_visible(".bw-choose-numbers")
+    for answers in all_answers(chooser):
+        for name, answer in answers.items():
+            if not page.is_checked(f'.bw-choose [name="{name}"][value="{answer}"]'):
+                page.check(f'.bw-choose [name="{name}"][value="{answer}"]')
+        wanted = set(left(chooser, answers))
+        shown = {one for one in (choice.card for choice in chooser.choices) if page.is_visible(f'[data-card="{one}"]')}
+        assert shown == wanted, answers
+        if all(answers.values()):
+            assert page.is_visible(".bw-choice-none") == (not wanted), answers
+    context.close()
+
+
+@pytest.fixture
+def page(address: str, browser: Any) -> Any:
+    context = browser.new_context(viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    page.goto(address)
+    page.wait_for_selector(".bw-choose-numbers:not([hidden])")
+    yield page
+    context.close()
+
+
+def set_number(page: Any, name: str, text: str) -> None:
+    field = page.locator(f'[data-field="{name}"] :is(input, select)')
+    if field.evaluate("node => node.tagName") == "SELECT":
+        field.select_option(text)
+    else:
+        field.fill(text)
+
+
+@pytest.mark.parametrize(
+    ("shop", "numbers"),
+    [
+        ("metric", {"thread": "M10", "T": "120", "wood": "white-oak", "F_n": "2,5 kN"}),
+        ("metric", {"thread": "M4", "T": "40 mm", "wood": "western-redcedar", "F_n": "300 N"}),
+        ("inch", {"thread": "3/8-16 UNC", "T": "3 1/4", "wood": "teak", "F_n": "250"}),
+        ("inch", {"thread": "1-8 UNC", "T": "6 in", "wood": "douglas-fir", "F_n": "1000 lbf"}),
+    ],
+)
+@pytest.mark.parametrize("way", ["pull", "side"])
+def test_the_readers_numbers_rank_the_cards(
+    library: Library, chooser: Chooser, page: Any, shop: str, numbers: dict[str, str], way: str
+) -> None:
+    page.check(f"#bw-shop-{shop}")
+    for name, text in numbers.items():
+        set_number(page, name, text)
+    page.check(f'[name="way"][value="{way}"]')
+    page.wait_for_function(f"document.querySelector('.bw-choose-set').textContent.includes({numbers['thread']!r})")
+    units = {"metric": {"T": " mm", "F_n": " kN"}, "inch": {"T": " in", "F_n": " lbf"}}[shop]
+    full = {
+        name: text + units[name] if name in units and text[-1].isdigit() else text for name, text in numbers.items()
+    }
+    expected = []
+    for choice in chooser.choices:
+        inputs = {"shop": shop} | {name: full[own] for name, own in choice.given.items()}
+        words, newtons = carries(library, choice, way, inputs)
+        expected.append((choice.card, words, newtons))
+    page.wait_for_function(
+        "([card, words, way]) => document.querySelector(`[data-card='${card}'] [data-way='${way}'] dd`).textContent.includes(words)",
+        arg=[expected[0][0], expected[0][1], way],
+    )
+    for card, words, _ in expected:
+        assert words in page.text_content(f"[data-card='{card}'] [data-way='{way}'] dd"), card
+    order = {card: newtons for card, _, newtons in expected}
+    shown = [order[card] for card in page.evaluate(SHOWN)]
+    assert shown == sorted(shown, reverse=True)
+
+
+def test_the_link_opens_the_card_so_set_and_a_fault_is_told(page: Any) -> None:
+    set_number(page, "thread", "M10")
+    page.wait_for_function("document.querySelector('.bw-choose-set').textContent.includes('M10')")
+    assert "thread=M10" in page.get_attribute("[data-card='blind-stud'] a", "href") or "thread=M10" in page.evaluate(
+        "document.querySelector(\"[data-card='blind-stud'] a\").href"
+    )
+    set_number(page, "F_n", "a lot")
+    page.wait_for_function("document.querySelector('[data-field=F_n] .bw-fault').textContent")
+    assert page.get_attribute("[data-field=F_n] input", "aria-invalid") == "true"
+    set_number(page, "F_n", "")
+    page.wait_for_function("!document.querySelector('[data-field=F_n] .bw-fault').textContent")
