@@ -9,8 +9,8 @@ from mkdocs.config import config_options as c
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
-from mkdocs.plugins import BasePlugin
-from mkdocs.structure.files import File, Files
+from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 
 from .check import load_checked
@@ -41,6 +41,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         """Remember whether the site is built for good: MkDocs serves it under an address of this machine only."""
         self.serving = command == "serve"
 
+    @event_priority(-50)  # after what builds a site for a memory stick has said so
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Make every page before MkDocs touches the site folder, so that a fault leaves it as it was."""
         try:
@@ -50,8 +51,9 @@ class BondwrightPlugin(BasePlugin[Options]):
         unknown = [series for series in self.config.threads if series not in library.series]
         if unknown:
             raise PluginError(f"option 'threads': unknown series {unknown}; series: {', '.join(library.series)}")
+        flat = not config.use_directory_urls
         address = "" if self.serving else config.site_url or ""
-        options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads), address)
+        options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads), address, flat)
         self.generated = site_files(library, options)
         return config
 
@@ -61,7 +63,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         for path, text in self.generated.items():
             if path.endswith(".md"):
                 text, self.pieces[path] = cut(text)
-            files.append(File.generated(config, path, content=text))
+            inclusion = InclusionLevel.NOT_IN_NAV if path.endswith("/working.md") else InclusionLevel.UNDEFINED
+            files.append(File.generated(config, path, content=text, inclusion=inclusion))
         return files
 
     def on_page_content(self, html: str, *, page: Page, **_: object) -> str:

@@ -61,6 +61,7 @@ PAGES = [
     "/trust/",
     "/cards/",
     f"/cards/{CARD}/",
+    f"/cards/{CARD}/working/",
     "/tables/",
     "/tables/stepped-holes/",
     "/jobs/",
@@ -128,12 +129,22 @@ def test_the_switch_works_without_scripts_and_by_keyboard(open_page: Any) -> Non
 
 
 def test_formulas_are_drawn_as_mathematics(open_page: Any) -> None:
-    page = open_page()
+    page = open_page(f"/cards/{CARD}/working/")
     fraction = page.locator("#metric-V_r math mfrac").first
     box = fraction.bounding_box()
     over, under = (fraction.locator(":scope > *").nth(place).bounding_box() for place in (0, 1))
     assert over["y"] + over["height"] <= under["y"] + 2  # the numerator stands above the denominator
     assert box["height"] > over["height"] + under["height"] - 4
+
+
+def test_a_value_leads_to_its_working_in_the_readers_shop(open_page: Any) -> None:
+    page = open_page()
+    page.get_by_role("radio", name="inch").check()
+    page.locator("ol.bw-steps a[data-s='L_o']:visible").first.click()
+    page.wait_for_url("**/working/#inch-L_o")
+    assert page.locator("#inch-L_o").is_visible()
+    assert page.locator("#metric-L_o").is_hidden()
+    assert page.evaluate("document.querySelector('#inch-L_o').getBoundingClientRect().top") < 900
 
 
 def test_a_figure_has_a_title_and_a_description(open_page: Any) -> None:

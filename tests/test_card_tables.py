@@ -26,13 +26,13 @@ def test_no_table_no_heading_no_file(library: Library, files: dict[str, str]) ->
     assert "## Sizes by thread" not in page
     assert "bw-sizes" not in page
     assert not [name for name in files if name.startswith("cards/mixing/sizes-")]
-    assert "## Worked example" in page
+    assert "## Worked example" in files["cards/mixing/working.md"]
 
 
 def test_no_drill_list_is_cited_where_nothing_is_drilled(library: Library, files: dict[str, str]) -> None:
     (source,) = {stock.source for stock in library.stock if (stock.kind, stock.shop) == ("twist", "inch")}
-    assert f'id="source-{source}"' in files["cards/bonded-stepped-hole.md"]
-    assert f'id="source-{source}"' not in files["cards/mixing.md"]
+    assert f'id="source-{source}"' in files["cards/bonded-stepped-hole/working.md"]
+    assert f'id="source-{source}"' not in files["cards/mixing/working.md"]
 
 
 def test_other_cards_keep_theirs(library: Library, files: dict[str, str]) -> None:

@@ -26,10 +26,8 @@ SECTIONS = [
     "Cautions",
     "Record",
     "Sizes by thread",
-    "Worked example",
-    "Check values",
-    "Sources",
 ]
+BEHIND = ["Worked example", "Check values", "Sources"]
 
 
 @pytest.fixture(scope="module")
@@ -42,8 +40,30 @@ def page(files: dict[str, str]) -> str:
     return files[f"cards/{CARD}.md"]
 
 
-def test_the_sections_stand_in_order(page: str) -> None:
+@pytest.fixture(scope="module")
+def working(files: dict[str, str]) -> str:
+    return files[f"cards/{CARD}/working.md"]
+
+
+def test_the_sections_stand_in_order(page: str, working: str) -> None:
     assert re.findall(r"^## (.+)$", page, re.MULTILINE) == SECTIONS
+    assert re.findall(r"^## (.+)$", working, re.MULTILINE) == BEHIND
+
+
+def test_every_worked_value_leads_to_its_working(library: Library, files: dict[str, str]) -> None:
+    for name in library.cards:
+        page, ids = files[f"cards/{name}.md"], set(re.findall(r' id="([^"]+)"', files[f"cards/{name}/working.md"]))
+        led = set(re.findall(r'href="working/#([^"]+)"', page))
+        assert led <= ids, name
+        assert {f"source-{key}" for key in re.findall(r"#source-([^\"]+)", page)} <= led
+        values = set(re.findall(r'<a data-s="(\w+)"', page))
+        assert len(values) > 20
+        unled = set(re.findall(r'<a data-s="(\w+)">', page))
+        assert not {f"metric-{symbol}" for symbol in unled} & ids, name
+        handout = set(re.findall(rf'href="../../cards/{name}/working/#([^"]+)"', files["print/handout.md"]))
+        assert {*library.cards[name].wanted} & values
+        assert handout <= led
+        assert len(handout) > 10
 
 
 def test_the_same_input_gives_the_same_bytes(library: Library, files: dict[str, str]) -> None:
@@ -61,7 +81,7 @@ def test_each_worked_value_stands_once_a_shop(page: str) -> None:
     step = page[page.index("Drill the oversized hole first") :]
     assert (
         '<span class="bw-metric">14\u00a0mm</span><span class="bw-or"> or </span>'
-        '<span class="bw-inch">9/16\u00a0in</span></span> <span data-s="large_drill">flat bit</span>' in step
+        '<span class="bw-inch">9/16\u00a0in</span></a> <a data-s="large_drill">flat bit</a>' in step
     )
 
 
@@ -76,13 +96,13 @@ def test_every_caution_is_there_and_the_defer_line_is_marked(library: Library, p
     assert cautions.count("bw-defer") == 1
 
 
-def test_marks_of_what_no_publication_stands_behind_are_printed(page: str) -> None:
+def test_marks_of_what_no_publication_stands_behind_are_printed(page: str, working: str) -> None:
     assert "common practice, no source" in page
-    assert "from memory, not checked" in page
+    assert "from memory, not checked" in working
 
 
-def test_check_values_are_printed_with_their_difference(page: str) -> None:
-    checks = page[page.index("## Check values") : page.index("## Sources")]
+def test_check_values_are_printed_with_their_difference(working: str) -> None:
+    checks = working[working.index("## Check values") : working.index("## Sources")]
     assert "36.6 mm2" not in checks
     assert "<td>36.6\u00a0mm²</td><td>36.6085\u00a0mm²</td><td>0.0085\u00a0mm²</td>" in checks
 

@@ -19,24 +19,33 @@ from conftest import CARD, Run, set_option
 def test_a_strict_build_is_clean(site: Path) -> None:
     html = (site / "cards" / CARD / "index.html").read_text(encoding="utf-8")
     assert html.count("<svg") >= 2
-    assert "<math" in html
+    assert "<math" in (site / "cards" / CARD / "working/index.html").read_text(encoding="utf-8")
     assert (site / "cards/cast-thread/sizes-metric-coarse.csv").read_text().startswith("thread,D_g (mm)")
 
 
-def test_links_to_the_csv_twins_lead_there(site: Path) -> None:
-    html = (site / "cards" / CARD / "index.html").read_text(encoding="utf-8")
-    links = set(re.findall(r'href="([^"]+\.csv)"', html))
-    assert len(links) == 7
+@pytest.mark.parametrize(("page", "count"), [(CARD, 2), (f"{CARD}/working", 3)])
+def test_links_to_the_csv_twins_lead_there(site: Path, page: str, count: int) -> None:
+    folder = site / "cards" / page
+    links = set(re.findall(r'href="([^"]+\.csv)"', (folder / "index.html").read_text(encoding="utf-8")))
+    assert len(links) == count
     for link in links:
-        assert (site / "cards" / CARD / link).is_file(), link
+        assert (folder / link).is_file(), link
 
 
-def test_anchors_on_the_card_lead_somewhere(site: Path) -> None:
-    html = (site / "cards" / CARD / "index.html").read_text(encoding="utf-8")
-    ids = set(re.findall(r'\bid="([^"]+)"', html))
-    anchors = set(re.findall(r'href="#([^"]+)"', html))
-    assert anchors
-    assert anchors <= ids, anchors - ids
+@pytest.mark.parametrize("built", ["site", "memory_stick"])
+def test_anchors_on_a_card_its_working_and_the_handout_lead_somewhere(
+    request: pytest.FixtureRequest, built: str
+) -> None:
+    site: Path = request.getfixturevalue(built)
+    for path in (f"cards/{CARD}", f"cards/{CARD}/working", "print/handout"):
+        page = site / (f"{path}.html" if built == "memory_stick" else f"{path}/index.html")
+        links = set(re.findall(r'href="([^"#:]*)#([^"]+)"', page.read_text(encoding="utf-8")))
+        assert len(links) > 20
+        for target in {target for target, _ in links}:
+            there = (page.parent / target) if target else page
+            ids = re.findall(r'\bid="([^"]+)"', (there / "index.html" if there.is_dir() else there).read_text("utf-8"))
+            missing = {anchor for to, anchor in links if to == target} - set(ids)
+            assert not missing, (path, target, missing)
 
 
 @pytest.mark.parametrize(

@@ -1,21 +1,25 @@
-/* On every page: remembers which shop the reader works in, and gives names and keys to what the theme leaves without. On a card it also fetches what makes the card live. */
+/* Every page: the reader's shop, names and keys that the theme lacks, and what makes it live. */
 "use strict";
 
 (() => {
   const here = document.currentScript.src, KEY = "bondwright-shop";
   const radio = shop => document.getElementById(`bw-shop-${shop}`);
-  // A browser may refuse to remember anything; the switch works all the same.
   const remembered = () => { try { return localStorage.getItem(KEY); } catch { return null; } };
-  const remember = shop => { try { localStorage.setItem(KEY, shop); } catch { /* not remembered */ } };
+  const remember = shop => { try { localStorage.setItem(KEY, shop); } catch {} };
 
   const asked = new URLSearchParams(location.search).get("shop");
   const shop = [asked, remembered()].find(one => one === "metric" || one === "inch");
-  if (shop && radio(shop)) radio(shop).checked = true;
+  if (shop && radio(shop)) {
+    radio(shop).checked = true;
+    // A link to a working names one shop.
+    const own = `${shop}-${location.hash.split("-")[1]}`;
+    if (document.getElementById(own)) location.replace(`#${own}`);
+  }
   document.addEventListener("change", event => {
     if (event.target.name === "bw-shop") remember(event.target.value);
   });
 
-  // A frame that scrolls is reached by the keyboard; one that has nothing to scroll is passed over.
+  // The keyboard reaches a frame that scrolls, and passes over others.
   const reach = new ResizeObserver(entries => {
     for (const { target } of entries) target.tabIndex = target.scrollWidth > target.clientWidth ? 0 : -1;
   });

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -144,6 +145,18 @@ class CardPage(SheetPage):
     def trust(self) -> list[TrustLine]:
         """What the joint may be trusted with in each shop, or why there is no number."""
         return [TrustLine(symbol, meaning(symbol), value_html(symbol, self.jobs)) for symbol in self.card.trust]
+
+    def led(self, html: str, working: str) -> str:
+        """HTML of this card whose values and sources lead to its page of working, which is at the address `working`."""
+        system, job = next(iter(self.jobs.items()))
+        worked = {step.symbol for step in job.working.trail}
+
+        def place(found: re.Match[str]) -> str:
+            symbol = found[1]
+            return f'<a data-s="{symbol}" href="{working}#{system}-{symbol}">' if symbol in worked else found[0]
+
+        html = html.replace('href="#source-', f'href="{working}#source-')
+        return re.sub(r'<a data-s="(\w+)">', place, html)
 
     @cached_property
     def live(self) -> LiveForm:

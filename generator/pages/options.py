@@ -18,12 +18,20 @@ class SiteOptions:
     """Which shops the pages are made for, the paper they print on, and the thread series in the tables.
 
     `threads` empty means every series in the data. `address` is where the site is hosted; printed cards carry it.
+    `flat` is for a site without a web server: a page is a file beside the others, not a folder.
     """
 
     units: UnitsOption = "both"
     paper: str = "A4"
     threads: Sequence[str] = ()
     address: str = ""
+    flat: bool = False
+
+    def working(self, card: str, up: str = "") -> str:
+        """The address of a card's page of working, from the card itself or `up` from another page."""
+        if self.flat:
+            return f"{up.removeprefix('../')}{card}/working.html"
+        return f"{up}{card}/working/" if up else "working/"
 
     @property
     def systems(self) -> tuple[System, ...]:

@@ -52,8 +52,13 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
     env = environment()
     files: dict[str, str] = {}
     pages = {name: CardPage(library, name, options) for name in library.cards}
+    front = env.get_template("card_front.md.j2")
+    fronts = {name: front.render(page=page, card=page.card) for name, page in pages.items()}
     for name, page in pages.items():
-        files[f"cards/{name}.md"] = tidy(env.get_template("card.md.j2").render(page=page, card=page.card))
+        text = env.get_template("card.md.j2").render(page=page, card=page.card, front=Markup(fronts[name]))
+        files[f"cards/{name}.md"] = page.led(tidy(text), options.working(name))
+        text = env.get_template("card_working.md.j2").render(page=page, card=page.card)
+        files[f"cards/{name}/working.md"] = tidy(text)
         files |= {f"cards/{name}/{file}": text for file, text in page.files.items()}
         files[f"cards/{name}/live.js"] = card_script(
             library, name, options.systems, figure_script(library, page.card.figure)
@@ -77,7 +82,10 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
     files["cards/index.md"] = tidy(env.get_template("cards.md.j2").render(groups=groups))
     in_order = [page for group in groups.values() for page in group]
     style = page_style("Handout for a class", "All cards", library.dated, options)
-    files["print/handout.md"] = tidy(env.get_template("handout.md.j2").render(pages=in_order, style=style))
+    led = {
+        name: Markup(page.led(fronts[name], options.working(name, up="../../cards/"))) for name, page in pages.items()
+    }
+    files["print/handout.md"] = tidy(env.get_template("handout.md.j2").render(pages=in_order, fronts=led, style=style))
     decided = list(library.designers.values())
     files["index.md"] = tidy(env.get_template("home.md.j2").render(designers=decided))
     if library.chooser:

@@ -87,9 +87,9 @@ def linked(text: str, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
 
 
 def value_html(name: str, jobs: Jobs) -> Markup:
-    """A value in each shop's words, marked with its name, so that a live card finds it."""
+    """A value in each shop's words, marked with its name: a live card finds it, and it leads to its working."""
     text = for_each_shop({system: value_text(name, job) for system, job in jobs.items()})
-    return Markup('<span data-s="{}">{}</span>').format(name, text)
+    return Markup('<a data-s="{}">{}</a>').format(name, text)
 
 
 def value_text(name: str, job: Job) -> str:
