@@ -10,7 +10,7 @@ stands: along runs down, as a fastener in a deck. The bounds are those of the pa
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from . import parts
@@ -34,6 +34,10 @@ TINTS = {
     "paper": (parts.PAPER, "bw-paper"),
     "neat": (parts.EPOXY, "bw-epoxy"),
 }
+
+
+# What draws a line, an arrow or a span from its points on the paper and its kind.
+Drawer = Callable[[Sequence[Point], str], str]
 
 
 @dataclass(frozen=True)
@@ -75,7 +79,7 @@ class Scene:
     labels: list[Label] = field(default_factory=list)
     cases: dict[str, str] = field(default_factory=dict)
     shapes: list[tuple[str, Sequence[Point], str, float]] = field(default_factory=list)
-    extras: list[tuple[str, Sequence[Point], str]] = field(default_factory=list)
+    extras: list[tuple[Drawer, Sequence[Point], str]] = field(default_factory=list)
 
     # What is drawn
 
@@ -90,7 +94,7 @@ class Scene:
 
     def line(self, points: Sequence[Point], kind: str = "thick") -> None:
         """An open line: thick, thin, extension for a span's ends, cut, dashed, axis, or film for epoxy in the wood."""
-        self.extras.append(("line", points, kind))
+        self.extras.append((drawn_line, points, kind))
 
     # The same on both sides of the axis
 
@@ -116,15 +120,15 @@ class Scene:
 
     def arrow(self, start: Point, end: Point) -> None:
         """One open arrow: how the work moves."""
-        self.extras.append(("arrow", [start, end], ""))
+        self.extras.append((flow, [start, end], ""))
 
     def turn(self, at: Point, radius: float) -> None:
         """A turning arrow round a point."""
-        self.extras.append(("turn", [at, (at[0] + radius, at[1])], ""))
+        self.extras.append((turning, [at, (at[0] + radius, at[1])], ""))
 
     def span(self, start: Point, end: Point) -> None:
         """A thin line with arrowheads at both ends: a length, whose value stands at a label."""
-        self.extras.append(("span", [start, end], ""))
+        self.extras.append((spanned, [start, end], ""))
 
     def label(self, name: str, at: Point) -> None:
         """A point that the label called so belongs to."""
@@ -187,7 +191,7 @@ class Stage:
         """Shapes, lines and words, in that order. `prefix` keeps the ids of several drawings on a page apart."""
         scene = self.scene
         drawn = [self._shape(prefix, *shape) for shape in scene.shapes]
-        drawn += [self._extra(*extra) for extra in scene.extras]
+        drawn += [draw([self.at(point) for point in points], kind) for draw, points, kind in scene.extras]
         return "".join([*drawn, *self._words(-1), *self._words(1)])
 
     def _shape(self, prefix: str, name: str, points: Sequence[Point], material: str, edge: float) -> str:
@@ -199,16 +203,6 @@ class Stage:
         else:
             painted = parts.fill(data, *TINTS[material])
         return parts.group(name, painted, parts.stroke(data, edge) if edge else "")
-
-    def _extra(self, what: str, points: Sequence[Point], kind: str) -> str:
-        on_paper = [self.at(point) for point in points]
-        if what == "arrow":
-            return flow(on_paper[0], on_paper[1])
-        if what == "span":
-            return spanned(on_paper[0], on_paper[1])
-        if what == "turn":
-            return turning(on_paper[0], (points[1][0] - points[0][0]) * self.scale)
-        return drawn_line(on_paper, kind)
 
     def _words(self, side: int) -> list[str]:
         """The column on one side: labels by height of what they name, kept apart, within the view's height."""
@@ -262,9 +256,9 @@ def drawn_line(points: Sequence[Point], kind: str) -> str:
     return parts.stroke(data, widths[kind], dashes.get(kind, ""))
 
 
-def flow(start: Point, end: Point) -> str:
+def flow(points: Sequence[Point], kind: str) -> str:
     """An open arrow on the paper."""
-    (x1, y1), (x2, y2) = start, end
+    (x1, y1), (x2, y2) = points
     length = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
     ax, ay = (x2 - x1) / length, (y2 - y1) / length
     back = (x2 - FLOW_HEAD * ax, y2 - FLOW_HEAD * ay)
@@ -273,13 +267,12 @@ def flow(start: Point, end: Point) -> str:
         (x2, y2),
         (back[0] + FLOW_HALF * ay, back[1] - FLOW_HALF * ax),
     ]
-    return parts.group(
-        "arrow", parts.stroke(parts.polyline([start, end]), CUT), parts.stroke(parts.polyline(barbs), CUT)
-    )
+    return parts.group("arrow", parts.stroke(parts.polyline(points), CUT), parts.stroke(parts.polyline(barbs), CUT))
 
 
-def spanned(start: Point, end: Point) -> str:
+def spanned(points: Sequence[Point], kind: str) -> str:
     """A dimension line on the paper, without its value."""
+    start, end = points
     (x1, y1), (x2, y2) = start, end
     length = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
     along, across = (x2 - x1) / length, (y2 - y1) / length
@@ -287,9 +280,10 @@ def spanned(start: Point, end: Point) -> str:
     return parts.group("span", parts.line(start, end), heads)
 
 
-def turning(at: Point, radius: float) -> str:
-    """Three quarters of a turn with an open arrowhead, clockwise."""
-    x, y = at
+def turning(points: Sequence[Point], kind: str) -> str:
+    """Three quarters of a turn with an open arrowhead, clockwise round a point, as far from it as the second."""
+    (x, y), beside = points
+    radius = abs(beside[0] - x) + abs(beside[1] - y)
     start, end = (x, y - radius), (x - radius, y)
     size = number(radius)
     arc = f"M{number(start[0])} {number(start[1])}A{size} {size} 0 1 1 {number(end[0])} {number(end[1])}"

@@ -118,11 +118,38 @@ def _script(name: str) -> str:
     return Code().script(draw, FIGURES[name].place)
 
 
+@dataclasses.dataclass
+class Piece:
+    """A constant, a function or a class by its name. The methods of a class stand apart, each with its own name."""
+
+    name: str
+    text: str
+    methods: dict[str, str] = dataclasses.field(default_factory=dict)
+
+    def written(self, names: set[str]) -> str:
+        """Its text, of a class with the methods that are ever called."""
+        called = [
+            text for name, text in self.methods.items() if name in ("__init__", "__post_init__") or f".{name}" in names
+        ]
+        return f"{self.text[:-1]}{''.join(f';{text}' for text in called)}}}" if self.methods else self.text
+
+
+def needed(pieces: Sequence[Piece], entry: str) -> list[str]:
+    """What is reached from the entry: of the pieces those that are named, of their methods those that are called."""
+    text, before = entry, ""
+    while text != before:
+        before = text
+        names = set(re.findall(r"\.?[\w$]+", text))
+        reached = [piece for piece in pieces if {piece.name, f".{piece.name}"} & names]  # `...name` spreads it out
+        text = "\n".join([entry, *(piece.written(names) for piece in reached)])
+    return text.split("\n")[1:]
+
+
 class Code:
     """Everything that a drawing reaches, each once, what is needed first ahead."""
 
     def __init__(self) -> None:
-        self.made: list[str] = []
+        self.made: list[Piece] = []
         self.names: dict[Any, str] = {}
         self.methods: dict[str, ast.FunctionDef] = {}
 
@@ -131,7 +158,7 @@ class Code:
         entry, bound = self.global_name(function), [self.global_name(one) for one in first]
         if bound:
             entry = f"(...given)=>{entry}({','.join(bound)},...given)"
-        body = "\n".join(self.made)
+        body = "\n".join(needed(self.made, entry))
         used = [helper for helper in HELPERS if mentions(body, helper)]
         for helper in used:
             used += [other for other in HELPERS if mentions(HELPERS[helper], other) and other not in used]
@@ -150,7 +177,7 @@ class Code:
                 self.made.append(self._class(thing, tree, module))
             else:
                 writer = Writer(self, module)
-                self.made.append(f"const {self.names[key]}={writer.function(tree)};")
+                self.made.append(Piece(self.names[key], f"const {self.names[key]}={writer.function(tree)};"))
         return self.names[key]
 
     def constant(self, module: ModuleType, name: str) -> str:
@@ -159,7 +186,7 @@ class Code:
         if key not in self.names:
             self.names[key] = f"{module.__name__.rpartition('.')[2]}${name}"
             text = json.dumps(getattr(module, name), ensure_ascii=False)
-            self.made.append(f"const {self.names[key]}={text};")
+            self.made.append(Piece(self.names[key], f"const {self.names[key]}={text};"))
         return self.names[key]
 
     def learn(self, tree: ast.ClassDef) -> None:
@@ -168,7 +195,7 @@ class Code:
             if isinstance(node, ast.FunctionDef):
                 self.methods.setdefault(node.name, node)
 
-    def _class(self, thing: type, tree: ast.ClassDef, module: ModuleType) -> str:
+    def _class(self, thing: type, tree: ast.ClassDef, module: ModuleType) -> Piece:
         self.learn(tree)
         base = thing.__mro__[1]
         extends = "" if base is object else f" extends {self.global_name(base)}"
@@ -184,11 +211,9 @@ class Code:
             end = f"if(new.target==={own})this.__post_init__?.();"
             parts.append(f"constructor({','.join(names)}){{{begin}{keep}{end}}}")
             parts.append(f"static fields={json.dumps([one.name for one in fields])}")
-        for node in tree.body:
-            if isinstance(node, ast.FunctionDef):
-                parts.append(writer.method(node))
+        methods = {node.name: writer.method(node) for node in tree.body if isinstance(node, ast.FunctionDef)}
         name = self.names[(thing.__module__, thing.__name__)]
-        return f"class {name}{extends}{{{';'.join(parts)}}}"
+        return Piece(name, f"class {name}{extends}{{{';'.join(parts)}}}", methods)
 
 
 @cache
