@@ -6,11 +6,12 @@ import itertools
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 
 from conftest import HOUSE
-from generator.errors import NoStock, OutOfRange
+from generator.errors import NoStock, OutOfRange, WorkingError
 from generator.figures import FIGURES, Figure, draw, parts
 from generator.figures.faults import drawing_names
 from generator.job import Job, do_job
@@ -214,8 +215,18 @@ class Drawn:
 
 
 def drawn(name: str, job: Job) -> Drawn:
-    """A drawing of a job."""
+    """A drawing of a job. Raises WorkingError where it needs a number that there is none of."""
     return Drawn(name, job, drawn_by(name, job.working.values, job.shop, job.texts))
+
+
+def all_drawn(name: str, cards: list[str] | None = None) -> list[Drawn]:
+    """A drawing of every job of its cards; one that needs a number that there is none of is passed over."""
+    found = []
+    for job in (job for card in cards or CARDS_OF[name] for job in jobs_of(card)):
+        with suppress(WorkingError):
+            found.append(drawn(name, job))
+    assert len(found) >= 5, name
+    return found
 
 
 # What is on the paper

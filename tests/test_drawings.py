@@ -10,7 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from drawings import CARDS_OF, LIBRARY, SVG, Drawn, drawings_of, drawn, drawn_by, jobs_of, overlap, points
+from drawings import CARDS_OF, LIBRARY, SVG, Drawn, all_drawn, drawings_of, drawn, drawn_by, jobs_of, overlap, points
 
 from generator.figures import FIGURES, draw, parts
 from generator.model.schema import LabelWords
@@ -23,7 +23,7 @@ SLACK = 0.02
 @pytest.fixture(scope="module", params=sorted(FIGURES))
 def every(request: pytest.FixtureRequest) -> list[Drawn]:
     """One drawing for every job of the cards that show it."""
-    return [drawn(request.param, job) for card in CARDS_OF[request.param] for job in jobs_of(card)]
+    return all_drawn(request.param)
 
 
 def faults(found: list[str]) -> None:

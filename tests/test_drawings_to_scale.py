@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
 
 import pytest
-from drawings import LIBRARY, Drawn, drawn, extent, jobs_of, points
+from drawings import LIBRARY, Drawn, all_drawn, drawn, extent, jobs_of, points
 
 from generator.figures import bench_steps, deck_steps, parts
 from generator.figures.broken import BrokenScene, kept, wave
@@ -15,10 +14,9 @@ from generator.figures.plate_steps import read_backing
 from generator.figures.tools import pointed
 
 
-def of(card: str, name: str) -> Iterator[Drawn]:
+def of(card: str, name: str) -> list[Drawn]:
     """A drawing of every job of a card."""
-    for job in jobs_of(card):
-        yield drawn(name, job)
+    return all_drawn(name, [card])
 
 
 def whole(one: Drawn) -> bool:
