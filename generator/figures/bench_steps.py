@@ -334,9 +334,7 @@ def section(values: Values, options: Options) -> Scene:
     barrel(scene, bore)
     piston(scene, -length, bore, rod)
     scene.arrow((-length - (PISTON + 0.1) * bore - rod * 0.75, 0.95 * bore), (-length - PISTON * bore, 0.95 * bore))
-    scene.span((-length, 1.25 * bore), (0.0, 1.25 * bore))
-    for along in (-length, 0.0):
-        scene.line([(along, 0.55 * bore), (along, 1.35 * bore)], "extension")
+    scene.measure((-length, 0.55 * bore), (0.0, 0.55 * bore), (0.0, 0.7 * bore), (0.0, 0.8 * bore))
     scene.label("measure", (0.0, 1.35 * bore))
     scene.label("piston", (-length - PISTON / 2 * bore, -0.2 * bore))
     return scene

@@ -180,9 +180,7 @@ def reach(values: Values, options: Options) -> Scene:
         scene.line([(along, -edge), (along, apart + edge)], "cut")
     alone = bar(scene, values, 0.0, 1)
     both = bar(scene, values, apart, 2) >= L_k
-    scene.span((0.0, apart + 1.7 * D_o), (L_k, apart + 1.7 * D_o))
-    for along in (0.0, L_k):
-        scene.line([(along, apart + edge), (along, apart + 1.9 * D_o)], "extension")
+    scene.measure((0.0, apart + edge), (L_k, apart + edge), (0.0, 1.7 * D_o - edge), (0.0, 1.9 * D_o - edge))
     middle, above = L_k / 2, (d + D_o) / 4
     scene.label("head-all" if alone >= L_k else "head-part", (alone / 2, -above))
     scene.label("ends-all" if both else "ends-part", (middle if both else alone / 2, apart + above))

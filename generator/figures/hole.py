@@ -146,11 +146,9 @@ def tape_behind(scene: Scene, hole: Hole, side: int = 1) -> None:
 
 def length(scene: Scene, label: str, D: float, row: int, end: float, half: float) -> None:
     """A length under the wood, from the loaded face, with its label in the column on the right."""
-    y = half + row * ROW * D
-    for along in (0.0, end):
-        scene.line([(along, half), (along, y + 0.15 * D)], "extension")
-    scene.span((0.0, y), (end, y))
-    scene.label(label, (0.88 * end, y))
+    away = row * ROW * D
+    scene.measure((0.0, half), (end, half), (0.0, away), (0.0, away + 0.15 * D))
+    scene.label(label, (0.88 * end, half + away))
 
 
 def axis(scene: Scene, start: float, end: float) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from . import parts, tools
 from .broken import BrokenScene
 from .hole import (
-    ROW,
     STRIP,
     SWING,
     TAPE,
@@ -97,11 +96,7 @@ def hole_unknown_thickness(values: Values, options: Options) -> Scene:
     scene.lines([(shallow, hole.D_o / 2), (hole.L_o, hole.D_o / 2), (hole.L_o, hole.D_g / 2)], "dashed")
     low, hook = 0.25 * hole.D_g, hole.T + 0.12 * hole.D_o
     scene.line([(-out, low), (hook, low), (hook, 0.95 * hole.D_o), (hole.T, 0.95 * hole.D_o)], "thick")
-    y = hole.half + ROW * hole.D_o
-    for along in (0.0, hole.T):
-        scene.line([(along, hole.half), (along, y + 0.15 * hole.D_o)], "extension")
-    scene.span((0.0, y), (hole.T, y))
-    scene.label("thickness", (0.88 * hole.T, y))
+    length(scene, "thickness", hole.D_o, 1, hole.T, hole.half)
     scene.label("step", (hole.L_o, -hole.D_o * 0.4))
     scene.label("wire", (hook, 0.6 * hole.D_o))
     scene.label("start", (shallow * 0.3, -hole.D_o * 0.3))

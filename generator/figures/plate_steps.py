@@ -15,7 +15,7 @@ from .broken import gap
 from .picture import Pair, drawing
 from .scene import LOW, Scene
 from .shapes import Point, turned
-from .tools import hexagon
+from .tools import hexagon, rod, washer
 from .words import Options, Values
 
 # Parts of the plate's side: wood beside it, most wood that is shown, how uneven it is, the strip left out, a wrench.
@@ -148,13 +148,9 @@ def metal(scene: Scene, plate: Backing, top: float = 0.0) -> None:
 
 def hardware(scene: Scene, plate: Backing, start: float, drop: float = 0.0) -> None:
     """Washer, nut and the bolt from `start` down, all `drop` lower than they will stand."""
-    crest, root = plate.d / 2, plate.d_3 / 2
-    washer = (plate.h + drop, plate.washer_foot + drop)
-    scene.box("washer", washer, (-plate.D_p / 2, plate.D_p / 2), "washer", parts.CUT)
-    scene.box("fastener", (start, plate.end), (-crest, crest), "steel", 0)
-    scene.lines([(start, crest), (plate.end, crest)], "thick")
-    scene.lines([(start, root), (plate.end, root)], "thin")
-    scene.line([(plate.end, -crest), (plate.end, crest)], "thick")
+    washer(scene, plate.h + drop, plate.washer_foot + drop, plate.D_p)
+    rod(scene, start, plate.end, plate.d, plate.d_3)
+    scene.line([(plate.end, -plate.d / 2), (plate.end, plate.d / 2)])
     hexagon(scene, "nut", plate.washer_foot + drop, plate.nut_foot + drop, plate.d)
 
 

@@ -130,6 +130,12 @@ class Scene:
         """A thin line with arrowheads at both ends: a length, whose value stands at a label."""
         self.extras.append((spanned, [start, end], ""))
 
+    def measure(self, start: Point, end: Point, away: Point, reach: Point) -> None:
+        """A length between two points, measured `away` from them; its extension lines `reach` a little further."""
+        for x, y in (start, end):
+            self.line([(x, y), (x + reach[0], y + reach[1])], "extension")
+        self.span((start[0] + away[0], start[1] + away[1]), (end[0] + away[0], end[1] + away[1]))
+
     def label(self, name: str, at: Point) -> None:
         """A point that the label called so belongs to."""
         self.named.append((name, at))

@@ -13,7 +13,7 @@ from . import parts
 from .picture import Pair, drawing
 from .scene import Scene
 from .shapes import Point, turned
-from .tools import hexagon, washer
+from .tools import hexagon, rod, washer
 from .words import Options, Values
 
 # How thick a base is drawn: in thread diameters, and at least this part of its width.
@@ -129,11 +129,8 @@ def base(scene: Scene, seat: Seat, foot: float) -> None:
 
 def bolt(scene: Scene, seat: Seat, foot: float, end: float) -> None:
     """A bolt through the base, its shank broken off at `end`."""
-    crest, root = seat.d / 2, seat.d_3 / 2
     top = foot - seat.plate
-    scene.box("fastener", (top, end), (-crest, crest), "steel", 0)
-    scene.lines([(top, crest), (end, crest)], "thick")
-    scene.lines([(top, root), (end, root)], "thin")
+    rod(scene, top, end, seat.d, seat.d_3)
     under = top - parts.WASHER * seat.d
     washer(scene, under, top, parts.WASHER_ACROSS * seat.d)
     hexagon(scene, "head", under - parts.HEAD * seat.d, under, seat.d)

@@ -11,7 +11,7 @@ from math import pi
 
 from . import parts
 from .scene import Scene
-from .shapes import both
+from .shapes import both, moved
 
 # Outlines by a tool's diameter: a flat bit's blade and shank, a syringe's barrel, a flag of tape.
 BLADE, SHANK, BARREL, FLAG = 1.1, 0.35, 3.2, 0.5
@@ -28,15 +28,13 @@ def flat_bit(scene: Scene, tip: float, D: float, spur: float, shank: float, axis
     edge, half, thin = tip - spur, D / 2, D * SHANK / 2
     blade = edge - D * BLADE
     outline = [(tip, 0.0), (edge, thin), (edge, half), (blade, half), (blade - half, thin), (shank, thin)]
-    points = both(outline)
-    scene.area("flat bit", [(along, axis + across) for along, across in points], "steel")
+    scene.area("flat bit", moved(both(outline), axis), "steel")
 
 
 def twist_drill(scene: Scene, tip: float, D: float, cone: float, shank: float, axis: float = 0.0) -> None:
     """A twist drill whose point ends at `tip`, its flutes as slanting lines; it goes back to `shank`."""
     half, edge = D / 2, tip - cone
-    outline = [(tip, 0.0), (edge, half), (shank, half), (shank, -half), (edge, -half)]
-    scene.area("twist drill", [(along, axis + across) for along, across in outline], "steel")
+    scene.area("twist drill", moved(both([(tip, 0.0), (edge, half), (shank, half)]), axis), "steel")
     for turn in range(int((edge - shank) / (1.5 * D))):
         start = edge - (turn + 1) * 1.5 * D
         scene.line([(start, axis + half), (start + D, axis - half)], "thin")
@@ -78,10 +76,16 @@ def stud(scene: Scene, start: float, end: float, d: float, d_3: float, axis: flo
     """A threaded rod by the simplified convention: crests thick, roots thin, its point chamfered."""
     crest, root = d / 2, d_3 / 2
     half = [(start, crest), (end - (crest - root), crest), (end, root)]
-    points = both(half)
-    scene.area("fastener", [(along, axis + across) for along, across in points], "steel")
+    scene.area("fastener", moved(both(half), axis), "steel")
     for side in (-root, root):
         scene.line([(start, axis + side), (end, axis + side)], "thin")
+
+
+def rod(scene: Scene, start: float, end: float, d: float, d_3: float) -> None:
+    """A piece of a threaded fastener, broken off at both ends."""
+    scene.box("fastener", (start, end), (-d / 2, d / 2), "steel", 0)
+    scene.lines([(start, d / 2), (end, d / 2)])
+    scene.lines([(start, d_3 / 2), (end, d_3 / 2)], "thin")
 
 
 def hexagon(scene: Scene, name: str, start: float, end: float, d: float, axis: float = 0.0) -> None:

@@ -59,9 +59,7 @@ def trial_section(values: Values, options: Options) -> Scene:
     film(scene, hole)
     scene.line([(-above, 0.0), (end, 0.0)], "axis")
     y = end + 0.4 * hole.D_o
-    for across in (0.0, half):
-        scene.line([(end, across), (y + 0.2 * hole.D_o, across)], "extension")
-    scene.span((y, 0.0), (y, half))
+    scene.measure((end, 0.0), (end, half), (0.4 * hole.D_o, 0.0), (0.6 * hole.D_o, 0.0))
     scene.label("edge", (y, 0.7 * half))
     scene.label("bore", (0.12 * hole.L_o, hole.D_o / 2))
     scene.label("guide-hole", ((hole.L_o + hole.T) / 2, hole.D_g / 2))
@@ -91,9 +89,7 @@ def trial_block(values: Values, options: Options) -> Scene:
     scene.cut_out(edge - trial, trial + edge)
     y = end + 0.4 * hole.D_o
     for at in (boat, trial):
-        for across in (at, at + edge):
-            scene.line([(end, across), (y + 0.2 * hole.D_o, across)], "extension")
-        scene.span((y, at), (y, at + edge))
+        scene.measure((end, at), (end, at + edge), (0.4 * hole.D_o, 0.0), (0.6 * hole.D_o, 0.0))
     scene.label("boat", (0.15 * hole.L_o, -half + 0.5 * hole.D_o))
     scene.label("edge", (y, boat + 0.3 * edge))
     scene.label("block", (0.15 * hole.L_o, trial + 0.8 * edge))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from . import parts, tools
 from .broken import BrokenScene
-from .hole import ROW, SWING, TAPE, block
+from .hole import SWING, TAPE, block, length
 from .picture import Pair, drawing
 from .shapes import Point, both, wave
 from .words import Options, Values
@@ -211,11 +211,7 @@ def worn_section(values: Values, options: Options) -> BrokenScene:
     """The rescued hole, finished."""
     worn = read_worn(values)
     scene = section_view(worn, 1)
-    row = worn.half + ROW * worn.K_wo
-    for along in (0.0, worn.T_wo):
-        scene.line([(along, worn.half), (along, row + 0.15 * worn.K_wo)], "extension")
-    scene.span((0.0, row), (worn.T_wo, row))
-    scene.label("wood", (0.88 * worn.T_wo, row))
+    length(scene, "wood", worn.K_wo, 1, worn.T_wo, worn.half)
     at = 0.85 * worn.T_wo
     scene.span((at, -worn.K_wo / 2), (at, -worn.D_k / 2))
     scene.label("wall", (at, -(worn.K_wo + worn.D_k) / 4))
