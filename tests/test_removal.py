@@ -10,6 +10,7 @@ from generator.formula import FORMULARY
 from generator.formulas import removal
 from generator.job import do_job
 from generator.model.library import load
+from generator.wording import read_prose
 
 LIBRARY = load(HOUSE / "procedures")
 CARD = LIBRARY.cards["heat-removal"]
@@ -21,6 +22,20 @@ BY_HAND = [
     # short enough to come out whole
     ("n_hx", {"L_k": 0.020, "L_end": 0.033, "L_x": 0.011}, 1.0),
     ("n_hx", {"L_k": 0.001, "L_end": 0.033, "L_x": 0.011}, 1.0),
+    # two stages of 11 and the last of 33 are 55; both ends do 66
+    ("L_hm", {"L_x": 0.011, "n_sx": 3.0, "L_end": 0.033, "L_both": 0.066}, 0.066),
+    # twenty stages reach further than both ends
+    ("L_hm", {"L_x": 0.011, "n_sx": 20.0, "L_end": 0.033, "L_both": 0.066}, 0.242),
+    ("n_hot", {"L_hm": 0.066, "L_k": 0.066}, 1.0),
+    ("n_hot", {"L_hm": 0.066, "L_k": 0.020}, 1.0),
+    ("n_hot", {"L_hm": 0.066, "L_k": 0.067}, 0.0),
+    # 8.53 g/mL and 40 mL are 341.2 g; with 0.377 kJ/kgK and 90 degrees 11.58 kJ, which 60 W bring in 193 s
+    (
+        "Q_ba",
+        {"rho_k": 8530.0, "a_b": 0.1, "b_b": 0.05, "b_sk": 0.008, "c_h": 377.0, "T_k": 383.15, "T_a": 293.15},
+        11576.916,
+    ),
+    ("t_ba", {"Q_ba": 11580.0, "P_k": 60.0}, 193.0),
 ]
 
 
@@ -49,6 +64,24 @@ def test_a_long_stainless_fastener_takes_more_stages_than_anybody_digs() -> None
     values = whole_job(LIBRARY, CARD, {"metal": "stainless-316", "L_k": "90 mm"}).working.values
     assert values["L_end"] < values["L_k"]
     assert values["n_hx"] > 10
+
+
+def test_an_old_eye_in_oak_is_left_cold_and_cored_out() -> None:
+    """Its heat reaches less than half its length, so no step of the card speaks of heating it."""
+    job = do_job(LIBRARY, CARD, {"metal": "stainless-316", "wood": "white-oak", "L_k": "90 mm"})
+    assert job.working.values["n_hot"] == 0
+    assert job.working.values["L_hm"] == pytest.approx(0.040, abs=0.001)
+    told = " ".join(part if isinstance(part, str) else part.name for _, text in read_prose(CARD, job) for part in text)
+    assert "leave it cold" in told
+    assert "Saw it flush, and core" in told
+    assert "Go on in stages" not in told
+
+
+def test_a_short_bronze_bolt_is_heated() -> None:
+    job = do_job(LIBRARY, CARD, {})
+    told = " ".join(part if isinstance(part, str) else part.name for _, text in read_prose(CARD, job) for part in text)
+    assert "Go on in stages" in told
+    assert "leave it cold" not in told
 
 
 def test_a_margin_that_leaves_no_heat_is_refused() -> None:

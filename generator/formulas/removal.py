@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from math import ceil
+from math import ceil, floor
 
 from ..formula import formula, rule
 from ..units import J, J_per_kg_K, K, Shown, W, dK, kg_per_m3, m, one, s
-from .define import TENTH, count, define, minutes, warmth
+from .define import TENTH, count, define, minutes, ruled, warmth
 
 warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs")
 count("n_hx", "stages from the head alone, about")
+count("n_sx", "most stages that are worth digging")
+ruled("L_hm", "longest fastener that heat brings out at all, in stages or from both ends", "down")
+count("n_hot", "ways to bring this fastener out with heat, 0 where it is too long for any")
 define("Q_ba", "heat that the fitting's base takes when it is heated along", "J", Shown("kJ", TENTH, "up"))
 minutes("t_ba", "time that the tool needs for the base alone", "up")
 
@@ -36,6 +39,18 @@ def head_with_a_margin(T_top: K, dT_hx: dK) -> K:
 def stages_from_the_head(L_k: m, L_end: m, L_x: m) -> one:
     """Each stage but the last frees what softens round a long fastener; the last frees a short one whole."""
     return max(1, ceil((L_k - L_end) / L_x) + 1)
+
+
+@formula("L_hm", source="own-judgement")
+def longest_with_heat(L_x: m, n_sx: one, L_end: m, L_both: m) -> m:
+    """Every stage but the last frees what softens round a long fastener; or both ends are heated."""
+    return max(L_both, (n_sx - 1) * L_x + L_end)
+
+
+@formula("n_hot", source="own-judgement")
+def ways_with_heat(L_hm: m, L_k: m) -> one:
+    """One as long as the fastener is no longer than what heat brings out, else none."""
+    return min(1, floor(L_hm / L_k))
 
 
 @rule(
