@@ -15,7 +15,7 @@ from .formula import FORMULARY
 from .job import InputError, Job, do_job, read_input
 from .jobs.faults import job_faults
 from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_symbol, stock_sizes, thread_key
-from .model.schema import Card, CheckValue, Over, Sheet, Table
+from .model.schema import Card, CheckValue, Given, Over, Sheet, Table
 from .model.yaml_text import Document, Path_
 from .units import (
     SPELLINGS,
@@ -251,6 +251,7 @@ def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator
         if key not in choices and key not in FORMULARY.symbols:
             message = f"unknown input '{key}'; an input is a symbol or one of {', '.join(sorted(choices))}"
             yield document.fault(("givens", key), message, at_key=True)
+        yield from _elsewhere_faults(library, key, sheet.givens[key], document)
     for path, symbol in _symbols_named(sheet):
         if symbol not in FORMULARY.symbols:
             yield document.fault(path, f"unknown symbol '{symbol}'; symbols are listed on the nomenclature page")
@@ -258,6 +259,26 @@ def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator
         yield from _run_faults(library, sheet, document, path, run)
     if isinstance(sheet, Table):
         yield from _table_faults(library, sheet, document)
+
+
+def _elsewhere_faults(library: Library, name: str, given: Given, document: Document) -> Iterator[Fault]:
+    """Rows that are left to another card: they and the card are there, and a row stays for this one."""
+    if not given.elsewhere:
+        return
+    path: Path_ = ("givens", name, "elsewhere")
+    if name not in library.choices:
+        yield document.fault(path, f"'{name}' is chosen from no table, so it has no rows; leave this out", at_key=True)
+        return
+    table = library.choices[name].table
+    for row, card in given.elsewhere.items():
+        if row not in library.tables[table]:
+            message = f"'{row}' is not one of the {table}: {', '.join(library.tables[table])}"
+            yield document.fault((*path, row), message, at_key=True)
+        if card not in library.cards:
+            yield document.fault((*path, row), f"no card '{card}'; near it: {nearest(card, library.cards)}")
+        for key in ("default", "metric", "inch"):
+            if getattr(given, key) == row:
+                yield document.fault(("givens", name, key), f"'{row}' is left to another card; name a row that is not")
 
 
 def _runs(sheet: Sheet) -> Iterator[tuple[Path_, Over]]:

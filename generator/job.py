@@ -107,6 +107,7 @@ def do_job(
         _known_input(name, sheet)
     system = shop_of(library, inputs)
     texts = input_texts(sheet, inputs, system)
+    _refuse_elsewhere(library, sheet, texts)
     givens = _Givens(stocks=library.sold(system))
     _choose_rows(library, texts, system, givens, inputs)
     _read_symbols(library, sheet, texts, givens, inputs)
@@ -145,6 +146,19 @@ def input_texts(sheet: Sheet, inputs: Mapping[str, str], system: System) -> dict
     if {"n_v", "n_w"} & set(inputs):
         texts.pop("ratio", None)
     return {**texts, **{name: text for name, text in inputs.items() if name != "shop"}}
+
+
+def _refuse_elsewhere(library: Library, sheet: Sheet, texts: Mapping[str, str]) -> None:
+    for name, given in sheet.givens.items():
+        if texts.get(name) in given.elsewhere:
+            raise InputError(name, taken_elsewhere(library, name, given, texts[name]))
+
+
+def taken_elsewhere(library: Library, name: str, given: Given, text: str) -> str:
+    """What is said of a row that another card takes, and which card that is."""
+    card = given.elsewhere[text]
+    row = library.tables[library.choices[name].table][text]
+    return f"{row.title}: this card is not for it, take the card '{library.cards[card].title}' ({card})"
 
 
 def _choose_rows(

@@ -15,8 +15,8 @@ from conftest import CARD, HOUSE, Run
 WANTED = ["d", "P", "d_2", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
 
 
-def worked(generator: Run, *inputs: str) -> dict[str, dict[str, object]]:
-    done = generator("work", CARD, *inputs, "--json")
+def worked(generator: Run, *inputs: str, card: str = CARD) -> dict[str, dict[str, object]]:
+    done = generator("work", card, *inputs, "--json")
     assert done.returncode == 0, done.stderr
     document: dict[str, dict[str, object]] = json.loads(done.stdout)
     return document
@@ -94,10 +94,22 @@ def test_a_pointed_drill_needs_its_mark_deeper_and_leaves_a_cone(generator: Run)
 
 
 def test_a_blind_hole_has_a_pocket_and_an_end_wall(generator: Run) -> None:
-    through, blind = (worked(generator, f"hole={kind}") for kind in ("through", "blind"))
+    through, blind = worked(generator), worked(generator, card="blind-stud")
     assert number(through, "V_e") == 0
     assert number(blind, "V_e") == pytest.approx(0.785398 * (7.2568**2 * 2 + 64 * 2.4034 / 3) / 1000, rel=1e-4)
     assert number(blind, "V") > number(through, "V")
+
+
+@pytest.mark.parametrize(
+    ("card", "hole", "instead"),
+    [(CARD, "blind", "blind-stud"), ("blind-stud", "through", CARD)],
+)
+def test_a_card_refuses_the_other_hole_and_names_its_card(generator: Run, card: str, hole: str, instead: str) -> None:
+    done = generator("work", card, f"hole={hole}")
+    assert done.returncode == 1
+    assert f"argument 'hole={hole}':1:6: {hole} hole: this card is not for it, take the card" in done.stderr
+    assert f"({instead})" in done.stderr
+    assert not done.stdout
 
 
 def test_a_point_that_breaks_out_is_a_warning(generator: Run) -> None:

@@ -45,6 +45,7 @@ SPOILT = [
     pytest.param("card: bonded-stepped-hole", "card: mixing", (0, 6), "the card 'mixing' has no 'job', so it stands in no sheet", id="card-without-job"),
     pytest.param(BOW, "{thread: M7, T: 110 mm", (0, 9), "thread 'M7' is not in the data; near it:", id="thread"),
     pytest.param(BOW, "{thread: M8, T: 4 mm", (0, 16), "outside the range of this card; take 10 mm to 1 m", id="depth"),
+    pytest.param(BOW, "{thread: M8, hole: blind, T: 110 mm", (0, 19), "blind hole: this card is not for it, take the card 'Bonded blind stud or rod'", id="another-card's"),
     pytest.param(BOW, "{thread: M8, T: 4 kg", (0, 16), "'4 kg' is not a length", id="unit"),
     pytest.param(BOW, "{thread: M8, L_sc: 40 mm, T: 110 mm", (0, 13), "the card 'bonded-stepped-hole' has no input 'L_sc'", id="no-input"),
     pytest.param(BOW, "{thread: M8, larg_drill: flat, T: 110 mm", (0, 13), "has no input 'larg_drill'; did you mean 'large_drill'?", id="near-input"),
@@ -296,7 +297,6 @@ def test_a_plate_is_proposed_only_where_there_is_room_behind(library: Library) -
     side = do_job(library, library.cards["backing-plate"], plate.inputs).working.values["b_rs"]
     assert side / 2 <= 0.06
     assert not plates({**through, "a_e": f"{side * 500 - 2:.0f} mm"})
-    assert not plates({**through, "hole": "blind"})
     assert not plates(through, "blind-stud")
 
 

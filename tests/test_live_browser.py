@@ -190,6 +190,13 @@ def test_the_address_is_read_as_numbers_and_known_choices_only(open_card: Any) -
     assert page.locator("img[src=x]").count() == 0
 
 
+def test_a_hole_that_another_card_is_for_is_not_asked_and_not_worked(open_card: Any) -> None:
+    page = open_card("?hole=blind")
+    assert "the card 'Bonded blind stud or rod'" in page.locator(".bw-live-said").inner_text()
+    assert page.locator("[data-field='hole']").count() == 0
+    assert page.evaluate("bondwright.work('metric', {}).titles.hole") == "through hole"
+
+
 def test_the_shop_is_remembered_on_the_whole_site(open_card: Any, address: str) -> None:
     page = open_card()
     page.get_by_role("radio", name="inch").check()

@@ -177,7 +177,7 @@
     }
     write(part("set"), mine.map(told).join("; "));
     write(part("warnings"), mine.length ? job.warnings.map(one => `Mind: ${one}.`).join(" ") : "");
-    // No classes: for those a browser styles every table anew.
+    // No classes: for those a browser styles all tables anew.
     document.body.toggleAttribute("data-bw-set", mine.length);
     for (const place of places) write(place, say(job, place.dataset.s));
     for (const turn of turns) {
@@ -227,7 +227,7 @@
   // Of the address only what the card can work reaches the page.
   const asked = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked);
   for (const { name } of among(asked)) if (!(name in faults)) own[name] = asked[name];
-  write(part("passed"), among(asked).filter(({ name }) => name in faults).map(({ label }) => label).join(", "));
+  write(part("passed"), Object.entries(faults).map(([name, why]) => fields.find(one => one.name === name)?.label ?? why).join(", "));
   fill();
   section.querySelector("details").open = among(own).length;
   section.hidden = false;

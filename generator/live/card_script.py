@@ -14,7 +14,7 @@ from typing import Any
 
 from ..figures import BLANK
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
-from ..job import RATIO_LIKE, RATIO_SYMBOLS, by_diameter, input_texts, out_of_range, row_symbols
+from ..job import RATIO_LIKE, RATIO_SYMBOLS, by_diameter, input_texts, out_of_range, row_symbols, taken_elsewhere
 from ..model.library import Choice, Library, gift, least_words, read_symbol
 from ..model.prose import Value, condition, conditions_in, plain_parts, values_in
 from ..model.schema import Card, Row, Series, Thread
@@ -81,12 +81,14 @@ class Reach:
             sources.append({frozenset((*series.gives, *thread.gives)) for _, series, thread in library.threads()})
         if "ratio" in givens:
             sources.append({frozenset(["n_v"]), frozenset(["n_w"])})
-        for choice in self.choices.values():
+        for name, choice in self.choices.items():
+            rows = library.tables[choice.table].items()
             sources.append(
                 {
-                    frozenset(name.replace("*", choice.role) for name in names)
-                    for row in library.tables[choice.table].values()
-                    for names in row_givings(row)
+                    frozenset(symbol.replace("*", choice.role) for symbol in symbols)
+                    for key, row in rows
+                    if key not in givens[name].elsewhere
+                    for symbols in row_givings(row)
                 }
             )
         sets = {frozenset(always.union(*combination)) for combination in product(*sources)}
@@ -265,8 +267,10 @@ def row_values(row: Row | Series | Thread, symbols: set[str], role: str = "") ->
     return kept(gift(row.gives, {}, "", role).values, symbols)
 
 
-def rows_data(library: Library, name: str, symbols: set[str]) -> dict[str, Any]:
-    """The rows that a field chooses from by their keys: title, and by thread what they give."""
+def rows_data(library: Library, field: Field, symbols: set[str]) -> dict[str, Any]:
+    """The rows that a field chooses from by their keys: title, and by thread what they give; or what is wrong with one
+    that another card takes."""
+    name, elsewhere = field.name, field.given.elsewhere
     if name == "thread":
         return {
             thread.size: [thread.size, [row_values(series, symbols) | row_values(thread, symbols)]]
@@ -274,7 +278,10 @@ def rows_data(library: Library, name: str, symbols: set[str]) -> dict[str, Any]:
         }
     choice = library.choices[name]
     rows = library.tables[choice.table]
-    return {key: [row.title, *outcomes(library, row, symbols, choice.role)] for key, row in rows.items()}
+    taken = {key: row for key, row in rows.items() if key not in elsewhere}
+    return {key: [row.title, *outcomes(library, row, symbols, choice.role)] for key, row in taken.items()} | {
+        key: [rows[key].title, [taken_elsewhere(library, name, field.given, key)]] for key in elsewhere
+    }
 
 
 def outcomes(library: Library, row: Row, symbols: set[str], role: str) -> Iterator[Any]:
@@ -325,7 +332,7 @@ def field_data(field: Field, reach: Reach, symbols: set[str]) -> dict[str, Any]:
     came = {system: [input_texts(reach.card, {}, system)[field.name], *field.push(system)] for system in reach.systems}
     data: dict[str, Any] = {"came": came}
     if field.kind in ("thread", "choice"):
-        data["rows"] = rows_data(reach.library, field.name, symbols)
+        data["rows"] = rows_data(reach.library, field, symbols)
     if field.name in reach.choices:
         data["stock"] = reach.choices[field.name].stock
     if field.kind == "ratio":

@@ -227,7 +227,8 @@ class Threads(Strict):
 class Given(Strict):
     """An input of a card: one default for all, or one for each shop; and its range.
 
-    `source` stands behind the default and the range; without one they are the reader's own to choose.
+    `source` stands behind the default and the range; without one they are the reader's own to choose. `elsewhere`
+    names rows that this sheet does not take, each with the card that does.
     """
 
     ask: Line
@@ -237,6 +238,7 @@ class Given(Strict):
     min: Line | None = None
     max: Line | None = None
     source: Identifier | None = None
+    elsewhere: dict[Identifier, Identifier] = {}
 
     @model_validator(mode="after")
     def one_default_a_shop(self) -> Given:

@@ -48,8 +48,11 @@ class LiveForm:
 
     @property
     def fields(self) -> list[Field]:
-        """All fields, in the card's order."""
-        return card_fields(self.library, self.card)
+        """The fields in the card's order; where only one row is left to choose there is nothing to ask."""
+        return [field for field in card_fields(self.library, self.card) if self._asks(field)]
+
+    def _asks(self, field: Field) -> bool:
+        return field.kind != "choice" or len(self.options(field)[0][1]) > 1
 
     @property
     def groups(self) -> list[tuple[str, list[Field]]]:
@@ -64,7 +67,7 @@ class LiveForm:
             series = self.library.series.values()
             return [(one.title, [(row.size, row.size) for row in one.rows]) for one in series]
         rows = self.library.tables[self.library.choices[field.name].table]
-        return [("", [(key, row.title) for key, row in rows.items()])]
+        return [("", [(key, row.title) for key, row in rows.items() if key not in field.given.elsewhere])]
 
     def each_shop(self, words: Callable[[System], str]) -> Markup:
         """Words about a field, of which the reader's own shop's are shown."""
