@@ -2,14 +2,17 @@
 
     python tests/benchmark.py
 
-Prints the times of both builds, best of three each, and their ratio; for each card in the browser, the time from
+Prints the processor time of both builds, best of three each, and their ratio; the weight of the heaviest card and of the
+search index; for each card in the browser, the time from
 an input to the answer laid out, drawing and all, and to the frame that shows it; and how long a job sheet of 200
 fittings takes to plan, the cards worked and all. Not a test: it depends on the machine.
 """
 
 from __future__ import annotations
 
+import gzip
 import logging
+import re
 import shutil
 import tempfile
 import time
@@ -33,9 +36,9 @@ HOUSE = Path(__file__).resolve().parents[1]
 def best(work: Callable[[], None], times: int = 3) -> float:
     durations = []
     for _ in range(times):
-        start = time.perf_counter()
+        start = time.process_time()
         work()
-        durations.append(time.perf_counter() - start)
+        durations.append(time.process_time() - start)
     return min(durations)
 
 
@@ -108,12 +111,23 @@ def live_updates(site: Path) -> None:
         browser.close()
 
 
+def weights(site: Path) -> None:
+    """Print how heavy the heaviest card is by each measure, and the search index."""
+    cards = [path.read_bytes() for path in site.glob("cards/*/index.html")]
+    nodes = max(len(re.findall(rb"<[a-z]", card)) for card in cards)
+    zipped = max(len(gzip.compress(card)) for card in cards)
+    index = (site / "search/search_index.json").stat().st_size
+    print(f"heaviest card    {max(map(len, cards)) / 1000:.0f} kB, {zipped / 1000:.0f} kB gzip, {nodes} nodes")
+    print(f"search index     {index / 1000:.0f} kB")
+
+
 def main() -> None:
     logging.disable(logging.WARNING)
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         plain = best(build_site(plain_copy(folder), folder / "plain"))
         generated = best(build_site(HOUSE / "mkdocs.yml", folder / "generated"))
+        weights(folder / "generated")
         live_updates(folder / "generated")
     library = large_job(load_checked(HOUSE / "procedures"), 200)
     planned = best(lambda: work_sheet(library, "large"))  # type: ignore[arg-type, return-value]

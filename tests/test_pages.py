@@ -188,6 +188,15 @@ def test_a_title_cannot_end_the_style_it_stands_in() -> None:
     assert css_string('a"; } </style><script>') == "a\\22 \\3b  \\7d  \\3c \\2f style\\3e \\3c script\\3e "
 
 
+def test_the_drawings_of_a_page_share_their_patterns(files: dict[str, str]) -> None:
+    for path in (f"cards/{CARD}.md", "cards/index.md", "print/handout.md"):
+        page = files[path]
+        assert page.count("<defs") == 1, path
+        painted = set(re.findall(r"url\(#([^)]+)\)", page))
+        assert len(painted) > 3
+        assert painted <= set(re.findall(r'<pattern id="([^"]+)"', page))
+
+
 HOSTILE = "<script>alert(1)</script> [x](javascript:alert(1)) *a* `b` <img src=x onerror=alert(1)>"
 
 

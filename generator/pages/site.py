@@ -16,6 +16,7 @@ from ..notation import formula_line
 from ..units import label
 from .card import CardPage
 from .chooser import ChooserPage
+from .drawings import PATTERNS, lightened
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
 from .paper import FOOT, page_style
@@ -34,6 +35,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    env.globals["patterns"] = PATTERNS
     env.filters |= {
         "prose": prose,
         "linked": linked,
@@ -56,7 +58,7 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
     fronts = {name: front.render(page=page, card=page.card) for name, page in pages.items()}
     for name, page in pages.items():
         text = env.get_template("card.md.j2").render(page=page, card=page.card, front=Markup(fronts[name]))
-        files[f"cards/{name}.md"] = page.led(tidy(text), options.working(name))
+        files[f"cards/{name}.md"] = lightened(page.led(tidy(text), options.working(name)))
         text = env.get_template("card_working.md.j2").render(page=page, card=page.card)
         files[f"cards/{name}/working.md"] = tidy(text)
         files |= {f"cards/{name}/{file}": text for file, text in page.files.items()}
@@ -79,13 +81,14 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
     if library.job_sheets:
         files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(library)))
     groups = {group: [pages[name] for name in cards] for group, cards in library.cards_by_group().items()}
-    files["cards/index.md"] = tidy(env.get_template("cards.md.j2").render(groups=groups))
+    files["cards/index.md"] = lightened(tidy(env.get_template("cards.md.j2").render(groups=groups)))
     in_order = [page for group in groups.values() for page in group]
     style = page_style("Handout for a class", "All cards", library.dated, options)
     led = {
         name: Markup(page.led(fronts[name], options.working(name, up="../../cards/"))) for name, page in pages.items()
     }
-    files["print/handout.md"] = tidy(env.get_template("handout.md.j2").render(pages=in_order, fronts=led, style=style))
+    text = env.get_template("handout.md.j2").render(pages=in_order, fronts=led, style=style)
+    files["print/handout.md"] = lightened(tidy(text))
     decided = list(library.designers.values())
     files["index.md"] = tidy(env.get_template("home.md.j2").render(designers=decided))
     if library.chooser:
