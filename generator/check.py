@@ -9,6 +9,7 @@ from itertools import pairwise
 from pathlib import Path
 
 from .errors import AmbiguousFormula, BondwrightError, CycleError, Fault, Faults, MissingGiven, WorkingError
+from .evidence import series_faults
 from .figures import FIGURES
 from .figures.faults import drawing_names, nearest, shown_faults, words_faults
 from .formula import FORMULARY
@@ -56,7 +57,8 @@ def load_checked(root: Path) -> Library:
     # A card worked with spoilt data would only report the same fault again, in the wrong place.
     faults = faults or [*words_faults(library)]
     faults = faults or [*sheet_faults(library), *unused_faults(library)]
-    faults = faults or [*chooser_faults(library), *job_faults(library)]
+    faults = faults or [*chooser_faults(library), *series_faults(library)]
+    faults = faults or [*job_faults(library)]
     if faults:
         raise Faults(faults)
     return library
@@ -188,6 +190,9 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
     if library.shop_sizes is not None:
         for path, source in library.shop_sizes.named_sources():
             yield "data/shop_sizes.yaml", path, source
+    for key, pulled in library.series_pulled.items():
+        if pulled.published:
+            yield f"tests/{key}.yaml", ("published", "source"), pulled.published.source
     for name, sheet in library.sheets():
         for key, given in sheet.givens.items():
             if given.source:

@@ -14,9 +14,11 @@ from pathlib import Path
 
 from .check import load_checked
 from .errors import BondwrightError, Fault, Faults
+from .evidence import BY_TESTS, own_evidence, said
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, do_job
 from .model.library import Library
+from .model.schema import Card
 from .notation import formula_text, numbers_text, working_number
 from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
@@ -131,8 +133,20 @@ def _work(library: Library, options: argparse.Namespace) -> int:
         job = do_job(library, library.cards[name], inputs)
     except InputError as error:
         raise Faults([_argument_fault(error.name, str(error), inputs, name)]) from None
-    print(as_json(job) if options.json else as_text(job))
+    own = own_tests(library, job, inputs)
+    print(as_json(job, own) if options.json else as_text(job, own))
     return 0
+
+
+def own_tests(library: Library, job: Job, inputs: Mapping[str, str]) -> list[str]:
+    """What the shop's own pulled joints say of this one, a sentence a working load."""
+    assert isinstance(job.sheet, Card)
+    return [
+        f"{FORMULARY.symbols[symbol].meaning}: {said(own, symbol)}."
+        for own in own_evidence(library, job.sheet, inputs, job)
+        for symbol in BY_TESTS
+        if symbol in job.sheet.trust and own.load(symbol) is not None
+    ]
 
 
 def _job(library: Library, options: argparse.Namespace) -> int:
@@ -166,7 +180,7 @@ def _argument_fault(name: str, message: str, inputs: Mapping[str, str], card: st
     return Fault(f"argument '{clip(argument)}'", 1, len(name) + 2 if known else 1, plain(message))
 
 
-def as_json(job: Job) -> str:
+def as_json(job: Job, own: Sequence[str] = ()) -> str:
     """Values in shown units, not rounded, the trail that led to them, and why what was asked for has no number."""
     symbols = FORMULARY.symbols
     values = {
@@ -186,6 +200,7 @@ def as_json(job: Job) -> str:
         "trail": [trail_entry(job, step) for step in job.working.trail],
         "refused": {symbol: str(job.working.refused[symbol]) for symbol in refused(job)},
         "warnings": job.working.warnings,
+        "own_tests": [plain(line) for line in own],
     }
     return json.dumps(document, ensure_ascii=False, indent=2)
 
@@ -217,7 +232,7 @@ def worked(job: Job, step: Step) -> str:
     return numbers_text(step.by, job.working.values, FORMULARY.symbols, job.system)
 
 
-def as_text(job: Job) -> str:
+def as_text(job: Job, own: Sequence[str] = ()) -> str:
     """The trail as it is read in a terminal."""
     symbols = FORMULARY.symbols
     lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})", "", "Given"]
@@ -240,4 +255,5 @@ def as_text(job: Job) -> str:
     lines += ["", *(f"No number: {reason}." for reason in job.reasons)] if job.reasons else []
     for warning in job.working.warnings:
         lines += ["", f"Mind: {warning}."]
+    lines += ["", *own] if own else []
     return plain("\n".join(lines))

@@ -17,13 +17,14 @@ from generator.plugin import Options
 
 # From the ground up. A module may import from rooms below its own, and from its own.
 ROOMS = [
-    ["errors", "units", "schedule"],
+    ["errors", "units", "schedule", "samples"],
     ["expr"],
     ["formula"],
     ["formulas"],
     ["model"],
     ["working"],
     ["job"],
+    ["evidence"],
     ["jobs"],
     ["notation"],
     ["figures"],
@@ -118,8 +119,26 @@ def test_every_key_of_a_card_is_in_the_docs() -> None:
     )
 
     authoring = (HOUSE / "docs/authoring.md").read_text(encoding="utf-8")
+    from generator.model.series import Joint, Measured, Published, TestSeries, Trusted
+
     jobs = (OnTheJob, Bore, Buy, JobSheet, Conditions, Fitting, Load, ShopSizes)
-    for model in (Card, Given, Stepwise, DrawingWords, LabelWords, Table, Over, Across, Row, *jobs):
+    for model in (
+        Card,
+        Given,
+        Stepwise,
+        DrawingWords,
+        LabelWords,
+        Table,
+        Over,
+        Across,
+        Row,
+        *jobs,
+        TestSeries,
+        Joint,
+        Measured,
+        Published,
+        Trusted,
+    ):
         for key in model.model_fields:
             assert f"`{key}`" in authoring, key
 

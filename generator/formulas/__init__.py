@@ -21,6 +21,7 @@ from . import strength
 from . import lateral
 from . import plate
 from . import trial
+from . import pulled
 from . import bed
 from . import seat
 from . import deck
@@ -50,6 +51,7 @@ __all__ = [
     "mix",
     "plate",
     "pour",
+    "pulled",
     "removal",
     "seat",
     "strength",

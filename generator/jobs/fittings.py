@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 
 from ..errors import Fault, Faults, WorkingError
+from ..evidence import BY_TESTS, own_evidence, trusted
 from ..formula import FORMULARY
 from ..job import InputError, Job, do_job, read_input
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
@@ -159,15 +160,21 @@ def carried(
     library: Library, card: Card, inputs: dict[str, str], acts: Act, angle: str | None
 ) -> tuple[str, float, list[str]] | str:
     """The working load that decides, by symbol and value (N), with the warnings of its working, or why it has no
-    number. Raises InputError."""
+    number. Where the shop has pulled joints like it, its own number counts as it should. Raises InputError."""
     assert card.job
     symbols = card.job.carries[acts]
     given = {**inputs, "theta_p": angle} if angle else inputs
-    working = do_job(library, card, given, extra=symbols).working
-    if reasons := working.reasons(symbols):
+    job = do_job(library, card, given, extra=symbols)
+    working = job.working
+    found, own = {}, own_evidence(library, card, given, job)
+    for symbol in symbols:
+        load, whose = trusted(own, symbol, working.values[symbol] if job.has(symbol) else None)
+        if load is not None:
+            found[BY_TESTS[symbol] if whose else symbol] = load
+    if len(found) < len(symbols) and (reasons := working.reasons(symbols)):
         return "; ".join(reasons)
-    symbol = min(symbols, key=working.values.__getitem__)
-    return symbol, working.values[symbol], working.warnings
+    symbol = min(found, key=found.__getitem__)
+    return symbol, found[symbol], working.warnings
 
 
 # What a card that mixes is planned by.

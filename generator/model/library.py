@@ -9,7 +9,7 @@ from datetime import date
 from difflib import get_close_matches
 from functools import cached_property
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from .. import formulas  # noqa: F401  registers the trade's symbols and formulas
 from ..errors import Fault, Faults
@@ -40,6 +40,7 @@ from .schema import (
     Threads,
     parse,
 )
+from .series import TestSeries
 from .yaml_text import Document, read_document
 
 M = TypeVar("M", bound=Strict)
@@ -94,6 +95,9 @@ class Library:
     job_sheets: dict[str, JobSheet] = field(default_factory=dict)
     shop_sizes: ShopSizes | None = None
     chooser: Chooser | None = None
+    series_pulled: dict[str, TestSeries] = field(default_factory=dict)
+    # What a later room worked out of all this, kept so that it is done once.
+    kept: dict[str, dict[str, Any]] = field(default_factory=dict, repr=False, compare=False)
     documents: dict[str, Document] = field(default_factory=dict)
 
     def sheets(self) -> Iterator[tuple[str, Sheet]]:
@@ -232,6 +236,9 @@ def load(root: Path) -> Library:
     for path in reader.pages("jobs"):
         if sheet := reader.read(f"jobs/{path.name}", JobSheet):
             library.job_sheets[path.stem] = sheet
+    for path in reader.pages("tests"):
+        if series := reader.read(f"tests/{path.name}", TestSeries):
+            library.series_pulled[path.stem] = series
     if (root / "data" / "shop_sizes.yaml").exists() or library.job_sheets:
         library.shop_sizes = reader.read("data/shop_sizes.yaml", ShopSizes)
     if (root / "chooser.yaml").exists():

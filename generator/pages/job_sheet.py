@@ -13,6 +13,7 @@ from urllib.parse import urlencode
 from icalendar import Calendar, Event
 from markupsafe import Markup
 
+from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
 from ..job import do_job
 from ..jobs.fittings import Worked
@@ -291,6 +292,19 @@ class JobPage:
         }
         return ways.get(name, f"give {name} as {{}} in place of {{}}").format(text, plain(job.shop(name)))
 
+    def own_tests(self, worked: Worked) -> list[str]:
+        """What the shop's own pulled joints say of a fitting's bond, a sentence a working load."""
+        load = worked.fitting.load
+        if not load or worked.fitting.designer or not worked.card.job:
+            return []
+        symbols = [symbol for symbol in worked.card.job.carries.get(load.acts, ()) if symbol in BY_TESTS]
+        return [
+            plain(said(own, symbol))
+            for own in own_evidence(self.library, worked.card, worked.inputs)
+            for symbol in symbols
+            if own.load(symbol) is not None
+        ]
+
     # Holes
 
     def drill(self, drill: Drill) -> str:
@@ -512,6 +526,7 @@ class JobPage:
                 else self._no_number(check)
             )
             lines.append(f"  {check.worked.name}: must carry {self.load(check)}, {carries}")
+            lines += [f"    {line}." for line in self.own_tests(check.worked)]
             lines += [f"    {self._change(check.worked, remedy)}" for remedy in check.remedies]
         lines += ["", f"Mixes: {self.plan.mixes}; no plan has fewer than {self.plan.at_least}"]
         for mix in self.mixes:

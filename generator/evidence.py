@@ -1,0 +1,291 @@
+"""Pulled joints judged: what a series says of its own set-up, and what may be trusted of a joint like it.
+
+A series counts for exactly what was tested: the same thread, hole, epoxy and filler, wood within a tenth of its
+gravity, and a bond no deeper. A shallower bond is trusted with its share, which is on the safe side: tests found that a
+longer bond carries less on each square millimetre.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from .errors import Fault
+from .formula import FORMULARY
+from .job import InputError, Job, do_job
+from .model.library import Library
+from .model.schema import Card
+from .model.series import FAILURES, Joint, TestSeries
+from .model.yaml_text import Document
+from .samples import FEWEST, Sample
+from .units import clip, from_base, plain
+
+# How far a wood's gravity may be from the one tested, and two holes apart and still be one (m).
+GRAVITY, HOLE = 0.10, 0.0003
+# No steel breaks at so many times the load that its standard asks for.
+STRONGEST_STEEL = 1.3
+# What must be the same, where a card asks for it.
+_SAME = ("resin", "filler")
+# The working loads that tests may take the place of, each with the one by tests.
+BY_TESTS = {"F_w": "F_wt", "F_l": "F_lt"}
+# What a set-up is told by, and a share of it reckoned by.
+_NEEDED = ("d", "D_o", "L_o", "G", "L_b", "k_L", "chi_e")
+_WORKED = ("d", "D_o", "L_o", "L_b", "k_L", "chi_e", "G", "R_w", "R_e", "F_w", "F_l", "F_s", "f_u", "A_s")
+
+
+@dataclass(frozen=True)
+class Judged:
+    """A series with its set-up worked by its card."""
+
+    name: str
+    series: TestSeries
+    job: Job
+
+    @cached_property
+    def broken(self) -> list[Joint]:
+        """The joints whose bond gave way. Only they have a strength of the bond to count."""
+        return [joint for joint in self.series.joints if joint.bond_broke]
+
+    @cached_property
+    def held(self) -> list[Joint]:
+        """The joints whose bond held to the end: what they bore is less than its strength. Among the broken they would
+        count too low, with a scatter that is not theirs, so they are left out of the statistics and shown."""
+        return [joint for joint in self.series.joints if not joint.bond_broke]
+
+    @cached_property
+    def sample(self) -> Sample | None:
+        """The strengths of the bonds that broke, where there are enough."""
+        return Sample([joint.force for joint in self.broken]) if len(self.broken) >= FEWEST else None
+
+    @property
+    def no_number(self) -> str | None:
+        """Why no strength is given."""
+        if self.series.published:
+            return "read as a mean, without the single loads"
+        if self.sample:
+            return None
+        broke = f"{len(self.broken) or 'no'} bond{'' if len(self.broken) == 1 else 's'} broke"
+        return f"{broke}; fewer than {FEWEST} say nothing of how far they scatter, so no strength is reckoned from them"
+
+    @property
+    def mean(self) -> float:
+        """The mean load (N), published or of the bonds that broke; of those that held, where none broke, the least."""
+        if self.series.published:
+            return self.series.published.mean
+        if self.broken:
+            return sum(joint.force for joint in self.broken) / len(self.broken)
+        return min(joint.force for joint in self.held)
+
+    @property
+    def counts(self) -> bool:
+        """Whether a number may be trusted by it."""
+        return self.sample is not None and self.series.invented is None
+
+    @property
+    def calculated(self) -> float | None:
+        """The strength of the bond by the model (N), nothing where it has no number."""
+        values = self.job.working.values
+        return min(values["R_w"], values["R_e"]) if "R_w" in values and "R_e" in values else None
+
+    @property
+    def ratio(self) -> float | None:
+        """Measured over calculated."""
+        return self.mean / self.calculated if self.calculated else None
+
+    @property
+    def gravity(self) -> float:
+        """The specific gravity of the wood pulled."""
+        return self.series.measured.gravity if self.series.measured else self.job.working.values["G"]
+
+    def why_not(self, job: Job) -> str | None:
+        """Why it says nothing of a joint, or None for one like those tested."""
+        values, own = job.working.values, self.job.working.values
+        if any(symbol not in values or symbol not in own for symbol in _NEEDED):
+            return "its thread, hole, depth or wood is not known"
+        if job.titles.get("thread") != self.job.titles.get("thread"):
+            return f"its thread is not {self.job.titles['thread']}"
+        if abs(values["D_o"] - own["D_o"]) > HOLE:
+            return f"its hole is not {plain(self.job.shop('D_o'))} wide"
+        if abs(values["G"] - self.gravity) > GRAVITY * self.gravity * (1 + 1e-9):
+            return "its wood is more than a tenth lighter or denser than the wood tested"
+        if values["L_o"] > own["L_o"] * (1 + 1e-6):
+            return f"its bond is deeper than {plain(self.job.shop('L_o'))}"
+        for name in _SAME:
+            if name in job.titles and name in self.job.titles and job.titles[name] != self.job.titles[name]:
+                return f"its {name} is not {self.job.titles[name]}"
+        return None
+
+    def share(self, job: Job) -> float:
+        """The joint's bond as a part of the bond tested, never more than all of it."""
+        values, own = job.working.values, self.job.working.values
+        parts = (values[symbol] / own[symbol] for symbol in ("L_b", "k_L", "chi_e"))
+        share = 1.0
+        for part in parts:
+            share *= min(1.0, part)
+        return share
+
+
+@dataclass(frozen=True)
+class Own:
+    """A joint that stands in a tested set-up: the series, and the joint worked with it."""
+
+    judged: Judged
+    job: Job
+
+    def load(self, symbol: str) -> float | None:
+        """The working load by tests (N) beside the model's `symbol`, where there is one."""
+        values = self.job.working.values
+        return values[BY_TESTS[symbol]] if symbol in BY_TESTS and BY_TESTS[symbol] in values else None
+
+    def model(self, symbol: str) -> float | None:
+        """The model's own working load (N), where there is one."""
+        return self.job.working.values[symbol] if self.job.has(symbol) else None
+
+    def decides(self, symbol: str) -> float | None:
+        """What may be trusted (N) in place of the model's number: the lower of both, or the test's own where the
+        teacher says so. Nothing of an invented series."""
+        own, model = self.load(symbol), self.model(symbol)
+        if own is None or not self.judged.counts:
+            return None
+        if self.judged.series.trust:
+            return own
+        return min(own, model) if model is not None else own
+
+
+def said(own: Own, symbol: str) -> str:
+    """In a sentence, what the shop's own tests give for a joint in place of the model's `symbol`, and what counts."""
+    series, load, model = own.judged.series, own.load(symbol), own.model(symbol)
+    assert load is not None
+    shown = own.job.shop(BY_TESTS[symbol])
+    count = len(own.judged.broken)
+    if series.invented:
+        return f"Invented tests ({series.title}, {count} joints) would give {shown}. They count for nothing"
+    begin = f"This shop's own tests ({series.title}, {count} joints) give {shown}"
+    if series.trust:
+        return f"{begin}. It counts, by {series.trust.by}, {series.trust.on}: {series.trust.why}"
+    if model is None:
+        return f"{begin}. It counts, for the model has no number here"
+    return (
+        f"{begin}. {'It counts, for the model gives more' if load < model else 'The lower number of the model counts'}"
+    )
+
+
+def judged_series(library: Library) -> dict[str, Judged]:
+    """Every series of a checked library with its set-up worked, once."""
+    if "series" not in library.kept:
+        pulled = library.series_pulled.items()
+        library.kept["series"] = {name: Judged(name, series, set_up(library, series)) for name, series in pulled}
+    return library.kept["series"]
+
+
+def set_up(library: Library, series: TestSeries) -> Job:
+    """The card of a series worked as it was set. Raises InputError."""
+    extra = [symbol for symbol in _WORKED if symbol in FORMULARY.symbols]
+    return do_job(library, library.cards[series.card], series.given, extra=extra)
+
+
+def series_for(library: Library, card: Card) -> list[Judged]:
+    """The shop's own series that may say something of a card's joints: made by it, or by the card that tries them."""
+    if not set(BY_TESTS) & set(card.trust):
+        return []
+    trial = card.job.trial if card.job else None
+    return [
+        one
+        for one in judged_series(library).values()
+        if not one.series.published and (one.series.card == trial or library.cards[one.series.card] is card)
+    ]
+
+
+def own_evidence(library: Library, card: Card, inputs: Mapping[str, str], job: Job | None = None) -> list[Own]:
+    """Every series with a number that tried joints like this one, and the joint worked with it; the lowest first. `job`
+    is the joint as it was worked already."""
+    series = [one for one in series_for(library, card) if one.sample]
+    if not series:
+        return []
+    if job is None or any(symbol not in job.working.values for symbol in _NEEDED):
+        job = do_job(library, card, inputs, extra=_WORKED)
+    found = [_worked(library, card, inputs, one, job) for one in series if one.why_not(job) is None]
+    return sorted(found, key=lambda own: own.load("F_w") or 0.0)
+
+
+def _worked(library: Library, card: Card, inputs: Mapping[str, str], judged: Judged, job: Job) -> Own:
+    assert judged.sample
+    given = {**inputs, "R_t": f"{judged.sample.low:.3f} N", "q_t": f"{judged.share(job):.6f}"}
+    symbols = [BY_TESTS[symbol] for symbol in BY_TESTS if symbol in card.trust]
+    return Own(judged, do_job(library, card, given, extra=symbols))
+
+
+def trusted(own: Iterable[Own], symbol: str, model: float | None) -> tuple[float | None, Own | None]:
+    """What counts of a model's working load and the shop's own: the number, and whose it is when it is no longer the
+    model's."""
+    decided = [(load, one) for one in own if (load := one.decides(symbol)) is not None]
+    if not decided:
+        return model, None
+    load, one = min(decided, key=lambda pair: pair[0])
+    return (load, one) if model is None or load != model else (model, None)
+
+
+def series_faults(library: Library) -> Iterator[Fault]:
+    """What is wrong in the series of pulled joints, taken with the cards and data."""
+    for name, series in library.series_pulled.items():
+        document = library.documents[f"tests/{name}.yaml"]
+        if series.card not in library.cards:
+            known = ", ".join(key for key in library.cards if set(BY_TESTS) & set(library.cards[key].trust))
+            yield document.fault(("card",), f"no card '{clip(series.card)}'; cards of bonds that are pulled: {known}")
+            continue
+        if not set(BY_TESTS) & set(library.cards[series.card].trust):
+            yield document.fault(
+                ("card",), "this card reckons no working load of a bond, so nothing is there to compare"
+            )
+            continue
+        try:
+            job = set_up(library, series)
+        except InputError as error:
+            at_key = str(error).startswith("unknown input")
+            yield document.fault(("given", error.name), str(error), at_key=at_key)
+            continue
+        values = job.working.values
+        if "L_o" not in values or "D_o" not in values or "G" not in values:
+            reasons = "; ".join(job.working.reasons(("D_o", "L_o", "G"))) or "thread, hole, depth or wood is missing"
+            yield document.fault(("given",), f"the set-up cannot be worked: {reasons}")
+            continue
+        most = STRONGEST_STEEL * values["f_u"] * values["A_s"]
+        for place, joint in enumerate(series.joints):
+            yield from _joint_faults(document, place, joint, job, most)
+        if series.published and series.published.mean > most:
+            yield document.fault(("published", "mean"), _too_strong(job, series.published.mean, most))
+
+
+def _joint_faults(document: Document, place: int, joint: Joint, job: Job, most: float) -> Iterator[Fault]:
+    key = "load" if joint.load is not None else "held"
+    if joint.force > most:
+        yield document.fault(("joints", place, key), _too_strong(job, joint.force, most))
+    for name, text in joint.given.items():
+        here = ("joints", place, "given", name)
+        if name not in job.texts:
+            message = f"'{clip(name)}' is no input of this series; leave it out"
+            yield document.fault(here, message, at_key=True)
+        elif " ".join(text.split()) != " ".join(job.texts[name].split()):
+            own = job.texts[name]
+            message = f"'{clip(text)}' where the series has '{own}'; one set-up a series: put this joint in its own"
+            yield document.fault(here, message)
+
+
+def _too_strong(job: Job, force: float, most: float) -> str:
+    kilo = from_base(force, "N", "kN")
+    rod, metal = job.titles["thread"], job.titles.get("fastener", "this metal")
+    least = from_base(most / STRONGEST_STEEL, "N", "kN")
+    return (
+        f"{kilo:.1f} kN is over what the fastener bears: {rod} of {metal} breaks from {least:.1f} kN on, and none "
+        f"carries {STRONGEST_STEEL} times that; look at the reading and the lever"
+    )
+
+
+def failures(judged: Judged) -> dict[str, int]:
+    """How many joints failed each way, in words."""
+    count: dict[str, int] = {}
+    for joint in judged.series.joints:
+        words = FAILURES[joint.failed] if joint.failed else "did not break"
+        count[words] = count.get(words, 0) + 1
+    return count

@@ -1,0 +1,24 @@
+"""What may be trusted of a bond like those that a shop has pulled itself, by the factors of the model."""
+
+from __future__ import annotations
+
+from ..formula import formula
+from ..units import N, one
+from .define import HUNDREDTH, force, number
+
+force("R_t", "strength of the bond that 95 in 100 joints reach, by the shop's own tests")
+number("q_t", "bond of this joint as a part of the bond tested", HUNDREDTH)
+force("F_wt", "working load by the shop's own tests, for a load that comes and goes")
+force("F_lt", "working load by the shop's own tests, for a load that stays")
+
+
+@formula("F_wt", source="own-judgement")
+def working_load_by_tests(q_t: one, R_t: N, gamma_b: one, F_s: N) -> N:
+    """With the model's factor on the bond, for a trial pulls for minutes and in the dry; the fastener has its own."""
+    return min(q_t * R_t / gamma_b, F_s)
+
+
+@formula("F_lt", source="own-judgement")
+def lasting_load_by_tests(q_t: one, R_t: N, gamma_l: one, F_s: N) -> N:
+    """A load that stays was not tried, so the model's factor stands."""
+    return min(q_t * R_t / gamma_l, F_s)
