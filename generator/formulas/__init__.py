@@ -2,7 +2,8 @@
 
 # In the order in which the nomenclature page tells them: the thread, drills, the hole for it, what fills it, the mix,
 # how long it takes, how much at once, what it must carry, what it holds along and across, what is behind it, what it is
-# bedded in, how it comes out again, and what is removable or a screw.
+# bedded in, how it comes out again, and what is removable or a screw,
+# and what to fetch for it.
 # isort: off
 from . import thread
 from . import drill
@@ -31,6 +32,7 @@ from . import removal
 from . import bonded_screw
 from . import bush
 from . import cast_thread
+from . import tools
 
 __all__ = [
     "batch",
@@ -58,6 +60,7 @@ __all__ = [
     "syringe",
     "thread",
     "time",
+    "tools",
     "trial",
     "worn",
 ]

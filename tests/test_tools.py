@@ -1,0 +1,90 @@
+"""What to fetch: drills against the lengths that are sold, tubes against their holes, and two jobs by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from conftest import HOUSE
+from generator.job import do_job
+from generator.model.library import load
+from generator.units import plain
+
+LIBRARY = load(HOUSE / "procedures")
+INCH = 25.4
+
+# Diameter and length of the flutes in mm: jobber series on suppliers' pages, DIN 338, and two inch sizes.
+FLUTES = [
+    (3.2, 36),
+    (8, 75),
+    (8.5, 75),
+    (9, 81),
+    (10, 87),
+    (12, 101),
+    (14, 108),
+    (16, 120),
+    (INCH * 3 / 16, INCH * (2 + 5 / 16)),
+    (INCH * 17 / 64, INCH * (2 + 7 / 8)),
+]
+CARDS = {
+    "bonded-stepped-hole": ("l_do", "l_dg"),
+    "blind-stud": ("l_do", "l_dg"),
+    "trial-joint": ("l_do", "l_dg"),
+    "cast-thread": ("l_do",),
+    "bonded-bush": ("l_db",),
+    "worn-hole": ("l_db", "l_dk"),
+    "bonded-screw": ("l_ds",),
+    "backing-plate": ("l_dk",),
+    "bedded-cored": ("l_dk",),
+    "bedded-solid": ("l_dk",),
+    "cast-seat": ("l_dk",),
+    "released-seat": ("l_dk",),
+}
+
+
+@pytest.mark.parametrize(("size", "flutes"), FLUTES)
+def test_no_usual_drill_is_taken_for_longer_than_it_is_sold(size: float, flutes: float) -> None:
+    """The lines run below every length that was read, and by no more than a fifth where the series is metric."""
+    kind = LIBRARY.tables["drills"]["twist"].gives
+    line = float(kind["u_f*"].removesuffix(" mm")) + float(kind["k_f*"]) * size
+    usual = min(float(kind["n_f*"]) * size, line)
+    assert usual <= flutes
+    assert usual > 0.78 * flutes
+
+
+@pytest.mark.parametrize(
+    ("name", "given", "shown"),
+    [
+        # M8 in 90 mm: a cone of 8 / 2 / tan 59 = 2.40, so 92.40 and 10 are 102.40; flutes 23 + 5.6 x 8 = 67.8, too short.
+        # 63 and a spur of 13 are 76, and 10 are 86; a flat bit has 110. A tube of 8 - 0.5, and 90 + 40.
+        (
+            "bonded-stepped-hole",
+            {},
+            {"l_dg": "103 mm", "n_dg": "1", "l_do": "86 mm", "n_do": "0", "D_tu": "7.5 mm", "L_tu": "130 mm"},
+        ),
+        # 5/16 in 3 1/2 in: 3.5 + 0.3125 / 2 / tan 59 = 3.594; with 10 mm 3.988. The tube 0.3125 - 0.0197 = 0.293.
+        ("bonded-stepped-hole", {"shop": "inch"}, {"l_dg": "4 in", "n_dg": "1", "D_tu": "9/32 in"}),
+        # 40 of wood, 9.0 / 2 / tan 59 = 2.70, block 25, 10: 77.7; 67.7 in the wood and the block, flutes 73.4.
+        ("bedded-solid", {"D_k": "9 mm"}, {"l_dk": "78 mm", "n_dk": "0"}),
+    ],
+)
+def test_by_hand(name: str, given: dict[str, str], shown: dict[str, str]) -> None:
+    job = do_job(LIBRARY, LIBRARY.cards[name], given)
+    assert {symbol: plain(job.shop(symbol)) for symbol in shown} == shown
+
+
+@pytest.mark.parametrize("shop", ["metric", "inch"])
+@pytest.mark.parametrize("name", CARDS)
+def test_every_card_that_drills_tells_how_long_the_drill_must_be(name: str, shop: str) -> None:
+    card = LIBRARY.cards[name]
+    values = do_job(LIBRARY, card, {"shop": shop}).working.values
+    told = " ".join(need.what for need in card.needs.tools)
+    for symbol in CARDS[name]:
+        assert f"{{{symbol}}}" in told
+        assert values[symbol] > values["c_ch"]
+
+
+@pytest.mark.parametrize(("thread", "brush"), [("M4", 0), ("M12", 1)])
+def test_a_wide_hole_is_wetted_with_a_brush(thread: str, brush: int) -> None:
+    values = do_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {"thread": thread}).working.values
+    assert values["n_br"] == brush
+    assert values["D_tu"] < values["D_g"]
