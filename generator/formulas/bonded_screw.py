@@ -9,10 +9,11 @@ from math import pi
 
 from ..formula import formula, lookup, mm, newton, rule
 from ..units import N, Shown, kg, kg_per_m3, m, m3, one
-from .define import HUNDREDTH, PAD_IN, PAD_MM, define, drill, force, number, ruled, share, sized, volume
+from .define import HUNDREDTH, PAD_IN, PAD_MM, define, drill, force, measured, number, ruled, share, sized, volume
 from .mix import STRONG_FILLERS
 
 drill("d_sc", "shank diameter of the screw")
+measured("d_wg", "shank diameter of a wood screw of this gauge")
 ruled("L_sc", "threaded length in the wood, its tapered tip not counted", "down")
 ruled("l_sc", "plain shank in the wood")
 share("q_sc", "pilot as a part of the shank diameter")
@@ -48,6 +49,12 @@ force("J_sc", "working load along the screw in end grain, the epoxy not counted"
 def coach_screw_of_the_size(d: m) -> m:
     """A coach screw has the diameter of the machine thread of the same size."""
     return d
+
+
+@formula("d_sc", source="wood-handbook-8")
+def wood_screw_of_the_gauge(d_wg: m) -> m:
+    """A wood screw's gauge stands for its shank."""
+    return d_wg
 
 
 @formula("P_sc", source="from-memory")

@@ -24,11 +24,11 @@ ruled("l_dg", "guide drill, its length below the chuck, at least", "up")
 ruled("l_dk", "drill for the bolt hole, its length below the chuck, at least", "up")
 ruled("l_db", "drill for the bore, its length below the chuck, at least", "up")
 ruled("l_ds", "drill for the pilot, its length below the chuck, at least", "up")
-count("n_do", "1 where a large drill of usual length is too short, else 0")
-count("n_dg", "1 where a guide drill of usual length is too short, else 0")
-count("n_dk", "1 where a drill of usual length is too short for the bolt hole, else 0")
-count("n_db", "1 where a drill of usual length is too short for the bore, else 0")
-count("n_ds", "1 where a drill of usual length is too short for the pilot, else 0")
+count("n_do", "large drills of long series needed")
+count("n_dg", "guide drills of long series needed")
+count("n_dk", "drills of long series needed for the bolt hole")
+count("n_db", "drills of long series needed for the bore")
+count("n_ds", "drills of long series needed for the pilot")
 sized(
     "D_tu",
     "tube that reaches the bottom of the hole, outside, at most",
@@ -39,7 +39,7 @@ ruled("L_tu", "length of that tube, at least", "up")
 ruled("c_tu", "how much thinner a tube is than the hole that it goes down")
 ruled("c_tl", "tube that stands out of the hole")
 ruled("D_pc", "widest hole that a folded pipe cleaner wets")
-count("n_br", "1 where the hole is wetted with a round brush, 0 with a pipe cleaner")
+count("n_br", "round brushes needed, where the hole is too wide for a pipe cleaner")
 
 
 # How long a drill must be: its mark, and what stands out of the wood

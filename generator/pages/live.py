@@ -28,6 +28,7 @@ HEADINGS = {
         "bonded_screw",
         "deck",
         "bolt",
+        "tools",
     ),
     "Seat, bed and plate": ("bed", "seat", "plate"),
     "Epoxy and batches": ("epoxy", "batch", "mix", "syringe", "pour", "lifts"),
