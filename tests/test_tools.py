@@ -88,3 +88,13 @@ def test_a_wide_hole_is_wetted_with_a_brush(thread: str, brush: int) -> None:
     values = do_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {"thread": thread}).working.values
     assert values["n_br"] == brush
     assert values["D_tu"] < values["D_g"]
+
+
+@pytest.mark.parametrize("gauge", LIBRARY.tables["screw_gauges"])
+def test_a_gauge_is_sixty_and_thirteen_thousandths_of_an_inch_a_number(gauge: str) -> None:
+    """The American rule for screw gauges; the Handbook prints hundredths of a millimetre."""
+    table = LIBRARY.reference["wood-screws"]
+    values = do_job(LIBRARY, table, {"gauge": gauge}).working.values
+    rule = (0.060 + 0.013 * int(gauge.removeprefix("gauge-"))) * INCH / 1000
+    assert values["d_wg"] == pytest.approx(rule, abs=0.00001)
+    assert values["D_sc"] < values["d_wg"] <= values["S_sc"]
