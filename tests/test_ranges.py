@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import product
+
 import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 
 from conftest import HOUSE
 from generator.formula import FORMULARY
-from generator.job import Job, do_job
+from generator.job import InputError, Job, do_job
+from generator.live.fields import card_fields
 from generator.model.library import load
+from generator.pages.options import SiteOptions
+from generator.pages.table import TablePage
+from generator.units import SYSTEMS, read_number
 
 LIBRARY = load(HOUSE / "procedures")
 CARDS = sorted(name for name, card in LIBRARY.cards.items() if "thread" in card.givens)
@@ -20,13 +29,75 @@ def jobs(card: str) -> list[Job]:
     ]
 
 
+def cells(name: str) -> Iterator[Job]:
+    """A reference table worked for every row, column and further table that its page prints."""
+    table = LIBRARY.reference[name]
+    page = TablePage(LIBRARY, name, SiteOptions())
+    runs = [run for run in (table.over, table.across, table.each) if run]
+    for system in SYSTEMS:
+        for texts in product(*(page.run_values(run, system) for run in runs)):
+            own = dict(zip((run.input for run in runs), texts, strict=True))
+            yield do_job(LIBRARY, table, {**own, "shop": system})
+
+
+def assert_inside_its_ranges(job: Job) -> None:
+    values = job.working.values
+    for rule in FORMULARY.rules:
+        if all(name in values for name in rule.parameters) and not rule.call(values):
+            assert not values.keys() & set(rule.limits), (rule.message, job.titles)
+
+
 @pytest.mark.parametrize("card", CARDS)
 def test_no_symbol_has_a_number_where_a_rule_that_limits_it_fails(card: str) -> None:
     for job in jobs(card):
-        values = job.working.values
-        for rule in FORMULARY.rules:
-            if all(name in values for name in rule.parameters) and not rule.call(values):
-                assert not values.keys() & set(rule.limits), (rule.message, job.titles)
+        assert_inside_its_ranges(job)
+
+
+@pytest.mark.parametrize("name", sorted(LIBRARY.reference))
+def test_nor_in_any_cell_of_a_reference_table(name: str) -> None:
+    for job in cells(name):
+        assert_inside_its_ranges(job)
+
+
+def in_reach(symbol: str) -> set[str]:
+    """What a symbol may change: what is worked from it, and what rules limit that ask for it."""
+    found, ahead = {symbol}, [symbol]
+    while ahead:
+        name = ahead.pop()
+        limited = {one for rule in FORMULARY.rules_on(name) for one in rule.limits}
+        new = (set(FORMULARY.using(name)) | limited) - found
+        found |= new
+        ahead += new
+    return found
+
+
+@pytest.mark.parametrize("card", CARDS)
+def test_what_is_refused_never_changes_what_does_not_depend_on_it(card: str) -> None:
+    """One number of the job is changed, often out of a model's range: all that it cannot reach stays to the last digit."""
+    sheet = LIBRARY.cards[card]
+    numbers = [field for field in card_fields(LIBRARY, sheet) if field.kind == "number"]
+    seen = {"refused": 0, "kept": 0}
+
+    @settings(max_examples=60, deadline=None, derandomize=True, database=None)
+    @given(st.sampled_from(numbers), st.floats(-1.3, 1.3), st.sampled_from(SYSTEMS))
+    def change(field, power, system):  # type: ignore[no-untyped-def]
+        number, unit = read_number(field.given.text(system))
+        text = f"{float(number or 1) * 10**power:.6f} {unit}".strip()
+        try:
+            own = do_job(LIBRARY, sheet, {field.name: text, "shop": system}).working
+        except InputError:
+            assume(False)
+        came = do_job(LIBRARY, sheet, {"shop": system}).working
+        far = {*came.values, *came.refused} - in_reach(field.name)
+        assert {name: own.values[name] for name in far & own.values.keys()} == {
+            name: came.values[name] for name in far & came.values.keys()
+        }
+        seen["refused"] += bool(own.refused.keys() - came.refused.keys())
+        seen["kept"] += len(far & own.values.keys())
+
+    change()
+    assert seen["refused"] >= 1, seen
+    assert seen["kept"] >= 1000, seen
 
 
 @pytest.mark.parametrize("card", CARDS)
@@ -46,3 +117,19 @@ def test_oily_wood_has_no_strength_of_a_bond_but_keeps_its_drills() -> None:
         assert "oily wood" in str(working.refused["F_l"])
         assert working.values["D_o"] > 0
         assert working.values["F_s"] > 0
+
+
+NEAR = [name for name, card in LIBRARY.cards.items() if "a_e" in card.givens]
+
+
+def test_every_card_that_asks_for_the_edge_knows_how_near_it_may_be() -> None:
+    assert len(NEAR) >= 6
+    assert all("a_m" in LIBRARY.cards[name].outputs for name in NEAR)
+
+
+@pytest.mark.parametrize("card", NEAR)
+def test_a_near_edge_is_warned_of_beside_every_load(card: str) -> None:
+    """Four diameters of an M8 or of a screw of 8 mm are 32 mm."""
+    for edge, warned in (("33 mm", False), ("32 mm", False), ("31 mm", True), ("14 mm", True)):
+        warnings = do_job(LIBRARY, LIBRARY.cards[card], {"a_e": edge}).working.warnings
+        assert any("an edge of the wood is nearer than the 32\u00a0mm" in text for text in warnings) == warned, edge

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from conftest import HOUSE, whole_job
+from conftest import HOUSE, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import syringe
+from generator.job import InputError
 from generator.model.library import load
 
 LIBRARY = load(HOUSE / "procedures")
@@ -61,5 +62,8 @@ def test_a_mix_that_all_stays_in_the_syringe_is_refused() -> None:
 
 
 def test_keeping_back_all_of_it_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="less than all"):
+    """The card's own range ends before that, and so does the formula's, whoever asks."""
+    with pytest.raises(InputError, match="take 0 % to 90 %"):
         whole_job(LIBRARY, LIBRARY.cards["mixing"], {"u_mx": "100 %"})
+    with pytest.raises(OutOfRange, match="less than all"):
+        whole_working(["m_i"], {"m_b": 0.030, "u_mx": 1.0})

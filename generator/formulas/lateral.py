@@ -302,9 +302,9 @@ def angled_pull_on_a_plate(F_rs: N, F_s: N, F_y: N, theta_p: rad) -> N:
     source="own-judgement",
     limits=("R_y", "R_sy", "R_y4"),
 )
-def side_load_is_for_such_a_thread(d_n: m, d_3: m, d_r: m) -> bool:
-    """As for the bond; a screw's thread is another matter."""
-    return (d_r > 0) & (d_3 > 0) & (d_n >= 5.999 * mm) & (d_n <= 20.001 * mm)
+def side_load_is_for_such_a_thread(d_n: m, d_3: m) -> bool:
+    """As for the bond; a screw's thread, which has no such root, is another matter."""
+    return (d_3 > 0) & (d_n >= 5.999 * mm) & (d_n <= 20.001 * mm)
 
 
 @rule(
@@ -312,9 +312,9 @@ def side_load_is_for_such_a_thread(d_n: m, d_3: m, d_r: m) -> bool:
     source="nds-2018-dowels",
     limits=("R_y", "R_sy", "R_y4"),
 )
-def side_load_is_for_such_a_screw(d_n: m, r_sc: one, d_r: m) -> bool:
+def side_load_is_for_such_a_screw(d_n: m, r_sc: one) -> bool:
     """A gauge 6 is 3.505 mm."""
-    return (d_r > 0) & (r_sc > 0) & (d_n >= 3.5 * mm) & (d_n <= 20.001 * mm)
+    return (r_sc > 0) & (d_n >= 3.5 * mm) & (d_n <= 20.001 * mm)
 
 
 @rule(
@@ -332,9 +332,9 @@ def screw_is_deep_enough_for_a_side_load(l_y: m, n_y: one, d_n: m) -> bool:
     source="own-judgement",
     limits=("R_y", "R_y4"),
 )
-def rod_is_deep_enough_for_a_side_load(L_o: m, l_y: m, d_n: m) -> bool:
+def rod_is_deep_enough_for_a_side_load(L_o: m, d_n: m) -> bool:
     """As for a pull along it."""
-    return (L_o > 0) & (l_y >= 4.999 * d_n)
+    return L_o >= 4.999 * d_n
 
 
 @rule(
@@ -352,9 +352,9 @@ def wood_is_thick_enough_for_a_side_load(l_y: m, d_n: m) -> bool:
     source="own-judgement",
     limits=("R_y", "R_y4"),
 )
-def ring_presses_on_the_wood(D_o: m, d_y: m, d_n: m) -> bool:
+def ring_presses_on_the_wood(D_o: m, d_n: m) -> bool:
     """A starved ring leaves the rod loose in its hole."""
-    return (d_y > 0) & (D_o - d_n >= 1.999 * mm)
+    return D_o - d_n >= 1.999 * mm
 
 
 @rule(
@@ -362,9 +362,9 @@ def ring_presses_on_the_wood(D_o: m, d_y: m, d_n: m) -> bool:
     source="own-judgement",
     limits=("R_y",),
 )
-def bed_is_thin_enough_for_a_side_load(g_y: m, d_n: m, d_y: m) -> bool:
+def bed_is_thin_enough_for_a_side_load(g_y: m, d_n: m) -> bool:
     """No test or table goes so far."""
-    return (d_y > 0) & (g_y <= d_n * (1 + 1e-9))
+    return g_y <= d_n * (1 + 1e-9)
 
 
 @rule(

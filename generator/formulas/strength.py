@@ -280,6 +280,26 @@ def edge_is_far_enough(a_e: m, d: m) -> bool:
 
 
 @rule(
+    "an edge of the wood is nearer than the {a_m} that is asked for: the wood may split before the load is reached",
+    source="common-practice",
+    refuses=False,
+)
+def edge_is_as_far_as_is_asked(a_e: m, a_m: m) -> bool:
+    """The reader is told beside whatever load is left there."""
+    return a_e >= a_m * (1 - 1e-9)
+
+
+@rule(
+    "an end of the wood is nearer than the {a_n} that is asked for: the wood may split before the load is reached",
+    source="lvl-handbook",
+    refuses=False,
+)
+def end_is_as_far_as_is_asked(a_z: m, a_n: m) -> bool:
+    """Towards its end wood splits soonest."""
+    return a_z >= a_n * (1 - 1e-9)
+
+
+@rule(
     "no depth of this thread carries the load: more than 250 mm, or 20 thread diameters, is not counted. Take a "
     "thicker thread, or share the load among several fittings",
     source="own-judgement",
