@@ -28,7 +28,6 @@ FLUTES = [
 CARDS = {
     "bonded-stepped-hole": ("l_do", "l_dg"),
     "blind-stud": ("l_do", "l_dg"),
-    "trial-joint": ("l_do", "l_dg"),
     "cast-thread": ("l_do",),
     "bonded-bush": ("l_db",),
     "worn-hole": ("l_db", "l_dk"),
