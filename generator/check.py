@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
-from itertools import pairwise
 from pathlib import Path
 
 from .errors import AmbiguousFormula, BondwrightError, CycleError, Fault, Faults, MissingGiven, WorkingError
@@ -15,7 +14,8 @@ from .figures.faults import drawing_names, nearest, shown_faults, words_faults
 from .formula import FORMULARY
 from .job import InputError, Job, do_job, read_input
 from .jobs.faults import job_faults
-from .model.library import DRILL_CHOICES, SPECIAL, Library, gift, load, read_symbol, stock_sizes, thread_key
+from .model.library import SPECIAL, Library, load, thread_key
+from .model.quantity import read_symbol
 from .model.schema import Card, CheckValue, Given, Over, Sheet, Table
 from .model.yaml_text import Document, Path_
 from .units import (
@@ -53,7 +53,7 @@ class CheckResult:
 def load_checked(root: Path) -> Library:
     """Read `procedures/` and check all of it. Raises Faults."""
     library = load(root)
-    faults = [*unit_faults(), *data_faults(library), *source_faults(library)]
+    faults = [*unit_faults(), *name_faults(library), *source_faults(library)]
     # A card worked with spoilt data would only report the same fault again, in the wrong place.
     faults = faults or [*words_faults(library)]
     faults = faults or [*sheet_faults(library), *unused_faults(library)]
@@ -71,77 +71,17 @@ def unit_faults() -> Iterator[Fault]:
         yield Fault(file, int(line), 1, f"the units do not close: {str(fault).removeprefix(fault.where + ': ')}")
 
 
-def data_faults(library: Library) -> Iterator[Fault]:
-    """Quantities in the data tables that cannot be read, and stock lists out of order."""
-    for table, rows in library.tables.items():
-        document = library.documents[f"data/{table}.yaml"]
-        for name, row in rows.items():
-            yield from _gives_faults(document, ("rows", name, "gives"), row.gives)
-            for size, gives in row.by_d.items():
-                yield from _size_faults(document, ("rows", name, "by_d", size), "d", size)
-                yield from _gives_faults(document, ("rows", name, "by_d", size), gives)
-            for key, text in (("d_min", row.d_min), ("d_max", row.d_max)):
-                if text:
-                    yield from _size_faults(document, ("rows", name, key), "d", text)
-    yield from _thread_faults(library)
-    yield from _stock_faults(library)
-
-
-def _thread_faults(library: Library) -> Iterator[Fault]:
+def name_faults(library: Library) -> Iterator[Fault]:
+    """Names of threads that stand for more than one."""
     document = library.documents["data/threads.yaml"]
     named: dict[str, str] = {}
     for name, series in library.series.items():
-        yield from _gives_faults(document, ("series", name, "gives"), series.gives)
         for place, thread in enumerate(series.rows):
-            for symbol, text in thread.gives.items():
-                path = ("series", name, "rows", place, "tap" if symbol == "D_y" else symbol)
-                yield from _size_faults(document, path, symbol, text)
             for spelling in (thread.size, *thread.also):
                 other = named.setdefault(thread_key(spelling), thread.size)
                 if other != thread.size:
                     message = f"'{spelling}' already names {other}; a name belongs to one thread"
                     yield document.fault(("series", name, "rows", place), message)
-
-
-def _gives_faults(document: Document, path: Path_, gives: dict[str, str]) -> Iterator[Fault]:
-    for symbol, text in gives.items():
-        here = (*path, symbol)
-        if "*" in symbol and not document.file.endswith("data/drills.yaml"):
-            message = f"'{symbol}': a star stands for the role of a drill, only in drills.yaml"
-            yield document.fault(here, message, at_key=True)
-            continue
-        roles = [choice.role for choice in DRILL_CHOICES.values()] if "*" in symbol else [""]
-        unknown = [symbol for role in roles if symbol.replace("*", role) not in FORMULARY.symbols]
-        if unknown:
-            message = f"unknown symbol '{symbol}'; symbols are defined in generator/formulas"
-            yield document.fault(here, message, at_key=True)
-            continue
-        try:
-            gift({symbol: text}, {}, "", roles[0])
-        except QuantityError as error:
-            yield document.fault(here, f"{symbol}: {error}")
-
-
-def _size_faults(document: Document, path: Path_, symbol: str, text: str) -> Iterator[Fault]:
-    try:
-        read_symbol(symbol, text)
-    except QuantityError as error:
-        yield document.fault(path, f"{symbol}: {error}")
-
-
-def _stock_faults(library: Library) -> Iterator[Fault]:
-    document = library.documents["data/drills.yaml"]
-    for place, stock in enumerate(library.stock):
-        path = ("stock", place)
-        if stock.kind not in library.tables["drills"]:
-            yield document.fault((*path, "kind"), f"'{stock.kind}' is no kind of drill in rows above")
-        try:
-            sizes = stock_sizes(stock)
-        except QuantityError as error:
-            yield document.fault((*path, "sizes"), str(error))
-            continue
-        if sizes[0] <= 0 or any(after <= before for before, after in pairwise(sizes)):
-            yield document.fault((*path, "sizes"), "sizes must be above 0 and ascending, none twice")
 
 
 def source_faults(library: Library) -> Iterator[Fault]:

@@ -8,9 +8,10 @@ from difflib import get_close_matches
 
 from .errors import BondwrightError, WorkingError
 from .formula import FORMULARY, Stock
-from .model.library import SPECIAL, Gift, Library, gift, read_symbol
+from .model.library import SPECIAL, Library
 from .model.prose import Condition
-from .model.schema import Given, Row, Sheet
+from .model.quantity import Gift, read_symbol
+from .model.schema import Given, Sheet
 from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
 from .working import Working, work
 
@@ -157,7 +158,7 @@ def _refuse_elsewhere(library: Library, sheet: Sheet, texts: Mapping[str, str]) 
 def taken_elsewhere(library: Library, name: str, given: Given, text: str) -> str:
     """What is said of a row that another card takes, and which card that is."""
     card = given.elsewhere[text]
-    row = library.tables[library.choices[name].table][text]
+    row = library.choices[name].rows[text]
     return f"{row.title}: this card is not for it, take the card '{library.cards[card].title}' ({card})"
 
 
@@ -165,7 +166,7 @@ def _choose_rows(
     library: Library, texts: Mapping[str, str], system: System, givens: _Givens, inputs: Mapping[str, str]
 ) -> None:
     shop = library.row("shops", system)
-    givens.take(gift(shop.gives, shop.sources, shop.source))
+    givens.take(shop.always)
     givens.titles["shop"] = shop.title
     for present in library.always_given:
         givens.take(present)
@@ -184,49 +185,20 @@ def _choose_rows(
 
 def _choose_thread(library: Library, text: str, givens: _Givens) -> None:
     series, thread = library.thread(text)
-    givens.take(gift(series.gives, series.sources, series.source))
-    givens.take(gift(thread.gives, series.sources, series.source))
+    givens.take(series.gift(thread))
     givens.titles["thread"] = thread.size
 
 
 def _choose_row(library: Library, name: str, text: str, system: System, givens: _Givens) -> None:
-    choice = library.choices[name]
-    row = library.row(choice.table, text)
+    row, stock = library.chosen(name, text), library.choices[name].stock
     try:
-        by_thread = by_diameter(row, givens.values.get("d"))
-        givens.take(gift({**row.gives, **by_thread}, row.sources, row.source, choice.role))
+        givens.take(row.gift(givens.values.get("d")))
     except QuantityError as error:
         why = WorkingError(str(error), (name,))
-        givens.withheld |= {symbol.replace("*", choice.role): why for symbol in row_symbols(row)}
+        givens.withheld |= dict.fromkeys(row.symbols, why)
     givens.titles[name] = row.title
-    if choice.stock:
-        givens.stocks[choice.stock] = library.stock_of(text, system)
-
-
-def row_symbols(row: Row) -> list[str]:
-    """Every symbol that a row gives to some thread."""
-    return list(dict.fromkeys([*row.gives, *(symbol for gives in row.by_d.values() for symbol in gives)]))
-
-
-def by_diameter(row: Row, d: float | None) -> Mapping[str, str]:
-    """What a row gives for the thread's diameter. Raises QuantityError when it is laid down for others."""
-    if not (row.d_min or row.d_max or row.by_d):
-        return {}
-    if d is None:
-        raise QuantityError(f"{row.title} goes by the thread; give thread")
-    low, high = (read_symbol("d", text) if text else None for text in (row.d_min, row.d_max))
-    if (low is not None and d < low - _SAME) or (high is not None and d > high + _SAME):
-        raise QuantityError(f"{row.title} is laid down for threads of {row.d_min or '0'} to {row.d_max or 'any size'}")
-    if not row.by_d:
-        return {}
-    for size, gives in row.by_d.items():
-        if abs(read_symbol("d", size) - d) < _SAME:
-            return gives
-    raise QuantityError(f"{row.title} has no row for this thread; it has {', '.join(row.by_d)}")
-
-
-# Diameters a micrometre apart are the same thread size: tables print three decimals of an inch.
-_SAME = 2e-6
+    if stock:
+        givens.stocks[stock] = library.stock_of(text, system)
 
 
 def _read_symbols(
@@ -258,7 +230,7 @@ def read_input(library: Library, name: str, text: str) -> None:
     if name == "thread":
         library.thread(text)
     elif name in library.choices:
-        library.row(library.choices[name].table, text)
+        library.chosen(name, text)
     elif name == "ratio":
         read_ratio(text)
     else:

@@ -8,8 +8,9 @@ from collections.abc import Iterator, Mapping
 from .errors import Fault, WorkingError
 from .formula import FORMULARY
 from .job import InputError, Job, do_job
-from .model.library import Library, read_symbol
-from .model.prose import Condition, StrayBrace, Value, chosen, condition, conditions_in, values_in
+from .model.library import Library
+from .model.prose import Condition, Prose, Value
+from .model.quantity import read_symbol
 from .model.schema import Card, Given, Sheet
 from .model.yaml_text import Document, Path_
 from .units import System, plain
@@ -21,21 +22,16 @@ def prose_faults(library: Library, sheet: Sheet, document: Document, jobs: Jobs)
     """Everything that is wrong in a sheet's texts."""
     if "{" in sheet.purpose or "}" in sheet.purpose:
         yield document.fault_in_text(("purpose",), "{" if "{" in sheet.purpose else "}", "a purpose carries no values")
-    faults = [
-        fault for path, text in prose_of(sheet) for fault in _text_faults(library, sheet, document, jobs, path, text)
-    ]
+    faults = [fault for path, text in sheet.prose for fault in _text_faults(library, sheet, document, jobs, path, text)]
     yield from faults
     if isinstance(sheet, Card) and not faults:
-        for path, text in whens_of(sheet):
-            if condition(text) is None:
-                yield document.fault(path, f"'{text}' is no condition; write a symbol and a whole number, as h_k > 0")
-            else:
-                yield from _condition_faults(document, path, condition(text), jobs)
+        for path, asked in sheet.whens:
+            yield from _condition_faults(document, path, asked, jobs)
         yield from _nothing_faults(library, sheet, document, jobs)
 
 
 def _text_faults(
-    library: Library, sheet: Sheet, document: Document, jobs: Jobs, path: Path_, text: str
+    library: Library, sheet: Sheet, document: Document, jobs: Jobs, path: Path_, text: Prose
 ) -> Iterator[Fault]:
     known = {*jobs["metric"].working.values, *jobs["metric"].working.refused, *jobs["metric"].titles}
     if isinstance(sheet, Card):
@@ -43,23 +39,17 @@ def _text_faults(
         if "T_a" in sheet.givens or "compound" in sheet.givens:
             yield from _time_faults(path, text, document)
     links = library.cards if path[0] in ("use_when", "not_when") else {}
-    try:
-        for value in values_in(text):
-            if value.name not in {*known, *links}:
-                written = f"{{{value.name}}}"
-                message = f"'{written}' is neither worked by this card nor one of its choices"
-                yield document.fault_in_text(path, written, message)
-        for asked in conditions_in(text):
-            yield from _condition_faults(document, path, asked, jobs)
-    except StrayBrace as error:
-        how = "write a symbol as {D_o}" if str(error) in "{}" else "write a condition as [t_m > 0: so | else so]"
-        yield document.fault_in_text(path, str(error), f"a '{error}' with no name; {how}")
+    for value in text.values:
+        if value.name not in {*known, *links}:
+            written = f"{{{value.name}}}"
+            message = f"'{written}' is neither worked by this card nor one of its choices"
+            yield document.fault_in_text(path, written, message)
+    for asked in text.conditions:
+        yield from _condition_faults(document, path, asked, jobs)
 
 
-def _condition_faults(document: Document, path: Path_, asked: Condition | None, jobs: Jobs) -> Iterator[Fault]:
+def _condition_faults(document: Document, path: Path_, asked: Condition, jobs: Jobs) -> Iterator[Fault]:
     """Conditions on what the card does not work, or that the live card could not ask of a fraction of an inch."""
-    if asked is None:
-        return
     name = asked.symbol
     if not jobs["metric"].has(name):
         yield document.fault_in_text(path, name, f"'{name}' is not worked by this card; add it to 'wanted'")
@@ -67,48 +57,12 @@ def _condition_faults(document: Document, path: Path_, asked: Condition | None, 
         yield document.fault_in_text(path, name, f"only a count is asked whether it is above {asked.over}; ask above 0")
 
 
-def prose_of(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
-    """Every text of a sheet in which a value may stand, with its path."""
-    for place, text in enumerate(sheet.notes):
-        yield ("notes", place), text
-    if isinstance(sheet, Card):
-        yield from _card_prose(sheet)
-
-
-def _card_prose(card: Card) -> Iterator[tuple[Path_, str]]:
-    for place, line in enumerate(card.plan):
-        yield ("plan", place, "what"), line.what
-    for key in ("use_when", "not_when"):
-        for place, text in enumerate(getattr(card, key)):
-            yield (key, place), text
-    for key in ("tools", "materials"):
-        for place, need in enumerate(getattr(card.needs, key)):
-            yield ("needs", key, place, "what"), need.what
-            if need.amount:
-                yield ("needs", key, place, "amount"), need.amount
-    for place, step in enumerate(card.steps):
-        for key in ("title", "do", "see", "wrong"):
-            if text := getattr(step, key):
-                yield ("steps", place, key), text
-
-
-def whens_of(card: Card) -> Iterator[tuple[Path_, str]]:
-    """Every condition under which a whole step or need stands, with its path."""
-    for key in ("tools", "materials"):
-        for place, need in enumerate(getattr(card.needs, key)):
-            if need.when:
-                yield ("needs", key, place, "when"), need.when
-    for place, step in enumerate(card.steps):
-        if step.when:
-            yield ("steps", place, "when"), step.when
-
-
 def read_prose(card: Card, job: Job) -> Iterator[tuple[Path_, list[str | Value]]]:
     """The texts that stand in the card for a job, each as it reads then."""
-    away = {path[:-1] for path, text in whens_of(card) if (asked := condition(text)) and not job.holds(asked)}
-    for path, text in prose_of(card):
+    away = {path[:-1] for path, asked in card.whens if not job.holds(asked)}
+    for path, text in card.prose:
         if path[:-1] not in away:
-            yield path, list(chosen(text, job.holds))
+            yield path, list(text.chosen(job.holds))
 
 
 # A number with a unit, as a value is written in a text.

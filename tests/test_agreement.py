@@ -14,7 +14,7 @@ from generator.check import load_checked
 from generator.errors import WorkingError
 from generator.formula import FORMULARY
 from generator.job import InputError, Job, do_job
-from generator.model.library import read_symbol
+from generator.model.quantity import read_symbol
 from generator.model.schema import Card, Over, Sheet, Table
 from generator.units import SPELLINGS, SYSTEMS, System, from_base, plain
 
@@ -96,10 +96,7 @@ def gives(name: str) -> set[str]:
     """The symbols that an input may give."""
     if name not in LIBRARY.choices:
         return {name, "d", "P"} if name == "thread" else {"n_v", "n_w"} if name == "ratio" else {name}
-    choice = LIBRARY.choices[name]
-    rows = LIBRARY.tables[choice.table].values()
-    named = {symbol for row in rows for given in (row.gives, *row.by_d.values()) for symbol in given}
-    return {symbol.replace("*", choice.role) for symbol in named}
+    return {symbol for row in LIBRARY.choices[name].rows.values() for symbol in row.symbols}
 
 
 def needed_for(job: Job, symbol: str) -> set[str]:

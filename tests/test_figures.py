@@ -7,7 +7,6 @@ import math
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -19,7 +18,7 @@ from generator.figures import Figure, parts
 from generator.figures import figure as figure_of
 from generator.figures.faults import drawing_names
 from generator.job import do_job
-from generator.model.library import Library
+from generator.model.library import Library, load
 
 CSS = Path(__file__).parent.parent / "docs" / "assets" / "figures.css"
 INCH = 0.0254
@@ -481,15 +480,13 @@ def test_style_sheet_knows_every_class_and_the_drawing_has_its_light_colours_bui
     ids=["spurred", "pointed"],
 )
 def test_a_new_kind_of_drill_is_drawn_by_its_data(
-    library: Library, angle: str, spur: str, drawn: str, other: str
+    house: Path, library: Library, angle: str, spur: str, drawn: str, other: str
 ) -> None:
-    rows = library.tables["drills"]
-    gives = {"alpha_*": angle, "e_*": spur}
-    new = rows["flat"].model_copy(update={"title": "new drill", "gives": gives})
-    stock = [one.model_copy(update={"kind": "new"}) for one in library.stock if one.kind == "flat"]
-    with_new = replace(
-        library, tables={**library.tables, "drills": {**rows, "new": new}}, stock=[*library.stock, *stock]
-    )
+    drills = house / "procedures/data/drills.yaml"
+    kinds, stock = drills.read_text(encoding="utf-8").split("stock:\n")
+    new = f"  new: {{title: new drill, source: common-practice, gives: {{alpha_*: {angle}, e_*: {spur}}}}}\n"
+    drills.write_text(f"{kinds}{new}stock:\n{stock}{stock.replace('kind: flat', 'kind: new')}", encoding="utf-8")
+    with_new = load(house / "procedures")
     seen = set()
     for card in library.cards.values():
         inputs = {name: "new" for name in ("large_drill", "guide_drill") if name in card.givens}

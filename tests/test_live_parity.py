@@ -32,7 +32,8 @@ from generator.job import InputError, do_job
 from generator.live.card_script import HELD, card_script
 from generator.live.fields import Field, card_fields
 from generator.live.figure_script import figure_script
-from generator.model.library import Library, read_symbol
+from generator.model.library import Library
+from generator.model.quantity import read_symbol
 from generator.model.schema import Given
 from generator.units import SPELLINGS, SYSTEMS, System, factor, from_base
 

@@ -13,7 +13,8 @@ from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import mix
 from generator.job import Job
-from generator.model.library import load, read_symbol
+from generator.model.library import load
+from generator.model.quantity import read_symbol
 
 LIBRARY = load(HOUSE / "procedures")
 FILLERS = LIBRARY.tables["fillers"]

@@ -14,7 +14,8 @@ from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import pour
 from generator.job import InputError, Job
-from generator.model.library import load, read_symbol
+from generator.model.library import load
+from generator.model.quantity import read_symbol
 
 LIBRARY = load(HOUSE / "procedures")
 HARDENERS = list(LIBRARY.tables["hardeners"])

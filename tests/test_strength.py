@@ -15,7 +15,8 @@ from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import strength
 from generator.job import Job, do_job
-from generator.model.library import Library, load, read_symbol
+from generator.model.library import Library, load
+from generator.model.quantity import read_symbol
 from generator.working import Working
 
 LIBRARY = load(HOUSE / "procedures")

@@ -7,10 +7,10 @@ import pytest
 from conftest import CARD
 from generator.job import do_job
 from generator.model.library import Library
-from generator.model.prose import Condition, StrayBrace, Turn, Value, chosen, condition, parts
+from generator.model.prose import Condition, StrayBrace, Turn, Value, parts
 from generator.model.schema import Card
 from generator.pages.words import prose, when_html
-from generator.wording import prose_of, read_prose, whens_of
+from generator.wording import read_prose
 
 
 def test_a_text_is_cut_into_values_and_turns() -> None:
@@ -32,8 +32,7 @@ def test_half_a_condition_is_refused(text: str) -> None:
 
 def asked_of(card: Card) -> set[Condition]:
     """Every condition of a card."""
-    turns = {part.condition for _, text in prose_of(card) for part in parts(text) if isinstance(part, Turn)}
-    return turns | {asked for _, text in whens_of(card) if (asked := condition(text))}
+    return {*(asked for _, text in card.prose for asked in text.conditions), *(asked for _, asked in card.whens)}
 
 
 def number_at_the_front(text: str) -> float:
@@ -79,7 +78,7 @@ def test_both_texts_stand_in_the_page_and_one_is_hidden(library: Library) -> Non
     assert split.count('class="bw-') == 3
     assert split.count("data-when") == 4
     assert split.count("hidden") == 2
-    assert when_html("t_m > 0", {"metric": without}) == ' data-when="t_m" data-over="0" hidden'
+    assert when_html(Condition("t_m", 0), {"metric": without}) == ' data-when="t_m" data-over="0" hidden'
     assert when_html(None, {"metric": without}) == ""
 
 
@@ -92,6 +91,6 @@ def test_a_fitting_without_bed_plate_or_countersink_says_nothing_of_them(library
     assert "ountersink" not in words.replace("For a countersunk head", "")
     stepped = library.cards[CARD]
     none = do_job(library, stepped, {"t_m": "0 mm", "r_f": "0 mm"})
-    told = " ".join(part for step in stepped.steps for part in chosen(step.do, none.holds) if isinstance(part, str))
+    told = " ".join(part for step in stepped.steps for part in step.do.chosen(none.holds) if isinstance(part, str))
     assert "fillet" not in told
     assert "pads" not in told

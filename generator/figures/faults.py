@@ -107,7 +107,7 @@ def _text_faults(document: Document, name: str, words: DrawingWords) -> Iterator
         try:
             plain_parts(text)
         except StrayBrace as error:
-            yield document.fault_in_text(path, str(error), f"a '{error}' with no name; write a symbol as {{D_o}}")
+            yield document.fault_in_text(path, error.sign, str(error))
             return
         if number := re.search(r"\d+", re.sub(r"\{[^}]*\}", "", text)):
             message = f"'{number[0]}' is typed into a drawing; write the symbol that gives it in braces, or words"

@@ -9,7 +9,6 @@ from ..formula import FORMULARY
 from ..job import do_job
 from ..model.jobsheet import MOST_HANDS, whole
 from ..model.library import Library
-from ..model.prose import values_in
 from ..model.schema import Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import SYSTEMS, QuantityError, read_number, read_quantity
@@ -115,7 +114,7 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
             yield document.fault(
                 (*path, "buy", place, "shop"), f"no row '{buy.shop}' in data/shop_sizes.yaml; rows: {sold}"
             )
-        for part in values_in(buy.what):
+        for part in buy.what.values:
             if part.name not in known:
                 message = f"'{{{part.name}}}' is neither worked by this card nor one of its choices"
                 yield document.fault_in_text((*path, "buy", place, "what"), f"{{{part.name}}}", message)

@@ -11,8 +11,8 @@ from ..evidence import BY_TESTS, own_evidence, trusted
 from ..formula import FORMULARY
 from ..job import InputError, Job, do_job, read_input
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
-from ..model.library import Library, read_symbol
-from ..model.prose import Value, parts
+from ..model.library import Library
+from ..model.quantity import read_symbol
 from ..model.schema import Act, Bore, Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, read_quantity, to_base
@@ -188,7 +188,7 @@ def planned_by(card: Card) -> set[str]:
     named = [*_MIXED] if on.mix else []
     named += [symbol for bore in on.bores for symbol in (bore.size, bore.depth, bore.mark) if symbol]
     named += [symbol for buy in on.buy for symbol in (buy.count, buy.size, buy.volume) if symbol]
-    named += [part.name for buy in on.buy for part in parts(buy.what) if isinstance(part, Value)]
+    named += [value.name for buy in on.buy for value in buy.what.values]
     named += [symbol for symbol in (on.each, on.layers, *on.by.values()) if symbol]
     return {*named, *(line.wait for line in card.plan if line.wait)}
 

@@ -12,7 +12,8 @@ from math import inf
 
 from ..job import InputError, do_job
 from ..model.jobsheet import Conditions, Load
-from ..model.library import Library, read_symbol
+from ..model.library import Library
+from ..model.quantity import read_symbol
 from ..units import QuantityError, System, from_base, mixed, whole_steps
 from .fittings import Worked, carried, load_of
 
@@ -203,7 +204,7 @@ class _Search:
     def _rows(self, name: str) -> Iterator[str]:
         """Rows of the same family, which begins their ids alike: a bolt is not changed for one of another metal."""
         own = self.check.worked.job.texts[name]
-        for key in self.library.tables[self.library.choices[name].table]:
+        for key in self.library.choices[name].rows:
             if key != own and key.split("-")[0] == own.split("-")[0]:
                 yield key
 

@@ -10,7 +10,8 @@ from math import ceil
 from ..errors import Faults
 from ..formula import FORMULARY
 from ..model.jobsheet import DAYS, Conditions
-from ..model.library import Library, read_symbol
+from ..model.library import Library
+from ..model.quantity import read_symbol
 from ..schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
 from ..schedule.timetable import Hours, Lot, Mix, NoPlace, Part, Timetable, timetable
 from ..units import read_quantity

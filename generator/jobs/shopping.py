@@ -10,7 +10,7 @@ from ..formula import FORMULARY
 from ..job import Job
 from ..model.jobsheet import Consumable, ShopSize
 from ..model.library import Library
-from ..model.prose import Value, chosen
+from ..model.prose import Prose, Value
 from ..model.schema import Buy
 from ..units import System, from_base, read_number, to_base, with_unit
 from .fittings import Worked
@@ -229,9 +229,9 @@ def _count(buy: Buy, worked: Worked) -> int:
     return worked.fitting.pieces * each
 
 
-def filled(text: str, job: Job) -> str:
+def filled(text: Prose, job: Job) -> str:
     """A text with its values put in, rounded for the shop."""
     return "".join(
         (job.titles[part.name] if part.name in job.titles else job.shop(part.name)) if isinstance(part, Value) else part
-        for part in chosen(text, job.holds)
+        for part in text.chosen(job.holds)
     )

@@ -14,10 +14,11 @@ from typing import Any
 
 from ..figures import BLANK
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
-from ..job import RATIO_LIKE, RATIO_SYMBOLS, by_diameter, input_texts, out_of_range, row_symbols, taken_elsewhere
-from ..model.library import Choice, Library, gift, least_words, read_symbol
-from ..model.prose import Value, condition, conditions_in, plain_parts, values_in
-from ..model.schema import Card, Row, Series, Thread
+from ..job import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere
+from ..model.library import Choice, Library
+from ..model.prose import Value, plain_parts
+from ..model.quantity import least_words, read_symbol
+from ..model.schema import Card, Row
 from ..units import (
     SPELLINGS,
     QuantityError,
@@ -82,15 +83,8 @@ class Reach:
         if "ratio" in givens:
             sources.append({frozenset(["n_v"]), frozenset(["n_w"])})
         for name, choice in self.choices.items():
-            rows = library.tables[choice.table].items()
-            sources.append(
-                {
-                    frozenset(symbol.replace("*", choice.role) for symbol in symbols)
-                    for key, row in rows
-                    if key not in givens[name].elsewhere
-                    for symbols in row_givings(row)
-                }
-            )
+            own = [row for key, row in choice.rows.items() if key not in givens[name].elsewhere]
+            sources.append({frozenset(symbols) for row in own for symbols in row_givings(row)})
         sets = {frozenset(always.union(*combination)) for combination in product(*sources)}
         return [set(names) for names in sorted(sets, key=sorted)]
 
@@ -145,35 +139,18 @@ class Reach:
         kept = {name for line in self.lines for name in line.parameters}
         kept |= {line.symbol for line in self.lines if not isinstance(line, Rule)}
         kept |= {*self.deciding, *self.card.givens, *self.card.outputs}
-        kept |= {value.name for text in card_texts(self.card) for value in values_in(text)}
-        kept |= {asked.symbol for text in card_texts(self.card) for asked in conditions_in(text)}
-        kept |= {asked.symbol for text in whens(self.card) if (asked := condition(text))}
+        kept |= {value.name for _, text in self.card.prose for value in text.values}
+        kept |= {asked.symbol for _, text in self.card.prose for asked in text.conditions}
+        kept |= {asked.symbol for _, asked in self.card.whens}
         kept |= {line.wait for line in self.card.plan if line.wait}
         return [name for name in FORMULARY.symbols if name in kept]
 
 
 def row_givings(row: Row) -> Iterator[Iterable[str]]:
     """The symbols that a row gives, or withholds from a thread that it is not laid down for."""
-    yield row_symbols(row)
+    yield row.symbols
     for gives in row.by_d.values():
         yield (*row.gives, *gives)
-
-
-def card_texts(card: Card) -> Iterator[str]:
-    """Every text of a card that values are put into."""
-    yield card.purpose
-    yield from (*card.use_when, *card.not_when, *card.notes)
-    for need in (*card.needs.tools, *card.needs.materials):
-        yield from (need.what, need.amount or "")
-    for step in card.steps:
-        yield from (step.title, step.do, step.see, step.wrong or "")
-    yield from (line.what for line in card.plan)
-
-
-def whens(card: Card) -> Iterator[str]:
-    """Every condition under which a whole step or need stands."""
-    needs = (*card.needs.tools, *card.needs.materials)
-    return filter(None, (*(need.when for need in needs), *(step.when for step in card.steps)))
 
 
 def line_text(line: Line) -> str:
@@ -224,7 +201,7 @@ def card_data(reach: Reach) -> dict[str, Any]:
         "shown": {system: {name: way_shown(name, system, ways) for name in reach.symbols} for system in systems},
         "ways": ways,
         "fields": {field.name: field_data(field, reach, symbols) for field in in_working_order(library, card)},
-        "shops": {system: [row.title, row_values(row, symbols) | always] for system, row in shops.items()},
+        "shops": {system: [row.title, kept(row.always.values, symbols) | always] for system, row in shops.items()},
         "sold": {system: sold_data(reach, system) for system in systems},
         "stocks": stocks_data(library, systems) if any(choice.stock for choice in reach.choices.values()) else {},
     }
@@ -262,29 +239,23 @@ def kept(values: Mapping[str, float], symbols: set[str]) -> dict[str, float]:
     return {name: value for name, value in values.items() if name in symbols}
 
 
-def row_values(row: Row | Series | Thread, symbols: set[str], role: str = "") -> dict[str, float]:
-    """What a row of a data table gives to the card."""
-    return kept(gift(row.gives, {}, "", role).values, symbols)
-
-
 def rows_data(library: Library, field: Field, symbols: set[str]) -> dict[str, Any]:
     """The rows that a field chooses from by their keys: title, and by thread what they give; or what is wrong with one
     that another card takes."""
     name, elsewhere = field.name, field.given.elsewhere
     if name == "thread":
         return {
-            thread.size: [thread.size, [row_values(series, symbols) | row_values(thread, symbols)]]
+            thread.size: [thread.size, [kept(series.gift(thread).values, symbols)]]
             for _, series, thread in library.threads()
         }
-    choice = library.choices[name]
-    rows = library.tables[choice.table]
+    rows = library.choices[name].rows
     taken = {key: row for key, row in rows.items() if key not in elsewhere}
-    return {key: [row.title, *outcomes(library, row, symbols, choice.role)] for key, row in taken.items()} | {
+    return {key: [row.title, *outcomes(library, row, symbols)] for key, row in taken.items()} | {
         key: [rows[key].title, [taken_elsewhere(library, name, field.given, key)]] for key in elsewhere
     }
 
 
-def outcomes(library: Library, row: Row, symbols: set[str], role: str) -> Iterator[Any]:
+def outcomes(library: Library, row: Row, symbols: set[str]) -> Iterator[Any]:
     """What a row may give, or why it withholds it, each once; then, where it goes by the thread, which by its size.
 
     The first is that of a job without a thread.
@@ -293,18 +264,17 @@ def outcomes(library: Library, row: Row, symbols: set[str], role: str) -> Iterat
 
     def outcome(d: float | None) -> int:
         try:
-            one: Any = kept(gift({**row.gives, **by_diameter(row, d)}, {}, "", role).values, symbols)
+            one: Any = kept(row.gift(d).values, symbols)
         except QuantityError as error:
-            names = [name.replace("*", role) for name in row_symbols(row)]
-            one = [str(error), [name for name in names if name in symbols]]
+            one = [str(error), [name for name in row.symbols if name in symbols]]
         if one not in found:
             found.append(one)
         return found.index(one)
 
     outcome(None)
     yield found
-    if row.by_d or row.d_min or row.d_max:
-        yield {thread.size: outcome(read_symbol("d", thread.d)) for _, _, thread in library.threads()}
+    if row.by_thread:
+        yield {thread.size: outcome(thread.d.value) for _, _, thread in library.threads()}
 
 
 def way_shown(name: str, system: System, ways: list[list[Any]]) -> int:

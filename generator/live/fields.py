@@ -9,7 +9,8 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from ..formula import FORMULARY
-from ..model.library import Library, read_symbol
+from ..model.library import Library
+from ..model.quantity import read_symbol
 from ..model.schema import Card, Given
 from ..units import SPELLINGS, System, factor, from_base, mixed, offset, read_number, significant
 

@@ -11,12 +11,12 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any, TypeVar
 
-from .. import formulas  # noqa: F401  registers the trade's symbols and formulas
 from ..errors import Fault, Faults
-from ..formula import FORMULARY, Stock, Symbol
-from ..units import SYSTEMS, QuantityError, System, clip, read_quantity, to_base
+from ..formula import FORMULARY, Stock
+from ..units import SYSTEMS, QuantityError, System, clip, read_quantity
 from .chooser import Chooser
 from .jobsheet import JobSheet, ShopSizes
+from .quantity import Gift
 from .schema import (
     CARD_GROUPS,
     Card,
@@ -48,31 +48,18 @@ M = TypeVar("M", bound=Strict)
 
 @dataclass(frozen=True)
 class Choice:
-    """An input that is chosen from a data table instead of being typed as a number.
-
-    `role` replaces the `*` in the symbols a row gives; `stock` is the list of sizes it brings along.
-    """
+    """An input that is chosen from a data table instead of being typed as a number: the table, and its rows as this
+    input takes them. `stock` is the list of sizes that a row brings along."""
 
     table: str
-    role: str = ""
+    rows: dict[str, Row]
     stock: str = ""
 
 
-# Drills play two roles; every other table names its own input.
-DRILL_CHOICES: dict[str, Choice] = {
-    "large_drill": Choice("drills", role="o", stock="large_drills"),
-    "guide_drill": Choice("drills", role="g", stock="guide_drills"),
-}
+# Drills play two roles, by the end of their symbols' names; every other table names its own input.
+DRILL_CHOICES = {"large_drill": "o", "guide_drill": "g"}
 # Inputs that are neither a symbol nor a row of a table.
 SPECIAL = ("thread", "shop", "ratio")
-
-
-@dataclass(frozen=True)
-class Gift:
-    """What a chosen row gives: values in SI units, and the source of each."""
-
-    values: dict[str, float]
-    sources: dict[str, str]
 
 
 @dataclass
@@ -85,7 +72,7 @@ class Library:
     cautions: dict[str, Caution] = field(default_factory=dict)
     designers: dict[str, Decided] = field(default_factory=dict)
     tables: dict[str, dict[str, Row]] = field(default_factory=dict)
-    choices: dict[str, Choice] = field(default_factory=lambda: dict(DRILL_CHOICES))
+    choices: dict[str, Choice] = field(default_factory=dict)
     constants: list[str] = field(default_factory=list)
     series: dict[str, Series] = field(default_factory=dict)
     stock: list[DrillStock] = field(default_factory=list)
@@ -120,8 +107,7 @@ class Library:
     @cached_property
     def always_given(self) -> list[Gift]:
         """What the tables without an input give to every job."""
-        rows = (row for table in self.constants for row in self.tables[table].values())
-        return [gift(row.gives, row.sources, row.source) for row in rows]
+        return [row.always for table in self.constants for row in self.tables[table].values()]
 
     def constant(self, symbol: str) -> float:
         """The value of a constant (SI). Raises KeyError where no table without an input gives it."""
@@ -146,16 +132,17 @@ class Library:
 
     def row(self, table: str, name: str) -> Row:
         """A row of a table. Raises QuantityError that lists what there is."""
-        rows = self.tables[table]
-        if name not in rows:
-            raise QuantityError(f"'{clip(name)}' is not one of the {table}: {', '.join(rows)}")
-        return rows[name]
+        return _row_of(self.tables[table], table, name)
+
+    def chosen(self, name: str, text: str) -> Row:
+        """The row that an input chooses. Raises QuantityError that lists what there is."""
+        return _row_of(self.choices[name].rows, self.choices[name].table, text)
 
     def stock_of(self, kind: str, shop: System) -> Stock:
         """The sizes of one kind of drill in one shop. Raises QuantityError when it stocks none."""
         for stock in self.stock:
             if (stock.kind, stock.shop) == (kind, shop):
-                return Stock(stock.title, stock_sizes(stock), stock.source)
+                return Stock(stock.title, stock.lengths, stock.source)
         raise QuantityError(f"a {shop} shop's list of drills has no kind '{clip(kind)}'")
 
     def sold(self, shop: System) -> dict[str, Stock]:
@@ -174,33 +161,10 @@ def thread_key(text: str) -> str:
     return "".join(text.upper().replace("×", "X").split())
 
 
-def stock_sizes(stock: DrillStock) -> list[float]:
-    """The sizes as floats in metres."""
-    return [to_base(read_quantity(text, "dimensionless"), stock.unit, "m") for text in stock.sizes]
-
-
-def read_symbol(name: str, text: str) -> float:
-    """A text as the quantity that the symbol stands for, in SI units. Raises QuantityError."""
-    symbol = FORMULARY.symbols[name]
-    value = read_quantity(text, symbol.unit)
-    if value < 0 or (symbol.positive and value == 0):
-        raise QuantityError(f"'{clip(text)}' makes no {symbol.meaning}; {least_words(symbol)}")
-    return value
-
-
-def least_words(symbol: Symbol) -> str:
-    """The advice for a value that is too small to be one."""
-    return f"give {'more than 0' if symbol.positive else '0 or more'}"
-
-
-def gift(gives: Mapping[str, str], sources: Mapping[str, str], source: str, role: str = "") -> Gift:
-    """Read what a row gives. Raises QuantityError or KeyError for an unknown symbol."""
-    values, origins = {}, {}
-    for name, text in gives.items():
-        symbol = name.replace("*", role)
-        values[symbol] = read_symbol(symbol, text)
-        origins[symbol] = sources.get(name, source)
-    return Gift(values, origins)
+def _row_of(rows: Mapping[str, Row], table: str, name: str) -> Row:
+    if name not in rows:
+        raise QuantityError(f"'{clip(name)}' is not one of the {table}: {', '.join(rows)}")
+    return rows[name]
 
 
 def load(root: Path) -> Library:
@@ -219,7 +183,7 @@ def load(root: Path) -> Library:
     if threads := reader.read("data/threads.yaml", Threads):
         library.series = threads.series
     if drills := reader.read("data/drills.yaml", Drills):
-        library.tables["drills"], library.stock = drills.rows, drills.stock
+        reader.add_drills(drills)
     for path in yaml_files(root / "data"):
         if path.stem not in ("threads", "drills", "shop_sizes") and (rows := reader.read(f"data/{path.name}", Rows)):
             reader.add_rows(path.stem, rows)
@@ -291,11 +255,19 @@ class Reader:
             return
         if rows.input is None:
             library.constants.append(name)
-        elif rows.input in {*library.choices, *SPECIAL, *FORMULARY.symbols}:
+        elif rows.input in {*DRILL_CHOICES, *library.choices, *SPECIAL, *FORMULARY.symbols}:
             document = library.documents[f"data/{name}.yaml"]
             self.faults.append(document.fault(("input",), f"the input '{rows.input}' is taken; choose another name"))
         else:
-            library.choices[rows.input] = Choice(name)
+            library.choices[rows.input] = Choice(name, rows.rows)
+
+    def add_drills(self, drills: Drills) -> None:
+        """Take in the drills, in each of their roles."""
+        library = self.library
+        library.tables["drills"], library.stock = {**drills.rows}, drills.stock
+        for name, role in DRILL_CHOICES.items():
+            rows = {key: drill.in_role(role) for key, drill in drills.rows.items()}
+            library.choices[name] = Choice("drills", rows, stock=f"{name}s")
 
     def add_drawings(self, name: str, read: Drawings) -> None:
         """Take in the words of drawings; those of one drawing stand in one file."""

@@ -11,6 +11,8 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from pydantic_core import CoreSchema, core_schema
+
 
 @dataclass(frozen=True)
 class Value:
@@ -25,6 +27,11 @@ class Condition:
 
     symbol: str
     over: int
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, *_: object) -> CoreSchema:
+        """It is written as a text."""
+        return core_schema.no_info_after_validator_function(condition, core_schema.str_schema(strip_whitespace=True))
 
 
 @dataclass(frozen=True)
@@ -47,13 +54,59 @@ _TURN = re.compile(
 
 
 class StrayBrace(ValueError):
-    """A brace that opens or closes no name, or a bracket that opens half a condition."""
+    """A brace that opens or closes no name, or a bracket that opens half a condition: the `sign` that it is."""
+
+    def __init__(self, sign: str):
+        self.sign = sign
+        how = "write a symbol as {D_o}" if sign in "{}" else "write a condition as [t_m > 0: so | else so]"
+        super().__init__(f"a '{sign}' with no name; {how}")
 
 
-def condition(text: str) -> Condition | None:
-    """What `t_m > 0` says; None where it says nothing of the kind."""
+def condition(text: str) -> Condition:
+    """What `t_m > 0` says. Raises ValueError."""
     match = re.fullmatch(_CONDITION, text)
-    return Condition(match["symbol"], int(match["over"])) if match else None
+    if not match:
+        raise ValueError(f"'{text}' is no condition; write a symbol and a whole number, as h_k > 0")
+    return Condition(match["symbol"], int(match["over"]))
+
+
+class Prose(str):
+    """A text with worked values in it, and the parts that it is cut into. Raises StrayBrace."""
+
+    parts: list[Part]
+
+    def __new__(cls, text: str) -> Prose:
+        """The text, cut unless it is."""
+        if isinstance(text, cls):
+            return text
+        cut = super().__new__(cls, text)
+        cut.parts = parts(text)
+        return cut
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, *_: object) -> CoreSchema:
+        """Until it is cut it is a text."""
+        return core_schema.str_schema()
+
+    @property
+    def conditions(self) -> Iterator[Condition]:
+        """The conditions in it."""
+        return (part.condition for part in self.parts if isinstance(part, Turn))
+
+    @property
+    def values(self) -> Iterator[Value]:
+        """Every value that may be printed in it."""
+        for part in self.parts:
+            inside = [*part.then, *part.otherwise] if isinstance(part, Turn) else [part]
+            yield from (one for one in inside if isinstance(one, Value))
+
+    def chosen(self, holds: Callable[[Condition], bool]) -> Iterator[str | Value]:
+        """It as it reads where `holds` says which conditions do."""
+        for part in self.parts:
+            if isinstance(part, Turn):
+                yield from part.then if holds(part.condition) else part.otherwise
+            else:
+                yield part
 
 
 def parts(text: str) -> list[Part]:
@@ -84,24 +137,3 @@ def plain_parts(text: str) -> list[str | Value]:
     if end < len(text):
         found.append(text[end:])
     return found
-
-
-def conditions_in(text: str) -> Iterator[Condition]:
-    """The conditions in a text."""
-    return (part.condition for part in parts(text) if isinstance(part, Turn))
-
-
-def values_in(text: str) -> Iterator[Value]:
-    """Every value that may be printed in a text."""
-    for part in parts(text):
-        inside = [*part.then, *part.otherwise] if isinstance(part, Turn) else [part]
-        yield from (one for one in inside if isinstance(one, Value))
-
-
-def chosen(text: str, holds: Callable[[Condition], bool]) -> Iterator[str | Value]:
-    """The text as it reads where `holds` says which conditions do."""
-    for part in parts(text):
-        if isinstance(part, Turn):
-            yield from part.then if holds(part.condition) else part.otherwise
-        else:
-            yield part

@@ -3,19 +3,40 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from difflib import get_close_matches
+from functools import cached_property
+from itertools import pairwise
 from typing import Annotated, Any, Literal, TypeVar, get_args
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, ValidationError, model_validator
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    StringConstraints,
+    ValidationError,
+    model_validator,
+)
 from pydantic_core import ErrorDetails
 
 from ..errors import Fault, Faults
-from ..units import System, clip
-from .yaml_text import Document
+from ..formula import FORMULARY
+from ..units import QuantityError, System, clip, read_quantity, to_base
+from .prose import Condition, Prose, StrayBrace
+from .quantity import Gift, Quantity, by_symbol, faulty, gift, known_symbol, of_symbol, unknown_symbol
+from .yaml_text import Document, Path_
 
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
 Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
+ProseText = Annotated[
+    Prose, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000), AfterValidator(Prose)
+]
+ProseLine = Annotated[
+    Prose, StringConstraints(strip_whitespace=True, min_length=1, max_length=200), AfterValidator(Prose)
+]
 Identifier = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
 Name = Annotated[str, StringConstraints(pattern=r"^[a-z]+(_[a-z]+)*$", max_length=60)]
 CardGroup = Literal[
@@ -145,23 +166,65 @@ class Drawings(Strict):
     drawings: dict[Identifier, DrawingWords]
 
 
+Gives = Annotated[dict[str, Quantity], by_symbol(known_symbol)]
+Diameter = Annotated[Quantity, of_symbol("d")]
+# Diameters a micrometre apart are the same thread size: tables print three decimals of an inch.
+SAME_SIZE = 2e-6
+
+
 class Row(Strict):
     """One thing that can be chosen, with the symbols it gives.
 
-    `sources` names the source of a single symbol where it is not that of the row. In a symbol's name
-    a `*` stands for the role the choice plays (the large or the guide drill). `by_d` gives symbols by the
+    `sources` names the source of a single symbol where it is not that of the row. `by_d` gives symbols by the
     thread's nominal diameter, as standards for washers do; `d_min` and `d_max` bound the threads that a
     row is laid down for.
     """
 
     title: Line
     source: Identifier
-    gives: dict[str, Line] = {}
-    by_d: dict[str, dict[str, Line]] = {}
-    d_min: Line | None = None
-    d_max: Line | None = None
+    gives: Gives = {}
+    by_d: dict[Diameter, Gives] = {}
+    d_min: Diameter | None = None
+    d_max: Diameter | None = None
     sources: dict[str, Identifier] = {}
     note: Text | None = None
+
+    @property
+    def by_thread(self) -> bool:
+        """Whether what it gives goes by the thread."""
+        return bool(self.d_min or self.d_max or self.by_d)
+
+    @cached_property
+    def symbols(self) -> list[str]:
+        """Every symbol that it gives to some thread."""
+        return list(dict.fromkeys([*self.gives, *(symbol for gives in self.by_d.values() for symbol in gives)]))
+
+    @cached_property
+    def always(self) -> Gift:
+        """What it gives whatever the thread."""
+        return gift(self.gives, self.sources, self.source)
+
+    @cached_property
+    def _by_size(self) -> list[tuple[float, Gift]]:
+        return [
+            (size.value, gift({**self.gives, **gives}, self.sources, self.source)) for size, gives in self.by_d.items()
+        ]
+
+    def gift(self, d: float | None) -> Gift:
+        """What it gives for the thread's diameter. Raises QuantityError when it is laid down for others."""
+        if not self.by_thread:
+            return self.always
+        if d is None:
+            raise QuantityError(f"{self.title} goes by the thread; give thread")
+        low, high = self.d_min, self.d_max
+        if (low and d < low.value - SAME_SIZE) or (high and d > high.value + SAME_SIZE):
+            raise QuantityError(f"{self.title} is laid down for threads of {low or '0'} to {high or 'any size'}")
+        if not self.by_d:
+            return self.always
+        for size, given in self._by_size:
+            if abs(size - d) < SAME_SIZE:
+                return given
+        raise QuantityError(f"{self.title} has no row for this thread; it has {', '.join(self.by_d)}")
 
 
 class Rows(Strict):
@@ -174,6 +237,32 @@ class Rows(Strict):
     rows: dict[Identifier, Row]
 
 
+# The two roles that a drill plays, as they end a symbol's name: o bores the oversized hole, g the guide hole.
+DRILL_ROLES = ("o", "g")
+
+
+def _symbol_of_a_drill(key: str) -> str:
+    """A symbol's name, or several in one, with a star in the place of the role. Raises ValueError."""
+    names = [key.replace("*", role) for role in DRILL_ROLES]
+    if not all(name in FORMULARY.symbols for name in names):
+        raise unknown_symbol(key)
+    return names[0]
+
+
+class Drill(Row):
+    """A kind of drill. In the name of a symbol that it gives, a `*` stands for the role that it plays."""
+
+    gives: Annotated[dict[str, Quantity], by_symbol(_symbol_of_a_drill)] = {}
+
+    def in_role(self, role: str) -> Row:
+        """What it gives as the large or as the guide drill."""
+
+        def named(entries: Mapping[str, Any]) -> dict[str, Any]:
+            return {key.replace("*", role): entry for key, entry in entries.items()}
+
+        return Row.model_construct(**{**dict(self), "gives": named(self.gives), "sources": named(self.sources)})
+
+
 class DrillStock(Strict):
     """The sizes of one kind of drill in one shop's set, ascending, in `unit`."""
 
@@ -184,26 +273,53 @@ class DrillStock(Strict):
     source: Identifier
     sizes: list[Line] = Field(min_length=1)
 
+    @model_validator(mode="after")
+    def in_order(self) -> DrillStock:
+        """Sizes that can be read, and ascend."""
+        try:
+            lengths = self.lengths
+            if lengths[0] <= 0 or any(after <= before for before, after in pairwise(lengths)):
+                raise QuantityError("sizes must be above 0 and ascending, none twice")
+        except QuantityError as error:
+            raise faulty([(("sizes",), error)]) from None
+        return self
+
+    @cached_property
+    def lengths(self) -> list[float]:
+        """The sizes in metres."""
+        return [to_base(read_quantity(text, "dimensionless"), self.unit, "m") for text in self.sizes]
+
 
 class Drills(Strict):
     """drills.yaml: kinds of drill with their points, and the sizes in stock."""
 
-    rows: dict[Identifier, Row]
+    rows: dict[Identifier, Drill]
     stock: list[DrillStock]
+
+    @model_validator(mode="after")
+    def of_known_kinds(self) -> Drills:
+        """What is in stock is one of the kinds."""
+        unknown = {place: one.kind for place, one in enumerate(self.stock) if one.kind not in self.rows}
+        if unknown:
+            raise faulty(
+                (("stock", place, "kind"), ValueError(f"'{kind}' is no kind of drill in rows above"))
+                for place, kind in unknown.items()
+            )
+        return self
 
 
 class Thread(Strict):
     """One thread: its designation, nominal diameter, pitch, usual tap drill, and other ways to write it."""
 
     size: Line
-    d: Line
-    P: Line
-    tap: Line | None = None
+    d: Diameter
+    P: Annotated[Quantity, of_symbol("P")]
+    tap: Annotated[Quantity, of_symbol("D_y")] | None = None
     also: list[Line] = []
 
-    @property
-    def gives(self) -> dict[str, str]:
-        """The symbols that the thread gives, as texts."""
+    @cached_property
+    def gives(self) -> dict[str, Quantity]:
+        """The symbols that the thread gives."""
         return {"d": self.d, "P": self.P} | ({"D_y": self.tap} if self.tap else {})
 
 
@@ -213,9 +329,17 @@ class Series(Strict):
     title: Line
     shop: System
     source: Identifier
-    gives: dict[str, Line]
+    gives: Gives
     sources: dict[str, Identifier] = {}
     rows: list[Thread] = Field(min_length=1)
+
+    @cached_property
+    def _gifts(self) -> dict[str, Gift]:
+        return {row.size: gift({**self.gives, **row.gives}, self.sources, self.source) for row in self.rows}
+
+    def gift(self, thread: Thread) -> Gift:
+        """What one of its threads gives, with what the standard lays down for all."""
+        return self._gifts[thread.size]
 
 
 class Threads(Strict):
@@ -265,13 +389,13 @@ class Stepwise(Strict):
     `drawing` is the name of a drawing that explains it. With `when` it stands only where that holds, as `h_k > 0`.
     """
 
-    title: Line
-    do: Text
-    see: Text
-    wrong: Text | None = None
+    title: ProseLine
+    do: ProseText
+    see: ProseText
+    wrong: ProseText | None = None
     drawing: Identifier | None = None
     cautions: list[Identifier] = []
-    when: Line | None = None
+    when: Condition | None = None
 
 
 class PlanLine(Strict):
@@ -281,7 +405,7 @@ class PlanLine(Strict):
     """
 
     id: Identifier | None = None
-    what: Line
+    what: ProseLine
     active: Line | None = None
     wait: Line | None = None
 
@@ -296,9 +420,9 @@ class PlanLine(Strict):
 class Need(Strict):
     """A tool or a material, with how much of it when that is worked out; with `when` only where that holds."""
 
-    what: Text
-    amount: Line | None = None
-    when: Line | None = None
+    what: ProseText
+    amount: ProseLine | None = None
+    when: Condition | None = None
 
 
 class Needs(Strict):
@@ -330,7 +454,7 @@ class Buy(Strict):
     `what` may hold values in braces. `shop` names a row of `data/shop_sizes.yaml`.
     """
 
-    what: Line
+    what: ProseLine
     shop: Identifier
     count: Line | None = None
     size: Line | None = None
@@ -430,7 +554,17 @@ class Sheet(Strict):
     wanted: list[Line] = []
     checks: list[CheckValue] = Field(min_length=1)
     cautions: list[Identifier] = []
-    notes: list[Text] = []
+    notes: list[ProseText] = []
+
+    @cached_property
+    def prose(self) -> list[tuple[Path_, Prose]]:
+        """Every text in which a value may stand, with its path. What it says to job sheets stands on no page."""
+        return [*_all_in(self, Prose, but="job")]
+
+    @cached_property
+    def whens(self) -> list[tuple[Path_, Condition]]:
+        """Every condition under which a whole part stands, with its path."""
+        return [*_all_in(self, Condition, but="job")]
 
     @property
     def outputs(self) -> list[Line]:
@@ -449,8 +583,8 @@ class Card(Sheet):
     revision: Line
     group: CardGroup
     figure: Identifier
-    use_when: list[Text] = Field(min_length=1)
-    not_when: list[Text] = Field(min_length=1)
+    use_when: list[ProseText] = Field(min_length=1)
+    not_when: list[ProseText] = Field(min_length=1)
     wanted: list[Line] = Field(min_length=1)
     trust: list[Line] = []
     plan: list[PlanLine] = Field(min_length=1)
@@ -499,6 +633,23 @@ class Table(Sheet):
         return self
 
 
+T = TypeVar("T")
+
+
+def _all_in(part: object, kind: type[T], path: Path_ = (), but: str = "") -> Iterator[tuple[Path_, T]]:
+    """Everything of a kind in a part of a file, with its path; what stands under the key `but` is left out."""
+    inside: Iterable[tuple[Any, object]] = ()
+    if isinstance(part, kind):
+        yield path, part
+    elif isinstance(part, BaseModel):
+        inside = part
+    elif isinstance(part, list):
+        inside = enumerate(part)
+    for key, one in inside:
+        if key != but:
+            yield from _all_in(one, kind, (*path, key))
+
+
 def parse(model: type[M], document: Document) -> M:
     """The document as a typed model. Raises Faults with every fault in it."""
     try:
@@ -514,6 +665,8 @@ def _fault(details: ErrorDetails, document: Document, model: type[Strict]) -> Fa
         return document.fault(path, _unknown_key(path, model), at_key=True)
     if kind == "missing":
         return document.fault(path[:-1], f"the key '{path[-1]}' is missing here; add it")
+    if isinstance(error := details.get("ctx", {}).get("error"), StrayBrace):
+        return document.fault_in_text(path, error.sign, str(error))
     return document.fault(path, _words(details), at_key=details["loc"][-1:] == ("[key]",))
 
 

@@ -13,7 +13,9 @@ from markupsafe import Markup, escape
 from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
-from ..model.library import DRILL_CHOICES, Library, read_symbol
+from ..model.library import DRILL_CHOICES, Library
+from ..model.prose import Condition
+from ..model.quantity import read_symbol
 from ..model.schema import Given, Over, PlanLine, Series
 from ..units import Shown, System, read_quantity
 from .live import LiveForm
@@ -71,10 +73,10 @@ class CardPage(SheetPage):
             if given.source is None and f"{{{symbol}}}" not in printed
         }
 
-    def none_at(self, symbol: str) -> str | None:
+    def none_at(self, symbol: str) -> Condition | None:
         """The condition under which a given is there at all: a plate of no thickness is none."""
         given = self.card.givens[symbol]
-        return f"{symbol} > 0" if given.min is not None and not read_symbol(symbol, given.min) else None
+        return Condition(symbol, 0) if given.min is not None and not read_symbol(symbol, given.min) else None
 
     @property
     def record(self) -> list[str]:

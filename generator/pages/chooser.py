@@ -96,7 +96,7 @@ class ChooserPage:
         """What can be chosen, value and words, by heading."""
         if field.kind == "thread":
             return [(one.title, [(row.size, row.size) for row in one.rows]) for one in self.library.series.values()]
-        rows = self.library.tables[self.library.choices[field.name].table]
+        rows = self.library.choices[field.name].rows
         return [("", [(key, row.title) for key, row in rows.items()])]
 
     @property

@@ -279,9 +279,7 @@ class JobPage:
     def _change_of(self, worked: Worked, name: str, text: str) -> str:
         job = worked.job
         if name in job.titles:
-            title = (
-                self.library.row(self.library.choices[name].table, text).title if name in self.library.choices else text
-            )
+            title = self.library.chosen(name, text).title if name in self.library.choices else text
             verb = "let in a block of" if name == "wood" else "take"
             return f"{verb} {title} in place of {job.titles[name]}"
         ways = {

@@ -67,7 +67,7 @@ class LiveForm:
         if field.kind == "thread":
             series = self.library.series.values()
             return [(one.title, [(row.size, row.size) for row in one.rows]) for one in series]
-        rows = self.library.tables[self.library.choices[field.name].table]
+        rows = self.library.choices[field.name].rows
         return [("", [(key, row.title) for key, row in rows.items() if key not in field.given.elsewhere])]
 
     def each_shop(self, words: Callable[[System], str]) -> Markup:

@@ -176,7 +176,7 @@ class SheetPage(ABC):
         if listed is not None:
             return listed
         if over.input in self.library.choices:
-            return list(self.library.tables[self.library.choices[over.input].table])
+            return list(self.library.choices[over.input].rows)
         return [thread.size for _, series, thread in self.library.threads() if series.shop == system]
 
     def run_corner(self, over: Over) -> str:
@@ -187,7 +187,7 @@ class SheetPage(ABC):
     def run_name(self, over: Over | None, text: str) -> str:
         """A value of an input as it is printed."""
         if over is not None and over.input in self.library.choices:
-            return self.library.row(self.library.choices[over.input].table, text).title
+            return self.library.chosen(over.input, text).title
         return text
 
     def rows_used(self) -> Iterator[Row]:

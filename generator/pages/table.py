@@ -120,7 +120,7 @@ class TablePage(SheetPage):
         """What is printed, and the decimal for a spreadsheet."""
         if symbol != NOTE:
             return cell(job, symbol)
-        note = self.library.row(self.library.choices[self.table.over.input].table, text).note or ""
+        note = self.library.chosen(self.table.over.input, text).note or ""
         return note, note
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from markupsafe import Markup, escape
 
 from ..job import Job
-from ..model.prose import Condition, Part, Turn, Value, condition, parts
+from ..model.prose import Condition, Part, Prose, Turn, Value
 from ..model.schema import Card
 from ..notation import GREEK
 from ..units import System
@@ -32,7 +32,7 @@ def for_each_shop(texts: Mapping[System, str]) -> Markup:
 
 def prose(text: str, jobs: Jobs) -> Markup:
     """A text of a card with its values put in."""
-    return _written(parts(text), jobs)
+    return _written(Prose(text).parts, jobs)
 
 
 def _written(found: Iterable[Part], jobs: Jobs) -> Markup:
@@ -59,9 +59,8 @@ def turn_html(turn: Turn, jobs: Jobs) -> Markup:
     return html
 
 
-def when_html(text: str | None, jobs: Jobs) -> Markup:
-    """The attributes of an element that stands only where `text`, a condition, holds; nothing without one."""
-    asked = condition(text) if text else None
+def when_html(asked: Condition | None, jobs: Jobs) -> Markup:
+    """The attributes of an element that stands only where a condition holds; nothing without one."""
     return _marks(asked, hidden=not any(job.holds(asked) for job in jobs.values())) if asked else Markup("")
 
 
@@ -71,10 +70,10 @@ def _marks(asked: Condition, *, hidden: bool) -> Markup:
     return marks + Markup(" hidden") if hidden else marks
 
 
-def linked(text: str, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
+def linked(text: Prose, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
     """A text on a Markdown line of its own: values put in, and other cards named as links."""
     written = []
-    for part in parts(text):
+    for part in text.parts:
         if isinstance(part, Turn):
             written.append(turn_html(part, jobs))
         elif not isinstance(part, Value):

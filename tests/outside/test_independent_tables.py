@@ -19,7 +19,8 @@ from pathlib import Path
 import pytest
 
 from generator.job import do_job
-from generator.model.library import gift, load
+from generator.model.library import load
+from generator.model.quantity import gift
 from generator.units import read_quantity
 from generator.working import work
 

@@ -16,7 +16,8 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from generator.model.library import gift, load
+from generator.model.library import load
+from generator.model.quantity import gift
 from generator.working import work
 
 LIBRARY = load(Path(__file__).parents[2] / "procedures")

@@ -13,7 +13,8 @@ import pytest
 import yaml
 
 from generator.formula import FORMULARY
-from generator.model.library import gift, load, read_symbol
+from generator.model.library import load
+from generator.model.quantity import gift, read_symbol
 from generator.units import from_base
 from generator.working import work
 

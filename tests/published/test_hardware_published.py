@@ -10,7 +10,8 @@ import yaml
 
 from generator.formula import FORMULARY
 from generator.job import do_job
-from generator.model.library import load, read_symbol
+from generator.model.library import load
+from generator.model.quantity import read_symbol
 from generator.units import from_base
 
 HERE = Path(__file__).parent

@@ -13,7 +13,7 @@ import pytest
 import yaml
 from yield_limits import Joint, bearing, of_row, reduction
 
-from generator.model.library import read_symbol
+from generator.model.quantity import read_symbol
 from generator.working import work
 
 CHECKS = yaml.safe_load((Path(__file__).parent / "lateral.yaml").read_text(encoding="utf-8"))

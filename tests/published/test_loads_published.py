@@ -16,7 +16,8 @@ from scipy import constants
 
 from generator.formula import FORMULARY
 from generator.job import do_job
-from generator.model.library import gift, load, read_symbol
+from generator.model.library import load
+from generator.model.quantity import gift, read_symbol
 from generator.units import from_base
 from generator.working import work
 

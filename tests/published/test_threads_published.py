@@ -17,7 +17,8 @@ from typing import Any
 import pytest
 import yaml
 
-from generator.model.library import gift, load
+from generator.model.library import load
+from generator.model.quantity import gift
 from generator.units import from_base, read_quantity, registry
 from generator.working import work
 

@@ -13,7 +13,8 @@ import yaml
 from scipy import constants
 
 from generator.formula import FORMULARY
-from generator.model.library import load, read_symbol
+from generator.model.library import load
+from generator.model.quantity import read_symbol
 from generator.units import from_base, read_quantity
 from generator.working import work
 
