@@ -310,26 +310,27 @@ def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Itera
 
 
 def _working_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
-    jobs: dict[System, Job] = {}
-    for system in SYSTEMS:
+    jobs: dict[str, Job] = {}
+    for shop, own in library.shops.items():
+        system = own.units
         try:
-            jobs[system] = do_job(library, sheet, {"shop": system})
+            jobs[shop] = do_job(library, sheet, {"shop": shop})
         except InputError as error:
             given = sheet.givens.get(error.name)
             path = ("givens", error.name, given.key(system)) if given else ("givens",)
             yield document.fault(path, str(error))
             continue
         except (AmbiguousFormula, CycleError) as error:
-            yield document.fault(("wanted",), f"{system} shop: {error}{way_of(error)}")
+            yield document.fault(("wanted",), f"{own.title}: {error}{way_of(error)}")
             continue
-        refused = {symbol: why for symbol, why in jobs[system].working.refused.items() if symbol in sheet.wanted}
+        refused = {symbol: why for symbol, why in jobs[shop].working.refused.items() if symbol in sheet.wanted}
         for symbol, why in {str(why): (symbol, why) for symbol, why in reversed(refused.items())}.values():
-            yield document.fault(_path_of(why, symbol, sheet, system), f"{system} shop: {why}{way_of(why)}")
+            yield document.fault(_path_of(why, symbol, sheet, system), f"{own.title}: {why}{way_of(why)}")
         if refused:
-            del jobs[system]
-    if len(jobs) < len(SYSTEMS):
+            del jobs[shop]
+    if len(jobs) < len(library.shops):
         return
-    yield from prose_faults(library, sheet, document, jobs)
+    yield from prose_faults(library, sheet, document, {system: jobs[system] for system in SYSTEMS})
     if isinstance(sheet, Card):
         yield from shown_faults(library, document.file.partition("/")[2], sheet, jobs["metric"])
         yield from _plan_faults(sheet, document, jobs["metric"])

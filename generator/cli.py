@@ -194,7 +194,7 @@ def as_json(job: Job, own: Sequence[str] = ()) -> str:
     }
     document = {
         "card": job.sheet.title,
-        "shop": job.system,
+        "shop": job.shop_name,
         "choices": job.titles,
         "values": values,
         "trail": [trail_entry(job, step) for step in job.working.trail],

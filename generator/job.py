@@ -29,9 +29,10 @@ class InputError(BondwrightError):
 
 @dataclass
 class Job:
-    """A worked sheet: the shop it is worked for, what was chosen, and the working."""
+    """A worked sheet: the shop it is worked for and its units, what was chosen, and the working."""
 
     sheet: Sheet
+    shop_name: str
     system: System
     texts: dict[str, str]
     titles: dict[str, str]
@@ -106,16 +107,17 @@ def do_job(
     """
     for name in inputs:
         _known_input(name, sheet)
-    system = shop_of(library, inputs)
-    texts = input_texts(sheet, inputs, system)
+    name = shop_of(library, inputs)
+    system = library.shops[name].units
+    texts = input_texts(library, sheet, inputs, name)
     _refuse_elsewhere(library, sheet, texts)
-    givens = _Givens(stocks=library.sold(system))
-    _choose_rows(library, texts, system, givens, inputs)
+    givens = _Givens(stocks=library.sold(name))
+    _choose_rows(library, texts, name, givens, inputs)
     _read_symbols(library, sheet, texts, givens, inputs)
     withheld = {symbol: why for symbol, why in givens.withheld.items() if symbol not in givens.values}
     wanted = dict.fromkeys((*sheet.outputs, *extra))
     working = work(wanted, givens.values, givens.stocks, sources=givens.sources, withheld=withheld, system=system)
-    return Job(sheet, system, texts, givens.titles, working)
+    return Job(sheet, name, system, texts, givens.titles, working)
 
 
 def _known_input(name: str, sheet: Sheet) -> None:
@@ -126,24 +128,24 @@ def _known_input(name: str, sheet: Sheet) -> None:
         raise InputError(name, f"unknown input '{clip(name)}'; {hint}")
 
 
-def shop_of(library: Library, inputs: Mapping[str, str]) -> System:
-    """The shop asked for; else the one that the thread belongs to; else metric."""
-    if "shop" in inputs:
-        for system in SYSTEMS:
-            if inputs["shop"] == system:
-                return system
-        raise InputError("shop", f"'{clip(inputs['shop'])}' is no shop; write {' or '.join(SYSTEMS)}")
-    if "thread" in inputs:
+def shop_of(library: Library, inputs: Mapping[str, str]) -> str:
+    """The shop asked for; else the one that the thread belongs to; else the first."""
+    for name, read in (("shop", library.shop), ("thread", library.thread)):
         try:
-            return library.thread(inputs["thread"])[0].shop
+            if name in inputs:
+                read(inputs[name])
         except QuantityError as error:
-            raise InputError("thread", str(error)) from None
-    return "metric"
+            raise InputError(name, str(error)) from None
+    if "thread" in inputs and "shop" not in inputs:
+        return library.thread(inputs["thread"])[0].shop
+    return inputs.get("shop", SYSTEMS[0])
 
 
-def input_texts(sheet: Sheet, inputs: Mapping[str, str], system: System) -> dict[str, str]:
-    """Every input's text: the card's defaults, overlaid by the reader's."""
-    texts = {name: given.text(system) for name, given in sheet.givens.items()}
+def input_texts(library: Library, sheet: Sheet, inputs: Mapping[str, str], shop: str) -> dict[str, str]:
+    """Every input's text: the card's defaults, the thread one of the shop's own, overlaid by the reader's."""
+    own = library.shops[shop]
+    threads = library.shops[str(own.threads)]
+    texts = {name: given.text((threads if name == "thread" else own).units) for name, given in sheet.givens.items()}
     if {"n_v", "n_w"} & set(inputs):
         texts.pop("ratio", None)
     return {**texts, **{name: text for name, text in inputs.items() if name != "shop"}}
@@ -163,11 +165,10 @@ def taken_elsewhere(library: Library, name: str, given: Given, text: str) -> str
 
 
 def _choose_rows(
-    library: Library, texts: Mapping[str, str], system: System, givens: _Givens, inputs: Mapping[str, str]
+    library: Library, texts: Mapping[str, str], shop: str, givens: _Givens, inputs: Mapping[str, str]
 ) -> None:
-    shop = library.row("shops", system)
-    givens.take(shop.always)
-    givens.titles["shop"] = shop.title
+    givens.take(library.shops[shop].always)
+    givens.titles["shop"] = library.shops[shop].title
     for present in library.always_given:
         givens.take(present)
     # The thread goes first: some tables give values by its diameter.
@@ -178,7 +179,7 @@ def _choose_rows(
             if name == "thread":
                 _choose_thread(library, text, givens)
             else:
-                _choose_row(library, name, text, system, givens)
+                _choose_row(library, name, text, shop, givens)
         except QuantityError as error:
             raise InputError(name, str(error)) from None
 
@@ -189,7 +190,7 @@ def _choose_thread(library: Library, text: str, givens: _Givens) -> None:
     givens.titles["thread"] = thread.size
 
 
-def _choose_row(library: Library, name: str, text: str, system: System, givens: _Givens) -> None:
+def _choose_row(library: Library, name: str, text: str, shop: str, givens: _Givens) -> None:
     row, stock = library.chosen(name, text), library.choices[name].stock
     try:
         givens.take(row.gift(givens.values.get("d")))
@@ -198,7 +199,7 @@ def _choose_row(library: Library, name: str, text: str, system: System, givens: 
         givens.withheld |= dict.fromkeys(row.symbols, why)
     givens.titles[name] = row.title
     if stock:
-        givens.stocks[stock] = library.stock_of(text, system)
+        givens.stocks[stock] = library.stock_of(text, shop)
 
 
 def _read_symbols(

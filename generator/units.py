@@ -51,6 +51,8 @@ per_K = Annotated[float, "1/K"]
 
 System = Literal["metric", "inch"]
 SYSTEMS: tuple[System, ...] = ("metric", "inch")
+# The unit that lengths are sold and told in.
+LENGTH_UNIT: dict[System, str] = {"metric": "mm", "inch": "in"}
 
 # What may be written after a number, by the SI unit it stands for. A closed list: a unit text is
 # never handed to a parser that computes, and an error can say what is allowed.

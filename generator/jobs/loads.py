@@ -223,7 +223,7 @@ class _Search:
         if read_symbol("F_n", need) < self.check.load:
             need = f"{self.check.load + 1:.0f} N"
         try:
-            found = self._tried({"F_n": need}, _PLATE, {"shop": job.system, **kept})
+            found = self._tried({"F_n": need}, _PLATE, {"shop": job.shop_name, **kept})
         except QuantityError:
             return None
         if found and "a_e" in job.working.values:

@@ -12,7 +12,7 @@ from ..model.jobsheet import Consumable, ShopSize
 from ..model.library import Library
 from ..model.prose import Prose, Value
 from ..model.schema import Buy
-from ..units import System, from_base, read_number, to_base, with_unit
+from ..units import LENGTH_UNIT, System, from_base, read_number, to_base, with_unit
 from .fittings import Worked
 from .holes import HoleSchedule
 from .plan import JobPlan
@@ -67,7 +67,7 @@ def shopping_list(
 ) -> list[Item]:
     """Everything the job takes."""
     assert library.shop_sizes
-    shopper = _Shopper(library, library.job_sheets[name].conditions.shop)
+    shopper = _Shopper(library, library.shops[library.job_sheets[name].conditions.shop].units)
     team = int(library.job_sheets[name].conditions.team)
     return [
         *shopper.epoxy(plan, library.job_sheets[name].conditions.inputs),
@@ -159,7 +159,7 @@ class _Shopper:
         if not buy.size:
             return ""
         sold, need = self._sold(buy.shop), worked.value(buy.size)
-        unit = "mm" if self.system == "metric" else "in"
+        unit = LENGTH_UNIT[self.system]
         for text in sold.sizes(self.system):
             if to_base(float(read_number(text)[0]), unit, "m") >= need - 1e-9:
                 return f", {with_unit(text, unit)} or more"

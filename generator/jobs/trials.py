@@ -56,7 +56,7 @@ def trial_inputs(card: Card, one: Worked) -> dict[str, str]:
     """What the card of the trial shares with the fitting's own, with the defaults of that; one hole in each."""
     shared = {key: text for key, text in one.job.texts.items() if key in card.givens and key not in _OWN}
     single = {"N": "1"} if "N" in card.givens and not (card.job and card.job.each == "N") else {}
-    return {"shop": one.job.system, **shared, **single, **({"n_h": "1"} if "n_h" in card.givens else {})}
+    return {"shop": one.job.shop_name, **shared, **single, **({"n_h": "1"} if "n_h" in card.givens else {})}
 
 
 def _fitting(card: str, inputs: Mapping[str, str], tried: Sequence[Worked], taken: set[str]) -> Fitting:

@@ -75,9 +75,7 @@ class Reach:
         library, givens = self.library, self.card.givens
         always = {name for present in library.always_given for name in present.values}
         always |= {name for name in givens if name in FORMULARY.symbols}
-        sources: list[set[frozenset[str]]] = [
-            {frozenset(library.tables["shops"][system].gives) for system in self.systems}
-        ]
+        sources: list[set[frozenset[str]]] = [{frozenset(library.shops[system].gives) for system in self.systems}]
         if "thread" in givens:
             sources.append({frozenset((*series.gives, *thread.gives)) for _, series, thread in library.threads()})
         if "ratio" in givens:
@@ -188,7 +186,7 @@ def card_data(reach: Reach) -> dict[str, Any]:
     library, card, systems = reach.library, reach.card, reach.systems
     symbols = set(reach.symbols)
     ways: list[list[Any]] = []
-    shops = {system: library.tables["shops"][system] for system in systems}
+    shops = {system: library.shops[system] for system in systems}
     always = kept({name: value for present in library.always_given for name, value in present.values.items()}, symbols)
     return {
         "title": card.title,
@@ -299,7 +297,10 @@ def shown_data(way: Shown, base: str) -> list[Any]:
 
 def field_data(field: Field, reach: Reach, symbols: set[str]) -> dict[str, Any]:
     """A field's text as it comes, by shop, with what its buttons need; then its rows, or what a number is read by."""
-    came = {system: [input_texts(reach.card, {}, system)[field.name], *field.push(system)] for system in reach.systems}
+    came = {
+        system: [input_texts(reach.library, reach.card, {}, system)[field.name], *field.push(system)]
+        for system in reach.systems
+    }
     data: dict[str, Any] = {"came": came}
     if field.kind in ("thread", "choice"):
         data["rows"] = rows_data(reach.library, field, symbols)

@@ -105,7 +105,7 @@ class Conditions(Strict):
     """What holds for the whole job. A team is the people who work on one fitting together. `prepare` is the time that
     your own hands take from mixing to the first fitting."""
 
-    shop: System
+    shop: Identifier
     temperature: Line
     hardener: Line
     ratio: Line

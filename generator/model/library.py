@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
-from ..units import SYSTEMS, QuantityError, System, clip, read_quantity
+from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, clip, read_quantity
 from .chooser import Chooser
 from .jobsheet import JobSheet, ShopSizes
 from .quantity import Gift
@@ -32,6 +32,8 @@ from .schema import (
     Rows,
     Series,
     Sheet,
+    Shop,
+    Shops,
     Source,
     Sources,
     Strict,
@@ -41,7 +43,7 @@ from .schema import (
     parse,
 )
 from .series import TestSeries
-from .yaml_text import Document, read_document
+from .yaml_text import Document, Path_, read_document
 
 M = TypeVar("M", bound=Strict)
 
@@ -58,6 +60,8 @@ class Choice:
 
 # Drills play two roles, by the end of their symbols' names; every other table names its own input.
 DRILL_CHOICES = {"large_drill": "o", "guide_drill": "g"}
+# The data tables that have a form of their own.
+FORMS = ("threads", "drills", "shops", "shop_sizes")
 # Inputs that are neither a symbol nor a row of a table.
 SPECIAL = ("thread", "shop", "ratio")
 
@@ -74,6 +78,7 @@ class Library:
     tables: dict[str, dict[str, Row]] = field(default_factory=dict)
     choices: dict[str, Choice] = field(default_factory=dict)
     constants: list[str] = field(default_factory=list)
+    shops: dict[str, Shop] = field(default_factory=dict)
     series: dict[str, Series] = field(default_factory=dict)
     stock: list[DrillStock] = field(default_factory=list)
     drawings: dict[str, DrawingWords] = field(default_factory=dict)
@@ -138,19 +143,38 @@ class Library:
         """The row that an input chooses. Raises QuantityError that lists what there is."""
         return _row_of(self.choices[name].rows, self.choices[name].table, text)
 
-    def stock_of(self, kind: str, shop: System) -> Stock:
+    def shop(self, name: str) -> Shop:
+        """The shop of a name. Raises QuantityError that lists them."""
+        if name not in self.shops:
+            raise QuantityError(f"'{clip(name)}' is no shop; write {' or '.join(self.shops)}")
+        return self.shops[name]
+
+    def series_in(self, shop: str) -> dict[str, Series]:
+        """The series of threads that a shop works with."""
+        return {name: series for name, series in self.series.items() if series.shop == self.shops[shop].threads}
+
+    def stock_in(self, shop: str) -> list[DrillStock]:
+        """The drills that a shop works with."""
+        return [stock for stock in self.stock if stock.shop == self.shops[shop].drills]
+
+    def stock_of(self, kind: str, shop: str) -> Stock:
         """The sizes of one kind of drill in one shop. Raises QuantityError when it stocks none."""
-        for stock in self.stock:
-            if (stock.kind, stock.shop) == (kind, shop):
+        for stock in self.stock_in(shop):
+            if stock.kind == kind:
                 return Stock(stock.title, stock.lengths, stock.source)
         raise QuantityError(f"a {shop} shop's list of drills has no kind '{clip(kind)}'")
 
-    def sold(self, shop: System) -> dict[str, Stock]:
+    def sold(self, shop: str) -> dict[str, Stock]:
         """What is sold by one size, as plate is by its thickness, by its name in `data/shop_sizes.yaml`."""
-        unit = "mm" if shop == "metric" else "in"
+        system = self.shops[shop].units
+        unit = LENGTH_UNIT[system]
         rows = self.shop_sizes.sold.items() if self.shop_sizes else ()
         return {
-            name: Stock(row.title, [read_quantity(f"{size} {unit}", "m") for size in row.sizes(shop)], row.source)
+            name: Stock(
+                row.title,
+                [read_quantity(f"{size} {unit}", "m") for size in row.sizes(system)],
+                row.source,
+            )
             for name, row in rows
             if row.unit == "mm"
         }
@@ -182,10 +206,12 @@ def load(root: Path) -> Library:
         library.designers = designers.decided
     if threads := reader.read("data/threads.yaml", Threads):
         library.series = threads.series
+    if shops := reader.read("data/shops.yaml", Shops):
+        reader.add_shops(shops)
     if drills := reader.read("data/drills.yaml", Drills):
         reader.add_drills(drills)
     for path in yaml_files(root / "data"):
-        if path.stem not in ("threads", "drills", "shop_sizes") and (rows := reader.read(f"data/{path.name}", Rows)):
+        if path.stem not in FORMS and (rows := reader.read(f"data/{path.name}", Rows)):
             reader.add_rows(path.stem, rows)
     for path in yaml_files(root / "drawings"):
         if drawings := reader.read(f"drawings/{path.name}", Drawings):
@@ -210,10 +236,11 @@ def load(root: Path) -> Library:
     for path in sorted(root.rglob("*.yml")):
         name = path.relative_to(root).as_posix()
         faults.append(Fault(f"{root.name}/{name}", 1, 1, "the name ends in .yml; end it in .yaml"))
-    missing = [system for system in SYSTEMS if system not in library.tables.get("shops", {})]
+    missing = [system for system in SYSTEMS if system not in library.shops]
     if missing and not faults:
         message = f"no row for the {missing[0]} shop; every card is worked for both"
         faults.append(Fault(f"{root.name}/data/shops.yaml", 1, 1, message))
+    faults += [] if faults else reader.shop_faults()
     if not library.cards and not faults:
         faults.append(Fault(f"{root.name}/cards", 1, 1, "no card here; add a YAML file"))
     if faults:
@@ -251,8 +278,6 @@ class Reader:
         """Take in a data table, under the input it names or, without one, as constants."""
         library = self.library
         library.tables[name] = rows.rows
-        if name == "shops":
-            return
         if rows.input is None:
             library.constants.append(name)
         elif rows.input in {*DRILL_CHOICES, *library.choices, *SPECIAL, *FORMULARY.symbols}:
@@ -260,6 +285,43 @@ class Reader:
             self.faults.append(document.fault(("input",), f"the input '{rows.input}' is taken; choose another name"))
         else:
             library.choices[rows.input] = Choice(name, rows.rows)
+
+    def add_shops(self, shops: Shops) -> None:
+        """Take in the shops; threads and drills are a shop's own where it names no other's."""
+        library = self.library
+        library.tables["shops"] = {**shops.rows}
+        library.shops = {
+            key: shop.model_copy(update={"threads": shop.threads or key, "drills": shop.drills or key})
+            for key, shop in shops.rows.items()
+        }
+
+    def shop_faults(self) -> Iterator[Fault]:
+        """Shops that are named and not there, and shops that have no threads or no drills."""
+        library = self.library
+        places: list[tuple[str, Path_, str]] = [
+            *(("data/threads.yaml", ("series", key, "shop"), one.shop) for key, one in library.series.items()),
+            *(("data/drills.yaml", ("stock", place, "shop"), one.shop) for place, one in enumerate(library.stock)),
+            *(
+                (f"jobs/{key}.yaml", ("conditions", "shop"), one.conditions.shop)
+                for key, one in library.job_sheets.items()
+            ),
+        ]
+        for file, path, name in places:
+            if name not in library.shops:
+                message = f"'{clip(name)}' is no shop; shops: {', '.join(library.shops)}"
+                yield library.documents[file].fault(path, message)
+        document = library.documents["data/shops.yaml"]
+        for key, shop in library.shops.items():
+            if key in SYSTEMS and shop.units != key:
+                yield document.fault(("rows", key, "units"), f"the {key} shop measures in {key} units; write {key}")
+            for what, whose, there in (
+                ("threads", shop.threads, [one.shop for one in library.series.values()]),
+                ("drills", shop.drills, [one.shop for one in library.stock]),
+            ):
+                if whose not in there:
+                    others = ", ".join(dict.fromkeys(there))
+                    message = f"the shop '{whose}' has no {what}; name under '{what}' whose it works with: {others}"
+                    yield document.fault(("rows", key, what), message)
 
     def add_drills(self, drills: Drills) -> None:
         """Take in the drills, in each of their roles."""

@@ -263,11 +263,26 @@ class Drill(Row):
         return Row.model_construct(**{**dict(self), "gives": named(self.gives), "sources": named(self.sources)})
 
 
+class Shop(Row):
+    """A shop: the units it measures in, and what it works with. `threads` and `drills` name the shop whose series of
+    threads and whose drills these are, where they are not its own."""
+
+    units: System
+    threads: Identifier | None = None
+    drills: Identifier | None = None
+
+
+class Shops(Strict):
+    """shops.yaml"""
+
+    rows: dict[Identifier, Shop]
+
+
 class DrillStock(Strict):
     """The sizes of one kind of drill in one shop's set, ascending, in `unit`."""
 
     kind: Identifier
-    shop: System
+    shop: Identifier
     title: Line
     unit: Literal["mm", "in"]
     source: Identifier
@@ -327,7 +342,7 @@ class Series(Strict):
     """A series of threads. `gives` holds what its standard lays down for all of them."""
 
     title: Line
-    shop: System
+    shop: Identifier
     source: Identifier
     gives: Gives
     sources: dict[str, Identifier] = {}

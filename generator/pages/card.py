@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -16,7 +16,7 @@ from ..job import do_job
 from ..model.library import DRILL_CHOICES, Library
 from ..model.prose import Condition
 from ..model.quantity import read_symbol
-from ..model.schema import Given, Over, PlanLine, Series
+from ..model.schema import Given, Over, PlanLine
 from ..units import Shown, System, read_quantity
 from .live import LiveForm
 from .options import SiteOptions
@@ -182,8 +182,10 @@ class CardPage(SheetPage):
         if table.over:
             return [self._grid_over(table.over, system) for system in self.jobs]
         return [
-            self._grid(f"sizes-{key}", series.title, series.shop, "thread", [thread.size for thread in series.rows])
-            for key, series in self._series()
+            self._grid(f"sizes-{key}", series.title, system, "thread", [thread.size for thread in series.rows])
+            for system in self.jobs
+            for key, series in self.library.series_in(system).items()
+            if not self.options.threads or key in self.options.threads
         ]
 
     def _grid_over(self, over: Over, system: System) -> Grid:
@@ -194,11 +196,6 @@ class CardPage(SheetPage):
         """What the card's table goes by."""
         over = self.card.table.over if self.card.table else None
         return f"Sizes by {self.run_corner(over) if over else 'thread'}"
-
-    def _series(self) -> Iterator[tuple[str, Series]]:
-        for key, series in self.library.series.items():
-            if series.shop in self.jobs and (not self.options.threads or key in self.options.threads):
-                yield key, series
 
     def _grid(self, name: str, title: str, system: System, over: str, values: Sequence[str]) -> Grid:
         default = self.jobs[system]
@@ -219,5 +216,8 @@ class CardPage(SheetPage):
         jobs = self.jobs.items()
         drills = {(job.texts[name], system) for system, job in jobs for name in DRILL_CHOICES if name in job.texts}
         return super().used_sources() | {
-            stock.source for stock in self.library.stock if (stock.kind, stock.shop) in drills
+            stock.source
+            for system in self.jobs
+            for stock in self.library.stock_in(system)
+            if (stock.kind, system) in drills
         }

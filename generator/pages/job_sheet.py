@@ -103,7 +103,7 @@ class JobPage:
         self.worked = work_sheet(library, name)
         self.sheet = self.worked.sheet
         self.plan = self.worked.plan
-        self.system = self.sheet.conditions.shop
+        self.system = library.shops[self.sheet.conditions.shop].units
         cards = [one.card for one in self.worked.fittings]
         cards += [library.cards[_MIXING]] if self.plan.batches and _MIXING in library.cards else []
         self.cautions: dict[str, Caution] = {
@@ -171,7 +171,9 @@ class JobPage:
         ]
 
     def link(self, text: str, card: str, inputs: Mapping[str, str]) -> Markup:
-        """A link to a card as set, on a Markdown line."""
+        """A link to a card as set, on a Markdown line; its name alone where the cards are not made for this shop."""
+        if inputs["shop"] not in self.options.systems:
+            return markdown_text(text)
         return Markup("[{}]({})").format(markdown_text(text), Markup(card_address(card, inputs)))
 
     @property
@@ -210,7 +212,7 @@ class JobPage:
         own = [one for one in self.trials if one.fitting.card == one.tries[0].fitting.card]
         if not own or _TRIAL not in self.library.cards:
             return None
-        return self.link(self.library.cards[_TRIAL].title, _TRIAL, {"shop": self.system})
+        return self.link(self.library.cards[_TRIAL].title, _TRIAL, {"shop": self.sheet.conditions.shop})
 
     @property
     def untried(self) -> list[tuple[str, str]]:

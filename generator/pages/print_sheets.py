@@ -45,9 +45,7 @@ def aids(page: TablePage) -> dict[System, list[tuple[str, list[Aid]]]]:
 
 def _series(page: TablePage, system: System) -> Iterator[Series]:
     shown = page.options.threads
-    for key, series in page.library.series.items():
-        if series.shop == system and (not shown or key in shown):
-            yield series
+    return (series for key, series in page.library.series_in(system).items() if not shown or key in shown)
 
 
 def _aids(page: TablePage, system: System, series: Series) -> Iterator[Aid]:

@@ -177,7 +177,7 @@ class SheetPage(ABC):
             return listed
         if over.input in self.library.choices:
             return list(self.library.choices[over.input].rows)
-        return [thread.size for _, series, thread in self.library.threads() if series.shop == system]
+        return [thread.size for series in self.library.series_in(system).values() for thread in series.rows]
 
     def run_corner(self, over: Over) -> str:
         """What stands over the heads of the rows."""

@@ -52,9 +52,7 @@ class TablePage(SheetPage):
         if self.table.over.input != "thread" or self.table.over.texts(system) is not None:
             return [""]
         shown = self.options.threads
-        return [
-            key for key, series in self.library.series.items() if series.shop == system and (not shown or key in shown)
-        ]
+        return [key for key in self.library.series_in(system) if not shown or key in shown]
 
     def _grid(self, system: System, each: str, series: str) -> Grid:
         over = self.table.over

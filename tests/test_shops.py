@@ -1,0 +1,96 @@
+"""A shop is its units, its threads and drills, and its steps: a third one takes a row of YAML and no code."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from conftest import CARD, Run
+from generator.check import load_checked
+from generator.job import do_job
+from generator.model.library import Library
+from generator.pages.job_sheet import JobPage
+from generator.pages.options import SiteOptions
+
+# Metric, with the set of drills that came with the boat.
+OLD_SET = """\
+  old-set:
+    title: metric shop with an inch set of drills
+    units: metric
+    threads: metric
+    drills: inch
+    source: common-practice
+    gives: {s_o: 6 mm, s_t: 2 mm, s_d: 1 mm, s_kb: 0.1 mm, s_by: 10 mm, h_by: 160 mm}
+"""
+SHEET = "procedures/jobs/class-dinghy.yaml"
+
+
+@pytest.fixture
+def third(house: Path) -> Library:
+    """The project with a third shop, which one of its job sheets is for."""
+    shops = house / "procedures/data/shops.yaml"
+    shops.write_text(shops.read_text(encoding="utf-8") + OLD_SET, encoding="utf-8")
+    sheet = house / SHEET
+    sheet.write_text(sheet.read_text(encoding="utf-8").replace("shop: metric", "shop: old-set"), encoding="utf-8")
+    return load_checked(house / "procedures")
+
+
+def inch_drills(library: Library) -> set[float]:
+    """Every size in the inch sets (m)."""
+    return {size for kind in ("twist", "flat") for size in library.stock_of(kind, "inch").sizes}
+
+
+def test_a_third_shop_works_every_sheet_with_its_own_drills_in_its_own_units(third: Library) -> None:
+    inch = inch_drills(third)
+    drilled = 0
+    for _, sheet in third.sheets():
+        job = do_job(third, sheet, {"shop": "old-set"})
+        assert job.system == "metric"
+        assert job.texts.get("thread") == do_job(third, sheet, {"shop": "metric"}).texts.get("thread")
+        for step in job.working.trail:
+            if step.symbol in ("D_o", "D_g") and step.by is not None:
+                drilled += 1
+                assert step.value in inch
+                assert job.unit(step.symbol) == "mm"
+    assert drilled > 10
+
+
+def test_a_third_shop_on_the_command_line(third: Library, generator: Run) -> None:
+    done = generator("work", CARD, "shop=old-set")
+    assert done.returncode == 0, done.stderr
+    assert "fractional" not in done.stderr
+    assert "metric shop with an inch set of drills" in done.stdout
+    assert re.search(r"D_o +14.3 mm", done.stdout)  # 9/16 in, told in millimetres
+
+
+def test_a_job_sheet_in_a_third_shop(third: Library) -> None:
+    page = JobPage(third, "class-dinghy", SiteOptions())
+    assert ("shop", "old-set") in page.conditions
+    inch = inch_drills(third)
+    steps = [step for one in page.worked.fittings for step in one.job.working.trail if step.by is not None]
+    bored = [step.value for step in steps if step.symbol in ("D_o", "D_g")]
+    assert bored
+    assert all(size in inch for size in bored)
+    assert all(item.what.endswith("mm") for item in page.worked.shopping if item.group == "Drills")
+    # The cards' pages are made for the other shops, so no link leads to one set for this.
+    assert "](" not in str(page.links[0][1])
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new", "words"),
+    [
+        ("shops", "    drills: inch\n", "", "the shop 'old-set' has no drills; name under 'drills' whose it works with: metric, inch"),
+        ("shops", "    threads: metric\n", "", "the shop 'old-set' has no threads; name under 'threads'"),
+        ("shops", "units: inch", "units: metric", "the inch shop measures in inch units; write inch"),
+        ("drills", "shop: inch", "shop: inches", "'inches' is no shop; shops: metric, inch, old-set"),
+    ],
+    ids=["no-drills", "no-threads", "units", "unknown"],
+)  # fmt: skip
+def test_a_shop_that_lacks_something(
+    third: Library, house: Path, generator: Run, file: str, old: str, new: str, words: str
+) -> None:
+    path = house / f"procedures/data/{file}.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
+    assert words in generator("check").stderr
