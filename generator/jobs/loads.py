@@ -185,11 +185,7 @@ class _Search:
 
     def _denser(self, own: str) -> Iterator[str]:
         """Denser woods, the least dense first."""
-        density = {
-            key: read_symbol("G", row.gives["G"])
-            for key, row in self.library.tables["woods"].items()
-            if "G" in row.gives
-        }
+        density = {key: row.gives["G"].value for key, row in self.library.tables["woods"].items() if "G" in row.gives}
         yield from sorted((key for key in density if density[key] > density.get(own, inf)), key=density.__getitem__)
 
     def _longer(self, name: str) -> Iterator[str]:
