@@ -206,7 +206,7 @@ def load(root: Path) -> Library:
         library.designers = designers.decided
     if threads := reader.read("data/threads.yaml", Threads):
         library.series = threads.series
-    if shops := reader.read("data/shops.yaml", Shops):
+    if (root / "data/shops.yaml").exists() and (shops := reader.read("data/shops.yaml", Shops)):
         reader.add_shops(shops)
     if drills := reader.read("data/drills.yaml", Drills):
         reader.add_drills(drills)
