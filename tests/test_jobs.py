@@ -387,7 +387,8 @@ def test_totals_agree_with_a_case_worked_by_hand(house: Path) -> None:
     share = filler / (filler + mix)
     thickened = volume / ((1 - share) / mix + share / 2.7)
     (batch,) = done.plan.batches
-    assert batch.values["m_b"] * 1000 == pytest.approx(thickened * (1 - share))
+    # Of each mix 5 g are kept plain and 5 g thickened are spread as the sample.
+    assert batch.values["m_b"] * 1000 == pytest.approx((thickened + 5) * (1 - share) + 5)
     assert batch.values["v_r"] * 1e6 == pytest.approx(2 * batch.values["v_h"] * 1e6)
     (cup,) = batch.thickened
     assert cup.values["m_f"] * 1000 == pytest.approx(thickened * share)
@@ -473,7 +474,10 @@ def test_a_link_opens_the_card_with_the_fittings_own_inputs(library: Library, pa
         assert one.fitting.given.items() <= inputs.items()
         job = do_job(library, one.card, inputs)
         if "m_n" in job.working.values and "n_s" not in job.working.values:
-            assert job.working.values["m_n"] == pytest.approx(one.fitting.pieces * one.value("m_n"))
+            # The sheet counts a sample, and mix kept plain, for every piece; a card with several mixes once.
+            values, pieces = job.working.values, one.fitting.pieces
+            once = values["m_pl"] + values["m_sa"] * (1 - values["x_f"])
+            assert values["m_n"] == pytest.approx(pieces * one.value("m_n") - (pieces - 1) * once)
     assert card_address("x", {"thread": "1/4-20 UNC", "T": "90 mm"}) == "../cards/x.md?thread=1%2F4-20+UNC&T=90+mm"
 
 
@@ -490,7 +494,7 @@ def test_the_page_says_what_it_must(library: Library) -> None:
 def test_the_terminal_prints_the_plan(generator: Run) -> None:
     done = generator("job", "class-dinghy")
     assert done.returncode == 0
-    assert "Mixes: 3; no plan has fewer than 3" in done.stdout
+    assert "Mixes: 4; no plan has fewer than 4" in done.stdout
     assert "<" not in done.stdout
     missing = generator("job", "clas-dinghy")
     assert missing.returncode == 1
@@ -566,7 +570,7 @@ def test_a_wide_bore_is_filled_layer_by_layer_each_with_a_mix_of_its_own(house: 
     share = filler / (filler + mix)
     thickened = volume / ((1 - share) / mix + share / 2.7)
     for batch in (first, second):
-        assert batch.values["m_b"] * 1000 == pytest.approx(thickened * (1 - share) / 2)
+        assert batch.values["m_b"] * 1000 == pytest.approx((thickened / 2 + 5) * (1 - share) + 5)
     # 2 h until the next layer at 20 °C, and the look again comes after the last.
     assert second.start == first.end + 2 * 3600
     look = [slot for slot in done.plan.clock.slots if slot.lot and line_of(one, slot.part) == 4]

@@ -274,6 +274,27 @@ def test_node_works_a_card_as_python_does(card: str, tmp_path: Path) -> None:
     assert sum(one.get("figure") is not None for one in ours) >= 20
 
 
+THREADED = sorted(name for name, card in LIBRARY.cards.items() if "thread" in card.givens)
+# Two cards have no geometry without one: a plate goes by its load, and pilots are laid down for some screws only.
+BY_THE_LOAD = ("backing-plate", "bonded-screw")
+GEOMETRY = {"D_g", "D_o", "D_k", "L_o", "M_o", "M_g", "V_r", "V_1", "V", "m_r", "m_h"}
+
+
+@pytest.mark.parametrize("card", THREADED)
+def test_every_thread_in_every_shop_has_the_same_numbers_live(card: str, tmp_path: Path) -> None:
+    """And where a drill list or a washer's standard lacks the size, that is told; a strength takes no drill away."""
+    sizes = [thread.size for _, _, thread in LIBRARY.threads()]
+    drawn = [(system, {"thread": size}) for system in SYSTEMS for size in sizes]
+    worked = 0
+    for (system, inputs), theirs in zip(drawn, in_node(card, drawn, tmp_path), strict=True):
+        assert not differences(theirs, in_python(card, system, inputs, False)), inputs
+        for symbol in GEOMETRY & set(LIBRARY.cards[card].outputs) if card not in BY_THE_LOAD else ():
+            why = theirs["refused"].get(symbol, "")
+            assert not re.search("strength|load|oily|laid down|no row for", why), (inputs, symbol, why)
+            worked += symbol in theirs["values"]
+    assert worked > len(sizes) or card in BY_THE_LOAD
+
+
 def drawings_of(card: str) -> list[str]:
     """The drawings that a card names, each once."""
     return list(dict.fromkeys(name for _, name in drawing_names(LIBRARY.cards[card])))
