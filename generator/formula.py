@@ -157,8 +157,9 @@ class Formula(Code):
     unit: str
     beside: tuple[str, ...] = ()
 
-    def prove_units(self) -> None:
-        """Call the formula with quantities. Raises UnitFault when the units do not close."""
+    @cached_property
+    def proved(self) -> bool:
+        """Called with quantities, once: True. Raises UnitFault when the units do not close."""
         quantities = [
             registry.Quantity(1.5 + 0.1 * place, self.units[name]) for place, name in enumerate(self.parameters)
         ]
@@ -174,6 +175,7 @@ class Formula(Code):
         number = float(self.run(NUMBER_WORDS, (quantity.magnitude for quantity in quantities)))
         if not math.isclose(coherent, number, rel_tol=1e-9):
             raise UnitFault(self.where, f"{self.symbol}: {number} with floats, {coherent} with units: not coherent")
+        return True
 
 
 @dataclass(frozen=True, eq=False)
@@ -363,7 +365,7 @@ class Formulary:
             if self.symbols[name].unit != unit:
                 own = self.symbols[name].unit
                 raise UnitFault(formula.where, f"{name} is declared in {unit}, but its unit is {own}")
-        formula.prove_units()
+        assert formula.proved
 
 
 def _signature(function: FunctionType) -> tuple[tuple[str, ...], dict[str, str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import shutil
@@ -15,11 +16,11 @@ from typing import Any
 import pytest
 from filelock import FileLock
 
-from generator.check import load_checked
+from generator.check import load_checked, unused_faults
 from generator.cli import main
 from generator.job import Job, do_job
 from generator.model.jobsheet import JobSheet
-from generator.model.library import Library
+from generator.model.library import Library, load
 from generator.model.schema import Sheet
 from generator.working import Working, work
 
@@ -29,16 +30,54 @@ CARD = "bonded-stepped-hole"
 
 @pytest.fixture(scope="session")
 def library() -> Library:
-    return load_checked(HOUSE / "procedures")
+    return checked_once(HOUSE / "procedures")
+
+
+def copy_house(house: Path, folder: Path) -> Path:
+    """Copy what a boatbuilder edits and what a site needs."""
+    for name in ("procedures", "docs"):
+        shutil.copytree(house / name, folder / name)
+    shutil.copy(house / "mkdocs.yml", folder)
+    return folder
 
 
 @pytest.fixture
 def house(tmp_path: Path) -> Path:
-    """A copy of what a boatbuilder edits and what a site needs, to be spoiled by a test."""
-    for folder in ("procedures", "docs"):
-        shutil.copytree(HOUSE / folder, tmp_path / folder)
-    shutil.copy(HOUSE / "mkdocs.yml", tmp_path)
-    return tmp_path
+    """A copy of the project, to be spoiled by a test."""
+    return copy_house(HOUSE, tmp_path)
+
+
+@pytest.fixture(scope="session")
+def small_project(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Two cards, the one of their trials and what they need, with nothing to mend: a fault put in here is soon found."""
+    house = copy_house(HOUSE, tmp_path_factory.mktemp("small"))
+    root = house / "procedures"
+    kept = [root / f"cards/{name}.yaml" for name in (CARD, "blind-stud", "trial-joint")] + [
+        root / "tables/threads.yaml"
+    ]
+    gone = [path for folder in ("cards", "tables", "jobs") for path in (root / folder).iterdir() if path not in kept]
+    for path in gone:
+        path.unlink()
+    for path in kept:
+        text = path.read_text(encoding="utf-8")
+        for other in gone:
+            text = text.replace(f"{{{other.stem}}}", "another page")
+        path.write_text(text, encoding="utf-8")
+    (root / "chooser.yaml").unlink()
+    while unused := list(unused_faults(load(root))):
+        for fault in reversed(unused):
+            cut_entry(house / fault.file, fault.line)
+    load_checked(root)
+    set_option(house, "strict: true", "strict: false")  # pages of the project that its menu leads to are not here
+    return house
+
+
+def cut_entry(path: Path, line: int) -> None:
+    """Take an entry out of a YAML file: its line and those that are indented further."""
+    lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
+    indents = [len(text) - len(text.lstrip()) if text.strip() else 1000 for text in lines]
+    end = next((place for place in range(line, len(lines)) if indents[place] <= indents[line - 1]), len(lines))
+    path.write_text("".join(lines[: line - 1] + lines[end:]), encoding="utf-8")
 
 
 def whole_job(library: Library, sheet: Sheet, inputs: Mapping[str, str], *, extra: Iterable[str] = ()) -> Job:
@@ -60,10 +99,24 @@ def whole_working(wanted: Iterable[str], givens: Mapping[str, float], *more: Any
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
 
+CHECKED: dict[str, Library] = {}
+
+
+def checked_once(root: Path) -> Library:
+    """A folder's checked library, the same one for folders that hold the same."""
+    seen = hashlib.sha256(root.name.encode())
+    for path in sorted(root.rglob("*")):
+        seen.update(f"\n{path.relative_to(root)} ".encode() + (path.read_bytes() if path.is_file() else b""))
+    if seen.hexdigest() not in CHECKED:
+        CHECKED[seen.hexdigest()] = load_checked(root)
+    return CHECKED[seen.hexdigest()]
+
+
 @pytest.fixture
 def generator(house: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
     """Run the generator's command line in the copy, in this process."""
     monkeypatch.chdir(house)
+    monkeypatch.setattr("generator.cli.load_checked", checked_once)
 
     def run(*arguments: str) -> subprocess.CompletedProcess[str]:
         capsys.readouterr()
@@ -125,8 +178,9 @@ def set_option(house: Path, old: str, new: str) -> None:
 
 
 @pytest.fixture
-def small_house(house: Path) -> Path:
-    """A copy whose site is soon built: one shop, one series of threads, nothing to search."""
+def small_house(small_project: Path, tmp_path: Path) -> Path:
+    """A copy whose site is soon built: a card, one shop, one series of threads, nothing to search."""
+    house = copy_house(small_project, tmp_path)
     set_option(house, "units: both", "units: metric")
     set_option(house, "threads: []", "threads: [metric-coarse]")
     set_option(house, "  - search\n", "")

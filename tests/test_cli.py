@@ -10,9 +10,15 @@ from pathlib import Path
 
 import pytest
 
-from conftest import CARD, HOUSE, Run
+from conftest import CARD, Run, copy_house
 
 WANTED = ["d", "P", "d_2", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
+
+
+@pytest.fixture
+def house(small_project: Path, tmp_path: Path) -> Path:
+    """Two cards are worked here; other tests work the rest."""
+    return copy_house(small_project, tmp_path)
 
 
 def worked(generator: Run, *inputs: str, card: str = CARD) -> dict[str, dict[str, object]]:
@@ -246,10 +252,10 @@ def test_what_cannot_be_seen_is_spelt_out(generator: Run) -> None:
     assert "M8\\u001b[31m" in done.stderr
 
 
-def test_a_reader_may_stop_reading() -> None:
+def test_a_reader_may_stop_reading(house: Path) -> None:
     """head closes the pipe: no traceback."""
     command = [sys.executable, "-m", "generator", "work", CARD, "--json"]
-    with subprocess.Popen(command, cwd=HOUSE, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+    with subprocess.Popen(command, cwd=house, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
         assert process.stdout is not None
         assert process.stderr is not None
         process.stdout.close()

@@ -8,10 +8,16 @@ from pathlib import Path
 
 import pytest
 
-from conftest import CARD, HOUSE, Run
+from conftest import CARD, HOUSE, Run, copy_house
 
 CARD_FILE = f"procedures/cards/{CARD}.yaml"
 PLACE = re.compile(r"^(?P<file>[^:\n]+):(?P<line>\d+):(?P<column>\d+): (?P<message>.+)$", re.MULTILINE)
+
+
+@pytest.fixture
+def house(small_project: Path, tmp_path: Path) -> Path:
+    """Each fault is put into a small project."""
+    return copy_house(small_project, tmp_path)
 
 
 def spoil(house: Path, file: str, old: str, new: str) -> tuple[int, int]:
@@ -177,16 +183,16 @@ def test_a_missing_thread_names_the_symbols_on_the_way(house: Path, generator: R
 
 
 @pytest.mark.parametrize("command", ["write", "build"])
-def test_no_page_is_written_and_an_old_site_stays(small_house: Path, generator: Run, mkdocs: Run, command: str) -> None:
+def test_no_page_is_written_and_an_old_site_stays(house: Path, generator: Run, mkdocs: Run, command: str) -> None:
     run = (lambda: generator("write", "site")) if command == "write" else (lambda: mkdocs("build"))
     assert run().returncode == 0
-    before = {path: path.read_bytes() for path in (small_house / "site").rglob("*") if path.is_file()}
-    spoil(small_house, CARD_FILE, "value: 14 mm", "value: 15 mm")
+    before = {path: path.read_bytes() for path in (house / "site").rglob("*") if path.is_file()}
+    spoil(house, CARD_FILE, "value: 14 mm", "value: 15 mm")
     done = run()
     assert done.returncode == 1
     assert f"{CARD_FILE}:" in done.stderr
     assert "D_t is published as 15 mm (tolerance 0.5 mm), this card works 14 mm" in done.stderr
-    assert {path: path.read_bytes() for path in (small_house / "site").rglob("*") if path.is_file()} == before
+    assert {path: path.read_bytes() for path in (house / "site").rglob("*") if path.is_file()} == before
 
 
 def test_a_wrong_unit_in_a_formula_fails_check_with_file_and_line(house: Path, generator_process: Run) -> None:

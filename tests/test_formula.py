@@ -28,7 +28,7 @@ def small_formulary() -> Formulary:
 
 @pytest.mark.parametrize("formula", FORMULARY.formulas, ids=lambda formula: formula.symbol)
 def test_every_formula_proves_its_units(formula: Formula) -> None:
-    formula.prove_units()
+    assert formula.proved
 
 
 def test_no_formula_disagrees_with_its_symbols() -> None:
@@ -111,7 +111,7 @@ def test_every_word_of_a_formula_means_the_same_in_each_arithmetic() -> None:
         return floor(4 * n) + ceil(5 * n) + tan(n) + asin(n / 4) + tanh(n) + sin(n) * cos(n) + exp(n) / sqrt(n) + log(n)
 
     (formula,) = formulary.formulas
-    formula.prove_units()
+    assert formula.proved
     x = 0.3
     right = (
         math.floor(4 * x)

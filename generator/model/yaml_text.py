@@ -8,6 +8,7 @@ that unfold to something huge.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -55,8 +56,12 @@ class Document:
 
 def read_document(path: Path, file: str) -> Document:
     """Read `path`; `file` is its name in messages. Raises Faults."""
-    document = Document(file)
-    text = document.text = _read_text(path, document)
+    return _document(file, _read_text(path, file))
+
+
+@lru_cache(maxsize=1000)  # a file is read again whenever another one has changed
+def _document(file: str, text: str) -> Document:
+    document = Document(file, text)
     try:
         node = _composed(text, document)
     except yaml.MarkedYAMLError as error:
@@ -75,21 +80,21 @@ def read_document(path: Path, file: str) -> Document:
     return document
 
 
-def _read_text(path: Path, document: Document) -> str:
+def _read_text(path: Path, file: str) -> str:
     try:
         if not path.is_file():
-            raise Faults([Fault(document.file, 1, 1, "is no file; a file of text is read here")])
+            raise Faults([Fault(file, 1, 1, "is no file; a file of text is read here")])
         raw = path.read_bytes()
     except OSError as error:
-        raise Faults([Fault(document.file, 1, 1, f"cannot be read: {error.strerror}")]) from None
+        raise Faults([Fault(file, 1, 1, f"cannot be read: {error.strerror}")]) from None
     if len(raw) > LARGEST_FILE:
-        raise Faults([Fault(document.file, 1, 1, f"{len(raw)} bytes; at most {LARGEST_FILE} are read")])
+        raise Faults([Fault(file, 1, 1, f"{len(raw)} bytes; at most {LARGEST_FILE} are read")])
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         before = raw[: error.start]
         line, column = before.count(b"\n") + 1, len(before) - (before.rfind(b"\n") + 1) + 1
-        raise Faults([Fault(document.file, line, column, "not UTF-8 text; save the file as UTF-8")]) from None
+        raise Faults([Fault(file, line, column, "not UTF-8 text; save the file as UTF-8")]) from None
 
 
 # Nine times as fast, where PyYAML was built with it.
