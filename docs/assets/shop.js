@@ -1,4 +1,4 @@
-/* Every page: the reader's shop, names and keys that the theme lacks, and what makes it live. */
+/* The reader's shop, names and keys that the theme lacks, and what makes a page live. */
 "use strict";
 
 (() => {

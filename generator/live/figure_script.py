@@ -23,6 +23,7 @@ from types import ModuleType
 from typing import Any
 
 from ..figures import FIGURES, draw
+from ..figures.qr_code import code_svg
 from ..model.library import Library
 
 ROOM = __name__.rpartition(".live.")[0] + ".figures"
@@ -82,7 +83,8 @@ METHODS = {
 }
 OPERATORS: dict[type[ast.AST], str] = {
     ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.Eq: "===", ast.NotEq: "!==", ast.Lt: "<", ast.LtE: "<=",
-    ast.Gt: ">", ast.GtE: ">=", ast.Is: "===", ast.IsNot: "!==",
+    ast.Gt: ">", ast.GtE: ">=", ast.Is: "===", ast.IsNot: "!==", ast.BitXor: "^", ast.BitAnd: "&", ast.BitOr: "|",
+    ast.LShift: "<<", ast.RShift: ">>",
 }  # fmt: skip
 RESERVED = {
     "with",
@@ -110,6 +112,12 @@ def figure_script(library: Library, name: str) -> str:
     """The drawing called `name` as a JavaScript expression that yields its function; its words go in as they are."""
     words = json.dumps(library.drawings[name].model_dump(), ensure_ascii=False, separators=(",", ":"))
     return f"(draw=>(...job)=>draw({words},...job))({_script(name)})"
+
+
+@cache
+def code_script() -> str:
+    """What draws the code of a card printed as set, as a plain script."""
+    return f'"use strict";\nglobalThis.bondwrightCode={Code().script(code_svg)};\n'
 
 
 @cache
@@ -535,7 +543,7 @@ class Writer:
                 return f"$mod({left},{right})"
             case ast.FloorDiv():
                 return f"Math.floor({left}/{right})"
-            case ast.Sub() | ast.Mult() | ast.Div():
+            case _ if type(node.op) in OPERATORS:
                 return f"({left}{OPERATORS[type(node.op)]}{right})"
         raise self.refuse(node)
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import io
 from datetime import date
 
-import segno
 from markupsafe import Markup
 
+from ..figures.qr_code import code_svg
 from .options import SiteOptions
 
 FOOT = (
@@ -45,8 +44,4 @@ def page_address(path: str, options: SiteOptions) -> str:
 
 def page_code(address: str) -> Markup:
     """A QR code that leads to an address; nothing for none."""
-    if not address:
-        return Markup("")
-    drawn = io.BytesIO()
-    segno.make(address, error="m").save(drawn, kind="svg", xmldecl=False, svgns=True, title=f"Code for {address}")
-    return Markup(drawn.getvalue().decode("utf-8"))
+    return Markup(code_svg(list(address.encode()), f"Code for {address}")) if address else Markup("")

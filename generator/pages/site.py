@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from ..formula import FORMULARY, Formula
 from ..live.card_script import card_script
-from ..live.figure_script import figure_script
+from ..live.figure_script import code_script, figure_script
 from ..model.library import Library
 from ..model.schema import Source, Table
 from ..notation import formula_line
@@ -70,6 +70,8 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
         files[f"tables/{name}.md"] = tidy(env.get_template("table.md.j2").render(page=table, table=table.table))
         files |= {f"tables/{name}/{file}": text for file, text in table.files.items()}
         files |= {path: tidy(text) for path, text in printed(env, table).items()}
+    if options.address:
+        files["print/code.js"] = code_script()
     if library.reference:
         files["tables/index.md"] = tidy(
             env.get_template("tables.md.j2").render(groups=tables_by_group(library.reference))
