@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -16,38 +15,18 @@ from .job import InputError, Job, do_job, read_input
 from .jobs.faults import job_faults
 from .model.library import SPECIAL, Library, load, thread_key
 from .model.quantity import read_symbol
-from .model.schema import Card, CheckValue, Given, Over, Sheet, Table
+from .model.schema import NOTE, Card, Given, Over, Sheet, Table
 from .model.yaml_text import Document, Path_
+from .published import check_result, read_tolerance
 from .units import (
-    SPELLINGS,
     SYSTEMS,
     QuantityError,
     System,
-    factor,
-    from_base,
     plain,
-    read_number,
     read_quantity,
-    significant,
-    with_unit,
 )
 from .wording import prose_faults
 from .working import arrows
-
-# A column that prints the note of the row instead of a symbol's value.
-NOTE = "note"
-
-
-@dataclass(frozen=True)
-class CheckResult:
-    """A published value beside the card's own."""
-
-    check: CheckValue
-    published: str
-    tolerance: str
-    own: str
-    difference: str
-    holds: bool
 
 
 def load_checked(root: Path) -> Library:
@@ -404,36 +383,3 @@ def _check_faults(library: Library, sheet: Sheet, document: Document, place: int
             f"{check.symbol} is published as {check.value} (tolerance {check.tolerance}), this card works "
             f"{plain(result.own)}; mend the formula or the data, or correct the published value",
         )
-
-
-def check_result(library: Library, sheet: Sheet, check: CheckValue) -> CheckResult:
-    """Work the card for one check value and compare."""
-    job = do_job(library, sheet, check.given, extra=[check.symbol])
-    base = FORMULARY.symbols[check.symbol].unit
-    published, tolerance = read_symbol(check.symbol, check.value), read_tolerance(check.symbol, check.tolerance)
-    own, unit = job.working.values[check.symbol], job.unit(check.symbol)
-    difference = own - published
-    return CheckResult(
-        check,
-        as_printed(check.value, base),
-        as_printed(check.tolerance, base_of_tolerance(base)),
-        with_unit(significant(from_base(own, base, unit)), unit),
-        with_unit(significant(difference / factor(unit, base), 2), unit),
-        abs(difference) <= tolerance * (1 + 1e-9),
-    )
-
-
-def read_tolerance(symbol: str, text: str) -> float:
-    """How far a value may be off: of a temperature, a difference. Raises QuantityError."""
-    return read_quantity(text, base_of_tolerance(FORMULARY.symbols[symbol].unit))
-
-
-def base_of_tolerance(base: str) -> str:
-    """The SI unit of a difference between two values in `base`."""
-    return "delta_degC" if base == "K" else base
-
-
-def as_printed(text: str, base: str) -> str:
-    """A published value with its own digits, and its unit as we print units."""
-    unit = read_number(text)[1]
-    return with_unit(text[: len(text) - len(unit)].strip(), SPELLINGS[base][unit])

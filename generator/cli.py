@@ -16,7 +16,7 @@ from .check import load_checked
 from .errors import BondwrightError, Fault, Faults
 from .evidence import BY_TESTS, own_evidence, said
 from .formula import FORMULARY, Formula
-from .job import InputError, Job, do_job
+from .job import InputError, Job, UnknownInput, do_job
 from .model.library import Library
 from .model.schema import Card
 from .notation import formula_text, numbers_text, working_number
@@ -132,7 +132,7 @@ def _work(library: Library, options: argparse.Namespace) -> int:
     try:
         job = do_job(library, library.cards[name], inputs)
     except InputError as error:
-        raise Faults([_argument_fault(error.name, str(error), inputs, name)]) from None
+        raise Faults([_argument_fault(error, inputs, name)]) from None
     own = own_tests(library, job, inputs)
     print(as_json(job, own) if options.json else as_text(job, own))
     return 0
@@ -171,13 +171,13 @@ def read_inputs(arguments: Sequence[str]) -> dict[str, str]:
     return inputs
 
 
-def _argument_fault(name: str, message: str, inputs: Mapping[str, str], card: str) -> Fault:
-    """A fault at the argument that gave `name`; at the card when it was none of them."""
+def _argument_fault(error: InputError, inputs: Mapping[str, str], card: str) -> Fault:
+    """A fault at the argument that gave the input; at the card when it was none of them."""
+    name, message = error.name, plain(str(error))
     if name not in inputs:
-        return Fault(f"card '{card}'", 1, 1, plain(message))
-    argument = f"{name}={inputs[name]}"
-    known = not message.startswith("unknown input")
-    return Fault(f"argument '{clip(argument)}'", 1, len(name) + 2 if known else 1, plain(message))
+        return Fault(f"card '{card}'", 1, 1, message)
+    column = 1 if isinstance(error, UnknownInput) else len(name) + 2
+    return Fault(f"argument '{clip(f'{name}={inputs[name]}')}'", 1, column, message)
 
 
 def as_json(job: Job, own: Sequence[str] = ()) -> str:

@@ -13,7 +13,7 @@ from functools import cached_property
 
 from .errors import Fault
 from .formula import FORMULARY
-from .job import InputError, Job, do_job
+from .job import InputError, Job, UnknownInput, do_job
 from .model.library import Library
 from .model.schema import Card
 from .model.series import FAILURES, Joint, TestSeries
@@ -242,7 +242,7 @@ def series_faults(library: Library) -> Iterator[Fault]:
         try:
             job = set_up(library, series)
         except InputError as error:
-            at_key = str(error).startswith("unknown input")
+            at_key = isinstance(error, UnknownInput)
             yield document.fault(("given", error.name), str(error), at_key=at_key)
             continue
         values = job.working.values

@@ -27,6 +27,10 @@ class InputError(BondwrightError):
         super().__init__(message)
 
 
+class UnknownInput(InputError):
+    """An input of a job that is none: neither the sheet's nor a symbol."""
+
+
 @dataclass
 class Job:
     """A worked sheet: the shop it is worked for and its units, what was chosen, and the working."""
@@ -125,7 +129,7 @@ def _known_input(name: str, sheet: Sheet) -> None:
         known = [*sheet.givens, "shop", *FORMULARY.symbols]
         close = get_close_matches(name, known, n=3, cutoff=0.6)
         hint = f"did you mean {', '.join(close)}?" if close else f"inputs: {', '.join(sheet.givens)}"
-        raise InputError(name, f"unknown input '{clip(name)}'; {hint}")
+        raise UnknownInput(name, f"unknown input '{clip(name)}'; {hint}")
 
 
 def shop_of(library: Library, inputs: Mapping[str, str]) -> str:

@@ -9,7 +9,7 @@ from difflib import get_close_matches
 from ..errors import Fault, Faults, WorkingError
 from ..evidence import BY_TESTS, own_evidence, trusted
 from ..formula import FORMULARY
-from ..job import InputError, Job, do_job, read_input
+from ..job import InputError, Job, UnknownInput, do_job, read_input
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
 from ..model.quantity import read_symbol
@@ -364,7 +364,7 @@ class _Reader:
         try:
             load_of(self.library, self.sheet.conditions, load)
         except InputError as error:
-            yield self.document.fault((*path, "given", error.name), str(error), at_key="unknown input" in str(error))
+            yield self.document.fault((*path, "given", error.name), str(error), at_key=isinstance(error, UnknownInput))
         except WorkingError as error:
             yield self.document.fault((*path, "given"), str(error))
 

@@ -625,6 +625,10 @@ class Card(Sheet):
         return self.table.columns if self.table else []
 
 
+# A column that prints the note of the row instead of a symbol's value.
+NOTE = "note"
+
+
 class Table(Sheet):
     """A reference table: a row a value of `over`; columns of symbols, or one symbol across another input.
 

@@ -10,12 +10,12 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from ..check import CheckResult, check_result
 from ..formula import FORMULARY, Formula, Lookup
 from ..job import Job, do_job
 from ..model.library import SPECIAL, Library
 from ..model.schema import Caution, Over, Row, Sheet, Source
 from ..notation import formula_line, numbers_line, working_number
+from ..published import CheckResult, check_result
 from ..units import System, from_base, label, plain, with_unit
 from ..working import Step
 from .csv_table import csv_text

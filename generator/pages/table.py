@@ -7,10 +7,10 @@ from functools import cached_property
 
 from markupsafe import Markup, escape
 
-from ..check import NOTE
 from ..formula import FORMULARY
 from ..job import Job, do_job
 from ..model.library import Library
+from ..model.schema import NOTE
 from ..units import System
 from .options import SiteOptions
 from .sheet import Column, Grid, GridRow, SheetPage, cell, header_cell, meaning, symbol_column
