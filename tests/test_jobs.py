@@ -391,7 +391,7 @@ def test_totals_agree_with_a_case_worked_by_hand(house: Path) -> None:
     assert batch.values["m_b"] * 1000 == pytest.approx((thickened + 5) * (1 - share) + 5)
     assert batch.values["v_r"] * 1e6 == pytest.approx(2 * batch.values["v_h"] * 1e6)
     (cup,) = batch.thickened
-    assert cup.values["m_f"] * 1000 == pytest.approx(thickened * share)
+    assert cup.values["m_f"] * 1000 == pytest.approx((thickened + 5) * share)
     assert batch.syringes == 2
     assert [(run.drill.size, sum(holes.count for holes in run.holes)) for run in done.holes.runs] == [
         (0.016, 6),
