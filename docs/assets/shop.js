@@ -1,4 +1,4 @@
-/* The reader's shop, names and keys that the theme lacks, and what makes a page live. */
+/* The reader's shop, names and keys the theme lacks, and what makes a page live. */
 "use strict";
 
 (() => {

@@ -37,12 +37,13 @@ from .fields import Field, card_fields
 DIRECTIONS = {"nearest": "", "up": "ceil", "down": "floor"}
 
 
-# A drawing that needs a refused value is an empty one, with the reason in its caption.
+# A drawing that needs a refused value is an empty one, with the reason in its caption. A fault in one is told to the
+# browser, and no drawing of other numbers stays.
 HELD = """(draw=>(values,say,texts,prefix,refused)=>{
 const need=(name,value)=>{if(name in refused)throw refused[name];return value};
 const held=new Proxy(values,{get:(all,name)=>need(name,all[name])});
 try{return draw(held,name=>need(name,say(name)),texts,prefix)}
-catch(why){if(why instanceof Error)throw why;
+catch(why){if(why instanceof Error){setTimeout(()=>{throw why});why=["it cannot be drawn with these numbers"]}
 return{svg:'BLANK',title:"",description:"",caption:`No drawing: ${why[0]}.`}}})""".replace("BLANK", BLANK)
 
 
