@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from math import exp
 
 from .errors import Fault
 from .formula import FORMULARY
@@ -211,9 +212,14 @@ def own_evidence(library: Library, card: Card, inputs: Mapping[str, str], job: J
 
 def _worked(library: Library, card: Card, inputs: Mapping[str, str], judged: Judged, job: Job) -> Own:
     assert judged.sample
-    given = {**inputs, "R_t": f"{judged.sample.low:.3f} N", "q_t": f"{judged.share(job):.6f}"}
+    tested = {
+        "R_tg": f"{exp(judged.sample.log_mean):.6f} N",
+        "s_tg": f"{judged.sample.log_scatter:.9f}",
+        "k_tg": f"{judged.sample.factor:.9f}",
+        "q_t": f"{judged.share(job):.9f}",
+    }
     symbols = [BY_TESTS[symbol] for symbol in BY_TESTS if symbol in card.trust]
-    return Own(judged, do_job(library, card, given, extra=symbols))
+    return Own(judged, do_job(library, card, {**inputs, **tested}, extra=symbols))
 
 
 def trusted(own: Iterable[Own], symbol: str, model: float | None) -> tuple[float | None, Own | None]:

@@ -26,6 +26,7 @@ SECTIONS = [
     "Cautions",
     "Record",
     "Sizes by thread",
+    "Joints that this shop pulled",
 ]
 BEHIND = ["Worked example", "Check values", "Sources"]
 

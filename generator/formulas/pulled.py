@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
+from math import exp
+
 from ..formula import formula
 from ..units import N, one
 from .define import HUNDREDTH, force, number
 
+force("R_tg", "geometric mean of the loads at which the bonds of the shop's own tests broke")
+number("s_tg", "scatter of the breaking loads: standard deviation of the logarithms, 0.05 at least", HUNDREDTH)
+number("k_tg", "how many times the scatter is taken off, for so few joints", HUNDREDTH)
 force("R_t", "strength of the bond that 95 in 100 joints reach, by the shop's own tests")
 number("q_t", "bond of this joint as a part of the bond tested", HUNDREDTH)
 force("F_wt", "working load by the shop's own tests, for a load that comes and goes")
 force("F_lt", "working load by the shop's own tests, for a load that stays")
+
+
+@formula("R_t", source="en-14358")
+def strength_by_tests(R_tg: N, k_tg: one, s_tg: one) -> N:
+    """Few joints may have been lucky ones; so many scatters are taken off that it is right three times in four."""
+    return R_tg * exp(-k_tg * s_tg)
 
 
 @formula("F_wt", source="own-judgement")

@@ -21,6 +21,7 @@ from .job_sheet import JobPage, job_list
 from .options import SiteOptions
 from .paper import FOOT, page_style
 from .print_sheets import aids, wall_grids
+from .pulled import PulledPage
 from .table import TablePage
 from .words import for_each_shop, linked, markdown_text, prose, symbol_html, when_html
 
@@ -53,11 +54,14 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
     """All generated files by their path below the docs folder."""
     env = environment()
     files: dict[str, str] = {}
+    pulled = PulledPage(library, options)
     pages = {name: CardPage(library, name, options) for name in library.cards}
     front = env.get_template("card_front.md.j2")
     fronts = {name: front.render(page=page, card=page.card) for name, page in pages.items()}
     for name, page in pages.items():
-        text = env.get_template("card.md.j2").render(page=page, card=page.card, front=Markup(fronts[name]))
+        text = env.get_template("card.md.j2").render(
+            page=page, card=page.card, front=Markup(fronts[name]), own=pulled.of(page.card)
+        )
         files[f"cards/{name}.md"] = lightened(page.led(tidy(text), options.working(name)))
         text = env.get_template("card_working.md.j2").render(page=page, card=page.card)
         files[f"cards/{name}/working.md"] = tidy(text)
@@ -97,6 +101,9 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
         chooser = ChooserPage(library, library.chooser, options)
         files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(page=chooser))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
+    files["pulled.md"] = tidy(env.get_template("pulled.md.j2").render(page=pulled))
+    files |= {f"pulled/{file}": text for file, text in pulled.files.items()}
+    files["trust.md"] = tidy(env.get_template("trust.md.j2").render(page=pulled))
     bases = sources_by_basis(library.sources)
     files["reference/sources.md"] = tidy(env.get_template("sources.md.j2").render(groups=bases))
     return files

@@ -1,0 +1,275 @@
+"""Pages of joints that were pulled: the plot, the series, what so many joints buy, how far to trust the model."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from math import exp, floor, log, sqrt
+
+from markupsafe import Markup
+
+from ..evidence import Judged, failures, judged_series, series_for
+from ..figures.pulled_plot import Group, Mark, key, plot
+from ..formula import FORMULARY
+from ..model.library import Library
+from ..model.schema import Card, Source
+from ..model.series import FAILURES, Joint
+from ..samples import tolerance_factor
+from ..units import from_base, plain
+from .csv_table import csv_text
+from .options import SiteOptions
+from .words import for_each_shop, markdown_text
+
+# How many joints a class may pull, and how far they may scatter.
+COUNTS, SCATTERS = (3, 5, 10, 20), (0.10, 0.15, 0.20, 0.25)
+SIGNS = {**FAILURES, "held": "did not break, or was not pulled further", "mean": "the mean of a series that was read"}
+
+
+@dataclass(frozen=True)
+class Joined:
+    """A joint as its table shows it."""
+
+    load: Markup
+    failed: str
+    note: str
+
+
+class SeriesBlock:
+    """A series in words and numbers, with its number on the page."""
+
+    def __init__(self, judged: Judged, number: int, options: SiteOptions):
+        self.judged, self.number, self.options = judged, number, options
+        self.series = judged.series
+
+    def force(self, newtons: float) -> Markup:
+        """A force in each shop's words, rounded down."""
+        symbol = FORMULARY.symbols["R_w"]
+        texts = {}
+        for system in self.options.systems:
+            shown = symbol.metric if system == "metric" else symbol.inch
+            texts[system] = shown.text(from_base(newtons, "N", shown.unit))
+        return for_each_shop(texts)
+
+    def worked(self, symbol: str) -> Markup | str:
+        """A force of the set-up by the model, or that there is none."""
+        return self.force(self.judged.job.working.values[symbol]) if self.judged.job.has(symbol) else "no number"
+
+    @property
+    def title(self) -> Markup:
+        """The title, marked when it is invented."""
+        return markdown_text(self.series.title + (" (invented)" if self.series.invented else ""))
+
+    @property
+    def set_up(self) -> str:
+        """What the series counts for, in a sentence."""
+        job, wood = self.judged.job, self.judged.gravity
+        rod = job.titles["thread"]
+        like = f"{rod} in a hole of {plain(job.shop('D_o'))}, bond no deeper than {plain(job.shop('L_o'))}"
+        like += f", wood of specific gravity {0.9 * wood:.2f} to {1.1 * wood:.2f}"
+        named = [job.titles[name] for name in ("resin", "filler") if name in job.titles]
+        return f"{like}, {', '.join(named)}"
+
+    @property
+    def joints(self) -> list[Joined]:
+        """Its joints, the weakest first."""
+        return [
+            Joined(
+                self.force(joint.force), FAILURES[joint.failed] if joint.failed else "did not break", joint.note or ""
+            )
+            for joint in sorted(self.series.joints, key=lambda one: one.force)
+        ]
+
+    @property
+    def count(self) -> str:
+        """How many were pulled and how many of their bonds broke."""
+        if self.series.published:
+            return str(self.series.published.joints)
+        broke = len(self.judged.broken)
+        return f"{broke}" if not self.judged.held else f"{broke}, and {len(self.judged.held)} that held"
+
+    @property
+    def ratio(self) -> str:
+        """Calculated over measured, as the page has it."""
+        return f"{1 / self.judged.ratio:.2f}" if self.judged.ratio else "no number"
+
+    @property
+    def mean_read(self) -> str:
+        """The published mean as it was read."""
+        return f"{self.judged.mean / 1000:.2f} kN"
+
+    @property
+    def bond_read(self) -> str:
+        """The model's bond beside it."""
+        return f"{self.judged.calculated / 1000:.1f} kN" if self.judged.calculated else "no number"
+
+    @property
+    def scatter(self) -> str:
+        """The scatter in percent."""
+        return f"{100 * self.judged.sample.scatter:.0f} %" if self.judged.sample else ""
+
+    @property
+    def factor(self) -> str:
+        """What the scatter is multiplied by."""
+        return f"{self.judged.sample.factor:.2f}" if self.judged.sample else ""
+
+    @property
+    def low(self) -> Markup:
+        """What 95 in 100 reach."""
+        return self.force(self.judged.sample.low) if self.judged.sample else Markup("")
+
+    def by_tests(self, factor: str) -> Markup:
+        """The working load of the set-up by the tests, with the factor named."""
+        if not self.judged.sample:
+            return Markup("")
+        values = self.judged.job.working.values
+        return self.force(min(self.judged.sample.low / values[factor], values["F_s"]))
+
+    @property
+    def stray(self) -> Markup | None:
+        """The load that stands far from the others, where one does."""
+        sample = self.judged.sample
+        return self.force(sample.values[sample.stray]) if sample and sample.stray is not None else None
+
+    @property
+    def modes(self) -> str:
+        """How they failed."""
+        return "; ".join(f"{count}: {words}" for words, count in failures(self.judged).items())
+
+    @property
+    def verdict(self) -> str:
+        """Whose number counts for a joint so made."""
+        if self.series.invented:
+            return "Invented. It counts for nothing."
+        if self.judged.no_number:
+            return f"No number: {self.judged.no_number}."
+        if self.series.trust:
+            trust = self.series.trust
+            return f"The tests count, by {trust.by}, {trust.on}: {trust.why}."
+        return "The lower of both counts."
+
+    def marks(self) -> Group | None:
+        """Its marks in the plot; nothing where the model has no number."""
+        if self.judged.calculated is None:
+            return None
+        reckoned = self.judged.calculated / 1000
+        if self.series.published:
+            return Group(str(self.number), [Mark(reckoned, self.series.published.mean / 1000, "mean")])
+        return Group(str(self.number), [Mark(reckoned, one.force / 1000, sign_of(one)) for one in self.series.joints])
+
+
+def sign_of(joint: Joint) -> str:
+    """The sign of a joint in the plot."""
+    return joint.failed or "held"
+
+
+class PulledPage:
+    """What the templates of these pages read. Built from a checked library."""
+
+    def __init__(self, library: Library, options: SiteOptions):
+        self.library, self.options = library, options
+        judged = sorted(judged_series(library).values(), key=lambda one: (one.series.published is None, one.name))
+        self.blocks = [SeriesBlock(one, number, options) for number, one in enumerate(judged, 1)]
+
+    @property
+    def own(self) -> list[SeriesBlock]:
+        """The shop's own series."""
+        return [block for block in self.blocks if not block.series.published]
+
+    @property
+    def read(self) -> list[SeriesBlock]:
+        """The series that were read."""
+        return [block for block in self.blocks if block.series.published]
+
+    @property
+    def invented(self) -> list[str]:
+        """What is to be said of series that are invented."""
+        return [block.series.invented for block in self.blocks if block.series.invented]
+
+    def of(self, card: Card) -> list[SeriesBlock]:
+        """The shop's own series that may say something of a card's joints."""
+        names = {one.name for one in series_for(self.library, card)}
+        return [block for block in self.own if block.judged.name in names]
+
+    @cached_property
+    def plot(self) -> Markup:
+        """All series, measured against calculated."""
+        groups = [group for block in self.blocks if (group := block.marks())]
+        if not groups:
+            return Markup("")
+        factor = self.library.constant("gamma_b")
+        words = {
+            "title": "Pulled joints, measured and calculated",
+            "description": "Each joint's measured load over the strength of its bond by the model, with a line "
+            "where both are equal and one at the working load. The numbers are in the table below.",
+            "across": "strength of the bond by the model, kN",
+            "up": "measured / calculated",
+            "one": "as calculated",
+            "working": "working load",
+        }
+        return Markup(plot(groups, factor, words))
+
+    @property
+    def signs(self) -> list[tuple[Markup, str]]:
+        """The signs that the plot has, with their words."""
+        used = {mark.sign for block in self.blocks if (group := block.marks()) for mark in group.marks}
+        return [(Markup(key(kind)), words) for kind, words in SIGNS.items() if kind in used]
+
+    @property
+    def buys(self) -> list[tuple[int, str, list[str]]]:
+        """For each number of joints, the factor and what is left of the mean at each scatter."""
+        return [
+            (count, f"{tolerance_factor(count):.2f}", [part_of_mean(count, one) for one in SCATTERS])
+            for count in COUNTS
+        ]
+
+    @property
+    def scatters(self) -> list[str]:
+        """The scatters that the table runs over."""
+        return [f"{100 * one:.0f} %" for one in SCATTERS]
+
+    @property
+    def sources(self) -> dict[str, Source]:
+        """What stands behind the page."""
+        used = {
+            "en-14358",
+            "own-judgement",
+            *(one.series.published.source for one in self.read if one.series.published),
+        }
+        return {key: source for key, source in self.library.sources.items() if key in used}
+
+    @property
+    def files(self) -> dict[str, str]:
+        """The twins of the tables for a spreadsheet, by file name."""
+        heads = [
+            "number",
+            "series",
+            "invented",
+            "load (kN)",
+            "failed",
+            "bond by the model (kN)",
+            "measured / calculated",
+        ]
+        rows: list[Sequence[str]] = []
+        for block in self.blocks:
+            judged = block.judged
+            loads = [(judged.mean, "mean of a series that was read")] if judged.series.published else []
+            loads += [
+                (one.force, FAILURES[one.failed] if one.failed else "did not break") for one in judged.series.joints
+            ]
+            for load, failed in loads:
+                reckoned = judged.calculated
+                numbers = ["", ""] if not reckoned else [f"{reckoned / 1000:.3f}", f"{load / reckoned:.3f}"]
+                invented = "invented" if judged.series.invented else ""
+                rows.append([str(block.number), judged.series.title, invented, f"{load / 1000:.3f}", failed, *numbers])
+        buys = [[str(count), factor, *parts] for count, factor, parts in self.buys]
+        return {
+            "joints.csv": csv_text(heads, rows),
+            "how-many.csv": csv_text(["joints", "factor", *(f"scatter {one}" for one in self.scatters)], buys),
+        }
+
+
+def part_of_mean(count: int, scatter: float) -> str:
+    """What 95 in 100 reach as a part of the mean of so many joints that scatter so, rounded down."""
+    spread = sqrt(log(1 + scatter**2))
+    return f"{floor(100 * exp(-tolerance_factor(count) * spread - spread**2 / 2)) / 100:.2f}"
