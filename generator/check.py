@@ -32,7 +32,7 @@ from .working import arrows
 def load_checked(root: Path) -> Library:
     """Read `procedures/` and check all of it. Raises Faults."""
     library = load(root)
-    faults = [*unit_faults(), *name_faults(library), *source_faults(library)]
+    faults = [*unit_faults(), *name_faults(library), *input_faults(library), *source_faults(library)]
     # A card worked with spoilt data would only report the same fault again, in the wrong place.
     faults = faults or [*words_faults(library)]
     faults = faults or [*sheet_faults(library), *unused_faults(library)]
@@ -61,6 +61,21 @@ def name_faults(library: Library) -> Iterator[Fault]:
                 if other != thread.size:
                     message = f"'{spelling}' already names {other}; a name belongs to one thread"
                     yield document.fault(("series", name, "rows", place), message)
+
+
+def input_faults(library: Library) -> Iterator[Fault]:
+    """Inputs that stand once for all, told where they stand and not at every card."""
+    for name, given in library.inputs.items():
+        document = library.documents["inputs.yaml"]
+        if name not in {*library.choices, "thread", "ratio", *FORMULARY.symbols}:
+            yield document.fault(("givens", name), f"unknown input '{name}'", at_key=True)
+            continue
+        for key in ("default", "metric", "inch"):
+            if text := getattr(given, key):
+                try:
+                    read_input(library, name, text)
+                except QuantityError as error:
+                    yield document.fault(("givens", name, key), f"{name}: {error}")
 
 
 def source_faults(library: Library) -> Iterator[Fault]:

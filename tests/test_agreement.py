@@ -158,6 +158,13 @@ DIFFERS = {
     "V_s": {"cards/bonded-bush", "cards/cast-thread"},
     # A seat that lets go is wetted out on one face.
     "n_rs": {"cards/released-seat"},
+    # A bore, a bush, a plug and a screw each take their own time to fill.
+    "t_1": {
+        *("cards/bedded-cored", "cards/bonded-bush", "cards/bonded-screw", "cards/cast-thread", "cards/worn-hole"),
+        *("cards/cast-seat", "cards/released-seat", "cards/backing-plate"),
+    },
+    # A bolt through a worn place presses on a plate, the others on washers.
+    "q_sk": {"cards/worn-hole"},
     # A cored deck is thinner than solid wood.
     "l_k": {"cards/bedded-cored"},
 }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from difflib import get_close_matches
 from functools import cached_property
@@ -28,6 +28,8 @@ from .schema import (
     DrawingWords,
     Drills,
     DrillStock,
+    Given,
+    Inputs,
     Row,
     Rows,
     Series,
@@ -40,6 +42,7 @@ from .schema import (
     Table,
     Thread,
     Threads,
+    overlaid,
     parse,
 )
 from .series import TestSeries
@@ -82,6 +85,7 @@ class Library:
     series: dict[str, Series] = field(default_factory=dict)
     stock: list[DrillStock] = field(default_factory=list)
     drawings: dict[str, DrawingWords] = field(default_factory=dict)
+    inputs: dict[str, Given] = field(default_factory=dict)
     cards: dict[str, Card] = field(default_factory=dict)
     reference: dict[str, Table] = field(default_factory=dict)
     job_sheets: dict[str, JobSheet] = field(default_factory=dict)
@@ -216,6 +220,7 @@ def load(root: Path) -> Library:
     for path in yaml_files(root / "drawings"):
         if drawings := reader.read(f"drawings/{path.name}", Drawings):
             reader.add_drawings(path.name, drawings)
+    reader.read_inputs()
     for path in reader.pages("cards"):
         if card := reader.read(f"cards/{path.name}", Card):
             library.cards[path.stem] = card
@@ -262,6 +267,21 @@ class Reader:
 
     library: Library
     faults: list[Fault]
+    inputs: dict[str, Any] = field(default_factory=dict)
+
+    def read_inputs(self) -> None:
+        """The inputs that several sheets ask for alike; a folder may do without."""
+        if (self.library.root / "inputs.yaml").exists() and (shared := self.read("inputs.yaml", Inputs)):
+            self.library.inputs = shared.givens
+            self.inputs = self.library.documents["inputs.yaml"].data["givens"]
+
+    def _with_shared_inputs(self, document: Document) -> Document:
+        """The sheet with what stands for all under each of its givens, before the whole is judged."""
+        own = document.data.get("givens") if isinstance(document.data, dict) else None
+        if not isinstance(own, dict):
+            return document
+        givens = {name: overlaid(self.inputs.get(name, {}), given) for name, given in own.items()}
+        return replace(document, data={**document.data, "givens": givens})
 
     def pages(self, folder: str) -> list[Path]:
         """The files of a folder that become pages; a file's name becomes the page's address."""
@@ -348,16 +368,18 @@ class Reader:
             for row in self.library.tables[table].values()
             for symbol, text in row.gives.items()
         }
-        for _, sheet in self.library.sheets():
-            for name, given in sheet.givens.items():
+        for givens in (self.library.inputs, *(sheet.givens for _, sheet in self.library.sheets())):
+            for name, given in givens.items():
                 written = {key: getattr(given, key) for key in ("default", "metric", "inch", "min", "max")}
                 named = {key: texts[text] for key, text in written.items() if text in texts}
-                sheet.givens[name] = given.model_copy(update=named)
+                givens[name] = given.model_copy(update=named)
 
     def read(self, name: str, model: type[M]) -> M | None:
         """One file as `model`, or None when it has faults."""
         try:
             document = read_document(self.library.root / name, f"{self.library.root.name}/{name}")
+            if issubclass(model, Sheet):
+                document = self._with_shared_inputs(document)
             self.library.documents[name] = document
             return parse(model, document)
         except Faults as error:

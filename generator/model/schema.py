@@ -398,6 +398,27 @@ class Given(Strict):
         return "default" if self.default is not None else system
 
 
+class Inputs(Strict):
+    """inputs.yaml: the inputs that several cards and tables ask for alike."""
+
+    givens: dict[str, Given]
+
+
+_DEFAULTS = {"default", "metric", "inch"}
+
+
+def overlaid(shared: Mapping[str, Any], own: Any) -> Any:
+    """A sheet's own given over the one that stands in inputs.yaml; what it leaves empty is left out.
+
+    Its own default replaces the shared one whole, be that one for all or one for each shop.
+    """
+    if own and not isinstance(own, dict):
+        return own
+    dropped = _DEFAULTS if own and _DEFAULTS & own.keys() else set()
+    kept = {key: value for key, value in shared.items() if key not in dropped}
+    return {key: value for key, value in {**kept, **(own or {})}.items() if value != ""}
+
+
 class Stepwise(Strict):
     """One step of the work: what to do, what to see before going on, what it looks like when it went wrong.
 

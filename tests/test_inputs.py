@@ -1,0 +1,74 @@
+"""Inputs that stand once for all cards and tables: what a sheet gives goes over them, faults have their place."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from test_faults import spoil
+
+from conftest import HOUSE
+from generator.check import load_checked
+from generator.errors import Faults
+from generator.model.library import Library, load
+from generator.model.schema import overlaid
+
+SHARED = {"ask": "depth", "metric": "90 mm", "inch": "3 1/2 in", "max": "1 m", "source": "common-practice"}
+CARD = "procedures/cards/blind-stud.yaml"
+
+
+@pytest.mark.parametrize(
+    ("own", "whole"),
+    [
+        ("", SHARED),
+        ({"ask": "reach"}, {**SHARED, "ask": "reach"}),
+        ({"metric": "80 mm"}, {"ask": "depth", "metric": "80 mm", "max": "1 m", "source": "common-practice"}),
+        ({"default": "2"}, {"ask": "depth", "default": "2", "max": "1 m", "source": "common-practice"}),
+        ({"source": "", "max": ""}, {"ask": "depth", "metric": "90 mm", "inch": "3 1/2 in"}),
+        ("90 mm", "90 mm"),
+        (["a"], ["a"]),
+    ],
+)
+def test_what_a_sheet_gives_goes_over_what_stands_for_all(own: object, whole: object) -> None:
+    assert overlaid(SHARED, own) == whole
+
+
+def test_every_shared_input_serves_two_sheets(library: Library) -> None:
+    shared = library.documents["inputs.yaml"].data["givens"]
+    for name in shared:
+        assert sum(name in sheet.givens for _, sheet in library.sheets()) > 1, name
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new", "words"),
+    [
+        (CARD, "  f_o:\n", "  f_o: 0.7\n", "a mapping is wanted here"),
+        (CARD, "  f_o:\n", "  f_o: {min: 0.9}\n", "the least is more than the most"),
+        (CARD, "  f_o:\n", "  f_o: {deflt: '0.7'}\n", "unknown key 'deflt'; did you mean 'default'?"),
+        (CARD, "  f_o:\n", "  M_by:\n", "the key 'ask' is missing here"),
+        ("procedures/inputs.yaml", "  f_o: {ask", "  f_o: {aks", "unknown key 'aks'; did you mean 'ask'?"),
+        ("procedures/inputs.yaml", "metric: M8, inch: 5/16-18 UNC", "metric: M8", "give either 'default', or both"),
+    ],
+)  # fmt: skip
+def test_a_fault_has_its_place(house: Path, file: str, old: str, new: str, words: str) -> None:
+    line, _ = spoil(house, file, old, new)
+    with pytest.raises(Faults) as caught:
+        load_checked(house / "procedures")
+    found = [(fault.file, fault.line) for fault in caught.value.faults if words in fault.message]
+    assert (file, line) in found, caught.value.faults
+
+
+def test_a_change_in_one_place_reaches_every_card(house: Path) -> None:
+    spoil(
+        house,
+        "procedures/inputs.yaml",
+        "w_a: {ask: allowance for waste, default: 40 %",
+        "w_a: {ask: allowance for waste, default: 55 %",
+    )
+    before, after = load(HOUSE / "procedures"), load(house / "procedures")
+    changed = [
+        name for name, sheet in after.sheets() if "w_a" in sheet.givens and sheet.givens["w_a"].default == "55 %"
+    ]
+    assert len(changed) > 3
+    for name, sheet in before.sheets():
+        assert ("w_a" in sheet.givens and sheet.givens["w_a"].default == "40 %") == (name in changed), name
