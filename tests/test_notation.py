@@ -57,13 +57,14 @@ def test_numbers_put_in_come_out_to_the_answer(library: Library, inputs: dict[st
 @pytest.fixture(scope="module")
 def values(library: Library) -> dict[str, float]:
     """A value of every symbol that some card or table works, and of those that are worked for others only."""
-    found = {"V_e": 1e-7, "A_e": 1e-5, "h_g": 0.002, "c_e": 0.002, "D_hw": 0.009, "F_wt": 900.0, "F_lt": 700.0}
+    found = {"V_e": 1e-7, "A_e": 1e-5, "h_g": 0.002, "c_e": 0.002, "D_hw": 0.009}
     for table in library.reference.values():
         found |= do_job(library, table, {}).working.values
     for card in library.cards.values():
         found |= do_job(library, card, {}, extra=card.trust).working.values
     found |= do_job(library, library.cards[CARD], {"thread": "M12", "ratio": "3:1 by volume"}).working.values
-    return found | {"n_w": found["n_w"], "h_o": 0.001, "alpha_o": 1.7, "alpha_g": 2.1}
+    unworked = {name: 0.5 for formula in FORMULARY.formulas for name in formula.parameters if name not in found}
+    return {**unworked, **found, "n_w": found["n_w"], "h_o": 0.001, "alpha_o": 1.7, "alpha_g": 2.1}
 
 
 @pytest.mark.parametrize("formula", FORMULARY.formulas, ids=lambda formula: f"{formula.symbol}")
