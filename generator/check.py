@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from difflib import get_close_matches
+from functools import partial
 from pathlib import Path
 
 from .errors import AmbiguousFormula, BondwrightError, CycleError, Fault, Faults, MissingGiven, WorkingError
@@ -13,6 +14,7 @@ from .figures.faults import drawing_names, nearest, shown_faults, words_faults
 from .formula import FORMULARY
 from .job import InputError, Job, do_job, read_input
 from .jobs.faults import job_faults
+from .kept import Kept, Origins
 from .model.library import SPECIAL, Library, load, thread_key
 from .model.quantity import read_symbol
 from .model.schema import NOTE, Card, Given, Over, Sheet, Table
@@ -29,15 +31,20 @@ from .wording import prose_faults
 from .working import arrows
 
 
-def load_checked(root: Path) -> Library:
-    """Read `procedures/` and check all of it. Raises Faults."""
-    library = load(root)
-    faults = [*unit_faults(), *name_faults(library), *input_faults(library), *source_faults(library)]
+def load_checked(root: Path, kept: Kept | None = None) -> Library:
+    """Read `procedures/` and check all of it, but what was sound before and is the same. Raises Faults."""
+    library, kept = load(root), kept or Kept()
+    faults = [
+        *kept.faults("units", None, unit_faults),
+        *name_faults(library),
+        *input_faults(library),
+        *source_faults(library),
+    ]
     # A card worked with spoilt data would only report the same fault again, in the wrong place.
     faults = faults or [*words_faults(library)]
-    faults = faults or [*sheet_faults(library), *unused_faults(library)]
+    faults = faults or [*sheet_faults(library, kept), *unused_faults(library)]
     faults = faults or [*chooser_faults(library), *series_faults(library)]
-    faults = faults or [*job_faults(library)]
+    faults = faults or [*job_faults(library, kept)]
     if faults:
         raise Faults(faults)
     return library
@@ -135,15 +142,20 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
             yield name, ("checks", place, "source"), check.source
 
 
-def sheet_faults(library: Library) -> Iterator[Fault]:
+def sheet_faults(library: Library, kept: Kept) -> Iterator[Fault]:
     """Everything that is wrong in the cards and tables taken with the data."""
+    origins = Origins(library)
     for name, sheet in library.sheets():
-        document = library.documents[name]
-        faults = [*_name_faults(library, sheet, document), *_caution_faults(library, sheet, document)]
-        faults = faults or [*_range_faults(sheet, document)]
-        yield from faults
-        if not faults:
-            yield from _working_faults(library, sheet, document)
+        find = partial(_sheet_faults, library, sheet, library.documents[name])
+        yield from kept.faults(f"check {name}", origins.sheet(name), find)
+
+
+def _sheet_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
+    faults = [*_name_faults(library, sheet, document), *_caution_faults(library, sheet, document)]
+    faults = faults or [*_range_faults(sheet, document)]
+    yield from faults
+    if not faults:
+        yield from _working_faults(library, sheet, document)
 
 
 def chooser_faults(library: Library) -> Iterator[Fault]:

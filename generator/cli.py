@@ -17,6 +17,7 @@ from .errors import BondwrightError, Fault, Faults
 from .evidence import BY_TESTS, own_evidence, said
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job
+from .kept import Kept
 from .model.library import Library
 from .model.schema import Card
 from .notation import formula_text, numbers_text, working_number
@@ -32,8 +33,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if isinstance(sys.stdout, io.TextIOWrapper):
         sys.stdout.reconfigure(encoding="utf-8")
     options = _parse(arguments)
+    options.kept = Kept()
     try:
-        library = load_checked(Path(options.procedures))
+        library = load_checked(Path(options.procedures), options.kept)
         code = int(options.command(library, options))
         sys.stdout.flush()
         return code
@@ -98,7 +100,7 @@ def _write(library: Library, options: argparse.Namespace) -> int:
     unknown = [series for series in options.threads if series not in library.series]
     if unknown:
         raise BondwrightError(f"unknown thread series {', '.join(unknown)}; series: {', '.join(library.series)}")
-    files = site_files(library, SiteOptions(options.units, options.paper, tuple(options.threads)))
+    files = site_files(library, SiteOptions(options.units, options.paper, tuple(options.threads)), options.kept)
     folder = Path(options.folder)
     try:
         for path, text in files.items():

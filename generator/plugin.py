@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
+from typing import Any
 
+from jinja2 import Environment, Template
+from jinja2.bccache import Bucket, BytecodeCache
 from mkdocs.config import base
 from mkdocs.config import config_options as c
 from mkdocs.config.defaults import MkDocsConfig
@@ -15,9 +19,15 @@ from mkdocs.structure.pages import Page
 
 from .check import load_checked
 from .errors import Faults
+from .kept import Kept
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.ready import cut, for_search, put_in
 from .pages.site import site_files
+
+# What converting a page sets on it, besides its links.
+_CONVERTED = ("content", "toc", "_title_from_render", "present_anchor_ids")
+# Plugins that do not touch a page.
+_KNOWN = {"bondwright", "search", "material/search", "offline", "material/offline"}
 
 
 class Options(base.Config):
@@ -29,6 +39,22 @@ class Options(base.Config):
     threads = c.ListOfItems(c.Type(str), default=[])
 
 
+class Compiled(BytecodeCache):
+    """The theme's templates, compiled once for all builds of a process."""
+
+    def __init__(self) -> None:
+        self.codes: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Take the code that was made from the same source."""
+        if code := self.codes.get(bucket.key + bucket.checksum):
+            bucket.bytecode_from_string(code)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep the code."""
+        self.codes[bucket.key + bucket.checksum] = bucket.bytecode_to_string()
+
+
 class BondwrightPlugin(BasePlugin[Options]):
     """Adds the generated cards and tables to the site."""
 
@@ -36,6 +62,9 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.generated: dict[str, str] = {}
         self.pieces: dict[str, list[str]] = {}
         self.serving = False
+        # MkDocs keeps this object while it serves.
+        self.kept = Kept()
+        self.compiled = Compiled()
 
     def on_startup(self, *, command: str, **_: object) -> None:
         """Remember whether the site is built for good: MkDocs serves it under an address of this machine only."""
@@ -44,8 +73,9 @@ class BondwrightPlugin(BasePlugin[Options]):
     @event_priority(-50)  # after what builds a site for a memory stick has said so
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Make every page before MkDocs touches the site folder, so that a fault leaves it as it was."""
+        self.kept.made.clear()
         try:
-            library = load_checked(Path(self.config.procedures))
+            library = load_checked(Path(self.config.procedures), self.kept)
         except Faults as error:
             raise PluginError(f"{len(error.faults)} to mend under procedures:\n{error}") from None
         unknown = [series for series in self.config.threads if series not in library.series]
@@ -54,7 +84,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         flat = not config.use_directory_urls
         address = "" if self.serving else config.site_url or ""
         options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads), address, flat)
-        self.generated = site_files(library, options)
+        self.generated = site_files(library, options, self.kept)
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -66,6 +96,55 @@ class BondwrightPlugin(BasePlugin[Options]):
             inclusion = InclusionLevel.NOT_IN_NAV if path.endswith("/working.md") else InclusionLevel.UNDEFINED
             files.append(File.generated(config, path, content=text, inclusion=inclusion))
         return files
+
+    def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
+        """While serving, convert a page's Markdown only where it is another than before."""
+        if self.keeps(config):
+            page.render = partial(self.convert, page)  # type: ignore[method-assign]
+        return page
+
+    def convert(self, page: Page, config: MkDocsConfig, files: Files) -> None:
+        """Convert the page, or take over what this gave before."""
+
+        def made() -> tuple[dict[str, object], dict[str, dict[str, str]]]:
+            Page.render(page, config, files)
+            links = {file.src_uri: anchors for file, anchors in (page.links_to_anchors or {}).items()}
+            return {name: getattr(page, name) for name in _CONVERTED}, links
+
+        key = (page.markdown, self.settings(config), tuple(file.src_uri for file in files))
+        values, links = self.kept.once(f"convert {page.file.src_uri}", key, made)
+        vars(page).update(values)
+        there = {files.get_file_from_path(uri): anchors for uri, anchors in links.items()}
+        page.links_to_anchors = {file: anchors for file, anchors in there.items() if file}
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        """While serving, put a page into the theme only where the page or the menu is another than before."""
+        if self.keeps(config):
+            settings = self.settings(config)
+            pages = (file.page for file in files.documentation_pages())
+            menu = tuple((page.url, page.title) for page in pages if page)
+            kept = self.kept
+
+            class KeptTemplate(Template):
+                def render(self, *args: Any, **more: Any) -> str:
+                    page = args[0].get("page") if args and isinstance(args[0], dict) else None
+                    make = partial(super().render, *args, **more)
+                    if page is None:
+                        return make()
+                    key = (self.name, page.content, page.title, repr(page.meta), settings, menu)
+                    return kept.once(f"frame {page.file.src_uri}", key, make)
+
+            env.template_class = KeptTemplate
+            env.bytecode_cache = self.compiled
+        return env
+
+    def keeps(self, config: MkDocsConfig) -> bool:
+        """Whether pages are kept from one build to the next: not where others than we know may have a say in them."""
+        return self.serving and not config.theme.custom_dir and not config.hooks and set(config.plugins) <= _KNOWN
+
+    def settings(self, config: MkDocsConfig) -> str:
+        """The settings of the site, as they are written."""
+        return Path(config.config_file_path).read_text(encoding="utf-8")
 
     def on_page_content(self, html: str, *, page: Page, **_: object) -> str:
         """What is searched has a table's words, not its numbers."""

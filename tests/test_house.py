@@ -22,6 +22,7 @@ ROOMS = [
     ["formula"],
     ["formulas"],
     ["model"],
+    ["kept"],
     ["working"],
     ["job"],
     ["evidence"],

@@ -12,8 +12,12 @@ from pathlib import Path
 from urllib.request import urlopen
 
 import pytest
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
 
 from conftest import CARD, Run, set_option
+from generator.kept import Kept
+from generator.plugin import BondwrightPlugin
 
 
 def test_a_strict_build_is_clean(site: Path) -> None:
@@ -123,3 +127,45 @@ def test_serve_rebuilds_and_outlives_a_fault(small_house: Path, tmp_path: Path) 
     finally:
         server.terminate()
         server.wait(300)
+
+
+def built(site: str, kept: Kept) -> dict[Path, bytes]:
+    """The site built as `serve` does, with what earlier builds kept: every file but those that hold the time of day."""
+    config = load_config("mkdocs.yml", site_dir=site, site_url="")
+    plugin = config.plugins["bondwright"]
+    assert isinstance(plugin, BondwrightPlugin)
+    plugin.kept = kept
+    plugin.on_startup(command="serve", dirty=False)
+    build(config)
+    paths = [path for path in Path(site).rglob("*") if path.is_file() and not path.name.startswith("sitemap.xml")]
+    return {path.relative_to(site): path.read_bytes() for path in paths}
+
+
+def test_a_rebuild_makes_only_what_changed_and_the_same_as_a_fresh_build(
+    small_house: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(small_house)
+    kept = Kept()
+
+    def change(file: str, pattern: str, new: str) -> None:
+        path = small_house / "procedures" / file
+        text, count = re.subn(pattern, new, path.read_text(encoding="utf-8"), count=1)
+        assert count == 1
+        path.write_text(text, encoding="utf-8")
+
+    first = built("site", kept)
+    kept.made.clear()
+    assert built("site", kept) == first
+    assert not kept.made
+
+    change(f"cards/{CARD}.yaml", "title: Mark out", "title: Mark it out")
+    second = built("site", kept)
+    shown = {f"{done} {page}.md" for done in ("convert", "frame") for page in (f"cards/{CARD}", "print/handout")}
+    assert set(kept.made) == {f"check cards/{CARD}.yaml", f"write cards/{CARD}", *shown}
+    assert first != second == built("fresh", Kept())
+
+    change("data/drills.yaml", r"sizes: \[1, 1.5, ", "sizes: [1, ")
+    change("cards/blind-stud.yaml", "title: Bonded", "title: Well bonded")
+    change("tables/washers.yaml", "title: ", "title: All ")
+    third = built("site", kept)
+    assert second != third == built("fresh", Kept())

@@ -3,34 +3,46 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from ..errors import Fault, Faults, WorkingError
 from ..formula import FORMULARY
 from ..job import do_job
+from ..kept import Kept, Origins
 from ..model.jobsheet import MOST_HANDS, whole
 from ..model.library import Library
 from ..model.schema import Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import SYSTEMS, QuantityError, read_number, read_quantity
 from .fittings import asked_of, no_line
-from .sheet import work_sheet
+from .sheet import WorkedSheet, work_sheet
 
 # Rows of shop_sizes.yaml that every sheet asks for.
 _NEEDED = ("resin", "hardener", "filler", "syringe", "drill", "fastener")
 
 
-def job_faults(library: Library) -> Iterator[Fault]:
+def job_faults(library: Library, kept: Kept | None = None) -> Iterator[Fault]:
     """Everything that is wrong for job sheets, in cards, data and the sheets themselves."""
-    faults = [*_shop_faults(library)]
-    for name, card in library.cards.items():
-        if card.job is not None:
-            faults += _card_faults(library, card, card.job, library.documents[f"cards/{name}.yaml"])
+    kept, origins = kept or Kept(), Origins(library)
+    faults = kept.faults("check cards for job sheets", origins.planned, partial(_planned_faults, library))
     yield from faults
     for name in () if faults else library.job_sheets:
         try:
-            work_sheet(library, name)
+            worked_sheet(library, name, kept, origins)
         except Faults as error:
             yield from error.faults
+
+
+def worked_sheet(library: Library, name: str, kept: Kept, origins: Origins) -> WorkedSheet:
+    """The sheet, worked once for its check and its page. Raises Faults."""
+    return kept.once(f"work jobs/{name}", origins.job_sheet(name), partial(work_sheet, library, name))
+
+
+def _planned_faults(library: Library) -> Iterator[Fault]:
+    yield from _shop_faults(library)
+    for name, card in library.cards.items():
+        if card.job is not None:
+            yield from _card_faults(library, card, card.job, library.documents[f"cards/{name}.yaml"])
 
 
 def _shop_faults(library: Library) -> Iterator[Fault]:

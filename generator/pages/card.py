@@ -107,7 +107,7 @@ class CardPage(SheetPage):
         """The drawing of the finished joint for each shop's default job."""
         return self._drawn(self.card.figure, "joint")
 
-    @property
+    @cached_property
     def thumbnail(self) -> Markup:
         """The drawing of the finished joint for the index, named apart from the one on the card."""
         system, job = next(iter(self.jobs.items()))

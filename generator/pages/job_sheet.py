@@ -20,7 +20,7 @@ from ..jobs.fittings import Worked
 from ..jobs.holes import Drill, Holes
 from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import Batch, Share, line_of
-from ..jobs.sheet import work_sheet
+from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item, filled
 from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
@@ -98,9 +98,9 @@ def _teams(batch: Batch) -> list[str]:
 class JobPage:
     """What the job template reads. Built from a checked library."""
 
-    def __init__(self, library: Library, name: str, options: SiteOptions):
+    def __init__(self, library: Library, name: str, options: SiteOptions, worked: WorkedSheet | None = None):
         self.library, self.name, self.options = library, name, options
-        self.worked = work_sheet(library, name)
+        self.worked = worked or work_sheet(library, name)
         self.sheet = self.worked.sheet
         self.plan = self.worked.plan
         self.system = library.shops[self.sheet.conditions.shop].units

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache, partial
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from ..formula import FORMULARY, Formula
+from ..jobs.faults import worked_sheet
+from ..jobs.sheet import WorkedSheet
+from ..kept import Kept, Origins
 from ..live.card_script import card_script
 from ..live.figure_script import code_script, figure_script
 from ..model.library import Library
@@ -26,6 +31,7 @@ from .table import TablePage
 from .words import for_each_shop, linked, markdown_text, prose, symbol_html, when_html
 
 
+@cache
 def environment() -> Environment:
     """Templates that escape by themselves and refuse an undefined name."""
     env = Environment(
@@ -50,30 +56,67 @@ def environment() -> Environment:
     return env
 
 
-def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
-    """All generated files by their path below the docs folder."""
-    env = environment()
+@dataclass(frozen=True)
+class CardParts:
+    """All that is made of a card: its files, and what other pages show of it."""
+
+    page: CardPage
+    front: Markup
+    files: dict[str, str]
+
+
+def card_parts(env: Environment, library: Library, name: str, options: SiteOptions, pulled: PulledPage) -> CardParts:
+    """A card worked and rendered."""
+    page = CardPage(library, name, options)
+    front = Markup(env.get_template("card_front.md.j2").render(page=page, card=page.card))
+    own = pulled.of(page.card)
+    text = env.get_template("card.md.j2").render(page=page, card=page.card, front=front, own=own)
+    working = env.get_template("card_working.md.j2").render(page=page, card=page.card)
+    files = {
+        f"cards/{name}.md": lightened(page.led(tidy(text), options.working(name))),
+        f"cards/{name}/working.md": tidy(working),
+        **{f"cards/{name}/{file}": text for file, text in page.files.items()},
+        f"cards/{name}/live.js": card_script(library, name, options.systems, figure_script(library, page.card.figure)),
+    }
+    led = Markup(page.led(str(front), options.working(name, up="../../cards/")))
+    return CardParts(page, led, files)
+
+
+def table_files(env: Environment, library: Library, name: str, options: SiteOptions) -> dict[str, str]:
+    """A reference table's page, its files, and the sheets that it is printed as."""
+    table = TablePage(library, name, options)
+    return {
+        f"tables/{name}.md": tidy(env.get_template("table.md.j2").render(page=table, table=table.table)),
+        **{f"tables/{name}/{file}": text for file, text in table.files.items()},
+        **{path: tidy(text) for path, text in printed(env, table).items()},
+    }
+
+
+def job_files(
+    env: Environment, library: Library, name: str, options: SiteOptions, worked: WorkedSheet
+) -> dict[str, str]:
+    """A job sheet's page and its files."""
+    sheet = JobPage(library, name, options, worked)
+    return {
+        f"jobs/{name}.md": tidy(env.get_template("job.md.j2").render(page=sheet, sheet=sheet.sheet)),
+        **{f"jobs/{name}/{file}": text for file, text in sheet.files.items()},
+    }
+
+
+def site_files(library: Library, options: SiteOptions, kept: Kept | None = None) -> dict[str, str]:
+    """All generated files by their path below the docs folder. What is in `kept` from the same origins is not made
+    again."""
+    env, kept, origins = environment(), kept or Kept(), Origins(library)
     files: dict[str, str] = {}
     pulled = PulledPage(library, options)
-    pages = {name: CardPage(library, name, options) for name in library.cards}
-    front = env.get_template("card_front.md.j2")
-    fronts = {name: front.render(page=page, card=page.card) for name, page in pages.items()}
-    for name, page in pages.items():
-        text = env.get_template("card.md.j2").render(
-            page=page, card=page.card, front=Markup(fronts[name]), own=pulled.of(page.card)
-        )
-        files[f"cards/{name}.md"] = lightened(page.led(tidy(text), options.working(name)))
-        text = env.get_template("card_working.md.j2").render(page=page, card=page.card)
-        files[f"cards/{name}/working.md"] = tidy(text)
-        files |= {f"cards/{name}/{file}": text for file, text in page.files.items()}
-        files[f"cards/{name}/live.js"] = card_script(
-            library, name, options.systems, figure_script(library, page.card.figure)
-        )
+    parts: dict[str, CardParts] = {}
+    for name in library.cards:
+        key = (options, origins.sheet(f"cards/{name}.yaml"))
+        parts[name] = kept.once(f"write cards/{name}", key, partial(card_parts, env, library, name, options, pulled))
+        files |= parts[name].files
     for name in library.reference:
-        table = TablePage(library, name, options)
-        files[f"tables/{name}.md"] = tidy(env.get_template("table.md.j2").render(page=table, table=table.table))
-        files |= {f"tables/{name}/{file}": text for file, text in table.files.items()}
-        files |= {path: tidy(text) for path, text in printed(env, table).items()}
+        key = (options, origins.sheet(f"tables/{name}.yaml"))
+        files |= kept.once(f"write tables/{name}", key, partial(table_files, env, library, name, options))
     if options.address:
         files["print/code.js"] = code_script()
     if library.reference:
@@ -81,18 +124,17 @@ def site_files(library: Library, options: SiteOptions) -> dict[str, str]:
             env.get_template("tables.md.j2").render(groups=tables_by_group(library.reference))
         )
     for name in library.job_sheets:
-        sheet = JobPage(library, name, options)
-        files[f"jobs/{name}.md"] = tidy(env.get_template("job.md.j2").render(page=sheet, sheet=sheet.sheet))
-        files |= {f"jobs/{name}/{file}": text for file, text in sheet.files.items()}
+        worked = worked_sheet(library, name, kept, origins)
+        key = (options, origins.job_sheet(name))
+        files |= kept.once(f"write jobs/{name}", key, partial(job_files, env, library, name, options, worked))
     if library.job_sheets:
         files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(library)))
+    pages = {name: made.page for name, made in parts.items()}
     groups = {group: [pages[name] for name in cards] for group, cards in library.cards_by_group().items()}
     files["cards/index.md"] = lightened(tidy(env.get_template("cards.md.j2").render(groups=groups)))
     in_order = [page for group in groups.values() for page in group]
     style = page_style("Handout for a class", "All cards", library.dated, options)
-    led = {
-        name: Markup(page.led(fronts[name], options.working(name, up="../../cards/"))) for name, page in pages.items()
-    }
+    led = {name: made.front for name, made in parts.items()}
     text = env.get_template("handout.md.j2").render(pages=in_order, fronts=led, style=style)
     files["print/handout.md"] = lightened(tidy(text))
     decided = list(library.designers.values())

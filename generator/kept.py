@@ -1,0 +1,83 @@
+"""What a build made, kept for the next one in the same process: made again only where what it was made from changed."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Hashable, Iterable
+from functools import cached_property
+from typing import Any, TypeVar
+
+from .errors import Fault
+from .model.library import Library
+
+T = TypeVar("T")
+
+# What neither the plan of a job sheet nor its page takes from a card.
+_UNPLANNED = {"purpose", "use_when", "not_when", "needs", "steps", "checks", "revision", "figure", "table", "group"}
+
+
+class Kept:
+    """One value a name, with the key that says what it was made from. `made` names what was made anew."""
+
+    def __init__(self) -> None:
+        self.made: list[str] = []
+        self._held: dict[str, tuple[Hashable, Any]] = {}
+
+    def once(self, name: str, key: Hashable, make: Callable[[], T]) -> T:
+        """What `make` makes, or what it made under this name from the same `key`."""
+        held = self._held.get(name)
+        if held is None or held[0] != key:
+            self.made.append(name)
+            held = self._held[name] = (key, make())
+        value: T = held[1]
+        return value
+
+    def faults(self, name: str, key: Hashable, find: Callable[[], Iterable[Fault]]) -> list[Fault]:
+        """The faults that are found. Only that there are none is kept: a fault's place in its file may move."""
+        if self._held.get(name) == (key, None):
+            return []
+        self.made.append(name)
+        found = list(find())
+        if not found:
+            self._held[name] = (key, None)
+        return found
+
+
+class Origins:
+    """What the parts of a site are made from, each as a short key that changes with it."""
+
+    def __init__(self, library: Library) -> None:
+        self.library = library
+
+    @cached_property
+    def data(self) -> str:
+        """What every part may take from: all files but those of the cards, tables and job sheets, the cards' titles,
+        and the cards of which joints were pulled."""
+        pulled = {f"cards/{series.card}.yaml" for series in self.library.series_pulled.values()}
+        own = ("cards/", "tables/", "jobs/")
+        shared = [
+            document.text
+            for name, document in self.library.documents.items()
+            if name in pulled or not name.startswith(own)
+        ]
+        titles = [(name, card.title) for name, card in self.library.cards.items()]
+        return _digest(shared, titles)
+
+    def sheet(self, file: str) -> str:
+        """What a card or a reference table is made from."""
+        return _digest(self.data, self.library.documents[file].text)
+
+    @cached_property
+    def planned(self) -> str:
+        """What job sheets are made from, besides their own files: the data, the tables and what cards say for plans."""
+        tables = [document.text for name, document in self.library.documents.items() if name.startswith("tables/")]
+        cards = [(name, card.model_dump(exclude=_UNPLANNED)) for name, card in self.library.cards.items()]
+        return _digest(self.data, tables, cards)
+
+    def job_sheet(self, name: str) -> str:
+        """What a job sheet is made from."""
+        return _digest(self.planned, self.library.documents[f"jobs/{name}.yaml"].text)
+
+
+def _digest(*parts: object) -> str:
+    return hashlib.sha256(repr(parts).encode()).hexdigest()
