@@ -166,6 +166,6 @@ def test_a_rebuild_makes_only_what_changed_and_the_same_as_a_fresh_build(
 
     change("data/drills.yaml", r"sizes: \[1, 1.5, ", "sizes: [1, ")
     change("cards/blind-stud.yaml", "title: Bonded", "title: Well bonded")
-    change("tables/washers.yaml", "title: ", "title: All ")
+    change("tables/threads.yaml", "title: ", "title: All ")
     third = built("site", kept)
     assert second != third == built("fresh", Kept())
