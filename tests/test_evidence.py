@@ -13,8 +13,10 @@ from generator.check import load_checked
 from generator.errors import Faults
 from generator.evidence import Own, judged_series, own_evidence, said, trusted
 from generator.model.library import Library
+from generator.model.series import Joint, Measured
 from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
+from generator.pages.site import site_files
 
 SERIES = """\
 title: M8 in white oak
@@ -206,3 +208,22 @@ def test_a_job_sheet_goes_by_weak_tests_and_says_so(house: Path, pulled: Pulled)
     assert check.symbol == "F_wt"
     assert "by the shop's own tests" in page.decides(check)
     assert any("This shop's own tests" in line for line in page.own_tests(check.worked))
+
+
+def test_the_page_shows_every_series_says_what_is_invented_and_asks_in_the_files_order(library: Library) -> None:
+    files = site_files(library, SiteOptions())
+    page, spreadsheet = files["pulled.md"], files["pulled/joints.csv"]
+    for one in judged_series(library).values():
+        assert one.series.title in page
+        assert spreadsheet.count(one.series.title) == max(1, len(one.series.joints))
+        if one.series.invented:
+            for name in ("pulled.md", "trust.md", f"cards/{CARD}.md", "cards/blind-stud.md", "cards/trial-joint.md"):
+                assert one.series.invented in files[name], name
+    asked = re.findall(r"<p>(gravity|moisture|cured|load|failed|held|by|on|note)</p>", page)
+    assert asked == [*Measured.model_fields, *(name for name in Joint.model_fields if name != "given")]
+
+
+def test_what_so_many_joints_buy_by_hand(library: Library) -> None:
+    """Five that scatter by 20 %: the logarithms scatter by the root of ln 1.04, 0.19804; exp(-2.4634 * 0.19804 -
+    0.01961) = exp(-0.50746) = 0.602."""
+    assert "5,2.46,0.77,0.68,0.60,0.52" in site_files(library, SiteOptions())["pulled/how-many.csv"]

@@ -23,6 +23,7 @@ from . import lateral
 from . import plate
 from . import trial
 from . import pulled
+from . import reading
 from . import bed
 from . import seat
 from . import deck
@@ -54,6 +55,7 @@ __all__ = [
     "plate",
     "pour",
     "pulled",
+    "reading",
     "removal",
     "seat",
     "strength",

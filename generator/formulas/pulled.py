@@ -10,7 +10,7 @@ from .define import HUNDREDTH, force, number
 
 force("R_tg", "geometric mean of the loads at which the bonds of the shop's own tests broke")
 number("s_tg", "scatter of the breaking loads: standard deviation of the logarithms, 0.05 at least", HUNDREDTH)
-number("k_tg", "how many times the scatter is taken off, for so few joints", HUNDREDTH)
+number("k_tg", "number of times that the scatter is taken off, for so few joints", HUNDREDTH)
 force("R_t", "strength of the bond that 95 in 100 joints reach, by the shop's own tests")
 number("q_t", "bond of this joint as a part of the bond tested", HUNDREDTH)
 force("F_wt", "working load by the shop's own tests, for a load that comes and goes")
