@@ -63,7 +63,7 @@ def values(library: Library) -> dict[str, float]:
     for card in library.cards.values():
         found |= do_job(library, card, {}, extra=card.trust).working.values
     found |= do_job(library, library.cards[CARD], {"thread": "M12", "ratio": "3:1 by volume"}).working.values
-    unworked = {name: 0.5 for formula in FORMULARY.formulas for name in formula.parameters if name not in found}
+    unworked = {name: 0.5 for step in FORMULARY.formulas for name in (*step.parameters, step.symbol)}
     return {**unworked, **found, "n_w": found["n_w"], "h_o": 0.001, "alpha_o": 1.7, "alpha_g": 2.1}
 
 
@@ -105,7 +105,7 @@ def test_layout_is_the_authors() -> None:
     assert by_symbol["V_r"] == "π / 4 × (D_o² − d_v²) × L_o"
     assert by_symbol["d_v"] == "√((8 × d² + 5 × d × D_1 + 11 × D_1²) / 24)"
     assert by_symbol["m_t"] == "V / ((1 − x_f) / rho_m + x_f / rho_t)"
-    assert by_symbol["n_s"] == "⌈N × V_1 × (1 + w_a) / (V_s × u_s)⌉"
+    assert by_symbol["n_s"] == "⌈N_m × V_1 × (1 + w_a) / (V_s × u_s)⌉"
     assert by_symbol["h_o"] == "D_o × cos(alpha_o / 2) / (2 × sin(alpha_o / 2))"
 
 
