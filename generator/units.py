@@ -318,12 +318,14 @@ def plain(text: str) -> str:
 def significant(value: float, digits: int = 6) -> str:
     """A number for the printed working: plain decimals, trailing zeros dropped.
 
-    Under a millionth of a shown unit (a nanometre, a microgram) it is binary noise and prints as 0.
+    Under a millionth of a shown unit (a nanometre, a microgram) it is binary noise and prints as 0. An exact half goes
+    up, as it does in the page.
     """
     if not math.isfinite(value):
         raise ValueError(f"no number to print: {value}")
     if abs(value) < 1e-6:
         return "0"
     exponent = math.floor(math.log10(abs(value)))
-    text = f"{value:.{max(0, digits - 1 - exponent)}f}"
+    places = max(0, digits - 1 - exponent)
+    text = f"{Decimal(value).quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP):f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
