@@ -13,6 +13,7 @@ from __future__ import annotations
 import inspect
 import math
 import operator
+import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -287,8 +288,9 @@ class Formulary:
 
     def lookup(self, symbol: str, choice: Choice, key: str, **details: str) -> None:
         """Register a choice out of a stock list."""
-        caller = inspect.stack()[1]
-        self.lookups.append(Lookup(symbol, choice, key, where=expr.place(caller.filename, caller.lineno), **details))
+        caller = sys._getframe(1)  # inspect.stack would read the source of every frame
+        where = expr.place(caller.f_code.co_filename, caller.f_lineno)
+        self.lookups.append(Lookup(symbol, choice, key, where=where, **details))
 
     @property
     def steps(self) -> list[Formula | Lookup]:
