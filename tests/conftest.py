@@ -102,7 +102,7 @@ Run = Callable[..., subprocess.CompletedProcess[str]]
 CHECKED: dict[str, Library] = {}
 
 
-def checked_once(root: Path) -> Library:
+def checked_once(root: Path, kept: object = None) -> Library:
     """A folder's checked library, the same one for folders that hold the same."""
     seen = hashlib.sha256(root.name.encode())
     for path in sorted(root.rglob("*")):
