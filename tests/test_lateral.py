@@ -291,6 +291,14 @@ def test_outside_the_range_there_is_no_side_load(card: str, inputs: dict[str, st
         assert worked(card, **inputs)["F_y"]
 
 
+def test_wood_that_splits_beside_a_screw_is_trusted_with_no_pull_along_it_either() -> None:
+    card = LIBRARY.cards["bonded-screw"]
+    assert whole_job(LIBRARY, card, {}, extra=["F_sc"]).working.values["F_sc"] > 0
+    for near in ({"a_e": "15 mm"}, {"a_z": "15 mm"}):
+        with pytest.raises(OutOfRange, match="along a screw nearer to an edge or an end"):
+            whole_job(LIBRARY, card, near, extra=["F_sc"])
+
+
 def test_what_costs_the_load_is_said() -> None:
     def warned(**inputs: str) -> list[str]:
         job = whole_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], inputs, extra=["F_y"])
