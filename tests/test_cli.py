@@ -36,7 +36,7 @@ def number(document: dict[str, dict[str, object]], symbol: str) -> float:
 
 def test_json_holds_values_with_unit_and_name_and_the_trail(generator: Run) -> None:
     document = worked(generator, "thread=M8", "T=90 mm", "N=2")
-    assert list(document) == ["card", "shop", "choices", "values", "trail", "warnings"]
+    assert list(document) == ["card", "shop", "choices", "values", "trail", "refused", "warnings", "own_tests"]
     assert document["values"]["D_o"] == {"value": 14.0, "unit": "mm", "name": "oversized hole", "shown": "14 mm"}
     assert set(WANTED) <= set(document["values"])
     by_symbol = {step["symbol"]: step for step in document["trail"]}  # type: ignore[index, call-overload]
@@ -58,7 +58,8 @@ def test_two_fittings_by_hand(generator: Run) -> None:
     one = ring + 0.785398 * (8**2 - 7.2568**2) * 27 / 1000 + bed
     syringes = 4  # 2 fittings and 40 % waste make 45.4 mL; 15 mL can be pushed out of each 20 mL syringe
     assert number(document, "n_s") == syringes
-    assert number(document, "V") == pytest.approx(2 * one * 1.4 + syringes * 20 * 0.25, rel=1e-4)
+    # Beside it the sample: 5 g, of a density of 1.564 g/mL as mixed and thickened.
+    assert number(document, "V") == pytest.approx(2 * one * 1.4 + syringes * 20 * 0.25 + 5 / 1.5645, rel=1e-4)
 
 
 def test_an_inch_thread_brings_the_inch_shop(generator: Run) -> None:
@@ -125,8 +126,10 @@ def test_a_point_that_breaks_out_is_a_warning(generator: Run) -> None:
 
 
 def test_a_hot_batch_and_a_swapped_ratio_are_warned_of(generator: Run) -> None:
-    assert "the most for one cup" in generator("work", CARD, "N=10").stdout
-    assert "the most for one cup" not in generator("work", CARD).stdout
+    most = {many: json.loads(generator("work", CARD, f"N={many}", "--json").stdout)["values"] for many in (1, 10)}
+    assert most[1]["n_m"]["value"] == 1
+    assert most[10]["n_m"]["value"] > 1, "no mix is more than one cup holds"
+    assert most[10]["m_b"]["value"] <= 100
     assert "more hardener than resin" in generator("work", CARD, "ratio=43:100 by weight").stdout
 
 

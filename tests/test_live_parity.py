@@ -377,7 +377,7 @@ def ties(system: System) -> Iterator[tuple[str, str, float]]:
 def test_of_two_equally_near_both_take_the_larger(system: System, tmp_path: Path) -> None:
     wanted = {"D_t": Given(ask="diameter wanted", default="14 mm"), "L_t": Given(ask="depth wanted", default="63 mm")}
     card = LIBRARY.cards[CARD]
-    library = replace(LIBRARY, cards={CARD: card.model_copy(update={"givens": card.givens | wanted})})
+    library = replace(LIBRARY, cards={**LIBRARY.cards, CARD: card.model_copy(update={"givens": card.givens | wanted})})
     cases = list(ties(system))
     unit = "mm" if system == "metric" else "in"
     # Nothing but the size is in question: a depth with room for every drill.

@@ -55,13 +55,13 @@ def test_a_cell_across_is_the_job_of_its_row_and_column(library: Library, files:
 
 def test_hardener_by_hand(files: dict[str, str]) -> None:
     """30 g at 2:1 by volume and densities 1.15 and 0.98: 30 / (1 + 2 x 1.15 / 0.98) = 8.96 g."""
-    rows = {row["resin and hardener to mix"]: row for row in rows_of(files["tables/mix/table-metric.csv"])}
+    rows = {next(iter(row.values())): row for row in rows_of(files["tables/mix/table-metric.csv"])}
     assert float(rows["30 g"]["m_h 2:1 by volume (g)"]) == pytest.approx(8.963, abs=0.05)
 
 
 def test_where_there_is_no_number_the_reason_stands_below(house: Path, generator: Run) -> None:
     path = house / "procedures/tables/epoxy-by-depth.yaml"
-    text = path.read_text(encoding="utf-8").replace("default: flat}", "default: twist}", 1)
+    text = path.read_text(encoding="utf-8").replace("  large_drill:", "  large_drill: {default: twist}", 1)
     path.write_text(text, encoding="utf-8")
     assert generator("write", "out").returncode == 0
     page = plain((house / "out/tables/epoxy-by-depth.md").read_text(encoding="utf-8"))
@@ -85,7 +85,11 @@ def test_where_there_is_no_number_the_reason_stands_below(house: Path, generator
         ("over: {input: thread}", "over: {input: thread, values: [M8, M8]}", "give at least one value, and none twice"),
         ("over: {input: thread}", "over: {input: thread}\neach: {input: thread}", "'thread' runs already"),
         ("columns: [d, P,", "columns: [note, P,", "'thread' has no notes to print"),
-        ("metric: M8,", "metric: M8.5,", "thread 'M8.5' is not in the data"),
+        (
+            "  thread: {ask: thread}",
+            "  thread: {ask: thread, metric: M8.5, inch: 1/4-20 UNC}",
+            "thread 'M8.5' is not in the data",
+        ),
     ],
 )
 def test_a_fault_in_a_table_file(house: Path, generator: Run, old: str, new: str, words: str) -> None:

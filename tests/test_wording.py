@@ -69,7 +69,7 @@ def test_both_texts_stand_in_the_page_and_one_is_hidden(library: Library) -> Non
     with_bed, without = (do_job(library, card, {"t_m": bed}) for bed in ("3 mm", "0 mm"))
     text = "[t_m > 0: on {t_m} | bare]"
     assert prose(text, {"metric": with_bed}) == (
-        '<span data-when="t_m" data-over="0">on <span data-s="t_m">3\N{NO-BREAK SPACE}mm</span></span>'
+        '<span data-when="t_m" data-over="0">on <a data-s="t_m">3\N{NO-BREAK SPACE}mm</a></span>'
         '<span data-when="t_m" data-over="0" hidden data-not="1">bare</span>'
     )
     assert '<span data-when="t_m" data-over="0" data-not="1">bare</span>' in prose(text, {"metric": without})

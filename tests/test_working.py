@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -130,12 +132,15 @@ def test_an_inverse_pair_works_from_either_side() -> None:
     assert work(["b"], {"a": 4.0}, formulary=inverse_pair()).values["b"] == 8.0
 
 
-def test_a_long_chain_does_not_blow_up() -> None:
+def test_a_long_chain_does_not_blow_up(tmp_path: Path) -> None:
     formulary = formulary_of(*(f"x{place}" for place in range(60)))
+    file = tmp_path / "chain.py"  # a formula is read from its file
+    steps = [f"def x{place}(x{place - 1}: m) -> m:\n    return x{place - 1} + x{place - 1}" for place in range(1, 60)]
+    file.write_text("\n".join(steps), encoding="utf-8")
+    namespace: dict[str, Any] = {"m": m}
+    exec(compile(file.read_text(encoding="utf-8"), str(file), "exec"), namespace)
     for place in range(1, 60):
-        namespace: dict[str, object] = {"m": m}
-        exec(f"def step(x{place - 1}: m) -> m:\n    return x{place - 1} + x{place - 1}", namespace)
-        formulary.formula(f"x{place}", source="test")(namespace["step"])  # type: ignore[type-var]
+        formulary.formula(f"x{place}", source="test")(namespace[f"x{place}"])
     assert work(["x59"], {"x0": 1.0}, formulary=formulary).values["x59"] == 2.0**59
 
 

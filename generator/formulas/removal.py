@@ -11,7 +11,7 @@ from .define import TENTH, count, define, minutes, ruled, warmth
 warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs")
 count("n_hx", "stages from the head alone, about")
 count("n_sx", "most stages that are worth digging")
-ruled("L_hm", "longest fastener that heat brings out at all, in stages or from both ends", "down")
+ruled("L_hm", "longest fastener to come out by heat at all, in stages or from both ends", "down")
 count("n_hot", "ways to bring this fastener out with heat, 0 where it is too long for any")
 define("Q_ba", "heat that the fitting's base takes when it is heated along", "J", Shown("kJ", TENTH, "up"))
 minutes("t_ba", "time that the tool needs for the base alone", "up")

@@ -36,7 +36,7 @@ sized(
     Shown("in", Fraction(1, 64), "down", fraction=True),
 )
 ruled("L_tu", "length of that tube, at least", "up")
-ruled("c_tu", "how much thinner a tube is than the hole that it goes down")
+ruled("c_tu", "play of a tube in the hole that it goes down")
 ruled("c_tl", "tube that stands out of the hole")
 ruled("D_pc", "widest hole that a folded pipe cleaner wets")
 count("n_br", "round brushes needed, where the hole is too wide for a pipe cleaner")

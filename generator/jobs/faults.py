@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from ..errors import Fault, Faults, WorkingError
+from ..errors import Fault, Faults
 from ..formula import FORMULARY
 from ..job import do_job
 from ..kept import Kept, Origins
@@ -83,10 +83,10 @@ def _size_faults(document: Document, path: Path_, texts: list[str], unit: str) -
 
 def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
     path: Path_ = ("job",)
-    try:
-        values = do_job(library, card, {"shop": SYSTEMS[0]}, extra=asked_of(card)).working.values
-    except WorkingError as error:
-        yield document.fault((*path, "mix"), f"a job sheet asks this of a card that mixes: {error}")
+    working = do_job(library, card, {"shop": SYSTEMS[0]}, extra=asked_of(card)).working
+    values = working.values
+    if reasons := working.reasons(asked_of(card)):
+        yield document.fault((*path, "mix"), f"a job sheet asks this of a card that mixes: {reasons[0]}")
         return
     for name in ("filler", "consistency") if on.mix else ():
         if name not in card.givens:
