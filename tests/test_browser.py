@@ -115,6 +115,9 @@ def test_one_shop_is_shown_and_the_switch_changes_it(open_page: Any) -> None:
     assert "Drill with the 9/16\u00a0in flat bit" in step.inner_text()
     assert "14\u00a0mm" not in step.inner_text()
     assert page.locator("figure svg:visible").count() >= 1
+    page = open_page("/cards/cast-thread/")
+    lay_out_all(page)
+    page.get_by_role("radio", name="inch").check()
     assert page.locator("table.bw-sizes:visible caption").all_inner_texts() == [
         "Unified, coarse (UNC)",
         "Unified, fine (UNF)",
@@ -122,7 +125,7 @@ def test_one_shop_is_shown_and_the_switch_changes_it(open_page: Any) -> None:
 
 
 def test_the_switch_works_without_scripts_and_by_keyboard(open_page: Any) -> None:
-    page = open_page(java_script_enabled=False)
+    page = open_page("/cards/cast-thread/", java_script_enabled=False)
     page.locator("#bw-shop-metric").focus()
     page.keyboard.press("ArrowRight")
     assert page.locator("#bw-shop-inch").is_checked()

@@ -153,7 +153,6 @@
     update();
   }
 
-  /* One step on. */
   function step(field, way) {
     const [, unit, factor, offset, size, low, high] = field.came[system()], value = (readQuantity(job.texts[field.name], field) - offset) / factor || 0;
     const number = Math.min(high ?? Infinity, Math.max(low ?? 0, (Math.round(value / size) + way) * size));
