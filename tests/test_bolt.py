@@ -80,10 +80,23 @@ NUTS = ["bonded-stepped-hole", "blind-stud", "bedded-solid", "bedded-cored", "ca
 @pytest.mark.parametrize("name", [*NUTS, "backing-plate", "worn-hole"])
 def test_a_card_with_a_nut_says_how_hard_and_how_long(name: str) -> None:
     card = LIBRARY.cards[name]
-    assert "{M_sn} at most" in " ".join(step.do for step in card.steps)
+    torque = "{M_sb} at most" if "M_sb" in card.wanted else "{M_sn} at most"
+    assert torque in " ".join(step.do for step in card.steps)
     needs = " ".join(f"{need.what} {need.amount or ''}" for need in card.needs.materials)
     assert "{L_by}" in needs or "{L_st}" in needs
     assert "thread" in needs
+
+
+def test_a_nut_on_a_bond_pulls_no_harder_than_the_bond_may_be_pulled_for_good() -> None:
+    """By hand: 217 lbf for a load that stays, times 0.12 and 3/8 in, is 9.8 lbf·in, told as 9."""
+    given = {"thread": "3/8-16 UNC", "T": "4 in", "wood": "western-redcedar"}
+    job = do_job(LIBRARY, LIBRARY.cards["blind-stud"], given)
+    assert (job.shop("F_l"), job.shop("M_sb")) == ("217\u00a0lbf", "9\u00a0lbf·in")
+    for card in ("blind-stud", "bonded-stepped-hole"):
+        for wood in ("western-redcedar", "douglas-fir", "white-oak"):
+            values = do_job(LIBRARY, LIBRARY.cards[card], {"thread": "M10", "wood": wood}).working.values
+            assert values["M_sb"] <= values["M_sn"]
+            assert values["M_sb"] / (values["K_sn"] * values["d"]) <= values["F_l"] * (1 + 1e-12)
 
 
 @pytest.mark.parametrize("name", ["bonded-screw", "cast-thread", "bonded-bush"])

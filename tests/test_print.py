@@ -210,7 +210,11 @@ def test_the_handout_holds_every_card_on_a_sheet_of_its_own(print_page: Any, tmp
     pages = [squashed(page).replace("-", "") for page in text.stdout.removesuffix("\f").split("\f")]
     starts = {}
     for name, card in LIBRARY.cards.items():
-        on = [place for place, sheet in enumerate(pages) if squashed(card.purpose.split("{")[0]).replace("-", "")[:60] in sheet]
+        on = [
+            place
+            for place, sheet in enumerate(pages)
+            if squashed(card.purpose.split("{")[0]).replace("-", "")[:60] in sheet
+        ]
         assert len(on) == 1, name
         starts[name] = on[0]
     assert len(set(starts.values())) == len(LIBRARY.cards)

@@ -43,6 +43,13 @@ define(
     Shown("N*m", TENTH, "down"),
     Shown("lbf*in", Fraction(1), "down"),
 )
+define(
+    "M_sb",
+    "most torque that makes the nut of a bonded fastener snug",
+    "N*m",
+    Shown("N*m", TENTH, "down"),
+    Shown("lbf*in", Fraction(1), "down"),
+)
 
 
 @formula("L_sk", source="own-judgement")
@@ -136,3 +143,9 @@ def shortest_screw_in_a_bush(b_sk: m, s_bu: m, d: m) -> m:
 def torque_to_snug(K_sn: one, F_p: N, d: m) -> N_m:
     """Clamps as hard as the wood under the washer may be pressed for good; a dry thread clamps less."""
     return K_sn * F_p * d
+
+
+@formula("M_sb", source="nut-factor")
+def torque_to_snug_on_a_bond(M_sn: N_m, K_sn: one, F_l: N, d: m) -> N_m:
+    """What a nut clamps stands on the bond for good, so it is no more than the bond's own lasting load."""
+    return min(M_sn, K_sn * F_l * d)

@@ -247,15 +247,18 @@ def lowest_surface_temperature(T_dew: K, dT_s: dK) -> K:
 
 
 # What the temperature limits: the speeds that every time comes from.
+# What hangs on epoxy that cures: there is no strength where it does not.
+BY_EPOXY = ("R_w", "R_e")
 SPEEDS = ("k_T", "k_2", "k_A", "k_D")
 
 # What is refused. A billionth forgives binary noise, so that 50 °F is not under 10 °C.
 
 
 @rule(
-    "the work is colder than this hardener cures at: warm epoxy, wood and fastener, or take a faster hardener",
+    "the work is colder than this hardener cures at: warm epoxy, wood and fastener to {T_min} or more, or take a "
+    "faster hardener",
     source="cold-cure-2012",
-    limits=SPEEDS,
+    limits=(*SPEEDS, *BY_EPOXY),
 )
 def warm_enough_for_the_hardener(T_a: K, T_min: K) -> bool:
     """Near freezing a cure does not start at all."""
