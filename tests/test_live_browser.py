@@ -333,7 +333,8 @@ def test_what_goes_by_a_condition_turns_with_the_numbers(open_card: Any) -> None
     page = open_card()
     unfold(page)
     step, pads = page.locator("#bonded-stepped-hole-step-4 ~ .bw-do"), page.locator("tr[data-when='t_m']")
-    step.scroll_into_view_if_needed()  # what is out of sight has no text
+    # What is out of sight has no text.
+    step.evaluate("node => { for (; node; node = node.parentElement) node.style.contentVisibility = 'visible'; }")
     expect(step).to_contain_text("three pads", use_inner_text=True)
     assert pads.is_visible()
     page.fill("#live-t_m", "0")

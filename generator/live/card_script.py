@@ -43,7 +43,8 @@ HELD = """(draw=>(values,say,texts,prefix,refused)=>{
 const need=(name,value)=>{if(name in refused)throw refused[name];return value};
 const held=new Proxy(values,{get:(all,name)=>need(name,all[name])});
 try{return draw(held,name=>need(name,say(name)),texts,prefix)}
-catch(why){if(why instanceof Error){const fault=why;setTimeout(()=>{throw fault});why=["it cannot be drawn with these numbers"]}
+catch(why){if(why instanceof Error){const fault=why;
+setTimeout(()=>{throw fault});why=["it cannot be drawn with these numbers"]}
 return{svg:'BLANK',title:"",description:"",caption:`No drawing: ${why[0]}.`}}})""".replace("BLANK", BLANK)
 
 
