@@ -203,9 +203,6 @@ def test_the_printed_card_says_whose_it_is(print_page: Any) -> None:
         assert f"{place}of{len(pages)}" in text
 
 
-@pytest.mark.xfail(
-    strict=True, reason="the purpose of the backing plate's card is lost where the handout's page breaks"
-)
 def test_the_handout_holds_every_card_on_a_sheet_of_its_own(print_page: Any, tmp_path: Path) -> None:
     print_page("print/handout", read=False)
     text = subprocess.run(["pdftotext", str(tmp_path / "printed.pdf"), "-"], capture_output=True, text=True, check=True)
