@@ -18,6 +18,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 
+def seen(text: str) -> str:
+    """The text with everything spelt out that cannot be seen, so that none of it reaches a terminal raw."""
+    return "".join(one if one.isprintable() or one in "\n\u00a0" else f"\\u{ord(one):04x}" for one in text)
+
+
 class BondwrightError(Exception):
     """The root of every error this package raises on purpose."""
 
@@ -32,7 +37,7 @@ class Fault:
     message: str
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}:{self.column}: {self.message}"
+        return seen(f"{self.file}:{self.line}:{self.column}: {self.message}")
 
 
 class Faults(BondwrightError):

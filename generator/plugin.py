@@ -21,6 +21,7 @@ from .check import load_checked
 from .errors import Faults
 from .kept import Kept
 from .pages.options import PAPERS, UNITS, SiteOptions
+from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, for_search, put_in
 from .pages.site import site_files
 
@@ -155,6 +156,13 @@ class BondwrightPlugin(BasePlugin[Options]):
         """Put in what was ready before MkDocs began."""
         pieces = self.pieces.get(page.file.src_uri)
         return put_in(output, pieces) if pieces else output
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Write beside the pages which scripts may run in them."""
+        if not self.serving:
+            site = Path(config.site_dir)
+            pages = (page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html")))
+            (site / HEADER_FILE).write_text(header_file(pages), encoding="utf-8", newline="\n")
 
     def on_serve(self, server: LiveReloadServer, **_: object) -> LiveReloadServer:
         """Rebuild when a procedure changes."""

@@ -16,6 +16,8 @@ from typing import Annotated, Literal
 
 import pint
 
+from .errors import seen
+
 registry: pint.UnitRegistry[float] = pint.UnitRegistry()
 
 # The unit of a formula's argument or result, written as its annotation: the value is a float, the
@@ -207,8 +209,7 @@ def what_to_write(base: str) -> str:
 
 def clip(text: str, length: int = 60) -> str:
     """`text` on one line, cut to a length that an error message can carry; what cannot be seen is spelt out."""
-    line = " ".join(text[: 4 * length].split())
-    line = "".join(letter if letter.isprintable() else f"\\u{ord(letter):04x}" for letter in line)
+    line = seen(" ".join(text[: 4 * length].split()))
     return line if len(line) <= length else line[: length - 1] + "…"
 
 

@@ -9,6 +9,7 @@ import shutil
 import subprocess
 import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import unquote
@@ -28,13 +29,35 @@ class Quiet(http.server.SimpleHTTPRequestHandler):
         """Say nothing."""
 
 
-@pytest.fixture(scope="module")
-def address(site: Path) -> Iterator[str]:
-    handler = functools.partial(Quiet, directory=str(site))
+@contextmanager
+def served(site: Path, kind: type[Quiet] = Quiet) -> Iterator[str]:
+    handler = functools.partial(kind, directory=str(site))
     with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
         yield f"http://127.0.0.1:{server.server_port}"
         server.shutdown()
+
+
+@pytest.fixture(scope="module")
+def address(site: Path) -> Iterator[str]:
+    with served(site) as address:
+        yield address
+
+
+@pytest.fixture(scope="module")
+def guarded(site: Path) -> Iterator[str]:
+    """The site from a server that sends the headers that the build wrote."""
+    path, *headers = (site / "_headers").read_text(encoding="utf-8").splitlines()
+    assert path == "/*"
+
+    class Guarded(Quiet):
+        def end_headers(self) -> None:
+            for header in headers:
+                self.send_header(*header.strip().split(": ", 1))
+            super().end_headers()
+
+    with served(site, Guarded) as address:
+        yield address
 
 
 @pytest.fixture
@@ -75,18 +98,40 @@ PAGES = [
 
 
 @pytest.mark.parametrize("path", PAGES)
-def test_a_page_asks_no_other_host_and_reports_no_error(open_page: Any, address: str, path: str) -> None:
-    page = open_page("/cards/")
+def test_a_page_asks_no_other_host_and_reports_no_error(browser: Browser, guarded: str, path: str) -> None:
+    """From a server with the site's policy, under which the browser reports each script that it does not run."""
+    page = browser.new_page()
     asked: list[str] = []
     errors: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.on("pageerror", lambda error: errors.append(str(error)))
     page.on("console", lambda message: errors.append(message.text) if message.type == "error" else None)
-    page.goto(address + path)
+    page.goto(guarded + path)
     page.wait_for_load_state("networkidle")
     assert asked
-    assert [url for url in asked if not url.startswith((address, "data:", "blob:"))] == []
+    assert [url for url in asked if not url.startswith((guarded, "data:", "blob:"))] == []
     assert errors == []
+    page.close()
+
+
+def test_under_its_policy_the_search_works_and_no_other_script_runs(browser: Browser, guarded: str) -> None:
+    page = browser.new_page()
+    page.goto(guarded + "/")
+    page.wait_for_load_state("networkidle")
+    page.locator("input.md-search__input").click()
+    page.keyboard.type("oversized hole")
+    page.wait_for_selector(".md-search-result__item")
+    assert "stepped hole" in page.locator(".md-search-result__list").inner_text()
+    errors: list[str] = []
+    page.on("console", lambda message: errors.append(message.text) if message.type == "error" else None)
+    page.evaluate("""() => {
+        const stranger = document.createElement("script");
+        stranger.textContent = "document.title = 1";
+        document.body.append(stranger);
+    }""")
+    assert page.title() != "1"
+    assert any("Content Security Policy" in error for error in errors)
+    page.close()
 
 
 @pytest.mark.parametrize("path", PAGES)
@@ -219,15 +264,6 @@ def test_a_card_printed_from_the_dark_is_readable(open_page: Any) -> None:
     light, dark = sorted((luminance(ink), luminance(paper)), reverse=True)
     assert luminance(paper) > 0.7
     assert (light + 0.05) / (dark + 0.05) >= 7
-
-
-def test_search_finds_the_card(open_page: Any) -> None:
-    page = open_page("/")
-    page.wait_for_load_state("networkidle")
-    page.locator("input.md-search__input").click()
-    page.keyboard.type("oversized hole")
-    page.wait_for_selector(".md-search-result__item")
-    assert "stepped hole" in page.locator(".md-search-result__list").inner_text()
 
 
 def test_the_site_opens_from_the_file_system(browser: Browser, memory_stick: Path) -> None:

@@ -120,6 +120,9 @@ WHOLE_FILES: list[tuple[str, str | bytes, str, tuple[int, int]]] = [
     ("nul", b"title: a\x00b\n", "the character U+0000 may not stand here", (1, 9)),
     ("escape", 'title: one\npurpose: "\\UFFFFFFFF"\n', "an escape in double quotes names no character", (2, 11)),
     ("unseen", 'title: "a\\x07b"\n', "the character U+0007 cannot be seen; remove it", (1, 8)),
+    ("unseen-key", 'title: a\n"ti\\x1b[2Jtle": b\n', "the character U+001B cannot be seen; remove it", (2, 1)),
+    ("tag-sign", "title: x</title><script>alert(1)</script>\n", "the sign '<' may not stand in a text", (1, 8)),
+    ("tag-sign-in-a-key", "title: a\n<b>: b\n", "the sign '<' may not stand in a text", (2, 1)),
     ("key-list", "? [a, b]\n: c\n", "a key must be plain text", (1, 3)),
     ("huge", "# " + "x" * 1_100_000 + "\n", "at most 1000000 are read", (1, 1)),
 ]  # fmt: skip

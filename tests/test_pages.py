@@ -5,16 +5,20 @@ from __future__ import annotations
 import csv
 import io
 import re
+from html import unescape
 from pathlib import Path
 
 import pytest
+from markdown import markdown
 
 from conftest import CARD, Run
 from generator.check import load_checked
 from generator.model.library import Library
+from generator.pages.csv_table import csv_text
 from generator.pages.options import SiteOptions
 from generator.pages.paper import css_string
 from generator.pages.site import site_files
+from generator.pages.words import markdown_text
 
 SECTIONS = [
     "Use it when",
@@ -198,7 +202,7 @@ def test_the_drawings_of_a_page_share_their_patterns(files: dict[str, str]) -> N
         assert painted <= set(re.findall(r'<pattern id="([^"]+)"', page))
 
 
-HOSTILE = "<script>alert(1)</script> [x](javascript:alert(1)) *a* `b` <img src=x onerror=alert(1)>"
+HOSTILE = "&lt;script>alert(1)&lt;/script> [x](javascript:alert(1)) *a* `b` &lt;img src=x onerror=alert(1)>"
 
 
 def test_text_is_never_markup(house: Path, mkdocs: Run) -> None:
@@ -238,3 +242,32 @@ def test_templates_work_nothing_out() -> None:
         for expression in re.findall(r"\{\{(.*?)\}\}", path.read_text(encoding="utf-8")):
             outside_quotes = re.sub(r"\"[^\"]*\"|'[^']*'|\[0\]", "", expression)
             assert not re.search(r"\d|[*/+]|(?<!\w)-", outside_quotes), f"{path.name}: {expression}"
+
+
+@pytest.mark.parametrize(
+    ("cell", "written"),
+    [
+        ("=1+1", "'=1+1"),
+        ("+x", "'+x"),
+        ("-2+3", "'-2+3"),
+        ("@SUM(A1)", "'@SUM(A1)"),
+        ("\tx", "'\tx"),
+        ("-12.5", "-12.5"),
+        ("+3", "+3"),
+        ("M8 - a stud", "M8 - a stud"),
+        ("", ""),
+    ],
+)
+def test_no_cell_is_worked_by_a_spreadsheet_and_numbers_stay_numbers(cell: str, written: str) -> None:
+    rows = list(csv.reader(io.StringIO(csv_text(["head", "=head"], [["x", cell]]))))
+    assert rows == [["head", "'=head"], ["x", written]]
+
+
+@pytest.mark.parametrize("text", ["- x", "+ x", "1. x", "12) x", "* x", "# x", "> x", "a | b", "-", "=", "---", "~~~"])
+def test_text_on_a_line_of_its_own_is_no_markup(text: str) -> None:
+    """Behind the sign of a list, as the cards' conditions stand, and at the beginning of a line."""
+    for front in ("", "- "):
+        html = markdown(f"{front}{markdown_text(text)}", extensions=["tables", "attr_list", "md_in_html", "toc"])
+        said = unescape(re.sub("<[^>]*>", "", html)).strip()
+        assert said == text
+        assert html.count("<") == (4 if front else 2), html

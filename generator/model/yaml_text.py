@@ -7,6 +7,7 @@ that unfold to something huge.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
@@ -163,10 +164,7 @@ def _character_fault(error: yaml.reader.ReaderError, text: str, file: str) -> Fa
 def _plain(node: yaml.Node, path: Path_, document: Document, faults: list[Fault]) -> Any:
     document.marks[path] = _place(node.start_mark)
     if isinstance(node, yaml.ScalarNode):
-        unseen = next((letter for letter in node.value if not letter.isprintable() and letter not in "\n\u00a0"), "")
-        if unseen:
-            message = f"the character U+{ord(unseen):04X} cannot be seen; remove it"
-            faults.append(Fault(document.file, *_place(node.start_mark), message))
+        faults += _sign_faults(node, document)
         return node.value
     if isinstance(node, yaml.SequenceNode):
         return [_plain(item, (*path, place), document, faults) for place, item in enumerate(node.value)]
@@ -179,6 +177,19 @@ def _plain(node: yaml.Node, path: Path_, document: Document, faults: list[Fault]
         elif key in mapping:
             faults.append(Fault(document.file, *place, f"the key '{clip(key)}' stands twice; keep one"))
         else:
+            faults += _sign_faults(key_node, document)
             document.keys[(*path, key)] = place
             mapping[key] = _plain(value_node, (*path, key), document, faults)
     return mapping
+
+
+def _sign_faults(node: yaml.ScalarNode, document: Document) -> Iterator[Fault]:
+    """Signs that may stand in no text. What begins no tag here begins none in a page, a menu or a list of search
+    results either, whoever writes those and however often they take it for text that is not yet read."""
+    unseen = next((letter for letter in node.value if not letter.isprintable() and letter not in "\n\u00a0"), "")
+    place = _place(node.start_mark)
+    if unseen:
+        yield Fault(document.file, *place, f"the character U+{ord(unseen):04X} cannot be seen; remove it")
+    if "<" in node.value:
+        message = "the sign '<' may not stand in a text; write it in words, as 'less than'"
+        yield Fault(document.file, *place, message)

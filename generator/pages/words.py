@@ -19,7 +19,9 @@ Jobs = Mapping[System, Job]
 NO_NUMBER = "—"
 
 # What Markdown would read as markup in a heading or a line of its own.
-_MARKDOWN = {ord(sign): f"&#{ord(sign)};" for sign in "\\`*_{}[]#<>&~^=$"}
+_MARKDOWN = {ord(sign): f"&#{ord(sign)};" for sign in "\\`*_{}[]#<>&~^=$|"}
+# What Markdown would read as the sign of a list at the beginning of a line.
+_LIST_SIGN = re.compile(r"^(\s*\d*)([-+.)])(?=[\s-]|$)")
 
 
 def for_each_shop(texts: Mapping[System, str]) -> Markup:
@@ -106,4 +108,4 @@ def symbol_html(name: str) -> Markup:
 def markdown_text(text: str, *, keep: bool = False) -> Markup:
     """Plain text where Markdown is read: nothing in it is markup. `keep` keeps the blanks at both ends."""
     line = " ".join(text.split()) if not keep else re.sub(r"\s+", " ", text)
-    return Markup(line.translate(_MARKDOWN))
+    return Markup(_LIST_SIGN.sub(lambda sign: f"{sign[1]}&#{ord(sign[2])};", line.translate(_MARKDOWN), count=1))
