@@ -26,13 +26,22 @@ from .units import clip, from_base, plain
 GRAVITY, HOLE = 0.10, 0.0003
 # No steel breaks at so many times the load that its standard asks for.
 STRONGEST_STEEL = 1.3
+TOO_STRONG = (
+    "{load:.1f} kN is over what the fastener bears: {thread} of {fastener} breaks from {least:.1f} kN on, and none "
+    f"carries {STRONGEST_STEEL} times that; look at the reading and the lever"
+)
 # What must be the same, where a card asks for it.
 _SAME = ("resin", "filler")
+# Inputs that are written down beside those that the strength is reckoned from.
+CHOSEN = ("hole", *_SAME, "T_a")
+# Without these nothing tells one set-up from another.
+SET_UP = ("D_o", "L_o", "G")
+UNWORKED = "the set-up cannot be worked: "
 # The working loads that tests may take the place of, each with the one by tests.
 BY_TESTS = {"F_w": "F_wt", "F_l": "F_lt"}
 # What a set-up is told by, and a share of it reckoned by.
 _NEEDED = ("d", "D_o", "L_o", "G", "L_b", "k_L", "chi_e")
-_WORKED = ("d", "D_o", "L_o", "L_b", "k_L", "chi_e", "G", "R_w", "R_e", "F_w", "F_l", "F_s", "f_u", "A_s")
+WORKED = ("d", "D_o", "L_o", "L_b", "k_L", "chi_e", "G", "R_w", "R_e", "F_w", "F_l", "F_s", "f_u", "A_s")
 
 
 @dataclass(frozen=True)
@@ -182,8 +191,16 @@ def judged_series(library: Library) -> dict[str, Judged]:
 
 def set_up(library: Library, series: TestSeries) -> Job:
     """The card of a series worked as it was set. Raises InputError."""
-    extra = [symbol for symbol in _WORKED if symbol in FORMULARY.symbols]
+    extra = [symbol for symbol in WORKED if symbol in FORMULARY.symbols]
     return do_job(library, library.cards[series.card], series.given, extra=extra)
+
+
+def trial_card(library: Library) -> str | None:
+    """The card that joints are tried by, where a card of the library names one whose joints are reckoned."""
+    named = [card.job.trial for card in library.cards.values() if card.job and set(BY_TESTS) & set(card.trust)]
+    return next(
+        (name for name in named if name in library.cards and set(BY_TESTS) & set(library.cards[name].trust)), None
+    )
 
 
 def series_for(library: Library, card: Card) -> list[Judged]:
@@ -205,7 +222,7 @@ def own_evidence(library: Library, card: Card, inputs: Mapping[str, str], job: J
     if not series:
         return []
     if job is None or any(symbol not in job.working.values for symbol in _NEEDED):
-        job = do_job(library, card, inputs, extra=_WORKED)
+        job = do_job(library, card, inputs, extra=WORKED)
     found = [_worked(library, card, inputs, one, job) for one in series if one.why_not(job) is None]
     return sorted(found, key=lambda own: own.load("F_w") or 0.0)
 
@@ -252,9 +269,9 @@ def series_faults(library: Library) -> Iterator[Fault]:
             yield document.fault(("given", error.name), str(error), at_key=at_key)
             continue
         values = job.working.values
-        if "L_o" not in values or "D_o" not in values or "G" not in values:
-            reasons = "; ".join(job.working.reasons(("D_o", "L_o", "G"))) or "thread, hole, depth or wood is missing"
-            yield document.fault(("given",), f"the set-up cannot be worked: {reasons}")
+        if any(symbol not in values for symbol in SET_UP):
+            reasons = "; ".join(job.working.reasons(SET_UP)) or "thread, hole, depth or wood is missing"
+            yield document.fault(("given",), UNWORKED + reasons)
             continue
         most = STRONGEST_STEEL * values["f_u"] * values["A_s"]
         for place, joint in enumerate(series.joints):
@@ -279,12 +296,11 @@ def _joint_faults(document: Document, place: int, joint: Joint, job: Job, most: 
 
 
 def _too_strong(job: Job, force: float, most: float) -> str:
-    kilo = from_base(force, "N", "kN")
-    rod, metal = job.titles["thread"], job.titles.get("fastener", "this metal")
-    least = from_base(most / STRONGEST_STEEL, "N", "kN")
-    return (
-        f"{kilo:.1f} kN is over what the fastener bears: {rod} of {metal} breaks from {least:.1f} kN on, and none "
-        f"carries {STRONGEST_STEEL} times that; look at the reading and the lever"
+    return TOO_STRONG.format(
+        load=from_base(force, "N", "kN"),
+        thread=job.titles["thread"],
+        fastener=job.titles.get("fastener", "this metal"),
+        least=from_base(most / STRONGEST_STEEL, "N", "kN"),
     )
 
 

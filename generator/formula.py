@@ -301,6 +301,17 @@ class Formulary:
         """Every formula and lookup that yields `symbol`."""
         return self._index.yielding.get(symbol, [])
 
+    def reaching(self, symbols: Iterable[str]) -> set[str]:
+        """Every symbol on any way to these, and they themselves."""
+        seen: set[str] = set()
+        ahead = [*symbols]
+        while ahead:
+            symbol = ahead.pop()
+            if symbol not in seen:
+                seen.add(symbol)
+                ahead += [name for step in self.yielding(symbol) for name in step.parameters]
+        return seen
+
     def rules_on(self, symbol: str) -> list[Rule]:
         """Every rule that takes `symbol`."""
         return self._index.rules.get(symbol, [])

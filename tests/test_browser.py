@@ -77,6 +77,8 @@ def open_page(browser: Browser, address: str) -> Iterator[Any]:
 
 
 PAGES = [
+    "/pulled/",
+    "/result/",
     "/",
     "/jobs/class-dinghy/",
     "/jobs/launch-refit/",

@@ -27,7 +27,7 @@ from generator.pages.options import SiteOptions
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-RUNTIME = ("shop.js", "live.js", "paper-code.js")
+RUNTIME = ("shop.js", "live.js", "paper-code.js", "chooser.js", "result.js")
 
 
 class Strict(http.server.SimpleHTTPRequestHandler):

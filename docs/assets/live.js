@@ -119,7 +119,7 @@
     return job;
   }
 
-  globalThis.bondwright = { work, say, address };
+  globalThis.bondwright = { work, say, address, readQuantity };
   const section = globalThis.document?.querySelector(".bw-live");
   if (!section) return;
 

@@ -26,10 +26,8 @@
   for (const frame of document.querySelectorAll(".bw-line")) reach.observe(frame);
   document.querySelector(".md-search")?.setAttribute("aria-label", "Search");
 
-  const live = document.querySelector(".bw-live"), wanted = live ? [`../cards/${live.dataset.card}/live.js`, "live.js"] : [];
-  if (document.querySelector(".bw-code")) wanted.push("paper-code.js");
-  if (document.querySelector(".bw-choose")) wanted.push("chooser.js");
-  for (const name of wanted) {
+  const wanted = [...document.querySelectorAll("[data-scripts]")].flatMap(part => part.dataset.scripts.split(" "));
+  for (const name of new Set(wanted)) {
     const script = document.createElement("script");
     script.src = new URL(name, here).href;
     script.async = false;

@@ -91,14 +91,7 @@ class Reach:
     @cached_property
     def worked(self) -> set[str]:
         """Every symbol on any way to what the card works."""
-        seen: set[str] = set()
-        ahead = [*self.card.outputs]
-        while ahead:
-            symbol = ahead.pop()
-            if symbol not in seen:
-                seen.add(symbol)
-                ahead += [name for step in FORMULARY.yielding(symbol) for name in step.parameters]
-        return seen
+        return FORMULARY.reaching(self.card.outputs)
 
     @cached_property
     def deciding(self) -> list[str]:

@@ -29,8 +29,9 @@ from .prose import Condition, Prose, StrayBrace
 from .quantity import Gift, Quantity, by_symbol, faulty, gift, known_symbol, of_symbol, unknown_symbol
 from .yaml_text import Document, Path_
 
-Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
-Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
+LONGEST_LINE, LONGEST_TEXT = 200, 2000
+Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=LONGEST_TEXT)]
+Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=LONGEST_LINE)]
 ProseText = Annotated[
     Prose, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000), AfterValidator(Prose)
 ]

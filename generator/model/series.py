@@ -26,6 +26,11 @@ FAILURES: dict[str, str] = {
 assert tuple(FAILURES) == get_args(Failure)
 
 
+def out_of_limits(least: str, most: str) -> str:
+    """What is wrong with a value that no pulled joint has."""
+    return f"cannot be; give {least} to {most}"
+
+
 def _within(base: str, least: str, most: str) -> BeforeValidator:
     """A text as a quantity in the SI unit `base`, between two others."""
     low, high = read_quantity(least, base), read_quantity(most, base)
@@ -37,8 +42,8 @@ def _within(base: str, least: str, most: str) -> BeforeValidator:
             value = read_quantity(text, base)
         except QuantityError as error:
             raise ValueError(str(error)) from None
-        if not low - 1e-12 * abs(low) <= value <= high + 1e-12 * abs(high):
-            raise ValueError(f"'{clip(text)}' cannot be; give {least} to {most}")
+        if not low * (1 - 1e-9) <= value <= high * (1 + 1e-9):
+            raise ValueError(f"'{clip(text)}' {out_of_limits(least, most)}")
         return value
 
     return BeforeValidator(read)
@@ -66,19 +71,24 @@ Moisture = Annotated[float, _within(*LIMITS["moisture"])]
 Cured = Annotated[float, _within(*LIMITS["cured"])]
 
 
+BROKEN_OR_HELD = (
+    f"give either 'load' and how it 'failed' ({', '.join(FAILURES)}), or 'held' for a joint that did not break"
+)
+
+
 class Joint(Strict):
     """One joint: the `load` that it `failed` at and how, or what it `held` without breaking.
 
     `given` repeats what it was made with; what differs from its series belongs into another one.
     """
 
-    load: Force | None = None
-    failed: Failure | None = None
-    held: Force | None = None
+    load: Force | None = Field(default=None, description="load that it broke at")
+    failed: Failure | None = Field(default=None, description="how it failed")
+    held: Force | None = Field(default=None, description="or, not broken: load that it held")
     given: dict[str, Line] = Field(default={})
-    by: Line | None = None
-    on: date | None = None
-    note: Text | None = None
+    by: Line | None = Field(default=None, description="who pulled it")
+    on: date | None = Field(default=None, description="day")
+    note: Text | None = Field(default=None, description="what was seen")
 
     @model_validator(mode="after")
     def broken_or_held(self) -> Joint:
@@ -86,10 +96,7 @@ class Joint(Strict):
         broken = self.load is not None and self.failed is not None and self.held is None
         whole = self.held is not None and self.load is None and self.failed is None
         if not broken and not whole:
-            ways = ", ".join(FAILURES)
-            raise ValueError(
-                f"give either 'load' and how it 'failed' ({ways}), or 'held' for a joint that did not break"
-            )
+            raise ValueError(BROKEN_OR_HELD)
         return self
 
     @property
@@ -106,9 +113,9 @@ class Joint(Strict):
 class Measured(Strict):
     """What was measured on the wood, and how long the joints cured."""
 
-    gravity: Gravity
-    moisture: Moisture
-    cured: Cured
+    gravity: Gravity = Field(description="specific gravity of that wood, dry")
+    moisture: Moisture = Field(description="moisture of the wood")
+    cured: Cured = Field(description="time that the joints cured")
 
 
 class Published(Strict):

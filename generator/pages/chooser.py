@@ -93,7 +93,9 @@ class ChooserPage:
         return fields_of(self.library, self.chooser.givens)
 
     def options_of(self, field: Field) -> list[tuple[str, list[tuple[str, str]]]]:
-        """What can be chosen, value and words, by heading."""
+        """What can be chosen, value and words, by heading; nothing where a number is asked for."""
+        if field.kind == "number":
+            return []
         if field.kind == "thread":
             return [(one.title, [(row.size, row.size) for row in one.rows]) for one in self.library.series.values()]
         rows = self.library.choices[field.name].rows

@@ -9,7 +9,7 @@ from math import exp, floor, log, sqrt
 
 from markupsafe import Markup
 
-from ..evidence import Judged, failures, judged_series, series_for
+from ..evidence import Judged, failures, judged_series, series_for, trial_card
 from ..figures.pulled_plot import Group, Mark, key, plot
 from ..formula import FORMULARY
 from ..model.library import Library
@@ -180,6 +180,11 @@ class PulledPage:
     def read(self) -> list[SeriesBlock]:
         """The series that were read."""
         return [block for block in self.blocks if block.series.published]
+
+    @property
+    def trial(self) -> str | None:
+        """The card that joints are tried by; where there is none, no result is entered."""
+        return trial_card(self.library)
 
     @property
     def invented(self) -> list[str]:

@@ -9,6 +9,7 @@ from functools import cache, partial
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from ..evidence import trial_card
 from ..formula import FORMULARY, Formula
 from ..jobs.faults import worked_sheet
 from ..jobs.sheet import WorkedSheet
@@ -27,6 +28,7 @@ from .options import SiteOptions
 from .paper import FOOT, page_style
 from .print_sheets import aids, wall_grids
 from .pulled import PulledPage
+from .result import ResultPage
 from .table import TablePage
 from .words import for_each_shop, linked, markdown_text, prose, symbol_html, when_html
 
@@ -70,7 +72,7 @@ def card_parts(env: Environment, library: Library, name: str, options: SiteOptio
     page = CardPage(library, name, options)
     front = Markup(env.get_template("card_front.md.j2").render(page=page, card=page.card))
     own = pulled.of(page.card)
-    text = env.get_template("card.md.j2").render(page=page, card=page.card, front=front, own=own)
+    text = env.get_template("card.md.j2").render(page=page, card=page.card, front=front, own=own, pulled=pulled)
     working = env.get_template("card_working.md.j2").render(page=page, card=page.card)
     files = {
         f"cards/{name}.md": lightened(page.led(tidy(text), options.working(name))),
@@ -145,6 +147,9 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
     files["pulled.md"] = tidy(env.get_template("pulled.md.j2").render(page=pulled))
     files |= {f"pulled/{file}": text for file, text in pulled.files.items()}
+    if trial := trial_card(library):
+        result = ResultPage(library, trial, options)
+        files["result.md"] = tidy(env.get_template("result.md.j2").render(page=result))
     files["trust.md"] = tidy(env.get_template("trust.md.j2").render(page=pulled))
     bases = sources_by_basis(library.sources)
     files["reference/sources.md"] = tidy(env.get_template("sources.md.j2").render(groups=bases))

@@ -1,0 +1,145 @@
+"""The page that takes a result at the bench: what a series of pulled joints asks for, and its rules."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from functools import cached_property
+from string import Formatter
+from typing import Any
+
+from markupsafe import Markup
+from pydantic.fields import FieldInfo
+
+from ..evidence import CHOSEN, SET_UP, STRONGEST_STEEL, TOO_STRONG, UNWORKED, WORKED
+from ..formula import FORMULARY
+from ..live.fields import Field, card_fields
+from ..model.library import Library
+from ..model.schema import LONGEST_LINE, LONGEST_TEXT, Card
+from ..model.series import BROKEN_OR_HELD, FAILURES, LIMITS, Joint, Measured, out_of_limits
+from ..samples import FEWEST
+from ..units import SPELLINGS, factor, offset, read_quantity, what_to_write
+from .live import LiveForm
+from .options import SiteOptions
+
+# The unit that a number without one is in, as it stands beside its field.
+UNITS = {
+    "load": {"metric": "kN", "inch": "lbf"},
+    "gravity": {"metric": "", "inch": ""},
+    "moisture": {"metric": "%", "inch": "%"},
+    "cured": {"metric": "d", "inch": "d"},
+}
+UNITS["held"] = UNITS["load"]
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A key of the file that is no input of the card: its name, what it means, and how it is typed."""
+
+    name: str
+    words: str
+    kind: str
+
+    @property
+    def units(self) -> dict[str, str]:
+        """The unit beside it in each shop, for a number."""
+        return UNITS.get(self.name, {})
+
+
+class ResultPage:
+    """What the template reads. Built from a checked library."""
+
+    def __init__(self, library: Library, name: str, options: SiteOptions):
+        self.library, self.name, self.options = library, name, options
+        self.form = LiveForm(library, self.card, options.systems)
+
+    @property
+    def card(self) -> Card:
+        """The card that such joints are made by."""
+        return self.library.cards[self.name]
+
+    @cached_property
+    def fields(self) -> list[Field]:
+        """What decides a joint's strength or whose it is, of the card's inputs, in their order."""
+        reach = FORMULARY.reaching(WORKED)
+        return [
+            field
+            for field in card_fields(self.library, self.card)
+            if field.name in CHOSEN or self._gives(field.name) & reach
+        ]
+
+    def _gives(self, name: str) -> set[str]:
+        if name == "thread":
+            return {"d"}
+        if name not in self.library.choices:
+            return {name}
+        choice = self.library.choices[name]
+        drills = {step.symbol for step in FORMULARY.lookups if step.stock and step.stock == choice.stock}
+        return drills.union(*(row.symbols for row in choice.rows.values()))
+
+    @property
+    def measured(self) -> list[Asked]:
+        """What is measured on the wood, in the order of the file."""
+        return [_asked(name, info) for name, info in Measured.model_fields.items()]
+
+    @property
+    def joint(self) -> list[Asked]:
+        """What is written down of a joint, in the order of the file."""
+        return [_asked(name, info) for name, info in Joint.model_fields.items() if info.description]
+
+    @property
+    def ways(self) -> dict[str, str]:
+        """How a joint may fail."""
+        return FAILURES
+
+    @property
+    def longest(self) -> dict[str, int]:
+        """The most letters of a line and of a text."""
+        return {"line": LONGEST_LINE, "text": LONGEST_TEXT}
+
+    @property
+    def data(self) -> Markup:
+        """What the page's script checks by: the loader's own limits and words."""
+        data = {
+            "card": self.name,
+            "given": [field.name for field in self.fields],
+            "measured": [one.name for one in self.measured],
+            "joint": [one.name for one in self.joint],
+            "numbers": {name: number_rule(limit) for name, limit in LIMITS.items()},
+            "units": UNITS,
+            "set_up": SET_UP,
+            "unworked": UNWORKED,
+            "strongest": STRONGEST_STEEL,
+            "too_strong": _places(TOO_STRONG),
+            "broken_or_held": BROKEN_OR_HELD,
+            "fewest": FEWEST,
+        }
+        return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
+
+
+def _asked(name: str, info: FieldInfo) -> Asked:
+    kind = "choice" if name == "failed" else "day" if name == "on" else "number" if name in UNITS else "text"
+    return Asked(name, str(info.description), kind)
+
+
+def _places(text: str) -> list[list[Any]]:
+    """A text with places as its parts: words, the name of a value, and its decimals or nothing."""
+    parts: list[list[Any]] = []
+    for words, name, form, _ in Formatter().parse(text):
+        parts.append([words, name, int(form.strip(".f")) if form else None])
+    return parts
+
+
+def number_rule(limit: tuple[str, str, str]) -> dict[str, Any]:
+    """How a number is read: spellings with factor and offset, what to write, and between which values."""
+    base, least, most = limit
+    wrong = out_of_limits(least, most)
+    return {
+        "scales": {text: [factor(unit, base), offset(unit, base)] for text, unit in SPELLINGS[base].items()},
+        "write": what_to_write(base),
+        "positive": 1,
+        "least": wrong,
+        "low": read_quantity(least, base),
+        "high": read_quantity(most, base),
+        "range": wrong,
+    }
