@@ -136,7 +136,7 @@ def test_fields_and_file_stand_in_the_order_of_the_model(page: Page, library: Li
 
 # A field, what is typed, and how it goes into a file; whether both take it is asked of the loader.
 TYPED = [
-    ("load", 1, "0.05 kN"), ("load", 1, "49 N"), ("load", 1, "0 kN"), ("load", 1, "-3 kN"), ("load", 1, "10.2 kg"),
+    ("note", 1, "a <b"), ("by", 1, "<"), ("load", 1, "0.05 kN"), ("load", 1, "49 N"), ("load", 1, "0 kN"), ("load", 1, "-3 kN"), ("load", 1, "10.2 kg"),
     ("load", 1, "ten"), ("load", 1, "1/2 kN"), ("load", 1, "40 kN"), ("load", 1, "33 kN"), ("load", 1, "600 kN"),
     ("held", 1, "3 kN"), ("gravity", None, "6.6"), ("gravity", None, "0.1"), ("gravity", None, "66 %"),
     ("gravity", None, "0.66 g/mL"), ("moisture", None, "120 %"), ("moisture", None, "2 %"), ("moisture", None, "0.12 %"),

@@ -32,6 +32,7 @@
   /* A key's text as the file has it, and what is wrong with it. Empty is neither. */
   function check(key, raw) {
     const text = line(raw ?? "");
+    if (text.includes("<")) return { text, fault: data.no_tag };
     if (text && key in data.units) return quantity(key, text);
     return { text, fault: key === "on" && text && !isDay(text) ? `'${text}' is no day; write it like 2026-11-28` : "" };
   }

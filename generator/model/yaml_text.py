@@ -21,6 +21,7 @@ from ..units import clip
 Path_ = tuple[Any, ...]
 
 LARGEST_FILE = 1_000_000
+NO_TAG = "the sign '<' may not stand in a text; write it in words, as 'less than'"
 DEEPEST = 20
 
 
@@ -191,5 +192,4 @@ def _sign_faults(node: yaml.ScalarNode, document: Document) -> Iterator[Fault]:
     if unseen:
         yield Fault(document.file, *place, f"the character U+{ord(unseen):04X} cannot be seen; remove it")
     if "<" in node.value:
-        message = "the sign '<' may not stand in a text; write it in words, as 'less than'"
-        yield Fault(document.file, *place, message)
+        yield Fault(document.file, *place, NO_TAG)

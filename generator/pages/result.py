@@ -17,6 +17,7 @@ from ..live.fields import Field, card_fields
 from ..model.library import Library
 from ..model.schema import LONGEST_LINE, LONGEST_TEXT, Card
 from ..model.series import BROKEN_OR_HELD, FAILURES, LIMITS, Joint, Measured, out_of_limits
+from ..model.yaml_text import NO_TAG
 from ..samples import FEWEST
 from ..units import SPELLINGS, factor, offset, read_quantity, what_to_write
 from .live import LiveForm
@@ -113,6 +114,7 @@ class ResultPage:
             "too_strong": _places(TOO_STRONG),
             "broken_or_held": BROKEN_OR_HELD,
             "fewest": FEWEST,
+            "no_tag": NO_TAG,
         }
         return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
 
