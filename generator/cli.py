@@ -14,12 +14,11 @@ from pathlib import Path
 
 from .check import load_checked
 from .errors import BondwrightError, Fault, Faults
-from .evidence import BY_TESTS, own_evidence, said
+from .evidence import own_tests
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job
 from .kept import Kept
 from .model.library import Library
-from .model.schema import Card
 from .notation import formula_text, numbers_text, working_number
 from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
@@ -135,20 +134,9 @@ def _work(library: Library, options: argparse.Namespace) -> int:
         job = do_job(library, library.cards[name], inputs)
     except InputError as error:
         raise Faults([_argument_fault(error, inputs, name)]) from None
-    own = own_tests(library, job, inputs)
+    own = own_tests(library, library.cards[name], inputs, job)
     print(as_json(job, own) if options.json else as_text(job, own))
     return 0
-
-
-def own_tests(library: Library, job: Job, inputs: Mapping[str, str]) -> list[str]:
-    """What the shop's own pulled joints say of this one, a sentence a working load."""
-    assert isinstance(job.sheet, Card)
-    return [
-        f"{FORMULARY.symbols[symbol].meaning}: {said(own, symbol)}."
-        for own in own_evidence(library, job.sheet, inputs, job)
-        for symbol in BY_TESTS
-        if symbol in job.sheet.trust and own.load(symbol) is not None
-    ]
 
 
 def _job(library: Library, options: argparse.Namespace) -> int:

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from math import exp
+from typing import Literal, get_args
 
 from .errors import Fault
 from .formula import FORMULARY
@@ -31,16 +32,18 @@ TOO_STRONG = (
     f"carries {STRONGEST_STEEL} times that; look at the reading and the lever"
 )
 # What must be the same, where a card asks for it.
-_SAME = ("resin", "filler")
+SAME = ("resin", "filler")
 # Inputs that are written down beside those that the strength is reckoned from.
-CHOSEN = ("hole", *_SAME, "T_a")
+CHOSEN = ("hole", *SAME, "T_a")
 # Without these nothing tells one set-up from another.
 SET_UP = ("D_o", "L_o", "G")
 UNWORKED = "the set-up cannot be worked: "
 # The working loads that tests may take the place of, each with the one by tests.
 BY_TESTS = {"F_w": "F_wt", "F_l": "F_lt"}
+# What a bond's share of the one tested is reckoned by.
+PARTS = ("L_b", "k_L", "chi_e")
 # What a set-up is told by, and a share of it reckoned by.
-_NEEDED = ("d", "D_o", "L_o", "G", "L_b", "k_L", "chi_e")
+NEEDED = ("d", "D_o", "L_o", "G", *PARTS)
 WORKED = ("d", "D_o", "L_o", "L_b", "k_L", "chi_e", "G", "R_w", "R_e", "F_w", "F_l", "F_s", "f_u", "A_s")
 
 
@@ -111,7 +114,7 @@ class Judged:
     def why_not(self, job: Job) -> str | None:
         """Why it says nothing of a joint, or None for one like those tested."""
         values, own = job.working.values, self.job.working.values
-        if any(symbol not in values or symbol not in own for symbol in _NEEDED):
+        if any(symbol not in values or symbol not in own for symbol in NEEDED):
             return "its thread, hole, depth or wood is not known"
         if job.titles.get("thread") != self.job.titles.get("thread"):
             return f"its thread is not {self.job.titles['thread']}"
@@ -121,7 +124,7 @@ class Judged:
             return "its wood is more than a tenth lighter or denser than the wood tested"
         if values["L_o"] > own["L_o"] * (1 + 1e-6):
             return f"its bond is deeper than {plain(self.job.shop('L_o'))}"
-        for name in _SAME:
+        for name in SAME:
             if name in job.titles and name in self.job.titles and job.titles[name] != self.job.titles[name]:
                 return f"its {name} is not {self.job.titles[name]}"
         return None
@@ -129,7 +132,7 @@ class Judged:
     def share(self, job: Job) -> float:
         """The joint's bond as a part of the bond tested, never more than all of it."""
         values, own = job.working.values, self.job.working.values
-        parts = (values[symbol] / own[symbol] for symbol in ("L_b", "k_L", "chi_e"))
+        parts = (values[symbol] / own[symbol] for symbol in PARTS)
         share = 1.0
         for part in parts:
             share *= min(1.0, part)
@@ -165,20 +168,41 @@ class Own:
 
 def said(own: Own, symbol: str) -> str:
     """In a sentence, what the shop's own tests give for a joint in place of the model's `symbol`, and what counts."""
-    series, load, model = own.judged.series, own.load(symbol), own.model(symbol)
+    load, model = own.load(symbol), own.model(symbol)
     assert load is not None
-    shown = own.job.shop(BY_TESTS[symbol])
-    count = len(own.judged.broken)
+    beside: Beside = "no model" if model is None else "lower" if load < model else "higher"
+    return sentences(own.judged)[beside].format(load=own.job.shop(BY_TESTS[symbol]))
+
+
+# Where the number by tests lies beside the model's.
+Beside = Literal["no model", "lower", "higher"]
+
+
+def sentences(judged: Judged) -> dict[Beside, str]:
+    """What is said of a series' number, with a place for it, by where it lies beside the model's."""
+    series = judged.series
+    of = f"({series.title}, {len(judged.broken)} joints)".replace("{", "{{").replace("}", "}}")
     if series.invented:
-        return f"Invented tests ({series.title}, {count} joints) would give {shown}. They count for nothing"
-    begin = f"This shop's own tests ({series.title}, {count} joints) give {shown}"
-    if series.trust:
-        return f"{begin}. It counts, by {series.trust.by}, {series.trust.on}: {series.trust.why}"
-    if model is None:
-        return f"{begin}. It counts, for the model has no number here"
-    return (
-        f"{begin}. {'It counts, for the model gives more' if load < model else 'The lower number of the model counts'}"
-    )
+        return dict.fromkeys(get_args(Beside), f"Invented tests {of} would give {{load}}. They count for nothing")
+    begin = f"This shop's own tests {of} give {{load}}"
+    if trust := series.trust:
+        signed = f"{trust.by}, {trust.on}: {trust.why}".replace("{", "{{").replace("}", "}}")
+        return dict.fromkeys(get_args(Beside), f"{begin}. It counts, by {signed}")
+    return {
+        "no model": f"{begin}. It counts, for the model has no number here",
+        "lower": f"{begin}. It counts, for the model gives more",
+        "higher": f"{begin}. The lower number of the model counts",
+    }
+
+
+def own_tests(library: Library, card: Card, inputs: Mapping[str, str], job: Job) -> list[str]:
+    """What the shop's own pulled joints say of a joint, a sentence a working load."""
+    return [
+        f"{FORMULARY.symbols[symbol].meaning}: {said(own, symbol)}."
+        for own in own_evidence(library, card, inputs, job)
+        for symbol in BY_TESTS
+        if symbol in card.trust and own.load(symbol) is not None
+    ]
 
 
 def judged_series(library: Library) -> dict[str, Judged]:
@@ -221,7 +245,7 @@ def own_evidence(library: Library, card: Card, inputs: Mapping[str, str], job: J
     series = [one for one in series_for(library, card) if one.sample]
     if not series:
         return []
-    if job is None or any(symbol not in job.working.values for symbol in _NEEDED):
+    if job is None or any(symbol not in job.working.values for symbol in NEEDED):
         job = do_job(library, card, inputs, extra=WORKED)
     found = [_worked(library, card, inputs, one, job) for one in series if one.why_not(job) is None]
     return sorted(found, key=lambda own: own.load("F_w") or 0.0)

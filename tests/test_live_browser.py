@@ -27,7 +27,7 @@ from generator.pages.options import SiteOptions
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-RUNTIME = ("shop.js", "live.js", "paper-code.js", "chooser.js", "result.js")
+RUNTIME = ("shop.js", "live.js", "paper-code.js", "chooser.js", "result.js", "own.js")
 
 
 class Strict(http.server.SimpleHTTPRequestHandler):
@@ -238,7 +238,7 @@ def test_a_card_printed_as_set_carries_a_code_that_opens_it_as_set(
 ) -> None:
     query = "?thread=1%2F4-20+UNC&T=100+mm&shop=metric"
     hosted = CardPage(library, CARD, SiteOptions(address="https://example.org/boats"))
-    code = f'<div class="bw-code" data-address="{hosted.address}">{hosted.page_code}</div>'
+    code = f'<div class="bw-code" data-scripts="paper-code.js" data-address="{hosted.address}">{hosted.page_code}</div>'
 
     def with_code(route: Any) -> None:
         answer = route.fetch()

@@ -12,6 +12,7 @@ from functools import cache, cached_property
 from itertools import product
 from typing import Any
 
+from ..evidence import BY_TESTS, GRAVITY, HOLE, NEEDED, PARTS, SAME, Judged, sentences, series_for
 from ..figures import BLANK
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
 from ..job import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere
@@ -51,10 +52,11 @@ return{svg:'BLANK',title:"",description:"",caption:`No drawing: ${why[0]}.`}}})"
 def card_script(library: Library, name: str, systems: Sequence[System], figure: str) -> str:
     """The script of one card. `figure` is the drawing as a JavaScript expression that yields a function."""
     reach = Reach(library, library.cards[name], systems)
-    data = json.dumps(card_data(reach), ensure_ascii=False, separators=(",", ":"))
+    data = json.dumps(card_data(reach) | own_data(reach), ensure_ascii=False, separators=(",", ":"))
     lines = ",\n".join(line_text(line) for line in reach.lines)
     return (
-        f'"use strict";\nglobalThis.bondwrightCard={data[:-1]},\n"lines":[\n{lines}],\n"figure":{HELD}({figure})}};\n'
+        f'"use strict";\nglobalThis.bondwrightCard={data[:-1]},\n"lines":[\n{lines}],{own_lines(reach)}'
+        f'\n"figure":{HELD}({figure})}};\n'
     )
 
 
@@ -127,6 +129,17 @@ class Reach:
         }
 
     @cached_property
+    def tests(self) -> list[Judged]:
+        """The shop's own series whose number may stand beside a working load of this card."""
+        return [one for one in series_for(self.library, self.card) if one.sample]
+
+    @cached_property
+    def by_tests(self) -> list[Formula]:
+        """What gives a working load of this card by tests."""
+        symbols = [BY_TESTS[symbol] for symbol in BY_TESTS if symbol in self.card.trust] if self.tests else []
+        return [step for symbol in symbols for step in FORMULARY.yielding(symbol) if isinstance(step, Formula)]
+
+    @cached_property
     def symbols(self) -> list[str]:
         """The symbols that are worked with or shown, in the formulary's order."""
         kept = {name for line in self.lines for name in line.parameters}
@@ -136,6 +149,7 @@ class Reach:
         kept |= {asked.symbol for _, text in self.card.prose for asked in text.conditions}
         kept |= {asked.symbol for _, asked in self.card.whens}
         kept |= {line.wait for line in self.card.plan if line.wait}
+        kept |= {*NEEDED, *(step.symbol for step in self.by_tests)} if self.tests else set()
         return [name for name in FORMULARY.symbols if name in kept]
 
 
@@ -198,6 +212,43 @@ def card_data(reach: Reach) -> dict[str, Any]:
         "sold": {system: sold_data(reach, system) for system in systems},
         "stocks": stocks_data(library, systems) if any(choice.stock for choice in reach.choices.values()) else {},
     }
+
+
+def own_data(reach: Reach) -> dict[str, Any]:
+    """The shop's own tests, for `own.js`: each set-up, the strength that 95 in 100 reach, and what is said of it."""
+    if not reach.tests:
+        return {}
+    return {
+        "own": {
+            "needed": NEEDED,
+            "same": SAME,
+            "gravity": GRAVITY,
+            "hole": HOLE,
+            "parts": PARTS,
+            "series": [
+                {
+                    "titles": {name: one.job.titles[name] for name in ("thread", *SAME) if name in one.job.titles},
+                    "values": {name: one.job.working.values[name] for name in NEEDED},
+                    "gravity": one.gravity,
+                    "low": one.sample.low,
+                    "said": sentences(one),
+                }
+                for one in reach.tests
+                if one.sample and all(one.job.has(name) for name in NEEDED)
+            ],
+        }
+    }
+
+
+def own_lines(reach: Reach) -> str:
+    """What works a working load by tests: of which load of the model, its meaning, and its formula."""
+    beside = {by: symbol for symbol, by in BY_TESTS.items()}
+    lines = [
+        json.dumps([beside[step.symbol], FORMULARY.symbols[beside[step.symbol]].meaning, step.symbol, step.parameters])
+        for step in reach.by_tests
+    ]
+    written = ",\n".join(f"{line[:-1]},{arrow(step)}]" for line, step in zip(lines, reach.by_tests, strict=True))
+    return f'\n"tests":[\n{written}],' if lines else ""
 
 
 def in_working_order(library: Library, card: Card) -> list[Field]:

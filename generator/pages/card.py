@@ -10,6 +10,7 @@ from functools import cached_property
 
 from markupsafe import Markup, escape
 
+from ..evidence import own_tests
 from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
@@ -147,6 +148,11 @@ class CardPage(SheetPage):
     def trust(self) -> list[TrustLine]:
         """What the joint may be trusted with in each shop, or why there is no number."""
         return [TrustLine(symbol, meaning(symbol), value_html(symbol, self.jobs)) for symbol in self.card.trust]
+
+    @property
+    def own_tests(self) -> dict[System, list[str]]:
+        """What the shop's own pulled joints say of the job drawn in each shop."""
+        return {system: own_tests(self.library, self.card, {"shop": system}, job) for system, job in self.jobs.items()}
 
     def led(self, html: str, working: str) -> str:
         """HTML of this card whose values and sources lead to its page of working, which is at the address `working`."""

@@ -1,0 +1,44 @@
+/* What the shop's own pulled joints say of the joint as it is set, by the rule of `generator/evidence.py`; and the link that takes
+   the card as set along to where a result is entered. The card's script and its runtime come first. */
+"use strict";
+
+(() => {
+  const { work, say, address } = globalThis.bondwright, { own, tests = [] } = globalThis.bondwrightCard, NOISE = 1e-9;
+  const place = document.querySelector(".bw-own-said"), link = document.querySelector(".bw-enter");
+
+  /* Whether a joint is like those of a series. */
+  function alike({ titles, values }, series) {
+    const tested = series.values, near = own.gravity * series.gravity * (1 + NOISE);
+    return own.needed.every(symbol => symbol in values)
+      && titles.thread === series.titles.thread
+      && Math.abs(values.D_o - tested.D_o) <= own.hole
+      && Math.abs(values.G - series.gravity) <= near
+      && values.L_o <= tested.L_o * (1 + 1e-6)
+      && own.same.every(name => !(name in titles && name in series.titles) || titles[name] === series.titles[name]);
+  }
+
+  /* What a series says of the joint, a sentence a working load. */
+  function sentences(job, { values, low, said }) {
+    const q_t = own.parts.reduce((share, symbol) => share * Math.min(1, job.values[symbol] / values[symbol]), 1);
+    const found = { ...job, values: { ...job.values, q_t, R_t: low } };
+    return tests.map(([symbol, meaning, by, names, how]) => {
+      const load = found.values[by] = how(...names.map(name => found.values[name])), model = job.values[symbol];
+      const beside = model === undefined ? "no model" : load < model ? "lower" : "higher";
+      return { load, text: Number.isFinite(load) && `${meaning[0].toUpperCase()}${meaning.slice(1)}: ${said[beside].replace(/\{\{|\}\}|\{load\}/g, part => ({ "{{": "{", "}}": "}" })[part] ?? say(found, by))}.` };
+    });
+  }
+
+  function update() {
+    const query = address().searchParams, system = query.get("shop") ?? globalThis.bondwrightCard.systems[0];
+    if (link) link.search = address().search;
+    if (!own || !place) return;
+    const job = work(system, Object.fromEntries(query));
+    const found = own.series.filter(series => alike(job, series)).map(series => sentences(job, series)).sort(([a], [b]) => a.load - b.load);
+    const texts = found.flat().map(({ text }) => text).filter(Boolean);
+    if (texts.join() === [...place.children].map(node => node.textContent).join()) return;
+    place.replaceChildren(...texts.map(text => Object.assign(document.createElement("p"), { textContent: text })));
+  }
+
+  for (const kind of ["input", "click", "change"]) document.addEventListener(kind, update);
+  update();
+})();
