@@ -16,7 +16,7 @@ from .job import InputError, Job, do_job, read_input
 from .jobs.faults import job_faults
 from .kept import Kept, Origins
 from .model.library import SPECIAL, Library, load, thread_key
-from .model.quantity import read_symbol
+from .model.quantity import read_sensible
 from .model.schema import NOTE, Card, Given, Over, Sheet, Table
 from .model.yaml_text import Document, Path_
 from .published import check_result, read_tolerance
@@ -25,7 +25,6 @@ from .units import (
     QuantityError,
     System,
     plain,
-    read_quantity,
 )
 from .wording import prose_faults
 from .working import arrows
@@ -203,9 +202,6 @@ def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator
             message = f"unknown input '{key}'; an input is a symbol or one of {', '.join(sorted(choices))}"
             yield document.fault(("givens", key), message, at_key=True)
         yield from _elsewhere_faults(library, key, sheet.givens[key], document)
-    for path, symbol in _symbols_named(sheet):
-        if symbol not in FORMULARY.symbols:
-            yield document.fault(path, f"unknown symbol '{symbol}'; symbols are listed on the nomenclature page")
     for path, run in _runs(sheet):
         yield from _run_faults(library, sheet, document, path, run)
     if isinstance(sheet, Table):
@@ -277,25 +273,6 @@ def _run_value_faults(
             read_input(library, name, text)
         except QuantityError as error:
             yield document.fault((*path, place), f"{name}: {error}")
-
-
-def _symbols_named(sheet: Sheet) -> Iterator[tuple[Path_, str]]:
-    """Every place in a sheet where a symbol is named outside a text."""
-    for place, symbol in enumerate(sheet.wanted):
-        yield ("wanted", place), symbol
-    for place, check in enumerate(sheet.checks):
-        yield ("checks", place, "symbol"), check.symbol
-    if isinstance(sheet, Card):
-        for place, symbol in enumerate(sheet.sizes):
-            yield ("table", "columns", place), symbol
-        for place, symbol in enumerate(sheet.trust):
-            yield ("trust", place), symbol
-    if isinstance(sheet, Table):
-        for place, symbol in enumerate(sheet.columns):
-            if symbol != NOTE:
-                yield ("columns", place), symbol
-        if sheet.across is not None:
-            yield ("across", "symbol"), sheet.across.symbol
 
 
 def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
@@ -370,7 +347,7 @@ def _range_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
             if text is None:
                 continue
             try:
-                limits.append(read_symbol(name, text))
+                limits.append(read_sensible(name, text))
             except (QuantityError, KeyError) as error:
                 yield document.fault(("givens", name, key), f"{name}: {error}")
         if len(limits) == 2 and limits[0] > limits[1]:
@@ -378,22 +355,16 @@ def _range_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
 
 
 def _plan_faults(card: Card, document: Document, job: Job) -> Iterator[Fault]:
-    """Times of the plan that are neither worked nor times."""
+    """Times of the plan that are not worked."""
     for place, line in enumerate(card.plan):
-        for key in ("active", "wait"):
-            text = getattr(line, key)
-            if text is None or (key == "wait" and job.has(text)):
-                continue
-            try:
-                read_quantity(text, "s")
-            except QuantityError as error:
-                hint = "; or name a time that this card works" if key == "wait" else ""
-                yield document.fault(("plan", place, key), f"{error}{hint}")
+        if line.wait in FORMULARY.symbols and not job.has(str(line.wait)):
+            message = f"'{line.wait}' is not worked by this card; add it to 'wanted'"
+            yield document.fault(("plan", place, "wait"), message)
 
 
 def _check_faults(library: Library, sheet: Sheet, document: Document, place: int) -> Iterator[Fault]:
     check, path = sheet.checks[place], ("checks", place)
-    for key, read in (("value", read_symbol), ("tolerance", read_tolerance)):
+    for key, read in (("value", read_sensible), ("tolerance", read_tolerance)):
         try:
             read(check.symbol, getattr(check, key))
         except QuantityError as error:

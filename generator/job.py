@@ -10,7 +10,7 @@ from .errors import BondwrightError, WorkingError
 from .formula import FORMULARY, Stock
 from .model.library import SPECIAL, Library
 from .model.prose import Condition
-from .model.quantity import Gift, read_symbol
+from .model.quantity import Gift, read_sensible, read_symbol
 from .model.schema import Given, Sheet
 from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
 from .working import Working, work
@@ -231,7 +231,7 @@ def in_words(name: str) -> str:
 
 
 def read_input(library: Library, name: str, text: str) -> None:
-    """Read what an input would be given. Raises QuantityError when it names no row and is no such quantity."""
+    """Read what an input is given in a file. Raises QuantityError when it names no row and is no such quantity."""
     if name == "thread":
         library.thread(text)
     elif name in library.choices:
@@ -239,7 +239,7 @@ def read_input(library: Library, name: str, text: str) -> None:
     elif name == "ratio":
         read_ratio(text)
     else:
-        read_symbol(name, text)
+        read_sensible(name, text)
 
 
 def _within_range(sheet: Sheet, name: str, value: float) -> None:

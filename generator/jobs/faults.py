@@ -6,14 +6,12 @@ from collections.abc import Iterator
 from functools import partial
 
 from ..errors import Fault, Faults
-from ..formula import FORMULARY
 from ..job import do_job
 from ..kept import Kept, Origins
-from ..model.jobsheet import MOST_HANDS, whole
 from ..model.library import Library
 from ..model.schema import Card, OnTheJob
 from ..model.yaml_text import Document, Path_
-from ..units import SYSTEMS, QuantityError, read_number, read_quantity
+from ..units import SYSTEMS
 from .fittings import asked_of, no_line
 from .sheet import WorkedSheet, work_sheet
 
@@ -53,32 +51,11 @@ def _shop_faults(library: Library) -> Iterator[Fault]:
         if not any(symbol in one.values for one in library.always_given):
             yield document.fault((), f"no constant '{symbol}' in the data; every job sheet asks for it")
     look = library.shop_sizes.look
-    for key in ("earliest", "latest"):
-        try:
-            read_quantity(getattr(look, key), "s")
-        except QuantityError as error:
-            yield document.fault(("look", key), str(error))
+    if look.earliest.value > look.latest.value:
+        yield document.fault(("look", "earliest"), "the earliest is later than the latest; swap them")
     for key in _NEEDED:
         if key not in library.shop_sizes.sold:
             yield document.fault(("sold",), f"no row '{key}' here; every job sheet asks for it")
-    for key, sold in library.shop_sizes.sold.items():
-        for list_name in ("metric", "inch"):
-            yield from _size_faults(document, ("sold", key, list_name), getattr(sold, list_name), sold.unit)
-
-
-def _size_faults(document: Document, path: Path_, texts: list[str], unit: str) -> Iterator[Fault]:
-    before = 0.0
-    for place, text in enumerate(texts):
-        try:
-            number, own = read_number(text)
-        except QuantityError as error:
-            yield document.fault((*path, place), str(error))
-            continue
-        if own or number <= before or (unit != "mm" and number.denominator != 1):
-            yield document.fault(
-                (*path, place), "sizes ascend from above 0, plain numbers, of packs whole ones; correct this one"
-            )
-        before = float(number)
 
 
 def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
@@ -103,10 +80,6 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
     for here, symbol in _symbols(on):
         if symbol not in values:
             yield document.fault(here, f"'{symbol}' is not worked by this card; add it to 'wanted'")
-    for act, symbols in on.carries.items():
-        for place, symbol in enumerate(symbols):
-            if symbol not in FORMULARY.symbols:
-                yield document.fault((*path, "carries", act, place), f"unknown symbol '{symbol}'")
     for place, name in enumerate(on.change):
         if name not in card.givens:
             yield document.fault(
@@ -159,11 +132,6 @@ def _plan_faults(card: Card, on: OnTheJob, document: Document) -> Iterator[Fault
     for place, line in enumerate(on.left_open):
         if line in card.lines and card.plan[card.lines[line] - 1].wait:
             yield document.fault(("job", "left_open", place), f"'{line}' has a wait of its own; leave this out")
-    for line, people in on.people.items():
-        try:
-            whole(people, MOST_HANDS)
-        except ValueError as error:
-            yield document.fault(("job", "people", line), str(error))
 
 
 def _symbols(on: OnTheJob) -> Iterator[tuple[Path_, str]]:

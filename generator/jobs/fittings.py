@@ -8,14 +8,12 @@ from difflib import get_close_matches
 
 from ..errors import Fault, Faults, WorkingError
 from ..evidence import BY_TESTS, own_evidence, trusted
-from ..formula import FORMULARY
 from ..job import InputError, Job, UnknownInput, do_job, read_input
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
-from ..model.quantity import read_symbol
 from ..model.schema import Act, Bore, Card, OnTheJob
 from ..model.yaml_text import Document, Path_
-from ..units import QuantityError, clip, read_quantity, to_base
+from ..units import QuantityError, clip, to_base
 
 # What a job sheet asks of a card beside the card's own symbols. Of one that mixes: how much, how long it lasts in the
 # cup, the ratio, what is weighed. Of one with layers: from when, and until when, the next layer goes on.
@@ -89,7 +87,7 @@ class Worked:
     @property
     def holes(self) -> int:
         """The holes of one fitting: the card's count, or that of the sheet where the card has none."""
-        own = self.each("n_h") if "n_h" in self.card.givens else int(self.fitting.holes or "1")
+        own = self.each("n_h") if "n_h" in self.card.givens else (self.fitting.holes or 1)
         return own * self.each("N") if "N" in self.card.givens else own
 
     @property
@@ -150,7 +148,7 @@ def asked_of(card: Card) -> tuple[str, ...]:
 def load_of(library: Library, conditions: Conditions, load: Load) -> float:
     """The load that a fitting must carry (N). Raises QuantityError or InputError, and WorkingError without a number."""
     if load.stated is not None:
-        return read_symbol("F_n", load.stated)
+        return load.stated.value
     table = library.reference[str(load.table)]
     job = do_job(library, table, {"shop": conditions.shop, **load.given}, extra=[str(load.take)])
     return job.working.values[str(load.take)]
@@ -216,8 +214,7 @@ class _Reader:
     def condition_faults(self) -> Iterator[Fault]:
         """Conditions that cannot be read, though no card of this sheet may ask for them."""
         given = self.sheet.conditions
-        asked = [(CONDITIONS[name], name, text) for name, text in given.inputs.items()]
-        for key, name, text in [*asked, *([("prepare", "t_x", given.prepare)] if given.prepare else [])]:
+        for key, name, text in [(CONDITIONS[name], name, text) for name, text in given.inputs.items()]:
             try:
                 read_input(self.library, name, text)
             except QuantityError as error:
@@ -291,18 +288,13 @@ class _Reader:
                     yield self.document.fault((*here, "line"), no_line(entry.line, card))
 
     def _wait_faults(self, path: Path_, fitting: Fitting, card: Card) -> Iterator[Fault]:
-        for line, text in fitting.waits.items():
+        for line in fitting.waits:
             here = (*path, "waits", line)
             if line not in card.lines:
                 yield self.document.fault(here, no_line(line, card), at_key=True)
             elif own := card.plan[card.lines[line] - 1].wait:
                 message = f"'{line}' has a wait of its own on the card, {own}; leave this out"
                 yield self.document.fault(here, message, at_key=True)
-            else:
-                try:
-                    read_quantity(text, "s")
-                except QuantityError as error:
-                    yield self.document.fault(here, str(error))
 
     def _hand_faults(self, path: Path_, fitting: Fitting, card: Card) -> Iterator[Fault]:
         """What the card leaves to the sheet and the sheet leaves out, or the other way round."""
@@ -312,13 +304,11 @@ class _Reader:
                 what = card.plan[card.lines[line] - 1].what
                 message = f"the card leaves open how long '{what}' takes; give for example waits: {{{line}: 7 d}}"
                 yield self.document.fault(path, message)
-        if fitting.fill is not None:
-            if not card.job.mix:
-                yield self.document.fault((*path, "fill"), "this card mixes nothing; leave this out", at_key=True)
-            yield from self._symbol_faults((*path, "fill"), "t_u", fitting.fill)
-        crew, most = int(self.sheet.conditions.crew), max([1, *map(int, card.job.people.values())])
+        if fitting.fill is not None and not card.job.mix:
+            yield self.document.fault((*path, "fill"), "this card mixes nothing; leave this out", at_key=True)
+        crew, most = self.sheet.conditions.crew, max([1, *card.job.people.values()])
         if most > crew:
-            line = next(line for line, people in card.job.people.items() if int(people) == most)
+            line = next(line for line, people in card.job.people.items() if people == most)
             what = card.plan[card.lines[line] - 1].what
             message = f"{fitting.card} takes {most} people at '{what}'; give a larger crew"
             yield self.document.fault(("conditions", "crew"), message)
@@ -344,22 +334,11 @@ class _Reader:
         if card.job.carries and load.acts not in card.job.carries:
             ways = ", ".join(card.job.carries)
             yield self.document.fault((*path, "acts"), f"this card gives no load for '{load.acts}'; it gives: {ways}")
-        if load.angle is not None:
-            yield from self._symbol_faults((*path, "angle"), "theta_p", load.angle)
         if load.stated is not None:
-            yield from self._symbol_faults((*path, "stated"), "F_n", load.stated)
             return
         if load.table not in self.library.reference:
             close = get_close_matches(str(load.table), self.library.reference, n=3) or list(self.library.reference)[:5]
             yield self.document.fault((*path, "table"), f"no table '{load.table}'; near it: {', '.join(close)}")
-            return
-        forces = [name for name, symbol in FORMULARY.symbols.items() if symbol.unit == "N"]
-        if load.take not in forces:
-            table = self.library.reference[load.table]
-            own = [name for name in forces if name in {*table.wanted, *table.columns}]
-            yield self.document.fault(
-                (*path, "take"), f"'{clip(str(load.take))}' is no load; this table works {', '.join(own)}"
-            )
             return
         try:
             load_of(self.library, self.sheet.conditions, load)
@@ -367,12 +346,6 @@ class _Reader:
             yield self.document.fault((*path, "given", error.name), str(error), at_key=isinstance(error, UnknownInput))
         except WorkingError as error:
             yield self.document.fault((*path, "given"), str(error))
-
-    def _symbol_faults(self, path: Path_, symbol: str, text: str) -> Iterator[Fault]:
-        try:
-            read_symbol(symbol, text)
-        except QuantityError as error:
-            yield self.document.fault(path, str(error))
 
     def work(self, place: int, fitting: Fitting) -> Worked:
         """Work the card. Raises Faults with the place of the input that is wrong."""

@@ -11,7 +11,6 @@ from ..errors import Faults
 from ..formula import FORMULARY
 from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library
-from ..model.quantity import read_symbol
 from ..schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
 from ..schedule.timetable import Hours, Lot, Mix, NoPlace, Part, Timetable, timetable
 from ..units import read_quantity
@@ -110,7 +109,7 @@ class _Planner:
     def __init__(self, library: Library, conditions: Conditions, fittings: Mapping[str, Worked]):
         self.library, self.conditions, self.fittings = library, conditions, fittings
         own = conditions.prepare
-        self.prepare = read_symbol("t_x", own) if own else library.constant("t_x")
+        self.prepare = own.value if own else library.constant("t_x")
         self.cup = library.constant("m_c")
         self.cured: dict[str, dict[str, int]] = {}
         self.mixed = [worked for worked in fittings.values() if worked.mix_line]
@@ -156,7 +155,7 @@ class _Planner:
     def _teams(self, worked: Worked, line: int | None) -> int:
         """How many teams a line of the plan takes."""
         name = worked.card.plan[(line or 1) - 1].id or ""
-        return -(-int(worked.on_the_job.people.get(name, "1")) // int(self.conditions.team))
+        return -(-worked.on_the_job.people.get(name, 1) // self.conditions.team)
 
     def cups_of(self, worked: Worked) -> int:
         """In how many cups one after another a layer of a fitting is mixed: more than one where that is too much for
@@ -293,7 +292,7 @@ class _Planner:
         own = 0
         for share in batch.shares:
             line = share.worked.card.plan[(share.worked.mix_line or 1) - 1]
-            hands = read_quantity(line.active, "s") / share.worked.layers if line.active else 0.0
+            hands = line.active.value / share.worked.layers if line.active else 0.0
             own = max(own, ceil(hands - self.prepare - self.fill_time(share.worked)))
         needed = max(self._teams(share.worked, share.worked.mix_line) for share in batch.shares)
         if batch.cups > 1:
@@ -363,9 +362,9 @@ class _Planner:
         wait = ceil(wait_time(worked, own or line.wait))
         by = on.by.get(name)
         look = self.library.shop_sizes.look if name == on.look and self.library.shop_sizes else None
-        first, last = (ceil(read_quantity(text, "s")) for text in (look.earliest, look.latest)) if look else (0, None)
+        first, last = (ceil(time.value) for time in (look.earliest, look.latest)) if look else (0, None)
         return Part(
-            hands=ceil(read_quantity(line.active, "s")) if line.active else 0,
+            hands=ceil(line.active.value) if line.active else 0,
             wait=0 if name in on.wait_first else wait,
             pause=wait if name in on.wait_first else first,
             most_pause=last,

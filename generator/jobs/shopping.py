@@ -68,7 +68,7 @@ def shopping_list(
     """Everything the job takes."""
     assert library.shop_sizes
     shopper = _Shopper(library, library.shops[library.job_sheets[name].conditions.shop].units)
-    team = int(library.job_sheets[name].conditions.team)
+    team = library.job_sheets[name].conditions.team
     return [
         *shopper.epoxy(plan, library.job_sheets[name].conditions.inputs),
         *shopper.bought(fittings),
@@ -199,8 +199,8 @@ class _Shopper:
         return [self._used(one, per[one.per]) for one in self.library.shop_sizes.used_up.values() if per[one.per]]
 
     def _used(self, one: Consumable, times: int) -> Item:
-        need = int(one.of) * times
-        packs = fewest_left(need, [int(text) for text in one.packs])
+        need = one.of * times
+        packs = fewest_left(need, one.packs)
         return Item(
             "Used up",
             one.title,

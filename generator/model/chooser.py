@@ -6,7 +6,8 @@ from itertools import product
 
 from pydantic import Field
 
-from .schema import Act, Given, Identifier, Line, Strict, Text
+from .kinds import Identifier, Line, Text
+from .schema import Act, Given, InputName, Strict
 
 
 class Question(Strict):
@@ -32,7 +33,7 @@ class CardChoice(Strict):
 
     card: Identifier
     fits: dict[Identifier, list[Identifier]]
-    given: dict[Line, Line]
+    given: dict[InputName, InputName]
     why: Text
     against: Text
 
@@ -41,7 +42,7 @@ class Chooser(Strict):
     """chooser.yaml. `nothing` is what is said where the answers leave no card."""
 
     questions: dict[Identifier, Question]
-    givens: dict[Line, Given]
+    givens: dict[InputName, Given]
     ways: dict[Act, Way] = Field(min_length=1)
     choices: list[CardChoice] = Field(min_length=1)
     nothing: Text

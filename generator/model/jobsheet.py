@@ -5,25 +5,24 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from datetime import date, datetime
-from typing import Annotated
+from fractions import Fraction
+from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints, field_validator, model_validator
 
-from ..units import System, clip
-from .schema import Act, Identifier, Line, Strict, Text
+from ..units import QuantityError, System, clip, read_number
+from .kinds import Answer, Identifier, Line, LoadSymbol, Text, Wait, Words, Work, day, whole
+from .quantity import Quantity, faulty, of_symbol
+from .schema import MOST_HANDS, Act, Strict
 
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
+Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60), Words()]
 _HOURS = re.compile(r"([01]\d|2[0-3]):([0-5]\d) to ([01]\d|2[0-3]):([0-5]\d)", re.ASCII)
-# No crew, and no heap of fittings, is larger than these.
-MOST_HANDS, MOST_FITTINGS = 200, 1000
-
-
-def whole(text: str, most: int) -> int:
-    """A whole number of 1 or more. Raises ValueError that says so."""
-    if not (re.fullmatch(r"\d{1,4}", text, re.ASCII) and 1 <= int(text) <= most):
-        raise ValueError(f"'{clip(text)}' is no number of that; give a whole number from 1 to {most}")
-    return int(text)
+# No heap of fittings, of holes in one of them, and of packs is larger than these.
+MOST_FITTINGS, MOST_HOLES, MOST_IN_A_PACK = 200, 100, 5000
+# What all fittings of a sheet are together, at most: a plan of more takes longer than anybody waits.
+MOST_ON_A_SHEET = 1000
+Force = Annotated[Quantity, of_symbol("F_n")]
 
 
 class Load(Strict):
@@ -34,12 +33,12 @@ class Load(Strict):
     """
 
     said: Text
-    stated: Line | None = None
+    stated: Force | None = None
     table: Identifier | None = None
-    take: Line | None = None
-    given: dict[str, Line] = Field(default={})
+    take: LoadSymbol | None = None
+    given: dict[str, Answer] = Field(default={})
     acts: Act = "pull"
-    angle: Line | None = None
+    angle: Annotated[Quantity, of_symbol("theta_p")] | None = None
 
     @model_validator(mode="after")
     def one_way(self) -> Load:
@@ -69,24 +68,16 @@ class Fitting(Strict):
     name: Name
     card: Identifier
     where: Line
-    count: Line = "1"
-    holes: Line | None = None
-    given: dict[str, Line] = Field(default={})
+    count: Annotated[int, whole(1, MOST_FITTINGS)] = 1
+    holes: Annotated[int, whole(1, MOST_HOLES)] | None = None
+    given: dict[str, Answer] = Field(default={})
     load: Load | None = None
     no_load: Text | None = None
     after: list[Name | After] = Field(default=[])
-    waits: dict[Identifier, Line] = Field(default={})
-    fill: Line | None = None
+    waits: dict[Identifier, Wait] = Field(default={})
+    fill: Annotated[Quantity, of_symbol("t_u")] | None = None
     designer: Identifier | None = None
     no_designer: Text | None = None
-
-    @field_validator("count", "holes")
-    @classmethod
-    def counted(cls, text: str | None) -> str | None:
-        """Whole fittings, whole holes."""
-        if text is not None:
-            whole(text, MOST_FITTINGS)
-        return text
 
     @model_validator(mode="after")
     def load_or_reason(self) -> Fitting:
@@ -98,7 +89,7 @@ class Fitting(Strict):
     @property
     def pieces(self) -> int:
         """How many."""
-        return int(self.count)
+        return self.count
 
 
 class Conditions(Strict):
@@ -106,24 +97,17 @@ class Conditions(Strict):
     your own hands take from mixing to the first fitting."""
 
     shop: Identifier
-    temperature: Line
-    hardener: Line
-    ratio: Line
-    syringe: Line
-    crew: Line
-    team: Line = "1"
-    start: Line
-    hours: Line
-    days: list[str] = Field(default=list(DAYS), min_length=1)
-    resin: Line = "general"
-    prepare: Line | None = None
-
-    @field_validator("crew", "team")
-    @classmethod
-    def people(cls, text: str) -> str:
-        """Whole people."""
-        whole(text, MOST_HANDS)
-        return text
+    temperature: Annotated[Quantity, of_symbol("T_a")]
+    hardener: Identifier
+    ratio: Answer
+    syringe: Annotated[Quantity, of_symbol("V_s")]
+    crew: Annotated[int, whole(1, MOST_HANDS)]
+    team: Annotated[int, whole(1, MOST_HANDS)] = 1
+    start: Answer
+    hours: Answer
+    days: list[str] = Field(default=list(DAYS), min_length=1, max_length=7)
+    resin: Identifier = "general"
+    prepare: Annotated[Quantity, of_symbol("t_x")] | None = None
 
     @field_validator("start")
     @classmethod
@@ -133,6 +117,7 @@ class Conditions(Strict):
             datetime.strptime(text, "%Y-%m-%d %H:%M")
         except ValueError:
             raise ValueError(f"'{clip(text)}' is no date and time; write them like 2027-04-12 09:00") from None
+        day(text.partition(" ")[0])
         return text
 
     @field_validator("hours")
@@ -148,22 +133,22 @@ class Conditions(Strict):
     @classmethod
     def weekdays(cls, days: list[str]) -> list[str]:
         """Days of the week, none twice."""
-        for day in days:
-            if day not in DAYS or days.count(day) > 1:
-                raise ValueError(f"'{clip(day)}' is no day, or stands twice; days: {', '.join(DAYS)}")
+        for name in days:
+            if name not in DAYS or days.count(name) > 1:
+                raise ValueError(f"'{clip(name)}' is no day, or stands twice; days: {', '.join(DAYS)}")
         return days
 
     @model_validator(mode="after")
     def a_team_at_least(self) -> Conditions:
         """No team is larger than the crew."""
-        if int(self.team) > int(self.crew):
+        if self.team > self.crew:
             raise ValueError(f"a team of {self.team} is more than the crew of {self.crew}; give a smaller 'team'")
         return self
 
     @property
     def teams(self) -> int:
         """How many fittings can be worked on at once."""
-        return int(self.crew) // int(self.team)
+        return self.crew // self.team
 
     @property
     def first_day(self) -> date:
@@ -209,6 +194,14 @@ class JobSheet(Strict):
     no_trials: Text | None = None
     notes: list[Text] = Field(default=[])
 
+    @model_validator(mode="after")
+    def not_too_many(self) -> JobSheet:
+        """As many as a plan can be made of in a moment."""
+        if (pieces := sum(fitting.count for fitting in self.fittings)) > MOST_ON_A_SHEET:
+            message = f"{pieces} fittings in all; a sheet plans at most {MOST_ON_A_SHEET}, so make two of it"
+            raise faulty([(("fittings",), ValueError(message))])
+        return self
+
 
 class ShopSize(Strict):
     """How a shop sells something: sizes it comes in, in `unit`, or packs of so many, or of so much. `group` is the
@@ -217,9 +210,26 @@ class ShopSize(Strict):
     title: Line
     group: Line = "Fasteners and plates"
     source: Identifier
-    unit: Line = ""
-    metric: list[Line] = Field(default=[])
-    inch: list[Line] = Field(default=[])
+    unit: Literal["", "mm", "mL"] = ""
+    metric: list[Answer] = Field(min_length=1, max_length=60)
+    inch: list[Answer] = Field(default=[], max_length=60)
+
+    @model_validator(mode="after")
+    def sizes_ascend(self) -> ShopSize:
+        """Plain numbers that ascend; packs are whole."""
+        wrong = "sizes ascend from above 0, plain numbers, of packs whole ones; correct this one"
+        largest = MOST_IN_A_PACK
+        for name in ("metric", "inch"):
+            before: Fraction = Fraction(0)
+            for place, text in enumerate(getattr(self, name)):
+                try:
+                    number, own = read_number(text)
+                except QuantityError as error:
+                    raise faulty([((name, place), error)]) from None
+                if own or not before < number <= largest or (self.unit != "mm" and number.denominator != 1):
+                    raise faulty([((name, place), ValueError(f"{wrong}, and none is above {largest}"))])
+                before = number
+        return self
 
     def sizes(self, system: System) -> list[str]:
         """The sizes in a metric or an inch shop."""
@@ -234,33 +244,25 @@ class Consumable(Strict):
     `packs`."""
 
     title: Line
-    of: Line
+    of: Annotated[int, whole(1, MOST_IN_A_PACK)]
     per: Per
-    packs: list[Line] = Field(min_length=1)
+    packs: list[Annotated[int, whole(1, MOST_IN_A_PACK)]] = Field(min_length=1, max_length=20)
     source: Identifier
-
-    @field_validator("of")
-    @classmethod
-    def a_count(cls, text: str) -> str:
-        """Whole pieces."""
-        whole(text, MOST_FITTINGS)
-        return text
 
     @field_validator("packs")
     @classmethod
-    def counts(cls, texts: list[str]) -> list[str]:
+    def ascending(cls, numbers: list[int]) -> list[int]:
         """Whole pieces, ascending."""
-        numbers = [whole(text, 5000) for text in texts]
         if numbers != sorted(set(numbers)):
             raise ValueError("packs ascend, none twice; put them in order")
-        return texts
+        return numbers
 
 
 class Look(Strict):
     """When what was filled is looked at again, from the end of the mix: the first time, and the last."""
 
-    earliest: Line
-    latest: Line
+    earliest: Work
+    latest: Work
     source: Identifier
 
 

@@ -19,6 +19,7 @@ from .jobsheet import JobSheet, ShopSizes
 from .quantity import Gift
 from .schema import (
     CARD_GROUPS,
+    DRILL_CHOICES,
     Card,
     Caution,
     Cautions,
@@ -61,8 +62,6 @@ class Choice:
     stock: str = ""
 
 
-# Drills play two roles, by the end of their symbols' names; every other table names its own input.
-DRILL_CHOICES = {"large_drill": "o", "guide_drill": "g"}
 # The data tables that have a form of their own.
 FORMS = ("threads", "drills", "shops", "shop_sizes")
 # Inputs that are neither a symbol nor a row of a table.

@@ -12,6 +12,7 @@ from pydantic_core import CoreSchema, InitErrorDetails, core_schema
 from .. import formulas  # noqa: F401  registers the trade's symbols and formulas
 from ..formula import FORMULARY, Symbol
 from ..units import QuantityError, clip, read_quantity
+from .sense import refuse_nonsense
 
 Place = tuple[Any, ...]
 
@@ -42,6 +43,13 @@ def read_symbol(name: str, text: str) -> float:
     return value
 
 
+def read_sensible(name: str, text: str) -> float:
+    """A text of a file as the quantity that the symbol stands for. Raises QuantityError where it cannot be that."""
+    value = read_symbol(name, text)
+    refuse_nonsense(name, text, value)
+    return value
+
+
 def least_words(symbol: Symbol) -> str:
     """The advice for a value that is too small to be one."""
     return f"give {'more than 0' if symbol.positive else '0 or more'}"
@@ -56,9 +64,9 @@ def faulty(faults: Iterable[tuple[Place, Exception]]) -> ValidationError:
 
 
 def quantity(name: str, symbol: str, text: str) -> Quantity:
-    """The symbol's quantity, written under `name`. Raises QuantityError that begins with the name."""
+    """The symbol's quantity, written under `name` in a file. Raises QuantityError that begins with the name."""
     try:
-        return Quantity(text, read_symbol(symbol, text))
+        return Quantity(text, read_sensible(symbol, text))
     except QuantityError as error:
         raise QuantityError(f"{name}: {error}") from None
 

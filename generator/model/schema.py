@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from datetime import date
 from difflib import get_close_matches
 from functools import cached_property
 from itertools import pairwise
@@ -25,21 +24,31 @@ from pydantic_core import ErrorDetails
 from ..errors import Fault, Faults
 from ..formula import FORMULARY
 from ..units import QuantityError, System, clip, read_quantity, to_base
+from .kinds import (
+    Answer,
+    CountSymbol,
+    Day,
+    Identifier,
+    LengthSymbol,
+    Line,
+    LoadSymbol,
+    Name,
+    ProseLine,
+    ProseText,
+    SymbolName,
+    Text,
+    TimeSymbol,
+    VolumeSymbol,
+    WaitOrSymbol,
+    Words,
+    Work,
+    symbol_in,
+    whole,
+)
 from .prose import Condition, Prose, StrayBrace
 from .quantity import Gift, Quantity, by_symbol, faulty, gift, known_symbol, of_symbol, unknown_symbol
 from .yaml_text import Document, Path_
 
-LONGEST_LINE, LONGEST_TEXT = 200, 2000
-Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=LONGEST_TEXT)]
-Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=LONGEST_LINE)]
-ProseText = Annotated[
-    Prose, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000), AfterValidator(Prose)
-]
-ProseLine = Annotated[
-    Prose, StringConstraints(strip_whitespace=True, min_length=1, max_length=200), AfterValidator(Prose)
-]
-Identifier = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
-Name = Annotated[str, StringConstraints(pattern=r"^[a-z]+(_[a-z]+)*$", max_length=60)]
 CardGroup = Literal[
     "Bonded for good",
     "Made to come off",
@@ -82,7 +91,7 @@ class Source(Strict):
 class Sources(Strict):
     """sources.yaml. `dated` is the day on which the data were last looked through; printed pages carry it."""
 
-    dated: date
+    dated: Day
     sources: dict[Identifier, Source]
 
 
@@ -155,7 +164,9 @@ class DrawingWords(Strict):
     title: Line
     description: Text
     notice: Text
-    cases: dict[Name, dict[Name, Annotated[str, StringConstraints(strip_whitespace=True, max_length=300)]]] = {}
+    cases: dict[
+        Name, dict[Name, Annotated[str, StringConstraints(strip_whitespace=True, max_length=300), Words()]]
+    ] = {}
     labels: dict[Identifier, LabelWords] = {}
     right: Line = ""
     wrong: Lines = []
@@ -372,11 +383,11 @@ class Given(Strict):
     """
 
     ask: Line
-    default: Line | None = None
-    metric: Line | None = None
-    inch: Line | None = None
-    min: Line | None = None
-    max: Line | None = None
+    default: Answer | None = None
+    metric: Answer | None = None
+    inch: Answer | None = None
+    min: Answer | None = None
+    max: Answer | None = None
     source: Identifier | None = None
     elsewhere: dict[Identifier, Identifier] = {}
 
@@ -443,8 +454,8 @@ class PlanLine(Strict):
 
     id: Identifier | None = None
     what: ProseLine
-    active: Line | None = None
-    wait: Line | None = None
+    active: Work | None = None
+    wait: WaitOrSymbol | None = None
 
     @model_validator(mode="after")
     def takes_time(self) -> PlanLine:
@@ -469,6 +480,11 @@ class Needs(Strict):
     materials: list[Need] = Field(min_length=1)
 
 
+# The inputs that choose a kind of drill, with the role that it plays then, by the end of its symbols' names.
+DRILL_CHOICES = {"large_drill": "o", "guide_drill": "g"}
+DrillInput = Literal["large_drill", "guide_drill"]
+
+
 class Bore(Strict):
     """One hole that a card bores: which drill, by the symbol of its size, how deep, and where to flag it.
 
@@ -477,10 +493,10 @@ class Bore(Strict):
     """
 
     what: Line
-    size: Line
-    depth: Line | None = None
-    mark: Line | None = None
-    kind: Line | None = None
+    size: LengthSymbol
+    depth: LengthSymbol | None = None
+    mark: LengthSymbol | None = None
+    kind: DrillInput | None = None
     line: Identifier | None = None
 
 
@@ -493,12 +509,15 @@ class Buy(Strict):
 
     what: ProseLine
     shop: Identifier
-    count: Line | None = None
-    size: Line | None = None
-    volume: Line | None = None
+    count: CountSymbol | None = None
+    size: LengthSymbol | None = None
+    volume: VolumeSymbol | None = None
     once: bool = False
 
 
+InputName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
+# No crew is larger.
+MOST_HANDS = 200
 Act = Literal["pull", "lasting", "side", "angled"]
 
 
@@ -517,20 +536,20 @@ class OnTheJob(Strict):
     """
 
     mix: Identifier | None = None
-    fill: Line | None = None
-    each: Line | None = None
-    layers: Line | None = None
+    fill: TimeSymbol | None = None
+    each: CountSymbol | None = None
+    layers: CountSymbol | None = None
     look: Identifier | None = None
     wait_first: list[Identifier] = []
-    by: dict[Identifier, Line] = {}
+    by: dict[Identifier, TimeSymbol] = {}
     left_open: list[Identifier] = []
     unbroken: list[Identifier] = []
-    people: dict[Identifier, Line] = {}
+    people: dict[Identifier, Annotated[int, whole(1, MOST_HANDS)]] = {}
     bores: list[Bore] = []
     buy: list[Buy] = []
-    carries: dict[Act, list[Line]] = {}
-    change: list[Line] = []
-    plate: Line | None = None
+    carries: dict[Act, Annotated[list[LoadSymbol], Field(min_length=1)]] = {}
+    change: list[InputName] = []
+    plate: LengthSymbol | None = None
     trial: Identifier | None = None
 
     @model_validator(mode="after")
@@ -541,13 +560,13 @@ class OnTheJob(Strict):
         return self
 
 
-Values = Annotated[list[Line], Field(max_length=100)]
+Values = Annotated[list[Answer], Field(max_length=100)]
 
 
 class Over(Strict):
     """An input that runs through values: those listed, for all or for each shop, or all there are."""
 
-    input: Line
+    input: InputName
     values: Values | None = None
     metric: Values | None = None
     inch: Values | None = None
@@ -561,24 +580,24 @@ class Over(Strict):
 class SizeTable(Strict):
     """A card's table: its columns, and the input that runs down it; without `over` that is every thread."""
 
-    columns: list[Line] = Field(min_length=1)
+    columns: list[SymbolName] = Field(min_length=1)
     over: Over | None = None
 
 
 class Across(Over):
     """An input that runs across the columns; `symbol` fills the cells."""
 
-    symbol: Line
+    symbol: SymbolName
 
 
 class CheckValue(Strict):
     """A published value that the card's working must meet."""
 
     what: Line
-    given: dict[str, Line] = {}
-    symbol: Line
-    value: Line
-    tolerance: Line
+    given: dict[str, Answer] = {}
+    symbol: SymbolName
+    value: Answer
+    tolerance: Answer
     source: Identifier
 
 
@@ -588,7 +607,7 @@ class Sheet(Strict):
     title: Line
     purpose: Text
     givens: dict[str, Given]
-    wanted: list[Line] = []
+    wanted: list[SymbolName] = []
     checks: list[CheckValue] = Field(min_length=1)
     cautions: list[Identifier] = []
     notes: list[ProseText] = []
@@ -604,7 +623,7 @@ class Sheet(Strict):
         return [*_all_in(self, Condition, but="job")]
 
     @property
-    def outputs(self) -> list[Line]:
+    def outputs(self) -> list[SymbolName]:
         """The symbols that it works."""
         return self.wanted
 
@@ -622,8 +641,8 @@ class Card(Sheet):
     figure: Identifier
     use_when: list[ProseText] = Field(min_length=1)
     not_when: list[ProseText] = Field(min_length=1)
-    wanted: list[Line] = Field(min_length=1)
-    trust: list[Line] = []
+    wanted: list[SymbolName] = Field(min_length=1)
+    trust: list[LoadSymbol] = []
     plan: list[PlanLine] = Field(min_length=1)
     needs: Needs
     steps: list[Stepwise] = Field(min_length=1)
@@ -632,7 +651,7 @@ class Card(Sheet):
     cautions: list[Identifier] = Field(min_length=1)
 
     @property
-    def outputs(self) -> list[Line]:
+    def outputs(self) -> list[SymbolName]:
         """The symbols that it works, the loads at the end."""
         return [*self.wanted, *self.trust]
 
@@ -642,13 +661,18 @@ class Card(Sheet):
         return {line.id: place for place, line in enumerate(self.plan, 1) if line.id}
 
     @property
-    def sizes(self) -> list[Line]:
+    def sizes(self) -> list[SymbolName]:
         """The columns of the card's table, none where it has no such table."""
         return self.table.columns if self.table else []
 
 
 # A column that prints the note of the row instead of a symbol's value.
 NOTE = "note"
+Column = Annotated[
+    str,
+    StringConstraints(strip_whitespace=True, min_length=1, max_length=60),
+    AfterValidator(lambda name: name if name == NOTE else symbol_in()(name)),
+]
 
 
 class Table(Sheet):
@@ -660,7 +684,7 @@ class Table(Sheet):
 
     group: Line
     over: Over
-    columns: list[Line] = []
+    columns: list[Column] = []
     across: Across | None = None
     each: Over | None = None
     wall: bool = False
@@ -726,7 +750,6 @@ def _words(details: ErrorDetails) -> str:
         "model_type": "a mapping is wanted here; write 'key: value' lines",
         "too_long": f"the list has more than {context.get('max_length')} items; shorten it",
         "too_short": "the list is empty; give at least one item",
-        "date_from_datetime_parsing": f"'{shown}' is not a day; write year, month and day, like 2026-11-25",
         "bool_parsing": f"'{shown}' is neither true nor false",
     }
     return wordings.get(kind, f"{details['msg']} (got '{shown}')")

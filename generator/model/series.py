@@ -6,13 +6,12 @@ stands.
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Annotated, Literal, get_args
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
-from ..units import QuantityError, clip, read_quantity
-from .schema import Identifier, Line, Strict, Text
+from .kinds import Answer, Day, Identifier, Line, Text, number_within, whole
+from .schema import Strict
 
 # How a joint gave way, with the words for it. Of `steel` the fastener broke and the bond did not.
 Failure = Literal["wood", "wall", "thread", "screw-out", "steel"]
@@ -26,38 +25,6 @@ FAILURES: dict[str, str] = {
 assert tuple(FAILURES) == get_args(Failure)
 
 
-def out_of_limits(least: str, most: str) -> str:
-    """What is wrong with a value that no pulled joint has."""
-    return f"cannot be; give {least} to {most}"
-
-
-def _within(base: str, least: str, most: str) -> BeforeValidator:
-    """A text as a quantity in the SI unit `base`, between two others."""
-    low, high = read_quantity(least, base), read_quantity(most, base)
-
-    def read(text: object) -> float:
-        if not isinstance(text, str):
-            raise ValueError("a text is wanted here, not a list or a mapping")
-        try:
-            value = read_quantity(text, base)
-        except QuantityError as error:
-            raise ValueError(str(error)) from None
-        if not low * (1 - 1e-9) <= value <= high * (1 + 1e-9):
-            raise ValueError(f"'{clip(text)}' {out_of_limits(least, most)}")
-        return value
-
-    return BeforeValidator(read)
-
-
-def _whole(least: int, most: int) -> BeforeValidator:
-    def read(text: object) -> int:
-        if not (isinstance(text, str) and text.isascii() and text.isdigit() and least <= int(text) <= most):
-            raise ValueError(f"'{clip(str(text))}' is no number of that; give a whole number from {least} to {most}")
-        return int(text)
-
-    return BeforeValidator(read)
-
-
 # Each limit is our own judgement of what no pulled joint in wood can pass.
 LIMITS: dict[str, tuple[str, str, str]] = {
     "load": ("N", "50 N", "500 kN"),
@@ -65,10 +32,10 @@ LIMITS: dict[str, tuple[str, str, str]] = {
     "moisture": ("dimensionless", "2 %", "35 %"),
     "cured": ("s", "1 h", "1000 d"),
 }
-Force = Annotated[float, _within(*LIMITS["load"])]
-Gravity = Annotated[float, _within(*LIMITS["gravity"])]
-Moisture = Annotated[float, _within(*LIMITS["moisture"])]
-Cured = Annotated[float, _within(*LIMITS["cured"])]
+Force = Annotated[float, number_within(*LIMITS["load"])]
+Gravity = Annotated[float, number_within(*LIMITS["gravity"])]
+Moisture = Annotated[float, number_within(*LIMITS["moisture"])]
+Cured = Annotated[float, number_within(*LIMITS["cured"])]
 
 
 BROKEN_OR_HELD = (
@@ -85,9 +52,9 @@ class Joint(Strict):
     load: Force | None = Field(default=None, description="load that it broke at")
     failed: Failure | None = Field(default=None, description="how it failed")
     held: Force | None = Field(default=None, description="or, not broken: load that it held")
-    given: dict[str, Line] = Field(default={})
+    given: dict[str, Answer] = Field(default={})
     by: Line | None = Field(default=None, description="who pulled it")
-    on: date | None = Field(default=None, description="day")
+    on: Day | None = Field(default=None, description="day")
     note: Text | None = Field(default=None, description="what was seen")
 
     @model_validator(mode="after")
@@ -123,7 +90,7 @@ class Published(Strict):
 
     source: Identifier
     mean: Force
-    joints: Annotated[int, _whole(1, 1000)]
+    joints: Annotated[int, whole(1, 1000)]
     failed: Failure | None = None
     assumed: Text
 
@@ -132,7 +99,7 @@ class Trusted(Strict):
     """Who lets the tests count where the model gives less, when, and why."""
 
     by: Line
-    on: date
+    on: Day
     why: Text
 
 
@@ -144,7 +111,7 @@ class TestSeries(Strict):
 
     title: Line
     card: Identifier
-    given: dict[str, Line]
+    given: dict[str, Answer]
     measured: Measured | None = None
     joints: list[Joint] = Field(default=[], max_length=500)
     published: Published | None = None

@@ -14,11 +14,11 @@ from ..evidence import own_tests
 from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
-from ..model.library import DRILL_CHOICES, Library
+from ..model.library import Library
 from ..model.prose import Condition
 from ..model.quantity import read_symbol
-from ..model.schema import Given, Over, PlanLine
-from ..units import Shown, System, read_quantity
+from ..model.schema import DRILL_CHOICES, Given, Over, PlanLine
+from ..units import Shown, System
 from .live import LiveForm
 from .options import SiteOptions
 from .paper import page_address, page_code
@@ -141,7 +141,7 @@ class CardPage(SheetPage):
     @property
     def hands_on(self) -> str:
         """All the time that hands are busy."""
-        seconds = sum(read_quantity(line.active, "s") for line in self.card.plan if line.active)
+        seconds = sum(line.active.value for line in self.card.plan if line.active)
         return Shown("min", Fraction(5), "up").text(seconds / 60)
 
     @cached_property

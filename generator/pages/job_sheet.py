@@ -225,7 +225,7 @@ class JobPage:
         return [(name, reason) for name, reason in reasons if reason]
 
     def _address_inputs(self, one: Worked) -> dict[str, str]:
-        return one.inputs | ({"N": one.fitting.count} if "N" in one.inputs else {})
+        return one.inputs | ({"N": str(one.fitting.count)} if "N" in one.inputs else {})
 
     # Loads
 
