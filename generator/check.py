@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from difflib import get_close_matches
 from functools import partial
+from math import prod
 from pathlib import Path
 
 from .errors import AmbiguousFormula, BondwrightError, CycleError, Fault, Faults, MissingGiven, WorkingError
@@ -15,10 +16,12 @@ from .formula import FORMULARY
 from .job import InputError, Job, do_job, read_input
 from .jobs.faults import job_faults
 from .kept import Kept, Origins
+from .live.card_script import Reach
 from .model.library import SPECIAL, Library, load, thread_key
 from .model.quantity import read_sensible
 from .model.schema import NOTE, Card, Given, Over, Sheet, Table
 from .model.yaml_text import Document, Path_
+from .pages.print_sheets import AID_SYMBOLS
 from .published import check_result, read_tolerance
 from .units import (
     SYSTEMS,
@@ -28,6 +31,11 @@ from .units import (
 )
 from .wording import prose_faults
 from .working import arrows
+
+# As many cells as a table has when a page is still made in a moment.
+MOST_CELLS = 2000
+# As many sets of symbols as the choices on a card may give together: the script in its page holds a way for each.
+MOST_WAYS = 128
 
 
 def load_checked(root: Path, kept: Kept | None = None) -> Library:
@@ -256,9 +264,32 @@ def _table_faults(library: Library, table: Table, document: Document) -> Iterato
         if run.input in seen:
             yield document.fault((*path, "input"), f"'{run.input}' runs already; name another input or leave this out")
         seen.add(run.input)
+    for system in SYSTEMS:
+        grids = prod(_run_length(library, run, system) for _, run in _runs(table))
+        if grids > MOST_CELLS:
+            message = (
+                f"{grids} combinations in the {system} shop; a table works at most {MOST_CELLS}, so leave some out"
+            )
+            yield document.fault(("over",), message)
+            break
+    if table.aids and (missing := [name for name in AID_SYMBOLS if name not in table.wanted]):
+        message = f"a drilling aid is drawn from {', '.join(AID_SYMBOLS)}; add {', '.join(missing)} to 'wanted'"
+        yield document.fault(("aids",), message)
+    if table.aids and "thread" not in table.givens:
+        yield document.fault(("aids",), "drilling aids are drawn thread by thread; add 'thread' to the givens")
     if NOTE in table.columns and table.over.input not in library.choices:
         path = ("columns", table.columns.index(NOTE))
         yield document.fault(path, f"'{table.over.input}' has no notes to print; a note is that of a data table's row")
+
+
+def _run_length(library: Library, run: Over, system: System) -> int:
+    """Through how many values an input runs."""
+    texts = run.texts(system)
+    if texts is not None:
+        return len(texts)
+    if run.input == "thread":
+        return sum(len(series.rows) for series in library.series_in(system).values())
+    return len(library.choices[run.input].rows) if run.input in library.choices else 1
 
 
 def _run_value_faults(
@@ -312,6 +343,12 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
         if refused:
             del jobs[shop]
     if len(jobs) < len(library.shops):
+        return
+    if isinstance(sheet, Card) and (ways := prod(map(len, Reach(library, sheet, SYSTEMS).ways_to_give))) > MOST_WAYS:
+        message = (
+            f"the rows to choose from give {ways} different sets of symbols; a card in a page can hold {MOST_WAYS}"
+        )
+        yield document.fault(("givens",), f"{message}, so have the rows of a table give the same symbols")
         return
     yield from prose_faults(library, sheet, document, {system: jobs[system] for system in SYSTEMS})
     if isinstance(sheet, Card):

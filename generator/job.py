@@ -12,6 +12,7 @@ from .model.library import SPECIAL, Library
 from .model.prose import Condition
 from .model.quantity import Gift, read_sensible, read_symbol
 from .model.schema import Given, Sheet
+from .model.sense import refuse_nonsense
 from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
 from .working import Working, work
 
@@ -237,7 +238,8 @@ def read_input(library: Library, name: str, text: str) -> None:
     elif name in library.choices:
         library.chosen(name, text)
     elif name == "ratio":
-        read_ratio(text)
+        symbol, value = read_ratio(text)
+        refuse_nonsense(symbol, text, value)
     else:
         read_sensible(name, text)
 

@@ -74,11 +74,9 @@ class Reach:
         return {name: self.library.choices[name] for name in self.card.givens if name in self.library.choices}
 
     @cached_property
-    def given_sets(self) -> list[set[str]]:
-        """Every set of symbols that the reader's choices can give. It decides the way; the values do not."""
+    def ways_to_give(self) -> list[set[frozenset[str]]]:
+        """For each choice of the reader the sets of symbols that it can give."""
         library, givens = self.library, self.card.givens
-        always = {name for present in library.always_given for name in present.values}
-        always |= {name for name in givens if name in FORMULARY.symbols}
         sources: list[set[frozenset[str]]] = [{frozenset(library.shops[system].gives) for system in self.systems}]
         if "thread" in givens:
             sources.append({frozenset((*series.gives, *thread.gives)) for _, series, thread in library.threads()})
@@ -87,7 +85,14 @@ class Reach:
         for name, choice in self.choices.items():
             own = [row for key, row in choice.rows.items() if key not in givens[name].elsewhere]
             sources.append({frozenset(symbols) for row in own for symbols in row_givings(row)})
-        sets = {frozenset(always.union(*combination)) for combination in product(*sources)}
+        return sources
+
+    @cached_property
+    def given_sets(self) -> list[set[str]]:
+        """Every set of symbols that the reader's choices can give. It decides the way; the values do not."""
+        always = {name for present in self.library.always_given for name in present.values}
+        always |= {name for name in self.card.givens if name in FORMULARY.symbols}
+        sets = {frozenset(always.union(*combination)) for combination in product(*self.ways_to_give)}
         return [set(names) for names in sorted(sets, key=sorted)]
 
     @cached_property

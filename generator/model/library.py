@@ -16,6 +16,7 @@ from ..formula import FORMULARY, Stock
 from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, clip, read_quantity
 from .chooser import Chooser
 from .jobsheet import JobSheet, ShopSizes
+from .kinds import RESERVED
 from .quantity import Gift
 from .schema import (
     CARD_GROUPS,
@@ -286,9 +287,10 @@ class Reader:
         """The files of a folder that become pages; a file's name becomes the page's address."""
         files = yaml_files(self.library.root / folder)
         for path in files:
-            if not _PAGE_NAME.fullmatch(path.stem) or path.stem == "index":
+            if not _PAGE_NAME.fullmatch(path.stem) or path.stem in {"index", *RESERVED} or len(path.stem) > 60:
                 message = (
                     "the name becomes the page's address; use small letters, digits and single hyphens, not 'index'"
+                    " and no name that computers keep for themselves, as 'con'"
                 )
                 self.faults.append(Fault(f"{self.library.root.name}/{folder}/{path.name}", 1, 1, message))
         return files

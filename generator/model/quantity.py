@@ -36,6 +36,8 @@ class Quantity(str):
 
 def read_symbol(name: str, text: str) -> float:
     """A text as the quantity that the symbol stands for, in SI units. Raises QuantityError."""
+    if name not in FORMULARY.symbols:
+        raise QuantityError(f"'{clip(name)}' is neither a symbol nor the input of a table in data")
     symbol = FORMULARY.symbols[name]
     value = read_quantity(text, symbol.unit)
     if value < 0 or (symbol.positive and value == 0):

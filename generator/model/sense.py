@@ -61,6 +61,9 @@ BY_SYMBOL: dict[str, tuple[str, str]] = {
     "q_s": ("0.05", "5"),
     "k_u": ("0", "1"),
     "T_a": ("-30 degC", "50 degC"),
+    # Parts of resin to one of hardener.
+    "n_v": ("0.1", "20"),
+    "n_w": ("0.1", "20"),
     "V_s": ("1 mL", "5 L"),
     "t_s": ("0.3 mm", "20 mm"),
     "t_u": ("1 s", "24 h"),

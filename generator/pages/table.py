@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cached_property
+from itertools import count
 
 from markupsafe import Markup, escape
 
@@ -29,12 +31,14 @@ class TablePage(SheetPage):
     @cached_property
     def grids(self) -> Sequence[Grid]:
         """One grid a shop, and where the table says so one a value of a further input."""
-        return [
+        grids = [
             self._grid(system, text, series)
             for system in self.jobs
             for series in self._series(system)
             for text in (self.run_values(self.table.each, system) if self.table.each else [""])
         ]
+        names = apart([grid.name for grid in grids])
+        return [replace(grid, name=name) for grid, name in zip(grids, names, strict=True)]
 
     @property
     def legend(self) -> list[tuple[Markup, str]]:
@@ -125,6 +129,15 @@ class TablePage(SheetPage):
 def unit_of(job: Job, symbol: str) -> str:
     """The unit a symbol is shown in, whether the default job works it or not."""
     return job.working.shown(symbol, job.system).unit
+
+
+def apart(names: Sequence[str]) -> list[str]:
+    """The names, each its own: one that stands earlier in the list already gets the first number that makes it new."""
+    found: dict[str, None] = {}
+    for name in names:
+        others = (f"{name}-{number}" for number in count(2) if f"{name}-{number}" not in names)
+        found[name if name not in found else next(other for other in others if other not in found)] = None
+    return list(found)
 
 
 def slug(text: str) -> str:

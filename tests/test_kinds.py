@@ -1,0 +1,124 @@
+"""What the types of the fields refuse: what cannot be, what is of another kind, and what is more than a page can hold."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from conftest import HOUSE
+from generator.check import load_checked
+from generator.errors import Faults
+from generator.model.kinds import RESERVED
+from generator.pages.table import apart
+
+CARD = "cards/bonded-stepped-hole.yaml"
+BOAT = "jobs/class-dinghy.yaml"
+SOLD = "data/shop_sizes.yaml"
+
+
+@pytest.fixture(scope="module")
+def spoilt(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the procedures, spoilt and mended by each test."""
+    root = tmp_path_factory.mktemp("spoilt") / "procedures"
+    shutil.copytree(HOUSE / "procedures", root)
+    return root
+
+
+def told(root: Path, file: str, pattern: str, new: str) -> list[str]:
+    """The faults after the first place that the pattern matches was replaced."""
+    path = root / file
+    text = path.read_text(encoding="utf-8")
+    spoiled, count = re.subn(pattern, new, text, count=1, flags=re.DOTALL)
+    assert count == 1, pattern
+    path.write_text(spoiled, encoding="utf-8")
+    try:
+        load_checked(root)
+    except Faults as error:
+        return [str(fault) for fault in error.faults]
+    finally:
+        path.write_text(text, encoding="utf-8")
+    return []
+
+
+@pytest.mark.parametrize(
+    ("file", "pattern", "new", "words"),
+    [
+        (BOAT, r"stated: [^,}\n]+", "stated: 0 N", "'0 N' cannot be the load that the fitting must carry; give 1 N to 1000 kN"),
+        (BOAT, r"stated: [^,}\n]+", "stated: 1000000000 kN", "cannot be the load that the fitting must carry"),
+        (BOAT, r"ratio: [^\n]+", 'ratio: "999999999:1 by volume"', "cannot be the parts of resin to one of hardener by volume; give 0.1 to 20"),
+        (BOAT, r"temperature: [^\n]+", "temperature: 200 degC", "give -30 degC to 50 degC"),
+        (BOAT, r"start: [^\n]+", "start: 9999-12-31 09:00", "give a day from 2000-01-01 to 2099-12-31"),
+        (BOAT, r"count: [^,}\n]+", "count: 700", "give a whole number from 1 to 200"),
+        (BOAT, r"count: [^,}\n]+", "count: 0", "give a whole number from 1 to 200"),
+        ("jobs/launch-refit.yaml", r"waits: \{(\w+): [^}]+\}", r"waits: {\1: 3000000 d}", "give 0 s to 1000 d"),
+        ("sources.yaml", r"dated: [^\n]+", "dated: 0", "'0' is not a day; write year, month and day"),
+        ("sources.yaml", r"dated: [^\n]+", "dated: 1126-11-25", "give a day from 2000-01-01"),
+        (CARD, r"active: [^,}\n]+", "active: -5 min", "'-5 min' cannot be; give 0 s to 7 d"),
+        (CARD, r"wait: \w+", "wait: D_o", "'D_o' is the oversized hole; name a time here"),
+        (CARD, r"wait: \w+", "wait: a while", "write a time, for example 20 min; or name a time that this card works"),
+        (CARD, r"trust: \[[^\]]*\]", "trust: [D_o]", "name a load here"),
+        (CARD, r"carries: \{pull: \[[^\]]*\]", "carries: {pull: [D_o]", "name a load here"),
+        (CARD, r"carries: \{pull: \[[^\]]*\]", "carries: {pull: []", "the list is empty"),
+        (CARD, r"kind: large_drill", "kind: T", "'T' is not one of 'large_drill' or 'guide_drill'"),
+        (CARD, r"size: D_o", "size: F_w", "name a length here"),
+        (CARD, r"what: \"\{thread\} bolt", 'what: "{thread bolt', "with no name; write a symbol as {D_o}"),
+        (CARD, r"look: look", "look: look\n  by: {look: D_o}", "name a time here"),
+        ("cards/bedded-solid.yaml", r"volume: \w+", "volume: D_o", "name a volume here"),
+        (SOLD, r"\{title: drills, (.*?)metric: \[\"1\"\]", r"{title: drills, \1metric: []", "the list is empty"),
+        (SOLD, r"metric: \[250, 500", "metric: [250, 9000000", "none is above 5000"),
+        (SOLD, r"metric: \[250, 500", "metric: [500, 250", "sizes ascend"),
+        (SOLD, r"earliest: 10 min", "earliest: 15 g", "is not a time"),
+        (SOLD, r"earliest: 10 min", "earliest: 1 h", "the earliest is later than the latest"),
+        ("data/woods.yaml", r"G: 0.40", "G: 4.0", "'4.0' cannot be the specific gravity of the wood"),
+        ("data/resins.yaml", r"rho_r: 1.15", "rho_r: 11.5", "give 1.02 g/mL to 1.30 g/mL"),
+        ("tables/deck-bolts.yaml", r"\ncolumns|\nover", r"\naids: true\g<0>", "a drilling aid is drawn from D_o, D_g"),
+        ("data/clearances.yaml", r"\ninput: fit", "", "unknown input 'fit'"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_is_refused_where_it_stands(spoilt: Path, file: str, pattern: str, new: str, words: str) -> None:
+    faults = told(spoilt, file, pattern, new)
+    assert any(words in fault for fault in faults), faults[:5]
+    assert all(re.match(r"procedures/[\w/.-]+:\d+:\d+: ", fault) for fault in faults)
+
+
+def test_a_table_has_an_end(spoilt: Path) -> None:
+    values = ", ".join(f"{length} mm" for length in range(50, 130))
+    faults = told(spoilt, "tables/epoxy-by-depth.yaml", r"(across:.*?metric: )\[[^\]]*\]", rf"\1[{values}]")
+    assert [fault for fault in faults if "a table works at most 2000" in fault], faults
+
+
+def test_choices_that_give_ever_other_symbols_are_refused_before_a_script_grows(spoilt: Path) -> None:
+    rows = ("{w_a: 10 %}", "{s_d: 1 mm}", "{s_d: 1 mm, w_a: 10 %}")
+    entries = (f"row-{place}: {{title: x, source: own-judgement, gives: {row}}}" for place, row in enumerate(rows))
+    text = "".join(f"  {entry}\n" for entry in entries)
+    names = ("ever", "other", "sets", "again", "more")
+    asked = ""
+    for name in names:
+        (spoilt / f"data/zz_{name}.yaml").write_text(f"input: {name}\nrows:\n{text}", encoding="utf-8")
+        asked += f"  {name}: {{ask: {name}, default: row-0}}\n"
+    try:
+        faults = told(spoilt, CARD, r"\ngivens:\n", "\ngivens:\n" + asked)
+    finally:
+        for name in names:
+            (spoilt / f"data/zz_{name}.yaml").unlink()
+    assert [fault for fault in faults if "different sets of symbols" in fault], faults[:3]
+
+
+@pytest.mark.parametrize("name", ["con", "aux", "nul", "com1"])
+def test_a_page_has_no_name_that_a_computer_keeps_for_itself(spoilt: Path, name: str) -> None:
+    assert name in RESERVED
+    path = spoilt / f"tables/{name}.yaml"
+    shutil.copy(spoilt / "tables/woods.yaml", path)
+    try:
+        with pytest.raises(Faults, match=f"tables/{name}.yaml:1:1: the name becomes the page's address"):
+            load_checked(spoilt)
+    finally:
+        path.unlink()
+
+
+def test_two_tables_never_share_a_name() -> None:
+    assert apart(["a", "b", "a", "a-2", "a"]) == ["a", "b", "a-3", "a-2", "a-4"]
+    assert apart(["a", "b"]) == ["a", "b"]
