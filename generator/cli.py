@@ -7,7 +7,6 @@ import io
 import json
 import os
 import sys
-import tempfile
 from collections.abc import Mapping, Sequence
 from difflib import get_close_matches
 from pathlib import Path
@@ -25,6 +24,7 @@ from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.site import site_files
 from .units import clip, from_base, label, plain, with_unit
 from .working import Step
+from .written import write_set
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -43,6 +43,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(f"{len(error.faults)} to mend", file=sys.stderr)
     except BondwrightError as error:
         print(error, file=sys.stderr)
+    except KeyboardInterrupt:
+        print("stopped; what was there before is as it was", file=sys.stderr)
+        return 130
     except BrokenPipeError:  # the reader, head or less, has seen enough
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115  stands until the program ends
         return 0
@@ -100,28 +103,9 @@ def _write(library: Library, options: argparse.Namespace) -> int:
     if unknown:
         raise BondwrightError(f"unknown thread series {', '.join(unknown)}; series: {', '.join(library.series)}")
     files = site_files(library, SiteOptions(options.units, options.paper, tuple(options.threads)), options.kept)
-    folder = Path(options.folder)
-    try:
-        for path, text in files.items():
-            write_whole(folder / path, text)
-    except OSError as error:
-        raise BondwrightError(f"{error.filename}: cannot be written: {error.strerror}") from None
-    print(f"{len(files)} files written to {folder}")
+    write_set(Path(options.folder), files)
+    print(f"{len(files)} files written to {options.folder}")
     return 0
-
-
-def write_whole(path: Path, text: str) -> None:
-    """Write a file that is either the old one or the new one, never half of it."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, temporary = tempfile.mkstemp(dir=path.parent)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-        os.chmod(temporary, 0o644)
-        os.replace(temporary, path)
-    except BaseException:
-        os.unlink(temporary)
-        raise
 
 
 def _work(library: Library, options: argparse.Namespace) -> int:

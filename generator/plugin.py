@@ -91,6 +91,12 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Hand the pages over."""
         self.pieces = {}
+        taken = [path for path in self.generated if files.get_file_from_path(path)]
+        if taken:
+            raise PluginError(
+                f"these pages are made from the folder procedures, and hand-written ones have their names: "
+                f"{', '.join(f'{config.docs_dir}/{path}' for path in taken)}; give them other names"
+            )
         for path, text in self.generated.items():
             if path.endswith(".md"):
                 text, self.pieces[path] = cut(text)

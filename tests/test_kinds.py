@@ -49,7 +49,7 @@ def told(root: Path, file: str, pattern: str, new: str) -> list[str]:
         (BOAT, r"stated: [^,}\n]+", "stated: 0 N", "'0 N' cannot be the load that the fitting must carry; give 1 N to 1000 kN"),
         (BOAT, r"stated: [^,}\n]+", "stated: 1000000000 kN", "cannot be the load that the fitting must carry"),
         (BOAT, r"ratio: [^\n]+", 'ratio: "999999999:1 by volume"', "cannot be the parts of resin to one of hardener by volume; give 0.1 to 20"),
-        (BOAT, r"temperature: [^\n]+", "temperature: 200 degC", "give -30 degC to 50 degC"),
+        (BOAT, r"temperature: [^\n]+", "temperature: 200 degC", "give -30 degC to 80 degC"),
         (BOAT, r"start: [^\n]+", "start: 9999-12-31 09:00", "give a day from 2000-01-01 to 2099-12-31"),
         (BOAT, r"count: [^,}\n]+", "count: 700", "give a whole number from 1 to 200"),
         (BOAT, r"count: [^,}\n]+", "count: 0", "give a whole number from 1 to 200"),

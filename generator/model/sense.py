@@ -60,7 +60,7 @@ BY_SYMBOL: dict[str, tuple[str, str]] = {
     "rho_t": ("0.1 g/mL", "4.5 g/mL"),
     "q_s": ("0.05", "5"),
     "k_u": ("0", "1"),
-    "T_a": ("-30 degC", "50 degC"),
+    "T_a": ("-30 degC", "80 degC"),
     # Parts of resin to one of hardener.
     "n_v": ("0.1", "20"),
     "n_w": ("0.1", "20"),

@@ -1,0 +1,147 @@
+"""The generated pages in a folder on disk: always a whole set, the old one or the new one.
+
+A list in the folder says what was written. Only that is replaced or removed; what somebody else put there stays, and in
+the way of a page it is a fault. The new set is made beside the folder and takes its place in one go.
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import shutil
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from .errors import BondwrightError, Fault, Faults
+
+LIST = "bondwright-files.txt"
+_HEAD = "# Written by the generator and its own to replace or remove:"
+_REASONS = {errno.ENOSPC: "the disk is full", errno.EDQUOT: "the disk is full", errno.EISDIR: "that is a folder"}
+
+
+class NotWritten(BondwrightError):
+    """A file that could not be written, and why."""
+
+    def __init__(self, path: Path, error: OSError):
+        super().__init__(f"{path}: cannot be written: {_REASONS.get(error.errno or 0, error.strerror)}")
+
+
+def write_set(folder: Path, files: Mapping[str, str]) -> None:
+    """Make the folder hold these files and what is not ours. Raises Faults, or NotWritten, and leaves all as it was."""
+    whole, new, old = _places(folder)
+    _mend(whole, new, old)
+    ours = listed(whole)
+    if faults := [*_in_the_way(folder, ours, files)]:
+        raise Faults(faults)
+    try:
+        _make(folder, new, files)
+        _keep(folder, whole, new, ours)
+        _swap(folder, whole, new, old)
+    finally:
+        shutil.rmtree(new, ignore_errors=True)
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def listed(folder: Path) -> set[str]:
+    """The files in the folder that were written before."""
+    try:
+        lines = (folder / LIST).read_text(encoding="utf-8").splitlines()
+    except (FileNotFoundError, IsADirectoryError, NotADirectoryError, UnicodeDecodeError):
+        return set()
+    except OSError as error:
+        raise NotWritten(folder / LIST, error) from None
+    return {*lines[1:], LIST} if lines[:1] == [_HEAD] else set()
+
+
+def _places(folder: Path) -> tuple[Path, Path, Path]:
+    """The folder by its full path, and beside it where the new set is made and where the old one waits."""
+    whole = folder.absolute()
+    whole = whole.parent.resolve() / whole.name if whole.name not in ("", "..") else whole.resolve()
+    return whole, whole.with_name(f".{whole.name}.new"), whole.with_name(f".{whole.name}.old")
+
+
+def _mend(whole: Path, new: Path, old: Path) -> None:
+    """What a run that was cut off left: its half of a set goes, and the old set comes back."""
+    shutil.rmtree(new, ignore_errors=True)
+    if old.is_dir():
+        if whole.exists():
+            shutil.rmtree(old, ignore_errors=True)
+        else:
+            old.rename(whole)
+
+
+def _in_the_way(folder: Path, ours: set[str], files: Mapping[str, str]) -> Iterator[Fault]:
+    """What stands where a file is to be written, and was not written from here."""
+    if folder.is_symlink():
+        yield Fault(str(folder), 1, 1, "cannot be written: that is a link; name the folder that it leads to")
+        return
+    if folder.exists() and not folder.is_dir():
+        yield Fault(str(folder), 1, 1, "cannot be written: that is a file; name a folder")
+        return
+    seen: set[Path] = set()
+    for name in (*files, LIST):
+        path = folder / name
+        if path.is_dir() and not path.is_symlink():
+            yield Fault(str(path), 1, 1, "cannot be written: that is a folder; move it away")
+        elif os.path.lexists(path) and name not in ours:
+            yield Fault(
+                str(path), 1, 1, f"was not written from here (see {LIST}); move it away, or name another folder"
+            )
+        for above in path.relative_to(folder).parents:
+            at = folder / above
+            if at != folder and at not in seen and os.path.lexists(at) and (at.is_symlink() or not at.is_dir()):
+                yield Fault(str(at), 1, 1, "a folder is wanted here, and that is a link or a file; move it away")
+            seen.add(at)
+
+
+def _make(folder: Path, new: Path, files: Mapping[str, str]) -> None:
+    """The new set in full."""
+    names = "\n".join((_HEAD, *sorted(files)))
+    for name, text in {**files, LIST: f"{names}\n"}.items():
+        try:
+            (new / name).parent.mkdir(parents=True, exist_ok=True)
+            with (new / name).open("w", encoding="utf-8", newline="\n") as file:
+                file.write(text)
+        except OSError as error:
+            raise NotWritten(folder / name, error) from None
+
+
+def _keep(folder: Path, whole: Path, new: Path, ours: set[str]) -> None:
+    """What is not ours goes along as it is."""
+    for path in sorted(whole.rglob("*")) if whole.is_dir() else ():
+        name = path.relative_to(whole)
+        try:
+            if path.is_symlink():
+                (new / name).parent.mkdir(parents=True, exist_ok=True)
+                (new / name).symlink_to(path.readlink())
+            elif path.is_dir():
+                if not any(one.is_file() or one.is_symlink() for one in path.rglob("*")):
+                    (new / name).mkdir(parents=True, exist_ok=True)
+            elif name.as_posix() not in ours:
+                (new / name).parent.mkdir(parents=True, exist_ok=True)
+                _linked(path, new / name)
+        except OSError as error:
+            raise NotWritten(folder / name, error) from None
+
+
+def _linked(path: Path, there: Path) -> None:
+    """The same file in another place, a copy where the disk knows no such thing."""
+    try:
+        os.link(path, there)
+    except OSError:
+        shutil.copy2(path, there)
+
+
+def _swap(folder: Path, whole: Path, new: Path, old: Path) -> None:
+    """The new set in the place of the old one, which comes back when anything stops it."""
+    try:
+        if whole.exists():
+            new.chmod(whole.stat().st_mode)
+            whole.rename(old)
+        new.rename(whole)
+    except BaseException as error:
+        if old.exists() and not whole.exists():
+            old.rename(whole)
+        if isinstance(error, OSError):
+            raise NotWritten(folder, error) from None
+        raise

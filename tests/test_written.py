@@ -1,0 +1,142 @@
+"""Writing the pages on disk: a whole set or the old one, and nobody else's file touched."""
+
+from __future__ import annotations
+
+import errno
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from conftest import runner
+from generator.errors import Faults
+from generator.written import LIST, NotWritten, listed, write_set
+
+ONE = {"index.md": "one\n", "cards/a.md": "a\n", "cards/a/sizes.csv": "1\n"}
+TWO = {"index.md": "two\n", "cards/b.md": "b\n"}
+
+
+def there(folder: Path) -> dict[str, str]:
+    """Every file of a folder but the list; and no trace of a run stands beside it."""
+    assert not [path.name for path in folder.parent.iterdir() if path.name.startswith(".")]
+    return {
+        path.relative_to(folder).as_posix(): path.read_text(encoding="utf-8")
+        for path in folder.rglob("*")
+        if path.is_file() and path.name != LIST
+    }
+
+
+def test_a_set_replaces_what_was_written_and_keeps_what_was_not(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    write_set(out, ONE)
+    assert there(out) == ONE
+    assert listed(out) == {*ONE, LIST}
+    (out / "mine.md").write_text("mine", encoding="utf-8")
+    (out / "cards/a/note.txt").write_text("mine too", encoding="utf-8")
+    (out / "empty").mkdir()
+    (out / "link").symlink_to("mine.md")
+    write_set(out, TWO)
+    assert there(out) == {**TWO, "mine.md": "mine", "cards/a/note.txt": "mine too", "link": "mine"}
+    assert (out / "empty").is_dir()
+    assert (out / "link").is_symlink()
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("index.md", "was not written from here"),
+        (LIST, "was not written from here"),
+        ("index.md/", "that is a folder"),
+        ("cards", "a folder is wanted here"),
+    ],
+)
+def test_what_is_in_the_way_is_a_fault_and_stays(tmp_path: Path, name: str, words: str) -> None:
+    out = tmp_path / "out"
+    out.mkdir()
+    path = out / name
+    if name.endswith("/"):
+        path.mkdir()
+    else:
+        path.write_text("mine", encoding="utf-8")
+    with pytest.raises(Faults, match=words) as told:
+        write_set(out, ONE)
+    assert str(told.value).startswith(f"{path}:1:1: ")
+    assert [one.name for one in out.iterdir()] == [path.name]
+
+
+def test_no_link_is_followed(tmp_path: Path) -> None:
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    (tmp_path / "out").symlink_to(elsewhere)
+    with pytest.raises(Faults, match="that is a link"):
+        write_set(tmp_path / "out", ONE)
+    out = tmp_path / "in"
+    out.mkdir()
+    (out / "cards").symlink_to(elsewhere)
+    with pytest.raises(Faults, match="a link or a file"):
+        write_set(out, ONE)
+    assert not [*elsewhere.iterdir()]
+
+
+@pytest.mark.parametrize("stop", [KeyboardInterrupt(), OSError(errno.ENOSPC, "no space")])
+@pytest.mark.parametrize("after", range(6))
+def test_whatever_stops_it_leaves_a_whole_set(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, stop: BaseException, after: int
+) -> None:
+    """Stopped at any opening of a file and at any renaming: the old set, or the new one."""
+    out = tmp_path / "out"
+    write_set(out, ONE)
+    steps = 0
+
+    def counted(function: object) -> object:
+        def step(*arguments: object, **more: object) -> object:
+            nonlocal steps
+            steps += 1
+            if steps == after + 1:
+                raise stop
+            return function(*arguments, **more)  # type: ignore[operator]
+
+        return step
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "open", counted(Path.open))
+        patched.setattr(Path, "rename", counted(Path.rename))
+        full = re.escape(str(out)) + ".*: cannot be written: the disk is full"
+        with pytest.raises((NotWritten, KeyboardInterrupt), match=full if isinstance(stop, OSError) else "^$"):
+            write_set(out, TWO)
+    assert there(out) == ONE
+    write_set(out, TWO)
+    assert there(out) == TWO
+
+
+def test_a_run_that_was_killed_is_mended_by_the_next(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    write_set(out, ONE)
+    out.rename(tmp_path / ".out.old")
+    (tmp_path / ".out.new").mkdir()
+    write_set(out, TWO)
+    assert there(out) == TWO
+
+
+def test_ctrl_c_is_no_traceback(house: Path) -> None:
+    code = (
+        "import generator.cli as cli\n"
+        "def stop(*_): raise KeyboardInterrupt\n"
+        "cli.site_files = stop\n"
+        "raise SystemExit(cli.main(['write', 'out']))\n"
+    )
+    done = subprocess.run([sys.executable, "-c", code], cwd=house, capture_output=True, text=True, check=False)
+    assert done.returncode == 130
+    assert done.stderr == "stopped; what was there before is as it was\n"
+    assert not (house / "out").exists()
+
+
+def test_a_hand_written_page_keeps_its_name(small_house: Path) -> None:
+    page = small_house / "docs/cards/index.md"
+    page.parent.mkdir()
+    page.write_text("# Mine\n", encoding="utf-8")
+    done = runner(small_house, "mkdocs")("build")
+    assert done.returncode == 1
+    assert "docs/cards/index.md; give them other names" in done.stderr + done.stdout
