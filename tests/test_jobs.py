@@ -129,10 +129,10 @@ def test_a_card_that_mixes_must_be_able_to_answer_a_sheet(house: Path) -> None:
 
 
 def test_all_faults_of_a_sheet_are_told_at_once(house: Path) -> None:
-    spoil(house, DINGHY, BOW, "{thread: M7, T: 110 mm")
+    spoil(house, DINGHY, BOW, "{thred: M8, T: 110 mm")
     spoil(house, DINGHY, "table: ramp-pull", "table: ramp-push")
     spoil(house, DINGHY, "table: rail-load", "table: rail")
-    assert len(told(house)) == 3
+    assert len(told(house)) == 3, told(house)
 
 
 def test_what_is_no_quantity_is_told_for_all_of_a_sheet_at_once(house: Path) -> None:

@@ -14,9 +14,10 @@ from pydantic.fields import FieldInfo
 from ..evidence import CHOSEN, SET_UP, STRONGEST_STEEL, TOO_STRONG, UNWORKED, WORKED
 from ..formula import FORMULARY
 from ..live.fields import Field, card_fields
+from ..model.kinds import LONGEST_LINE, LONGEST_TEXT, out_of_limits
 from ..model.library import Library
-from ..model.schema import LONGEST_LINE, LONGEST_TEXT, Card
-from ..model.series import BROKEN_OR_HELD, FAILURES, LIMITS, Joint, Measured, out_of_limits
+from ..model.schema import Card
+from ..model.series import BROKEN_OR_HELD, FAILURES, LIMITS, Joint, Measured
 from ..model.yaml_text import NO_TAG
 from ..samples import FEWEST
 from ..units import SPELLINGS, factor, offset, read_quantity, what_to_write
