@@ -17,6 +17,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+# So many faults are told at once; whoever mends them will ask again.
+MOST_TOLD = 20
+
 
 def seen(text: str) -> str:
     """The text with everything spelt out that cannot be seen, so that none of it reaches a terminal raw."""
@@ -45,7 +48,9 @@ class Faults(BondwrightError):
 
     def __init__(self, faults: Iterable[Fault]):
         self.faults = sorted(set(faults))
-        super().__init__("\n".join(str(fault) for fault in self.faults))
+        lines = [str(fault) for fault in self.faults[:MOST_TOLD]]
+        more = len(self.faults) - len(lines)
+        super().__init__("\n".join([*lines, *([f"and {more} more"] if more else [])]))
 
 
 class FormulaFault(BondwrightError):

@@ -239,3 +239,10 @@ def test_a_folder_without_cards(house: Path, generator: Run) -> None:
         card.unlink()
     assert "no card here; add a YAML file" in generator("check").stderr
     assert generator("--procedures", "nowhere", "check").returncode == 1
+
+
+def test_of_very_many_faults_the_first_are_told_and_how_many_more(house: Path, generator: Run) -> None:
+    (house / "procedures/cards/zz.yaml").write_text("".join(f"k{n}: x\n" for n in range(5000)), encoding="utf-8")
+    done = generator("check")
+    assert len(faults(done.stderr)) == 20
+    assert re.search(r"\nand 49\d\d more\n50\d\d to mend\n$", done.stderr), done.stderr[-200:]
