@@ -44,10 +44,10 @@ class Job:
     working: Working
 
     def shop(self, symbol: str) -> str:
-        """A symbol's value rounded for the shop, with its unit. As every other way to a number it raises the reason
-        where there is none."""
+        """A symbol's value rounded for the shop, with its unit; what was set is told as it was set. As every other way
+        to a number it raises the reason where there is none."""
         shown = self.working.shown(symbol, self.system)
-        return shown.text(self.amount(symbol))
+        return shown.text(self.amount(symbol), own=symbol in self.sheet.givens)
 
     def said(self, symbol: str) -> str:
         """What a text says of a symbol: its value rounded for the shop, or that there is none."""
@@ -60,7 +60,7 @@ class Job:
 
     def number(self, symbol: str) -> str:
         """A symbol's value rounded for the shop, without its unit."""
-        return self.working.shown(symbol, self.system).number(self.amount(symbol))
+        return self.working.shown(symbol, self.system).number(self.amount(symbol), own=symbol in self.sheet.givens)
 
     def unit(self, symbol: str) -> str:
         """The unit that a symbol is shown in."""
@@ -74,9 +74,11 @@ class Job:
     def holds(self, condition: Condition) -> bool:
         """Whether the value, as it is printed, is above what the condition says; a value that is not there is not."""
         symbol = condition.symbol
-        return (
-            self.has(symbol) and self.working.shown(symbol, self.system).rounded(self.amount(symbol)) > condition.over
-        )
+        if not self.has(symbol):
+            return False
+        shown, amount = self.working.shown(symbol, self.system), self.amount(symbol)
+        own = symbol in self.sheet.givens and shown.changes(amount)
+        return (amount if own else shown.rounded(amount)) > condition.over
 
     def has(self, symbol: str) -> bool:
         """Whether the symbol was given or found."""

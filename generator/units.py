@@ -215,6 +215,8 @@ def clip(text: str, length: int = 60) -> str:
 
 Direction = Literal["nearest", "up", "down"]
 _ROUNDING = {"nearest": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}
+# Nearer than this, in the unit shown, two numbers are one: 0.0156 in is 1/64 in.
+SAME_NUMBER = 5e-5
 # Binary noise must not push a value over a step: 63.000000000000007 mm is 63 mm, 2.5e-10 mL is none.
 _NOISE = 9
 
@@ -242,17 +244,23 @@ class Shown:
         """`value` (a number of `unit`) rounded for the shop."""
         return whole_steps(value, float(self.step), self.direction) * self.step
 
-    def number(self, value: float) -> str:
-        """The rounded number as it is written, without its unit."""
+    def changes(self, value: float) -> bool:
+        """Whether `value`, told rounded, would be another number."""
+        return abs(float(self.rounded(value)) - value) > SAME_NUMBER
+
+    def number(self, value: float, *, own: bool = False) -> str:
+        """The rounded number as it is written, without its unit; what is the reader's `own` is told as it was set."""
         rounded = self.rounded(value)
+        if own and self.changes(value):
+            return f"{value:.4f}".rstrip("0").rstrip(".")
         if self.fraction:
             return mixed(rounded)
         text = f"{float(rounded):.{decimals(self.step)}f}"
         return text.rstrip("0").rstrip(".") if self.trim and "." in text else text
 
-    def text(self, value: float) -> str:
+    def text(self, value: float, *, own: bool = False) -> str:
         """The rounded number with its unit."""
-        return with_unit(self.number(value), self.unit)
+        return with_unit(self.number(value, own=own), self.unit)
 
 
 @cache

@@ -49,7 +49,7 @@ BY_HAND = [
     # pi x 2.5 x (3.25 x 2.5 + 6.25 / 3) = 7.853982 x (8.125 + 2.083333) = 80.1761 mm3
     ("countersink_ring", "V_q", {"h_k": 0.0025, "D_k": 0.0065}, 80.1761e-9),
     # wanted 20 mm down, in wood of 15 mm and of 40 mm
-    ("smeared_length", "l_w", {"l_k": 0.020, "T_sk": 0.015}, 0.015),
+    ("smeared_length", "l_w", {"l_k": 0.020, "T_sk": 0.030}, 0.015),
     ("smeared_length", "l_w", {"l_k": 0.020, "T_sk": 0.040}, 0.020),
     # 0.7853982 x (72.25 - 64) x 20 = 129.591 mm3
     ("clearance_ring", "V_w", {"D_k": 0.0085, "d": 0.008, "l_w": 0.020}, 129.591e-9),

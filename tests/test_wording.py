@@ -58,9 +58,14 @@ def test_a_condition_asks_what_the_live_card_reads_off_the_printed_value(library
 
 
 def test_what_is_printed_as_0_is_not_above_it(library: Library) -> None:
-    job = do_job(library, library.cards[CARD], {"t_m": "0.01 mm"})
-    assert job.shop("t_m") == "0\N{NO-BREAK SPACE}mm"
-    assert not job.holds(Condition("t_m", 0))
+    card = library.cards["bedded-solid"]
+    job = do_job(library, card, {"l_k": "1 mm"})
+    assert job.shop("l_w") == "1\N{NO-BREAK SPACE}mm"
+    job = do_job(library, card, {"l_k": "0.5 mm"})
+    assert job.shop("l_w") == "0\N{NO-BREAK SPACE}mm"
+    assert not job.holds(Condition("l_w", 0))
+    assert job.holds(Condition("l_k", 0))  # what was set is told as it was set
+    assert job.shop("l_k") == "0.5\N{NO-BREAK SPACE}mm"
     assert not job.holds(Condition("no_such", 0))
 
 

@@ -54,13 +54,14 @@
     return [whole, rest && `${rest / part}/${under / part}`].filter(Boolean).join("\u00a0") || "0";
   }
 
-  /* A symbol's value as the shop writes it, or the title of what was chosen. */
+  /* A value as the shop writes it or it was set, or the title of what was chosen. */
   function say({ titles, values, system }, name) {
     if (name in titles || !(name in values)) return titles[name] ?? "no number";
     const [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[system][name]];
-    const steps = wholeSteps((values[name] - offset) / factor, top / under, direction);
+    const value = (values[name] - offset) / factor, steps = wholeSteps(value, top / under, direction), told = steps * top / under;
+    if (card.fields[name] && Math.abs(told - value) > 5e-5) return Number(value.toFixed(4)) + unit;
     if (places < 0) return (steps < 0 ? "-" : "") + mixed(Math.abs(steps) * top, under) + unit;
-    const text = (steps * top / under).toFixed(places);
+    const text = told.toFixed(places);
     return (trim && places ? text.replace(/\.?0+$/, "") : text) + unit;
   }
 
@@ -134,7 +135,7 @@
   });
   const among = texts => fields.filter(({ name }) => name in texts);
   const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name]}`;
-  // What the reader has set, by field, as texts; and the job.
+  // What is set, by field, as texts; and the job.
   let own = {}, job;
 
   function fill() {
@@ -160,7 +161,7 @@
     set(field);
   }
 
-  /* Only what differs: a browser lays out what is touched. */
+  /* Only what differs is laid out anew. */
   function write(node, text) {
     if (node.textContent !== text) node.textContent = text;
   }
@@ -176,14 +177,14 @@
     }
     write(part("set"), mine.map(told).join("; "));
     write(part("warnings"), mine.length ? job.warnings.map(one => `Mind: ${one}.`).join(" ") : "");
-    // No classes: for those a browser styles all tables anew.
+    // No classes: they style all tables anew.
     document.body.toggleAttribute("data-bw-set", mine.length);
     for (const place of places) write(place, say(job, place.dataset.s));
     for (const turn of turns) {
       const { when, over, not } = turn.dataset;
       turn.hidden = parseFloat(say(job, when)) > over === !!not;
     }
-    // SVG text of numbers and known titles, not parsed as a page.
+    // Numbers and known titles, not parsed as a page.
     const [old, words] = document.querySelectorAll(`.bw-joint.bw-${job.system} > *`);
     const { svg, caption } = card.figure(job.values, name => say(job, name), job.texts, `live-${job.system}`, job.refused);
     old.replaceWith(new DOMParser().parseFromString(svg, "image/svg+xml").documentElement);
@@ -198,7 +199,7 @@
     return url;
   }
 
-  /* What waits until the fingers rest: the address, slow to change, and what is told. */
+  /* What waits until the fingers rest. */
   function rest() {
     try { history.replaceState(null, "", address()); } catch { /* a file's address stays */ }
     write(part("status"), part("said").innerText);
@@ -223,7 +224,7 @@
   addEventListener("beforeprint", rest);
   document.addEventListener("change", ({ target }) => { if (target.name === "bw-shop") fill(); });
 
-  // Of the address only what the card can work reaches the page.
+  // Only what the card can work reaches the page.
   const asked = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked);
   for (const { name } of among(asked)) if (!(name in faults)) own[name] = asked[name];
   write(part("passed"), Object.entries(faults).map(([name, why]) => fields.find(one => one.name === name)?.label ?? why).join(", "));

@@ -13,6 +13,8 @@ from math import asin, ceil, pi, sqrt, tan
 from ..formula import formula, lookup, rule
 from ..units import Shown, dK, m, m2, m3, m_per_s, one, per_K, rad, s
 from .define import (
+    FEELER_IN,
+    FEELER_MM,
     HUNDREDTH,
     PAD_IN,
     PAD_MM,
@@ -32,16 +34,16 @@ from .define import (
 
 # Cast seat
 ROUGH_MM, ROUGH_IN = Shown("mm", TENTH, "up", trim=True), Shown("in", Fraction(1, 32), "up", fraction=True)
-sized("t_0", "thickness of the cast bed at the high point of the surface", PAD_MM, PAD_IN)
+sized("t_0", "thickness of the cast bed at the high point of the surface", PAD_MM, FEELER_IN)
 sized(
     "R_c", "radius of the crown", Shown("mm", Fraction(1), "down"), Shown("in", TENTH, "down", trim=True), positive=True
 )
 ruled("l_s", "length of the straightedge laid across the crown")
 sized("g_c", "gap under each end of the straightedge", PAD_MM, PAD_IN, positive=True)
 angle("beta_d", "deadrise: slope of the surface on each side")
-sized("s_e", "thickness of the bed at the edge beyond that at the high point", PAD_MM, PAD_IN)
+sized("s_e", "thickness of the bed at the edge beyond that at the high point", FEELER_MM, FEELER_IN)
 sized("s_m", "mean thickness of the bed beyond that at the high point", PAD_MM, PAD_IN)
-sized("t_e", "thickness of the cast bed at the edge", PAD_MM, PAD_IN)
+sized("t_e", "thickness of the cast bed at the edge", ROUGH_MM, Shown("in", THOUSANDTH, "up", trim=True))
 count("n_k", "coats of release agent")
 
 # Flexible compound: the bed
@@ -61,7 +63,14 @@ define("V_q", "ring of compound in the countersink of one hole", "m**3", CUBIC)
 define("V_w", "compound in the clearance round one bolt", "m**3", CUBIC)
 volume("V_x", "compound for one fitting, with what is squeezed out")
 volume("V_j", "compound for one fitting")
-define("V_t", "content of a cartridge or a tube", "m**3", Shown("mL", TENTH, trim=True), positive=True)
+define(
+    "V_t",
+    "content of a cartridge or a tube",
+    "m**3",
+    Shown("mL", TENTH, trim=True),
+    Shown("fluid_ounce", TENTH, trim=True),
+    positive=True,
+)
 count("n_t", "cartridges or tubes to buy")
 sized("d_k", "diameter of the bead", PAD_MM, Shown("in", Fraction(1, 16), fraction=True), positive=True)
 sized("L_d", "bead that a cartridge lays", Shown("m", TENTH, "down"), Shown("ft", Fraction(1), "down"))
@@ -200,8 +209,8 @@ def countersink_ring(h_k: m, D_k: m) -> m3:
 
 @formula("l_w", source="solid-geometry")
 def smeared_length(l_k: m, T_sk: m) -> m:
-    """As far down as is wanted, and no further than the wood goes."""
-    return min(l_k, T_sk)
+    """As far down as is wanted, and no further than half the wood: below that it stays dry, so that a leak shows."""
+    return min(l_k, T_sk / 2)
 
 
 @formula("V_w", source="solid-geometry")

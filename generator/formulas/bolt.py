@@ -10,7 +10,7 @@ from fractions import Fraction
 from math import ceil, floor
 
 from ..formula import formula
-from ..units import N, N_m, Shown, m, one
+from ..units import N, N_m, Shown, kg, m, m_per_s2, one
 from .define import HUNDREDTH, TENTH, define, number, ruled, sized
 
 sized(
@@ -50,6 +50,15 @@ define(
     Shown("N*m", TENTH, "down"),
     Shown("lbf*in", Fraction(1), "down"),
 )
+ruled("l_sp", "from the middle of a nut to where a spring scale is hooked on the spanner")
+for symbol, of in (("m_sn", "a nut"), ("m_sb", "the nut of a bonded fastener")):
+    define(
+        symbol,
+        f"most that a spring scale on the spanner reads when it makes {of} snug",
+        "kg",
+        Shown("kg", TENTH, "down"),
+        Shown("lb", TENTH, "down"),
+    )
 
 
 @formula("L_sk", source="own-judgement")
@@ -149,3 +158,15 @@ def torque_to_snug(K_sn: one, F_p: N, d: m) -> N_m:
 def torque_to_snug_on_a_bond(M_sn: N_m, K_sn: one, F_l: N, d: m) -> N_m:
     """What a nut clamps stands on the bond for good, so it is no more than the bond's own lasting load."""
     return min(M_sn, K_sn * F_l * d)
+
+
+@formula("m_sn", source="mechanics")
+def pull_that_makes_snug(M_sn: N_m, l_sp: m, g_n: m_per_s2) -> kg:
+    """Square to the spanner: whoever has no torque wrench reads the same from a scale."""
+    return M_sn / (l_sp * g_n)
+
+
+@formula("m_sb", source="mechanics")
+def pull_that_makes_snug_on_a_bond(M_sb: N_m, l_sp: m, g_n: m_per_s2) -> kg:
+    """Square to the spanner: whoever has no torque wrench reads the same from a scale."""
+    return M_sb / (l_sp * g_n)

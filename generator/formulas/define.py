@@ -16,6 +16,8 @@ from ..units import Direction, Shown
 TENTH, HUNDREDTH, THOUSANDTH, TEN_THOUSANDTH = (Fraction(1, 10**places) for places in (1, 2, 3, 4))
 
 
+# A gap that a feeler gauge tells, and pads that differ by so little.
+FEELER_MM, FEELER_IN = Shown("mm", HUNDREDTH, trim=True), Shown("in", THOUSANDTH, trim=True)
 # A pad's or a fillet's thickness.
 PAD_MM, PAD_IN = Shown("mm", TENTH, trim=True), Shown("in", Fraction(1, 32), fraction=True)
 

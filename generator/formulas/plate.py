@@ -105,9 +105,10 @@ def corner_radius(b_rs: m) -> m:
 
 
 @formula("F_rs", source="own-judgement")
-def plate_working_load(f_ck: Pa, b_rs: m, r_rs: m, d: m, gamma_p: one) -> N:
-    """Plain strength of the wood under what is left of the plate, its corners and its hole taken off."""
-    return f_ck * (b_rs**2 - (4 - pi) * r_rs**2 - pi / 4 * (d + 1 * mm) ** 2) / gamma_p
+def plate_working_load(f_ck: Pa, b_rs: m, r_rs: m, d: m, gamma_p: one, F_p: N) -> N:
+    """Plain strength of the wood under what is left of the plate, its corners and its hole taken off; and no less
+    than the washer that presses on it would carry by itself."""
+    return max(f_ck * (b_rs**2 - (4 - pi) * r_rs**2 - pi / 4 * (d + 1 * mm) ** 2) / gamma_p, F_p)
 
 
 @formula("g_rs", source="own-judgement")
@@ -126,7 +127,7 @@ def washer_covers_its_hole(A_p: m2) -> bool:
 
 
 @rule(
-    "the washer alone carries {F_p} on this wood: for this load no plate is needed",
+    "the washer alone carries {F_p} on this wood: for this load no plate is needed, bed the fitting on solid wood",
     source="own-judgement",
     refuses=False,
 )

@@ -11,20 +11,11 @@ from math import sqrt
 
 from ..formula import formula, rule
 from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, s
-from .define import (
-    PAD_IN,
-    PAD_MM,
-    count,
-    ruled,
-    share,
-    sized,
-    surface,
-    volume,
-)
+from .define import FEELER_IN, PAD_MM, count, ruled, share, sized, surface, volume
 
 # Cast seat
 ruled("y_rs", "distance of a side pad's middle from the ridge of the crown")
-sized("h_rs", "thickness of the two side pads under a fitting on a crown", PAD_MM, PAD_IN)
+sized("h_rs", "thickness of the two side pads under a fitting on a crown", PAD_MM, FEELER_IN)
 surface("A_rs", "one face of a cast seat")
 count("n_rs", "faces that are wetted out under one seat")
 share("s_rs", "paste that is pressed out and wiped away, as a part of the seat")

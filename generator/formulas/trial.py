@@ -142,3 +142,14 @@ def rod_bears_the_proof_load(F_tr: N, f_p: Pa, A_s: m2) -> bool:
 def scale_reads_so_far(m_tr: kg, q_tr: kg) -> bool:
     """A scale past its end reads nothing."""
     return m_tr <= q_tr
+
+
+@rule(
+    "the scale under the jack ends before the strength reckoned, {m_ul} on it: it shows the proof load and no "
+    "more; to see what a joint bears, take a longer lever or another scale",
+    source="mechanics",
+    refuses=False,
+)
+def scale_shows_the_strength(m_ul: kg, m_tr: kg, q_tr: kg) -> bool:
+    """Told only where the scale reaches the proof load, or both would be told."""
+    return (m_ul <= q_tr) | (m_tr > q_tr)
