@@ -247,3 +247,14 @@ def pilot_leaves_wood_to_cut(D_sc: m, d_sc: m) -> bool:
 def filler_suits_a_screw(k_u: one, C_sc: m3) -> bool:
     """Asked only where a screw is bonded."""
     return (C_sc < 0) | (k_u >= 0.5)
+
+
+@rule(
+    "this wood is oily, and how well epoxy holds differs from board to board: the load is that of the plain screw, "
+    "but count on no seal, and bed the head",
+    source="common-practice",
+    refuses=False,
+)
+def wood_lets_epoxy_seal(o_w: one, C_sc: m3) -> bool:
+    """Asked only where a screw is bonded."""
+    return (o_w < 0.5) | (C_sc < 0)

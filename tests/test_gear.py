@@ -1,0 +1,149 @@
+"""What lies ready: every tool that a step uses is listed, every hazard of a step is said in it, once over all cards."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from conftest import HOUSE
+from generator.job import do_job
+from generator.model.library import load
+from generator.model.schema import Card, Stepwise
+from generator.units import plain
+
+LIBRARY = load(HOUSE / "procedures")
+CARDS = sorted(LIBRARY.cards)
+
+# A word of a step, and what then stands among tools and materials.
+TOOLS = {
+    r"hole saw": "hole saw",
+    r"\bscrap (?:block|clamped|propped)|on scrap|[Cc]lamp scrap": "scrap|tray",
+    r"guide block|[Gg]uide block on": "guide|[Bb]lock",
+    r"spring scale": "spring scale",
+    r"\b[Ff]ile\b(?! the)|\bfiled?\b": "file|abrasive",
+    r"[Mm]ask on|[Dd]ust mask": "dust mask",
+    r"[Gg]oggles": "[Gg]oggles",
+    r"[Ff]ace shield": "face shield",
+    r"[Gg]loves": "gloves",
+    r"\bvacuum\b": "vacuum cleaner",
+    r"pipe cleaner": "pipe cleaners",
+    r"feeler gauge": "feeler gauge",
+    r"straightedge": "[Ss]traightedge",
+    r"\bspike\b": "[Ss]pike",
+    r"[Ss]crape (?:off|all|paint|the wood|what you|old)": "scraper|chisel",
+    r"\bhose it\b|[Hh]ose it": "hose",
+    r"plastic blade": "plastic blade",
+    r"wire brush|[Ww]ire-brush": "wire brush|abrasive",
+    r"moisture meter|by (?:a|the) meter|with a meter": "[Mm]oisture meter",
+    r"soft spacers|on\s+spacers|the spacers": "[Ss]oft spacers",
+    r"\bvarnish it|[Vv]arnish the|varnish wood|thin varnish": "[Vv]arnish",
+    r"\bpaint its\b": "paint",
+    r"\bmagnet\b": "magnet",
+    r"\btwo nuts\b": "two nuts|spare nuts",
+    r"\bmallet\b": "mallet",
+    r"\bcountersink\b": "countersink",
+    r"\blamp\b": "lamp",
+    r"\bawl\b": "awl",
+    r"\bsyringe\b": "[Ss]yringe",
+    r"\bthermometer\b": "[Tt]hermometer",
+    r"[Bb]acking plate\b|the plate\b": "plate",
+    r"\bspanner\b": "[Ss]panner|wrench",
+    r"\btap through it\b": "a tap of the thread",
+}
+
+
+def read(step: Stepwise) -> str:
+    """All that a step says, either way of its conditions."""
+    texts = (step.title, step.do, step.see, step.wrong)
+    return " ".join(" ".join(str(text) for text in texts if text).split())
+
+
+def listed(card: Card) -> str:
+    return " ".join(f"{item.what} {item.amount or ''}" for item in (*card.needs.tools, *card.needs.materials))
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_what_a_step_uses_lies_ready(name: str) -> None:
+    card = LIBRARY.cards[name]
+    ready = listed(card)
+    missing = [
+        (step.title, word)
+        for step in card.steps
+        for word, entry in TOOLS.items()
+        if re.search(word, read(step)) and not re.search(entry, ready)
+    ]
+    assert not missing
+
+
+def test_every_word_of_the_list_is_used_by_a_card() -> None:
+    steps = " ".join(read(step) for card in LIBRARY.cards.values() for step in card.steps)
+    assert not [word for word in TOOLS if not re.search(word, steps)]
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_old_paint_is_scraped_wet_with_a_mask_on_and_its_caution_read(name: str) -> None:
+    card = LIBRARY.cards[name]
+    for step in card.steps:
+        if re.search(r"[Ss]crape [^.]*(?:paint|varnish|wood [^.]*bare)", read(step)):
+            assert "old-paint" in step.cautions, step.title
+            assert re.search(r"\bwet\b", str(step.do)), step.title
+            assert re.search(r"mask(?:ed)?\b[^.]* on\b|mask on|masked", str(step.do), re.IGNORECASE), step.title
+    told = {caution for step in card.steps for caution in step.cautions}
+    assert told <= set(card.cautions)
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_a_mask_is_on_wherever_what_has_cured_is_drilled_or_sanded(name: str) -> None:
+    for step in LIBRARY.cards[name].steps:
+        text = read(step)
+        if re.search(
+            r"\b[Ss]and (?:it|the)\b|plug with a sharp|epoxy (?:comes off as|\| Epoxy\] )chips|skin of glass", text
+        ):
+            assert re.search(r"mask on", text), step.title
+            assert "dust" in step.cautions, step.title
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_wax_on_a_bonded_job_brings_its_caution(name: str) -> None:
+    card = LIBRARY.cards[name]
+    if re.search(r"release wax|[Rr]elease agent", listed(card)):
+        assert "release-off" in card.cautions
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_a_torque_comes_with_a_way_to_reach_it(name: str) -> None:
+    """By the law of the lever: 100 mm out, a scale reads the torque over 0.980665 N·m a kilogram."""
+    card = LIBRARY.cards[name]
+    for torque, pull in (("M_sn", "m_sn"), ("M_sb", "m_sb")):
+        steps = [step for step in card.steps if f"{{{torque}}}" in read(step)]
+        assert all(f"{{{pull}}}" in read(step) for step in steps)
+        if steps:
+            value = do_job(LIBRARY, card, {"shop": "metric"}).working.values
+            assert value[pull] == pytest.approx(value[torque] / 0.980665)
+
+
+def test_what_is_set_is_told_as_it_was_set() -> None:
+    """A deck skin of 0.08 in told as 1/16 in would be worked anew for ever."""
+    job = do_job(LIBRARY, LIBRARY.cards["bedded-cored"], {"shop": "inch", "o_sk": "0.08 in", "i_sk": "0.06 in"})
+    assert [plain(job.shop(name)) for name in ("o_sk", "c_sk", "i_sk")] == ["0.08 in", "5/8 in", "0.06 in"]
+    seat = do_job(
+        LIBRARY, LIBRARY.cards["cast-seat"], {"shop": "inch", "R_c": "24 in", "b_b": "1 in", "t_0": "0.08 in"}
+    )
+    # 0.5^2 / (2 x 24) = 0.0052 in
+    assert [plain(seat.shop(name)) for name in ("s_e", "t_0")] == ["0.005 in", "0.08 in"]
+    assert plain(do_job(LIBRARY, LIBRARY.cards["bedded-solid"], {"shop": "inch"}).shop("V_t")) == "3 fl oz"
+
+
+def test_a_plate_bears_no_less_than_its_washer() -> None:
+    """A plate of 1 in under a washer of 0.734 in: the washer's three times the plain strength, not the plate's once."""
+    inputs = {"thread": "1/4-20 UNC", "F_n": "100 lbf"}
+    value = do_job(LIBRARY, LIBRARY.cards["backing-plate"], inputs).working.values
+    assert value["F_rs"] >= value["F_p"]
+    assert value["M_sn"] / (value["K_sn"] * value["d"]) <= value["F_rs"] * (1 + 1e-9)
+
+
+@pytest.mark.parametrize("inputs", [{"T_sk": "12 mm"}, {"T_sk": "200 mm"}, {"shop": "inch", "T_sk": "1/2 in"}])
+def test_the_lower_half_of_a_bolt_stays_dry(inputs: dict[str, str]) -> None:
+    value = do_job(LIBRARY, LIBRARY.cards["bedded-solid"], inputs).working.values
+    assert value["l_w"] <= value["T_sk"] / 2 * (1 + 1e-9)
