@@ -77,8 +77,7 @@ class Job:
         if not self.has(symbol):
             return False
         shown, amount = self.working.shown(symbol, self.system), self.amount(symbol)
-        own = symbol in self.sheet.givens and shown.changes(amount)
-        return (amount if own else shown.rounded(amount)) > condition.over
+        return (amount if symbol in self.sheet.givens else shown.rounded(amount)) > condition.over
 
     def has(self, symbol: str) -> bool:
         """Whether the symbol was given or found."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import cache, lru_cache
@@ -244,15 +244,17 @@ class Shown:
         """`value` (a number of `unit`) rounded for the shop."""
         return whole_steps(value, float(self.step), self.direction) * self.step
 
-    def changes(self, value: float) -> bool:
-        """Whether `value`, told rounded, would be another number."""
-        return abs(float(self.rounded(value)) - value) > SAME_NUMBER
+    def as_set(self, value: float) -> Fraction | None:
+        """`value` on the finest step of its kind, where that is no other number."""
+        fine = replace(self, step=Fraction(1, 64)) if self.fraction else self
+        told = fine.rounded(value)
+        return told if abs(float(told) - value) <= SAME_NUMBER else None
 
     def number(self, value: float, *, own: bool = False) -> str:
         """The rounded number as it is written, without its unit; what is the reader's `own` is told as it was set."""
-        rounded = self.rounded(value)
-        if own and self.changes(value):
-            return f"{value:.4f}".rstrip("0").rstrip(".")
+        rounded = self.as_set(value) if own else self.rounded(value)
+        if rounded is None:
+            return f"{Decimal(value).quantize(Decimal('0.0001'), ROUND_HALF_UP):f}".rstrip("0").rstrip(".")
         if self.fraction:
             return mixed(rounded)
         text = f"{float(rounded):.{decimals(self.step)}f}"

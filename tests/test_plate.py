@@ -43,9 +43,11 @@ BY_HAND = [
     # 3600 - 0.858407 x 56.25 - 0.785398 x 81 = 3600 - 48.28541 - 63.61725 = 3488.097 mm2; x 3 N/mm2 / 2.5
     (
         "F_rs",
-        {"f_ck": 3e6, "b_rs": 0.06, "r_rs": 0.0075, "d": 0.008, "gamma_p": 2.5},
+        {"f_ck": 3e6, "b_rs": 0.06, "r_rs": 0.0075, "d": 0.008, "gamma_p": 2.5, "F_p": 1400.0},
         4185.717,
     ),
+    # 32 mm a side is 945.4 mm2 and bears 1134 N; its washer by itself, three times the strength, more
+    ("F_rs", {"f_ck": 3e6, "b_rs": 0.032, "r_rs": 0.004, "d": 0.008, "gamma_p": 2.5, "F_p": 1400.0}, 1400.0),
     # 9 mm less 13 thousandths of a millimetre
     ("D_hw", {"D_h": 0.009}, 8.987e-3),
     ("D_m", {"D_i": 0.00635}, 0.00635),

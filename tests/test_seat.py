@@ -95,7 +95,8 @@ def test_the_plate_as_cut_bears_the_load_it_is_cut_for(load_: int, wood: str, th
         into = max(0.0, abs(y) - (half - r))
         area += 2 * (half - r + math.sqrt(r**2 - into**2)) * 2 * half / strips
     area -= math.pi / 4 * (values["d"] + 0.001) ** 2
-    assert values["F_rs"] == pytest.approx(values["f_ck"] * area / 2.5, rel=1e-4)
+    # Never less than the washer on it would carry by itself.
+    assert values["F_rs"] == pytest.approx(max(values["f_ck"] * area / 2.5, values["F_p"]), rel=1e-4)
 
 
 @modest

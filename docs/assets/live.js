@@ -57,7 +57,8 @@
   /* A value as the shop writes it or it was set, or the title of what was chosen. */
   function say({ titles, values, system }, name) {
     if (name in titles || !(name in values)) return titles[name] ?? "no number";
-    const [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[system][name]];
+    let [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[system][name]];
+    if (card.fields[name] && places < 0) [top, under] = [1, 64];
     const value = (values[name] - offset) / factor, steps = wholeSteps(value, top / under, direction), told = steps * top / under;
     if (card.fields[name] && Math.abs(told - value) > 5e-5) return Number(value.toFixed(4)) + unit;
     if (places < 0) return (steps < 0 ? "-" : "") + mixed(Math.abs(steps) * top, under) + unit;
@@ -135,7 +136,7 @@
   });
   const among = texts => fields.filter(({ name }) => name in texts);
   const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name]}`;
-  // What is set, by field, as texts; and the job.
+  // What is set, by field.
   let own = {}, job;
 
   function fill() {
@@ -161,7 +162,6 @@
     set(field);
   }
 
-  /* Only what differs is laid out anew. */
   function write(node, text) {
     if (node.textContent !== text) node.textContent = text;
   }
@@ -199,7 +199,6 @@
     return url;
   }
 
-  /* What waits until the fingers rest. */
   function rest() {
     try { history.replaceState(null, "", address()); } catch { /* a file's address stays */ }
     write(part("status"), part("said").innerText);

@@ -50,7 +50,7 @@ define(
     Shown("N*m", TENTH, "down"),
     Shown("lbf*in", Fraction(1), "down"),
 )
-ruled("l_sp", "from the middle of a nut to where a spring scale is hooked on the spanner")
+ruled("l_sp", "lever of a spanner, nut to where a spring scale is hooked")
 for symbol, of in (("m_sn", "a nut"), ("m_sb", "the nut of a bonded fastener")):
     define(
         symbol,
