@@ -104,10 +104,10 @@ class Symbol:
         """How this quantity is shown in a metric or an inch shop."""
         return self.metric if system == "metric" else self.inch
 
-    def text(self, value: float, system: System) -> str:
-        """A value of it (SI) rounded for the shop, with its unit."""
+    def text(self, value: float, system: System, *, own: bool = False) -> str:
+        """A value of it (SI) rounded for the shop, with its unit; the reader's `own` as it was set."""
         shown = self.shown(system)
-        return shown.text(from_base(value, self.unit, shown.unit))
+        return shown.text(from_base(value, self.unit, shown.unit), own=own)
 
 
 @dataclass(frozen=True, eq=False)

@@ -122,7 +122,9 @@ def do_job(
     _read_symbols(library, sheet, texts, givens, inputs)
     withheld = {symbol: why for symbol, why in givens.withheld.items() if symbol not in givens.values}
     wanted = dict.fromkeys((*sheet.outputs, *extra))
-    working = work(wanted, givens.values, givens.stocks, sources=givens.sources, withheld=withheld, system=system)
+    working = work(
+        wanted, givens.values, givens.stocks, sources=givens.sources, withheld=withheld, system=system, own=sheet.givens
+    )
     return Job(sheet, name, system, texts, givens.titles, working)
 
 

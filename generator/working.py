@@ -11,7 +11,7 @@ and so is whatever needs it. Everything else is worked as if it had not been ask
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from .errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange, WorkingError
@@ -93,11 +93,13 @@ def work(
     withheld: Mapping[str, WorkingError] | None = None,
     formulary: Formulary = FORMULARY,
     system: System = "metric",
+    own: Collection[str] = (),
 ) -> Working:
     """Work the wanted symbols out of the givens (floats in SI units).
 
     `withheld` are symbols that what was chosen does not give this time: they count as given, and are refused.
-    `sources` names where each given comes from; messages give values as the shop of `system` does. Raises
+    `sources` names where each given comes from; messages give values as the shop of `system` does, and those that the
+    reader may set, `own`, as they were set. Raises
     AmbiguousFormula or CycleError, which no other value mends.
     """
     wanted, withheld = tuple(wanted), withheld or {}
@@ -108,7 +110,7 @@ def work(
         if not isinstance(line, Rule):
             take(line, values, stocks or {})
         elif fails(line, values):
-            message = told(line, values, formulary, system)
+            message = told(line, values, formulary, system, own)
             warnings += [] if line.refuses else [message]
             for symbol in line.limits:
                 values.refuse(symbol, OutOfRange(message, line.parameters))
@@ -338,9 +340,13 @@ def in_both(length: float) -> str:
     return f"{significant(from_base(length, 'm', 'mm'), 4)} mm ({significant(from_base(length, 'm', 'in'), 4)} in)"
 
 
-def told(rule: Rule, values: Mapping[str, float], formulary: Formulary, system: System) -> str:
+def told(
+    rule: Rule, values: Mapping[str, float], formulary: Formulary, system: System, own: Collection[str] = ()
+) -> str:
     """The rule's message with its values."""
     return "".join(
-        formulary.symbols[part.name].text(values[part.name], system) if isinstance(part, Value) else part
+        formulary.symbols[part.name].text(values[part.name], system, own=part.name in own)
+        if isinstance(part, Value)
+        else part
         for part in plain_parts(rule.message)
     )
