@@ -227,3 +227,17 @@ def test_what_so_many_joints_buy_by_hand(library: Library) -> None:
     """Five that scatter by 20 %: the logarithms scatter by the root of ln 1.04, 0.19804; exp(-2.4634 * 0.19804 -
     0.01961) = exp(-0.50746) = 0.602."""
     assert "5,2.46,0.77,0.68,0.60,0.52" in site_files(library, SiteOptions())["pulled/how-many.csv"]
+
+
+def test_the_trial_cards_record_has_a_row_a_joint_in_the_files_order(library: Library) -> None:
+    files = site_files(library, SiteOptions())
+    record = files["cards/trial-joint.md"].split('class="bw-job bw-joints"')[1].split("</table>")[0]
+    heads = re.findall(r'<th scope="col">(.*?)</th>', record)
+    assert heads == ["joint", *(name for name in Joint.model_fields if name != "given")]
+    assert record.count('<tr><th scope="row">') == 5
+    asked = files["cards/trial-joint.md"].split("## Record")[1].split("</div>")[0]
+    places = [
+        asked.index(words) for words in ("Specific gravity", "Moisture of the wood", "Time that the joints cured")
+    ]
+    assert places == sorted(places)
+    assert "bw-joints" not in files[f"cards/{CARD}.md"]

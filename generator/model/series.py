@@ -85,6 +85,11 @@ class Measured(Strict):
     cured: Cured = Field(description="time that the joints cured")
 
 
+def described(model: type[Strict]) -> dict[str, str]:
+    """What is written down by hand, in the order of the file: each key with what it means."""
+    return {name: info.description for name, info in model.model_fields.items() if info.description}
+
+
 class Published(Strict):
     """A series that was read and not pulled: its mean load, of how many joints, and what had to be assumed."""
 

@@ -10,7 +10,7 @@ from functools import cached_property
 
 from markupsafe import Markup, escape
 
-from ..evidence import own_tests
+from ..evidence import own_tests, trial_card
 from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
@@ -18,12 +18,16 @@ from ..model.library import Library
 from ..model.prose import Condition
 from ..model.quantity import read_symbol
 from ..model.schema import DRILL_CHOICES, Given, Over, PlanLine
+from ..model.series import Joint, Measured, described
 from ..units import Shown, System
 from .live import LiveForm
 from .options import SiteOptions
 from .paper import page_address, page_code
 from .sheet import Grid, GridRow, SheetPage, cell, meaning, symbol_column
 from .words import Jobs, symbol_html, value_html
+
+# A record has a row for each of these.
+JOINTS_TO_PULL = 5
 
 
 @dataclass(frozen=True)
@@ -80,11 +84,31 @@ class CardPage(SheetPage):
         return Condition(symbol, 0) if given.min is not None and not read_symbol(symbol, given.min) else None
 
     @property
+    def tries(self) -> bool:
+        """Whether joints are tried by this card, so that each has a row to be written down in."""
+        return self.name == trial_card(self.library)
+
+    @property
+    def joint_rows(self) -> int:
+        """As many rows as a class pulls joints."""
+        return JOINTS_TO_PULL
+
+    @property
+    def joint_keys(self) -> list[str]:
+        """What is written down of each joint, by the keys of a series' file and in their order."""
+        return list(described(Joint))
+
+    @property
     def record(self) -> list[str]:
         """The lines to fill in by hand."""
         mixed, bedded = "ratio" in self.card.givens, "compound" in self.card.givens
         batches = "Epoxy and compound" if mixed and bedded else "Epoxy" if mixed else "Compound"
         lines = ["Boat and fitting", "Date", "Done by", "Temperature of the wood"]
+        if self.tries:  # who and when stand in each joint's own row
+            lines = [
+                "Title of the series",
+                *(f"{words[0].upper()}{words[1:]}" for words in described(Measured).values()),
+            ]
         if mixed or bedded:
             lines += [f"{batches}, batch numbers"]
         if mixed:

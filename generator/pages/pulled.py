@@ -14,7 +14,7 @@ from ..figures.pulled_plot import Group, Mark, key, plot
 from ..formula import FORMULARY
 from ..model.library import Library
 from ..model.schema import Card, Source
-from ..model.series import FAILURES, Joint, Measured
+from ..model.series import FAILURES, Joint, Measured, described
 from ..samples import tolerance_factor
 from ..units import from_base, plain
 from .csv_table import csv_text
@@ -241,8 +241,11 @@ class PulledPage:
     @property
     def record(self) -> list[tuple[str, list[str]]]:
         """What the record sheet asks for, in the order of the file: of the series, of its wood, of each joint."""
-        joint = [name for name in Joint.model_fields if name != "given"]
-        return [("Series", ["title", "card", "given"]), ("Wood", list(Measured.model_fields)), ("Each joint", joint)]
+        return [
+            ("Series", ["title", "card", "given"]),
+            ("Wood", list(described(Measured))),
+            ("Each joint", list(described(Joint))),
+        ]
 
     @property
     def sources(self) -> dict[str, Source]:

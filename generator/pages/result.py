@@ -9,7 +9,6 @@ from string import Formatter
 from typing import Any
 
 from markupsafe import Markup
-from pydantic.fields import FieldInfo
 
 from ..evidence import CHOSEN, SET_UP, STRONGEST_STEEL, TOO_STRONG, UNWORKED, WORKED
 from ..formula import FORMULARY
@@ -17,7 +16,7 @@ from ..live.fields import Field, card_fields
 from ..model.kinds import LONGEST_LINE, LONGEST_TEXT, out_of_limits
 from ..model.library import Library
 from ..model.schema import Card
-from ..model.series import BROKEN_OR_HELD, FAILURES, LIMITS, Joint, Measured
+from ..model.series import BROKEN_OR_HELD, FAILURES, LIMITS, Joint, Measured, described
 from ..model.yaml_text import NO_TAG
 from ..samples import FEWEST
 from ..units import SPELLINGS, factor, offset, read_quantity, what_to_write
@@ -82,12 +81,12 @@ class ResultPage:
     @property
     def measured(self) -> list[Asked]:
         """What is measured on the wood, in the order of the file."""
-        return [_asked(name, info) for name, info in Measured.model_fields.items()]
+        return [_asked(name, words) for name, words in described(Measured).items()]
 
     @property
     def joint(self) -> list[Asked]:
         """What is written down of a joint, in the order of the file."""
-        return [_asked(name, info) for name, info in Joint.model_fields.items() if info.description]
+        return [_asked(name, words) for name, words in described(Joint).items()]
 
     @property
     def ways(self) -> dict[str, str]:
@@ -120,9 +119,9 @@ class ResultPage:
         return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
 
 
-def _asked(name: str, info: FieldInfo) -> Asked:
+def _asked(name: str, words: str) -> Asked:
     kind = "choice" if name == "failed" else "day" if name == "on" else "number" if name in UNITS else "text"
-    return Asked(name, str(info.description), kind)
+    return Asked(name, words, kind)
 
 
 def _places(text: str) -> list[list[Any]]:
