@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 from functools import partial
 from math import prod
 from pathlib import Path
 
+from .bench import MOST_WORDS, word_count
 from .errors import AmbiguousFormula, BondwrightError, CycleError, Fault, Faults, MissingGiven, WorkingError
 from .evidence import series_faults
 from .figures import FIGURES
@@ -354,6 +355,7 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
     if isinstance(sheet, Card):
         yield from shown_faults(library, document.file.partition("/")[2], sheet, jobs["metric"])
         yield from _plan_faults(sheet, document, jobs["metric"])
+        yield from _bench_faults(library, sheet, document, jobs.values())
         for place, symbol in enumerate(sheet.sizes):
             if not jobs["metric"].has(symbol):
                 message = f"'{symbol}' is not worked by this card; add it to 'wanted'"
@@ -389,6 +391,14 @@ def _range_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
                 yield document.fault(("givens", name, key), f"{name}: {error}")
         if len(limits) == 2 and limits[0] > limits[1]:
             yield document.fault(("givens", name, "min"), "the least is more than the most; swap them")
+
+
+def _bench_faults(library: Library, card: Card, document: Document, jobs: Iterable[Job]) -> Iterator[Fault]:
+    """A bench side that is too long to be read from an arm's length."""
+    most = max(word_count(card, library.cautions, job) for job in jobs)
+    if most > MOST_WORDS:
+        message = f"the bench side has {most} words, {MOST_WORDS} are the most; shorten 'line' and 'seen' of the steps"
+        yield document.fault(("steps",), message)
 
 
 def _plan_faults(card: Card, document: Document, job: Job) -> Iterator[Fault]:

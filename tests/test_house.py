@@ -30,7 +30,7 @@ ROOMS = [
     ["notation", "published"],
     ["figures"],
     ["live"],
-    ["wording"],
+    ["wording", "bench"],
     ["pages"],
     ["check"],
     ["plugin", "cli"],

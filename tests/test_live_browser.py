@@ -309,7 +309,7 @@ def test_our_scripts_use_no_eval_and_no_page_has_handlers_of_ours(site: Path) ->
     for name, script in scripts.items():
         assert not re.search(r"\beval\b|new Function|innerHTML|document\.write|javascript:", script), name
     for path in sorted((site / "cards").glob("*/index.html")):
-        own = path.read_text("utf-8").split('class="bw-purpose"')[1].split("</article>")[0]
+        own = path.read_text("utf-8").split('class="bw-purpose ')[1].split("</article>")[0]
         assert not re.search(r"\son[a-z]+\s*=|<script", own), path
 
 
@@ -333,7 +333,7 @@ def test_what_goes_by_a_condition_turns_with_the_numbers(open_card: Any) -> None
     page = open_card()
     unfold(page)
     page.locator(".bw-rare > summary").click()
-    step, pads = page.locator("#bonded-stepped-hole-step-4 ~ .bw-do"), page.locator("tr[data-when='t_m']")
+    step, pads = page.locator("#bonded-stepped-hole-step-4 ~ .bw-do"), page.locator(".bw-needs tr[data-when='t_m']")
     # What is out of sight has no text.
     step.evaluate("node => { for (; node; node = node.parentElement) node.style.contentVisibility = 'visible'; }")
     expect(step).to_contain_text("three pads", use_inner_text=True)

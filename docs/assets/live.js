@@ -176,7 +176,7 @@
       if (wrong) box.closest("details").open = true;
     }
     write(part("set"), mine.map(told).join("; "));
-    write(part("warnings"), mine.length ? job.warnings.map(one => `Mind: ${one}.`).join(" ") : "");
+    job.titles.minds = mine.length ? job.warnings.map(one => `Mind: ${one}.`).join(" ") : "";
     // No classes: they style all tables anew.
     document.body.toggleAttribute("data-bw-set", mine.length);
     for (const place of places) write(place, say(job, place.dataset.s));

@@ -96,10 +96,12 @@ class Sources(Strict):
 
 
 class Caution(Strict):
-    """One caution. `defer` marks the line that says who decides instead of the card."""
+    """One caution. `sign` is the keyword that stands for it on the bench side. `defer` marks the line that says who
+    decides instead of the card."""
 
     text: Text
     source: Identifier
+    sign: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=12)] | None = None
     defer: bool = False
 
 
@@ -434,10 +436,13 @@ def overlaid(shared: Mapping[str, Any], own: Any) -> Any:
 class Stepwise(Strict):
     """One step of the work: what to do, what to see before going on, what it looks like when it went wrong.
 
-    `drawing` is the name of a drawing that explains it. With `when` it stands only where that holds, as `h_k > 0`.
+    `line` is what to do, and `seen` what to see, in the few words that are read at the bench. `drawing` is the name of
+    a drawing that explains it. With `when` it stands only where that holds, as `h_k > 0`.
     """
 
     title: ProseLine
+    line: ProseLine | None = None
+    seen: ProseLine | None = None
     do: ProseText
     see: ProseText
     wrong: ProseText | None = None

@@ -10,14 +10,15 @@ from functools import cached_property
 
 from markupsafe import Markup, escape
 
+from ..bench import Entry, clock, line_of, numbers, signs, told_for
 from ..evidence import own_tests, trial_card
 from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
 from ..model.library import Library
-from ..model.prose import Condition
+from ..model.prose import Condition, Prose
 from ..model.quantity import read_symbol
-from ..model.schema import DRILL_CHOICES, Given, Over, PlanLine
+from ..model.schema import DRILL_CHOICES, Given, Over, PlanLine, Stepwise
 from ..model.series import Joint, Measured, described
 from ..units import Shown, System
 from .live import LiveForm
@@ -77,6 +78,29 @@ class CardPage(SheetPage):
             for symbol, given in self.card.givens.items()
             if given.source is None and f"{{{symbol}}}" not in printed
         }
+
+    @property
+    def told_for(self) -> Prose:
+        """What the job is, in short."""
+        return told_for(self.card)
+
+    @property
+    def numbers(self) -> list[Entry]:
+        """The numbers on the bench side."""
+        return numbers(self.card)
+
+    @property
+    def clock(self) -> list[Entry]:
+        """The times on the bench side."""
+        return clock(self.card)
+
+    def signs(self, step: Stepwise) -> list[str]:
+        """What may hurt in a step, in keywords."""
+        return signs(step, self.cautions)
+
+    def line_of(self, step: Stepwise) -> Prose:
+        """A step said short."""
+        return line_of(step)
 
     def none_at(self, symbol: str) -> Condition | None:
         """The condition under which a given is there at all: a plate of no thickness is none."""

@@ -13,6 +13,7 @@ from urllib.parse import urlencode
 from icalendar import Calendar, Event
 from markupsafe import Markup
 
+from ..bench import FOOT
 from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
 from ..job import do_job
@@ -28,7 +29,7 @@ from ..schedule.timetable import Slot
 from ..units import from_base, plain
 from .csv_table import csv_text
 from .options import SiteOptions
-from .paper import FOOT, css_string
+from .paper import css_string
 from .words import markdown_text
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")

@@ -6,12 +6,9 @@ from datetime import date
 
 from markupsafe import Markup
 
+from ..bench import FOOT
 from ..figures.qr_code import code_svg
 from .options import SiteOptions
-
-FOOT = (
-    "For learning and planning. It certifies nothing. A designer, a surveyor, class rules and local codes come first."
-)
 
 
 def css_string(text: str) -> str:
@@ -28,13 +25,19 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
         "bottom-left": f'"{css_string(FOOT)}\\a {css_string(data)}"',
         "bottom-right": 'counter(page) " of " counter(pages)',
     }
+    # On a bench side only who decides, in letters to be read from an arm's length. A browser takes what comes later.
+    bench = (
+        '@page bench { @top-left { content: ""; } @top-right { content: ""; } '
+        f'@bottom-left {{ content: "{css_string(FOOT)}"; font-size: 11pt; }} @bottom-right {{ font-size: 11pt; }} }}'
+    )
     # The lines keep close to the text, because printers leave the edge of the paper white.
     boxes = " ".join(
         f"@{place} {{ content: {content}; white-space: pre-line; line-height: 0.9; "
         f"vertical-align: {'bottom' if place.startswith('top') else 'top'}; }}"
         for place, content in lines.items()
     )
-    return Markup("@page { size: %s; margin: 9mm 8mm 11mm; %s }") % (Markup(options.paper), Markup(boxes))
+    page = Markup("@page { size: %s; margin: 9mm 8mm 11mm; %s }") % (Markup(options.paper), Markup(boxes))
+    return page + " " + Markup(bench)
 
 
 def page_address(path: str, options: SiteOptions) -> str:

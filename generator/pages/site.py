@@ -9,6 +9,7 @@ from functools import cache, partial
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from ..bench import FOOT
 from ..evidence import trial_card
 from ..formula import FORMULARY, Formula
 from ..jobs.faults import worked_sheet
@@ -25,7 +26,7 @@ from .chooser import ChooserPage
 from .drawings import PATTERNS, lightened
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
-from .paper import FOOT, page_style
+from .paper import page_style
 from .print_sheets import aids, wall_grids
 from .pulled import PulledPage
 from .result import ResultPage

@@ -1,0 +1,165 @@
+"""The bench side of a card: the numbers that are set or measured, the clock, and how many words all of it has.
+
+Nothing is typed again. A row stands where the card works its symbol, a drill where the card tells job sheets of its
+bore, a wait where the plan has it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import chain
+
+from .formula import FORMULARY
+from .job import Job
+from .model.prose import Condition, Prose, Value
+from .model.quantity import read_symbol
+from .model.schema import Card, Caution, PlanLine, Stepwise
+
+# What can be read from an arm's length without losing the place.
+MOST_WORDS = 250
+# At the foot of every side that is printed.
+FOOT = (
+    "For learning and planning. It certifies nothing. A designer, a surveyor, class rules and local codes come first."
+)
+
+NOTHING = Prose("")
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A number with what it is of, and what stands small beside it; with `when` only where that holds."""
+
+    what: Prose
+    value: Prose
+    beside: Prose = NOTHING
+    when: Condition | None = None
+
+    @property
+    def texts(self) -> tuple[Prose, Prose, Prose]:
+        """All that it says."""
+        return self.what, self.value, self.beside
+
+
+def _entry(what: str, value: str, beside: str = "", symbol: str = "", over: int = 0) -> Entry:
+    return Entry(Prose(what), Prose(value), Prose(beside), Condition(symbol, over) if symbol else None)
+
+
+# Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
+_NUMBERS: list[list[Entry]] = [
+    [_entry("resin", "[n_m > 1: {n_m} × ]{m_r}", "or {v_r}"), _entry("resin", "{m_r}", "or {v_r}")],
+    [_entry("hardener", "[n_m > 1: {n_m} × ]{m_h}", "or {v_h}"), _entry("hardener", "{m_h}", "or {v_h}")],
+    [
+        _entry("filler", "{m_f}", "about, into {m_u}"),
+        _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "about, by look"),
+        _entry("filler", "{m_y}", "about, by look"),
+    ],
+    [_entry("keep plain", "{m_mx}"), _entry("keep plain", "{m_pl}")],
+    [
+        _entry("each hole", "{E_o}", "{n_s} × {V_s} syringe"),
+        _entry("each bore", "{E_bu}", "{n_s} × {V_s} syringe"),
+        _entry("each hole", "{E_ct}", "{n_s} × {V_s} syringe"),
+        _entry("each lift", "{V_l}", "{n_s} × {V_s} syringe"),
+        _entry("each pilot", "{I_sc}", symbol="I_sc"),
+        _entry("each seat", "{V_rs}"),
+        _entry("syringes", "{n_mx} × {V_s}"),
+    ],
+    [_entry("ridge pad", "{t_0}", "low pads {h_rs}"), _entry("pads", "{t_m}", symbol="t_m")],
+    [_entry("compound", "{V_j}", "spacers {h_b}"), _entry("compound", "{V_k}", "spacers {h_b}")],
+    [_entry("hold head at", "{T_k}", "never over {T_top}")],
+    [_entry("softens", "{L_x}", "a stage")],
+    [_entry("proof load", "{m_tr}", "on the scale", symbol="m_tr")],
+    [_entry("nut, at most", "{M_sb}", symbol="M_sb"), _entry("nut, at most", "{M_sn}")],
+]
+
+# The reader writes the time into the first, and goes by it.
+_MIXED = [
+    _entry("mixed at", ""),
+    _entry("cup lasts", "{t_w}"),
+    _entry("tray open", "{t_o}"),
+    _entry("next lift", "{t_c}", symbol="n_l", over=1),
+    _entry("set, look again", "{t_z1}, {t_z2}"),
+    _entry("turn loose", "{t_y1} to {t_y2}"),
+    _entry("hard", "{t_h}"),
+    _entry("full load", "{t_f}"),
+]
+_HOT = [_entry("hot at", ""), _entry("try a turn", "{t_k}"), _entry("iron off", "{t_hold}")]
+_BEDDED = [_entry("bedded at", ""), _entry("tighten again", "{t_rb}", symbol="t_rb")]
+
+
+def numbers(card: Card) -> list[Entry]:
+    """The drills, then what is weighed, filled in, held and tightened."""
+    found = [_works(card, group) for group in _NUMBERS]
+    return [*_drills(card), *(entry for entry in found if entry)]
+
+
+def _drills(card: Card) -> Iterator[Entry]:
+    for bore in card.job.bores if card.job else ():
+        beside = f"flag at {{{bore.mark}}}" if bore.mark else f"{{{bore.depth}}} deep" if bore.depth else ""
+        none = bore.depth if bore.depth and _may_be_none(card, bore.depth) else ""
+        yield _entry(bore.what, f"{{{bore.size}}}", beside, none)
+
+
+def _may_be_none(card: Card, symbol: str) -> bool:
+    given = card.givens.get(symbol)
+    return given is not None and given.min is not None and not read_symbol(symbol, given.min)
+
+
+def clock(card: Card) -> list[Entry]:
+    """The times to write down, with what is counted from each."""
+    waits = [line for line in card.plan if line.wait]
+    bedded = _BEDDED if any(line.wait == "t_rb" for line in waits) else []
+    if "ratio" in card.givens:
+        return [*(entry for entry in _MIXED if _has(card, entry)), *bedded]
+    hot = [entry for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
+    return [*hot, *(_waited(line) for line in waits if line.wait != "t_rb"), *bedded]
+
+
+def _waited(line: PlanLine) -> Entry:
+    known = line.wait in FORMULARY.symbols
+    return Entry(line.what, Prose(f"{{{line.wait}}}" if known else str(line.wait)))
+
+
+def _works(card: Card, group: list[Entry]) -> Entry | None:
+    return next((entry for entry in group if _has(card, entry)), None)
+
+
+def _has(card: Card, entry: Entry) -> bool:
+    """Whether the card works, or is given, every symbol of an entry."""
+    named = {value.name for text in entry.texts for value in text.values}
+    named |= {asked.symbol for text in entry.texts for asked in text.conditions}
+    named |= {entry.when.symbol} if entry.when else set()
+    return named <= {*card.outputs, *card.givens}
+
+
+def line_of(step: Stepwise) -> Prose:
+    """What a step says on the bench side: its short line, else its title."""
+    return step.line or step.title
+
+
+def signs(step: Stepwise, cautions: dict[str, Caution]) -> list[str]:
+    """The keywords of what may hurt in a step, each once."""
+    return [*dict.fromkeys(sign for key in step.cautions if (sign := cautions[key].sign))]
+
+
+def told_for(card: Card) -> Prose:
+    """What the job is, in short."""
+    asked = {"thread": "{thread}", "hardener": "{hardener} hardener", "T_a": "{T_a}"}
+    return Prose(" · ".join(text for name, text in asked.items() if name in card.givens))
+
+
+def word_count(card: Card, cautions: dict[str, Caution], job: Job) -> int:
+    """How many words the bench side has for a job. A number with its unit is one."""
+    steps = [step for step in card.steps if not step.when or job.holds(step.when)]
+    entries = [entry for entry in (*numbers(card), *clock(card)) if not entry.when or job.holds(entry.when)]
+    texts = [Prose(card.title), told_for(card), *chain(*(entry.texts for entry in entries))]
+    texts += chain(*((line_of(step), step.seen or NOTHING) for step in steps))
+    said = ["".join(_said(part, job) for part in text.chosen(job.holds)) for text in texts]
+    said += [FOOT, *chain(*(signs(step, cautions) for step in steps))]
+    return sum(any(map(str.isalnum, word)) for text in said for word in text.replace("\n", " ").split(" "))
+
+
+def _said(part: str | Value, job: Job) -> str:
+    if isinstance(part, str):
+        return part
+    return job.titles[part.name] if part.name in job.titles else job.said(part.name)
