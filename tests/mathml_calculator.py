@@ -15,7 +15,16 @@ import pint
 
 UNITS = pint.UnitRegistry()
 Quantity = UNITS.Quantity
-SPELT = {"mm²": "mm**2", "mm³": "mm**3", "cm²": "cm**2", "in²": "in**2", "in³": "in**3", "g/m²": "g/m**2", "°": "deg"}
+SPELT = {
+    "fl oz": "fluid_ounce",
+    "mm²": "mm**2",
+    "mm³": "mm**3",
+    "cm²": "cm**2",
+    "in²": "in**2",
+    "in³": "in**3",
+    "g/m²": "g/m**2",
+    "°": "deg",
+}
 SPELT |= {"J/molK": "J/(mol*K)", "kJ/kgK": "kJ/(kg*K)", "W/mK": "W/(m*K)", "m²": "m**2", "kg/m³": "kg/m**3"}
 SPELT |= {"kn": "knot", "N·m": "N*m"}
 SPELT |= {"ft²": "ft**2", "m/s²": "m/s**2", "mm/mK": "mm/(m*K)"}

@@ -19,6 +19,7 @@ from generator.bench import FOOT, MOST_WORDS
 from generator.job import do_job
 from generator.model.library import load
 from generator.pages.options import PAPERS
+from generator.pages.paper import in_words
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -45,6 +46,12 @@ def leaves(container: LTContainer[Any]) -> Iterator[Any]:
 def drawn(page: LTPage) -> Iterator[Any]:
     """Letters and lines of a page."""
     return (item for item in leaves(page) if isinstance(item, LTChar | LTCurve))
+
+
+def in_the_body(page: LTPage) -> Iterator[Any]:
+    """What is drawn between the lines at head and foot."""
+    edge = EDGE / POINT
+    return (item for item in drawn(page) if edge <= item.y0 and item.y1 <= page.height - edge)
 
 
 def squashed(text: str) -> str:
@@ -258,7 +265,7 @@ def test_the_printed_card_says_whose_it_is(print_page: Any) -> None:
         assert squashed(f"{LIBRARY.cards['mixing'].title}") in text
         # The bench side has only who decides.
         assert ("Cardrevision1" in text) == (place > 1)
-        assert (f"Dataof{LIBRARY.dated.isoformat()}" in text) == (place > 1)
+        assert (squashed(f"Data of {in_words(LIBRARY.dated)}") in text) == (place > 1)
         assert "Itcertifiesnothing" in text
         assert f"{place}of{len(pages)}" in text
 
@@ -284,20 +291,45 @@ def test_the_handout_holds_every_card_on_sides_of_its_own(print_page: Any, tmp_p
     assert len(pages) <= 3 * len(LIBRARY.cards) + 1
 
 
-@pytest.mark.parametrize("shop", ["metric", "inch"])
-@pytest.mark.parametrize("paper", PAPERS)
-def test_the_wall_sheet_is_one_side_in_large_letters(print_page: Any, paper: str, shop: str) -> None:
-    page, pages = print_page("print/wall-stepped-holes", paper, lambda page: page.locator(f"#bw-shop-{shop}").check())
-    (sheet,) = pages
-    letters = [item for item in leaves(sheet) if isinstance(item, LTChar) and item.get_text().strip()]
+@pytest.mark.parametrize("name", [name for name, table in LIBRARY.reference.items() if table.wall])
+def test_a_sheet_for_the_wall_has_a_side_a_grid_in_large_letters(print_page: Any, name: str) -> None:
+    """On the shorter of the papers, in the shop with the longer numbers."""
+    page, pages = print_page(f"print/wall-{name}", "Letter", lambda page: page.locator("#bw-shop-inch").check())
+    assert len(pages) == page.locator(".bw-inch .bw-grid").count() > 0
     # The indices of symbols are set smaller.
     indices = page.evaluate("[...document.querySelectorAll('sub')].map(sub => sub.textContent).join('')")
-    small = "".join(item.get_text() for item in letters if item.size < 11.99)
-    assert set(small) <= set(indices), small
-    assert min(item.size for item in letters) >= 9
-    series = next(series for series in LIBRARY.series.values() if series.shop == shop)
-    for thread in series.rows:
-        assert squashed(thread.size) in words(pages)
+    for sheet in pages:
+        letters = [item for item in in_the_body(sheet) if isinstance(item, LTChar) and item.get_text().strip()]
+        small = "".join(item.get_text() for item in letters if item.size < 11.99)
+        assert set(small) <= set(indices), small
+        assert min(item.size for item in letters) >= 8
+    text = words(pages)
+    heads = shown_in_print(page, "tbody th")
+    assert heads
+    assert [head for head in heads if head not in text] == []
+
+
+@pytest.mark.parametrize("name", sorted(LIBRARY.reference))
+def test_a_table_prints_whole_with_its_heads_in_words(print_page: Any, name: str) -> None:
+    """On the narrower of the papers, in the shop with the longer numbers; the working only when it is asked for."""
+    page, pages = print_page(f"tables/{name}", "A4", lambda page: page.locator("#bw-shop-inch").check())
+    text = words(pages, body_only=True)
+    shown = shown_in_print(page, ".bw-sizes :is(caption, tbody th, .bw-words)")
+    assert len(shown) > 4
+    assert [part for part in shown if not stands_in(part, text)] == []
+    rows = page.eval_on_selector_all(".bw-inch .bw-sizes tbody tr", "rows => rows.length")
+    assert len(shown_in_print(page, ".bw-sizes tbody th")) == rows > 0
+    assert squashed("How it was worked") not in text
+    for sheet in pages:
+        left, right = WHITE / POINT, sheet.width - WHITE / POINT
+        assert [item for item in drawn(sheet) if item.x0 < left or item.x1 > right] == []
+
+
+def test_a_table_prints_its_working_when_it_is_asked_for(print_page: Any) -> None:
+    _, pages = print_page("tables/threads", "A4", lambda page: page.locator("#bw-print-working").check())
+    text = words(pages, body_only=True)
+    assert squashed("How it was worked") in text
+    assert squashed("Check values") in text
 
 
 # True sizes

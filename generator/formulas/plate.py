@@ -106,8 +106,7 @@ def corner_radius(b_rs: m) -> m:
 
 @formula("F_rs", source="own-judgement")
 def plate_working_load(f_ck: Pa, b_rs: m, r_rs: m, d: m, gamma_p: one, F_p: N) -> N:
-    """Plain strength of the wood under what is left of the plate, its corners and its hole taken off; and no less
-    than the washer that presses on it would carry by itself."""
+    """The wood's plain strength under the plate without its corners and hole, and no less than under the washer."""
     return max(f_ck * (b_rs**2 - (4 - pi) * r_rs**2 - pi / 4 * (d + 1 * mm) ** 2) / gamma_p, F_p)
 
 

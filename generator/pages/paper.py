@@ -16,9 +16,14 @@ def css_string(text: str) -> str:
     return "".join(letter if letter.isalnum() or letter in " .,:()" else f"\\{ord(letter):x} " for letter in text)
 
 
+def in_words(day: date) -> str:
+    """A day as it is written in a sentence."""
+    return f"{day.day} {day:%B %Y}"
+
+
 def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Markup:
     """The paper, and the lines at its head and foot. `corner` stands at the right of the head."""
-    data = " ".join(part for part in (options.address, f"Data of {dated.isoformat()}.") if part)
+    data = " ".join(part for part in (options.address, f"Data of {in_words(dated)}.") if part)
     lines = {
         "top-left": f'"{css_string(title)}"',
         "top-right": f'"{css_string(corner)}"',

@@ -31,8 +31,9 @@ class Aid:
 
 
 def wall_grids(page: TablePage) -> list[Grid]:
-    """The grids that hold the default row: one a shop, so that each prints on one side."""
-    return [grid for grid in page.grids if any(row.default for row in grid.rows)]
+    """The grids to pin up, each on a side of its own: of every shop its first series, and whatever is of none."""
+    first: dict[System, str] = {}
+    return [grid for grid in page.grids if grid.series == first.setdefault(grid.system, grid.series)]
 
 
 def aids(page: TablePage) -> dict[System, list[tuple[str, list[Aid]]]]:

@@ -28,13 +28,14 @@ _DECIMAL = re.compile(r"[-−]?\d+(\.\d+)?")
 
 @dataclass(frozen=True)
 class Column:
-    """A column of a grid: its head as HTML, what it means, its unit, and its head in a spreadsheet."""
+    """A column of a grid: its head as HTML, what it means, its unit, its head in a spreadsheet, and in words."""
 
     head: Markup
     meaning: str
     unit: str
     csv_head: str
     text: bool = False
+    words: str = ""
 
 
 @dataclass(frozen=True)
@@ -55,7 +56,8 @@ class GridRow:
 
 @dataclass(frozen=True)
 class Grid:
-    """A table of worked values for one shop. `name` is the name of its twin for a spreadsheet.
+    """A table of worked values for one shop. `name` is the name of its twin for a spreadsheet, `series` that of its
+    threads, if it is of one.
 
     `own` are the names of the row that a live card fills with what the reader has set: its head's, and each column's.
     """
@@ -67,6 +69,7 @@ class Grid:
     columns: Sequence[Column]
     rows: Sequence[GridRow]
     own: Sequence[str] = ()
+    series: str = ""
 
     @cached_property
     def _places(self) -> list[int]:
@@ -233,9 +236,9 @@ class SheetPage(ABC):
         return twins
 
 
-def symbol_column(symbol: str, unit: str, head: Markup) -> Column:
+def symbol_column(symbol: str, unit: str, head: Markup, words: str = "") -> Column:
     """A column of one symbol's values."""
-    return Column(head, meaning(symbol), unit, header_cell(symbol, unit))
+    return Column(head, meaning(symbol), unit, header_cell(symbol, unit), words=words)
 
 
 def cell(job: Job, symbol: str) -> tuple[str, str]:

@@ -9,7 +9,6 @@ from functools import cache, partial
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from ..bench import FOOT
 from ..evidence import trial_card
 from ..formula import FORMULARY, Formula
 from ..jobs.faults import worked_sheet
@@ -26,7 +25,7 @@ from .chooser import ChooserPage
 from .drawings import PATTERNS, lightened
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
-from .paper import page_style
+from .paper import in_words, page_style
 from .print_sheets import aids, wall_grids
 from .pulled import PulledPage
 from .result import ResultPage
@@ -50,6 +49,7 @@ def environment() -> Environment:
         "prose": prose,
         "linked": linked,
         "when": when_html,
+        "day": in_words,
         "upper_first": lambda text: text[:1].upper() + text[1:],
         "each_shop": for_each_shop,
         "symbol": symbol_html,
@@ -122,6 +122,12 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         files |= kept.once(f"write tables/{name}", key, partial(table_files, env, library, name, options))
     if options.address:
         files["print/code.js"] = code_script()
+    files["print/index.md"] = tidy(
+        env.get_template("prints.md.j2").render(
+            tables={name: table for name, table in library.reference.items() if table.wall},
+            aids=any(table.aids for table in library.reference.values()),
+        )
+    )
     if library.reference:
         files["tables/index.md"] = tidy(
             env.get_template("tables.md.j2").render(groups=tables_by_group(library.reference))
@@ -161,8 +167,9 @@ def printed(env: Environment, page: TablePage) -> dict[str, str]:
     """The sheets that a reference table is printed as besides its page."""
     files: dict[str, str] = {}
     if page.table.wall:
+        style = page_style(page.table.title, "For the wall", page.library.dated, page.options)
         files[f"print/wall-{page.name}.md"] = env.get_template("wall.md.j2").render(
-            page=page, grids=wall_grids(page), foot=FOOT
+            page=page, grids=wall_grids(page), style=style
         )
     if page.table.aids:
         style = page_style("Drilling aids at true size", "Print at 100 %", page.library.dated, page.options)

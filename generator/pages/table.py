@@ -45,7 +45,8 @@ class TablePage(SheetPage):
         """What the cells hold and what runs across, or what the columns mean."""
         across = self.table.across
         if across is None:
-            return super().legend
+            said = {column.words for grid in self.grids for column in grid.columns}
+            return [(head, told) for head, told in super().legend if told not in said]
         named = [(symbol_html(across.symbol), f"{meaning(across.symbol)}, in the cells")]
         if across.input in FORMULARY.symbols:
             named.append((symbol_html(across.input), f"{meaning(across.input)}, across the columns"))
@@ -71,7 +72,7 @@ class TablePage(SheetPage):
         ]
         title = ", ".join(part for part in parts if part) or self.table.title
         name = "-".join(part for part in ("table", system, series, slug(each)) if part)
-        return Grid(name, title, system, self.run_corner(over), columns, rows)
+        return Grid(name, title, system, self.run_corner(over), columns, rows, series=series)
 
     def _columns(self, system: System) -> list[Column]:
         default = self.jobs[system]
@@ -80,7 +81,7 @@ class TablePage(SheetPage):
             return [
                 Column(Markup("note"), "note", "", "note", text=True)
                 if symbol == NOTE
-                else symbol_column(symbol, unit_of(default, symbol), symbol_html(symbol))
+                else symbol_column(symbol, unit_of(default, symbol), symbol_html(symbol), self._words(symbol))
                 for symbol in self.table.columns
             ]
         unit = unit_of(default, across.symbol)
@@ -93,6 +94,10 @@ class TablePage(SheetPage):
             )
             for text in self.run_values(across, system)
         ]
+
+    def _words(self, symbol: str) -> str:
+        """A column's head in words: the table's own, else what the symbol means as far as its first colon."""
+        return self.table.heads.get(symbol) or meaning(symbol).partition(":")[0]
 
     def _row(self, system: System, inputs: dict[str, str]) -> GridRow:
         over, across = self.table.over, self.table.across
