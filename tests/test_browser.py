@@ -225,6 +225,13 @@ def test_drawing_and_text_are_large_enough_on_a_phone(open_page: Any) -> None:
         assert svg.bounding_box()["width"] >= 340
 
 
+@pytest.mark.parametrize("path", [f"/cards/{CARD}/", "/print/handout/"])
+def test_what_is_made_for_paper_is_not_on_the_screen(open_page: Any, path: str) -> None:
+    page = open_page(path)
+    assert page.locator(".bw-on-paper").count() > 4
+    assert page.locator(".bw-on-paper:visible").count() == 0
+
+
 def test_a_long_table_scrolls_in_its_frame_and_keeps_its_first_column(open_page: Any) -> None:
     page = open_page(width=390)
     frame = page.locator(".bw-scroll", has=page.locator("table.bw-sizes")).first

@@ -106,12 +106,6 @@ class Grid:
         return [(", ".join(heads), reason) for reason, heads in told.items()]
 
 
-def _longest_decimals(cells: Sequence[str]) -> int:
-    if not all(map(_DECIMAL.fullmatch, cells)):
-        return 0
-    return max((len(cell.partition(".")[2]) for cell in cells), default=0)
-
-
 @dataclass(frozen=True)
 class WorkedLine:
     """One step of the worked example: a formula with its lines, or a choice out of a stock list."""
