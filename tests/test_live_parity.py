@@ -52,11 +52,11 @@ require(process.argv[2]);
 const { work, say } = bondwright, card = bondwrightCard;
 const answer = ([system, inputs, drawn]) => {
   const job = work(system, inputs), worked = !Object.keys(job.faults).length;
-  const said = worked ? Object.fromEntries([...Object.keys(job.titles), ...Object.keys(card.shown[system])]
+  const said = worked ? Object.fromEntries([...Object.keys(job.titles), ...Object.keys(card.shown)]
     .filter(name => name in job.values || name in job.refused || name in job.titles)
     .map(name => [name, say(job, name)])) : {};
   const figure = worked && drawn ? card.figure(job.values, name => say(job, name), job.texts, "x", job.refused) : null;
-  const refused = Object.fromEntries(Object.keys(card.shown[system]).filter(name => name in job.refused)
+  const refused = Object.fromEntries(Object.keys(card.shown).filter(name => name in job.refused)
     .map(name => [name, job.refused[name][0]]));
   return { figure, values: worked ? job.values : {}, said, refused, warnings: job.warnings, faults: job.faults };
 };

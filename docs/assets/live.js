@@ -35,10 +35,10 @@
     if (field.scales) return readQuantity(text, field);
     if (field.symbols) return readRatio(titles[name] = text, field);
     if (!Object.hasOwn(field.rows, text)) return "not one of the choices";
-    const [title, outcomes, byThread = {}] = field.rows[text];
+    const [title, gifts, by] = field.rows[text];
     titles[name] = title;
     if (field.stock) stocks[field.stock] = card.stocks[text][system];
-    return stocks[field.stock]?.trim ? stocks[field.stock] : outcomes[byThread[titles.thread] ?? 0];
+    return stocks[field.stock]?.trim ? stocks[field.stock] : gifts.at(titles.thread ? by?.[titles.thread] ?? -1 : 0);
   }
 
   // Writing
@@ -57,7 +57,7 @@
   /* A value as the shop writes it or it was set, or the title of what was chosen. */
   function say({ titles, values, system }, name) {
     if (name in titles || !(name in values)) return titles[name] ?? "no number";
-    let [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[system][name]];
+    let [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[name]][system];
     if (card.fields[name] && places < 0) [top, under] = [1, 64];
     const value = (values[name] - offset) / factor, steps = wholeSteps(value, top / under, direction), told = steps * top / under;
     if (card.fields[name] && Math.abs(told - value) > 5e-5) return Number(value.toFixed(4)) + unit;
@@ -114,7 +114,7 @@
     }
     for (const symbol in values) delete refused[symbol];
     const [lines, missing] = card.plans[card.deciding.filter(symbol => symbol in values || symbol in refused).join(" ")] ?? [];
-    if (Object.keys(job.faults).length) for (const symbol in card.shown[system]) delete values[symbol], refused[symbol] = [card.mend, []];
+    if (Object.keys(job.faults).length) for (const symbol in card.shown) delete values[symbol], refused[symbol] = [card.mend, []];
     else walk(job, lines.map(place => card.lines[place]), Object.assign(refused, missing));
     job.why = card.outputs.map(symbol => refused[symbol]).filter(Boolean);
     job.titles.why = [...new Set(job.why.map(([why]) => `No number: ${why}.`))].join(" ");

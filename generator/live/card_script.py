@@ -33,6 +33,7 @@ from ..units import (
 )
 from ..working import NO_FINITE_VALUE, Line, Plan, no_size, plan_to, with_range
 from .fields import Field, card_fields
+from .figure_script import compact
 
 # How JavaScript rounds; halves away from 0 it has no function for.
 DIRECTIONS = {"nearest": "", "up": "ceil", "down": "floor"}
@@ -48,14 +49,17 @@ catch(why){if(why instanceof Error){const fault=why;
 setTimeout(()=>{throw fault});why=["it cannot be drawn with these numbers"]}
 return{svg:'BLANK',title:"",description:"",caption:`No drawing: ${why[0]}.`}}})""".replace("BLANK", BLANK)
 
+# The parameters of a line stand as its function has them, which packs well.
+NAMES = '.map(([symbol,names,...rest])=>[symbol,names.split(","),...rest])'
+
 
 def card_script(library: Library, name: str, systems: Sequence[System], figure: str) -> str:
     """The script of one card. `figure` is the drawing as a JavaScript expression that yields a function."""
     reach = Reach(library, library.cards[name], systems)
-    data = json.dumps(card_data(reach) | own_data(reach), ensure_ascii=False, separators=(",", ":"))
+    data = compact(card_data(reach) | own_data(reach))
     lines = ",\n".join(line_text(line) for line in reach.lines)
     return (
-        f'"use strict";\nglobalThis.bondwrightCard={data[:-1]},\n"lines":[\n{lines}],{own_lines(reach)}'
+        f'"use strict";\nglobalThis.bondwrightCard={data[:-1]},\n"lines":[\n{lines}]{NAMES},{own_lines(reach)}'
         f'\n"figure":{HELD}({figure})}};\n'
     )
 
@@ -166,19 +170,19 @@ def row_givings(row: Row) -> Iterator[Iterable[str]]:
 
 
 def line_text(line: Line) -> str:
-    """A line of the working as a JavaScript array: symbol, parameters, and its function or what it chooses by.
+    """A line of the working as a JavaScript array: symbol, parameters in a row, and its function or what it chooses by.
 
     A rule has no symbol; after its function stand its words, and what it limits.
     """
     symbol = "" if isinstance(line, Rule) else line.symbol
-    head = json.dumps([symbol, list(line.parameters)])[:-1]
+    head = f'["{symbol}","{",".join(line.parameters)}"'
     if isinstance(line, Lookup):
         keys = {"key": line.key, "stock": line.stock, "within": line.within, "step": line.step}
         words = {"none": no_size(line)} if line.stock else {}
-        return f"{head},{json.dumps({key: name for key, name in keys.items() if name} | words)}]"
+        return f"{head},{compact({key: name for key, name in keys.items() if name} | words)}]"
     if isinstance(line, Formula):
         return f"{head},{arrow(line)}]"
-    return f"{head},{arrow(line)},{message(line)},{json.dumps(line.limits or None)}]"
+    return f"{head},{arrow(line)},{message(line)},{compact(line.limits or None)}]"
 
 
 def message(rule: Rule) -> str:
@@ -199,7 +203,7 @@ def card_data(reach: Reach) -> dict[str, Any]:
     """Everything that is not a formula, ready for JSON. Values are floats in SI units."""
     library, card, systems = reach.library, reach.card, reach.systems
     symbols = set(reach.symbols)
-    ways: list[list[Any]] = []
+    ways: list[dict[System, list[Any]]] = []
     shops = {system: library.shops[system] for system in systems}
     always = kept({name: value for present in library.always_given for name, value in present.values.items()}, symbols)
     return {
@@ -210,7 +214,7 @@ def card_data(reach: Reach) -> dict[str, Any]:
         "mend": "mend the fields that are marked",
         "deciding": reach.deciding,
         "plans": reach.plans,
-        "shown": {system: {name: way_shown(name, system, ways) for name in reach.symbols} for system in systems},
+        "shown": {name: way_shown(name, systems, ways) for name in reach.symbols},
         "ways": ways,
         "fields": {field.name: field_data(field, reach, symbols) for field in in_working_order(library, card)},
         "shops": {system: [row.title, kept(row.always.values, symbols) | always] for system, row in shops.items()},
@@ -307,29 +311,29 @@ def rows_data(library: Library, field: Field, symbols: set[str]) -> dict[str, An
 def outcomes(library: Library, row: Row, symbols: set[str]) -> Iterator[Any]:
     """What a row may give, or why it withholds it, each once; then, where it goes by the thread, which by its size.
 
-    The first is that of a job without a thread.
+    The first is that of a job without a thread, the last that of every thread which is not named.
     """
-    found: list[dict[str, float] | list[Any]] = []
 
-    def outcome(d: float | None) -> int:
+    def outcome(d: float | None) -> Any:
         try:
-            one: Any = kept(row.gift(d).values, symbols)
+            return kept(row.gift(d).values, symbols)
         except QuantityError as error:
-            one = [str(error), [name for name in row.symbols if name in symbols]]
-        if one not in found:
-            found.append(one)
-        return found.index(one)
+            return [str(error), [name for name in row.symbols if name in symbols]]
 
-    outcome(None)
+    found = [outcome(None)]
+    threads = {thread.size: outcome(thread.d.value) for _, _, thread in library.threads()} if row.by_thread else {}
+    every = list(threads.values())
+    found += [one for place, one in enumerate(every) if one not in found and one not in every[:place]]
+    found[1:] = sorted(found[1:], key=every.count)
     yield found
-    if row.by_thread:
-        yield {thread.size: outcome(thread.d.value) for _, _, thread in library.threads()}
+    if threads:
+        yield {size: found.index(one) for size, one in threads.items() if one != found[-1]}
 
 
-def way_shown(name: str, system: System, ways: list[list[Any]]) -> int:
-    """The place in `ways` of how a symbol is shown."""
+def way_shown(name: str, systems: Sequence[System], ways: list[dict[System, list[Any]]]) -> int:
+    """The place in `ways` of how a symbol is shown in each shop."""
     symbol = FORMULARY.symbols[name]
-    data = shown_data(symbol.shown(system), symbol.unit)
+    data = {system: shown_data(symbol.shown(system), symbol.unit) for system in systems}
     if data not in ways:
         ways.append(data)
     return ways.index(data)

@@ -67,6 +67,9 @@ HELPERS = {
     "$capital": "text=>text.slice(0,1).toUpperCase()+text.slice(1).toLowerCase()",
     "$escape": 'text=>text.replaceAll("&","&amp;").replaceAll(">","&gt;").replaceAll("<","&lt;")',
     "$quote": "text=>'\"'+$escape(text).replaceAll('\"',\"&quot;\")+'\"'",
+    # What a dataclass is made by: its own fields, filled where nothing is given.
+    "$Data": "class{constructor(...given){const{fields,filled}=new.target;Object.assign(this,filled?.());"
+    "fields.forEach((name,i)=>{if(given[i]!==undefined)this[name]=given[i]});this.__post_init__?.()}}",
     "$make": "(type,named)=>new type(...type.fields.map(name=>named[name]))",
     "$replace": "(one,changes)=>$make(one.constructor,{...one,...changes})",
 }
@@ -110,7 +113,7 @@ class CannotTranslate(Exception):
 
 def figure_script(library: Library, name: str) -> str:
     """The drawing called `name` as a JavaScript expression that yields its function; its words go in as they are."""
-    words = json.dumps(library.drawings[name].model_dump(), ensure_ascii=False, separators=(",", ":"))
+    words = compact(library.drawings[name].model_dump())
     return f"(draw=>(...job)=>draw({words},...job))({_script(name)})"
 
 
@@ -139,7 +142,7 @@ class Piece:
         called = [
             text for name, text in self.methods.items() if name in ("__init__", "__post_init__") or f".{name}" in names
         ]
-        return f"{self.text[:-1]}{''.join(f';{text}' for text in called)}}}" if self.methods else self.text
+        return f"{self.text[:-1]};{';'.join(called)}}}" if called else self.text
 
 
 def needed(pieces: Sequence[Piece], entry: str) -> list[str]:
@@ -193,7 +196,7 @@ class Code:
         key = (module.__name__, name)
         if key not in self.names:
             self.names[key] = f"{module.__name__.rpartition('.')[2]}${name}"
-            text = json.dumps(getattr(module, name), ensure_ascii=False)
+            text = compact(getattr(module, name))
             self.made.append(Piece(self.names[key], f"const {self.names[key]}={text};"))
         return self.names[key]
 
@@ -205,20 +208,15 @@ class Code:
 
     def _class(self, thing: type, tree: ast.ClassDef, module: ModuleType) -> Piece:
         self.learn(tree)
-        base = thing.__mro__[1]
+        base, parts = thing.__mro__[1], []
         extends = "" if base is object else f" extends {self.global_name(base)}"
-        writer = Writer(self, module)
-        parts = []
         if dataclasses.is_dataclass(thing):
+            extends = extends or " extends $Data"
             fields = dataclasses.fields(thing)
-            names = [safe(one.name) + default_of(one) for one in fields]
-            keep = "".join(f"this.{one.name}={safe(one.name)};" for one in fields)
-            # Every field is set here, so a base has nothing to set; what comes after is done by the class that is made.
-            begin = "super();" if extends else ""
-            own = self.names[(thing.__module__, thing.__name__)]
-            end = f"if(new.target==={own})this.__post_init__?.();"
-            parts.append(f"constructor({','.join(names)}){{{begin}{keep}{end}}}")
-            parts.append(f"static fields={json.dumps([one.name for one in fields])}")
+            parts.append(f"static fields={compact([one.name for one in fields])}")
+            if filled := [f"{one.name}:{default}" for one in fields if (default := default_of(one))]:
+                parts.append(f"static filled=()=>({{{','.join(filled)}}})")
+        writer = Writer(self, module)
         methods = {node.name: writer.method(node) for node in tree.body if isinstance(node, ast.FunctionDef)}
         name = self.names[(thing.__module__, thing.__name__)]
         return Piece(name, f"class {name}{extends}{{{';'.join(parts)}}}", methods)
@@ -239,10 +237,15 @@ def mentions(text: str, helper: str) -> bool:
 
 
 def default_of(one: dataclasses.Field[Any]) -> str:
-    """A field's default as JavaScript writes it after the parameter's name."""
+    """A field's default as JavaScript writes it."""
     if one.default is not dataclasses.MISSING:
-        return f"={json.dumps(one.default)}"
-    return "=[]" if one.default_factory is list else "={}" if one.default_factory is dict else ""
+        return compact(one.default)
+    return "[]" if one.default_factory is list else "{}" if one.default_factory is dict else ""
+
+
+def compact(data: object) -> str:
+    """Data as JavaScript, without a space that it does not need."""
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
 
 
 def safe(name: str) -> str:
@@ -259,6 +262,7 @@ class Writer:
         self.locals: list[set[str]] = []
         self.inner: dict[str, ast.FunctionDef] = {}
         self.yields: list[bool] = []
+        self.declaring: set[ast.stmt] = set()
 
     def refuse(self, node: ast.AST) -> CannotTranslate:
         """The error for what cannot be translated."""
@@ -302,23 +306,28 @@ class Writer:
         return f"={self.expression(default)}" if default else ""
 
     def body(self, node: ast.FunctionDef) -> str:
-        """Statements, with the function's own names declared at its head."""
+        """Statements, with the function's own names declared where they are first set, or else at its head."""
         args = node.args
         names = {one.arg for one in (*args.posonlyargs, *args.args, *args.kwonlyargs, args.vararg, args.kwarg) if one}
-        assigned = {
-            part.id for part in own_nodes(node) if isinstance(part, ast.Name) and isinstance(part.ctx, ast.Store)
-        }
+        assigned, at_head = set[str](), set[str]()
+        for part in node.body:
+            stored = stored_names(part) - names - assigned
+            if isinstance(part, (ast.Assign, ast.AnnAssign)) and stored == set(target_names(part)):
+                self.declaring.add(part)
+            else:
+                at_head |= stored
+            assigned |= stored
         inner = {part.name: part for part in node.body if isinstance(part, ast.FunctionDef)}
         self.inner |= inner
         self.locals.append(names | assigned | set(inner))
-        makes = any(isinstance(part, (ast.Yield, ast.YieldFrom)) for part in own_nodes(node))
+        makes = any(isinstance(part, (ast.Yield, ast.YieldFrom)) for part in own_nodes(node.body))
         self.yields.append(makes)
         text = "".join(self.statement(one) for one in node.body)
         self.yields.pop()
         self.locals.pop()
-        declared = ",".join(safe(name) for name in sorted(assigned - names))
+        declared = ",".join(safe(name) for name in sorted(at_head))
         head = f"let {declared};" if declared else ""
-        return f"const $y=[];{head}{text}return $y" if makes else head + text
+        return f"const $y=[];{head}{text}return $y" if makes else (head + text).removesuffix(";")
 
     # Statements
 
@@ -334,12 +343,11 @@ class Writer:
             case ast.Expr(value):
                 return f"{self.expression(value)};"
             case ast.Return(value):
-                return "return $y;" if self.yields[-1] else f"return {self.expression(value) if value else 'null'};"
+                return "return $y;" if self.yields[-1] else f"return {self.whole(value) if value else 'null'};"
             case ast.Assign([target], value):
-                left = self.target(target)
-                return f"{'' if not left.startswith('[') else ';'}{left}={self.expression(value)};"
+                return self.assignment(node, target, value)
             case ast.AnnAssign(target, _, value) if value:
-                return f"{self.target(target)}={self.expression(value)};"
+                return self.assignment(node, target, value)
             case ast.AugAssign(target, operator, value):
                 whole = ast.BinOp(as_load(target), operator, value)
                 return f"{self.target(target)}={self.expression(whole)};"
@@ -365,6 +373,10 @@ class Writer:
     def block(self, body: Sequence[ast.stmt]) -> str:
         """Statements."""
         return "".join(self.statement(one) for one in body)
+
+    def assignment(self, node: ast.stmt, target: ast.expr, value: ast.expr) -> str:
+        """What is set, declared here where it is new."""
+        return f"{'let ' if node in self.declaring else ''}{self.target(target)}={self.whole(value)};"
 
     def target(self, node: ast.expr) -> str:
         """What is assigned to."""
@@ -421,9 +433,9 @@ class Writer:
             case ast.Subscript(value, ast.UnaryOp(ast.USub(), ast.Constant(place))):
                 return f"{self.expression(value)}.at(-{place!r})"
             case ast.Subscript(value, key):
-                return f"{self.expression(value)}[{self.expression(key)}]"
+                return f"{self.expression(value)}[{self.whole(key)}]"
             case ast.List(elements) | ast.Tuple(elements):
-                return f"[{','.join(self.expression(one) for one in elements)}]"
+                return f"[{','.join(self.whole(one) for one in elements)}]"
             case ast.Starred(value):
                 return f"...{self.iterable(value)}"
             case ast.Dict(keys, values):
@@ -440,7 +452,7 @@ class Writer:
                     text = f"{'$and' if isinstance(operator, ast.And) else '$or'}({self.expression(value)},()=>{text})"
                 return text
             case ast.IfExp(test, one, other):
-                return f"({self.test(test)}?{self.expression(one)}:{self.expression(other)})"
+                return f"({self.test(test)}?{self.whole(one)}:{self.whole(other)})"
             case ast.JoinedStr(values):
                 return "`" + "".join(self.stretch(one) for one in values) + "`"
             case ast.ListComp(element, over) | ast.GeneratorExp(element, over):
@@ -456,6 +468,12 @@ class Writer:
             case ast.Call():
                 return self.call(node)
         raise self.refuse(node)
+
+    def whole(self, node: ast.expr) -> str:
+        """An expression that stands alone, without the brackets that it needs in another."""
+        text = self.expression(node)
+        bracketed = isinstance(node, (ast.BinOp, ast.UnaryOp, ast.Compare, ast.IfExp)) and text.startswith("(")
+        return text[1:-1] if bracketed else text
 
     def name(self, name: str) -> str:
         """A name: local, of this module, or one that Python has."""
@@ -498,10 +516,15 @@ class Writer:
         if keys and keys[0] is None and isinstance(values[0], ast.Name) and values[0].id == "values":
             return f"Object.assign(Object.create(values),{self.dictionary(keys[1:], values[1:])})"
         pairs = [
-            f"[{self.expression(key)}]:{self.expression(value)}" if key else f"...{self.expression(value)}"
+            f"{self.key(key)}:{self.whole(value)}" if key else f"...{self.expression(value)}"
             for key, value in zip(keys, values, strict=True)
         ]
         return f"{{{','.join(pairs)}}}"
+
+    def key(self, node: ast.expr) -> str:
+        """The key of an entry."""
+        text = self.expression(node)
+        return text if isinstance(node, ast.Constant) and isinstance(node.value, str) else f"[{text}]"
 
     def comparison(self, node: ast.expr) -> str:
         """A comparison, or a chain of them."""
@@ -534,7 +557,7 @@ class Writer:
             case ast.Add() if is_plain(node.left) or is_plain(node.right):
                 return f"({left}+{right})"
             case ast.Add():
-                return f"$add({left},{right})"
+                return f"$add({self.whole(node.left)},{self.whole(node.right)})"
             case _ if is_sequence(node.left) or is_sequence(node.right):  # repeated, or put into a template
                 raise self.refuse(node)
             case ast.Pow():
@@ -553,7 +576,7 @@ class Writer:
             text = node.value if isinstance(node.value, str) else ""
             return text.replace("\\", "\\\\").replace("`", "\\`").replace("${", "\\${")
         assert isinstance(node, ast.FormattedValue)
-        text = self.expression(node.value)
+        text = self.whole(node.value)
         if node.format_spec is None:
             return "${" + text + "}"
         spec = ast.unparse(node.format_spec)
@@ -670,7 +693,7 @@ class Writer:
 
     def call_builtin(self, node: ast.Call, name: str) -> str:
         """One of Python's own functions."""
-        arguments = [self.expression(one) for one in node.args]
+        arguments = [self.whole(one) for one in node.args]
         keywords = {keyword.arg: self.expression(keyword.value) for keyword in node.keywords}
         if name == "zip":
             keywords.pop("strict", None)
@@ -692,9 +715,9 @@ class Writer:
             case "isinstance", [one, _]:
                 kind = node.args[1]
                 return (
-                    f'(typeof {one}==="string")'
+                    f'(typeof {self.expression(node.args[0])}==="string")'
                     if ast.unparse(kind) == "str"
-                    else f"({one} instanceof {self.expression(kind)})"
+                    else f"({self.expression(node.args[0])} instanceof {self.expression(kind)})"
                 )
             case (("str" | "float"), [one]):
                 return f"{self.name(name)}({one})"
@@ -710,12 +733,12 @@ class Writer:
         """Arguments by place only."""
         if node.keywords:
             raise self.refuse(node)
-        return ",".join(self.expression(one) for one in node.args)
+        return ",".join(self.whole(one) for one in node.args)
 
     def named(self, keywords: Sequence[ast.keyword]) -> str:
         """Arguments by name as an object."""
         pairs = [
-            f"{json.dumps(one.arg)}:{self.expression(one.value)}" if one.arg else f"...{self.expression(one.value)}"
+            f"{json.dumps(one.arg)}:{self.whole(one.value)}" if one.arg else f"...{self.expression(one.value)}"
             for one in keywords
         ]
         return f"{{{','.join(pairs)}}}"
@@ -723,12 +746,12 @@ class Writer:
     def arguments(self, node: ast.Call, args: ast.arguments, skip: int) -> str:
         """Arguments in the order of the parameters; what is left out at the end stays out."""
         names = [one.arg for one in (*args.posonlyargs, *args.args)][skip:]
-        given = [self.expression(one) for one in node.args]
+        given = [self.whole(one) for one in node.args]
         slots = [*given[: len(names)], f"[{','.join(given[len(names) :])}]"] if args.vararg else given
         if not args.vararg and any(one.startswith("...") for one in given) and node.keywords:
             raise self.refuse(node)
         order = [*names, *([args.vararg.arg] if args.vararg else []), *(one.arg for one in args.kwonlyargs)]
-        by_name = {one.arg: self.expression(one.value) for one in node.keywords if one.arg in order}
+        by_name = {one.arg: self.whole(one.value) for one in node.keywords if one.arg in order}
         rest = [one for one in node.keywords if one.arg not in order]
         for place, name in enumerate(order):
             if name in by_name:
@@ -741,9 +764,23 @@ class Writer:
         return ",".join(slots)
 
 
-def own_nodes(node: ast.FunctionDef) -> Iterator[ast.AST]:
-    """The nodes of a function without those of the functions and comprehensions in it."""
-    ahead: list[ast.AST] = list(node.body)
+def stored_names(node: ast.stmt) -> set[str]:
+    """The names that a statement of a function sets, those of the functions and comprehensions in it left out."""
+    parts = own_nodes([node])
+    return {part.id for part in parts if isinstance(part, ast.Name) and isinstance(part.ctx, ast.Store)}
+
+
+def target_names(node: ast.Assign | ast.AnnAssign) -> list[str]:
+    """What an assignment sets, as it stands: names, or places in something else."""
+    targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+    return [
+        ast.unparse(one) for target in targets for one in (target.elts if isinstance(target, ast.Tuple) else [target])
+    ]
+
+
+def own_nodes(body: Sequence[ast.stmt]) -> Iterator[ast.AST]:
+    """The nodes of some statements without those of the functions and comprehensions in them."""
+    ahead: list[ast.AST] = list(body)
     while ahead:
         part = ahead.pop()
         yield part
