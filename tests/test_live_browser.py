@@ -323,7 +323,6 @@ def test_the_scripts_are_small(site: Path, library: Library) -> None:
     assert len(list((site / "cards").glob("*/live.js"))) == len(library.cards)
 
 
-@pytest.mark.xfail(strict=True, reason="two cards' scripts have 25.2 kB since the shop's own joints are in them too")
 def test_the_script_of_a_card_is_small(site: Path) -> None:
     sizes = {path.parent.name: len(gzip.compress(path.read_bytes())) for path in (site / "cards").glob("*/live.js")}
     assert not {name: size for name, size in sizes.items() if size >= 25_000}

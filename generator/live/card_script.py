@@ -49,8 +49,9 @@ catch(why){if(why instanceof Error){const fault=why;
 setTimeout(()=>{throw fault});why=["it cannot be drawn with these numbers"]}
 return{svg:'BLANK',title:"",description:"",caption:`No drawing: ${why[0]}.`}}})""".replace("BLANK", BLANK)
 
-# The parameters of a line stand as its function has them, which packs well.
-NAMES = '.map(([symbol,names,...rest])=>[symbol,names.split(","),...rest])'
+# What a line takes is read from the head of its function, which names it; a lookup has no function and lists it.
+NAMES = r""".map(([symbol,run,...rest])=>typeof run==="string"?[symbol,run.split(","),...rest]:
+[symbol,/\((.*?)\)/.exec(run)[1].split(","),run,...rest])"""
 
 
 def card_script(library: Library, name: str, systems: Sequence[System], figure: str) -> str:
@@ -170,19 +171,20 @@ def row_givings(row: Row) -> Iterator[Iterable[str]]:
 
 
 def line_text(line: Line) -> str:
-    """A line of the working as a JavaScript array: symbol, parameters in a row, and its function or what it chooses by.
+    """A line of the working as a JavaScript array: its symbol and its function, or of a lookup what it chooses by.
 
     A rule has no symbol; after its function stand its words, and what it limits.
     """
-    symbol = "" if isinstance(line, Rule) else line.symbol
-    head = f'["{symbol}","{",".join(line.parameters)}"'
-    if isinstance(line, Lookup):
-        keys = {"key": line.key, "stock": line.stock, "within": line.within, "step": line.step}
-        words = {"none": no_size(line)} if line.stock else {}
-        return f"{head},{compact({key: name for key, name in keys.items() if name} | words)}]"
-    if isinstance(line, Formula):
-        return f"{head},{arrow(line)}]"
-    return f"{head},{arrow(line)},{message(line)},{compact(line.limits or None)}]"
+    match line:
+        case Lookup(symbol=symbol, key=key, stock=stock, within=within, step=step):
+            keys = {"key": key, "stock": stock, "within": within, "step": step}
+            words = {"none": no_size(line)} if stock else {}
+            chosen = {key: name for key, name in keys.items() if name} | words
+            return f'["{symbol}","{",".join(line.parameters)}",{compact(chosen)}]'
+        case Formula(symbol=symbol):
+            return f'["{symbol}",{arrow(line)}]'
+        case _:
+            return f'["",{arrow(line)},{message(line)},{compact(line.limits or None)}]'
 
 
 def message(rule: Rule) -> str:

@@ -180,7 +180,7 @@ class Code:
         """The JavaScript name of a function or class; translates it where it is new."""
         key = (thing.__module__, thing.__name__)
         if key not in self.names:
-            self.names[key] = f"{thing.__module__.rpartition('.')[2]}${thing.__name__}"
+            self.names[key] = self.own_name(thing.__name__)
             tree = tree_of(thing)
             module = sys.modules[thing.__module__]
             if isinstance(tree, ast.ClassDef):
@@ -195,10 +195,15 @@ class Code:
         """A constant of a module."""
         key = (module.__name__, name)
         if key not in self.names:
-            self.names[key] = f"{module.__name__.rpartition('.')[2]}${name}"
+            self.names[key] = self.own_name(name)
             text = compact(getattr(module, name))
             self.made.append(Piece(self.names[key], f"const {self.names[key]}={text};"))
         return self.names[key]
+
+    def own_name(self, name: str) -> str:
+        """A name that no other thing has, nor any local one: what two modules call alike is counted."""
+        count = sum(one.startswith(f"{name}$") for one in self.names.values())
+        return f"{name}${count or ''}"
 
     def learn(self, tree: ast.ClassDef) -> None:
         """Remember how the methods of a class are called."""
@@ -244,8 +249,20 @@ def default_of(one: dataclasses.Field[Any]) -> str:
 
 
 def compact(data: object) -> str:
-    """Data as JavaScript, without a space that it does not need."""
-    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    """Data as JavaScript, without a space or a zero that it does not need."""
+    return json.dumps(whole_numbers(data), ensure_ascii=False, separators=(",", ":"))
+
+
+def whole_numbers(data: object) -> object:
+    """Data whose whole numbers have no point."""
+    match data:
+        case float() if data.is_integer():
+            return int(data)
+        case dict():
+            return {key: whole_numbers(value) for key, value in data.items()}
+        case list() | tuple():
+            return [whole_numbers(value) for value in data]
+    return data
 
 
 def safe(name: str) -> str:
@@ -418,7 +435,7 @@ class Writer:
         """One expression."""
         match node:
             case ast.Constant(value):
-                return json.dumps(value, ensure_ascii=False)
+                return compact(value)
             case ast.Name(name):
                 return self.name(name)
             case ast.Attribute(ast.Name(owner), attr) if self.is_module(owner):
