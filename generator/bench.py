@@ -154,9 +154,14 @@ def word_count(card: Card, cautions: dict[str, Caution], job: Job) -> int:
     entries = [entry for entry in (*numbers(card), *clock(card)) if not entry.when or job.holds(entry.when)]
     texts = [Prose(card.title), told_for(card), *chain(*(entry.texts for entry in entries))]
     texts += chain(*((line_of(step), step.seen or NOTHING) for step in steps))
-    said = ["".join(_said(part, job) for part in text.chosen(job.holds)) for text in texts]
+    said = [spoken(text, job) for text in texts]
     said += [FOOT, *chain(*(signs(step, cautions) for step in steps))]
     return sum(any(map(str.isalnum, word)) for text in said for word in text.replace("\n", " ").split(" "))
+
+
+def spoken(text: Prose, job: Job) -> str:
+    """A text with a job's values put in."""
+    return "".join(_said(part, job) for part in text.chosen(job.holds))
 
 
 def _said(part: str | Value, job: Job) -> str:

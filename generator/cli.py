@@ -1,4 +1,4 @@
-"""The command line: `python -m generator check | work | job | write`."""
+"""The command line, `bondwright COMMAND`; in a clone `python -m generator COMMAND` is the same."""
 
 from __future__ import annotations
 
@@ -6,36 +6,44 @@ import argparse
 import io
 import json
 import os
+import runpy
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
+from typing import Any, TypeVar
 
+from .bench import clock, numbers, spoken
 from .check import load_checked
 from .errors import BondwrightError, Fault, Faults
 from .evidence import own_tests
 from .formula import FORMULARY, Formula
-from .job import InputError, Job, UnknownInput, do_job
+from .job import InputError, Job, UnknownInput, do_job, out_of_range
 from .kept import Kept
 from .model.library import Library
+from .model.schema import Card
 from .notation import formula_text, numbers_text, working_number
 from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.site import site_files
+from .plugin import Options, options_in, procedures_of
+from .shipped import VERSION
+from .starter import STARTS, start
 from .units import clip, from_base, label, plain, with_unit
 from .working import Step
 from .written import write_set
+
+T = TypeVar("T")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns the exit code: 0 done, 1 something is wrong in what was given."""
     if isinstance(sys.stdout, io.TextIOWrapper):
         sys.stdout.reconfigure(encoding="utf-8")
-    options = _parse(arguments)
-    options.kept = Kept()
+    given = list(sys.argv[1:] if arguments is None else arguments)
     try:
-        library = load_checked(Path(options.procedures), options.kept)
-        code = int(options.command(library, options))
+        code = _run(given)
         sys.stdout.flush()
         return code
     except Faults as error:
@@ -52,40 +60,60 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return 1
 
 
-def _parse(arguments: Sequence[str] | None) -> argparse.Namespace:
-    """Options may stand between the inputs as well as after them."""
-    given = list(sys.argv[1:] if arguments is None else arguments)
-    last = [argument for argument in given if argument == "--json"]
-    return _parser().parse_args([argument for argument in given if argument != "--json"] + last[:1])
+def _run(given: list[str]) -> int:
+    """The command is the first word that names one; its options may stand anywhere."""
+    place = next((place for place, word in enumerate(given) if word in {*COMMANDS, *PASSED_ON}), None)
+    if place is None:
+        _front_door().parse_args(given or ["--help"])
+        return 0
+    rest = given[:place] + given[place + 1 :]
+    if given[place] in PASSED_ON:
+        return _with_mkdocs(given[place], rest)
+    command = COMMANDS[given[place]]
+    parser = argparse.ArgumentParser(prog=f"bondwright {given[place]}", description=command.does)
+    command.asks(parser)
+    if command.reads:
+        parser.add_argument(
+            "--procedures", metavar="DIR", help="the folder of cards and data (that of the site here, or what ships)"
+        )
+    options = parser.parse_intermixed_args(rest)
+    if not command.reads:
+        return command.run(None, options)
+    options.site = _site_here()
+    options.kept = Kept()
+    root = Path(options.procedures) if options.procedures else procedures_of(options.site.procedures, Path())
+    return command.run(load_checked(root, options.kept), options)
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="python -m generator", description="Worked procedure cards.")
-    parser.add_argument(
-        "--procedures", default="procedures", metavar="DIR", help="the folder of cards and data (procedures)"
+def _front_door() -> argparse.ArgumentParser:
+    """What is said of the program as a whole, and of a word that is no command."""
+    does = {name: command.does for name, command in COMMANDS.items()} | PASSED_ON
+    listed = "\n".join(f"  {name:<8} {what}" for name, what in does.items())
+    parser = argparse.ArgumentParser(
+        prog="bondwright",
+        description="Worked procedure cards for fixing hardware to wooden and wood-cored boats.",
+        epilog=f"commands:\n{listed}\n\n`bondwright COMMAND --help` tells what a command takes.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    commands = parser.add_subparsers(required=True, metavar="COMMAND")
-
-    check = commands.add_parser("check", help="validate everything; exit code 1 with the list of faults")
-    check.set_defaults(command=_check)
-
-    work = commands.add_parser("work", help="work a card on your own inputs and print the trail")
-    work.add_argument("card", metavar="CARD", help="the card's id, the name of its file")
-    work.add_argument("inputs", nargs="*", metavar="name=value", help='such as thread=M8 T="90 mm" N=2 shop=metric')
-    work.add_argument("--json", action="store_true", help="print values and trail as JSON")
-    work.set_defaults(command=_work)
-
-    job = commands.add_parser("job", help="plan a job sheet: what falls short, the mixes and the clock")
-    job.add_argument("name", metavar="NAME", help="the sheet's id, the name of its file in jobs")
-    job.set_defaults(command=_job)
-
-    write = commands.add_parser("write", help="write the generated pages as plain Markdown and CSV")
-    write.add_argument("folder", metavar="DIR", help="where to write")
-    write.add_argument("--units", choices=UNITS, default="both", help="the shops the pages are made for (both)")
-    write.add_argument("--paper", choices=PAPERS, default="A4", help="the paper they print on (A4)")
-    write.add_argument("--threads", nargs="*", default=[], metavar="SERIES", help="thread series in the tables (all)")
-    write.set_defaults(command=_write)
+    parser.add_argument("--version", action="version", version=f"bondwright {VERSION}")
+    parser.add_argument("command", metavar="COMMAND", choices=does, help="one of those below")
     return parser
+
+
+def _site_here() -> Options:
+    """The options of the site whose settings are in this folder; without a site they are as they come."""
+    settings = Path("mkdocs.yml")
+    return options_in(settings) if settings.is_file() else Options()
+
+
+def _with_mkdocs(command: str, rest: list[str]) -> int:
+    """Hand over to MkDocs, whose theme tells of its end of life only where it is called by its own name."""
+    sys.argv = ["bondwright", command, *rest]
+    try:
+        runpy.run_module("mkdocs", run_name="__main__")
+    except SystemExit as end:
+        return end.code if isinstance(end.code, int) else int(end.code is not None)
+    return 0
 
 
 def _check(library: Library, options: argparse.Namespace) -> int:
@@ -95,6 +123,36 @@ def _check(library: Library, options: argparse.Namespace) -> int:
         f"formulas with units proved: {len(FORMULARY.formulas)}, "
         f"check values within tolerance: {checks}, sources: {len(library.sources)}. Nothing to mend."
     )
+    return 0
+
+
+def _new(library: None, options: argparse.Namespace) -> int:
+    made = start(options.what, options.name)
+    print("\n".join(made))
+    return 0
+
+
+def _list(library: Library, options: argparse.Namespace) -> int:
+    sheets: dict[str, Mapping[str, Any]] = {
+        "cards": library.cards,
+        "tables": library.reference,
+        "job sheets": library.job_sheets,
+    }
+    for what, named in sheets.items():
+        print(f"{what}:")
+        print("\n".join(f"  {name:<22} {sheet.title}" for name, sheet in named.items()))
+    return 0
+
+
+def _inputs(library: Library, options: argparse.Namespace) -> int:
+    card = _named(library.cards, options.card, "card")
+    for name, given in card.givens.items():
+        own = given.default or f"{given.metric} or {given.inch}"
+        limits = f", {out_of_range(given).partition('take ')[2]}" if given.min or given.max else ""
+        print(f"  {name:<12} {given.ask}: {own}{limits}")
+        there = library.choices[name].rows if name in library.choices else {}
+        if len(rows := [row for row in there if row not in given.elsewhere]) > 1:
+            print(f"  {'':<12} one of {', '.join(rows)}")
     return 0
 
 
@@ -109,27 +167,29 @@ def _write(library: Library, options: argparse.Namespace) -> int:
 
 
 def _work(library: Library, options: argparse.Namespace) -> int:
-    name = options.card
-    if name not in library.cards:
-        close = get_close_matches(name, library.cards, n=1) or list(library.cards)
-        raise BondwrightError(f"no card '{clip(name)}'; cards: {', '.join(close)}")
+    card = _named(library.cards, options.card, "card")
     inputs = read_inputs(options.inputs)
     try:
-        job = do_job(library, library.cards[name], inputs)
+        job = do_job(library, card, inputs)
     except InputError as error:
-        raise Faults([_argument_fault(error, inputs, name)]) from None
-    own = own_tests(library, library.cards[name], inputs, job)
-    print(as_json(job, own) if options.json else as_text(job, own))
+        raise Faults([_argument_fault(error, inputs, options.card)]) from None
+    own = own_tests(library, card, inputs, job)
+    print(as_json(job, own) if options.json else as_trail(job, own) if options.trail else as_answer(card, job, own))
     return 0
 
 
 def _job(library: Library, options: argparse.Namespace) -> int:
-    name = options.name
-    if name not in library.job_sheets:
-        close = get_close_matches(name, library.job_sheets, n=1) or list(library.job_sheets)
-        raise BondwrightError(f"no job sheet '{clip(name)}'; job sheets: {', '.join(close)}")
-    print(JobPage(library, name, SiteOptions()).text)
+    _named(library.job_sheets, options.name, "job sheet")
+    print(JobPage(library, options.name, SiteOptions()).text)
     return 0
+
+
+def _named(there: Mapping[str, T], name: str, what: str) -> T:
+    """What is there under a name. Raises BondwrightError with what is near it."""
+    if name not in there:
+        close = get_close_matches(name, there, n=1) or list(there)
+        raise BondwrightError(f"no {what} '{clip(name)}'; {what}s: {', '.join(close)}")
+    return there[name]
 
 
 def read_inputs(arguments: Sequence[str]) -> dict[str, str]:
@@ -206,7 +266,7 @@ def worked(job: Job, step: Step) -> str:
     return numbers_text(step.by, job.working.values, FORMULARY.symbols, job.system)
 
 
-def as_text(job: Job, own: Sequence[str] = ()) -> str:
+def as_trail(job: Job, own: Sequence[str] = ()) -> str:
     """The trail as it is read in a terminal."""
     symbols = FORMULARY.symbols
     lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})", "", "Given"]
@@ -226,8 +286,94 @@ def as_text(job: Job, own: Sequence[str] = ()) -> str:
     lines += ["", "For the shop"]
     for symbol in job.sheet.outputs:
         lines.append(f"  {symbol:<8}{job.said(symbol):<14}{symbols[symbol].meaning}")
-    lines += ["", *(f"No number: {reason}." for reason in job.reasons)] if job.reasons else []
+    return plain("\n".join([*lines, *_told(job, own)]))
+
+
+def _told(job: Job, own: Sequence[str]) -> Iterator[str]:
+    """What has no number and why, what to mind, and what the shop's own tests say."""
+    yield from ["", *(f"No number: {reason}." for reason in job.reasons)] if job.reasons else []
     for warning in job.working.warnings:
-        lines += ["", f"Mind: {warning}."]
-    lines += ["", *own] if own else []
+        yield from ("", f"Mind: {warning}.")
+    yield from ["", *own] if own else []
+
+
+def as_answer(card: Card, job: Job, own: Sequence[str] = ()) -> str:
+    """What is read at the bench: drills and flags, what is weighed and filled in, the times, and the loads."""
+    parts = {"Drills, epoxy and what is set": numbers(card), "Times": clock(card)}
+    lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})"]
+    for heading, entries in parts.items():
+        rows = [[spoken(text, job) for text in one.texts] for one in entries if not one.when or job.holds(one.when)]
+        lines += ["", heading, *(f"  {what:<18} {value:<16} {more}".rstrip() for what, value, more in rows if value)]
+    if card.trust:
+        loads = [(job.said(symbol), FORMULARY.symbols[symbol].meaning) for symbol in card.trust]
+        lines += [
+            "",
+            "What it may be trusted with, as a starting model",
+            *(f"  {load:<12} {what}" for load, what in loads),
+        ]
+    lines += [
+        *_told(job, own),
+        "",
+        "For learning and planning. The whole working: --trail. What may be set: bondwright inputs CARD.",
+    ]
     return plain("\n".join(lines))
+
+
+@dataclass(frozen=True)
+class Command:
+    """One command: what it does, what it asks for, and whether it reads the procedures."""
+
+    does: str
+    run: Callable[[Any, argparse.Namespace], int]
+    asks: Callable[[argparse.ArgumentParser], None]
+    reads: bool = True
+
+
+def _asks_work(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("card", metavar="CARD", help="the card's id, the name of its file")
+    parser.add_argument("inputs", nargs="*", metavar="name=value", help='such as thread=M8 T="90 mm" N=2 shop=metric')
+    parser.add_argument("--trail", action="store_true", help="every step that led to the numbers, and all of them")
+    parser.add_argument("--json", action="store_true", help="print values and trail as JSON")
+
+
+def _asks_write(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("folder", metavar="DIR", help="where to write")
+    parser.add_argument("--units", choices=UNITS, default="both", help="the shops the pages are made for (both)")
+    parser.add_argument("--paper", choices=PAPERS, default="A4", help="the paper they print on (A4)")
+    parser.add_argument("--threads", nargs="*", default=[], metavar="SERIES", help="thread series in the tables (all)")
+
+
+def _asks_new(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("what", choices=STARTS, help="what to begin")
+    parser.add_argument("name", help="its name: small letters, digits and single hyphens")
+
+
+def _asks(name: str, help_: str) -> Callable[[argparse.ArgumentParser], None]:
+    """A command that asks for one name."""
+
+    def ask(parser: argparse.ArgumentParser) -> None:
+        parser.add_argument(name, metavar=name.upper(), help=help_)
+
+    return ask
+
+
+def _nothing(_: argparse.ArgumentParser) -> None:
+    """A command that asks for nothing."""
+
+
+# What MkDocs does, with its own options.
+PASSED_ON = {
+    "serve": "show the site of this folder in the browser, and follow each change",
+    "build": "make the site of this folder, as plain files to host",
+}
+COMMANDS = {
+    "new": Command("begin a site, a card, a table or a job sheet of your own", _new, _asks_new, reads=False),
+    "check": Command("validate everything; exit code 1 with the list of faults", _check, _nothing),
+    "list": Command("list the cards, tables and job sheets", _list, _nothing),
+    "inputs": Command("list what may be set on a card", _inputs, _asks("card", "the card's id, the name of its file")),
+    "work": Command("work a card on your own inputs", _work, _asks_work),
+    "job": Command(
+        "plan a job sheet: what falls short, the mixes and the clock", _job, _asks("name", "the sheet's id")
+    ),
+    "write": Command("write the generated pages as plain Markdown and CSV", _write, _asks_write),
+}

@@ -11,19 +11,23 @@ from jinja2.bccache import Bucket, BytecodeCache
 from mkdocs.config import base
 from mkdocs.config import config_options as c
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
+from mkdocs.exceptions import ConfigurationError, PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
+from mkdocs.utils.yaml import yaml_load
 
 from .check import load_checked
-from .errors import Faults
+from .errors import BondwrightError, Faults
 from .kept import Kept
+from .model.library import Library
+from .pages.frame import EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES, menu
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, for_search, put_in
 from .pages.site import site_files
+from .shipped import BUILTIN, DOCS, PROCEDURES
 
 # What converting a page sets on it, besides its links.
 _CONVERTED = ("content", "toc", "_title_from_render", "present_anchor_ids")
@@ -34,10 +38,41 @@ _KNOWN = {"bondwright", "search", "material/search", "offline", "material/offlin
 class Options(base.Config):
     """The plugin's options in mkdocs.yml."""
 
-    procedures = c.Dir(default="procedures")
+    procedures = c.Optional(c.Type(str))
     units = c.Choice(UNITS, default="both")
     paper = c.Choice(PAPERS, default="A4")
     threads = c.ListOfItems(c.Type(str), default=[])
+
+
+def procedures_of(named: str | None, base: Path) -> Path:
+    """The folder of procedures that an option names, seen from the folder of the settings. Where it names none it is
+    the folder `procedures` there, or without one what comes with the program."""
+    named = named or ("procedures" if (base / "procedures").is_dir() else BUILTIN)
+    return PROCEDURES if named == BUILTIN else base / named
+
+
+def options_in(settings: Path) -> Options:
+    """This plugin's options in a site's settings, without building anything. Raises BondwrightError."""
+    try:
+        with settings.open(encoding="utf-8") as file:
+            whole: Any = yaml_load(file)
+    except (OSError, ConfigurationError) as error:
+        raise BondwrightError(f"{settings}: cannot be read: {error}") from None
+    entries = (whole.get("plugins") or []) if isinstance(whole, dict) else []
+    listed = entries.items() if isinstance(entries, dict) else (_entry(entry) for entry in entries)
+    options = Options(str(settings))
+    options.load_dict(dict(listed).get("bondwright") or {})
+    faults, _ = options.validate()
+    if faults:
+        raise BondwrightError(
+            "\n".join(f"{settings}: plugin 'bondwright': option '{name}': {why}" for name, why in faults)
+        )
+    return options
+
+
+def _entry(entry: object) -> tuple[str, Any]:
+    """A plugin of a list: its name, with its options where it has some."""
+    return next(iter(entry.items())) if isinstance(entry, dict) else (str(entry), {})
 
 
 class Compiled(BytecodeCache):
@@ -63,6 +98,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.generated: dict[str, str] = {}
         self.pieces: dict[str, list[str]] = {}
         self.serving = False
+        self.procedures = PROCEDURES
+        self.library: Library | None = None
         # MkDocs keeps this object while it serves.
         self.kept = Kept()
         self.compiled = Compiled()
@@ -75,8 +112,11 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Make every page before MkDocs touches the site folder, so that a fault leaves it as it was."""
         self.kept.made.clear()
+        dress(config)
+        base = Path(config.config_file_path).parent
+        self.procedures = procedures_of(self.config.procedures, base)
         try:
-            library = load_checked(Path(self.config.procedures), self.kept)
+            library = load_checked(self.procedures, self.kept)
         except Faults as error:
             raise PluginError(f"{len(error.faults)} to mend under procedures:\n{error}") from None
         unknown = [series for series in self.config.threads if series not in library.series]
@@ -86,6 +126,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         address = "" if self.serving else config.site_url or ""
         options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads), address, flat)
         self.generated = site_files(library, options, self.kept)
+        self.library = library
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -102,6 +143,13 @@ class BondwrightPlugin(BasePlugin[Options]):
                 text, self.pieces[path] = cut(text)
             inclusion = InclusionLevel.NOT_IN_NAV if path.endswith("/working.md") else InclusionLevel.UNDEFINED
             files.append(File.generated(config, path, content=text, inclusion=inclusion))
+        own = [file.src_uri for file in files.documentation_pages() if file.src_uri not in self.generated]
+        for shipped in sorted(one for one in DOCS.rglob("*") if one.is_file()):
+            name = shipped.relative_to(DOCS).as_posix()
+            if not files.get_file_from_path(name):
+                files.append(File.generated(config, name, abs_src_path=str(shipped)))
+        if config.nav is None and self.library:
+            config.nav = menu(self.library, files.src_uris, own)
         return files
 
     def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
@@ -172,5 +220,25 @@ class BondwrightPlugin(BasePlugin[Options]):
 
     def on_serve(self, server: LiveReloadServer, **_: object) -> LiveReloadServer:
         """Rebuild when a procedure changes."""
-        server.watch(self.config.procedures)
+        server.watch(str(self.procedures))
         return server
+
+
+def dress(config: MkDocsConfig) -> None:
+    """Give the site the style sheets, scripts and settings that its pages need, where it does not have them."""
+    config.extra_css[:0] = [name for name in STYLES if name not in config.extra_css]
+    scripts = [str(script) for script in config.extra_javascript]
+    config.extra_javascript[:0] = [name for name in SCRIPTS if name not in scripts]
+    for name, settings in EXTENSIONS.items():
+        if name not in config.markdown_extensions:
+            config.markdown_extensions.append(name)
+        config.mdx_configs[name] = {**settings, **(config.mdx_configs.get(name) or {})}
+    for name, value in EXTRA.items():
+        config.extra.setdefault(name, value)
+    written: dict[str, Any] = {}
+    for settings in config.user_configs:
+        theme = settings.get("theme")
+        written |= theme if isinstance(theme, dict) else {}
+    for name, value in THEMES.get(config.theme.name or "", {}).items():
+        if name not in written:
+            config.theme[name] = value

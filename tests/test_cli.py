@@ -141,7 +141,7 @@ def test_a_shop_may_have_other_drills(house: Path, generator: Run) -> None:
 
 
 def test_text_prints_the_same_trail(generator: Run) -> None:
-    text = generator("work", CARD, "thread=M8", "T=90 mm", "N=2").stdout
+    text = generator("work", "--trail", CARD, "thread=M8", "T=90 mm", "N=2").stdout
     for heading in ("Given", "Worked", "For the shop"):
         assert f"\n{heading}\n" in text
     assert "= D_g + s_o" in text
@@ -200,10 +200,40 @@ def test_what_cannot_be_worked_together_has_no_number_and_the_rest_stays(
     done = generator("work", *arguments)
     assert done.returncode == 0
     assert f"No number: {words}" in done.stdout
-    assert "no number" in done.stdout
+    assert "no number" in generator("work", *arguments, "--trail").stdout
     refused = json.loads(generator("work", *arguments, "--json").stdout)["refused"]
     assert refused
     assert any(words in reason for reason in refused.values())
+
+
+def test_the_answer_is_a_screenful_with_drills_flags_epoxy_times_and_loads(generator: Run) -> None:
+    text = generator("work", CARD, "thread=M8", "T=90 mm", "N=2").stdout
+    assert len(text.splitlines()) < 35
+    for words in (
+        "oversized hole     14 mm            flag at 76 mm",
+        "resin  ",
+        "hard  ",
+        " kN      working load of the",
+    ):
+        assert words in text
+    assert "D_o" not in text
+
+
+def test_what_may_be_set_is_listed(generator: Run) -> None:
+    cards = generator("list").stdout
+    assert f"  {CARD} " in cards
+    inputs = generator("inputs", CARD).stdout
+    assert "the thickness of the wood: 90 mm or 3 1/2 in, 10 mm to 1 m" in inputs
+    assert "one of flat, twist" in inputs or "one of twist, flat" in inputs
+    assert "one of through" not in inputs  # a blind hole is another card's
+
+
+@pytest.mark.parametrize("place", range(4))
+def test_a_flag_may_stand_anywhere(generator: Run, place: int) -> None:
+    words = ["work", CARD, "thread=M10"]
+    words.insert(place, "--json")
+    done = generator(*words)
+    assert json.loads(done.stdout)["values"]["D_o"]["value"] == 16.0
 
 
 def test_check_says_what_it_checked(generator: Run) -> None:
@@ -226,12 +256,6 @@ def test_write_into_a_file_is_an_error(house: Path, generator: Run) -> None:
     assert done.returncode == 1
     assert "cannot be written" in done.stderr
     assert (house / "out").read_text() == "mine"
-
-
-def test_options_may_stand_before_the_inputs(generator: Run) -> None:
-    done = generator("work", CARD, "--json", "thread=M10")
-    assert done.returncode == 0, done.stderr
-    assert json.loads(done.stdout)["values"]["D_o"]["value"] == 16.0
 
 
 def test_spaces_that_do_not_break_are_spaces(generator: Run) -> None:

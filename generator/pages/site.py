@@ -37,7 +37,7 @@ from .words import for_each_shop, linked, markdown_text, prose, symbol_html, whe
 def environment() -> Environment:
     """Templates that escape by themselves and refuse an undefined name."""
     env = Environment(
-        loader=PackageLoader("generator", "templates"),
+        loader=PackageLoader(__name__.partition(".")[0], "templates"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,

@@ -1,0 +1,86 @@
+"""What a site needs round the generated pages: style sheets, scripts, Markdown's extensions, the menu, and how the
+theme is set that the styles are made for. A site that says more in its own settings keeps it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from typing import Any
+
+from ..model.library import Library
+from .site import tables_by_group
+
+STYLES = [f"assets/{name}.css" for name in ("figures", "cards", "jobs", "live", "chooser", "result")]
+SCRIPTS = ["assets/shop.js"]
+EXTENSIONS: dict[str, dict[str, Any]] = {"attr_list": {}, "md_in_html": {}, "toc": {"permalink": True}}
+# Search without a server; ours, so that no other host is asked.
+EXTRA: dict[str, Any] = {"generator": False, "polyfills": ["assets/iframe-worker.js"]}
+_LIGHT = {"media": "(prefers-color-scheme: light)", "scheme": "default", "primary": "custom", "accent": "custom"}
+_DARK = {"media": "(prefers-color-scheme: dark)", "scheme": "slate", "primary": "custom", "accent": "custom"}
+THEMES: dict[str, dict[str, Any]] = {
+    "material": {
+        "font": False,  # a theme's font would be asked of another host
+        "features": ["navigation.sections", "navigation.top", "navigation.prune", "toc.follow", "content.tooltips"],
+        "palette": [
+            {**_LIGHT, "toggle": {"icon": "material/weather-night", "name": "Dark"}},
+            {**_DARK, "toggle": {"icon": "material/weather-sunny", "name": "Light"}},
+        ],
+    }
+}
+
+# An entry of a menu: a page, or a heading with what stands below it.
+Entry = dict[str, Any] | str
+
+
+def menu(library: Library, pages: Collection[str], own: Collection[str] = ()) -> list[Entry]:
+    """The menu of the generated pages that there are, and of the hand-written ones; `own` are those of the site."""
+    cards = {name: card for some in library.cards_by_group().values() for name, card in some.items()}
+    whole: list[Entry] = [
+        {"Home": "index.md"},
+        {"Which fixing?": "which-fixing.md"},
+        *sorted(own),
+        {"Cards": [{"All cards": "cards/index.md"}, *_titled("cards", cards)]},
+        {"Job sheets": [{"All job sheets": "jobs/index.md"}, *_titled("jobs", library.job_sheets)]},
+        {
+            "Tables": [
+                {"All tables": "tables/index.md"},
+                *({group: [*_titled("tables", some)]} for group, some in tables_by_group(library.reference).items()),
+            ]
+        },
+        {
+            "To print": [
+                {"All that prints": "print/index.md"},
+                {"Handout for a class": "print/handout.md"},
+                {"Drilling aids at true size": "print/drilling-aids.md"},
+            ]
+        },
+        {
+            "Reference": [
+                {"How far to trust these numbers": "trust.md"},
+                {"Joints that were pulled": "pulled.md"},
+                {"Enter a result": "result.md"},
+                {"Symbols": "reference/symbols.md"},
+                {"Sources": "reference/sources.md"},
+            ]
+        },
+        {"Write your own card": "authoring.md"},
+        {"Host the site": "hosting.md"},
+    ]
+    return [*_present(whole, {*pages, *own})]
+
+
+def _titled(folder: str, sheets: Mapping[str, Any]) -> Iterator[Entry]:
+    yield from ({sheet.title: f"{folder}/{name}.md"} for name, sheet in sheets.items())
+
+
+def _present(entries: list[Entry], pages: Collection[str]) -> Iterator[Entry]:
+    """The entries whose pages are there, and the headings that have any."""
+    for entry in entries:
+        if isinstance(entry, str):
+            yield entry
+            continue
+        [(title, below)] = entry.items()
+        if isinstance(below, str):
+            if below in pages:
+                yield entry
+        elif some := [*_present(below, pages)]:
+            yield {title: some}

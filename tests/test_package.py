@@ -1,0 +1,115 @@
+"""The wheel, installed by itself in a bare environment: a site of one's own in an empty folder."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import venv
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+
+import mkdocs
+import pytest
+import setuptools
+
+from conftest import CARD, HOUSE
+
+Bondwright = Callable[..., subprocess.CompletedProcess[str]]
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The wheel, built as an installer builds it, in a copy of the project."""
+    if int(setuptools.__version__.split(".")[0]) < 77:
+        if os.environ.get("CI"):
+            pytest.fail("setuptools is older than 77")
+        pytest.skip("setuptools is older than 77: install the test extras to run this test")
+    clone = tmp_path_factory.mktemp("clone")
+    ignored = shutil.ignore_patterns("__pycache__", "*.egg-info")
+    for name in ("generator", "procedures", "docs"):
+        shutil.copytree(HOUSE / name, clone / name, ignore=ignored)
+    for name in ("pyproject.toml", "README.md", "LICENSE"):
+        shutil.copy(HOUSE / name, clone)
+    code = "import sys; from setuptools import build_meta; build_meta.build_wheel(sys.argv[1])"
+    done = subprocess.run([sys.executable, "-c", code, "out"], cwd=clone, capture_output=True, text=True, timeout=120)
+    assert done.returncode == 0, done.stderr
+    [built] = (clone / "out").glob("*.whl")
+    return built
+
+
+@pytest.fixture(scope="module")
+def bondwright(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Bondwright:
+    """The command, installed from the wheel where nothing of the clone is; the dependencies are those of the tests."""
+    bare = tmp_path_factory.mktemp("bare")
+    venv.create(bare, with_pip=False, symlinks=os.name != "nt")
+    [packages] = (path for path in bare.rglob("site-packages"))
+    programs = bare / ("Scripts" if os.name == "nt" else "bin")
+    pip = [
+        sys.executable,
+        "-m",
+        "pip",
+        "--python",
+        str(programs / "python"),
+        "install",
+        "-q",
+        "--no-deps",
+        "--no-index",
+    ]
+    done = subprocess.run([*pip, str(wheel)], capture_output=True, text=True, timeout=120)
+    assert done.returncode == 0, done.stderr
+    (packages / "dependencies.pth").write_text(f"{Path(mkdocs.__file__).parents[1]}\n", encoding="utf-8")
+
+    def run(*arguments: str, cwd: Path) -> subprocess.CompletedProcess[str]:
+        return subprocess.run(
+            [programs / "bondwright", *arguments],
+            cwd=cwd,
+            env={name: value for name, value in os.environ.items() if not name.startswith("PYTHON")},
+            capture_output=True,
+            text=True,
+            encoding="utf-8",
+            timeout=300,
+        )
+
+    return run
+
+
+def test_the_wheel_holds_all_that_the_clone_has_and_no_module_called_generator(wheel: Path) -> None:
+    names = set(zipfile.ZipFile(wheel).namelist())
+    folders = {"generator": "bondwright", "docs": "bondwright/docs", "procedures": "bondwright/procedures"}
+    for folder, inside in folders.items():
+        for path in (HOUSE / folder).rglob("*"):
+            if path.is_file() and "__pycache__" not in path.parts:
+                assert f"{inside}/{path.relative_to(HOUSE / folder).as_posix()}" in names
+    assert {name.partition("/")[0].partition("-")[0] for name in names} == {"bondwright"}
+
+
+def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(bondwright: Bondwright, tmp_path: Path) -> None:
+    assert re.fullmatch(r"bondwright \d+\.\d+\.\d+\n", bondwright("--version", cwd=tmp_path).stdout)
+    assert "bondwright serve" in bondwright("new", "site", "boats", cwd=tmp_path).stdout
+    boats = tmp_path / "boats"
+    own = {path.relative_to(boats).as_posix() for path in boats.rglob("*") if path.is_file()}
+    assert own == {"mkdocs.yml", "docs/our-shop.md", ".gitignore"}
+    again = bondwright("new", "site", "boats", cwd=tmp_path)
+    assert again.returncode == 1
+    assert "is there already" in again.stderr
+    assert "oversized hole     14 mm" in bondwright("work", CARD, cwd=boats).stdout
+
+    # One shop and one series of threads are soon built.
+    settings = boats / "mkdocs.yml"
+    whole = settings.read_text(encoding="utf-8").replace("units: both", "units: metric\n      threads: [metric-coarse]")
+    settings.write_text(whole.replace("  - search\n", ""), encoding="utf-8")
+    done = bondwright("build", "--strict", cwd=boats)
+    assert done.returncode == 0, done.stderr
+    assert "end of life" not in done.stderr
+    page = (boats / f"site/cards/{CARD}/index.html").read_text(encoding="utf-8")
+    assert "##" not in re.sub(r"<script.*?</script>", "", page, flags=re.DOTALL)
+    for name in re.findall(r'(?:href|src)="(?:\.\./)+(assets/[a-z-]+\.(?:css|js))"', page):
+        assert (boats / "site" / name).is_file(), name
+    assert re.findall(r'href="(?:\.\./)+(assets/cards\.css)"', page)
+    assert re.findall(r'src="(?:\.\./)+(assets/shop\.js)"', page)
+    assert "https://fonts" not in page
+    assert 'href="../../our-shop/"' in page
