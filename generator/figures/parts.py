@@ -25,6 +25,8 @@ ASCENT, DESCENT = 0.75, 0.22
 CLEAR = 1.5
 ARROW, ARROW_HALF, ARROW_TAIL, DOT = 2.6, 0.6, 4.2, 0.6
 OVERSHOOT = 1.0
+# A tile of straight hatching, longer than any area.
+LONG = 160
 
 # The fitting and the fastener's ends are outlines only, in thread diameters as common hexagon bolts, nuts and
 # washers have them; a base is as thick as PLATE, and at least LIP thicker than what the fillet covers of its edge.
@@ -144,41 +146,43 @@ def _pattern(name: str, size: Point, tint: str, class_: str, marks: str, turn: i
 
 def patterns(prefix: str) -> str:
     """Wood with its grain up and down, lying or cut across; epoxy dotted, or hatched where it is to be told from soft;
-    metal hatched, compound in waves, core in squares."""
-    grain = element(
+    metal hatched, compound in waves, core in squares.
+
+    Each a tint and one path, relative to its tile, so that a page that prints can lay it tile by tile.
+    """
+    grain = _grain("m1 0q-.6 7 0 14t0 14m1.9-28q.8 5 0 14t0 14m2.3-28q-.4 9 0 14t0 14m1.9-28q.4 7 0 14t0 14")
+    rings = _grain(
+        "m0 3c8 0 7-2.7 12-2.7s4 2.7 12 2.7m-24 3.5c8 0 7-2.7 12-2.7s4 2.7 12 2.7m-24 3.5c8 0 7-2.7 12-2.7s4 2.7 12 2.7"
+    )
+    dots = element(
         "path",
-        d="M1 0Q.4 7 1 14T1 28M2.9 0Q3.7 5 2.9 14T2.9 28M5.2 0Q4.8 9 5.2 14T5.2 28M7.1 0Q7.5 7 7.1 14T7.1 28",
+        d="m.45.45h0m.9.9h0",
         fill="none",
-        stroke=GRAIN,
-        stroke_width="0.2",
-        class_="bw-grain",
+        stroke=INK,
+        stroke_width="0.4",
+        stroke_linecap="round",
+        class_="bw-ink",
     )
-    rings = element(
-        "path",
-        d="M0 3C8 3 7 0.3 12 0.3S16 3 24 3M0 6.5C8 6.5 7 3.8 12 3.8S16 6.5 24 6.5M0 10C8 10 7 7.3 12 7.3S16 10 24 10",
-        fill="none",
-        stroke=GRAIN,
-        stroke_width="0.2",
-        class_="bw-grain",
-    )
-    dots = "".join(
-        element("circle", cx=place, cy=place, r="0.2", fill=INK, class_="bw-solid") for place in ("0.45", "1.35")
-    )
-    hatch = stroke("M0.8 0V1.6", 0.2)
-    waves = stroke("M0 1Q1 0.2 2 1T4 1", 0.2)
-    squares = stroke("M0.9 0.9H2.1V2.1H0.9Z", 0.2)
+    hatch = stroke(f"m.8 0v{LONG}", 0.2)
+    dense = stroke(f"m.6 0v{LONG}", 0.45)
+    waves = stroke("m0 1q1-.8 2 0t2 0", 0.2)
+    squares = stroke("m.9.9h1.2v1.2h-1.2z", 0.2)
     return element(
         "defs",
         _pattern(f"{prefix}-wood", (8, 28), WOOD, "bw-wood", grain)
         + _pattern(f"{prefix}-plank", (8, 28), WOOD, "bw-wood", grain, 90)
         + _pattern(f"{prefix}-endgrain", (24, 10.5), WOOD, "bw-wood", rings)
         + _pattern(f"{prefix}-epoxy", (1.8, 1.8), EPOXY, "bw-epoxy", dots)
-        + _pattern(f"{prefix}-hard", (1.2, 1.2), EPOXY, "bw-epoxy", stroke("M0.6 0V1.2", 0.45), -45)
-        + _pattern(f"{prefix}-metal", (1.6, 1.6), METAL, "bw-metal", hatch, 45)
-        + _pattern(f"{prefix}-washer", (1.6, 1.6), METAL, "bw-metal", hatch, -45)
+        + _pattern(f"{prefix}-hard", (1.2, LONG), EPOXY, "bw-epoxy", dense, -45)
+        + _pattern(f"{prefix}-metal", (1.6, LONG), METAL, "bw-metal", hatch, 45)
+        + _pattern(f"{prefix}-washer", (1.6, LONG), METAL, "bw-metal", hatch, -45)
         + _pattern(f"{prefix}-compound", (4, 2), COMPOUND, "bw-compound", waves)
         + _pattern(f"{prefix}-core", (3, 3), CORE, "bw-core", squares),
     )
+
+
+def _grain(data: str) -> str:
+    return element("path", d=data, fill="none", stroke=GRAIN, stroke_width="0.2", class_="bw-grain")
 
 
 # Lettering

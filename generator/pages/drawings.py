@@ -17,9 +17,9 @@ _EDGED = re.compile(rf'<path d="([^"]*)" fill="([^"]*)"( class="[^"]*")?/><path 
 _FILLED = re.compile(r' fill="(#\w+|url[^"]*)"')
 
 # The materials' patterns. Shown whatever the shop is, because a pattern that is not shown paints nothing.
-PATTERNS = Markup('<div class="bw-patterns"><svg width="0" height="0" aria-hidden="true">{}</svg></div>').format(
-    Markup(patterns(_SHARED))
-)
+PATTERNS = Markup(
+    '<div class="bw-patterns" data-scripts="hatch.js"><svg width="0" height="0" aria-hidden="true">{}</svg></div>'
+).format(Markup(patterns(_SHARED)))
 
 
 def lightened(page: str) -> str:
