@@ -20,7 +20,7 @@ from .kept import Kept, Origins
 from .live.card_script import Reach
 from .model.library import SPECIAL, Library, load, thread_key
 from .model.quantity import read_sensible
-from .model.schema import NOTE, Card, Given, Over, Sheet, Table
+from .model.schema import NOTE, SAME_SIZE, Card, Given, Over, Sheet, Table
 from .model.yaml_text import Document, Path_
 from .pages.print_sheets import AID_SYMBOLS
 from .published import check_result, read_tolerance
@@ -45,6 +45,7 @@ def load_checked(root: Path, kept: Kept | None = None) -> Library:
     faults = [
         *kept.faults("units", None, unit_faults),
         *name_faults(library),
+        *tap_faults(library),
         *input_faults(library),
         *source_faults(library),
     ]
@@ -76,6 +77,21 @@ def name_faults(library: Library) -> Iterator[Fault]:
                 if other != thread.size:
                     message = f"'{spelling}' already names {other}; a name belongs to one thread"
                     yield document.fault(("series", name, "rows", place), message)
+
+
+def tap_faults(library: Library) -> Iterator[Fault]:
+    """Tap drills that nobody sells: metric ones come by tenths of a millimetre, inch ones as the inch drills do."""
+    document = library.documents["data/threads.yaml"]
+    sold = [row.gives["D_i"].value for row in library.tables.get("inch_drills", {}).values() if "D_i" in row.gives]
+    for name, series in library.series.items():
+        for place, thread in enumerate(series.rows):
+            if thread.tap is None:
+                continue
+            size, inch = thread.tap.value, thread.tap.endswith("in") and sold
+            nearest_sold = min(sold, key=lambda one: abs(size - one)) if inch else round(size, 4)
+            if abs(size - nearest_sold) >= SAME_SIZE:
+                message = f"'{thread.tap}' is no drill that is sold; the lists have none of that size"
+                yield document.fault(("series", name, "rows", place, "tap"), message)
 
 
 def input_faults(library: Library) -> Iterator[Fault]:

@@ -135,7 +135,8 @@ def test_a_hot_batch_and_a_swapped_ratio_are_warned_of(generator: Run) -> None:
 
 def test_a_shop_may_have_other_drills(house: Path, generator: Run) -> None:
     path = house / "procedures/data/drills.yaml"
-    path.write_text(path.read_text(encoding="utf-8").replace("12, 13, 14, 16, 18", "12, 16, 18"), encoding="utf-8")
+    text = path.read_text(encoding="utf-8").replace("12, 13, 14, 16, 18", "12, 16, 18")
+    path.write_text(re.sub(r"\n    total: [^\n]+", "", text), encoding="utf-8")
     assert generator("check").returncode == 0
     assert number(worked(generator, "thread=M8"), "D_o") == 16
 

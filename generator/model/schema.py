@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from decimal import Decimal
 from difflib import get_close_matches
+from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 from typing import Annotated, Any, Literal, TypeVar, get_args
@@ -23,7 +25,7 @@ from pydantic_core import ErrorDetails
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY
-from ..units import QuantityError, System, clip, read_quantity, to_base
+from ..units import QuantityError, System, clip, read_number, read_quantity, to_base
 from .kinds import (
     Answer,
     CountSymbol,
@@ -47,6 +49,7 @@ from .kinds import (
 )
 from .prose import Condition, Prose, StrayBrace
 from .quantity import Gift, Quantity, by_symbol, faulty, gift, known_symbol, of_symbol, unknown_symbol
+from .sense import sensible
 from .yaml_text import Document, Path_
 
 CardGroup = Literal[
@@ -186,12 +189,36 @@ Diameter = Annotated[Quantity, of_symbol("d")]
 SAME_SIZE = 2e-6
 
 
+def refuse_other_total(total: str | None, numbers: Iterable[str]) -> None:
+    """Raises where the numbers, as they are written, add up to something else than their control total: one of them
+    has slipped since they were read. A total says nothing of whether they were read right."""
+    if total is None:
+        return
+    own = sum((read_number(text)[0] for text in numbers), Fraction())
+    try:
+        written, unit = read_number(total)
+    except QuantityError as error:
+        raise faulty([(("total",), error)]) from None
+    if unit or written != own:
+        message = (
+            f"the numbers here add up to {_exact(own)}, not to this control total; read them against their source,"
+            f" mend the one that slipped, or write {_exact(own)} here if each is right"
+        )
+        raise faulty([(("total",), ValueError(message))])
+
+
+def _exact(number: Fraction) -> str:
+    """A sum as it is written: with decimals where they end."""
+    decimal = Decimal(number.numerator) / Decimal(number.denominator)
+    return f"{decimal.normalize():f}" if Fraction(decimal) == number else str(number)
+
+
 class Row(Strict):
     """One thing that can be chosen, with the symbols it gives.
 
     `sources` names the source of a single symbol where it is not that of the row. `by_d` gives symbols by the
     thread's nominal diameter, as standards for washers do; `d_min` and `d_max` bound the threads that a
-    row is laid down for.
+    row is laid down for. `total` is what all these numbers add up to.
     """
 
     title: Line
@@ -202,6 +229,15 @@ class Row(Strict):
     d_max: Diameter | None = None
     sources: dict[str, Identifier] = {}
     note: Text | None = None
+    total: Answer | None = None
+
+    @model_validator(mode="after")
+    def adds_up(self) -> Row:
+        """Numbers that add up to their control total."""
+        bounds = (bound for bound in (self.d_min, self.d_max) if bound is not None)
+        by_d = (text for size, gives in self.by_d.items() for text in (size, *gives.values()))
+        refuse_other_total(self.total, (*self.gives.values(), *by_d, *bounds))
+        return self
 
     @property
     def by_thread(self) -> bool:
@@ -293,7 +329,7 @@ class Shops(Strict):
 
 
 class DrillStock(Strict):
-    """The sizes of one kind of drill in one shop's set, ascending, in `unit`."""
+    """The sizes of one kind of drill in one shop's set, ascending, in `unit`, and what they add up to."""
 
     kind: Identifier
     shop: Identifier
@@ -301,6 +337,7 @@ class DrillStock(Strict):
     unit: Literal["mm", "in"]
     source: Identifier
     sizes: list[Line] = Field(min_length=1)
+    total: Answer | None = None
 
     @model_validator(mode="after")
     def in_order(self) -> DrillStock:
@@ -311,6 +348,7 @@ class DrillStock(Strict):
                 raise QuantityError("sizes must be above 0 and ascending, none twice")
         except QuantityError as error:
             raise faulty([(("sizes",), error)]) from None
+        refuse_other_total(self.total, self.sizes)
         return self
 
     @cached_property
@@ -337,6 +375,25 @@ class Drills(Strict):
         return self
 
 
+# "M8x1.25", "#10-24 UNC", "1/4-20", "1 UNC": the diameter, and behind the sign the pitch or the turns to an inch.
+_METRIC = re.compile(r"M(?P<d>\d+(?:\.\d+)?)(?:[xX×](?P<P>\d+(?:\.\d+)?))?")
+_INCH = re.compile(r"(?:#(?P<gauge>\d+)|(?P<d>\d+(?:/\d+)?))(?:-(?P<turns>\d+))?(?: UNC| UNF)?")
+# How much smaller than the thread a tap drill is, in pitches: from about 63 to 83 in 100 of the thread's depth are cut.
+TAPPED = (0.82, 1.08)
+
+
+def designated(name: str) -> tuple[float | None, float | None]:
+    """Diameter and pitch in metres, where a thread's designation tells them. A gauge begins at 0.060 in, with 0.013 in
+    from one to the next (ASME B1.1)."""
+    if metric := _METRIC.fullmatch(name):
+        return tuple(float(part) * 1e-3 if part else None for part in metric.group("d", "P"))  # type: ignore[return-value]
+    if inch := _INCH.fullmatch(name):
+        gauge, d, turns = inch.group("gauge", "d", "turns")
+        size = 0.060 + 0.013 * int(gauge) if gauge else float(Fraction(d))
+        return size * 0.0254, 0.0254 / int(turns) if turns and int(turns) else None
+    return None, None
+
+
 class Thread(Strict):
     """One thread: its designation, nominal diameter, pitch, usual tap drill, and other ways to write it."""
 
@@ -345,6 +402,19 @@ class Thread(Strict):
     P: Annotated[Quantity, of_symbol("P")]
     tap: Annotated[Quantity, of_symbol("D_y")] | None = None
     also: list[Line] = []
+
+    @model_validator(mode="after")
+    def as_it_is_called(self) -> Thread:
+        """A diameter and a pitch that are those of its designations, and a tap drill of about their difference."""
+        for name in (self.size, *self.also):
+            d, P = designated(name)
+            for key, own, called in (("d", self.d, d), ("P", self.P, P)):
+                if called is not None and abs(own.value - called) > SAME_SIZE / 20:
+                    raise faulty([((key,), ValueError(f"'{own}' is not that of {name}, as this thread is called"))])
+        if self.tap and not sensible((self.d.value - self.tap.value) / self.P.value, *TAPPED):
+            message = f"'{self.tap}' taps no {self.size}; a tap drill is about the diameter less the pitch"
+            raise faulty([(("tap",), ValueError(message))])
+        return self
 
     @cached_property
     def gives(self) -> dict[str, Quantity]:
