@@ -111,7 +111,7 @@ def test_a_slipped_digit_is_found(library: Library, file: str) -> None:
                 made += 1
                 if not found(library, model, slipped(row, path, slip), where):
                     kept.append((where, path, text, slip))
-    assert made > 10
+    assert made >= 5
     assert len(kept) <= 0.05 * made, kept[:20]
 
 
