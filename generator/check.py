@@ -7,6 +7,7 @@ from difflib import get_close_matches
 from functools import partial
 from math import prod
 from pathlib import Path
+from typing import Literal
 
 from .bench import MOST_WORDS, word_count
 from .errors import AmbiguousFormula, BondwrightError, CycleError, Fault, Faults, MissingGiven, WorkingError
@@ -15,7 +16,7 @@ from .figures import FIGURES
 from .figures.faults import drawing_names, nearest, shown_faults, words_faults
 from .formula import FORMULARY
 from .job import InputError, Job, do_job, read_input
-from .jobs.faults import job_faults
+from .jobs.faults import job_faults, planned_faults, put_aside
 from .kept import Kept, Origins
 from .live.card_script import Reach
 from .model.library import SPECIAL, Library, load, thread_key
@@ -37,10 +38,13 @@ from .working import arrows
 MOST_CELLS = 2000
 # As many sets of symbols as the choices on a card may give together: the script in its page holds a way for each.
 MOST_WAYS = 128
+JobSheets = Literal["all", "sound", "none"]
 
 
-def load_checked(root: Path, kept: Kept | None = None) -> Library:
-    """Read `procedures/` and check all of it, but what was sound before and is the same. Raises Faults."""
+def load_checked(root: Path, kept: Kept | None = None, *, job_sheets: JobSheets = "all") -> Library:
+    """Read `procedures/` and check all of it, but what was sound before and is the same. Raises Faults. A job sheet
+    that is spoilt is a fault of `all`; it is put aside where only the `sound` ones are wanted, or `none`, as they are
+    not worked then."""
     library, kept = load(root), kept or Kept()
     faults = [
         *kept.faults("units", None, unit_faults),
@@ -53,9 +57,16 @@ def load_checked(root: Path, kept: Kept | None = None) -> Library:
     faults = faults or [*words_faults(library)]
     faults = faults or [*sheet_faults(library, kept), *unused_faults(library)]
     faults = faults or [*chooser_faults(library), *series_faults(library)]
-    faults = faults or [*job_faults(library, kept)]
+    if job_sheets == "all":
+        # A spoilt sheet hides nothing else, and is hidden by nothing but cards and data that it would be worked with.
+        spoilt = [fault for own in library.spoilt.values() for fault in own]
+        faults = [*faults, *spoilt] if faults else [*job_faults(library, kept)]
+    else:
+        faults = faults or planned_faults(library, kept)
     if faults:
         raise Faults(faults)
+    if job_sheets == "sound":
+        put_aside(library, kept)
     return library
 
 

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from .bench import clock, numbers, spoken
-from .check import load_checked
+from .check import JobSheets, load_checked
 from .errors import BondwrightError, Fault, Faults
 from .evidence import own_tests
 from .formula import FORMULARY, Formula
@@ -82,7 +82,7 @@ def _run(given: list[str]) -> int:
     options.site = _site_here()
     options.kept = Kept()
     root = Path(options.procedures) if options.procedures else procedures_of(options.site.procedures, Path())
-    return command.run(load_checked(root, options.kept), options)
+    return command.run(load_checked(root, options.kept, job_sheets=command.job_sheets), options)
 
 
 def _front_door() -> argparse.ArgumentParser:
@@ -163,6 +163,8 @@ def _write(library: Library, options: argparse.Namespace) -> int:
     files = site_files(library, SiteOptions(options.units, options.paper, tuple(options.threads)), options.kept)
     write_set(Path(options.folder), files)
     print(f"{len(files)} files written to {options.folder}")
+    if library.spoilt:
+        raise Faults([fault for own in library.spoilt.values() for fault in own])
     return 0
 
 
@@ -179,6 +181,8 @@ def _work(library: Library, options: argparse.Namespace) -> int:
 
 
 def _job(library: Library, options: argparse.Namespace) -> int:
+    if options.name in library.spoilt:
+        raise Faults(library.spoilt[options.name])
     _named(library.job_sheets, options.name, "job sheet")
     print(JobPage(library, options.name, SiteOptions()).text)
     return 0
@@ -321,12 +325,13 @@ def as_answer(card: Card, job: Job, own: Sequence[str] = ()) -> str:
 
 @dataclass(frozen=True)
 class Command:
-    """One command: what it does, what it asks for, and whether it reads the procedures."""
+    """One command: what it does, what it asks for, and whether it reads the procedures, and how it takes job sheets."""
 
     does: str
     run: Callable[[Any, argparse.Namespace], int]
     asks: Callable[[argparse.ArgumentParser], None]
     reads: bool = True
+    job_sheets: JobSheets = "none"
 
 
 def _asks_work(parser: argparse.ArgumentParser) -> None:
@@ -368,12 +373,12 @@ PASSED_ON = {
 }
 COMMANDS = {
     "new": Command("begin a site, a card, a table or a job sheet of your own", _new, _asks_new, reads=False),
-    "check": Command("validate everything; exit code 1 with the list of faults", _check, _nothing),
+    "check": Command("validate everything; exit code 1 with the list of faults", _check, _nothing, job_sheets="all"),
     "list": Command("list the cards, tables and job sheets", _list, _nothing),
     "inputs": Command("list what may be set on a card", _inputs, _asks("card", "the card's id, the name of its file")),
     "work": Command("work a card on your own inputs", _work, _asks_work),
     "job": Command(
         "plan a job sheet: what falls short, the mixes and the clock", _job, _asks("name", "the sheet's id")
     ),
-    "write": Command("write the generated pages as plain Markdown and CSV", _write, _asks_write),
+    "write": Command("write the generated pages as plain Markdown and CSV", _write, _asks_write, job_sheets="sound"),
 }

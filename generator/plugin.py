@@ -13,7 +13,7 @@ from mkdocs.config import config_options as c
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import ConfigurationError, PluginError
 from mkdocs.livereload import LiveReloadServer
-from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.utils.yaml import yaml_load
@@ -29,6 +29,7 @@ from .pages.ready import cut, for_search, put_in
 from .pages.site import site_files
 from .shipped import BUILTIN, DOCS, PROCEDURES
 
+LOG = get_plugin_logger("bondwright")
 # What converting a page sets on it, besides its links.
 _CONVERTED = ("content", "toc", "_title_from_render", "present_anchor_ids")
 # Plugins that do not touch a page.
@@ -116,12 +117,14 @@ class BondwrightPlugin(BasePlugin[Options]):
         base = Path(config.config_file_path).parent
         self.procedures = procedures_of(self.config.procedures, base)
         try:
-            library = load_checked(self.procedures, self.kept)
+            library = load_checked(self.procedures, self.kept, job_sheets="sound")
         except Faults as error:
             raise PluginError(f"{len(error.faults)} to mend under procedures:\n{error}") from None
         unknown = [series for series in self.config.threads if series not in library.series]
         if unknown:
             raise PluginError(f"option 'threads': unknown series {unknown}; series: {', '.join(library.series)}")
+        for fault in (fault for own in library.spoilt.values() for fault in own):
+            LOG.warning("A job sheet is not planned: %s", fault)
         flat = not config.use_directory_urls
         address = "" if self.serving else config.site_url or ""
         options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads), address, flat)

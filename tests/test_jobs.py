@@ -6,12 +6,14 @@ import csv
 import io
 import itertools
 import re
+from dataclasses import replace
 from datetime import timedelta
 from math import pi
 from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
+import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from icalendar import Calendar
@@ -19,6 +21,7 @@ from test_faults import faults, spoil
 
 from conftest import HOUSE, Run, large_job
 from generator.check import load_checked
+from generator.cli import main
 from generator.errors import Faults
 from generator.job import do_job
 from generator.jobs.faults import job_faults
@@ -27,7 +30,7 @@ from generator.jobs.loads import LoadCheck, Remedy, check_loads
 from generator.jobs.plan import CURES, JobPlan, line_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
 from generator.jobs.shopping import fewest_left
-from generator.model.jobsheet import Fitting
+from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage, card_address
 from generator.pages.options import SiteOptions
@@ -186,6 +189,73 @@ def test_a_source_of_what_shops_sell_must_be_there(house: Path, generator: Run) 
     found = faults(generator("check").stderr)
     assert [(fault[0], fault[1]) for fault in found] == [(file, line)]
     assert "unknown source 'hearsay'" in found[0][3]
+
+
+def test_a_spoilt_sheet_stops_nothing_else(
+    small_house: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(small_house)
+    folder = Path("procedures/jobs")
+    folder.mkdir(exist_ok=True)
+    sound = HAND.partition("fittings:")[0] + (
+        "fittings:\n  - {name: eye, card: bonded-stepped-hole, where: a block, given: {thread: M8}, no_load: A test.}\n"
+    )
+    (folder / "sound.yaml").write_text(sound, encoding="utf-8")
+    (folder / "no-yaml.yaml").write_text("title: [", encoding="utf-8")
+    (folder / "no-time.yaml").write_text(sound.replace("20 °C", "60 °C"), encoding="utf-8")
+
+    def run(*arguments: str) -> tuple[int, str, str]:
+        code = main(arguments)
+        return (code, *capsys.readouterr())
+
+    assert run("work", "bonded-stepped-hole")[0] == 0
+    assert run("job", "sound")[0] == 0
+    code, _, told = run("job", "no-time")
+    assert (code, "too warm to reckon a time" in told, "no-yaml" in told) == (1, True, False)
+    code, _, told = run("check")
+    assert (code, "too warm to reckon a time" in told, "no-yaml.yaml:1" in told) == (1, True, True)
+    code, out, told = run("write", "written")
+    assert (code, "too warm to reckon a time" in told, "no-yaml.yaml:1" in told) == (1, True, True)
+    assert "files written" in out
+    assert "## The clock" in Path("written/jobs/sound.md").read_text(encoding="utf-8")
+    assert "too warm to reckon a time" in Path("written/jobs/no-time.md").read_text(encoding="utf-8")
+    assert "(no-yaml.md)" in Path("written/jobs/index.md").read_text(encoding="utf-8")
+
+
+# What can be done is planned
+
+
+TIGHT = """\
+title: By hand
+purpose: A sheet that only one order of the second looks leaves room for.
+boat: A block of wood.
+conditions:
+  {shop: metric, temperature: 20 °C, hardener: slow, ratio: "2:1 by volume", syringe: 20 mL, crew: "2", prepare: 8 min,
+   start: 2027-06-01 08:00, hours: 08:00 to 17:00}
+fittings:
+  - name: screws
+    card: bonded-screw
+    where: a block
+    count: "6"
+    given: {thread: M8, L_sc: 50 mm, l_sc: 20 mm, wood: white-oak}
+    no_load: A test.
+  - {name: seat, card: cast-seat, where: a block, holes: "4", given: {thread: M10, R_c: 900 mm}, no_load: A test.}
+"""
+
+
+def test_no_order_of_the_fittings_by_hand_has_another_plan(library: Library) -> None:
+    tight = JobSheet.model_validate(yaml.safe_load(TIGHT))
+    for sheet in (tight, *library.job_sheets.values()):
+        plans = []
+        for fittings in (sheet.fittings, sheet.fittings[::-1]):
+            turned = sheet.model_copy(update={"fittings": [*fittings]})
+            document = library.documents["jobs/class-dinghy.yaml"]
+            own = replace(library, job_sheets={"x": turned}, documents={**library.documents, "jobs/x.yaml": document})
+            plans.append(work_sheet(own, "x").plan)
+        assert [batch.values for batch in plans[0].batches] == [batch.values for batch in plans[1].batches]
+        slots = [[(slot.start, slot.end, slot.mix, slot.part) for slot in plan.clock.slots] for plan in plans]
+        assert slots[0] == slots[1]
+        assert sorted(plans[0].clock.ready.values()) == sorted(plans[1].clock.ready.values())
 
 
 # The sheets that ship

@@ -78,12 +78,15 @@ def rules_kept(kinds: list[Kind], limits: Limits, found: Mixes) -> None:
     for number, mix in enumerate(found.mixes):
         assert mix
         assert weight([name for name, taken in mix.items() for _ in range(taken)], by_name) <= limits.most
-        times = [by_name[name].time for name, taken in mix.items() for _ in range(taken)]
-        teams = deal(times, limits)
+        works = [(by_name[name].time, by_name[name].teams) for name, taken in mix.items() for _ in range(taken)]
+        teams = deal(works, limits)
         assert teams is not None
-        loads = [
-            sum(time for time, team in zip(times, teams, strict=True) if team == one) for one in range(limits.teams)
-        ]
+        assert [len(set(own)) for own in teams] == [number for _, number in works]
+        loads = [0] * limits.teams
+        for (time, _), own in sorted(zip(works, teams, strict=True), key=lambda one: (-one[0][1], -one[0][0])):
+            end = max(loads[team] for team in own) + time
+            for team in own:
+                loads[team] = end
         assert max(loads) <= limits.lasts
         for name in mix:
             earlier = [before for before in by_name[name].after for later in found.mixes[number:] if later.get(before)]

@@ -21,14 +21,27 @@ _NEEDED = ("resin", "hardener", "filler", "syringe", "drill", "fastener")
 
 def job_faults(library: Library, kept: Kept | None = None) -> Iterator[Fault]:
     """Everything that is wrong for job sheets, in cards, data and the sheets themselves."""
-    kept, origins = kept or Kept(), Origins(library)
-    faults = kept.faults("check cards for job sheets", origins.planned, partial(_planned_faults, library))
-    yield from faults
-    for name in () if faults else library.job_sheets:
+    kept = kept or Kept()
+    faults = planned_faults(library, kept)
+    if not faults:
+        put_aside(library, kept)
+    yield from (*faults, *(fault for own in library.spoilt.values() for fault in own))
+
+
+def planned_faults(library: Library, kept: Kept) -> list[Fault]:
+    """What is wrong for every job sheet, in cards and data."""
+    return kept.faults("check cards for job sheets", Origins(library).planned, partial(_planned_faults, library))
+
+
+def put_aside(library: Library, kept: Kept) -> None:
+    """Work every sheet; one that cannot be planned is put among the spoilt, with the reasons."""
+    origins = Origins(library)
+    for name in [*library.job_sheets]:
         try:
             worked_sheet(library, name, kept, origins)
         except Faults as error:
-            yield from error.faults
+            library.spoilt[name] = error.faults
+            del library.job_sheets[name]
 
 
 def worked_sheet(library: Library, name: str, kept: Kept, origins: Origins) -> WorkedSheet:

@@ -11,6 +11,7 @@ from ..evidence import BY_TESTS, own_evidence, trusted
 from ..job import InputError, Job, UnknownInput, do_job, read_input
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
+from ..model.prose import Prose, Value
 from ..model.schema import Act, Bore, Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, to_base
@@ -406,3 +407,11 @@ def _circle(start: str, before: dict[str, list[str]], over: set[str]) -> list[st
                 seen.add(name)
                 waiting.append([*way, name])
     return []
+
+
+def filled(text: Prose, job: Job) -> str:
+    """A text with its values put in, rounded for the shop."""
+    return "".join(
+        (job.titles[part.name] if part.name in job.titles else job.shop(part.name)) if isinstance(part, Value) else part
+        for part in text.chosen(job.holds)
+    )

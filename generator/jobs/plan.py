@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby
 from math import ceil
@@ -11,11 +12,11 @@ from ..errors import Faults
 from ..formula import FORMULARY
 from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library
-from ..schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
-from ..schedule.timetable import Hours, Lot, Mix, NoPlace, Part, Timetable, timetable
+from ..schedule.mixes import Kind, Limits, Mixes, Task, busiest, deal, fewest_mixes
+from ..schedule.timetable import Hours, Lot, Mix, NoPlace, Part, Timetable, room, timetable
 from ..units import read_quantity
 from ..working import work
-from .fittings import Worked
+from .fittings import Worked, filled
 
 # Waits that count from the mix: they are times of the cure.
 CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
@@ -107,12 +108,19 @@ class _NoWay(Exception):
 
 class _Planner:
     def __init__(self, library: Library, conditions: Conditions, fittings: Mapping[str, Worked]):
-        self.library, self.conditions, self.fittings = library, conditions, fittings
+        self.library, self.conditions = library, conditions
+        # In an order that does not hang on the sheet's, so that no order of the fittings by hand has another plan.
+        self.fittings = dict(sorted(fittings.items(), key=_by_content))
         own = conditions.prepare
         self.prepare = own.value if own else library.constant("t_x")
         self.cup = library.constant("m_c")
         self.cured: dict[str, dict[str, int]] = {}
-        self.mixed = [worked for worked in fittings.values() if worked.mix_line]
+        opens, closes = conditions.opens_and_closes
+        days = frozenset(DAYS.index(day) for day in conditions.days)
+        self.hours = Hours(opens, closes, conditions.first_day.weekday(), days)
+        # What goes with a mix of each kind, once for all that are alike in it.
+        self.brought: list[_Brought] = []
+        self.mixed = [worked for worked in self.fittings.values() if worked.mix_line]
         # The layers of all fittings by the names that the search for the fewest mixes knows them by.
         self.layers = {
             f"{layer} {worked.name}": (worked, layer) for worked in self.mixed for layer in range(1, worked.layers + 1)
@@ -127,7 +135,10 @@ class _Planner:
                 f"a mix lasts {lasts / 60:.0f} min and it takes {self.prepare / 60:.0f} min to the first fitting, so "
                 "none can be used: take a slower hardener, or work where it is cooler",
             )
-        self.limits = Limits(int(self.cup * _MG + 0.5), max(1, int(lasts - self.prepare)), self.conditions.teams)
+        most, long = int(self.cup * _MG + 0.5), max(1, int(lasts - self.prepare))
+        self.limits = Limits(most, long, self.conditions.teams, self._room)
+        for worked in self.fittings.values():
+            self._possible(worked)
         plan = JobPlan([], 0, lasts, self.prepare, {})
         self._mix(plan)
         plain = [worked for worked in self.fittings.values() if not worked.mix_line]
@@ -145,12 +156,11 @@ class _Planner:
         plan.at_least = found.at_least + sum(batch.cups - 1 for batch in plan.batches)
 
     def fill_time(self, worked: Worked) -> int:
-        """How long a mix is in use on one fitting, or on one layer of it (s); a fitting that takes several teams counts
-        for each of them."""
+        """How long a mix is in use on one fitting, or on one layer of it (s)."""
         assert worked.on_the_job.fill
         own = worked.fitting.fill
         one = read_quantity(own, "s") if own else worked.value(worked.on_the_job.fill)
-        return ceil(one * worked.each(worked.on_the_job.each)) * self._teams(worked, worked.mix_line)
+        return ceil(one * worked.each(worked.on_the_job.each))
 
     def _teams(self, worked: Worked, line: int | None) -> int:
         """How many teams a line of the plan takes."""
@@ -184,10 +194,92 @@ class _Planner:
         whole = self.cups_of(worked) > 1
         mass = self.limits.most if whole else self._mg(self._neat(worked, 1))
         time = self.limits.lasts if whole else self.fill_time(worked)
+        teams = self.limits.teams if whole else self._teams(worked, worked.mix_line)
         lags = self._after(worked, layer)
         first = self._spent(worked, 1, worked.mix_line or 1) if layer == 1 else 0
         together = () if whole else self._together(worked)
-        return Kind(_layer(worked, layer), worked.fitting.pieces, mass, time, frozenset(lags), first, lags, together)
+        return Kind(
+            _layer(worked, layer),
+            worked.fitting.pieces,
+            mass,
+            time,
+            frozenset(lags),
+            first,
+            lags,
+            together,
+            teams,
+            self._brings(worked, layer),
+        )
+
+    # What goes with a mix
+
+    def _brings(self, worked: Worked, layer: int) -> int:
+        """The number of what a piece brings along to the mix of one of its layers."""
+        parts = self.parts_of(worked)
+        mix = (worked.mix_line or 1) - 1
+        place = mix + layer - 1
+        first, end = Lot("", 1, parts).with_mix[place]
+        cups = self.cups_of(worked)
+        alone = ceil((cups - 1) * self.prepare) + (self.fill_time(worked) - self.limits.lasts if cups > 1 else 0)
+        one = _Brought(tuple(parts[first:end]), self._own(worked) + alone, worked.layers > 1)
+        if one not in self.brought:
+            self.brought.append(one)
+        return self.brought.index(one)
+
+    def _room(self, tasks: Sequence[Task]) -> bool:
+        """Whether an empty day has room for a mix that these share, with all that goes with it."""
+        works = [(time, teams) for time, teams, _ in tasks]
+        teams_of = deal(works, self.limits)
+        if teams_of is None:
+            return False
+        lots: list[Lot] = []
+        for task, pieces in Counter(tasks).items():
+            brought = self.brought[int(str(task[2]))]
+            # Of a fitting in layers, pieces that share a mix may be parted in the next one.
+            alike = [1] * pieces if brought.layered else [pieces]
+            lots += [Lot(f"{len(lots) + number}", count, brought.parts) for number, count in enumerate(alike)]
+        own = max(self.brought[int(str(task[2]))].own for task in tasks)
+        takes = ceil(self.prepare) + busiest(works, teams_of) + own
+        busy = len({team for teams in teams_of for team in teams})
+        return room(lots, Mix([lot.name for lot in lots], takes, busy), self.conditions.teams, self.hours)
+
+    def _possible(self, worked: Worked) -> None:
+        """Refuse what no day has room for, though nothing else is done on it."""
+        for first, parts in _chains(self.parts_of(worked)):
+            longest = sum(part.hands + part.wait for part in parts[:-1]) + parts[-1].hands
+            if len(parts) > 1 and longest > self.hours.longest:
+                raise _NoWay("hours", self._too_long(worked, first, longest))
+        for layer in range(1, worked.layers + 1) if worked.mix_line else ():
+            kind = self._kind(worked, layer)
+            if not self._room([kind.task]):
+                raise _NoWay("hours", self._no_room(worked, kind))
+
+    def _too_long(self, worked: Worked, part: int, longest: int) -> str:
+        what = worked.card.plan[line_of(worked, part)].what
+        return (
+            f"no working day has room for {worked.name}: from '{filled(what, worked.job)}' on it takes "
+            f"{_duration(longest)} without a break, and hands work {_duration(self.hours.longest)} at a stretch; "
+            "give longer hours"
+        )
+
+    def _no_room(self, worked: Worked, kind: Kind) -> str:
+        """Which limits clash: the hours, or the time within which the epoxy must be worked again."""
+        brought = self.brought[int(str(kind.brings))]
+        takes = ceil(self.prepare) + kind.time + brought.own
+        lot = Lot("", 1, brought.parts)
+        always = Hours(0, 86_400)
+        mix = Mix([""], takes, kind.teams)
+        if not room([lot], mix, self.conditions.teams, always):
+            return (
+                f"what goes with the mix for {worked.name} cannot be done by {self.conditions.crew} people in the time "
+                "that the epoxy leaves for it: give a larger crew, or another hardener"
+            )
+        need = _least_day(lot, mix, self.conditions.teams)
+        return (
+            f"no working day has room for {worked.name} with what must be done on the same day: with its mix that "
+            f"takes {_duration(need)}, and hands work {_duration(self.hours.longest)} at a stretch; give longer hours, "
+            "or another hardener"
+        )
 
     def _after(self, worked: Worked, layer: int) -> Mapping[str, int]:
         """The layers that are mixed before this one, and how long before (s)."""
@@ -288,38 +380,36 @@ class _Planner:
     def _time(self, batch: Batch) -> None:
         """How long a mix with all its work takes: its making, the busiest team, and what the card adds to both."""
         pieces = [share for share in batch.shares for _ in range(share.pieces)]
-        times = [self.fill_time(share.worked) for share in pieces]
-        own = 0
-        for share in batch.shares:
-            line = share.worked.card.plan[(share.worked.mix_line or 1) - 1]
-            hands = line.active.value / share.worked.layers if line.active else 0.0
-            own = max(own, ceil(hands - self.prepare - self.fill_time(share.worked)))
-        needed = max(self._teams(share.worked, share.worked.mix_line) for share in batch.shares)
+        works = [(self.fill_time(one.worked), self._teams(one.worked, one.worked.mix_line)) for one in pieces]
+        own = max(self._own(share.worked) for share in batch.shares)
         if batch.cups > 1:
-            batch.teams, busy = needed, sum(times)
+            batch.teams, busy = works[0][1], sum(time for time, _ in works)
             batch.dealt = [{share.name: share.pieces for share in batch.shares}]
         else:
-            team_of = deal(times, self.limits)
-            assert team_of is not None
-            loads, dealt = [0] * self.limits.teams, [dict[str, int]() for _ in range(self.limits.teams)]
-            for team, time, share in zip(team_of, times, pieces, strict=True):
-                loads[team] += time
-                dealt[team][share.name] = dealt[team].get(share.name, 0) + 1
+            teams_of = deal(works, self.limits)
+            assert teams_of is not None
+            dealt = [dict[str, int]() for _ in range(self.limits.teams)]
+            for teams, share in zip(teams_of, pieces, strict=True):
+                for team in teams:
+                    dealt[team][share.name] = dealt[team].get(share.name, 0) + 1
             batch.dealt = [team for team in dealt if team]
-            batch.teams, busy = max(needed, len(batch.dealt)), max(loads)
-        batch.takes = ceil(batch.cups * self.prepare) + busy + max(0, own)
+            batch.teams, busy = len(batch.dealt), busiest(works, teams_of)
+        batch.takes = ceil(batch.cups * self.prepare) + busy + own
+
+    def _own(self, worked: Worked) -> int:
+        """How long the card's line that mixes takes beyond what the mix itself does (s)."""
+        line = worked.card.plan[(worked.mix_line or 1) - 1]
+        hands = line.active.value / worked.layers if line.active else 0.0
+        return max(0, ceil(hands - self.prepare - self.fill_time(worked)))
 
     # The clock
 
     def _clock(self, plan: JobPlan) -> None:
         conditions = self.conditions
-        opens, closes = conditions.opens_and_closes
-        days = frozenset(DAYS.index(day) for day in conditions.days)
-        hours = Hours(opens, closes, conditions.first_day.weekday(), days)
         lots = [self._lot(plan, share) for share in plan.shares.values()]
         mixes = [Mix([share.name for share in batch.shares], batch.takes, batch.teams) for batch in plan.batches]
         try:
-            plan.clock = timetable(lots, mixes, conditions.teams, hours, conditions.begins)
+            plan.clock = timetable(lots, mixes, conditions.teams, self.hours, conditions.begins)
         except NoPlace as error:
             raise _NoWay(
                 "hours",
@@ -374,6 +464,46 @@ class _Planner:
             teams=self._teams(worked, number),
             unbroken=name in on.unbroken,
         )
+
+
+@dataclass(frozen=True)
+class _Brought:
+    """What one piece brings along to its mix: the parts that go with the mix, what its card adds to the time of the mix
+    (s), and whether it is filled in layers."""
+
+    parts: tuple[Part, ...]
+    own: int
+    layered: bool
+
+
+def _chains(parts: Sequence[Part]) -> Iterator[tuple[int, Sequence[Part]]]:
+    """The parts that follow each other without a break, with the place of the first."""
+    first = 0
+    for place in range(1, len(parts) + 1):
+        if place == len(parts) or not parts[place].unbroken:
+            yield first, parts[first:place]
+            first = place
+
+
+def _least_day(lot: Lot, mix: Mix, teams: int) -> int:
+    """How long a working day must be for the mix with all that goes with it (s)."""
+    low, high = 0, 86_400
+    while high - low > 60:
+        middle = (low + high) // 2
+        low, high = (low, middle) if room([lot], mix, teams, Hours(0, middle)) else (middle, high)
+    return high
+
+
+def _duration(seconds: float) -> str:
+    """3 h 10 min."""
+    hours, minutes = divmod(ceil(seconds / 60 - 1e-9), 60)
+    return " ".join([*([f"{hours} h"] if hours else []), *([f"{minutes} min"] if minutes or not hours else [])])
+
+
+def _by_content(item: tuple[str, Worked]) -> tuple[object, ...]:
+    """A trial is named after the first that it stands for, so names come last."""
+    name, worked = item
+    return worked.fitting.card, sorted(worked.inputs.items()), name
 
 
 def _layer(worked: Worked, layer: int) -> str:

@@ -7,13 +7,11 @@ from dataclasses import dataclass, replace
 from math import ceil, gcd
 
 from ..formula import FORMULARY
-from ..job import Job
 from ..model.jobsheet import Consumable, ShopSize
 from ..model.library import Library
-from ..model.prose import Prose, Value
 from ..model.schema import Buy
 from ..units import LENGTH_UNIT, System, from_base, read_number, to_base, with_unit
-from .fittings import Worked
+from .fittings import Worked, filled
 from .holes import HoleSchedule
 from .plan import JobPlan
 
@@ -227,11 +225,3 @@ def _count(buy: Buy, worked: Worked) -> int:
     those."""
     each = worked.each(buy.count) if buy.count or "n_h" in worked.card.givens else worked.holes
     return worked.fitting.pieces * each
-
-
-def filled(text: Prose, job: Job) -> str:
-    """A text with its values put in, rounded for the shop."""
-    return "".join(
-        (job.titles[part.name] if part.name in job.titles else job.shop(part.name)) if isinstance(part, Value) else part
-        for part in text.chosen(job.holds)
-    )

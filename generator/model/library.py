@@ -89,6 +89,8 @@ class Library:
     cards: dict[str, Card] = field(default_factory=dict)
     reference: dict[str, Table] = field(default_factory=dict)
     job_sheets: dict[str, JobSheet] = field(default_factory=dict)
+    # Job sheets that cannot be read or planned, with the reasons: nothing else waits for them.
+    spoilt: dict[str, list[Fault]] = field(default_factory=dict)
     shop_sizes: ShopSizes | None = None
     chooser: Chooser | None = None
     series_pulled: dict[str, TestSeries] = field(default_factory=dict)
@@ -229,12 +231,11 @@ def load(root: Path) -> Library:
             library.reference[path.stem] = table
     reader.put_in_constants()
     for path in reader.pages("jobs"):
-        if sheet := reader.read(f"jobs/{path.name}", JobSheet):
-            library.job_sheets[path.stem] = sheet
+        reader.read_job_sheet(path)
     for path in reader.pages("tests"):
         if series := reader.read(f"tests/{path.name}", TestSeries):
             library.series_pulled[path.stem] = series
-    if (root / "data" / "shop_sizes.yaml").exists() or library.job_sheets:
+    if (root / "data" / "shop_sizes.yaml").exists() or library.job_sheets or library.spoilt:
         library.shop_sizes = reader.read("data/shop_sizes.yaml", ShopSizes)
     if (root / "chooser.yaml").exists():
         library.chooser = reader.read("chooser.yaml", Chooser)
@@ -322,10 +323,6 @@ class Reader:
         places: list[tuple[str, Path_, str]] = [
             *(("data/threads.yaml", ("series", key, "shop"), one.shop) for key, one in library.series.items()),
             *(("data/drills.yaml", ("stock", place, "shop"), one.shop) for place, one in enumerate(library.stock)),
-            *(
-                (f"jobs/{key}.yaml", ("conditions", "shop"), one.conditions.shop)
-                for key, one in library.job_sheets.items()
-            ),
         ]
         for file, path, name in places:
             if name not in library.shops:
@@ -374,6 +371,19 @@ class Reader:
                 written = {key: getattr(given, key) for key in ("default", "metric", "inch", "min", "max")}
                 named = {key: texts[text] for key, text in written.items() if text in texts}
                 givens[name] = given.model_copy(update=named)
+
+    def read_job_sheet(self, path: Path) -> None:
+        """One job sheet, or what is wrong in it."""
+        library, own = self.library, Reader(self.library, [])
+        sheet = own.read(f"jobs/{path.name}", JobSheet)
+        if sheet and library.shops and sheet.conditions.shop not in library.shops:
+            message = f"'{clip(sheet.conditions.shop)}' is no shop; shops: {', '.join(library.shops)}"
+            document = library.documents[f"jobs/{path.name}"]
+            own.faults.append(document.fault(("conditions", "shop"), message))
+        if sheet and not own.faults:
+            library.job_sheets[path.stem] = sheet
+        else:
+            library.spoilt[path.stem] = own.faults
 
     def read(self, name: str, model: type[M]) -> M | None:
         """One file as `model`, or None when it has faults."""

@@ -17,12 +17,12 @@ from ..bench import FOOT
 from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
 from ..job import do_job
-from ..jobs.fittings import Worked
+from ..jobs.fittings import Worked, filled
 from ..jobs.holes import Drill, Holes
 from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import Batch, Share, line_of
 from ..jobs.sheet import WorkedSheet, work_sheet
-from ..jobs.shopping import Item, filled
+from ..jobs.shopping import Item
 from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
 from ..schedule.timetable import Slot
@@ -569,4 +569,5 @@ class JobPage:
 
 def job_list(library: Library) -> Sequence[tuple[str, str, str]]:
     """Every job sheet: its name, title and purpose."""
-    return [(name, sheet.title, sheet.purpose) for name, sheet in library.job_sheets.items()]
+    found = [(name, sheet.title, sheet.purpose) for name, sheet in library.job_sheets.items()]
+    return found + [(name, name, "Not planned: something is wrong in it.") for name in library.spoilt]

@@ -136,7 +136,9 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         worked = worked_sheet(library, name, kept, origins)
         key = (options, origins.job_sheet(name))
         files |= kept.once(f"write jobs/{name}", key, partial(job_files, env, library, name, options, worked))
-    if library.job_sheets:
+    for name, faults in library.spoilt.items():
+        files[f"jobs/{name}.md"] = tidy(env.get_template("spoilt.md.j2").render(name=name, faults=faults))
+    if library.job_sheets or library.spoilt:
         files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(library)))
     pages = {name: made.page for name, made in parts.items()}
     groups = {group: [pages[name] for name in cards] for group, cards in library.cards_by_group().items()}

@@ -2,11 +2,13 @@
 
 The problem. There are kinds of fittings, and `count` alike of each. One takes `mass` of mixed resin and hardener, and
 several of a kind no more than as many alone, because they share what stays in a syringe. One keeps a team busy for
-`time` until it is set. A mix is used by `teams` teams at once. A set of fittings may share a mix when
+`time` until it is set, or several teams at once. A mix is used by `teams` teams at once. A set of fittings may share a
+mix when
 
 - together they take no more than `most` of it, and
 - they can be dealt out to the teams so that no team is busy for longer than `lasts`; a fitting is one team's, start
-  to end.
+  to end, and what takes several teams comes first, and
+- `room` finds that a working day has room for all that goes with the mix.
 
 Mixes are made one after another. A kind that comes `after` others goes into a later mix than the last of those,
 because theirs has to cure first. Wanted is the least number of mixes. Without `after` and with one team this is
@@ -28,7 +30,7 @@ kinds; a kind that is parted once more counts as a fitting that is a day late.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import ceil
@@ -45,12 +47,15 @@ _LOOKS_SOONER = 60_000
 _PART = 86_400
 
 Rest = tuple[int, ...]
+# What one fitting asks of a mix besides its mass: for how long (s), of how many teams, and what goes with it.
+Task = tuple[int, int, Hashable]
 
 
 @dataclass(frozen=True)
 class Kind:
     """`count` fittings alike: each takes `mass` (whole units) and `time` (s), and is mixed after those in `after`.
 
+    It takes `teams` teams at once, and `brings` names the work that goes with it before and after the mix.
     `together` is what one, two and so on take in one mix, where that is less than so many times `mass`; it goes as far
     as a mix can hold. `soonest` is the earliest that it can be mixed (s), and `lags` how long after the mix of one in
     `after` (s).
@@ -64,6 +69,13 @@ class Kind:
     soonest: int = 0
     lags: Mapping[str, int] = field(default_factory=dict)
     together: tuple[int, ...] = ()
+    teams: int = 1
+    brings: Hashable = None
+
+    @property
+    def task(self) -> Task:
+        """What one of them asks of a mix besides its mass."""
+        return self.time, self.teams, self.brings
 
     def of(self, number: int) -> int:
         """What so many of them take in one mix."""
@@ -79,11 +91,17 @@ class Kind:
 
 @dataclass(frozen=True)
 class Limits:
-    """What one mix can do: `most` (mass, the kinds' units), `lasts` (s), for how many `teams` at once."""
+    """What one mix can do: `most` (mass, the kinds' units), `lasts` (s), for how many `teams` at once; `room` says
+    whether a day has room for what goes with these."""
 
     most: int
     lasts: int
     teams: int = 1
+    room: Callable[[Sequence[Task]], bool] = lambda tasks: True
+
+    def serves(self, tasks: Sequence[Task]) -> bool:
+        """Whether one mix serves these, whatever they weigh."""
+        return deal([(time, teams) for time, teams, _ in tasks], self) is not None and self.room(tasks)
 
 
 @dataclass(frozen=True)
@@ -118,7 +136,7 @@ def fewest_mixes(kinds: Sequence[Kind], limits: Limits, *, budget: int = BUDGET)
 def _check(kinds: Sequence[Kind], limits: Limits) -> None:
     names = {kind.name for kind in kinds}
     for kind in kinds:
-        if kind.count < 1 or kind.mass > limits.most or kind.time > limits.lasts:
+        if kind.count < 1 or kind.mass > limits.most or not limits.serves([kind.task]):
             raise ValueError(f"{kind.name} fits into no mix")
         if unknown := kind.after - names:
             raise ValueError(f"{kind.name} comes after {sorted(unknown)[0]}, which is not there")
@@ -134,7 +152,7 @@ def _alike(kinds: Sequence[Kind]) -> dict[object, list[Kind]]:
     for kind in kinds:
         # Kinds that share syringes among themselves stay kinds of their own.
         own = kind.name if kind.together else ""
-        key = (kind.mass, kind.time, kind.after, kind.soonest, frozenset(followers[kind.name]), own)
+        key = (kind.mass, kind.task, kind.after, kind.soonest, frozenset(followers[kind.name]), own)
         groups.setdefault(key, []).append(kind)
     return groups
 
@@ -158,10 +176,12 @@ def _named(plan: Sequence[Rest], groups: Sequence[Sequence[Kind]]) -> list[dict[
     return mixes
 
 
-def deal(times: Sequence[int], limits: Limits) -> list[int] | None:
-    """The team of each fitting, so that none is busy for longer than a mix lasts; None when there is no such way."""
-    order = sorted(range(len(times)), key=lambda place: -times[place])
-    loads, team_of = [0] * limits.teams, [0] * len(times)
+def deal(works: Sequence[tuple[int, int]], limits: Limits) -> list[tuple[int, ...]] | None:
+    """The teams of each fitting, given for how long it keeps how many busy, so that none is busy for longer than a mix
+    lasts; None when there is no such way."""
+    order = sorted(range(len(works)), key=lambda place: (-works[place][1], -works[place][0]))
+    loads = [0] * limits.teams
+    teams_of: list[tuple[int, ...]] = [()] * len(works)
     tries = 0
 
     def place(step: int) -> bool:
@@ -169,23 +189,38 @@ def deal(times: Sequence[int], limits: Limits) -> list[int] | None:
         if step == len(order):
             return True
         tries += 1
-        tried: set[int] = set()
-        for team in sorted(range(limits.teams), key=lambda team: loads[team]):
-            longer = loads[team] + times[order[step]]
-            if longer > limits.lasts or loads[team] in tried:
+        tried: set[tuple[int, ...]] = set()
+        time, number = works[order[step]]
+        idle = sorted(range(limits.teams), key=lambda team: loads[team])
+        for first in range(limits.teams - number + 1):
+            teams = tuple(idle[first : first + number])
+            before = tuple(loads[team] for team in teams)
+            if before[-1] + time > limits.lasts or before in tried:
                 continue
             if tries > _DEALS:
                 return False
-            tried.add(loads[team])
-            loads[team], team_of[order[step]] = longer, team
+            tried.add(before)
+            for team in teams:
+                loads[team] = before[-1] + time
+            teams_of[order[step]] = teams
             if place(step + 1):
                 return True
-            loads[team] = longer - times[order[step]]
+            for team, load in zip(teams, before, strict=True):
+                loads[team] = load
         return False
 
-    if sum(times) > limits.teams * limits.lasts:
+    if sum(time * number for time, number in works) > limits.teams * limits.lasts:
         return None
-    return team_of if place(0) else None
+    return teams_of if place(0) else None
+
+
+def busiest(works: Sequence[tuple[int, int]], teams_of: Sequence[tuple[int, ...]]) -> int:
+    """For how long the busiest team is busy, what takes several teams first (s)."""
+    loads: dict[int, int] = {}
+    for place in sorted(range(len(works)), key=lambda place: (-works[place][1], -works[place][0])):
+        end = max(loads.get(team, 0) for team in teams_of[place]) + works[place][0]
+        loads |= dict.fromkeys(teams_of[place], end)
+    return max(loads.values(), default=0)
 
 
 def _parts(plan: Sequence[Mapping[str, int]]) -> int:
@@ -203,13 +238,13 @@ class _Filling:
     """A mix that is being filled."""
 
     def __init__(self, start: Rest):
-        self.load, self.mass, self.times = [0] * len(start), 0, list[int]()
+        self.load, self.mass, self.tasks = [0] * len(start), 0, list[int]()
 
-    def add(self, number: int, taken: int, kind: Kind) -> None:
+    def add(self, number: int, taken: int, kind: Kind, task: int) -> None:
         """Put so many of a kind in."""
         self.mass += kind.of(self.load[number] + taken) - kind.of(self.load[number])
         self.load[number] += taken
-        self.times += [kind.time] * taken
+        self.tasks += [task] * taken
 
 
 class _Search:
@@ -219,10 +254,13 @@ class _Search:
         self.given_up = False
         self.best: list[Rest] = []
         self.seen: dict[Rest, int] = {}
-        self._dealt: dict[tuple[int, ...], bool] = {}
+        self._served: dict[tuple[int, ...], bool] = {}
         place = {kind.name: number for number, kind in enumerate(kinds)}
         self.before = [sorted(place[name] for name in kind.after) for kind in kinds]
-        self.times = [kind.time for kind in kinds]
+        # Every different task once, and the place of each kind's own.
+        self.tasks = list(dict.fromkeys(kind.task for kind in kinds))
+        self.task_of = [self.tasks.index(kind.task) for kind in kinds]
+        self.busy = [time * teams for time, teams, _ in self.tasks]
         self.alone = [self._most_of(number) for number in range(len(kinds))]
         self.tails = self._tails()
 
@@ -248,14 +286,16 @@ class _Search:
     def _most_of(self, number: int) -> int:
         """How many of one kind a mix serves that serves nothing else."""
         kind, limits = self.kinds[number], self.limits
-        by_time = limits.teams * (limits.lasts // kind.time) if kind.time else kind.count
-        by_mass = sum(kind.of(number) <= limits.most for number in range(1, kind.count + 1))
-        return min(kind.count, by_time, by_mass)
+        by_time = limits.teams // kind.teams * (limits.lasts // kind.time) if kind.time else kind.count
+        most = min(kind.count, by_time, sum(kind.of(number) <= limits.most for number in range(1, kind.count + 1)))
+        while most > 1 and not limits.room([kind.task] * most):
+            most -= 1
+        return most
 
-    def _lasts_for(self, times: tuple[int, ...]) -> bool:
-        if times not in self._dealt:
-            self._dealt[times] = deal(times, self.limits) is not None
-        return self._dealt[times]
+    def _serves(self, tasks: tuple[int, ...]) -> bool:
+        if tasks not in self._served:
+            self._served[tasks] = self.limits.serves([self.tasks[task] for task in tasks])
+        return self._served[tasks]
 
     def _ready(self, rest: Rest) -> list[int]:
         return [
@@ -272,22 +312,23 @@ class _Search:
             taken = load.get(number, 0)
             return self.kinds[number].of(taken + 1) - self.kinds[number].of(taken)
 
-        def fits(number: int, mass: int, times: tuple[int, ...]) -> bool:
+        def fits(number: int, mass: int, tasks: tuple[int, ...]) -> bool:
             self.looked += 1
+            own = self.task_of[number]
             return (
                 load.get(number, 0) < rest[number]
                 and mass + one_more(number) <= self.limits.most
-                and sum(times) + self.times[number] <= self.limits.teams * self.limits.lasts
-                and self._lasts_for(tuple(sorted((*times, self.times[number]))))
+                and sum(self.busy[task] for task in tasks) + self.busy[own] <= self.limits.teams * self.limits.lasts
+                and self._serves(tuple(sorted((*tasks, own))))
             )
 
-        def fill(first: int, mass: int, times: tuple[int, ...]) -> Iterator[Rest]:
+        def fill(first: int, mass: int, tasks: tuple[int, ...]) -> Iterator[Rest]:
             full = True
             for step in range(first, len(order)):
                 number = order[step]
-                loads, longer = mass, times
+                loads, longer = mass, tasks
                 while fits(number, loads, longer):
-                    loads, longer = loads + one_more(number), tuple(sorted((*longer, self.times[number])))
+                    loads, longer = loads + one_more(number), tuple(sorted((*longer, self.task_of[number])))
                     load[number] = load.get(number, 0) + 1
                 while load.get(number):
                     full = False
@@ -295,9 +336,9 @@ class _Search:
                     load[number] -= 1
                     loads -= one_more(number)
                     shorter = list(longer)
-                    shorter.remove(self.times[number])
+                    shorter.remove(self.task_of[number])
                     longer = tuple(shorter)
-            if full and not any(fits(number, mass, times) for number in order[:first]):
+            if full and not any(fits(number, mass, tasks) for number in order[:first]):
                 yield tuple(load.get(number, 0) for number in range(len(rest)))
 
         yield from fill(0, 0, ())
@@ -336,9 +377,10 @@ class _Search:
     def _bound_by_load(self, among: Sequence[tuple[int, int]]) -> int:
         limits = self.limits
         mass = sum(left * self.kinds[number].least for number, left in among)
-        time = sum(left * self.times[number] for number, left in among)
+        time = sum(left * self.busy[self.task_of[number]] for number, left in among)
         heavy = sum(left for number, left in among if 2 * self.kinds[number].least > limits.most)
-        long = sum(left for number, left in among if 2 * self.times[number] > limits.lasts)
+        kinds = [(left, self.kinds[number]) for number, left in among]
+        long = sum(left * kind.teams for left, kind in kinds if 2 * kind.time > limits.lasts)
         by_time = -(-time // (limits.teams * limits.lasts)) if time else 0
         by_mass = ceil(mass / limits.most - 1e-9) if mass else 0
         return max(1, by_mass, by_time, heavy, -(-long // limits.teams))
@@ -358,7 +400,7 @@ class _Search:
 
     def _fullness(self, load: Rest) -> float:
         mass = sum(kind.of(taken) for taken, kind in zip(load, self.kinds, strict=True)) / max(self.limits.most, 1)
-        time = sum(taken * one for taken, one in zip(load, self.times, strict=True))
+        time = sum(taken * self.busy[task] for taken, task in zip(load, self.task_of, strict=True))
         return mass + time / max(self.limits.lasts * self.limits.teams, 1)
 
     def _quick(self, rest: Rest, order: Sequence[int]) -> list[Rest]:
@@ -378,7 +420,7 @@ class _Search:
         for order in self._rules:
             plan = [_Filling(start) for _ in range(mixes)]
             done = all(self._placed(number, start[number], plan) for number in order)
-            if done and all(mix.times for mix in plan):
+            if done and all(mix.tasks for mix in plan):
                 yield [self._by_name(mix.load) for mix in plan]
 
     def _by_name(self, load: Sequence[int]) -> dict[str, int]:
@@ -394,18 +436,18 @@ class _Search:
         while count and any(rooms.values()):
             place = max(rooms, key=lambda place: (min(rooms[place], count), -place))
             taken = min(rooms.pop(place), count)
-            plan[place].add(number, taken, self.kinds[number])
+            plan[place].add(number, taken, self.kinds[number], self.task_of[number])
             count -= taken
         return not count
 
     def _room(self, mix: _Filling, number: int, count: int) -> int:
         """How many of one kind a mix still takes."""
-        kind, own, times = self.kinds[number], mix.load[number], mix.times
+        kind, own, tasks = self.kinds[number], mix.load[number], mix.tasks
         for more in range(1, count + 1):
             if mix.mass - kind.of(own) + kind.of(own + more) > self.limits.most:
                 return more - 1
-            times = [*times, self.times[number]]
-            if not self._lasts_for(tuple(sorted(times))):
+            tasks = [*tasks, self.task_of[number]]
+            if not self._serves(tuple(sorted(tasks))):
                 return more - 1
         return count
 
@@ -510,7 +552,7 @@ class _Exchange:
                 return False
             if sum(kind.of(mix[kind.name]) for kind in ofs) > self.limits.most:
                 return False
-            if deal([kind.time for kind in ofs for _ in range(mix[kind.name])], self.limits) is None:
+            if not self.limits.serves([kind.task for kind in ofs for _ in range(mix[kind.name])]):
                 return False
         return True
 

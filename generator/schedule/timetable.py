@@ -2,43 +2,73 @@
 
 A lot is some fittings alike that go through the same parts together; those that need epoxy share one mix, or several
 where it is filled in layers. Times are whole seconds from midnight before the first day. A part may be broken off at
-the end of the day and taken up again, unless the next must follow it without a break; a mix is used in one go, and what
-belongs to it (the second look, the moment when it is firm as leather) has its place in working hours as well, or the
-mix is made later. Everything is put at the earliest time that is left for it, first what comes first in the list of
-lots.
+the end of the day and taken up again, unless the next must follow it without a break. A mix is used in one go. With it
+go the parts that may not lie long before it (what is degreased and abraded must be bonded soon), and the parts that
+belong to it afterwards (the second look, the moment when it is firm as leather): all of these find their places
+together, or the mix is made later.
+
+The search. The work is cut into units: the parts of a lot up to its next mix, and each mix with all that goes with it.
+An order of the units is a plan: one after another, each at the earliest time that is left for it. A few orders are
+tried that each begin with what has most before it; then single units are moved to the front of others for as long as
+that ends the work sooner. An order is refused by nothing but the calendar, and days without work are always to come.
+So a unit finds no place only when an empty day has no room for it, and `room` tells that beforehand.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+import heapq
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from itertools import pairwise
 
 DAY = 86_400
 # A job that finds no place for a part within two years finds none at all.
 _LONGEST = 730
+# How often a part may be put into the calendar while orders are compared. Over within about a second.
+BUDGET = 30_000
+# In how many orders the parts that belong to one mix are tried.
+_ORDERS = 200
 
 
 class NoPlace(Exception):
-    """No working day has room for something in one go; the message says for what."""
+    """No working day has room for something in one go; `lots` names it."""
+
+    def __init__(self, lots: Sequence[str]):
+        self.lots = lots
+        super().__init__(", ".join(lots))
 
 
 @dataclass(frozen=True)
 class Hours:
     """From when to when hands work (s after midnight), and on which days of the week; `first` is the weekday of day
-    0."""
+    0. `breaks` are from and to, within these hours, in order."""
 
     opens: int
     closes: int
     first: int = 0
     days: frozenset[int] = frozenset(range(7))
+    breaks: tuple[tuple[int, int], ...] = ()
+
+    @cached_property
+    def spans(self) -> list[tuple[int, int]]:
+        """The stretches of a working day that no break parts."""
+        edges = [self.opens, *(edge for one in self.breaks for edge in one), self.closes]
+        return [(start, end) for start, end in zip(edges[::2], edges[1::2], strict=True) if start < end]
+
+    @property
+    def longest(self) -> int:
+        """The longest stretch without a break."""
+        return max(end - start for start, end in self.spans)
 
     def windows(self, ready: int) -> Iterator[tuple[int, int]]:
-        """What is left of each working day from `ready` on."""
+        """What is left of each stretch of each working day from `ready` on."""
         for day in range(ready // DAY, ready // DAY + _LONGEST):
             if (self.first + day) % 7 in self.days:
-                start, end = max(ready, day * DAY + self.opens), day * DAY + self.closes
-                if start < end:
-                    yield start, end
+                for opens, closes in self.spans:
+                    start, end = max(ready, day * DAY + opens), day * DAY + closes
+                    if start < end:
+                        yield start, end
 
 
 @dataclass(frozen=True)
@@ -48,7 +78,9 @@ class Part:
     `hands` is the time for one fitting, which keeps `teams` teams busy. `pause` passes before it and `wait` after it;
     `cures` counts both from the end of the mix. It begins before `most_pause` from the end of the mix, and ends at
     `by` from its start at the latest. `unbroken` follows the part before without a break. `mixes` marks a part that
-    uses a mix.
+    uses a mix. What a part with `fresh` has made ready must be in its mix before that time has passed. Each of `tools`
+    is held for the first `holds` of it. `heat` is kept away from what a part gives off, from its start until `fumes`
+    after its end.
     """
 
     hands: int
@@ -60,18 +92,52 @@ class Part:
     mixes: bool = False
     teams: int = 1
     unbroken: bool = False
+    fresh: int | None = None
+    tools: frozenset[str] = frozenset()
+    holds: int = 0
+    heat: bool = False
+    fumes: int | None = None
+
+    @property
+    def bound(self) -> bool:
+        """Whether it has its time after the mix."""
+        return self.by is not None or self.most_pause is not None
 
 
 @dataclass(frozen=True)
 class Lot:
     """Some fittings alike. `after` names lots, and how many of their parts (with the waits behind them) must be
-    over. `cures` passes from the end of the last mix until the lot may be loaded."""
+    over. `cures` passes from the end of the last mix until the lot may be loaded. A layer that is mixed later than
+    `tacky` after the one before is washed and sanded first, for `wash` a fitting."""
 
     name: str
     pieces: int
     parts: Sequence[Part]
     after: Sequence[tuple[str, int]] = ()
     cures: int = 0
+    tacky: int | None = None
+    wash: int = 0
+
+    @cached_property
+    def with_mix(self) -> Mapping[int, tuple[int, int]]:
+        """By the place of each part that mixes: the first part that goes with that mix, and the place behind the
+        last."""
+        return {place: self._with(place) for place, part in enumerate(self.parts) if part.mixes}
+
+    def _with(self, mix: int) -> tuple[int, int]:
+        first = mix
+        while first and self.parts[first - 1].fresh is not None:
+            first -= 1
+        end, waited = mix + 1, bool(self.parts[mix].wait)
+        while end < len(self.parts):
+            part = self.parts[end]
+            if part.mixes or ((waited or part.pause) and not part.bound):
+                break
+            if end + 1 < len(self.parts) and not part.bound and self.parts[end + 1].unbroken:
+                break
+            waited |= bool(part.wait)
+            end += 1
+        return first, end
 
 
 @dataclass(frozen=True)
@@ -81,11 +147,13 @@ class Mix:
     lots: Sequence[str]
     takes: int
     teams: int
+    fumes: int | None = None
 
 
 @dataclass(frozen=True)
 class Slot:
-    """One stretch of work: the part of a lot (None for a mix, whose lots are worked together), and how many teams."""
+    """One stretch of work: the part of a lot (None for a mix, whose lots are worked together), and how many teams.
+    Washing and sanding a layer that is tacky no longer is part -1 of its lot."""
 
     start: int
     end: int
@@ -102,48 +170,55 @@ class Timetable:
     slots: list[Slot] = field(default_factory=list)
     ready: dict[str, int] = field(default_factory=dict)
 
+    @property
+    def cost(self) -> tuple[int, int]:
+        """When the last hands are free; and of plans alike in that, the times at which the lots are finished,
+        summed (s)."""
+        return max((slot.end for slot in self.slots), default=0), sum(self.ready.values())
+
 
 @dataclass
-class _Crew:
-    """Who is busy when: for each day the moments at which the number of busy teams changes, and by how much."""
+class _Diary:
+    """How many of some teams, or tools, are busy when: for each day the moments at which that changes, and by how
+    much."""
 
-    teams: int
+    number: int
     hours: Hours
     days: dict[int, dict[int, int]] = field(default_factory=dict)
     _spans: dict[int, list[tuple[int, int, int]]] = field(default_factory=dict)
 
-    def take(self, slot: Slot, sign: int = 1) -> None:
-        """Give out a stretch, or take it back with a sign of -1."""
-        day = slot.start // DAY
+    def take(self, start: int, end: int, number: int) -> None:
+        """Give out so many for a stretch, or take them back with a number below 0."""
+        day = start // DAY
         changes = self.days.setdefault(day, {})
-        for moment, change in ((slot.start, sign * slot.teams), (slot.end, -sign * slot.teams)):
-            changes[moment] = changes.get(moment, 0) + change
+        changes[start] = changes.get(start, 0) + number
+        changes[end] = changes.get(end, 0) - number
         self._spans.pop(day, None)
 
     def _of_day(self, day: int) -> list[tuple[int, int, int]]:
-        """The day from its opening to its end in spans: from, to, teams that are free."""
+        """The day from its opening to its end in spans: from, to, how many are free."""
         if day not in self._spans:
             opens, closes = day * DAY + self.hours.opens, day * DAY + self.hours.closes
             busy, at, spans = 0, opens, []
             for moment, change in sorted(self.days.get(day, {}).items()):
                 if change and moment > at:
-                    spans.append((at, moment, self.teams - busy))
+                    spans.append((at, moment, self.number - busy))
                     at = moment
                 busy += change
-            self._spans[day] = [*spans, (at, closes, self.teams - busy)]
+            self._spans[day] = [*spans, (at, closes, self.number - busy)]
         return self._spans[day]
 
-    def free(self, ready: int, takes: int, teams: int, latest: int | None = None) -> Iterator[int]:
-        """Every moment from `ready` on at which something changes, and from which so many teams are free so long."""
+    def free(self, ready: int, takes: int, number: int, latest: int | None = None) -> Iterator[int]:
+        """Every moment from `ready` on at which something changes, and from which so many are free so long."""
         for opens, closes in self.hours.windows(ready):
             if latest is not None and opens + takes > latest:
                 return
-            yield from self._free_on(opens, min(closes, latest or closes), takes, teams)
+            yield from self._free_on(opens, closes if latest is None else min(closes, latest), takes, number)
 
-    def _free_on(self, opens: int, closes: int, takes: int, teams: int) -> Iterator[int]:
+    def _free_on(self, opens: int, closes: int, takes: int, number: int) -> Iterator[int]:
         starts: list[int] = []
         for start, end, free in self._of_day(opens // DAY):
-            if free < teams:
+            if free < number:
                 starts = []
             elif end > opens:
                 starts.append(max(start, opens))
@@ -151,33 +226,33 @@ class _Crew:
                     yield starts.pop(0)
 
 
-def timetable(lots: Sequence[Lot], mixes: Sequence[Mix], teams: int, hours: Hours, begins: int = 0) -> Timetable:
-    """Place every part, none before `begins`. The mixes are made in their order. Raises NoPlace.
+@dataclass
+class _Apart:
+    """Heat, and what it is kept away from: stretches of either, none of which meets one of the other."""
 
-    Before a mix, all lots that wait for nothing any more are made ready for theirs, so that drills are changed once for
-    all of them. What needs no epoxy fills the time that is left.
-    """
-    planner = _Planner({lot.name: lot for lot in lots}, mixes, _Crew(teams, hours), begins)
-    mixed = {name for mix in mixes for name in mix.lots}
-    for number, mix in enumerate(mixes):
-        for lot in lots:
-            if lot.name in mixed:
-                planner.start_if_free(lot)
-        for name in mix.lots:
-            planner.start(name)
-        planner.make(number)
-    for lot in lots:
-        planner.start(lot.name)
-    done = Timetable(sorted(planner.slots, key=lambda slot: (slot.start, slot.end, slot.mix, slot.lot, slot.part)))
-    done.ready = {name: planner.ready_to_load(lot) for name, lot in planner.lots.items()}
-    return done
+    heat: list[tuple[int, int]] = field(default_factory=list)
+    fumes: list[tuple[int, int]] = field(default_factory=list)
+
+    def first(self, others: list[tuple[int, int]], at: int, takes: int) -> int:
+        """The first start from `at` on that meets none of the others."""
+        met = True
+        while met:
+            met = False
+            for start, end in others:
+                if start < at + takes and at < end:
+                    at, met = end, True
+        return at
 
 
 @dataclass
 class _Planner:
-    lots: dict[str, Lot]
+    """One order of the units, put into the calendar."""
+
+    lots: Mapping[str, Lot]
     mixes: Sequence[Mix]
-    crew: _Crew
+    teams: int
+    hours: Hours
+    tools: Mapping[str, int]
     begins: int
     slots: list[Slot] = field(default_factory=list)
     # For each lot, when each of its parts is over, the wait behind it included.
@@ -185,62 +260,95 @@ class _Planner:
     # When the last mix of each lot was used up.
     mixed: dict[str, int] = field(default_factory=dict)
 
+    def __post_init__(self) -> None:
+        self.crew = _Diary(self.teams, self.hours)
+        self.held: dict[str, _Diary] = {}
+        self.apart = _Apart()
+        self.hot = any(part.heat for lot in self.lots.values() for part in lot.parts)
+        # How to take back what was given out, the latest last.
+        self.undo: list[Callable[[], object]] = []
+        self.over = {name: [] for name in self.lots}
+
     def ready_to_load(self, lot: Lot) -> int:
         """When its last part is over and the full cure as well."""
-        return max([self.over[lot.name][-1], *([self.mixed[lot.name] + lot.cures] if lot.name in self.mixed else [])])
+        return max([*self.over[lot.name][-1:], *([self.mixed[lot.name] + lot.cures] if lot.name in self.mixed else [])])
 
     def _ready(self, lot: Lot) -> int:
-        own = self.over.setdefault(lot.name, [])
-        return max([self.begins, *own[-1:], *(self.over[name][parts - 1] for name, parts in lot.after)])
+        return max([self.begins, *self.over[lot.name][-1:], *(self.over[name][parts - 1] for name, parts in lot.after)])
 
-    def start_if_free(self, lot: Lot) -> None:
-        """Take the lot up to its mix if nothing that it waits for is still to be placed."""
-        if lot.name not in self.over and all(len(self.over.get(name, ())) >= parts for name, parts in lot.after):
-            self.go_on(lot)
+    # Places in the calendar
 
-    def start(self, name: str) -> None:
-        """Take the lot up to its mix, what it waits for first."""
-        if name not in self.over:
-            for before, _ in self.lots[name].after:
-                self.start(before)
-            self.go_on(self.lots[name])
+    def _first(self, part: Part, at: int, takes: int, latest: int | None = None) -> int | None:
+        """The first start from `at` on at which teams and tools are free and no heat meets fumes."""
+        while True:
+            start = next(self.crew.free(at, takes, part.teams, latest), None)
+            if start is None:
+                return None
+            at = start
+            for tool in part.tools:
+                free = next(self._tool(tool).free(at, min(part.holds, takes), 1), None)
+                if free is None:
+                    return None
+                at = max(at, free)
+            if self.hot and part.heat:
+                at = self.apart.first(self.apart.fumes, at, takes)
+            if self.hot and part.fumes is not None:
+                at = self.apart.first(self.apart.heat, at, takes + part.fumes)
+            if at == start:
+                return start
 
-    def _take(self, slot: Slot) -> None:
-        self.crew.take(slot)
+    def _tool(self, name: str) -> _Diary:
+        return self.held.setdefault(name, _Diary(self.tools.get(name, 1), self.hours))
+
+    def _take(self, part: Part, slot: Slot) -> None:
         self.slots.append(slot)
+        self.undo.append(self.slots.pop)
+        self._give(self.crew, slot.start, slot.end, slot.teams)
+        for tool in part.tools:
+            self._give(self._tool(tool), slot.start, min(slot.start + part.holds, slot.end), 1)
+        if self.hot and part.heat:
+            self.apart.heat.append((slot.start, slot.end))
+            self.undo.append(self.apart.heat.pop)
+        if self.hot and part.fumes is not None:
+            self.apart.fumes.append((slot.start, slot.end + part.fumes))
+            self.undo.append(self.apart.fumes.pop)
 
-    def go_on(self, lot: Lot) -> None:
-        """Place the lot's next parts up to its next mix, or to the end."""
-        over = self.over.setdefault(lot.name, [])
-        mixed = self.mixed.get(lot.name)
-        while len(over) < len(lot.parts) and not lot.parts[len(over)].mixes:
+    def _give(self, diary: _Diary, start: int, end: int, number: int) -> None:
+        diary.take(start, end, number)
+        self.undo.append(lambda: diary.take(start, end, -number))
+
+    def _back(self, kept: int) -> None:
+        while len(self.undo) > kept:
+            self.undo.pop()()
+
+    # The units
+
+    def go_on(self, lot: Lot, end: int) -> None:
+        """Place the lot's parts up to `end`."""
+        over, mixed = self.over[lot.name], self.mixed.get(lot.name)
+        while len(over) < end:
             part, ready = lot.parts[len(over)], self._ready(lot)
             ready = max(ready, mixed + part.pause) if part.cures and mixed is not None else ready + part.pause
-            if len(over) + 1 < len(lot.parts) and lot.parts[len(over) + 1].unbroken:
+            if len(over) + 1 < end and lot.parts[len(over) + 1].unbroken:
                 over += self._in_one_go(lot, len(over), ready)
                 continue
-            end = self._work(lot, len(over), ready)
-            over.append(_after_wait(part, end, mixed))
-
-    def _rounds(self, lot: Lot, part: Part) -> Iterator[int]:
-        """How many teams are busy with the part at once, until all pieces are done."""
-        left, most = lot.pieces, self.crew.teams // part.teams
-        while left:
-            yield min(left, most) * part.teams
-            left -= min(left, most)
+            worked = self._work(lot, len(over), ready)
+            over.append(_after_wait(part, worked, mixed))
 
     def _work(self, lot: Lot, place: int, ready: int) -> int:
-        """Give out the part's work in stretches; returns when the last one ends."""
-        part, at = lot.parts[place], ready
-        longest = self.crew.hours.closes - self.crew.hours.opens
-        for teams in self._rounds(lot, part) if part.hands else ():
-            left = part.hands
+        """Give out the part's work, fitting by fitting; returns when the last one ends."""
+        part, last = lot.parts[place], ready
+        for _ in range(lot.pieces if part.hands else 0):
+            at, left = ready, part.hands
             while left:
-                takes = min(left, longest)
-                start = self._first(self.crew.free(at, takes, teams), lot.name)
-                self._take(Slot(start, start + takes, teams, lot.name, place))
+                takes = min(left, self.hours.longest)
+                start = self._first(part, at, takes)
+                if start is None:
+                    raise NoPlace([lot.name])
+                self._take(part, Slot(start, start + takes, part.teams, lot.name, place))
                 at, left = start + takes, left - takes
-        return at
+            last = max(last, at)
+        return last
 
     def _in_one_go(self, lot: Lot, first: int, ready: int) -> list[int]:
         """Give out parts that follow each other without a break; who does them stays through the waits between.
@@ -250,76 +358,202 @@ class _Planner:
             last += 1
         parts = lot.parts[first : last + 1]
         lengths = [part.hands + part.wait for part in parts[:-1]] + [parts[-1].hands]
-        most = max(parts, key=lambda part: part.teams)
-        ends, at = [ready] * len(parts), ready
-        for teams in self._rounds(lot, most):
-            at = self._first(self.crew.free(at, sum(lengths), teams), lot.name)
+        whole = Part(
+            sum(lengths),
+            teams=max(part.teams for part in parts),
+            tools=frozenset().union(*(part.tools for part in parts)),
+            holds=sum(lengths),
+            heat=any(part.heat for part in parts),
+        )
+        ends = [ready] * len(parts)
+        for _ in range(lot.pieces):
+            at = self._first(whole, ready, whole.hands)
+            if at is None:
+                raise NoPlace([lot.name])
             for number, length in enumerate(lengths):
-                self._take(Slot(at, at + length, teams, lot.name, first + number))
-                at = ends[number] = at + length
+                one = replace(whole, holds=length)
+                self._take(one, Slot(at, at + length, whole.teams, lot.name, first + number))
+                at += length
+                ends[number] = max(ends[number], at)
         ends[-1] = _after_wait(parts[-1], ends[-1], self.mixed.get(lot.name))
         return ends
 
     def make(self, number: int) -> None:
-        """Place the mix with all that hangs on it, and what comes after."""
+        """Place a mix with all that goes with it."""
         mix = self.mixes[number]
         lots = [self.lots[name] for name in mix.lots]
-        ready = max(self._ready(lot) + lot.parts[len(self.over[lot.name])].pause for lot in lots)
-        for start in self.crew.free(ready, mix.takes, mix.teams):
-            kept, block = len(self.slots), Slot(start, start + mix.takes, mix.teams, mix=number)
-            self._take(block)
-            ends = [self._at_once(lot, block) for lot in lots]
-            if all(end is not None for end in ends):
-                break
-            for slot in self.slots[kept:]:
-                self.crew.take(slot, -1)
-            del self.slots[kept:]
-        else:
-            raise NoPlace(", ".join(mix.lots))
-        for lot, end in zip(lots, ends, strict=True):
-            self.over[lot.name] += end or []
-            self.mixed[lot.name] = block.end
-            self.go_on(lot)
+        ready = {lot.name: self._ready(lot) for lot in lots}
+        soon = [part.fresh for lot in lots for part in lot.parts if part.fresh is not None]
+        earliest = max(min(ready.values()), max(ready.values()) - min(soon, default=0))
+        for at in self._starts(number, earliest):
+            kept = len(self.undo)
+            if self._whole(number, lots, ready, at):
+                return
+            self._back(kept)
+        raise NoPlace(mix.lots)
 
-    def _at_once(self, lot: Lot, block: Slot) -> list[int] | None:
-        """Place the mix and what belongs to it; returns when each of these parts is over, or None without room."""
-        first = len(self.over[lot.name])
-        over, waited = [block.end + lot.parts[first].wait], bool(lot.parts[first].wait)
-        for place in range(first + 1, len(lot.parts)):
-            part = lot.parts[place]
-            bound = part.by is not None or part.most_pause is not None
-            if part.mixes or ((waited or part.pause) and not bound):
-                break
-            ready = max(over[-1], block.end + part.pause) if part.cures else over[-1] + part.pause
-            end = self._belonging(lot, place, ready, block)
-            if end is None:
-                return None
-            over.append(_after_wait(part, end, block.end))
-            waited |= bool(part.wait)
-        return over
+    def _starts(self, number: int, earliest: int) -> Iterator[int]:
+        """Every moment at which something changes, and those from which what belongs to the mix begins as hands begin
+        to work."""
+        yield from heapq.merge(self.crew.free(earliest, 1, 1), self._before_opening(number, earliest))
 
-    def _belonging(self, lot: Lot, place: int, at: int, block: Slot) -> int | None:
-        """Give out a part that belongs to a mix; returns when it ends, or None without room in its time."""
-        part = lot.parts[place]
-        rounds = list(self._rounds(lot, part)) if part.hands else []
-        latest = block.start // DAY * DAY + self.crew.hours.closes
-        if part.by is not None:
-            latest = block.start + part.by
-        elif part.most_pause is not None:
-            latest = min(latest, block.end + part.most_pause + len(rounds) * part.hands)
-        for teams in rounds:
-            start = next(self.crew.free(at, part.hands, teams, latest), None)
+    def _before_opening(self, number: int, earliest: int) -> Iterator[int]:
+        ahead = sorted(set(self._ahead(number)), reverse=True)
+        if not ahead:
+            return
+        waiting: list[int] = []
+        for opens, _ in self.hours.windows(earliest):
+            for length in ahead:
+                if opens - length >= earliest:
+                    heapq.heappush(waiting, opens - length)
+            while waiting and waiting[0] <= opens - ahead[0]:
+                yield heapq.heappop(waiting)
+        yield from sorted(waiting)
+
+    def _ahead(self, number: int) -> Iterator[int]:
+        """How long before something that belongs to the mix its work begins, where that can be on another day or before
+        a break."""
+        mix = self.mixes[number]
+        for name in mix.lots:
+            lot = self.lots[name]
+            place = next((place for place in lot.with_mix if place >= len(self.over[name])), None)
+            if place is None:
+                continue
+            first, end = lot.with_mix[place]
+            for part in lot.parts[place + 1 : end]:
+                if part.by is not None or (part.bound and self.hours.breaks):
+                    before = sum(one.hands * lot.pieces for one in lot.parts[first:place])
+                    yield mix.takes + part.pause
+                    yield mix.takes + part.pause + before
+
+    def _whole(self, number: int, lots: Sequence[Lot], ready: Mapping[str, int], at: int) -> bool:
+        """Place the mix with what is made ready for it from `at` on; whether all of it has room."""
+        mix, over = self.mixes[number], dict[str, list[int]]()
+        begun, stale = at, None
+        for lot in lots:
+            own, start = [*self.over[lot.name]], max(at, ready[lot.name])
+            while not lot.parts[len(own)].mixes:
+                part = lot.parts[len(own)]
+                ends = self._pieces(part, lot, len(own), start + part.pause)
+                if ends is None:
+                    return False
+                limit = min(ends) + (part.fresh or 0)
+                stale = limit if stale is None else min(stale, limit)
+                start = max(ends)
+                own.append(start)
+            over[lot.name], begun = own, max(begun, start + lot.parts[len(own)].pause)
+        block = Part(mix.takes, teams=mix.teams, fumes=mix.fumes)
+        first = self._in_time(block, begun, stale)
+        if first is None:
+            return False
+        for lot in [lot for lot in lots if self._dull(lot, first)]:
+            ends = self._pieces(Part(lot.wash), lot, -1, at)
+            if ends is None:
+                return False
+            begun = max(begun, *ends)
+        begins = self._in_time(block, begun, stale)
+        if begins is None:
+            return False
+        end = begins + mix.takes
+        if not all(self._in_hours(lot, len(over[lot.name]), begins, end) for lot in lots):
+            return False
+        self._take(block, Slot(begins, end, mix.teams, mix=number))
+        for lot in lots:
+            over[lot.name].append(end + lot.parts[len(over[lot.name])].wait)
+        if not self._belonging([*lots], over, begins, end):
+            return False
+        self.over |= over
+        self.mixed |= {lot.name: end for lot in lots}
+        return True
+
+    def _in_time(self, block: Part, begun: int, stale: int | None) -> int | None:
+        """When a mix can begin, from `begun` on and no later than `stale`."""
+        start = self._first(block, begun, block.hands)
+        return None if start is None or (stale is not None and start > stale) else start
+
+    def _in_hours(self, lot: Lot, mix: int, start: int, end: int) -> bool:
+        """Whether what belongs to a mix that begins then falls into working hours at all."""
+        place = mix + 1
+        if place >= lot.with_mix[mix][1]:
+            return True
+        part, latest = lot.parts[place], self._last_end(lot, place, start, end)
+        soonest = end + part.pause + (0 if part.cures else lot.parts[mix].wait)
+        for opens, closes in self.hours.windows(soonest):
+            if opens + part.hands <= min(closes, latest):
+                return True
+            if opens > latest:
+                return False
+        return False
+
+    def _dull(self, lot: Lot, start: int) -> bool:
+        """Whether a layer below is tacky no longer when the next goes on."""
+        return lot.tacky is not None and lot.name in self.mixed and start > self.mixed[lot.name] + lot.tacky
+
+    def _pieces(self, part: Part, lot: Lot, place: int, at: int, latest: int | None = None) -> list[int] | None:
+        """Give out the part for each piece; returns the ends, or None without room."""
+        ends = [at]
+        for number in range(lot.pieces if part.hands else 0):
+            start = self._first(part, at, part.hands, latest)
             if start is None:
                 return None
-            self._take(Slot(start, start + part.hands, teams, lot.name, place))
-            at = start + part.hands
-        return at
+            if number == 0:
+                ends = []
+            self._take(part, Slot(start, start + part.hands, part.teams, lot.name, place))
+            ends.append(start + part.hands)
+        return ends
 
-    def _first(self, starts: Iterator[int], name: str) -> int:
-        start = next(starts, None)
-        if start is None:
-            raise NoPlace(name)
-        return start
+    def _belonging(self, lots: list[Lot], over: dict[str, list[int]], start: int, end: int) -> bool:
+        """Place what belongs to a mix after it, in whatever order of the lots there is room."""
+        waiting = [lot for lot in lots if lot.with_mix[len(over[lot.name]) - 1][1] > len(over[lot.name])]
+        waiting.sort(key=lambda lot: self._last_end(lot, len(over[lot.name]), start, end))
+        tries = _ORDERS
+
+        def place(left: list[Lot]) -> bool:
+            nonlocal tries
+            if not left:
+                return True
+            tried = set[tuple[object, ...]]()
+            for number, lot in enumerate(left):
+                like = (lot.pieces, tuple(lot.parts[len(over[lot.name]) :]))
+                if like in tried:
+                    continue
+                if tries <= 0:
+                    return False
+                tries -= 1
+                tried.add(like)
+                kept, own = len(self.undo), list(over[lot.name])
+                if self._after_mix(lot, over[lot.name], start, end) and place(left[:number] + left[number + 1 :]):
+                    return True
+                self._back(kept)
+                over[lot.name] = own
+            return False
+
+        return place(waiting)
+
+    def _last_end(self, lot: Lot, place: int, start: int, end: int) -> int:
+        """When the next part of a lot that belongs to a mix must have ended."""
+        part = lot.parts[place]
+        latest = start // DAY * DAY + self.hours.closes
+        if part.by is not None:
+            latest = start + part.by
+        elif part.most_pause is not None:
+            rounds = -(-lot.pieces // max(1, self.teams // part.teams)) if part.hands else 0
+            latest = min(latest, end + part.most_pause + rounds * part.hands)
+        return latest
+
+    def _after_mix(self, lot: Lot, over: list[int], start: int, end: int) -> bool:
+        first = len(over)
+        _, stop = lot.with_mix[first - 1]
+        for place in range(first, stop):
+            part = lot.parts[place]
+            ready = max(over[-1], end + part.pause) if part.cures else over[-1] + part.pause
+            ends = self._pieces(part, lot, place, ready, self._last_end(lot, place, start, end))
+            if ends is None or (
+                part.hands and part.most_pause is not None and min(ends) - part.hands > end + part.most_pause
+            ):
+                return False
+            over.append(_after_wait(part, max(ends), end))
+        return True
 
 
 def _after_wait(part: Part, end: int, mixed: int | None) -> int:
@@ -327,3 +561,232 @@ def _after_wait(part: Part, end: int, mixed: int | None) -> int:
     if part.wait and part.cures and mixed is not None:
         return max(end, mixed + part.wait)
     return end + part.wait
+
+
+# Orders
+
+
+@dataclass(frozen=True)
+class _Unit:
+    """The parts of a lot up to `end`, or a mix."""
+
+    lot: str = ""
+    end: int = 0
+    mix: int = -1
+
+
+@dataclass
+class _Orders:
+    """Orders of the units, each tried in the calendar."""
+
+    lots: Mapping[str, Lot]
+    mixes: Sequence[Mix]
+    teams: int
+    hours: Hours
+    tools: Mapping[str, int]
+    begins: int
+
+    def __post_init__(self) -> None:
+        self.of_lot = {name: self._units(lot) for name, lot in self.lots.items()}
+        self.units = list(dict.fromkeys(unit for own in self.of_lot.values() for unit, _ in own))
+        self.before: dict[_Unit, set[_Unit]] = {unit: set() for unit in self.units}
+        for name, own in self.of_lot.items():
+            for (one, _), (unit, _) in pairwise(own):
+                self.before[unit].add(one)
+            for earlier, parts in self.lots[name].after:
+                self.before[own[0][0]].add(next(unit for unit, end in self.of_lot[earlier] if end >= parts))
+        self.behind: dict[_Unit, list[_Unit]] = {unit: [] for unit in self.units}
+        for unit in self.units:
+            for one in self.before[unit]:
+                self.behind[one].append(unit)
+        self.sorted = self._in_order({unit: number for number, unit in enumerate(self.units)})
+
+    def _units(self, lot: Lot) -> list[tuple[_Unit, int]]:
+        """The units of a lot in their order, with the number of parts that are over with each."""
+        own = [number for number, mix in enumerate(self.mixes) if lot.name in mix.lots]
+        found, at = list[tuple[_Unit, int]](), 0
+        for place, part in enumerate(lot.parts):
+            if part.mixes:
+                first, end = lot.with_mix[place]
+                if first > at:
+                    found.append((_Unit(lot.name, first), first))
+                found.append((_Unit(mix=own.pop(0)), end))
+                at = end
+        if at < len(lot.parts):
+            found.append((_Unit(lot.name, len(lot.parts)), len(lot.parts)))
+        return found
+
+    def _in_order(self, rank: Mapping[_Unit, float]) -> list[_Unit]:
+        """The units by their rank, each behind all that it waits for."""
+        left = {unit: len(before) for unit, before in self.before.items()}
+        number = {unit: place for place, unit in enumerate(self.units)}
+        ready = [(rank[unit], number[unit], unit) for unit in self.units if not left[unit]]
+        heapq.heapify(ready)
+        order: list[_Unit] = []
+        while ready:
+            unit = heapq.heappop(ready)[-1]
+            order.append(unit)
+            for one in self.behind[unit]:
+                left[one] -= 1
+                if not left[one]:
+                    heapq.heappush(ready, (rank[one], number[one], one))
+        assert len(order) == len(self.units), "lots wait for each other"
+        return order
+
+    def run(self, order: Iterable[_Unit], teams: int | None = None) -> _Planner:
+        """The units in the calendar, in this order. Raises NoPlace."""
+        tools = self.tools if teams is None else dict.fromkeys(self._all_tools, teams)
+        planner = _Planner(self.lots, self.mixes, teams or self.teams, self.hours, tools, self.begins)
+        for unit in order:
+            if unit.mix >= 0:
+                planner.make(unit.mix)
+            else:
+                planner.go_on(self.lots[unit.lot], unit.end)
+        return planner
+
+    @cached_property
+    def _all_tools(self) -> set[str]:
+        return set().union(*(part.tools for lot in self.lots.values() for part in lot.parts))
+
+    def _length(self, unit: _Unit) -> int:
+        """How long a unit takes with its waits, about (s)."""
+        if unit.mix < 0:
+            lot = self.lots[unit.lot]
+            own = self.of_lot[unit.lot]
+            first = max((end for other, end in own if end < unit.end), default=0)
+            parts, pieces = lot.parts[first : unit.end], lot.pieces
+            return sum(part.pause + part.wait + part.hands * -(-pieces * part.teams // self.teams) for part in parts)
+        mix, longest = self.mixes[unit.mix], 0
+        for name in mix.lots:
+            lot = self.lots[name]
+            own_mixes = [other for other, _ in self.of_lot[name] if other.mix >= 0]
+            first, end = [*lot.with_mix.values()][own_mixes.index(unit)]
+            parts = lot.parts[first:end]
+            longest = max(longest, sum(part.pause + part.wait + part.hands for part in parts))
+        return mix.takes + longest
+
+    def ranks(self) -> Iterator[dict[_Unit, float]]:
+        """Orders to begin with: what has most before it, by time and waits, or by how much hangs on it; what can begin
+        first; and all that can be begun before each mix."""
+        length = {unit: self._length(unit) for unit in self.units}
+        tail: dict[_Unit, int] = {}
+        for unit in reversed(self.sorted):
+            tail[unit] = length[unit] + max((tail[one] for one in self.behind[unit]), default=0)
+        soon: dict[_Unit, int] = {}
+        for unit in self.sorted:
+            soon[unit] = max((soon[one] + length[one] for one in self.before[unit]), default=0)
+        phase: dict[_Unit, int] = {}
+        for unit in self.sorted:
+            phase[unit] = max((phase[one] + (one.mix >= 0) for one in self.before[unit]), default=0)
+        yield {unit: -tail[unit] for unit in self.units}
+        yield {unit: soon[unit] - tail[unit] / 10 for unit in self.units}
+        yield {unit: phase[unit] * 1e12 + unit.mix * 1e9 - tail[unit] for unit in self.units}
+        yield {unit: float(soon[unit]) for unit in self.units}
+
+    def at_least(self) -> int:
+        """No plan ends sooner: neither with a team and a tool for everybody, nor with no waits and no breaks."""
+        free = self.run(self.sorted, teams=10_000)
+        work = sum((slot.end - slot.start) * slot.teams for slot in free.slots if slot.part >= 0 or slot.mix >= 0)
+        left, end = -(-work // self.teams), self.begins
+        for start, stop in self.hours.windows(self.begins) if left else ():
+            end = min(stop, start + left)
+            left -= end - start
+            if left <= 0:
+                break
+        return max([end, *(slot.end for slot in free.slots)])
+
+    def finished(self, planner: _Planner) -> Timetable:
+        """What a planner found, in order of time."""
+        alike: dict[tuple[int, int, int, str, int], int] = {}
+        for slot in planner.slots:
+            key = (slot.start, slot.end, slot.mix, slot.lot, slot.part)
+            alike[key] = alike.get(key, 0) + slot.teams
+        slots = [Slot(key[0], key[1], teams, key[3], key[4], key[2]) for key, teams in sorted(alike.items())]
+        return Timetable(slots, {name: planner.ready_to_load(lot) for name, lot in planner.lots.items()})
+
+    def best(self, budget: int) -> Timetable:
+        """The best of a few orders, with single units moved for as long as that helps."""
+        least = self.at_least()
+        # A full calendar is slower to look through.
+        parts = max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values()))
+        looks = int(budget / (parts * (1 + parts / 300)))
+        order, found = list[_Unit](), Timetable()
+        for rank in self.ranks():
+            tried = self._in_order(rank)
+            done = self.finished(self.run(tried))
+            looks -= 1
+            if not order or done.cost < found.cost:
+                order, found = tried, done
+            if found.cost[0] <= least or looks <= 0:
+                break
+        while looks > 0 and found.cost[0] > least:
+            better = False
+            for changed in self._moves(order, found):
+                done = self.finished(self.run(changed))
+                looks -= 1
+                if done.cost < found.cost:
+                    order, found, better = changed, done, True
+                if better or looks <= 0:
+                    break
+            if not better:
+                break
+        return found
+
+    def _moves(self, order: list[_Unit], found: Timetable) -> Iterator[list[_Unit]]:
+        """The order with one unit moved ahead of another, the units that end last first."""
+        ends = {unit: self._end(unit, found) for unit in order}
+        seen = {tuple(order)}
+        for unit in sorted(order, key=lambda unit: -ends[unit]):
+            place = order.index(unit)
+            for to in range(place - 1, -1, -1):
+                rank: dict[_Unit, float] = {one: float(number) for number, one in enumerate(order)}
+                rank[unit] = to - 0.5
+                for one in self._all_before(unit):
+                    rank[one] = min(rank[one], to - 0.75 + rank[one] / 1e6)
+                changed = self._in_order(rank)
+                if tuple(changed) not in seen:
+                    seen.add(tuple(changed))
+                    yield changed
+
+    def _all_before(self, unit: _Unit) -> set[_Unit]:
+        found, waiting = set[_Unit](), [unit]
+        while waiting:
+            for one in self.before[waiting.pop()]:
+                if one not in found:
+                    found.add(one)
+                    waiting.append(one)
+        return found
+
+    @staticmethod
+    def _end(unit: _Unit, found: Timetable) -> int:
+        return max((slot.end for slot in found.slots if slot.mix == unit.mix and slot.lot == unit.lot), default=0)
+
+
+def timetable(
+    lots: Sequence[Lot],
+    mixes: Sequence[Mix],
+    teams: int,
+    hours: Hours,
+    begins: int = 0,
+    *,
+    tools: Mapping[str, int] | None = None,
+    budget: int = BUDGET,
+) -> Timetable:
+    """Place every part, none before `begins`. Raises NoPlace."""
+    return _Orders({lot.name: lot for lot in lots}, mixes, teams, hours, tools or {}, begins).best(budget)
+
+
+def room(lots: Sequence[Lot], mix: Mix, teams: int, hours: Hours) -> bool:
+    """Whether a week on which nothing else is done has room for a mix with all that goes with it."""
+    planner = _Planner({lot.name: lot for lot in lots}, [mix], teams, hours, {}, 0)
+    for lot in lots:
+        place = next(number for number, part in enumerate(lot.parts) if part.mixes)
+        planner.over[lot.name] = [0] * lot.with_mix[place][0]
+    for at in planner._starts(0, 0):
+        if at > 8 * DAY:
+            return False
+        kept = len(planner.undo)
+        if planner._whole(0, lots, dict.fromkeys(mix.lots, 0), at):
+            return True
+        planner._back(kept)
+    return False
