@@ -41,6 +41,13 @@ BY_HAND = [
     ("K_m", {"r_m": 4 / 13}, 3.0),
     ("K_m", {"r_m": 1.0}, 1.0),
     ("K_m", {"r_m": 1.2}, 0.5),
+    # two legs in each of four fittings
+    ("N_h", {"N": 4.0, "n_h": 2.0}, 8.0),
+    ("n_q", {"r_m": 4 / 13}, 1.0),
+    ("n_q", {"r_m": 2.3}, 3.0),
+    ("N_w", {"N_m": 3.0, "n_m": 3.0}, 3.0),
+    ("N_w", {"N_m": 2.0, "n_m": 1.0}, 0.0),
+    ("N_w", {"N_m": 1 / 3, "n_m": 9.0}, 0.0),
     ("n_m", {"N": 7.0, "K_m": 3.0}, 3.0),
     ("n_m", {"N": 4.0, "K_m": 0.5}, 8.0),
     # seven by three mixes: three, three and one
@@ -166,6 +173,9 @@ def test_the_steps_say_what_is_set_aside_and_how_many_mixes(library: Library, na
             "m_h",
             *(symbol for symbol, _, _ in WORK[name] if job.working.values[symbol]),
         } <= told(job)[0]
-    assert {"n_m", "N_m"} <= told(many)[0]
+    # Whole fittings to a mix, or whole cups to a fitting; where neither is so there is a mix for each.
+    values = many.working.values
+    assert {"n_m", *(["N_w"] if values["N_w"] else []), *(["n_q"] if values["n_q"] > 1 else [])} <= told(many)[0]
+    assert values["N_w"] or values["n_q"] > 1
     assert "into one cup" not in told(many)[1]
     assert "spoonful" not in told(one)[1]

@@ -20,17 +20,18 @@ BY_HAND = [
     ("m_i", {"m_b": 0.030, "m_mx": 0.006}, 0.024),
     # 20 g at 0.8 g/mL
     ("v_mx", {"m_y": 0.020, "rho_b": 800.0}, 25 * ML),
-    # 31 / 20 = 1.55; less 0.25 is 1.3; up to 2
+    # a syringe of 20 loads 15; 31 less the 5 not worth another is 26: up to 2
     ("n_mx", {"V_y": 31 * ML, "V_s": 20 * ML, "u_s": 0.75}, 2.0),
-    # 40.5 / 20 = 2.025; the half millilitre over two syringes is not worth a third
-    ("n_mx", {"V_y": 40.5 * ML, "V_s": 20 * ML, "u_s": 0.75}, 2.0),
+    # 38.9 less 5 is 33.9, over two loads of 15
+    ("n_mx", {"V_y": 38.9 * ML, "V_s": 20 * ML, "u_s": 0.75}, 3.0),
     ("n_mx", {"V_y": 3 * ML, "V_s": 20 * ML, "u_s": 0.75}, 1.0),
+    # two loads of 15, and 1 is left in the tray
+    ("V_px", {"V_y": 31 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 2.0}, 15 * ML),
+    ("V_px", {"V_y": 39 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 3.0}, 13 * ML),
     # a quarter of 20
     ("V_lx", {"V_s": 20 * ML, "u_s": 0.75}, 5 * ML),
-    # 31 less twice a quarter of 20
-    ("V_mx", {"V_y": 31 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 2.0}, 21 * ML),
-    # two full ones, 40, less 10; the half millilitre is left in the cup
-    ("V_mx", {"V_y": 40.5 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 2.0}, 30 * ML),
+    # three loads of 13, each less a quarter of 20
+    ("V_mx", {"V_px": 13 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 3.0}, 24 * ML),
 ]
 
 
@@ -48,11 +49,14 @@ def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
 @pytest.mark.parametrize("mL", [6, 19, 20, 24, 26, 39, 45, 46, 59, 100])
 def test_no_other_number_of_syringes_gives_more(mL: float) -> None:
     """The number worked is the best of all, counted out."""
-    full, kept = 20.0, 5.0
-    best = max(min(mL, n * full) - n * kept for n in range(1, 9))
-    (n_mx, V_mx) = (next(step for step in FORMULARY.formulas if step.symbol == name) for name in ("n_mx", "V_mx"))
+    full, loaded, kept = 20.0, 15.0, 5.0
+    best = max(min(mL, n * loaded) - n * kept for n in range(1, 9))
+    n_mx, V_px, V_mx = (
+        next(step for step in FORMULARY.formulas if step.symbol == name) for name in ("n_mx", "V_px", "V_mx")
+    )
     values = {"V_y": mL * ML, "V_s": full * ML, "u_s": 0.75}
     values["n_mx"] = n_mx.call(values)
+    values["V_px"] = V_px.call(values)
     assert V_mx.call(values) / ML == pytest.approx(best)
 
 

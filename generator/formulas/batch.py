@@ -17,9 +17,17 @@ mass("m_pl", "mix kept plain, out of each mix")
 mass("m_sa", "thickened epoxy spread thin as the sample, out of each mix")
 minutes("t_1", "time to fill and set one of what is filled one after another", "up")
 volume("V_u", "thickened epoxy to mix for one fitting, with its waste and what its syringes keep")
+count("N_h", "holes of the job, a fastener for each")
 number("r_m", "mixes that one fitting takes", HUNDREDTH)
 define("K_m", "fittings that one mix can serve", "dimensionless", Shown("dimensionless", HUNDREDTH, "down", trim=True))
+count("n_q", "cups of mix that one fitting takes")
 count("n_m", "mixes, one after another")
+define(
+    "N_w",
+    "whole fittings that share a mix at most, 0 where there is one mix or none is shared",
+    "dimensionless",
+    Shown("dimensionless", HUNDREDTH, "down", trim=True),
+)
 define("N_m", "fittings that each mix is for", "dimensionless", Shown("dimensionless", HUNDREDTH, "up", trim=True))
 
 
@@ -27,6 +35,12 @@ define("N_m", "fittings that each mix is for", "dimensionless", Shown("dimension
 def time_for_the_holes_of_a_fitting(n_h: one, t_1: s) -> s:
     """One hole after another."""
     return n_h * t_1
+
+
+@formula("N_h", source="solid-geometry")
+def holes_of_the_job(N: one, n_h: one) -> one:
+    """What is bought for each hole is counted by it."""
+    return N * n_h
 
 
 @formula("V_u", source="common-practice")
@@ -53,6 +67,12 @@ def fittings_that_one_mix_can_serve(r_m: one) -> one:
     return max(floor(1 / r_m), 1 / ceil(r_m))
 
 
+@formula("n_q", source="solid-geometry")
+def cups_of_a_fitting(r_m: one) -> one:
+    """Nobody mixes for a part of a fitting: a large one takes whole cups, one after another."""
+    return ceil(r_m)
+
+
 @formula("n_m", source="solid-geometry")
 def mixes_of_the_job(N: one, K_m: one) -> one:
     """Each is mixed when the one before is used up."""
@@ -65,6 +85,12 @@ def fittings_of_each_mix(N: one, K_m: one, n_m: one) -> one:
     return min(K_m, ceil(N / n_m))
 
 
+@formula("N_w", source="solid-geometry")
+def whole_fittings_of_a_mix(N_m: one, n_m: one) -> one:
+    """Said only where there are several mixes and each is for whole fittings."""
+    return floor(N_m) * min(1, n_m - 1)
+
+
 @rule(
     "a mix goes off before one fitting is filled and set: work cooler, take a slower hardener, or fill with two people",
     source="own-judgement",
@@ -73,3 +99,25 @@ def fittings_of_each_mix(N: one, K_m: one, n_m: one) -> one:
 def a_mix_outlasts_a_fitting(t_x: s, t_u: s, K_m: one, t_w: s) -> bool:
     """Of a fitting in several mixes each fills its part."""
     return t_x + t_u * min(1, K_m) <= t_w * (1 + 1e-9)
+
+
+@rule(
+    "one fitting takes several cups, and the first goes off in the tray before the last is in place: mix with two "
+    "people, take a slower hardener, or work cooler",
+    source="own-judgement",
+    refuses=False,
+)
+def the_first_cup_of_a_fitting_outlasts_its_last(n_q: one, t_x: s, t_u: s, t_o: s) -> bool:
+    """Each cup takes as long as the first, and all of it has to be wet at once."""
+    return (n_q <= 1) | (n_q * t_x + t_u <= t_o * (1 + 1e-9))
+
+
+@rule(
+    "while one mix is set, the time to turn the last one's screws loose runs out: let a second person watch the "
+    "samples, take a slower hardener, or work cooler",
+    source="own-judgement",
+    refuses=False,
+)
+def a_mix_is_set_while_the_last_can_be_loosened(n_m: one, t_x: s, t_u: s, N_m: one, t_y1: s, t_y2: s) -> bool:
+    """Between two mixes there must be a moment for it."""
+    return (n_m <= 1) | (t_x + t_u * N_m <= t_y2 - t_y1)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from math import ceil
 
 from ..formula import formula, rule
-from ..units import Shown, kg, kg_per_m3, m3, one
+from ..units import Shown, kg, kg_per_m3, m3, one, s
 from .define import TENTH, count, define, mass, share, volume
 
 share("u_mx", "part of the mix that is kept unthickened, for wetting out and for later")
 mass("m_mx", "unthickened mix kept back")
 volume("v_mx", "filler to thicken the mix with, loose in the cup")
 count("n_mx", "syringes that the mix fills")
+define("V_px", "thickened epoxy to load into each syringe", "m**3", Shown("mL", TENTH, "down"))
 volume("V_lx", "thickened epoxy and air kept back in one syringe, nose and tube")
 define("V_mx", "thickened epoxy that the syringes give", "m**3", Shown("mL", TENTH, "down"))
 
@@ -36,8 +37,15 @@ def loose_filler(m_y: kg, rho_b: kg_per_m3) -> m3:
 
 @formula("n_mx", source="common-practice")
 def syringes_of_a_mix(V_y: m3, V_s: m3, u_s: one) -> one:
-    """One more only where the rest is more than that syringe would keep back."""
-    return max(1, ceil(V_y / V_s - (1 - u_s)))
+    """None is loaded over the part that can be pushed out: the piston needs the rest. One more only where what is left
+    over is more than that syringe would keep back."""
+    return max(1, ceil((V_y - V_s * (1 - u_s)) / (V_s * u_s)))
+
+
+@formula("V_px", source="mass-balance")
+def loaded_into_each(V_y: m3, V_s: m3, u_s: one, n_mx: one) -> m3:
+    """All alike, with room for the piston; what is over stays in the tray."""
+    return min(V_y / n_mx, V_s * u_s)
 
 
 @formula("V_lx", source="common-practice")
@@ -47,9 +55,9 @@ def kept_back(V_s: m3, u_s: one) -> m3:
 
 
 @formula("V_mx", source="mass-balance")
-def pushed_out(V_y: m3, V_s: m3, u_s: one, n_mx: one) -> m3:
-    """Every syringe keeps its part back, a full one and a last one that is half full."""
-    return min(V_y, n_mx * V_s) - n_mx * V_s * (1 - u_s)
+def pushed_out(V_px: m3, V_s: m3, u_s: one, n_mx: one) -> m3:
+    """Every syringe keeps its part back."""
+    return n_mx * (V_px - V_s * (1 - u_s))
 
 
 @rule("keep back less than all of the mix: take a part under 100 %", source="mass-balance")
@@ -66,3 +74,13 @@ def something_is_thickened(u_mx: one) -> bool:
 def something_comes_out(V_mx: m3) -> bool:
     """What stays in nose and nozzle never comes out."""
     return V_mx > 0
+
+
+@rule(
+    "the mix goes off before it is thickened and loaded: mix less at once, work cooler, or take a slower hardener",
+    source="own-judgement",
+    refuses=False,
+)
+def a_mix_outlasts_its_loading(t_x: s, t_w: s, n_mx: one) -> bool:
+    """From mixing to the first of the work, as on every card that has a syringe filled."""
+    return t_x <= t_w * (1 + 1e-9)

@@ -736,6 +736,12 @@ class Card(Sheet):
         return {line.id: place for place, line in enumerate(self.plan, 1) if line.id}
 
     @property
+    def steps_stand(self) -> Condition | None:
+        """What the steps cannot do without: the weights, where they go by the clock, else how long a mix lasts."""
+        needed = "m_r" if "N_m" in self.wanted else "t_w"
+        return Condition(needed, 0) if needed in self.wanted else None
+
+    @property
     def sizes(self) -> list[SymbolName]:
         """The columns of the card's table, none where it has no such table."""
         return self.table.columns if self.table else []

@@ -61,9 +61,13 @@ def turn_html(turn: Turn, jobs: Jobs) -> Markup:
     return html
 
 
-def when_html(asked: Condition | None, jobs: Jobs) -> Markup:
-    """The attributes of an element that stands only where a condition holds; nothing without one."""
-    return _marks(asked, hidden=not any(job.holds(asked) for job in jobs.values())) if asked else Markup("")
+def when_html(asked: Condition | None, jobs: Jobs, *, otherwise: bool = False) -> Markup:
+    """The attributes of an element that stands only where a condition holds, or only where it does not; nothing
+    without one."""
+    if not asked:
+        return Markup("")
+    holds = any(job.holds(asked) for job in jobs.values())
+    return _marks(asked, hidden=holds == otherwise) + Markup(' data-not="1"' if otherwise else "")
 
 
 def _marks(asked: Condition, *, hidden: bool) -> Markup:

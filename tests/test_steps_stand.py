@@ -1,0 +1,114 @@
+"""Steps that can be carried out: no number is missing in one, nothing is counted none times, all are bought."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import pytest
+
+from generator.errors import WorkingError
+from generator.job import InputError, Job, do_job
+from generator.model.library import Library
+from generator.model.prose import Prose, Value
+from generator.model.schema import Card
+
+# Small and large, cold and hot, inch, thin and thick, many and one.
+UNUSUAL: list[dict[str, str]] = [
+    {"shop": "inch"},
+    {"shop": "inch", "thread": "1/4-20 UNC", "N": "3", "T_a": "50 °F"},
+    {"T_a": "10 °C", "hardener": "slow", "N": "4"},
+    {"T_a": "8 °C", "hardener": "medium"},
+    {"T_a": "30 °C", "hardener": "fast", "N": "4"},
+    {"thread": "M5", "T": "50 mm"},
+    {"thread": "M8", "N": "4", "n_h": "2"},
+    {"thread": "M16", "T": "140 mm", "N": "4", "n_h": "2", "hardener": "slow"},
+    {"thread": "M16", "T_wo": "140 mm", "D_wo": "22 mm"},
+    {"a_b": "300 mm", "b_b": "200 mm", "R_c": "600 mm", "N": "3"},
+    {"t_m": "0 mm", "r_f": "0 mm", "u_mx": "0 %"},
+]
+
+
+def jobs_of(library: Library, card: Card) -> Iterator[Job]:
+    """The card worked for each of the jobs that it takes."""
+    for inputs in UNUSUAL:
+        try:
+            yield do_job(library, card, {k: v for k, v in inputs.items() if k in card.givens or k == "shop"})
+        except (InputError, WorkingError):
+            continue
+
+
+def printed(text: str, job: Job) -> Iterator[tuple[str, bool]]:
+    """What a text prints: words, and values with whether there is one."""
+    for part in Prose(text).chosen(job.holds):
+        if isinstance(part, Value):
+            known = part.name in job.titles or job.has(part.name)
+            yield (job.titles.get(part.name) or job.said(part.name), known)
+        else:
+            yield part, True
+
+
+@pytest.fixture(params=[
+    "backing-plate", "bedded-cored", "bedded-solid", "blind-stud", "bonded-bush", "bonded-screw", "bonded-stepped-hole",
+    "cast-seat", "cast-thread", "heat-removal", "mixing", "released-seat", "trial-joint", "worn-hole",
+])  # fmt: skip
+def card(request: pytest.FixtureRequest, library: Library) -> Card:
+    """Every card."""
+    return library.cards[request.param]
+
+
+def test_all_cards_are_here(library: Library) -> None:
+    assert len(library.cards) == 14
+
+
+def test_a_step_that_stands_has_all_its_numbers(library: Library, card: Card) -> None:
+    """Where the epoxy has none, the card stops in one sentence before the first step instead."""
+    worked = 0
+    for job in jobs_of(library, card):
+        if card.steps_stand and not job.holds(card.steps_stand):
+            assert job.reasons, "a card that stops says why"
+            continue
+        worked += 1
+        for step in card.steps:
+            if step.when and not job.holds(step.when):
+                continue
+            for text in (step.title, step.do, step.see, step.wrong or ""):
+                said = list(printed(text, job))
+                missing = [one for one, known in said if not known]
+                assert not missing, (card.title, step.title, job.texts, text)
+                assert not re.search(r"\b0 ×|× 0\b", "".join(one for one, _ in said))
+    assert worked >= 3
+
+
+def test_too_cold_an_epoxy_stops_the_steps_and_says_the_least_temperature(library: Library, card: Card) -> None:
+    if not card.steps_stand:
+        return
+    for hardener in ("fast", "medium", "slow"):
+        job = do_job(library, card, {"hardener": hardener, "T_a": "0 °C"})
+        assert not job.holds(card.steps_stand)
+        assert any(re.search(r"to \d+\N{NO-BREAK SPACE}°C or more", why) for why in job.reasons), job.reasons
+
+
+def test_what_is_bought_for_each_hole_is_counted_by_fittings_and_holes(library: Library, card: Card) -> None:
+    """Four fittings with two holes want eight bolts: what a job sheet buys a hole, the card lists a hole."""
+    each_hole = [one for one in (card.job.buy if card.job else []) if one.count == "n_h"]
+    if not each_hole:
+        return
+    job = do_job(library, card, {"N": "4", "n_h": "2"})
+    counts = ["".join(one for one, _ in printed(need.amount or "", job)) for need in card.needs.materials]
+    assert any(re.match(r"8\b", count) for count in counts), counts
+
+
+def test_a_mix_is_for_whole_fittings_or_a_fitting_takes_whole_cups(library: Library, card: Card) -> None:
+    """Nobody mixes for a third of a fitting."""
+    if "N_m" not in card.wanted:
+        return
+    for job in jobs_of(library, card):
+        if not job.has("n_m"):
+            continue
+        values = job.working.values
+        assert values["N_w"] == int(values["N_w"])
+        assert values["n_q"] == int(values["n_q"])
+        assert values["n_q"] == 1 or values["n_m"] == pytest.approx(values["n_q"] * values["N"])
+        text = " ".join(one for step in card.steps for one, _ in printed(step.do, job))
+        assert not re.search(r"for 0\.\d+ of", text)
