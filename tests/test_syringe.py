@@ -20,18 +20,26 @@ BY_HAND = [
     ("m_i", {"m_b": 0.030, "m_mx": 0.006}, 0.024),
     # 20 g at 0.8 g/mL
     ("v_mx", {"m_y": 0.020, "rho_b": 800.0}, 25 * ML),
-    # a syringe of 20 loads 15; 31 less the 5 not worth another is 26: up to 2
-    ("n_mx", {"V_y": 31 * ML, "V_s": 20 * ML, "u_s": 0.75}, 2.0),
-    # 38.9 less 5 is 33.9, over two loads of 15
-    ("n_mx", {"V_y": 38.9 * ML, "V_s": 20 * ML, "u_s": 0.75}, 3.0),
-    ("n_mx", {"V_y": 3 * ML, "V_s": 20 * ML, "u_s": 0.75}, 1.0),
-    # two loads of 15, and 1 is left in the tray
-    ("V_px", {"V_y": 31 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 2.0}, 15 * ML),
-    ("V_px", {"V_y": 39 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 3.0}, 13 * ML),
+    # a syringe of 20 loads 18; 31 less the 3 not worth another is 28: up to 2
+    ("n_mx", {"V_y": 31 * ML, "V_s": 20 * ML, "u_p": 0.1, "V_nx": 3 * ML}, 2.0),
+    # 38.9 less 3 is 35.9, under two loads of 18: what is over is not worth a third
+    ("n_mx", {"V_y": 38.9 * ML, "V_s": 20 * ML, "u_p": 0.1, "V_nx": 3 * ML}, 2.0),
+    ("n_mx", {"V_y": 45 * ML, "V_s": 20 * ML, "u_p": 0.1, "V_nx": 3 * ML}, 3.0),
+    ("n_mx", {"V_y": 2 * ML, "V_s": 20 * ML, "u_p": 0.1, "V_nx": 3 * ML}, 1.0),
+    # two loads of 18, and 2.9 is left in the tray
+    ("V_px", {"V_y": 38.9 * ML, "V_s": 20 * ML, "u_p": 0.1, "n_mx": 2.0}, 18 * ML),
+    ("V_px", {"V_y": 45 * ML, "V_s": 20 * ML, "u_p": 0.1, "n_mx": 3.0}, 15 * ML),
     # a quarter of 20
     ("V_lx", {"V_s": 20 * ML, "u_s": 0.75}, 5 * ML),
-    # three loads of 13, each less a quarter of 20
-    ("V_mx", {"V_px": 13 * ML, "V_s": 20 * ML, "u_s": 0.75, "n_mx": 3.0}, 24 * ML),
+    # half of 60
+    ("V_lx", {"V_s": 60 * ML, "u_s": 0.5}, 30 * ML),
+    # 5 less the 2 of air under the piston, and none where all that is loaded comes out
+    ("V_nx", {"V_s": 20 * ML, "u_s": 0.75, "u_p": 0.1}, 3 * ML),
+    ("V_nx", {"V_s": 20 * ML, "u_s": 1.0, "u_p": 0.1}, 0.0),
+    # three loads of 15, each less 3
+    ("V_mx", {"V_px": 15 * ML, "V_nx": 3 * ML, "n_mx": 3.0}, 36 * ML),
+    # half of a full one comes out where half can be pushed out: 54 less the 24 of nose and tube
+    ("V_mx", {"V_px": 54 * ML, "V_nx": 24 * ML, "n_mx": 1.0}, 30 * ML),
 ]
 
 
@@ -46,18 +54,18 @@ def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
     assert own == {symbol for symbol, _, _ in BY_HAND}
 
 
-@pytest.mark.parametrize("mL", [6, 19, 20, 24, 26, 39, 45, 46, 59, 100])
-def test_no_other_number_of_syringes_gives_more(mL: float) -> None:
-    """The number worked is the best of all, counted out."""
-    full, loaded, kept = 20.0, 15.0, 5.0
+@pytest.mark.parametrize("u_s", [0.5, 0.75, 1.0])
+@pytest.mark.parametrize("mL", [31, 39, 45, 46, 59, 100])
+def test_no_other_number_of_syringes_gives_more(mL: float, u_s: float) -> None:
+    """The number worked is the best of all, counted out; a full one gives the part that can be pushed out."""
+    full, loaded = 20.0, 18.0
+    kept = max(full * (1 - u_s) - 2.0, 0.0)
     best = max(min(mL, n * loaded) - n * kept for n in range(1, 9))
-    n_mx, V_px, V_mx = (
-        next(step for step in FORMULARY.formulas if step.symbol == name) for name in ("n_mx", "V_px", "V_mx")
-    )
-    values = {"V_y": mL * ML, "V_s": full * ML, "u_s": 0.75}
-    values["n_mx"] = n_mx.call(values)
-    values["V_px"] = V_px.call(values)
-    assert V_mx.call(values) / ML == pytest.approx(best)
+    values = {"V_y": mL * ML, "V_s": full * ML, "u_s": u_s, "u_p": 0.1}
+    for name in ("V_nx", "n_mx", "V_px", "V_mx"):
+        values[name] = next(step for step in FORMULARY.formulas if step.symbol == name).call(values)
+    assert values["V_mx"] / ML == pytest.approx(best)
+    assert values["V_mx"] <= values["n_mx"] * full * min(u_s, 0.9) * ML * (1 + 1e-9)
 
 
 def test_a_mix_that_all_stays_in_the_syringe_is_refused() -> None:

@@ -294,7 +294,7 @@ def load(values: Values, options: Options) -> Scene:
     """A syringe held nozzle down, its piston out, filled from its open back."""
     bore = bore_of(values["V_s"])
     back, tip = -(BARREL + BEHIND) * bore, (NOSE + NOZZLE) * bore
-    full = min(1.0, values["V_y"] / values["n_mx"] / values["V_s"])
+    full = values["V_px"] / values["V_s"]
     length = 0.7 * full * BARREL * bore
     beside = 2.0 * bore
     scene = Scene(-1.5 * bore, beside + bore, back - 1.9 * bore, tip + 0.1 * bore, upright=True)

@@ -13,7 +13,9 @@ mass("m_mx", "unthickened mix kept back")
 volume("v_mx", "filler to thicken the mix with, loose in the cup")
 count("n_mx", "syringes that the mix fills")
 define("V_px", "thickened epoxy to load into each syringe", "m**3", Shown("mL", TENTH, "down"))
+share("u_p", "part of a syringe left free for the piston")
 volume("V_lx", "thickened epoxy and air kept back in one syringe, nose and tube")
+volume("V_nx", "thickened epoxy that stays in one syringe, nose and tube")
 define("V_mx", "thickened epoxy that the syringes give", "m**3", Shown("mL", TENTH, "down"))
 
 
@@ -35,29 +37,34 @@ def loose_filler(m_y: kg, rho_b: kg_per_m3) -> m3:
     return m_y / rho_b
 
 
-@formula("n_mx", source="common-practice")
-def syringes_of_a_mix(V_y: m3, V_s: m3, u_s: one) -> one:
-    """None is loaded over the part that can be pushed out: the piston needs the rest. One more only where what is left
-    over is more than that syringe would keep back."""
-    return max(1, ceil((V_y - V_s * (1 - u_s)) / (V_s * u_s)))
-
-
-@formula("V_px", source="mass-balance")
-def loaded_into_each(V_y: m3, V_s: m3, u_s: one, n_mx: one) -> m3:
-    """All alike, with room for the piston; what is over stays in the tray."""
-    return min(V_y / n_mx, V_s * u_s)
-
-
 @formula("V_lx", source="common-practice")
 def kept_back(V_s: m3, u_s: one) -> m3:
     """It never comes out."""
     return V_s * (1 - u_s)
 
 
+@formula("V_nx", source="mass-balance")
+def stays_in_nose_and_tube(V_s: m3, u_s: one, u_p: one) -> m3:
+    """What is kept back and is not the room left for the piston."""
+    return V_s * max(1 - u_s - u_p, 0)
+
+
+@formula("n_mx", source="common-practice")
+def syringes_of_a_mix(V_y: m3, V_s: m3, u_p: one, V_nx: m3) -> one:
+    """One more only where the rest is more than that syringe would keep in its nose and tube."""
+    return max(1, ceil((V_y - V_nx) / (V_s * (1 - u_p))))
+
+
+@formula("V_px", source="mass-balance")
+def loaded_into_each(V_y: m3, V_s: m3, u_p: one, n_mx: one) -> m3:
+    """All alike, with room for the piston; what is over stays in the tray."""
+    return min(V_y / n_mx, V_s * (1 - u_p))
+
+
 @formula("V_mx", source="mass-balance")
-def pushed_out(V_px: m3, V_s: m3, u_s: one, n_mx: one) -> m3:
-    """Every syringe keeps its part back."""
-    return n_mx * (V_px - V_s * (1 - u_s))
+def pushed_out(V_px: m3, V_nx: m3, n_mx: one) -> m3:
+    """Every syringe keeps its part in nose and tube, a full one and one that is half full."""
+    return n_mx * (V_px - V_nx)
 
 
 @rule("keep back less than all of the mix: take a part under 100 %", source="mass-balance")
@@ -67,7 +74,7 @@ def something_is_thickened(u_mx: one) -> bool:
 
 
 @rule(
-    "this mix is less than one syringe keeps back, so nothing would come out: mix more, or take a smaller syringe",
+    "this mix is less than stays in one syringe, so nothing would come out: mix more, or take a smaller syringe",
     source="mass-balance",
     limits=("V_mx", "n_mx"),
 )
