@@ -56,7 +56,7 @@ def load_checked(root: Path, kept: Kept | None = None, *, job_sheets: JobSheets 
     # A card worked with spoilt data would only report the same fault again, in the wrong place.
     faults = faults or [*words_faults(library)]
     faults = faults or [*sheet_faults(library, kept), *unused_faults(library)]
-    faults = faults or [*chooser_faults(library), *series_faults(library)]
+    faults = faults or [*chooser_faults(library), *search_faults(library), *series_faults(library)]
     if job_sheets == "all":
         # A spoilt sheet hides nothing else, and is hidden by nothing but cards and data that it would be worked with.
         spoilt = [fault for own in library.spoilt.values() for fault in own]
@@ -226,6 +226,27 @@ def chooser_faults(library: Library) -> Iterator[Fault]:
                 yield document.fault((*path, "given", name), message, at_key=True)
             if own not in chooser.givens:
                 yield document.fault((*path, "given", name), f"'{own}' is not among the chooser's givens")
+
+
+def search_faults(library: Library) -> Iterator[Fault]:
+    """Pages and inputs that the words of the search lead to and that are not there."""
+    if library.search is None:
+        return
+    document, search = library.documents["search.yaml"], library.search
+    sheets = {**library.job_sheets, **library.spoilt}
+    folders = {"cards": library.cards, "tables": library.reference, "jobs": sheets}
+    pages = [f"{folder}/{name}" for folder, names in folders.items() for name in names]
+    for page in search.pages:
+        if page not in pages:
+            close = ", ".join(get_close_matches(page, pages, n=3) or pages[:3])
+            yield document.fault(("pages", page), f"no page '{page}'; like it: {close}", at_key=True)
+    for card, name in search.lengths.items():
+        inputs = library.cards[card].givens if card in library.cards else {}
+        if name not in inputs:
+            message = (
+                f"'{name}' is no input of a card '{card}'; inputs: {', '.join(inputs) or 'none, there is no such card'}"
+            )
+            yield document.fault(("lengths", card), message)
 
 
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:

@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, Template
+from jinja2 import ChoiceLoader, Environment, PackageLoader, PrefixLoader, Template
 from jinja2.bccache import Bucket, BytecodeCache
 from mkdocs.config import base
 from mkdocs.config import config_options as c
@@ -25,7 +25,7 @@ from .model.library import Library
 from .pages.frame import EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES, menu
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.policy import HEADER_FILE, header_file
-from .pages.ready import cut, for_search, put_in
+from .pages.ready import cut, put_in
 from .pages.site import site_files
 from .shipped import BUILTIN, DOCS, PROCEDURES
 
@@ -43,6 +43,7 @@ class Options(base.Config):
     units = c.Choice(UNITS, default="both")
     paper = c.Choice(PAPERS, default="A4")
     threads = c.ListOfItems(c.Type(str), default=[])
+    offline = c.Type(bool, default=False)
 
 
 def procedures_of(named: str | None, base: Path) -> Path:
@@ -125,6 +126,8 @@ class BondwrightPlugin(BasePlugin[Options]):
             raise PluginError(f"option 'threads': unknown series {unknown}; series: {', '.join(library.series)}")
         for fault in (fault for own in library.spoilt.values() for fault in own):
             LOG.warning("A job sheet is not planned: %s", fault)
+        if self.config.offline:
+            config.use_directory_urls = False
         flat = not config.use_directory_urls
         address = "" if self.serving else config.site_url or ""
         options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads), address, flat)
@@ -176,7 +179,10 @@ class BondwrightPlugin(BasePlugin[Options]):
         page.links_to_anchors = {file: anchors for file, anchors in there.items() if file}
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
-        """While serving, put a page into the theme only where the page or the menu is another than before."""
+        """Add what the theme lacks. While serving, put a page into it only where page or menu is another."""
+        if theirs := env.loader:
+            ours = PackageLoader(__name__.partition(".")[0], "templates/theme")
+            env.loader = ChoiceLoader([ours, theirs, PrefixLoader({"theme": theirs})])
         if self.keeps(config):
             settings = self.settings(config)
             pages = (file.page for file in files.documentation_pages())
@@ -203,11 +209,6 @@ class BondwrightPlugin(BasePlugin[Options]):
     def settings(self, config: MkDocsConfig) -> str:
         """The settings of the site, as they are written."""
         return Path(config.config_file_path).read_text(encoding="utf-8")
-
-    def on_page_content(self, html: str, *, page: Page, **_: object) -> str:
-        """What is searched has a table's words, not its numbers."""
-        pieces = self.pieces.get(page.file.src_uri)
-        return for_search(html, pieces) if pieces else html
 
     def on_post_page(self, output: str, *, page: Page, **_: object) -> str:
         """Put in what was ready before MkDocs began."""

@@ -147,7 +147,7 @@ def weights(site: Path) -> None:
     cards = [path.read_bytes() for path in site.glob("cards/*/index.html")]
     nodes = max(len(re.findall(rb"<[a-z]", card)) for card in cards)
     zipped = max(len(gzip.compress(card)) for card in cards)
-    index = (site / "search/search_index.json").stat().st_size
+    index = (site / "search/index.js").stat().st_size
     print(f"heaviest card    {max(map(len, cards)) / 1000:.0f} kB, {zipped / 1000:.0f} kB gzip, {nodes} nodes")
     print(f"search index     {index / 1000:.0f} kB")
 

@@ -64,7 +64,8 @@ def small_project(tmp_path_factory: pytest.TempPathFactory) -> Path:
         for other in gone:
             text = text.replace(f"{{{other.stem}}}", "another page")
         path.write_text(text, encoding="utf-8")
-    (root / "chooser.yaml").unlink()
+    for name in ("chooser.yaml", "search.yaml"):
+        (root / name).unlink()
     while unused := list(unused_faults(load(root))):
         for fault in reversed(unused):
             cut_entry(house / fault.file, fault.line)
@@ -186,11 +187,10 @@ def set_option(house: Path, old: str, new: str) -> None:
 
 @pytest.fixture
 def small_house(small_project: Path, tmp_path: Path) -> Path:
-    """A copy whose site is soon built: a card, one shop, one series of threads, nothing to search."""
+    """A copy whose site is soon built: a card, one shop, one series of threads."""
     house = copy_house(small_project, tmp_path)
     set_option(house, "units: both", "units: metric")
     set_option(house, "threads: []", "threads: [metric-coarse]")
-    set_option(house, "  - search\n", "")
     return house
 
 

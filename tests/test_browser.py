@@ -120,10 +120,14 @@ def test_under_its_policy_the_search_works_and_no_other_script_runs(browser: Bro
     page = browser.new_page()
     page.goto(guarded + "/")
     page.wait_for_load_state("networkidle")
-    page.locator("input.md-search__input").click()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.locator(".bw-find-open").click()
+    page.wait_for_selector(".bw-find[open]")
     page.keyboard.type("oversized hole")
-    page.wait_for_selector(".md-search-result__item")
-    assert "stepped hole" in page.locator(".md-search-result__list").inner_text()
+    page.wait_for_selector(".bw-find li")
+    assert "stepped hole" in page.locator(".bw-find ol").inner_text()
+    assert [url for url in asked if url.endswith("/search/index.js")]
     errors: list[str] = []
     page.on("console", lambda message: errors.append(message.text) if message.type == "error" else None)
     page.evaluate("""() => {
@@ -277,7 +281,7 @@ def test_a_card_printed_from_the_dark_is_readable(open_page: Any) -> None:
 
 def test_the_site_opens_from_the_file_system(browser: Browser, memory_stick: Path) -> None:
     hosting = (HOUSE / "docs/hosting.md").read_text(encoding="utf-8")
-    assert "OFFLINE=true .venv/bin/mkdocs build" in hosting
+    assert "OFFLINE=true bondwright build" in hosting
     page = browser.new_page()
     page.goto((memory_stick / "index.html").as_uri())
     page.get_by_role("link", name="All cards").first.click()
@@ -318,10 +322,14 @@ def test_a_memory_stick_has_search_and_asks_no_host(browser: Browser, memory_sti
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.goto((memory_stick / "tables/threads.html").as_uri())
-    page.click(".md-search__input")
-    page.keyboard.type("hardener")
-    page.wait_for_selector(".md-search-result__item", timeout=10_000)
-    assert "hardener" in page.inner_text(".md-search-result__list").lower()
+    assert not any("search" in url for url in asked)
+    page.click(".bw-find-open")
+    page.wait_for_selector(".bw-find[open]")
+    page.keyboard.type("hardener 100 g")
+    page.wait_for_selector(".bw-find li")
+    assert "hardener" in page.inner_text(".bw-find ol").lower()
+    page.click(".bw-find li a")
+    page.wait_for_selector("tr:target")
     assert [url for url in asked if not url.startswith(("file:", "data:", "blob:", "about:"))] == []
     page.close()
 

@@ -89,7 +89,7 @@ def test_the_tools_find_nothing(arguments: list[str]) -> None:
 def test_every_option_of_the_plugin_is_in_the_docs() -> None:
     hosting = (HOUSE / "docs/hosting.md").read_text(encoding="utf-8")
     names = [name for name, _ in Options._schema]
-    assert names == ["procedures", "units", "paper", "threads"]
+    assert names == ["procedures", "units", "paper", "threads", "offline"]
     for name in names:
         assert f"| `{name}` |" in hosting
 

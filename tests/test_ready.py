@@ -1,11 +1,9 @@
-"""Ready HTML cut out of a page and put in again: the page is the same, and its numbers are not searched."""
+"""Ready HTML cut out of a page and put in again: the page is the same."""
 
 from __future__ import annotations
 
-import json
 import re
 from html.parser import HTMLParser
-from pathlib import Path
 
 import markdown
 import pytest
@@ -14,7 +12,7 @@ import yaml
 from conftest import CARD, HOUSE
 from generator.model.library import Library
 from generator.pages.options import SiteOptions
-from generator.pages.ready import cut, for_search, put_in
+from generator.pages.ready import cut, put_in
 from generator.pages.site import site_files
 
 
@@ -27,7 +25,7 @@ def test_every_page_is_whole_again(pages: dict[str, str]) -> None:
     for path, page in pages.items():
         rest, pieces = cut(page)
         assert put_in(rest, pieces) == page, path
-        assert put_in(for_search(rest, pieces), pieces) == page, path
+        assert put_in(rest, pieces) == page, path
 
 
 def test_little_is_left_to_be_read(pages: dict[str, str]) -> None:
@@ -61,13 +59,3 @@ def test_a_page_is_the_same_as_where_all_of_it_is_read(pages: dict[str, str], pa
     rest, pieces = cut(pages[path])
     ours, plain = (markdown.markdown(text, extensions=[*extensions, "tables"]) for text in (rest, pages[path]))
     assert Said(put_in(ours, pieces)).said == Said(plain).said
-
-
-def test_search_finds_words_and_holds_no_tables_of_numbers(site: Path) -> None:
-    index = site / "search/search_index.json"
-    said = {entry["location"]: entry["text"] for entry in json.loads(index.read_text(encoding="utf-8"))["docs"]}
-    assert "teak" in said["tables/woods/"].lower()
-    assert "volume-equivalent diameter" in said["reference/symbols/"]
-    assert "syringe" in said[f"cards/{CARD}/#what-you-need"].lower()
-    assert not re.search(r"M10|\d\.\d\d", said["tables/threads/"])
-    assert index.stat().st_size < 700_000

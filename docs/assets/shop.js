@@ -1,4 +1,4 @@
-/* The reader's shop, names and keys the theme lacks, and what makes a page live. */
+/* The reader's shop, keys the theme lacks, what makes a page live, and the door to the search. */
 "use strict";
 
 (() => {
@@ -24,13 +24,13 @@
     for (const { target } of entries) target.tabIndex = target.scrollWidth > target.clientWidth ? 0 : -1;
   });
   for (const frame of document.querySelectorAll(".bw-line")) reach.observe(frame);
-  document.querySelector(".md-search")?.setAttribute("aria-label", "Search");
-
-  const wanted = [...document.querySelectorAll("[data-scripts]")].flatMap(part => part.dataset.scripts.split(" "));
-  for (const name of new Set(wanted)) {
+  function add(name) {
     const script = document.createElement("script");
     script.src = new URL(name, here).href;
     script.async = false;
     document.head.append(script);
   }
+  const wanted = [...document.querySelectorAll("[data-scripts]")].flatMap(part => part.dataset.scripts.split(" "));
+  for (const name of new Set(wanted)) add(name);
+  document.querySelector(".bw-find-open")?.addEventListener("click", () => add("search.js"), { once: true });
 })();

@@ -47,6 +47,7 @@ from .schema import (
     overlaid,
     parse,
 )
+from .search import SearchWords
 from .series import TestSeries
 from .yaml_text import Document, Path_, read_document
 
@@ -93,6 +94,7 @@ class Library:
     spoilt: dict[str, list[Fault]] = field(default_factory=dict)
     shop_sizes: ShopSizes | None = None
     chooser: Chooser | None = None
+    search: SearchWords | None = None
     series_pulled: dict[str, TestSeries] = field(default_factory=dict)
     # What a later room worked out of all this, kept so that it is done once.
     kept: dict[str, dict[str, Any]] = field(default_factory=dict, repr=False, compare=False)
@@ -239,6 +241,8 @@ def load(root: Path) -> Library:
         library.shop_sizes = reader.read("data/shop_sizes.yaml", ShopSizes)
     if (root / "chooser.yaml").exists():
         library.chooser = reader.read("chooser.yaml", Chooser)
+    if (root / "search.yaml").exists():
+        library.search = reader.read("search.yaml", SearchWords)
     for path in sorted(root.rglob("*.yml")):
         name = path.relative_to(root).as_posix()
         faults.append(Fault(f"{root.name}/{name}", 1, 1, "the name ends in .yml; end it in .yaml"))

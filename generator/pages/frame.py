@@ -9,11 +9,10 @@ from typing import Any
 from ..model.library import Library
 from .site import tables_by_group
 
-STYLES = [f"assets/{name}.css" for name in ("figures", "cards", "jobs", "live", "chooser", "result")]
+STYLES = [f"assets/{name}.css" for name in ("figures", "cards", "jobs", "live", "chooser", "search", "result")]
 SCRIPTS = ["assets/shop.js"]
 EXTENSIONS: dict[str, dict[str, Any]] = {"attr_list": {}, "md_in_html": {}, "toc": {"permalink": True}}
-# Search without a server; ours, so that no other host is asked.
-EXTRA: dict[str, Any] = {"generator": False, "polyfills": ["assets/iframe-worker.js"]}
+EXTRA: dict[str, Any] = {"generator": False}
 _LIGHT = {"media": "(prefers-color-scheme: light)", "scheme": "default", "primary": "custom", "accent": "custom"}
 _DARK = {"media": "(prefers-color-scheme: dark)", "scheme": "slate", "primary": "custom", "accent": "custom"}
 THEMES: dict[str, dict[str, Any]] = {

@@ -29,6 +29,7 @@ from .paper import in_words, page_style
 from .print_sheets import aids, wall_grids
 from .pulled import PulledPage
 from .result import ResultPage
+from .search import INDEX_FILE, NO_WORDS, Entry, card_entry, index_script, table_entry
 from .table import TablePage
 from .words import for_each_shop, linked, markdown_text, prose, symbol_html, when_html
 
@@ -66,6 +67,7 @@ class CardParts:
     page: CardPage
     front: Markup
     files: dict[str, str]
+    found: Entry
 
 
 def card_parts(env: Environment, library: Library, name: str, options: SiteOptions, pulled: PulledPage) -> CardParts:
@@ -82,17 +84,18 @@ def card_parts(env: Environment, library: Library, name: str, options: SiteOptio
         f"cards/{name}/live.js": card_script(library, name, options.systems, figure_script(library, page.card.figure)),
     }
     led = Markup(page.led(str(front), options.working(name, up="../../cards/")))
-    return CardParts(page, led, files)
+    return CardParts(page, led, files, card_entry(page, library.search or NO_WORDS))
 
 
-def table_files(env: Environment, library: Library, name: str, options: SiteOptions) -> dict[str, str]:
-    """A reference table's page, its files, and the sheets that it is printed as."""
+def table_files(env: Environment, library: Library, name: str, options: SiteOptions) -> tuple[dict[str, str], Entry]:
+    """A reference table's page, its files, and the sheets that it is printed as; and what the search finds of it."""
     table = TablePage(library, name, options)
-    return {
+    files = {
         f"tables/{name}.md": tidy(env.get_template("table.md.j2").render(page=table, table=table.table)),
         **{f"tables/{name}/{file}": text for file, text in table.files.items()},
         **{path: tidy(text) for path, text in printed(env, table).items()},
     }
+    return files, table_entry(table, library.search or NO_WORDS)
 
 
 def job_files(
@@ -113,13 +116,18 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     files: dict[str, str] = {}
     pulled = PulledPage(library, options)
     parts: dict[str, CardParts] = {}
+    entries: list[Entry] = []
     for name in library.cards:
         key = (options, origins.sheet(f"cards/{name}.yaml"))
         parts[name] = kept.once(f"write cards/{name}", key, partial(card_parts, env, library, name, options, pulled))
         files |= parts[name].files
+        entries.append(parts[name].found)
     for name in library.reference:
         key = (options, origins.sheet(f"tables/{name}.yaml"))
-        files |= kept.once(f"write tables/{name}", key, partial(table_files, env, library, name, options))
+        own, found = kept.once(f"write tables/{name}", key, partial(table_files, env, library, name, options))
+        files |= own
+        entries.append(found)
+    files[INDEX_FILE] = index_script(library, library.search or NO_WORDS, entries, options)
     if options.address:
         files["print/code.js"] = code_script()
     files["print/index.md"] = tidy(

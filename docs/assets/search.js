@@ -1,0 +1,310 @@
+/* The search. `shop.js` fetches it, and it the index, when somebody first searches. A plain script, so that a memory stick has it too. */
+"use strict";
+
+(() => {
+  // Words and quantities
+
+  const IDLE = new Set("a an the of for to in on at is are it i my me can could do does did what which how much many with and or be by when will that this you your need should use using want get have put per if from into make as".split(" "));
+  const UNITS = { celsius: "°c", c: "°c", fahrenheit: "°f", f: "°f", inch: "in", inches: "in", gram: "g", grams: "g", gr: "g", kilo: "kg", kilos: "kg", lb: "lbf", lbs: "lbf", pound: "lbf", pounds: "lbf", hour: "h", hours: "h", hr: "h", hrs: "h", minutes: "min", minute: "min", mins: "min", millimetre: "mm", millimetres: "mm", knots: "kn", metres: "m", metre: "m" };
+  const KNOWN = new Set([..."mm cm m in ft °c °f g kg oz lbf kn n ml l h min d deg %".split(" "), ...Object.values(UNITS)]);
+  const TOKEN = /m\d+(?:[.]\d+)?(?:x[0-3](?:\.\d+)?(?![\d.]))?|#?\d+(?: \d+)?\/\d+(?:-\d+)?|#\d+(?:-\d+)?|\d+:\d+|\d+(?:[.,]\d+)?|°[cf]|%|\p{L}+/gu;
+
+  function stem(word) {
+    let cut = word.replace(/(?:ies|y)$/, "i").replace(/(?<=..)(?:[^s](?=s$)|ss)s?$/, all => all.replace(/^([^s])s$/, "$1"));
+    if (/[^s]s$/.test(cut) && cut.length > 3) cut = cut.slice(0, -1);
+    cut = cut.replace(/(?<=...)(?:ing|ed|er)$/, "").replace(/([^aeiousl])\1$/, "$1").replace(/(?<=..)e$/, "");
+    return cut;
+  }
+
+  const number = text => text.split(" ").reduce((sum, part) => { const [top, under] = part.replace(",", ".").split("/"); return sum + top / (under ?? 1); }, 0);
+
+  /* A text cut into stems and quantities, what says nothing left out. */
+  function read(text) {
+    const clean = text.toLowerCase().replace(/[×✕]/g, "x").replace(/["″]/g, " in ").replace(/\b(?:number|no\.?) ?(?=\d)/g, "#").replace(/(\d)\s*(?:deg(?:rees?)?\b\.?|º|°)\s*(?=[cf]\b)/g, "$1 °").replace(/(\d)\s*(?:deg(?:rees?)?\b|°)(?!\s*[cf]\b)/g, "$1 °c").replace(/(\d)(?=[a-wyz]+\b)/g, "$1 ");
+    const found = clean.match(TOKEN) ?? [], words = [], amounts = [], sizes = [];
+    for (let place = 0; place < found.length; place++) {
+      const one = found[place], raw = found[place + 1], unit = UNITS[raw] ?? raw;
+      if (/^\d+:\d+$/.test(one)) words.push(one);
+      else if (/^(?:m\d|#|\d+\/\d+-)/.test(one)) sizes.push(one);
+      else if (/^\d/.test(one)) {
+        const is = KNOWN.has(unit);
+        amounts.push({ value: number(one), unit: is ? unit : "", after: found[place + 1], text: one });
+        if (/\/|^#/.test(one)) sizes.push(one);
+        if (is) place++;
+      } else if (!IDLE.has(one) && one !== "x") words.push(one);
+    }
+    // A 10 mm stud is M10.
+    if (!sizes.length) for (const { value, unit } of amounts) if (unit === "mm" && Number.isInteger(value) && value < 25) sizes.push(`m${value}`);
+    return { words, amounts, sizes };
+  }
+
+  const SCALE = { cm: [10, "mm"], n: [0.001, "kn"], kg: [1, "kg"] };
+  const scaled = ({ value, unit }) => SCALE[unit] ? { value: value * SCALE[unit][0], unit: SCALE[unit][1] } : { value, unit };
+
+  // The index
+
+  function prepare(index) {
+    const means = new Map(), posts = new Map(), weight = new Map(), docs = [], known = new Map();
+    const stems = new Map(), cut = word => { if (!stems.has(word)) stems.set(word, stem(word)); return stems.get(word); };
+    for (const group of index.same) for (const one of group) means.set(cut(one), cut(group[0]));
+    const key = word => means.get(cut(word)) ?? cut(word);
+    const keys = text => {
+      if (!known.has(text)) known.set(text, [...new Set(read(text).words.map(key))]);
+      return known.get(text);
+    };
+    /* How much a word of a text counts for a page or a part of it. */
+    function post(doc, text, worth) {
+      for (const one of text ? keys(text) : []) {
+        if (!posts.has(one)) posts.set(one, new Map());
+        const at = posts.get(one);
+        at.set(doc, Math.max(at.get(doc) ?? 0, worth));
+      }
+    }
+    index.pages.forEach((page, number) => {
+      const doc = docs.push({ page, number, part: null }) - 1;
+      post(doc, page.t, 5);
+      for (const phrase of page.w) post(doc, phrase, 3);
+      post(doc, page.d, 1.5);
+      for (const part of page.s ?? []) {
+        const own = part[0] ? docs.push({ page, number, part }) - 1 : doc;
+        post(own, part[1], 2);
+        post(own, part[2], 1);
+        for (const text of part.slice(1)) post(doc, text, 0.5);
+      }
+      post(doc, page.x, 0.6);
+      post(doc, page.c, 2);
+      for (const grid of page.g ?? []) {
+        grid[3] = grid[3].map(head => head.split("|"));
+        grid[4] = grid[4].map(column => column.split("|"));
+        for (const [head] of grid[3]) post(doc, head, 2);
+        for (const text of [grid[2], ...grid[4][0]]) post(doc, text, 1);
+      }
+      page.phrases = [page.t, ...page.w].map(phrase => [...keys(phrase), ...read(phrase).sizes]);
+    });
+    for (const [word, at] of posts) weight.set(word, Math.log(1 + docs.length / at.size));
+    return { ...index, docs, posts, weight, key, keys };
+  }
+
+  /* How near two words are: one letter more, less, other, or two changed about. */
+  function slip(a, b) {
+    if (Math.abs(a.length - b.length) > 1) return false;
+    let from = 0, ends = [a.length, b.length];
+    while (a[from] === b[from] && from < a.length) from++;
+    while (ends[0] > from && ends[1] > from && a[ends[0] - 1] === b[ends[1] - 1]) ends = ends.map(one => one - 1);
+    const [left, right] = [a.slice(from, ends[0]), b.slice(from, ends[1])];
+    return left.length + right.length <= 2 && left.length < 2 && right.length < 2 || left.length === 2 && left === [...right].reverse().join("");
+  }
+
+  /* What of the index a word may mean, each with how well. */
+  function likes(ready, word, last) {
+    const own = ready.key(word), found = new Map();
+    if (ready.posts.has(own)) found.set(own, 1);
+    if (last && word.length > 1) for (const one of ready.posts.keys()) if (one !== own && one.startsWith(own)) found.set(one, 0.6);
+    if (!found.size && word.length > 3) for (const one of ready.posts.keys()) if (slip(own, one)) found.set(one, 0.7);
+    if (!found.size && word.length > 5) for (const one of ready.posts.keys()) if (one.length > 3 && (own.startsWith(one) || one.startsWith(own))) found.set(one, 0.5);
+    return found;
+  }
+
+  // Rows
+
+  const HEAD = /^(-?[\d./, ]+?)\s*(°?\p{L}+(?:\/\p{L}+)?|%)?$/u;
+  const amount = head => { const [, value, unit] = HEAD.exec(head) ?? []; return value ? { value: number(value.trim()), unit: (unit ?? "").toLowerCase() } : null; };
+  const sized = (head, size) => { const own = head.toLowerCase(); return own.split(" ")[0] === size || own === size ? 1 : own.startsWith(size) && !/^[\d.x]/.test(own.slice(size.length)) ? 0.7 : 0; };
+
+  /* The heads that say an amount, or the nearest ones, by how well. */
+  function nearest(heads, { value, unit }) {
+    const own = heads.map(amount), same = own.map(one => one && (!unit || one.unit === unit) && Math.abs(one.value - value) < 1e-6);
+    if (same.some(Boolean)) return same.map(Number);
+    const like = own.map(one => one && unit && one.unit === unit ? Math.abs(one.value - value) : Infinity), least = Math.min(...like);
+    const values = own.filter(one => one?.unit === unit).map(one => one.value);
+    if (least === Infinity || value < Math.min(...values) || value > Math.max(...values)) return heads.map(() => 0);
+    return like.map(one => (one === least ? 0.6 : 0));
+  }
+
+  /* The best row of a table for a query: its grid, its place, the column that is meant, and what it is worth. */
+  function bestRow(ready, page, query, shop) {
+    let best = { worth: 0 };
+    for (const grid of page.g) {
+      const [system, , title, heads, [names]] = grid;
+      const across = heads.map(([head]) => head);
+      const scores = names.map(() => 0), columns = heads.map(() => 0);
+      for (const size of query.sizes) {
+        names.forEach((head, place) => { scores[place] += 3 * sized(head, size); });
+        across.forEach((head, place) => { columns[place] += 2 * sized(head, size); });
+      }
+      for (const one of query.amounts.map(scaled)) {
+        const byRow = nearest(names, one), byColumn = nearest(across, one);
+        if (byRow.some(Boolean)) byRow.forEach((hit, place) => { scores[place] += 2.5 * hit; });
+        if (byColumn.some(Boolean)) byColumn.forEach((hit, place) => { columns[place] += 2 * hit; });
+      }
+      for (const word of query.words) {
+        const own = ready.key(word);
+        names.forEach((head, place) => { if (head.toLowerCase() === word || ready.keys(head).includes(own)) scores[place] += 1.6; });
+        across.forEach((head, place) => { if (head.includes(word) && word.includes(":") || ready.keys(head).includes(own)) columns[place] += 1; });
+      }
+      const told = ready.keys(title), extra = query.words.filter(word => told.includes(ready.key(word))).length * 0.8 + (system === shop ? 0.5 : 0);
+      const top = Math.max(...scores), column = Math.max(...columns);
+      // A size or an amount must be found, or a word that the row is headed by.
+      if (top <= 0) continue;
+      const worth = top + column + extra;
+      if (worth > best.worth + 1e-9) best = { worth, grid, place: scores.indexOf(top), column: column > 0 ? columns.indexOf(column) : -1 };
+    }
+    return best;
+  }
+
+  // Hits
+
+  /* What of a query a card can be set to. */
+  function settings(ready, page, query, text) {
+    const takes = page.k, set = {};
+    if (!takes) return set;
+    const size = query.sizes.map(one => ready.threads.find(thread => sized(thread, one) === 1) ?? ready.threads.find(thread => sized(thread, one))).find(Boolean);
+    if (takes.thread && size) set.thread = size;
+    for (const { value, unit, after, text: said } of query.amounts) {
+      const field = { mm: "length", cm: "length", in: "length", "°c": "T_a", "°f": "T_a", kn: "F_n", n: "F_n", lbf: "F_n", g: "m_b" }[unit];
+      const written = { "°c": "°C", "°f": "°F", kn: "kN", n: "N" }[unit] ?? unit;
+      if (field && takes[field] && !(takes[field] in set)) set[takes[field]] = `${said} ${written}`;
+      else if (!unit && takes.length && value >= 20 && set.thread?.[0] === "M") set[takes.length] ??= `${said} mm`;
+      else if (!unit && takes.N && Number.isInteger(value) && value < 20 && value > 0 && after !== undefined) set.N ??= said;
+    }
+    const ratio = query.words.find(word => /^\d+:\d+$/.test(word));
+    if (ratio && takes.ratio) set.ratio = `${ratio} by ${/weight/.test(text) ? "weight" : "volume"}`;
+    for (const name in ready.choices) {
+      if (!(name in takes)) continue;
+      let best = [0];
+      for (const [key, title] of Object.entries(ready.choices[name])) {
+        const own = read(title).words, hits = own.filter(word => query.words.includes(word)).length / (1 + own.length / 50);
+        if (hits > best[0]) best = [hits, key];
+      }
+      if (best[0] && !["fast", "medium", "slow"].includes(best[1]) || best[0] && /hardener/.test(text)) set[name] = best[1];
+    }
+    return set;
+  }
+
+  function address(ready, page, anchor, set) {
+    const folder = page.u.endsWith("index") ? page.u.slice(0, -5) : `${page.u}/`;
+    const params = new URLSearchParams(set).toString();
+    return (ready.flat ? `${page.u}.html` : folder) + (params && `?${params}`) + (anchor && `#${anchor}`);
+  }
+
+  /* A row: each head with its value and unit, the column that is meant first. */
+  function rowCells(grid, place, column) {
+    const [, , , heads, columns] = grid, cells = columns.slice(1).map(one => one[place]);
+    const order = [...cells.keys()].filter(one => cells[one] !== "");
+    if (column >= 0) order.sort((a, b) => (b === column) - (a === column));
+    return order.map(one => [heads[one][0], `${cells[one]}${heads[one][1] && `\u00a0${heads[one][1]}`}`]);
+  }
+
+  /* The hits for what was typed, the best first, one a page. */
+  function search(ready, text, shop = ready.shops[0]) {
+    const query = read(text), scores = new Map(), every = query.words.length + query.sizes.length + query.amounts.length;
+    if (!every) return [];
+    const got = new Map();
+    query.words.forEach((word, place) => {
+      const last = place === query.words.length - 1 && /\p{L}$/u.test(text), best = new Map();
+      for (const [one, how] of likes(ready, word, last)) {
+        for (const [doc, worth] of ready.posts.get(one)) best.set(doc, Math.max(best.get(doc) ?? 0, worth * how * ready.weight.get(one)));
+      }
+      for (const [doc, worth] of best) { scores.set(doc, (scores.get(doc) ?? 0) + worth); got.set(doc, (got.get(doc) ?? 0) + 1); }
+    });
+    const pages = new Map(), typed = new Set([...query.words.map(ready.key), ...query.sizes]);
+    ready.docs.forEach((doc, place) => {
+      const { page, number, part } = doc, words = query.words.length;
+      let score = scores.get(place) ?? 0, row = { worth: 0 };
+      if (words) score *= ((got.get(place) ?? 0) / words) ** 1.5;
+      if (!part) {
+        for (const phrase of page.phrases) {
+          if (phrase.length && phrase.every(one => typed.has(one))) score += 7 * phrase.length - 1 + (phrase.length === typed.size ? 6 : 0);
+        }
+        if (page.g && (score || !words)) {
+          row = bestRow(ready, page, query, shop);
+          const wanted = query.sizes.length + query.amounts.length;
+          score += row.worth * (words ? Math.min(1, score / 8) : 1) * 2;
+          if (wanted && !row.worth) score *= 0.5;
+        }
+      }
+      if (!score) return;
+      if (page.k) score *= 1 + 0.35 * Object.keys(settings(ready, page, query, text.toLowerCase())).length;
+      const held = pages.get(number);
+      if (!held) pages.set(number, { score, own: part ? 0 : score, page, part, row, at: score });
+      else if (part && score > held.at) Object.assign(held, { part, at: score, score: Math.max(held.score, score) });
+    });
+    const best = [...pages.values()].sort((a, b) => b.score - a.score).slice(0, 12);
+    return best.filter(one => one.score > best[0].score / 8).map(({ page, part, row, at, own, score }) => {
+      const set = settings(ready, page, query, text.toLowerCase());
+      if (row.grid) {
+        const [system, name, title, , [names]] = row.grid, own = title === page.t ? "" : `, ${title}`;
+        const cells = rowCells(row.grid, row.place, row.column), text = cells.length ? "" : "No number here; the reason stands below the table.";
+        return { score, path: page.u, title: page.t, where: names[row.place] + own, text, cells, href: address(ready, page, `${name}-${row.place + 1}`, ready.shops.length > 1 ? { shop: system } : {}) };
+      }
+      const inside = part && at > own * 1.2;
+      const says = inside ? part[2] || page.d : page.d;
+      const told = Object.keys(set).length ? `Set to ${Object.values(set).join(", ")}. ` : "";
+      return { score, path: page.u, title: page.t, where: inside ? part[1] : "", text: told + says, cells: [], href: address(ready, page, inside ? part[0] : "", set) };
+    });
+  }
+
+  globalThis.bondwrightSearch = { prepare, search };
+  if (!globalThis.document) return;
+
+  // The door. Texts are never set as HTML.
+
+  const here = document.currentScript.src, opener = document.querySelector(".bw-find-open"), KEY = "bondwright-search";
+  const make = (name, more = {}, ...inside) => { const node = Object.assign(document.createElement(name), more); node.append(...inside); return node; };
+  const input = make("input", { type: "search", enterKeyHint: "go", autocomplete: "off", spellcheck: false, maxLength: 80, placeholder: "drills for M8" });
+  input.setAttribute("aria-label", "Search");
+  const hits = make("ol"), said = make("p", { className: "bw-find-said" });
+  said.setAttribute("role", "status");
+  const form = make("form", { method: "dialog" }, input, make("button", { type: "submit", value: "close", textContent: "Close" }));
+  const dialog = make("dialog", { className: "bw-find md-typeset" }, form, said, hits);
+  dialog.setAttribute("aria-label", "Search");
+  document.body.append(dialog);
+  let ready;
+
+  const shop = () => document.querySelector("[name='bw-shop']:checked")?.value ?? (() => { try { return localStorage.getItem("bondwright-shop"); } catch { return null; } })();
+
+  function hit({ href, title, where, text, cells }) {
+    const link = make("a", { href: new URL(`../${href}`, here).href }, make("b", { textContent: title }));
+    if (where) link.append(make("span", { className: "bw-find-where", textContent: where }));
+    if (text) link.append(make("span", { className: "bw-find-text", textContent: text }));
+    if (cells.length) link.append(make("span", { className: "bw-find-cells" }, ...cells.slice(0, 6).map(([head, value]) => make("span", {}, `${head} `, make("b", { textContent: value })))));
+    return make("li", {}, link);
+  }
+
+  function show() {
+    if (!ready) return;
+    const found = search(ready, input.value, shop() ?? undefined);
+    hits.replaceChildren(...found.map(hit));
+    said.textContent = found.length ? `${found.length} ${found.length > 1 ? "pages" : "page"}, the best first.` : input.value.trim() ? "Nothing found. Try another word, a thread or a size." : "A word, a thread, a size, or a question: drills for M8, full load at 12 °C, sealant.";
+    try { sessionStorage.setItem(KEY, input.value); } catch { /* it is not remembered */ }
+  }
+
+  function open() {
+    dialog.showModal();
+    input.select();
+    show();
+  }
+
+  input.addEventListener("input", show);
+  form.addEventListener("submit", event => {
+    if (event.submitter?.value === "close" && event.submitter === document.activeElement) return;
+    event.preventDefault();
+    hits.querySelector("a")?.click();
+  });
+  dialog.addEventListener("click", event => { if (event.target === dialog || event.target.closest("a")) dialog.close(); });
+  dialog.addEventListener("keydown", event => {
+    const links = [input, ...hits.querySelectorAll("a")], way = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+    if (!way) return;
+    event.preventDefault();
+    links[Math.min(links.length - 1, Math.max(0, links.indexOf(document.activeElement) + way))].focus();
+  });
+  opener.addEventListener("click", open);
+  try { input.value = sessionStorage.getItem(KEY) ?? ""; } catch { /* it is not remembered */ }
+  said.textContent = "Fetching the index.";
+  document.head.append(make("script", {
+    src: new URL("../search/index.js", here).href,
+    onload() { ready = prepare(globalThis.bondwrightIndex); show(); },
+    onerror() { said.textContent = "The index could not be fetched. Try again with a connection."; },
+  }));
+  open();
+})();

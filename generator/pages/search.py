@@ -1,0 +1,129 @@
+"""The index of the search: what a page is for, its steps, and the rows of its tables with their units. Made from what
+the pages are made from, so that a hit says what the page says; `docs/assets/search.js` reads it."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from ..job import Job
+from ..model.library import Library
+from ..model.prose import Prose, Value
+from ..model.search import SearchWords
+from ..units import label
+from .card import CardPage
+from .options import SiteOptions
+from .sheet import Column, Grid
+from .table import TablePage
+from .words import NO_NUMBER, value_text
+
+INDEX_FILE = "search/index.js"
+# Where nobody has written what people type.
+NO_WORDS = SearchWords(same=[], pages={}, lengths={}, others={})
+# What a query may set on a card that asks for it, besides a length.
+TAKEN = ("thread", "N", "T_a", "F_n", "m_b", "ratio", "wood", "hardener", "filler", "fastener", "compound", "plate")
+# As many letters of a text as a hit shows.
+SHOWN = 120
+_WORD = re.compile(r"[^\W\d_]{3,}")
+_TAG = re.compile(r"<[^>]*>")
+
+Entry = dict[str, Any]
+
+
+def spoken(text: str, job: Job) -> str:
+    """A text as it reads for a job, without markup."""
+    parts = Prose(text).chosen(job.holds)
+    return " ".join("".join(value_text(p.name, job) if isinstance(p, Value) else p for p in parts).split())
+
+
+def card_entry(page: CardPage, words: SearchWords) -> Entry:
+    """A card: its steps, each under its own address, and what of a query it can be set to."""
+    card, job = page.card, next(iter(page.jobs.values()))
+    needs = (*card.needs.tools, *card.needs.materials)
+    texts = {
+        ("use-it-when", "Use it when"): " ".join(spoken(text, job) for text in card.use_when),
+        ("what-you-need", "What you need"): ", ".join(spoken(need.what, job) for need in needs),
+    }
+    for number, step in enumerate(card.steps, 1):
+        texts[f"{page.name}-step-{number}", spoken(step.title, job)] = spoken(step.do, job)
+    parts = [part(*place, text) for place, text in texts.items()]
+    takes = {name: name for name in TAKEN if name in card.givens}
+    if page.name in words.lengths:
+        takes["length"] = words.lengths[page.name]
+    found = entry(f"cards/{page.name}", card.title, spoken(card.purpose, job), words)
+    return found | {"s": parts, "x": further(texts.values(), parts), "k": takes}
+
+
+def part(anchor: str, title: str, text: str) -> list[str]:
+    """A part of a page: where it stands, its title, and as much of its text as a hit shows."""
+    return [anchor, title, text if len(text) <= SHOWN else f"{text[:SHOWN].rsplit(' ', 1)[0]} …"]
+
+
+def further(texts: Iterable[str], parts: Sequence[Sequence[str]]) -> str:
+    """The words of a page's texts that none of its parts shows, each once, in an order that packs well."""
+    shown = set(_WORD.findall(" ".join(text for one in parts for text in one[1:]).lower()))
+    return " ".join(sorted(set(_WORD.findall(" ".join(texts).lower())) - shown))
+
+
+def table_entry(page: TablePage, words: SearchWords) -> Entry:
+    """A reference table: what it is for, and its grids."""
+    grids = [grid_entry(grid) for grid in page.grids]
+    notes = [plain(note) for note in page.table.notes]
+    parts = [part("", "Notes", " ".join(notes))] if notes else []
+    found = entry(f"tables/{page.name}", page.table.title, plain(page.table.purpose), words)
+    return found | {"s": parts, "x": further(notes, parts), "c": page.grids[0].corner, "g": grids}
+
+
+def grid_entry(grid: Grid) -> list[Any]:
+    """A grid: its shop, its name, its title, its heads with their units, and its columns, each as one text. A column is
+    alike from end to end, so that it packs well."""
+    heads = [f"{head_words(column)}|{label(column.unit)}" for column in grid.columns]
+    rows = [[row.head, *("" if cell == NO_NUMBER else cell for cell in row.cells)] for row in grid.rows]
+    return [grid.system, grid.name, grid.title, heads, ["|".join(column) for column in zip(*rows, strict=True)]]
+
+
+def head_words(column: Column) -> str:
+    """A column's head as it is said."""
+    return column.words or _TAG.sub("", str(column.head))
+
+
+def entry(path: str, title: str, says: str, words: SearchWords) -> Entry:
+    """A page with what people type for it."""
+    return {"u": path, "t": title, "d": says, "w": words.pages.get(path, [])}
+
+
+def plain(text: str) -> str:
+    """A text whose values are left out: a table's page stands for many jobs."""
+    return " ".join("".join(part for part in Prose(text).parts if isinstance(part, str)).split())
+
+
+def other_entries(library: Library, words: SearchWords) -> list[Entry]:
+    """Job sheets, and the pages that are written by hand."""
+    jobs = [
+        entry(f"jobs/{name}", sheet.title, sheet.purpose, words)
+        | {"s": [part("", "Fittings", ", ".join(fitting.name for fitting in sheet.fittings))]}
+        for name, sheet in library.job_sheets.items()
+    ]
+    others = [{"u": path, "t": page.title, "d": page.says, "w": page.words} for path, page in words.others.items()]
+    return jobs + others
+
+
+def index_script(library: Library, words: SearchWords, entries: Iterable[Entry], options: SiteOptions) -> str:
+    """The index as a script: a browser fetches no data from a memory stick."""
+    choices = {
+        name: {key: row.title for key, row in library.choices[name].rows.items()}
+        for name in TAKEN
+        if name in library.choices
+    }
+    index = {
+        "pages": [*entries, *other_entries(library, words)],
+        "same": words.same,
+        "choices": choices,
+        "threads": [thread.size for series in library.series.values() for thread in series.rows],
+        "shops": list(options.systems),
+        "flat": options.flat,
+    }
+    said = json.dumps(index, ensure_ascii=False, separators=(",", ":"))
+    return f"globalThis.bondwrightIndex = {said};\n"

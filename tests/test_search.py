@@ -1,0 +1,104 @@
+"""The search: what people ask leads to the page, the row and the setting that answer it; its index is small and asked for late."""
+
+from __future__ import annotations
+
+import gzip
+import json
+import re
+from pathlib import Path
+from typing import Any
+from urllib.parse import parse_qs, urlsplit
+
+import pytest
+import yaml
+
+from conftest import HOUSE, node
+from generator.errors import Faults
+from generator.model.library import Library, load
+from generator.pages.search import further, part
+
+QUERIES = yaml.safe_load((HOUSE / "tests/search_queries.yaml").read_text(encoding="utf-8"))
+ANSWER = """
+    const [script, index] = process.argv.slice(1);
+    for (const path of [script, index]) require("vm").runInThisContext(require("fs").readFileSync(path, "utf8"));
+    const { prepare, search } = bondwrightSearch, ready = prepare(bondwrightIndex);
+    const asked = JSON.parse(require("fs").readFileSync(0, "utf8"));
+    console.log(JSON.stringify(asked.map(one => search(ready, one))));
+"""
+
+
+@pytest.fixture(scope="module")
+def index(site: Path) -> Path:
+    return site / "search/index.js"
+
+
+@pytest.fixture(scope="module")
+def hits(index: Path) -> list[list[dict[str, Any]]]:
+    """The hits of every query, by the page's own script."""
+    asked = [query["ask"] for query in QUERIES] + ["", "zzzzzz", "<b>", "the of and"]
+    answered: list[list[dict[str, Any]]] = node(ANSWER, [HOUSE / "docs/assets/search.js", index], asked)
+    return answered
+
+
+@pytest.mark.parametrize("place", range(len(QUERIES)), ids=[query["ask"] for query in QUERIES])
+def test_the_answer_is_among_the_first_three(hits: list[list[dict[str, Any]]], place: int) -> None:
+    query, found = QUERIES[place], hits[place][:3]
+    right = [hit for hit in found if hit["path"] in query["wants"]]
+    assert right, [hit["path"] for hit in found]
+    if row := query.get("row"):
+        assert any(hit["where"].split(",")[0] == row for hit in right), right
+    if wanted := query.get("set"):
+        asked = parse_qs(urlsplit(right[0]["href"]).query)
+        assert {name: asked[name][0] for name in wanted} == wanted
+
+
+def test_what_says_nothing_finds_nothing(hits: list[list[dict[str, Any]]]) -> None:
+    assert len(QUERIES) >= 40
+    assert hits[len(QUERIES) :] == [[], [], [], []]
+
+
+def test_every_hit_leads_to_a_page_and_to_a_place_on_it(site: Path, hits: list[list[dict[str, Any]]]) -> None:
+    for hit in {hit["href"]: hit for found in hits for hit in found}.values():
+        parts = urlsplit(hit["href"])
+        page = (site / parts.path / "index.html").read_text(encoding="utf-8")
+        if parts.fragment:
+            assert re.search(f'id="?{re.escape(parts.fragment)}["\\s>]', page), hit["href"]
+
+
+def test_a_row_says_its_numbers_apart_and_with_their_units(hits: list[list[dict[str, Any]]]) -> None:
+    pot = hits[next(place for place, query in enumerate(QUERIES) if query["ask"] == "pot life at 28 deg C")][0]
+    assert [head for head, _ in pot["cells"]] == ["fast", "medium", "slow", "extra slow"]
+    assert all(re.fullmatch(r"\d+\u00a0min", value) for _, value in pot["cells"])
+
+
+def test_the_index_is_small_and_holds_every_page_but_the_prints(site: Path, index: Path, library: Library) -> None:
+    text = index.read_text(encoding="utf-8")
+    assert len(gzip.compress(text.encode(), 9)) < 60_000
+    pages = json.loads(text.partition(" = ")[2].rstrip(";\n"))["pages"]
+    paths = [page["u"] for page in pages]
+    assert len(set(paths)) == len(paths)
+    there = {path.relative_to(site).parent.as_posix() for path in site.rglob("index.html")} - {"."}
+    unlisted = {path for path in there if path.endswith("/working") or path.startswith("print/")}
+    assert {path.removesuffix("/index") for path in paths} - {"index"} >= there - unlisted
+    # A page is reached by its own title.
+    titles = [page["t"] for page in pages]
+    found = node(ANSWER, [HOUSE / "docs/assets/search.js", index], titles)
+    for page, answered in zip(pages, found, strict=True):
+        assert page["u"] in [hit["path"] for hit in answered[:3]], page["t"]
+
+
+def test_what_a_part_does_not_show_is_searched_all_the_same() -> None:
+    text = "word " * 30 + "sapele"
+    shown = part("", "Title", text)
+    assert "sapele" not in shown[2]
+    assert further([text], [shown]) == "sapele"
+
+
+def test_a_word_for_a_page_that_is_not_there_is_a_fault(house: Path) -> None:
+    from generator.check import load_checked
+
+    path = house / "procedures/search.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("  tables/cure:", "  tables/curing:"), encoding="utf-8")
+    assert load(house / "procedures").search
+    with pytest.raises(Faults, match=r"search\.yaml:\d+:\d+: no page 'tables/curing'; like it: tables/cure"):
+        load_checked(house / "procedures")
