@@ -27,7 +27,7 @@ from generator.pages.options import SiteOptions
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-RUNTIME = ("shop.js", "live.js", "paper-code.js", "chooser.js", "result.js", "own.js")
+RUNTIME = ("shop.js", "search.js", "live.js", "paper-code.js", "chooser.js", "result.js", "own.js")
 
 
 class Strict(http.server.SimpleHTTPRequestHandler):
@@ -317,6 +317,8 @@ def test_the_scripts_are_small(site: Path, library: Library) -> None:
     # All that a live card runs by; and the switch that every page has.
     assert (HOUSE / "docs/assets/live.js").stat().st_size < 12_000
     assert (HOUSE / "docs/assets/shop.js").stat().st_size < 1_800
+    # Fetched when somebody first searches, before its index.
+    assert len(gzip.compress((HOUSE / "docs/assets/search.js").read_bytes())) < 8_000
     # What only a card printed as set needs, and what draws its code.
     assert (HOUSE / "docs/assets/paper-code.js").stat().st_size < 1_700
     assert len(code_script()) < 10_500
