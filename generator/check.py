@@ -233,9 +233,8 @@ def search_faults(library: Library) -> Iterator[Fault]:
     if library.search is None:
         return
     document, search = library.documents["search.yaml"], library.search
-    sheets = {**library.job_sheets, **library.spoilt}
-    folders = {"cards": library.cards, "tables": library.reference, "jobs": sheets}
-    pages = [f"{folder}/{name}" for folder, names in folders.items() for name in names]
+    pages = [f"cards/{name}" for name in library.cards] + [f"tables/{name}" for name in library.reference]
+    pages += [f"jobs/{name}" for name in (*library.job_sheets, *library.spoilt)]
     for page in search.pages:
         if page not in pages:
             close = ", ".join(get_close_matches(page, pages, n=3) or pages[:3])
