@@ -19,6 +19,7 @@ import sys
 import textwrap
 from collections.abc import Callable, Iterator, Sequence
 from functools import cache
+from pathlib import Path
 from types import ModuleType
 from typing import Any
 
@@ -124,9 +125,15 @@ def code_script() -> str:
 
 
 @cache
+def drawings() -> Code:
+    """What all drawings are drawn by, each function translated once."""
+    return Code()
+
+
+@cache
 def _script(name: str) -> str:
     """What a drawing is drawn by, without its words: a function of words, values, `say`, choices and prefix."""
-    return Code().script(draw, FIGURES[name].place)
+    return drawings().script(draw, FIGURES[name].place)
 
 
 @dataclasses.dataclass
@@ -180,7 +187,7 @@ class Code:
         """The JavaScript name of a function or class; translates it where it is new."""
         key = (thing.__module__, thing.__name__)
         if key not in self.names:
-            self.names[key] = self.own_name(thing.__name__)
+            self.names[key] = own_name(sys.modules[thing.__module__], thing.__name__)
             tree = tree_of(thing)
             module = sys.modules[thing.__module__]
             if isinstance(tree, ast.ClassDef):
@@ -195,15 +202,10 @@ class Code:
         """A constant of a module."""
         key = (module.__name__, name)
         if key not in self.names:
-            self.names[key] = self.own_name(name)
+            self.names[key] = own_name(module, name)
             text = compact(getattr(module, name))
             self.made.append(Piece(self.names[key], f"const {self.names[key]}={text};"))
         return self.names[key]
-
-    def own_name(self, name: str) -> str:
-        """A name that no other thing has, nor any local one: what two modules call alike is counted."""
-        count = sum(one.startswith(f"{name}$") for one in self.names.values())
-        return f"{name}${count or ''}"
 
     def learn(self, tree: ast.ClassDef) -> None:
         """Remember how the methods of a class are called."""
@@ -225,6 +227,13 @@ class Code:
         methods = {node.name: writer.method(node) for node in tree.body if isinstance(node, ast.FunctionDef)}
         name = self.names[(thing.__module__, thing.__name__)]
         return Piece(name, f"class {name}{extends}{{{';'.join(parts)}}}", methods)
+
+
+@cache
+def own_name(module: ModuleType, name: str) -> str:
+    """A name that nothing local has, nor another module's thing: they are told apart by their modules' places."""
+    beside = sorted(file.stem for file in Path(module.__file__ or "").parent.glob("*.py"))
+    return f"{name}${beside.index(module.__name__.rpartition('.')[2])}"
 
 
 @cache
