@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from .errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange, WorkingError
 from .formula import FORMULARY, Formula, Formulary, Lookup, Rule, Stock
@@ -51,9 +52,10 @@ class Values(dict[str, float]):
 
     def refuse_what_needs(self, step: Formula | Lookup) -> None:
         """Refuse what a step yields where one of its symbols is refused, for the same reason."""
-        for name in step.parameters:
-            if name in self.refused:
-                self.refuse(step.symbol, self.refused[name])
+        if self.refused:
+            for name in step.parameters:
+                if name in self.refused:
+                    self.refuse(step.symbol, self.refused[name])
 
     def __missing__(self, symbol: str) -> float:
         if symbol in self.refused:
@@ -66,9 +68,23 @@ class Working:
     """The values of all symbols found (SI), the trail that led there, and the warnings raised."""
 
     values: Values
-    trail: list[Step]
     warnings: list[str]
     formulary: Formulary
+    wanted: tuple[str, ...]
+    givens: Mapping[str, float]
+    sources: Mapping[str, str]
+    steps: Sequence[Formula | Lookup]
+
+    @cached_property
+    def trail(self) -> list[Step]:
+        """The givens that were used, and each step that found a number."""
+        used = {name for step in self.steps for name in step.parameters} | set(self.wanted)
+        found = [name for name in self.givens if name in used and name in self.values]
+        return [Step(name, self.values[name], None, self.sources.get(name, "")) for name in found] + [
+            Step(step.symbol, self.values[step.symbol], step, step.source)
+            for step in self.steps
+            if step.symbol in self.values
+        ]
 
     @property
     def refused(self) -> Mapping[str, WorkingError]:
@@ -114,17 +130,10 @@ def work(
             warnings += [] if line.refuses else [message]
             for symbol in line.limits:
                 values.refuse(symbol, OutOfRange(message, line.parameters))
-    # A rule may refuse what was taken further before its last symbol was known.
-    for step in plan.steps:
-        values.refuse_what_needs(step)
-    used = {name for step in plan.steps for name in step.parameters} | set(wanted)
-    trail = [
-        Step(name, values[name], None, (sources or {}).get(name, ""))
-        for name in givens
-        if name in used and name in values
-    ]
-    trail += [Step(step.symbol, values[step.symbol], step, step.source) for step in plan.steps if step.symbol in values]
-    return Working(values, trail, warnings, formulary)
+    if values.refused:  # by a rule perhaps whose last symbol was known only after others had been taken further
+        for step in plan.steps:
+            values.refuse_what_needs(step)
+    return Working(values, warnings, formulary, wanted, givens, sources or {}, plan.steps)
 
 
 def take(step: Formula | Lookup, values: Values, stocks: Mapping[str, Stock]) -> None:
@@ -140,7 +149,8 @@ def take(step: Formula | Lookup, values: Values, stocks: Mapping[str, Stock]) ->
 
 def fails(rule: Rule, values: Values) -> bool:
     """Whether a rule fails that can be asked: each of its symbols has a number."""
-    return not any(name in values.refused for name in rule.parameters) and not rule.call(values)
+    refused = values.refused
+    return not (refused and any(name in refused for name in rule.parameters)) and not rule.call(values)
 
 
 Line = Formula | Lookup | Rule
@@ -153,7 +163,7 @@ class Plan:
     lines: list[Line]
     missing: dict[str, WorkingError]
 
-    @property
+    @cached_property
     def steps(self) -> list[Formula | Lookup]:
         """The lines that yield a symbol."""
         return [line for line in self.lines if not isinstance(line, Rule)]

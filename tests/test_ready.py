@@ -25,7 +25,6 @@ def test_every_page_is_whole_again(pages: dict[str, str]) -> None:
     for path, page in pages.items():
         rest, pieces = cut(page)
         assert put_in(rest, pieces) == page, path
-        assert put_in(rest, pieces) == page, path
 
 
 def test_little_is_left_to_be_read(pages: dict[str, str]) -> None:

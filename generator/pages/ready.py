@@ -1,7 +1,7 @@
 """Ready HTML in a page: cut out before a site generator reads the page's Markdown, and put in when it has done.
 
-Drawings, formulas, tables of numbers and forms are finished when a page is made, and a Markdown parser would only go
-through them tag by tag.
+Every element without a heading and without Markdown is finished when a page is made: drawings, formulas, tables of
+numbers, the words of a step. A Markdown parser would only go through it tag by tag.
 """
 
 from __future__ import annotations
@@ -9,27 +9,50 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-# None of these holds one of its own kind.
-_READY = re.compile(
-    r"<(svg|math)\b.*?</\1>"
-    r'|<table class="bw-(?:sizes|symbols|givens|checks)">.*?</table>'
-    r'|<ol class="bw-trail">.*?</ol>'
-    r'|<dl class="bw-sources" data-search-exclude>.*?</dl>'
-    r'|<section class="bw-live" .*?</section>',
-    re.DOTALL,
-)
+# An element at the beginning of a line.
+_ELEMENT = re.compile(r"^<(p|div|section|aside|table|ol|ul|dl|figure|fieldset|style)\b[^>]*>", re.MULTILINE)
+# What a parser has to see: what is marked for it, and what goes into the list of contents.
+_READ = re.compile(r"\bmarkdown=|<h[1-6]\b")
+# Its headings do not go there.
+_FORM = '<section class="bw-live" '
 _PLACE = re.compile(r"<!--ready (\d+)-->")
 
 
 def cut(page: str) -> tuple[str, list[str]]:
     """A page's Markdown with a comment in the place of each ready piece, and the pieces."""
-    pieces: list[str] = []
+    rest, pieces, done = [], [], 0
+    for begin, end in _elements(page):
+        rest.append(f"{page[done:begin]}<!--ready {len(pieces)}-->")
+        pieces.append(page[begin:end])
+        done = end
+    return "".join(rest) + page[done:], pieces
 
-    def place(found: re.Match[str]) -> str:
-        pieces.append(found[0])
-        return f"<!--ready {len(pieces) - 1}-->"
 
-    return _READY.sub(place, page), pieces
+def _elements(page: str) -> list[tuple[int, int]]:
+    """Where runs of elements begin and end that Markdown has no say in."""
+    runs: list[tuple[int, int]] = []
+    at = 0
+    while found := _ELEMENT.search(page, at):
+        begin, end = found.start(), _end(page, found)
+        read = _READ.search(page, begin, end) and not page.startswith(_FORM, begin)
+        if read or not page.startswith("\n", end):
+            at = found.end()
+            continue
+        if runs and not page[runs[-1][1] : begin].strip():
+            begin = runs.pop()[0]
+        runs.append((begin, end))
+        at = end
+    return runs
+
+
+def _end(page: str, begun: re.Match[str]) -> int:
+    """Where an element ends."""
+    depth = 0
+    for tag in re.compile(rf"<(/?){begun[1]}\b[^>]*>").finditer(page, begun.start()):
+        depth += -1 if tag[1] else 1
+        if not depth:
+            return tag.end()
+    return begun.end()
 
 
 def put_in(page: str, pieces: Sequence[str]) -> str:
