@@ -121,7 +121,7 @@ class Code:
     body: expr.Node
     where: str
 
-    @property
+    @cached_property
     def meaning(self) -> str:
         """The first line of the docstring."""
         return (inspect.getdoc(self.function) or "").split("\n")[0]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from html import escape
 
 from .expr import UNIT_WORDS, Binary, Call, Letter, Minus, Node, Number, Pi, Unit, is_sum
@@ -244,6 +245,7 @@ def split_minus(node: Node) -> tuple[bool, Node]:
     return False, node
 
 
+@cache
 def identifier(name: str) -> str:
     """A symbol's letter with its index, as MathML: D_o as D with a subscript o."""
     letter, _, index = name.partition("_")
@@ -302,6 +304,7 @@ def mathml_line(*parts: str) -> str:
     return f'<math display="block"><mrow>{"".join(parts)}</mrow></math>'
 
 
+@cache
 def formula_line(formula: Formula) -> str:
     """symbol = formula, as MathML."""
     body = MathML(identifier, numbers=False).write(formula.body)

@@ -16,7 +16,6 @@ import json
 import math
 import re
 import sys
-import textwrap
 from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 from pathlib import Path
@@ -236,13 +235,16 @@ def own_name(module: ModuleType, name: str) -> str:
     return f"{name}${beside.index(module.__name__.rpartition('.')[2])}"
 
 
-@cache
 def tree_of(thing: Callable[..., Any]) -> ast.FunctionDef | ast.ClassDef:
     """The source of a function or class as a tree."""
-    lines, first = inspect.getsourcelines(thing)
-    tree = ast.increment_lineno(ast.parse(textwrap.dedent("".join(lines))), first - 1).body[0]
-    assert isinstance(tree, (ast.FunctionDef, ast.ClassDef))
-    return tree
+    return trees(sys.modules[thing.__module__])[thing.__name__]
+
+
+@cache
+def trees(module: ModuleType) -> dict[str, ast.FunctionDef | ast.ClassDef]:
+    """The functions and classes of a module by name."""
+    parts = ast.parse(inspect.getsource(module)).body
+    return {part.name: part for part in parts if isinstance(part, (ast.FunctionDef, ast.ClassDef))}
 
 
 def mentions(text: str, helper: str) -> bool:

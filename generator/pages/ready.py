@@ -20,7 +20,9 @@ _PLACE = re.compile(r"<!--ready (\d+)-->")
 
 def cut(page: str) -> tuple[str, list[str]]:
     """A page's Markdown with a comment in the place of each ready piece, and the pieces."""
-    rest, pieces, done = [], [], 0
+    rest: list[str] = []
+    pieces: list[str] = []
+    done = 0
     for begin, end in _elements(page):
         rest.append(f"{page[done:begin]}<!--ready {len(pieces)}-->")
         pieces.append(page[begin:end])
