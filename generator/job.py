@@ -117,7 +117,7 @@ def do_job(
     system = library.shops[name].units
     texts = input_texts(library, sheet, inputs, name)
     _refuse_elsewhere(library, sheet, texts)
-    givens = _Givens(stocks=library.sold(name))
+    givens = _Givens(stocks={**library.sold(name)})
     _choose_rows(library, texts, name, givens, inputs)
     _read_symbols(library, sheet, texts, givens, inputs)
     withheld = {symbol: why for symbol, why in givens.withheld.items() if symbol not in givens.values}
@@ -177,8 +177,7 @@ def _choose_rows(
 ) -> None:
     givens.take(library.shops[shop].always)
     givens.titles["shop"] = library.shops[shop].title
-    for present in library.always_given:
-        givens.take(present)
+    givens.take(library.constants_given)
     # The thread goes first: some tables give values by its diameter.
     for name, text in sorted(texts.items(), key=lambda item: item[0] != "thread"):
         if name not in library.choices and name != "thread":

@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
-from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, clip, read_quantity
+from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, System, clip, read_quantity
 from .chooser import Chooser
 from .jobsheet import JobSheet, ShopSizes
 from .kinds import RESERVED
@@ -122,9 +122,18 @@ class Library:
         """What the tables without an input give to every job."""
         return [row.always for table in self.constants for row in self.tables[table].values()]
 
+    @cached_property
+    def constants_given(self) -> Gift:
+        """All of that together."""
+        together = Gift({}, {})
+        for one in self.always_given:
+            together.values.update(one.values)
+            together.sources.update(one.sources)
+        return together
+
     def constant(self, symbol: str) -> float:
         """The value of a constant (SI). Raises KeyError where no table without an input gives it."""
-        return {name: value for one in self.always_given for name, value in one.values.items()}[symbol]
+        return self.constants_given.values[symbol]
 
     @cached_property
     def _thread_names(self) -> dict[str, tuple[Series, Thread]]:
@@ -174,17 +183,22 @@ class Library:
 
     def sold(self, shop: str) -> dict[str, Stock]:
         """What is sold by one size, as plate is by its thickness, by its name in `data/shop_sizes.yaml`."""
-        system = self.shops[shop].units
-        unit = LENGTH_UNIT[system]
-        rows = self.shop_sizes.sold.items() if self.shop_sizes else ()
+        return self._sold[self.shops[shop].units]
+
+    @cached_property
+    def _sold(self) -> dict[System, dict[str, Stock]]:
+        rows = self.shop_sizes.sold if self.shop_sizes else {}
         return {
-            name: Stock(
-                row.title,
-                [read_quantity(f"{size} {unit}", "m") for size in row.sizes(system)],
-                row.source,
-            )
-            for name, row in rows
-            if row.unit == "mm"
+            system: {
+                name: Stock(
+                    row.title,
+                    [read_quantity(f"{size} {LENGTH_UNIT[system]}", "m") for size in row.sizes(system)],
+                    row.source,
+                )
+                for name, row in rows.items()
+                if row.unit == "mm"
+            }
+            for system in SYSTEMS
         }
 
 

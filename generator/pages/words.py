@@ -28,7 +28,7 @@ def for_each_shop(texts: Mapping[System, str]) -> Markup:
     """The text of each shop, marked so that one of them is shown; one text when they agree."""
     if len(set(texts.values())) == 1:
         return escape(next(iter(texts.values())))
-    spans = [Markup('<span class="bw-{}">{}</span>').format(system, text) for system, text in texts.items()]
+    spans = [Markup(f'<span class="bw-{system}">{escape(text)}</span>') for system, text in texts.items()]
     return Markup('<span class="bw-or"> or </span>').join(spans)
 
 
@@ -94,7 +94,7 @@ def linked(text: Prose, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
 def value_html(name: str, jobs: Jobs) -> Markup:
     """A value in each shop's words, marked with its name: a live card finds it, and it leads to its working."""
     text = for_each_shop({system: value_text(name, job) for system, job in jobs.items()})
-    return Markup('<a data-s="{}">{}</a>').format(name, text)
+    return Markup(f'<a data-s="{escape(name)}">{text}</a>')
 
 
 def value_text(name: str, job: Job) -> str:
