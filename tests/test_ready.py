@@ -42,7 +42,8 @@ class Said(HTMLParser):
         self.feed(html)
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self.said.append((tag, sorted(attrs, key=str)))
+        # `hidden` says the same as `hidden="hidden"`.
+        self.said.append((tag, sorted(((name, None if value == name else value) for name, value in attrs), key=str)))
 
     def handle_endtag(self, tag: str) -> None:
         self.said.append(tag)
