@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from difflib import get_close_matches
 from functools import partial
 from math import prod
@@ -41,7 +41,7 @@ MOST_WAYS = 128
 JobSheets = Literal["all", "sound", "none"]
 
 
-def load_checked(root: Path, kept: Kept | None = None, *, job_sheets: JobSheets = "all") -> Library:
+def load_checked(root: Path | Sequence[Path], kept: Kept | None = None, *, job_sheets: JobSheets = "all") -> Library:
     """Read `procedures/` and check all of it, but what was sound before and is the same. Raises Faults. A job sheet
     that is spoilt is a fault of `all`; it is put aside where only the `sound` ones are wanted, or `none`, as they are
     not worked then."""
@@ -55,19 +55,32 @@ def load_checked(root: Path, kept: Kept | None = None, *, job_sheets: JobSheets 
     ]
     # A card worked with spoilt data would only report the same fault again, in the wrong place.
     faults = faults or [*words_faults(library)]
-    faults = faults or [*sheet_faults(library, kept), *unused_faults(library)]
+    alone = len(library.layers) == 1
+    faults = faults or [*sheet_faults(library, kept), *(unused_faults(library) if alone else ())]
     faults = faults or [*chooser_faults(library), *search_faults(library), *series_faults(library)]
     if job_sheets == "all":
         # A spoilt sheet hides nothing else, and is hidden by nothing but cards and data that it would be worked with.
         spoilt = [fault for own in library.spoilt.values() for fault in own]
-        faults = [*faults, *spoilt] if faults else [*job_faults(library, kept)]
+        faults = [*faults, *spoilt] if faults else [*_own_job_faults(library, kept)]
     else:
         faults = faults or planned_faults(library, kept)
     if faults:
         raise Faults(faults)
     if job_sheets == "sound":
         put_aside(library, kept)
+        for name in [name for name in library.spoilt if library.ships(f"jobs/{name}.yaml")]:
+            library.leave_out(f"jobs/{name}.yaml", library.spoilt.pop(name)[0])
     return library
+
+
+def warnings(library: Library) -> list[Fault]:
+    """What does not stop a build: of several folders what nothing uses in the last one, for what ships may well be more
+    than is used; and what the shop's own file could not change."""
+    own = f"{library.root.name}/"
+    unused = (
+        [fault for fault in unused_faults(library) if fault.file.startswith(own)] if len(library.layers) > 1 else []
+    )
+    return [*unused, *library.minded]
 
 
 def unit_faults() -> Iterator[Fault]:
@@ -180,9 +193,33 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
 def sheet_faults(library: Library, kept: Kept) -> Iterator[Fault]:
     """Everything that is wrong in the cards and tables taken with the data."""
     origins = Origins(library)
-    for name, sheet in library.sheets():
+    for name, sheet in [*library.sheets()]:
         find = partial(_sheet_faults, library, sheet, library.documents[name])
-        yield from kept.faults(f"check {name}", origins.sheet(name), find)
+        faults = kept.faults(f"check {name}", origins.sheet(name), find)
+        if faults and library.ships(name):
+            _bring_along(library, name, sheet, faults[0])
+        else:
+            yield from faults
+
+
+def _bring_along(library: Library, name: str, sheet: Sheet, why: Fault) -> None:
+    """A sheet that ships and that one's own shop spoils is set back to what it comes set to, or left out."""
+    as_shipped = sheet.model_copy(update={"givens": library.in_the_book(sheet).givens})
+    if as_shipped.givens != sheet.givens and not [*_sheet_faults(library, as_shipped, library.documents[name])]:
+        library.set_back(name, as_shipped)
+        library.mind(name, f"cannot be worked with the defaults of the shop, and comes set as it ships: {why}")
+    else:
+        library.leave_out(name, why)
+
+
+def _own_job_faults(library: Library, kept: Kept) -> Iterator[Fault]:
+    """What is wrong for job sheets; one that ships and cannot be worked in one's own shop is left out."""
+    for fault in job_faults(library, kept):
+        name = f"jobs/{Path(fault.file).name}"
+        if name in library.documents and library.ships(name):
+            library.leave_out(name, fault)
+        else:
+            yield fault
 
 
 def _sheet_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from .bench import clock, numbers, spoken
-from .check import JobSheets, load_checked
+from .check import JobSheets, load_checked, warnings
 from .errors import BondwrightError, Fault, Faults
 from .evidence import own_tests
 from .formula import FORMULARY, Formula
@@ -27,7 +27,7 @@ from .notation import formula_text, numbers_text, working_number
 from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.site import site_files
-from .plugin import Options, options_in, procedures_of
+from .plugin import Options, layers_of, options_in, site_options
 from .shipped import VERSION
 from .starter import STARTS, start
 from .units import clip, from_base, label, plain, with_unit
@@ -81,8 +81,11 @@ def _run(given: list[str]) -> int:
         return command.run(None, options)
     options.site = _site_here()
     options.kept = Kept()
-    root = Path(options.procedures) if options.procedures else procedures_of(options.site.procedures, Path())
-    return command.run(load_checked(root, options.kept, job_sheets=command.job_sheets), options)
+    root = Path(options.procedures) if options.procedures else layers_of(options.site.procedures, Path())
+    library = load_checked(root, options.kept, job_sheets=command.job_sheets)
+    for warning in warnings(library):
+        print(f"mind: {warning}", file=sys.stderr)
+    return command.run(library, options)
 
 
 def _front_door() -> argparse.ArgumentParser:
@@ -157,10 +160,10 @@ def _inputs(library: Library, options: argparse.Namespace) -> int:
 
 
 def _write(library: Library, options: argparse.Namespace) -> int:
-    unknown = [series for series in options.threads if series not in library.series]
-    if unknown:
-        raise BondwrightError(f"unknown thread series {', '.join(unknown)}; series: {', '.join(library.series)}")
-    files = site_files(library, SiteOptions(options.units, options.paper, tuple(options.threads)), options.kept)
+    for name in ("units", "paper", "threads"):
+        if value := getattr(options, name):
+            options.site[name] = value
+    files = site_files(library, site_options(options.site, library), options.kept)
     write_set(Path(options.folder), files)
     print(f"{len(files)} files written to {options.folder}")
     if library.spoilt:
@@ -343,8 +346,10 @@ def _asks_work(parser: argparse.ArgumentParser) -> None:
 
 def _asks_write(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="DIR", help="where to write")
-    parser.add_argument("--units", choices=UNITS, default="both", help="the shops the pages are made for (both)")
-    parser.add_argument("--paper", choices=PAPERS, default="A4", help="the paper they print on (A4)")
+    parser.add_argument(
+        "--units", choices=UNITS, help="the shops the pages are made for (those of the site here, or both)"
+    )
+    parser.add_argument("--paper", choices=PAPERS, help="the paper they print on (that of the site here, or A4)")
     parser.add_argument("--threads", nargs="*", default=[], metavar="SERIES", help="thread series in the tables (all)")
 
 

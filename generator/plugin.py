@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -18,16 +19,17 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.utils.yaml import yaml_load
 
-from .check import load_checked
+from .check import load_checked, warnings
 from .errors import BondwrightError, Faults
 from .kept import Kept
 from .model.library import Library
+from .pages.chosen import Chosen, chosen, without_dead_links
 from .pages.frame import EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES, menu
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, put_in
 from .pages.site import site_files
-from .shipped import BUILTIN, DOCS, PROCEDURES
+from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES
 
 LOG = get_plugin_logger("bondwright")
 # What converting a page sets on it, besides its links.
@@ -39,18 +41,39 @@ _KNOWN = {"bondwright", "search", "material/search", "offline", "material/offlin
 class Options(base.Config):
     """The plugin's options in mkdocs.yml."""
 
-    procedures = c.Optional(c.Type(str))
-    units = c.Choice(UNITS, default="both")
-    paper = c.Choice(PAPERS, default="A4")
+    procedures = c.Optional(c.Type((str, list)))
+    units = c.Optional(c.Choice(UNITS))
+    paper = c.Optional(c.Choice(PAPERS))
     threads = c.ListOfItems(c.Type(str), default=[])
     offline = c.Type(bool, default=False)
+    cards = c.Optional(c.ListOfItems(c.Type(str)))
+    tables = c.Optional(c.ListOfItems(c.Type(str)))
+    jobs = c.Optional(c.ListOfItems(c.Type(str)))
 
 
-def procedures_of(named: str | None, base: Path) -> Path:
-    """The folder of procedures that an option names, seen from the folder of the settings. Where it names none it is
+def layers_of(named: str | Sequence[str] | None, base: Path) -> Path | tuple[Path, ...]:
+    """The folders of procedures that an option names, seen from the folder of the settings. Where it names none it is
     the folder `procedures` there, or without one what comes with the program."""
     named = named or ("procedures" if (base / "procedures").is_dir() else BUILTIN)
-    return PROCEDURES if named == BUILTIN else base / named
+    names = [named] if isinstance(named, str) else [str(one) for one in named]
+    layers = tuple(PROCEDURES if name == BUILTIN else base / name for name in names)
+    return layers if len(layers) > 1 else layers[0]
+
+
+def site_options(options: Options, library: Library, address: str = "", flat: bool = False) -> SiteOptions:
+    """What the options choose for the site; where they say nothing, what the shop's own file says. Raises
+    BondwrightError where they name what is not there."""
+    shop = library.shop_file
+    return SiteOptions(
+        options.units or (shop and shop.units) or "both",
+        options.paper or (shop and shop.paper) or "A4",
+        threads=tuple(options.threads),
+        cards=None if options.cards is None else tuple(options.cards),
+        tables=None if options.tables is None else tuple(options.tables),
+        jobs=None if options.jobs is None else tuple(options.jobs),
+        address=address,
+        flat=flat,
+    ).of(library)
 
 
 def options_in(settings: Path) -> Options:
@@ -100,8 +123,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.generated: dict[str, str] = {}
         self.pieces: dict[str, list[str]] = {}
         self.serving = False
-        self.procedures = PROCEDURES
-        self.library: Library | None = None
+        self.layers: Path | tuple[Path, ...] = PROCEDURES
+        self.chosen: Chosen | None = None
         # MkDocs keeps this object while it serves.
         self.kept = Kept()
         self.compiled = Compiled()
@@ -116,23 +139,23 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.kept.made.clear()
         dress(config)
         base = Path(config.config_file_path).parent
-        self.procedures = procedures_of(self.config.procedures, base)
+        self.layers = layers_of(self.config.procedures, base)
         try:
-            library = load_checked(self.procedures, self.kept, job_sheets="sound")
+            library = load_checked(self.layers, self.kept, job_sheets="sound")
+            if self.config.offline:
+                config.use_directory_urls = False
+            for warning in warnings(library):
+                LOG.warning("%s", warning)
+            for fault in (fault for own in library.spoilt.values() for fault in own):
+                LOG.warning("A job sheet is not planned: %s", fault)
+            address = "" if self.serving else config.site_url or ""
+            options = site_options(self.config, library, address, not config.use_directory_urls)
         except Faults as error:
             raise PluginError(f"{len(error.faults)} to mend under procedures:\n{error}") from None
-        unknown = [series for series in self.config.threads if series not in library.series]
-        if unknown:
-            raise PluginError(f"option 'threads': unknown series {unknown}; series: {', '.join(library.series)}")
-        for fault in (fault for own in library.spoilt.values() for fault in own):
-            LOG.warning("A job sheet is not planned: %s", fault)
-        if self.config.offline:
-            config.use_directory_urls = False
-        flat = not config.use_directory_urls
-        address = "" if self.serving else config.site_url or ""
-        options = SiteOptions(self.config.units, self.config.paper, tuple(self.config.threads), address, flat)
+        except BondwrightError as error:
+            raise PluginError(f"plugin 'bondwright': {error}") from None
         self.generated = site_files(library, options, self.kept)
-        self.library = library
+        self.chosen = chosen(library, options)
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -147,16 +170,24 @@ class BondwrightPlugin(BasePlugin[Options]):
         for path, text in self.generated.items():
             if path.endswith(".md"):
                 text, self.pieces[path] = cut(text)
-            inclusion = InclusionLevel.NOT_IN_NAV if path.endswith("/working.md") else InclusionLevel.UNDEFINED
+            beside = path.endswith("/working.md") or path.startswith("print/wall-")
+            inclusion = InclusionLevel.NOT_IN_NAV if beside else InclusionLevel.UNDEFINED
             files.append(File.generated(config, path, content=text, inclusion=inclusion))
         own = [file.src_uri for file in files.documentation_pages() if file.src_uri not in self.generated]
         for shipped in sorted(one for one in DOCS.rglob("*") if one.is_file()):
             name = shipped.relative_to(DOCS).as_posix()
             if not files.get_file_from_path(name):
-                files.append(File.generated(config, name, abs_src_path=str(shipped)))
-        if config.nav is None and self.library:
-            config.nav = menu(self.library, files.src_uris, own)
+                files.append(self.shipped(config, name, shipped))
+        if config.nav is None and self.chosen:
+            config.nav = menu(self.chosen, files.src_uris, own)
         return files
+
+    def shipped(self, config: MkDocsConfig, name: str, path: Path) -> File:
+        """A file that ships; where pages are left out, no link of a hand-written one leads to them."""
+        if name not in HAND_WRITTEN or (self.chosen and self.chosen.whole):
+            return File.generated(config, name, abs_src_path=str(path))
+        text = without_dead_links({name: path.read_text(encoding="utf-8")}, {*self.generated, *HAND_WRITTEN})[name]
+        return File.generated(config, name, content=text)
 
     def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
         """While serving, convert a page's Markdown only where it is another than before."""
@@ -224,7 +255,8 @@ class BondwrightPlugin(BasePlugin[Options]):
 
     def on_serve(self, server: LiveReloadServer, **_: object) -> LiveReloadServer:
         """Rebuild when a procedure changes."""
-        server.watch(str(self.procedures))
+        for layer in self.layers if isinstance(self.layers, tuple) else (self.layers,):
+            server.watch(str(layer))
         return server
 
 

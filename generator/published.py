@@ -8,7 +8,7 @@ from .formula import FORMULARY
 from .job import do_job
 from .model.library import Library
 from .model.quantity import read_symbol
-from .model.schema import CheckValue, Sheet
+from .model.schema import Card, CheckValue, Sheet
 from .units import SPELLINGS, factor, from_base, read_number, read_quantity, significant, with_unit
 
 
@@ -25,8 +25,9 @@ class CheckResult:
 
 
 def check_result(library: Library, sheet: Sheet, check: CheckValue) -> CheckResult:
-    """Work the card for one check value and compare."""
-    job = do_job(library, sheet, check.given, extra=[check.symbol])
+    """Work by the book what the one symbol needs of the card, and compare."""
+    only = {"wanted": [check.symbol], **({"trust": []} if isinstance(sheet, Card) else {})}
+    job = do_job(library.book, library.in_the_book(sheet).model_copy(update=only), check.given)
     base = FORMULARY.symbols[check.symbol].unit
     published, tolerance = read_symbol(check.symbol, check.value), read_tolerance(check.symbol, check.tolerance)
     own, unit = job.working.values[check.symbol], job.unit(check.symbol)

@@ -14,5 +14,6 @@ def _shipped(name: str) -> Path:
 VERSION = "0.2.0"
 PROCEDURES = _shipped("procedures")
 DOCS = _shipped("docs")
+HAND_WRITTEN = [path.name for path in DOCS.glob("*.md")]
 # The name by which a site's options call the procedures that come with the program.
 BUILTIN = "builtin"

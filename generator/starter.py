@@ -9,7 +9,12 @@ from .errors import BondwrightError
 from .units import clip
 
 _FOLDER = Path(__file__).resolve().parent / "templates" / "new"
-_SITE = {"mkdocs.yml": "mkdocs.yml", "our-shop.md": "docs/our-shop.md", "gitignore": ".gitignore"}
+_SITE = {
+    "mkdocs.yml": "mkdocs.yml",
+    "our-shop.md": "docs/our-shop.md",
+    "shop.yaml": "mine/shop.yaml",
+    "gitignore": ".gitignore",
+}
 
 
 def _site(name: str) -> Iterator[tuple[Path, str]]:

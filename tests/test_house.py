@@ -89,9 +89,9 @@ def test_the_tools_find_nothing(arguments: list[str]) -> None:
 def test_every_option_of_the_plugin_is_in_the_docs() -> None:
     hosting = (HOUSE / "docs/hosting.md").read_text(encoding="utf-8")
     names = [name for name, _ in Options._schema]
-    assert names == ["procedures", "units", "paper", "threads", "offline"]
+    assert names == ["procedures", "units", "paper", "threads", "offline", "cards", "tables", "jobs"]
     for name in names:
-        assert f"| `{name}` |" in hosting
+        assert re.search(rf"^\| [^|]*`{name}`", hosting, re.MULTILINE)
 
 
 def test_every_command_is_in_the_readme() -> None:
@@ -120,6 +120,7 @@ def test_every_key_of_a_card_is_in_the_docs() -> None:
     )
 
     authoring = (HOUSE / "docs/authoring.md").read_text(encoding="utf-8")
+    from generator.model.own_shop import OwnEpoxy, OwnFiller, OwnHardener, OwnShop
     from generator.model.series import Joint, Measured, Published, TestSeries, Trusted
 
     jobs = (OnTheJob, Bore, Buy, JobSheet, Conditions, Fitting, Load, ShopSizes)
@@ -139,6 +140,10 @@ def test_every_key_of_a_card_is_in_the_docs() -> None:
         Measured,
         Published,
         Trusted,
+        OwnShop,
+        OwnEpoxy,
+        OwnHardener,
+        OwnFiller,
     ):
         for key in model.model_fields:
             assert f"`{key}`" in authoring, key

@@ -92,19 +92,26 @@ def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(bondwright: Bondwr
     assert "bondwright serve" in bondwright("new", "site", "boats", cwd=tmp_path).stdout
     boats = tmp_path / "boats"
     own = {path.relative_to(boats).as_posix() for path in boats.rglob("*") if path.is_file()}
-    assert own == {"mkdocs.yml", "docs/our-shop.md", ".gitignore"}
+    assert own == {"mkdocs.yml", "docs/our-shop.md", "mine/shop.yaml", ".gitignore"}
     again = bondwright("new", "site", "boats", cwd=tmp_path)
     assert again.returncode == 1
     assert "is there already" in again.stderr
-    assert "oversized hole     14 mm" in bondwright("work", CARD, cwd=boats).stdout
 
-    # One shop and one series of threads are soon built.
+    # Few pages are soon built.
     settings = boats / "mkdocs.yml"
-    whole = settings.read_text(encoding="utf-8").replace("units: both", "units: metric\n      threads: [metric-coarse]")
+    few = f"cards: [{CARD}, mixing]\n      tables: [threads]\n      jobs: []\n      threads: [metric-coarse]"
+    whole = re.sub("# cards: .*", few, settings.read_text(encoding="utf-8"))
     settings.write_text(whole, encoding="utf-8")
-    done = bondwright("build", "--strict", cwd=boats)
+    shop = boats / "mine/shop.yaml"
+    whole = shop.read_text(encoding="utf-8")
+    given = re.sub("(?m)^# ?(?=units|paper|rules|drills|epoxy|hardeners|fillers|defaults|  )", "", whole)
+    assert len(given) < len(whole) - 20, "all that the file offers is taken"
+    shop.write_text(given, encoding="utf-8")
+    assert "resin              23.9 g           or 21.2 mL" in bondwright("work", CARD, cwd=boats).stdout
+    done = bondwright("build", cwd=boats)
     assert done.returncode == 0, done.stderr
     assert "end of life" not in done.stderr
+    assert not re.search("WARNING(?!.*(?:comes set as it ships|is left out))", done.stderr), done.stderr
     page = (boats / f"site/cards/{CARD}/index.html").read_text(encoding="utf-8")
     assert "##" not in re.sub(r"<script.*?</script>", "", page, flags=re.DOTALL)
     for name in re.findall(r'(?:href|src)="(?:\.\./)+(assets/[a-z-]+\.(?:css|js))"', page):
@@ -113,3 +120,5 @@ def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(bondwright: Bondwr
     assert re.findall(r'src="(?:\.\./)+(assets/shop\.js)"', page)
     assert "https://fonts" not in page
     assert 'href="../../our-shop/"' in page
+    assert "our epoxy" in page
+    assert "Nobody drills alone" in (boats / "site/index.html").read_text(encoding="utf-8")

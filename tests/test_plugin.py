@@ -57,7 +57,7 @@ def test_anchors_on_a_card_its_working_and_the_handout_lead_somewhere(
     [
         ("units: both", "units: furlongs", "Expected one of: ('both', 'metric', 'inch')"),
         ("paper: A4", "paper: A7", "Expected one of: ('A4', 'Letter')"),
-        ("threads: []", "threads: [whitworth]", "unknown series ['whitworth']; series: metric-coarse, metric-fine, unc, unf"),
+        ("threads: []", "threads: [whitworth]", "no thread series 'whitworth'; near it: metric-coarse, metric-fine, unc, unf"),
         ("threads: []", "threads: 5", "Expected a list of items"),
         ("threads: []", "colour: red", "Unrecognised configuration name: colour"),
     ],

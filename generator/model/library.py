@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from difflib import get_close_matches
-from functools import cached_property
+from functools import cached_property, reduce
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -17,9 +17,9 @@ from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, System, clip, read_quan
 from .chooser import Chooser
 from .jobsheet import JobSheet, ShopSizes
 from .kinds import RESERVED
+from .own_shop import OwnShop
 from .quantity import Gift
 from .schema import (
-    CARD_GROUPS,
     DRILL_CHOICES,
     Card,
     Caution,
@@ -49,7 +49,7 @@ from .schema import (
 )
 from .search import SearchWords
 from .series import TestSeries
-from .yaml_text import Document, Path_, read_document
+from .yaml_text import Document, Path_, laid_over, read_document
 
 M = TypeVar("M", bound=Strict)
 
@@ -72,9 +72,13 @@ SPECIAL = ("thread", "shop", "ratio")
 
 @dataclass
 class Library:
-    """The typed content of `procedures/`, with the documents it was read from for messages."""
+    """The typed content of `procedures/`, with the documents it was read from for messages.
 
-    root: Path
+    `layers` are the folders it was read from, the later over the earlier.
+    """
+
+    layers: tuple[Path, ...]
+    shop_file: OwnShop | None = None
     dated: date = date.min
     sources: dict[str, Source] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
@@ -99,17 +103,53 @@ class Library:
     # What a later room worked out of all this, kept so that it is done once.
     kept: dict[str, dict[str, Any]] = field(default_factory=dict, repr=False, compare=False)
     documents: dict[str, Document] = field(default_factory=dict)
+    # What does not stop a build; and files that ship but have no place in one's own shop.
+    minded: list[Fault] = field(default_factory=list)
+    left_out: set[str] = field(default_factory=set)
+
+    @property
+    def root(self) -> Path:
+        """The folder that is edited: the last one."""
+        return self.layers[-1]
+
+    @cached_property
+    def book(self) -> Library:
+        """The same with what ships over what is one's own. Published values are compared with this: they hold for the
+        data that were published, whatever hangs on one's own wall."""
+        laid = len(self.layers) > 1 or self.shop_file
+        return load(self.layers, by_the_book=True) if laid else self
+
+    def in_the_book(self, sheet: Sheet) -> Sheet:
+        """The sheet as it is worked by the book."""
+        if self.book is self:
+            return sheet
+        name = next((name for name, one in self.sheets() if one is sheet), "")
+        return dict(self.book.sheets()).get(name, sheet)
+
+    def set_back(self, name: str, sheet: Sheet) -> None:
+        """Put another sheet in the place of one, by the name of its file."""
+        sheets: dict[str, Any] = self.cards if name.startswith("cards/") else self.reference
+        sheets[Path(name).stem] = sheet
+
+    def ships(self, name: str) -> bool:
+        """Whether a page's file is not one's own to mend, but of a folder below."""
+        return len(self.layers) > 1 and not self.documents[name].file.startswith(f"{self.root.name}/")
+
+    def mind(self, name: str, message: str) -> None:
+        """Something to be told that does not stop a build."""
+        self.minded.append(self.documents[name].fault((), message))
+
+    def leave_out(self, name: str, why: Fault) -> None:
+        """Keep a file from becoming a page."""
+        if name not in self.left_out:
+            self.left_out.add(name)
+            self.mind(name, f"is left out, because it cannot be worked in this shop: {why}")
 
     def sheets(self) -> Iterator[tuple[str, Sheet]]:
         """Every card and reference table with the name of its file."""
         for folder, sheets in (("cards", self.cards), ("tables", self.reference)):
             for name, sheet in sheets.items():
                 yield f"{folder}/{name}.yaml", sheet
-
-    def cards_by_group(self) -> dict[str, dict[str, Card]]:
-        """The cards under the headings of the index, in the order in which they are read."""
-        ordered = {group: {n: card for n, card in self.cards.items() if card.group == group} for group in CARD_GROUPS}
-        return {group: cards for group, cards in ordered.items() if cards}
 
     def threads(self) -> Iterator[tuple[str, Series, Thread]]:
         """Every thread with its series."""
@@ -213,13 +253,18 @@ def _row_of(rows: Mapping[str, Row], table: str, name: str) -> Row:
     return rows[name]
 
 
-def load(root: Path) -> Library:
-    """Read the folder `root`. Raises Faults with everything wrong in every file."""
-    library = Library(root)
+def load(root: Path | Sequence[Path], *, by_the_book: bool = False) -> Library:
+    """Read the folder `root`, or several, of which the later lay their entries over those of the earlier. `by_the_book`
+    has the earlier lie over the later, and leaves the inputs as they come. Raises Faults with everything wrong in every
+    file."""
+    library = Library((root,) if isinstance(root, Path) else tuple(root))
     faults: list[Fault] = []
-    reader = Reader(library, faults)
-    if not root.is_dir():
-        raise Faults([Fault(str(root), 1, 1, "no such folder; run this where the folder procedures is, or name it")])
+    reader = Reader(library, faults, by_the_book)
+    if missing := [layer for layer in library.layers if not layer.is_dir()]:
+        message = "no such folder; run this where it is, or name it"
+        raise Faults(Fault(str(layer), 1, 1, message) for layer in missing)
+    if reader.there("shop.yaml"):
+        library.shop_file = reader.read("shop.yaml", OwnShop)
     if sources := reader.read("sources.yaml", Sources):
         library.dated, library.sources = sources.dated, sources.sources
     if cautions := reader.read("cautions.yaml", Cautions):
@@ -228,51 +273,54 @@ def load(root: Path) -> Library:
         library.designers = designers.decided
     if threads := reader.read("data/threads.yaml", Threads):
         library.series = threads.series
-    if (root / "data/shops.yaml").exists() and (shops := reader.read("data/shops.yaml", Shops)):
+    if reader.there("data/shops.yaml") and (shops := reader.read("data/shops.yaml", Shops)):
         reader.add_shops(shops)
     if drills := reader.read("data/drills.yaml", Drills):
         reader.add_drills(drills)
-    for path in yaml_files(root / "data"):
-        if path.stem not in FORMS and (rows := reader.read(f"data/{path.name}", Rows)):
-            reader.add_rows(path.stem, rows)
-    for path in yaml_files(root / "drawings"):
-        if drawings := reader.read(f"drawings/{path.name}", Drawings):
-            reader.add_drawings(path.name, drawings)
+    for name in reader.files("data"):
+        if name not in FORMS and (rows := reader.read(f"data/{name}.yaml", Rows)):
+            reader.add_rows(name, rows)
+    for name in reader.files("drawings"):
+        if drawings := reader.read(f"drawings/{name}.yaml", Drawings):
+            reader.add_drawings(f"{name}.yaml", drawings)
     reader.read_inputs()
-    for path in reader.pages("cards"):
-        if card := reader.read(f"cards/{path.name}", Card):
-            library.cards[path.stem] = card
-    for path in reader.pages("tables"):
-        if table := reader.read(f"tables/{path.name}", Table):
-            library.reference[path.stem] = table
+    for name in reader.pages("cards"):
+        if card := reader.read(f"cards/{name}.yaml", Card):
+            library.cards[name] = card
+    for name in reader.pages("tables"):
+        if table := reader.read(f"tables/{name}.yaml", Table):
+            library.reference[name] = table
     reader.put_in_constants()
-    for path in reader.pages("jobs"):
-        reader.read_job_sheet(path)
-    for path in reader.pages("tests"):
-        if series := reader.read(f"tests/{path.name}", TestSeries):
-            library.series_pulled[path.stem] = series
-    if (root / "data" / "shop_sizes.yaml").exists() or library.job_sheets or library.spoilt:
+    for name in reader.pages("jobs"):
+        reader.read_job_sheet(name)
+    for name in reader.pages("tests"):
+        if series := reader.read(f"tests/{name}.yaml", TestSeries):
+            library.series_pulled[name] = series
+    if reader.there("data/shop_sizes.yaml") or library.job_sheets or library.spoilt:
         library.shop_sizes = reader.read("data/shop_sizes.yaml", ShopSizes)
-    if (root / "chooser.yaml").exists():
+    if reader.there("chooser.yaml"):
         library.chooser = reader.read("chooser.yaml", Chooser)
-    if (root / "search.yaml").exists():
+    if reader.there("search.yaml"):
         library.search = reader.read("search.yaml", SearchWords)
-    for path in sorted(root.rglob("*.yml")):
-        name = path.relative_to(root).as_posix()
-        faults.append(Fault(f"{root.name}/{name}", 1, 1, "the name ends in .yml; end it in .yaml"))
-    missing = [system for system in SYSTEMS if system not in library.shops]
-    if missing and not faults:
-        message = f"no row for the {missing[0]} shop; every card is worked for both"
-        faults.append(Fault(f"{root.name}/data/shops.yaml", 1, 1, message))
+    faults += reader.ending_faults()
+    missing_rows = [system for system in SYSTEMS if system not in library.shops]
+    if missing_rows and not faults:
+        message = f"no row for the {missing_rows[0]} shop; every card is worked for both"
+        faults.append(Fault(f"{library.root.name}/data/shops.yaml", 1, 1, message))
     faults += [] if faults else reader.shop_faults()
     if not library.cards and not faults:
-        faults.append(Fault(f"{root.name}/cards", 1, 1, "no card here; add a YAML file"))
+        faults.append(Fault(f"{library.root.name}/cards", 1, 1, "no card here; add a YAML file"))
     if faults:
         raise Faults(faults)
     return library
 
 
+_DEFAULTS = ("default", "metric", "inch")
 _PAGE_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+
+
+# Files that are taken whole from the last folder that has them.
+_WHOLE = ("cards/", "tables/", "jobs/", "tests/", "chooser.yaml", "shop.yaml")
 
 
 def yaml_files(folder: Path) -> list[Path]:
@@ -286,11 +334,28 @@ class Reader:
 
     library: Library
     faults: list[Fault]
+    by_the_book: bool = False
     inputs: dict[str, Any] = field(default_factory=dict)
+
+    def there(self, name: str) -> list[Path]:
+        """The folders that have a file of this name, the one that lies on top last."""
+        found = [layer for layer in self.library.layers if (layer / name).exists()]
+        return found[::-1] if self.by_the_book and not name.startswith(_WHOLE) else found
+
+    def files(self, folder: str) -> list[str]:
+        """The names of a folder's YAML files, in their order."""
+        return sorted({path.stem for layer in self.library.layers for path in yaml_files(layer / folder)})
+
+    def ending_faults(self) -> Iterator[Fault]:
+        """Files that would not be read for the end of their names."""
+        for layer in self.library.layers:
+            for path in sorted(layer.rglob("*.yml")):
+                name = f"{layer.name}/{path.relative_to(layer).as_posix()}"
+                yield Fault(name, 1, 1, "the name ends in .yml; end it in .yaml")
 
     def read_inputs(self) -> None:
         """The inputs that several sheets ask for alike; a folder may do without."""
-        if (self.library.root / "inputs.yaml").exists() and (shared := self.read("inputs.yaml", Inputs)):
+        if self.there("inputs.yaml") and (shared := self.read("inputs.yaml", Inputs)):
             self.library.inputs = shared.givens
             self.inputs = self.library.documents["inputs.yaml"].data["givens"]
 
@@ -300,19 +365,24 @@ class Reader:
         if not isinstance(own, dict):
             return document
         givens = {name: overlaid(self.inputs.get(name, {}), given) for name, given in own.items()}
-        return replace(document, data={**document.data, "givens": givens})
+        shared = self.library.documents.get("inputs.yaml", document)
+        came = {("givens", name, key): ("givens", name, key) for name in own for key in _DEFAULTS}
+        said = {here: shared.origin(there) for here, there in came.items() if here not in document.marks}
+        shop = {here: there for here, there in said.items() if there[0] is self.library.documents.get("shop.yaml")}
+        return replace(document, data={**document.data, "givens": givens}, origins={**document.origins, **shop})
 
-    def pages(self, folder: str) -> list[Path]:
-        """The files of a folder that become pages; a file's name becomes the page's address."""
-        files = yaml_files(self.library.root / folder)
-        for path in files:
-            if not _PAGE_NAME.fullmatch(path.stem) or path.stem in {"index", *RESERVED} or len(path.stem) > 60:
+    def pages(self, folder: str) -> list[str]:
+        """The names of a folder's files that become pages; a file's name becomes the page's address."""
+        for layer in self.library.layers:
+            for path in yaml_files(layer / folder):
+                if _PAGE_NAME.fullmatch(path.stem) and path.stem not in {"index", *RESERVED} and len(path.stem) <= 60:
+                    continue
                 message = (
                     "the name becomes the page's address; use small letters, digits and single hyphens, not 'index'"
                     " and no name that computers keep for themselves, as 'con'"
                 )
-                self.faults.append(Fault(f"{self.library.root.name}/{folder}/{path.name}", 1, 1, message))
-        return files
+                self.faults.append(Fault(f"{layer.name}/{folder}/{path.name}", 1, 1, message))
+        return self.files(folder)
 
     def add_rows(self, name: str, rows: Rows) -> None:
         """Take in a data table, under the input it names or, without one, as constants."""
@@ -390,23 +460,22 @@ class Reader:
                 named = {key: texts[text] for key, text in written.items() if text in texts}
                 givens[name] = given.model_copy(update=named)
 
-    def read_job_sheet(self, path: Path) -> None:
+    def read_job_sheet(self, name: str) -> None:
         """One job sheet, or what is wrong in it."""
-        library, own = self.library, Reader(self.library, [])
-        sheet = own.read(f"jobs/{path.name}", JobSheet)
+        library, own, file = self.library, Reader(self.library, [], self.by_the_book), f"jobs/{name}.yaml"
+        sheet = own.read(file, JobSheet)
         if sheet and library.shops and sheet.conditions.shop not in library.shops:
             message = f"'{clip(sheet.conditions.shop)}' is no shop; shops: {', '.join(library.shops)}"
-            document = library.documents[f"jobs/{path.name}"]
-            own.faults.append(document.fault(("conditions", "shop"), message))
+            own.faults.append(library.documents[file].fault(("conditions", "shop"), message))
         if sheet and not own.faults:
-            library.job_sheets[path.stem] = sheet
+            library.job_sheets[name] = sheet
         else:
-            library.spoilt[path.stem] = own.faults
+            library.spoilt[name] = own.faults
 
     def read(self, name: str, model: type[M]) -> M | None:
         """One file as `model`, or None when it has faults."""
         try:
-            document = read_document(self.library.root / name, f"{self.library.root.name}/{name}")
+            document = self.document(name)
             if issubclass(model, Sheet):
                 document = self._with_shared_inputs(document)
             self.library.documents[name] = document
@@ -414,3 +483,19 @@ class Reader:
         except Faults as error:
             self.faults += error.faults
             return None
+
+    def document(self, name: str) -> Document:
+        """A file out of all layers that have it: of pages the last one, of data all of them laid over each other, and
+        what the shop's own file says over that. Raises Faults."""
+        layers = self.there(name) or [self.library.root]
+        if name.startswith(_WHOLE):
+            layers = layers[-1:]
+        document = reduce(laid_over, [read_document(layer / name, f"{layer.name}/{name}") for layer in layers])
+        shop, said = self.library.shop_file, self.library.documents.get("shop.yaml")
+        if shop and said and isinstance(document.data, dict):
+            below = document.data.get("givens" if name == "inputs.yaml" else "rows")
+            self.faults += shop.faults(name, below if isinstance(below, dict) else {}, said)
+            upper = shop.over(name, document.data, said)
+            if upper:
+                document = laid_over(upper, document) if self.by_the_book else laid_over(document, upper)
+        return document

@@ -73,9 +73,9 @@ def quantity(name: str, symbol: str, text: str) -> Quantity:
         raise QuantityError(f"{name}: {error}") from None
 
 
-def of_symbol(symbol: str) -> AfterValidator:
-    """Reads a text as the symbol's quantity."""
-    return AfterValidator(lambda text: quantity(symbol, symbol, text))
+def of_symbol(symbol: str, name: str = "") -> AfterValidator:
+    """Reads a text as the symbol's quantity; `name` is what the file calls it."""
+    return AfterValidator(lambda text: quantity(name or symbol, symbol, text))
 
 
 def by_symbol(symbol_of: Callable[[str], str]) -> AfterValidator:

@@ -27,16 +27,32 @@ DEEPEST = 20
 
 @dataclass
 class Document:
-    """A file's content and where each part stands (1-based line and column)."""
+    """A file's content and where each part stands (1-based line and column).
+
+    `origins` tells of parts that came from another file, which was laid over or under this one, and where they stand
+    there.
+    """
 
     file: str
     text: str = ""
     data: Any = None
     marks: dict[Path_, tuple[int, int]] = field(default_factory=dict)
     keys: dict[Path_, tuple[int, int]] = field(default_factory=dict)
+    origins: dict[Path_, tuple[Document, Path_]] = field(default_factory=dict)
+
+    def origin(self, path: Path_) -> tuple[Document, Path_]:
+        """The file that a part was read from, and its path there."""
+        for length in range(len(path), -1, -1):
+            if found := self.origins.get(path[:length]):
+                return found[0].origin((*found[1], *path[length:]))
+        return self, path
 
     def fault(self, path: Path_, message: str, *, at_key: bool = False) -> Fault:
         """A fault at the part named by `path`, or at the nearest part around it that exists."""
+        own, path = self.origin(path)
+        return own._fault(path, message, at_key=at_key)
+
+    def _fault(self, path: Path_, message: str, *, at_key: bool) -> Fault:
         table = self.keys if at_key else self.marks
         while path not in table and path:
             path = path[:-1]
@@ -46,6 +62,10 @@ class Document:
 
     def fault_in_text(self, path: Path_, needle: str, message: str) -> Fault:
         """A fault at the first `needle` in the text at `path`, which may run over several lines."""
+        own, path = self.origin(path)
+        return own._fault_in_text(path, needle, message)
+
+    def _fault_in_text(self, path: Path_, needle: str, message: str) -> Fault:
         line, column = self.marks.get(path, (1, 1))
         lines = self.text.splitlines(keepends=True)
         start = sum(len(before) for before in lines[: line - 1]) + column - 1
@@ -54,6 +74,38 @@ class Document:
             return self.fault(path, message)
         before = self.text[:found]
         return Fault(self.file, before.count("\n") + 1, found - before.rfind("\n"), message)
+
+
+# What stands in a list and is told apart by these.
+_IN_A_LIST = {"stock": ("kind", "shop")}
+
+
+def laid_over(lower: Document, upper: Document) -> Document:
+    """Two files of one name as one: entries of the upper stand for those of the lower with the same id, and beside the
+    others. What is no mapping of entries is taken whole."""
+    if not isinstance(lower.data, dict) or not isinstance(upper.data, dict):
+        return upper
+    merged = Document(upper.file, f"{lower.text}\n{upper.text}", {**lower.data}, origins={(): (lower, ())})
+    for key, value in upper.data.items():
+        below = lower.data.get(key)
+        if isinstance(value, dict) and isinstance(below, dict):
+            merged.data[key] = {**below, **value}
+            merged.origins |= {(key, one): (upper, (key, one)) for one in value}
+        elif isinstance(value, list) and isinstance(below, list) and key in _IN_A_LIST:
+            whole = merged.data[key] = [*below]
+            for number, one in enumerate(value):
+                place = next((at for at, old in enumerate(whole) if _same(old, one, _IN_A_LIST[key])), len(whole))
+                whole[place : place + 1] = [one]
+                merged.origins[key, place] = (upper, (key, number))
+        else:
+            merged.data[key] = value
+            merged.origins[(key,)] = (upper, (key,))
+    return merged
+
+
+def _same(one: Any, other: Any, keys: tuple[str, ...]) -> bool:
+    both = isinstance(one, dict) and isinstance(other, dict)
+    return both and all(one.get(key) == other.get(key) for key in keys)
 
 
 def read_document(path: Path, file: str) -> Document:

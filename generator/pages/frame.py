@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
-from ..model.library import Library
+from .chosen import Chosen
 from .site import tables_by_group
 
 STYLES = [f"assets/{name}.css" for name in ("figures", "cards", "jobs", "live", "chooser", "search", "result")]
@@ -30,19 +30,19 @@ THEMES: dict[str, dict[str, Any]] = {
 Entry = dict[str, Any] | str
 
 
-def menu(library: Library, pages: Collection[str], own: Collection[str] = ()) -> list[Entry]:
+def menu(site: Chosen, pages: Collection[str], own: Collection[str] = ()) -> list[Entry]:
     """The menu of the generated pages that there are, and of the hand-written ones; `own` are those of the site."""
-    cards = {name: card for some in library.cards_by_group().values() for name, card in some.items()}
+    cards = {name: card for some in site.cards_by_group.values() for name, card in some.items()}
     whole: list[Entry] = [
         {"Home": "index.md"},
         {"Which fixing?": "which-fixing.md"},
         *sorted(own),
         {"Cards": [{"All cards": "cards/index.md"}, *_titled("cards", cards)]},
-        {"Job sheets": [{"All job sheets": "jobs/index.md"}, *_titled("jobs", library.job_sheets)]},
+        {"Job sheets": [{"All job sheets": "jobs/index.md"}, *_titled("jobs", site.jobs)]},
         {
             "Tables": [
                 {"All tables": "tables/index.md"},
-                *({group: [*_titled("tables", some)]} for group, some in tables_by_group(library.reference).items()),
+                *({group: [*_titled("tables", some)]} for group, some in tables_by_group(site.tables).items()),
             ]
         },
         {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from itertools import groupby
@@ -23,6 +23,7 @@ from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import Batch, Share, line_of
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
+from ..model.jobsheet import JobSheet
 from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
 from ..schedule.timetable import Slot
@@ -567,7 +568,7 @@ class JobPage:
         return str(calendar.to_ical(), "utf-8")
 
 
-def job_list(library: Library) -> Sequence[tuple[str, str, str]]:
+def job_list(sheets: Mapping[str, JobSheet], spoilt: Iterable[str]) -> Sequence[tuple[str, str, str]]:
     """Every job sheet: its name, title and purpose."""
-    found = [(name, sheet.title, sheet.purpose) for name, sheet in library.job_sheets.items()]
-    return found + [(name, name, "Not planned: something is wrong in it.") for name in library.spoilt]
+    found = [(name, sheet.title, sheet.purpose) for name, sheet in sheets.items()]
+    return found + [(name, name, "Not planned: something is wrong in it.") for name in spoilt]

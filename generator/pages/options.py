@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Literal
 
-from ..units import SYSTEMS, System
+from ..errors import BondwrightError
+from ..model.library import Library
+from ..units import SYSTEMS, System, clip
 
 UnitsOption = Literal["both", "metric", "inch"]
 UNITS: tuple[UnitsOption, ...] = ("both", "metric", "inch")
@@ -15,17 +18,37 @@ PAPERS = ("A4", "Letter")
 
 @dataclass(frozen=True)
 class SiteOptions:
-    """Which shops the pages are made for, the paper they print on, and the thread series in the tables.
+    """Which shops the pages are made for, the paper they print on, the thread series in the tables, and which cards,
+    tables and job sheets there are, in which order.
 
-    `threads` empty means every series in the data. `address` is where the site is hosted; printed cards carry it.
-    `flat` is for a site without a web server: a page is a file beside the others, not a folder.
+    An empty list of threads, and none of the others, means all there are. `address` is where the site is hosted;
+    printed cards carry it. `flat` is for a site without a web server: a page is a file beside the others, not a folder.
     """
 
     units: UnitsOption = "both"
     paper: str = "A4"
     threads: Sequence[str] = ()
+    cards: Sequence[str] | None = None
+    tables: Sequence[str] | None = None
+    jobs: Sequence[str] | None = None
     address: str = ""
     flat: bool = False
+
+    def of(self, library: Library) -> SiteOptions:
+        """These options. Raises BondwrightError where they name what the library does not have."""
+        for option, there, what, folder in (
+            (self.threads, library.series, "thread series", ""),
+            (self.cards, library.cards, "card", "cards"),
+            (self.tables, library.reference, "table", "tables"),
+            (self.jobs, {**library.job_sheets, **library.spoilt}, "job sheet", "jobs"),
+        ):
+            for name in option or ():
+                if f"{folder}/{name}.yaml" in library.left_out:
+                    raise BondwrightError(f"the {what} '{name}' cannot be worked in this shop; choose another")
+                if name not in there:
+                    near = get_close_matches(name, there, n=3) or list(there)
+                    raise BondwrightError(f"no {what} '{clip(name)}'; near it: {', '.join(near)}")
+        return self
 
     def working(self, card: str, up: str = "") -> str:
         """The address of a card's page of working, from the card itself or `up` from another page."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
 from ..job import Job
@@ -110,15 +110,17 @@ def other_entries(library: Library, words: SearchWords) -> list[Entry]:
     return jobs + others
 
 
-def index_script(library: Library, words: SearchWords, entries: Iterable[Entry], options: SiteOptions) -> str:
-    """The index as a script: a browser fetches no data from a memory stick."""
+def index_script(
+    library: Library, words: SearchWords, entries: Iterable[Entry], options: SiteOptions, there: Collection[str]
+) -> str:
+    """The index as a script: a browser fetches no data from a memory stick. `there` are the pages that the site has."""
     choices = {
         name: {key: row.title for key, row in library.choices[name].rows.items()}
         for name in TAKEN
         if name in library.choices
     }
     index = {
-        "pages": [*entries, *other_entries(library, words)],
+        "pages": [one for one in (*entries, *other_entries(library, words)) if f"{one['u']}.md" in there],
         "same": words.same,
         "choices": choices,
         "threads": [thread.size for series in library.series.values() for thread in series.rows],

@@ -19,9 +19,11 @@ from ..live.figure_script import code_script, figure_script
 from ..model.library import Library
 from ..model.schema import Source, Table
 from ..notation import formula_line
+from ..shipped import HAND_WRITTEN
 from ..units import label
 from .card import CardPage
 from .chooser import ChooserPage
+from .chosen import chosen, named_sources, without_dead_links
 from .drawings import PATTERNS, lightened
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
@@ -113,43 +115,41 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     """All generated files by their path below the docs folder. What is in `kept` from the same origins is not made
     again."""
     env, kept, origins = environment(), kept or Kept(), Origins(library)
+    site = chosen(library, options)
     files: dict[str, str] = {}
     pulled = PulledPage(library, options)
     parts: dict[str, CardParts] = {}
     entries: list[Entry] = []
-    for name in library.cards:
+    for name in site.cards:
         key = (options, origins.sheet(f"cards/{name}.yaml"))
         parts[name] = kept.once(f"write cards/{name}", key, partial(card_parts, env, library, name, options, pulled))
         files |= parts[name].files
         entries.append(parts[name].found)
-    for name in library.reference:
+    for name in site.tables:
         key = (options, origins.sheet(f"tables/{name}.yaml"))
         own, found = kept.once(f"write tables/{name}", key, partial(table_files, env, library, name, options))
         files |= own
         entries.append(found)
-    files[INDEX_FILE] = index_script(library, library.search or NO_WORDS, entries, options)
     if options.address:
         files["print/code.js"] = code_script()
     files["print/index.md"] = tidy(
         env.get_template("prints.md.j2").render(
-            tables={name: table for name, table in library.reference.items() if table.wall},
-            aids=any(table.aids for table in library.reference.values()),
+            tables={name: table for name, table in site.tables.items() if table.wall},
+            aids=any(table.aids for table in site.tables.values()),
         )
     )
-    if library.reference:
-        files["tables/index.md"] = tidy(
-            env.get_template("tables.md.j2").render(groups=tables_by_group(library.reference))
-        )
-    for name in library.job_sheets:
+    if site.tables:
+        files["tables/index.md"] = tidy(env.get_template("tables.md.j2").render(groups=tables_by_group(site.tables)))
+    for name in site.jobs:
         worked = worked_sheet(library, name, kept, origins)
         key = (options, origins.job_sheet(name))
         files |= kept.once(f"write jobs/{name}", key, partial(job_files, env, library, name, options, worked))
-    for name, faults in library.spoilt.items():
+    for name, faults in site.spoilt.items():
         files[f"jobs/{name}.md"] = tidy(env.get_template("spoilt.md.j2").render(name=name, faults=faults))
-    if library.job_sheets or library.spoilt:
-        files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(library)))
+    if site.jobs or site.spoilt:
+        files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(site.jobs, site.spoilt)))
     pages = {name: made.page for name, made in parts.items()}
-    groups = {group: [pages[name] for name in cards] for group, cards in library.cards_by_group().items()}
+    groups = {group: [pages[name] for name in cards] for group, cards in site.cards_by_group.items()}
     files["cards/index.md"] = lightened(tidy(env.get_template("cards.md.j2").render(groups=groups)))
     in_order = [page for group in groups.values() for page in group]
     style = page_style("Handout for a class", "All cards", library.dated, options)
@@ -157,20 +157,23 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     text = env.get_template("handout.md.j2").render(pages=in_order, fronts=led, style=style)
     files["print/handout.md"] = lightened(tidy(text))
     decided = list(library.designers.values())
-    files["index.md"] = tidy(env.get_template("home.md.j2").render(designers=decided))
-    if library.chooser:
-        chooser = ChooserPage(library, library.chooser, options)
+    files["index.md"] = tidy(env.get_template("home.md.j2").render(designers=decided, shop=library.shop_file))
+    if site.chooser:
+        chooser = ChooserPage(library, site.chooser, options)
         files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(page=chooser))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
     files["pulled.md"] = tidy(env.get_template("pulled.md.j2").render(page=pulled))
     files |= {f"pulled/{file}": text for file, text in pulled.files.items()}
-    if trial := trial_card(library):
+    if (trial := trial_card(library)) in site.cards:
         result = ResultPage(library, trial, options)
         files["result.md"] = tidy(env.get_template("result.md.j2").render(page=result))
     files["trust.md"] = tidy(env.get_template("trust.md.j2").render(page=pulled))
-    bases = sources_by_basis(library.sources)
+    named = library.sources if site.whole else named_sources(files)
+    bases = sources_by_basis({key: source for key, source in library.sources.items() if key in named})
     files["reference/sources.md"] = tidy(env.get_template("sources.md.j2").render(groups=bases))
-    return files
+    there = {*files, *HAND_WRITTEN}
+    files[INDEX_FILE] = index_script(library, library.search or NO_WORDS, entries, options, there)
+    return files if site.whole else without_dead_links(files, HAND_WRITTEN)
 
 
 def printed(env: Environment, page: TablePage) -> dict[str, str]:

@@ -1,0 +1,173 @@
+"""One's own folder over what ships: entries by id, the shop in one file, published values by the book, and fewer pages."""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from pathlib import Path
+
+import pytest
+
+from conftest import CARD, HOUSE
+from generator.check import load_checked, warnings
+from generator.errors import BondwrightError, Faults
+from generator.job import do_job
+from generator.model.library import Library, load
+from generator.pages.chosen import chosen, without_dead_links
+from generator.pages.options import SiteOptions
+from generator.pages.site import site_files
+from generator.published import check_result
+
+SHIPPED = HOUSE / "procedures"
+SHOP = """\
+name: Harbour School
+units: metric
+rules: Nobody drills alone.
+drills:
+  twist: [3, 4, 5, 6, 8, 10, 12]
+  flat: [10, 12, 16, 20]
+epoxy: {title: our epoxy, resin: 1.13 g/mL, hardener: 0.97 g/mL, ratio: "100:38 by weight"}
+hardeners:
+  slow: {lasts: 45 min, cup: 150 g, at: 22 degC}
+fillers:
+  dense-mineral: {loose: 0.75 g/mL}
+defaults: {thread: M6, hardener: slow, T_a: 18 degC}
+"""
+
+
+def own_folder(folder: Path, **files: str) -> Path:
+    """A folder `mine` with these files; two underscores stand for a slash."""
+    mine = folder / "mine"
+    for name, text in files.items():
+        path = mine / f"{name.replace('__', '/')}.yaml"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    return mine
+
+
+@pytest.fixture(scope="module")
+def harbour(tmp_path_factory: pytest.TempPathFactory) -> Library:
+    """The checked library of a shop with its own file, a wood of its own and a source that nothing uses."""
+    mine = own_folder(
+        tmp_path_factory.mktemp("harbour"),
+        shop=SHOP,
+        data__holes="rows:\n  through: {title: open hole, source: solid-geometry, gives: {V_e: 0 mL, A_e: 0 mm2}}\n",
+        sources="sources:\n  spare: {basis: your own, cite: a sheet in a drawer}\n",
+    )
+    return load_checked((SHIPPED, mine))
+
+
+def test_an_entry_of_ones_own_goes_over_the_one_with_its_id(harbour: Library, library: Library) -> None:
+    holes = harbour.tables["holes"]
+    assert holes["through"].title == "open hole"
+    assert holes["blind"] == library.tables["holes"]["blind"]
+    assert harbour.dated == library.dated
+    assert set(harbour.sources) - set(library.sources) == {"spare"}
+
+
+def test_the_shop_file_sets_cards_and_stock(harbour: Library) -> None:
+    """By hand: 100 g to 38 g; 45 min at 22 °C, four degrees colder and 2 ** 0.4 as slow, are 59.4 min."""
+    job = do_job(harbour, harbour.cards[CARD], {})
+    assert job.titles["thread"] == "M6"
+    assert job.titles["resin"] == "our epoxy"
+    values = job.working.values
+    assert values["m_r"] / values["m_h"] == pytest.approx(100 / 38)
+    assert values["n_v"] == pytest.approx(100 / 38 * 0.97 / 1.13)
+    assert values["t_w"] == pytest.approx(45 * 60 * 2**0.4, rel=1e-3)
+    assert values["t_h"] > 36 * 3600 * 0.99  # the time to handle of the slow one that ships
+    assert values["D_o"] == pytest.approx(0.012)
+    assert values["rho_b"] == pytest.approx(750)
+    inch = do_job(harbour, harbour.cards[CARD], {"shop": "inch"})
+    assert inch.titles["thread"] == "5/16-18 UNC"
+    assert inch.titles["resin"] != "our epoxy"
+
+
+def test_published_values_are_worked_with_what_ships(harbour: Library, library: Library) -> None:
+    """This shop has no 14 mm drill, and its own M8 job takes the next; the published M8 hole is 14 mm all the same."""
+    card, same = harbour.cards[CARD], library.cards[CARD]
+    assert do_job(harbour, card, {"thread": "M8"}).working.values["D_o"] == pytest.approx(0.016)
+    results = [check_result(harbour, card, check) for check in card.checks]
+    assert results == [check_result(library, same, check) for check in same.checks]
+    assert all(result.holds for result in results)
+
+
+def test_what_cannot_be_worked_here_is_left_out_or_set_back_and_told(harbour: Library) -> None:
+    told = [str(warning) for warning in warnings(harbour)]
+    assert any(one.startswith("mine/sources.yaml:2:3: nothing uses the source 'spare'") for one in told)
+    assert any("cannot be worked with the defaults of the shop" in one for one in told)
+    assert harbour.left_out == {"jobs/launch-refit.yaml"}
+    assert "launch-refit" not in chosen(harbour, SiteOptions()).jobs
+    with pytest.raises(BondwrightError, match="'launch-refit' cannot be worked in this shop"):
+        SiteOptions(jobs=("launch-refit",)).of(harbour)
+
+
+@pytest.mark.parametrize(
+    ("files", "words"),
+    [
+        ({"shop": "name: A\nunits: metric\ndrills: {flat: [12, 10]}\n"}, "mine/shop.yaml:3:16: sizes must be above 0 and ascending"),
+        ({"shop": "name: A\ndrills: {flat: [10, 12]}\n"}, "mine/shop.yaml:1:1: say whether these drills are metric or inch: add 'units'"),
+        ({"shop": "name: A\nunits: metric\ndrills: {flaat: [10]}\n"}, "mine/shop.yaml:3:17: 'flaat' is no kind of drill"),
+        ({"shop": "name: A\nhardeners:\n  slow: {lasts: 45 min, cup: 50 g}\n"}, "mine/shop.yaml:3:30: '50 g' is less than the 100 g that times are reckoned for"),
+        ({"shop": "name: A\nhardeners:\n  tropic: {lasts: 45 min}\n"}, "mine/shop.yaml:3:3: add title, at, coldest, cures_at, next_coat, last_coat, handle, light_load, full_load; or take a name that ships"),
+        ({"shop": "name: A\ndefaults: {threed: M8}\n"}, "mine/shop.yaml:2:12: no card shares an input 'threed'; near it: thread"),
+        ({"shop": "name: A\ndefaults: {thread: M7}\n"}, "mine/shop.yaml:2:20: thread: thread 'M7' is not in the data"),
+        ({"shop": "name: A\nepoxy: {title: x, resin: 1 kg, hardener: 1 g/mL, ratio: '2:1 by volume'}\n"}, "mine/shop.yaml:2:26: resin: '1 kg' is not a density"),
+        ({"shop": "name: A\ncolour: red\n"}, "mine/shop.yaml:2:1: unknown key 'colour'"),
+        ({"data__holes": "rows:\n  through: {title: a, source: nonesuch, gives: {V_e: 0 mL, A_e: 0 mm2}}\n"}, "mine/data/holes.yaml:2:31: unknown source 'nonesuch'"),
+        ({"data__drills": "stock:\n  - {kind: flat, shop: metric, title: a, unit: mm, source: gone, sizes: [10]}\n"}, "mine/data/drills.yaml:2:60: unknown source 'gone'"),
+    ],
+)  # fmt: skip
+def test_a_fault_stands_where_it_was_written(tmp_path: Path, files: dict[str, str], words: str) -> None:
+    with pytest.raises(Faults) as told:
+        load_checked((SHIPPED, own_folder(tmp_path, **files)))
+    assert words in str(told.value)
+
+
+def test_a_card_of_ones_own_stands_whole_in_the_place_of_the_one_that_ships(tmp_path: Path) -> None:
+    text = (SHIPPED / "cards/mixing.yaml").read_text(encoding="utf-8")
+    mine = own_folder(tmp_path, cards__mixing=re.sub("(?m)^title: .*", "title: Our way to mix", text))
+    both = load((SHIPPED, mine))
+    assert both.cards["mixing"].title == "Our way to mix"
+    assert both.book.cards["mixing"].title == "Our way to mix"
+    assert not both.ships("cards/mixing.yaml")
+    assert both.ships(f"cards/{CARD}.yaml")
+
+
+def test_five_cards_take_one_line_and_leave_no_dead_link(harbour: Library) -> None:
+    five = ("mixing", CARD, "cast-thread", "bedded-solid", "heat-removal")
+    options = SiteOptions("metric", threads=("metric-coarse",), cards=five, tables=("threads", "fillers"), jobs=())
+    files = site_files(harbour, options.of(harbour))
+    assert [name for name in files if re.fullmatch(r"cards/[^/]+\.md", name)] == [
+        *(f"cards/{name}.md" for name in five),
+        "cards/index.md",
+    ]
+    links = 0
+    for name, text in files.items():
+        for link in re.findall(r"\]\(([^()\s#?]+\.md)", text) if name.endswith(".md") else ():
+            links += 1
+            target = posixpath.normpath(posixpath.join(posixpath.dirname(name), link))
+            assert target in files or target in ("authoring.md", "hosting.md"), (name, link)
+    assert links > 30
+    assert "jobs/index.md" not in files
+    assert "result.md" not in files
+    assert "Bonded blind stud or rod" in files[f"cards/{CARD}.md"]
+    assert "backing-plate" not in files["which-fixing.md"]
+    assert "Nobody drills alone." in files["index.md"]
+    assert files["print/handout.md"].count("Card revision") == 5
+    assert 'id="source-si-2019"' in files["reference/sources.md"]
+    assert "lippert" not in files["reference/sources.md"] or "lippert" in "".join(
+        text for name, text in files.items() if name != "reference/sources.md"
+    )
+
+
+def test_a_line_that_only_leads_nowhere_goes_and_other_words_stay() -> None:
+    pages = {
+        "a/b.md": "- [Gone](c.md): why\n- See [gone](c.md) or [there](../d.md#x).\n| what | [Gone](c.md) |\n[x](https://e.org)",
+        "d.md": "",
+    }
+    assert without_dead_links(pages, ())["a/b.md"] == "- See gone or [there](../d.md#x).\n[x](https://e.org)"
+
+
+def test_an_option_that_names_what_is_not_there_says_what_is_near(library: Library) -> None:
+    with pytest.raises(BondwrightError, match="no card 'blind-stut'; near it: blind-stud"):
+        SiteOptions(cards=("blind-stut",)).of(library)
