@@ -90,10 +90,11 @@ _BEDDED = [_entry("bedded at", ""), _entry("tighten again", "{t_rb}", symbol="t_
 def numbers(card: Card) -> list[Entry]:
     """The drills, then what is weighed, filled in, held and tightened."""
     found = [_works(card, group) for group in _NUMBERS]
-    return [*_drills(card), *(entry for entry in found if entry)]
+    return [*drills(card), *(entry for entry in found if entry)]
 
 
-def _drills(card: Card) -> Iterator[Entry]:
+def drills(card: Card) -> Iterator[Entry]:
+    """Each drill, with its flag or its depth."""
     for bore in card.job.bores if card.job else ():
         beside = f"flag at {{{bore.mark}}}" if bore.mark else f"{{{bore.depth}}} deep" if bore.depth else ""
         none = bore.depth if bore.depth and _may_be_none(card, bore.depth) else ""

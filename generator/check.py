@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from difflib import get_close_matches
 from functools import partial
 from math import prod
@@ -57,7 +57,12 @@ def load_checked(root: Path | Sequence[Path], kept: Kept | None = None, *, job_s
     faults = faults or [*words_faults(library)]
     alone = len(library.layers) == 1
     faults = faults or [*sheet_faults(library, kept), *(unused_faults(library) if alone else ())]
-    faults = faults or [*chooser_faults(library), *search_faults(library), *series_faults(library)]
+    faults = faults or [
+        *chooser_faults(library),
+        *search_faults(library),
+        *home_faults(library),
+        *series_faults(library),
+    ]
     if job_sheets == "all":
         # A spoilt sheet hides nothing else, and is hidden by nothing but cards and data that it would be worked with.
         spoilt = [fault for own in library.spoilt.values() for fault in own]
@@ -256,13 +261,7 @@ def chooser_faults(library: Library) -> Iterator[Fault]:
                 if answer not in asked.get(name, ()):
                     message = f"'{answer}' is no answer to a question '{name}'; questions: {', '.join(asked)}"
                     yield document.fault((*path, "fits", name, number), message)
-        card = library.cards[choice.card]
-        for name, own in choice.given.items():
-            if name not in card.givens:
-                message = f"'{name}' is no input of this card; inputs: {', '.join(card.givens)}"
-                yield document.fault((*path, "given", name), message, at_key=True)
-            if own not in chooser.givens:
-                yield document.fault((*path, "given", name), f"'{own}' is not among the chooser's givens")
+        yield from _taken_faults(document, path, library.cards[choice.card], choice.given, chooser.givens, "chooser")
 
 
 def search_faults(library: Library) -> Iterator[Fault]:
@@ -283,6 +282,35 @@ def search_faults(library: Library) -> Iterator[Fault]:
                 f"'{name}' is no input of a card '{card}'; inputs: {', '.join(inputs) or 'none, there is no such card'}"
             )
             yield document.fault(("lengths", card), message)
+
+
+def home_faults(library: Library) -> Iterator[Fault]:
+    """Cards, inputs and tables that the home page names and that are not there."""
+    if library.home is None:
+        return
+    document, home = library.documents["home.yaml"], library.home
+    for place, one in enumerate(home.cards):
+        path: Path_ = ("cards", place)
+        if one.card not in library.cards:
+            yield document.fault((*path, "card"), f"no card '{one.card}'; cards: {', '.join(library.cards)}")
+            continue
+        yield from _taken_faults(document, path, library.cards[one.card], one.given, home.givens, "home page")
+    for place, asked in enumerate(home.questions):
+        if asked.table not in library.reference:
+            close = ", ".join(get_close_matches(asked.table, library.reference, n=3) or [*library.reference][:3])
+            yield document.fault(("questions", place, "table"), f"no table '{asked.table}'; like it: {close}")
+
+
+def _taken_faults(
+    document: Document, path: Path_, card: Card, taken: Mapping[str, str], givens: Mapping[str, Given], of: str
+) -> Iterator[Fault]:
+    """Inputs that a card does not have, and numbers that are not asked for."""
+    for name, own in taken.items():
+        if name not in card.givens:
+            message = f"'{name}' is no input of this card; inputs: {', '.join(card.givens)}"
+            yield document.fault((*path, "given", name), message, at_key=True)
+        if own not in givens:
+            yield document.fault((*path, "given", name), f"'{own}' is not among the {of}'s givens")
 
 
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:

@@ -64,7 +64,7 @@ def small_project(tmp_path_factory: pytest.TempPathFactory) -> Path:
         for other in gone:
             text = text.replace(f"{{{other.stem}}}", "another page")
         path.write_text(text, encoding="utf-8")
-    for name in ("chooser.yaml", "search.yaml"):
+    for name in ("chooser.yaml", "search.yaml", "home.yaml"):
         (root / name).unlink()
     while unused := list(unused_faults(load(root))):
         for fault in reversed(unused):

@@ -14,7 +14,8 @@ from generator.errors import Faults
 from generator.job import InputError, do_job
 from generator.model.chooser import CardChoice, Chooser
 from generator.model.library import Library
-from generator.pages.chooser import NO_LOAD, ChooserPage, load_symbols
+from generator.pages.asked import NO_LOAD, load_symbols
+from generator.pages.chooser import ChooserPage
 from generator.pages.options import SiteOptions
 
 FILE = "procedures/chooser.yaml"

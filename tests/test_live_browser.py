@@ -27,7 +27,17 @@ from generator.pages.options import SiteOptions
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-RUNTIME = ("shop.js", "search.js", "live.js", "paper-code.js", "chooser.js", "result.js", "own.js")
+RUNTIME = (
+    "shop.js",
+    "search.js",
+    "live.js",
+    "paper-code.js",
+    "workers.js",
+    "chooser.js",
+    "home.js",
+    "result.js",
+    "own.js",
+)
 
 
 class Strict(http.server.SimpleHTTPRequestHandler):

@@ -1,9 +1,8 @@
-/* Ranks the chooser's cards by what each carries at the reader's size. Each card's own script works it, so that chooser and
-   card cannot differ; they are fetched when a number is first set. A plain script: a browser loads no module from a memory stick. */
+/* Ranks the chooser's cards by what each carries at the reader's size. `workers.js` comes first. */
 "use strict";
 
 (() => {
-  const form = document.querySelector(".bw-choose"), here = document.currentScript.src;
+  const { fetchCards, written, carried } = globalThis.bondwrightCards, form = document.querySelector(".bw-choose");
   const { came, given, loads, none } = JSON.parse(form.querySelector(".bw-choose-data").textContent);
   const part = name => form.querySelector(`.bw-choose-${name}`), list = form.querySelector(".bw-choices");
   const choices = [...form.querySelectorAll(".bw-choice")], boxes = [...form.querySelectorAll("[data-field]")];
@@ -11,43 +10,12 @@
   const entry = box => box.querySelector("input, select");
   const write = (node, text) => { if (node.textContent !== text) node.textContent = text; };
   // What the reader has set, by name; each card's runtime, once it is here.
-  const own = {}, workers = {};
-  let fetched;
+  const own = {};
+  let fetched, workers;
 
-  function script(name) {
-    return new Promise((resolve, reject) => {
-      const node = document.createElement("script");
-      Object.assign(node, { src: new URL(name, here).href, onload: resolve, onerror: reject });
-      document.head.append(node);
-    });
-  }
-
-  /* A card's script, then the runtime, which takes it up. */
-  async function fetchAll() {
-    for (const card in given) {
-      await script(`../cards/${card}/live.js`);
-      await script("live.js");
-      workers[card] = globalThis.bondwright;
-    }
-  }
-
-  /* Empty is as it came; a number without a unit is in the unit that it came in. */
-  function text(name) {
-    const said = own[name]?.trim() || came[system()][name], [unit] = /[^\d\s./]+$/.exec(came[system()][name]) ?? [];
-    return unit && /^[\d\s./,-]+$/.test(said) ? `${said} ${unit}` : said;
-  }
-
+  const text = name => written(own[name], came[system()][name]);
   const inputs = card => Object.fromEntries(Object.entries(given[card]).map(([name, source]) => [name, text(source)]));
-
-  /* What a card carries one way: words, and newtons where there is a number. */
-  function carried(card, job, way) {
-    const symbols = loads[card][way], fault = Object.values(job.faults)[0];
-    if (!symbols.length) return { words: none, newtons: 0 };
-    const why = fault ?? symbols.map(symbol => job.refused[symbol]?.[0]).find(Boolean);
-    if (why) return { words: `no number: ${why}`, newtons: 0 };
-    const least = symbols.reduce((a, b) => (job.values[b] < job.values[a] ? b : a));
-    return { words: workers[card].say(job, least), newtons: job.values[least] };
-  }
+  const carriedBy = (card, job, way) => carried(workers[card], job, loads[card][way], none);
 
   /* The load is read by a card that asks for one. */
   function read(name) {
@@ -73,8 +41,8 @@
     }
     for (const node of choices) {
       const card = node.dataset.card;
-      for (const line of node.querySelectorAll("[data-way]")) write(line.lastElementChild, carried(card, jobs[card], line.dataset.way).words);
-      const { newtons } = carried(card, jobs[card], way);
+      for (const line of node.querySelectorAll("[data-way]")) write(line.lastElementChild, carriedBy(card, jobs[card], line.dataset.way).words);
+      const { newtons } = carriedBy(card, jobs[card], way);
       write(node.querySelector(".bw-verdict"), verdict(newtons, load));
       node.querySelector("a").search = new URLSearchParams({ shop: system(), ...inputs(card) });
       node.newtons = newtons;
@@ -91,7 +59,7 @@
 
   async function update() {
     try {
-      await (fetched ??= fetchAll());
+      workers = await (fetched ??= fetchCards(Object.keys(given)));
       rank();
     } catch {
       fetched = undefined;

@@ -15,6 +15,7 @@ from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
 from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, System, clip, read_quantity
 from .chooser import Chooser
+from .home import Home
 from .jobsheet import JobSheet, ShopSizes
 from .kinds import RESERVED
 from .own_shop import OwnShop
@@ -99,6 +100,7 @@ class Library:
     shop_sizes: ShopSizes | None = None
     chooser: Chooser | None = None
     search: SearchWords | None = None
+    home: Home | None = None
     series_pulled: dict[str, TestSeries] = field(default_factory=dict)
     # What a later room worked out of all this, kept so that it is done once.
     kept: dict[str, dict[str, Any]] = field(default_factory=dict, repr=False, compare=False)
@@ -300,6 +302,8 @@ def load(root: Path | Sequence[Path], *, by_the_book: bool = False) -> Library:
         library.shop_sizes = reader.read("data/shop_sizes.yaml", ShopSizes)
     if reader.there("chooser.yaml"):
         library.chooser = reader.read("chooser.yaml", Chooser)
+    if reader.there("home.yaml"):
+        library.home = reader.read("home.yaml", Home)
     if reader.there("search.yaml"):
         library.search = reader.read("search.yaml", SearchWords)
     faults += reader.ending_faults()
@@ -320,7 +324,7 @@ _PAGE_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 # Files that are taken whole from the last folder that has them.
-_WHOLE = ("cards/", "tables/", "jobs/", "tests/", "chooser.yaml", "shop.yaml")
+_WHOLE = ("cards/", "tables/", "jobs/", "tests/", "chooser.yaml", "home.yaml", "shop.yaml")
 
 
 def yaml_files(folder: Path) -> list[Path]:

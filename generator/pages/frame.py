@@ -9,7 +9,7 @@ from typing import Any
 from .chosen import Chosen
 from .site import tables_by_group
 
-STYLES = [f"assets/{name}.css" for name in ("figures", "cards", "jobs", "live", "chooser", "search", "result")]
+STYLES = [f"assets/{name}.css" for name in ("figures", "cards", "jobs", "live", "chooser", "search", "home", "result")]
 SCRIPTS = ["assets/shop.js"]
 EXTENSIONS: dict[str, dict[str, Any]] = {"attr_list": {}, "md_in_html": {}, "toc": {"permalink": True}}
 EXTRA: dict[str, Any] = {"generator": False}
@@ -17,6 +17,8 @@ _LIGHT = {"media": "(prefers-color-scheme: light)", "scheme": "default", "primar
 _DARK = {"media": "(prefers-color-scheme: dark)", "scheme": "slate", "primary": "custom", "accent": "custom"}
 THEMES: dict[str, dict[str, Any]] = {
     "material": {
+        "logo": "assets/mark.svg",
+        "favicon": "assets/favicon.svg",
         "font": False,  # a theme's font would be asked of another host
         "features": ["navigation.sections", "navigation.top", "navigation.prune", "toc.follow", "content.tooltips"],
         "palette": [

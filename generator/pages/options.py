@@ -50,6 +50,10 @@ class SiteOptions:
                     raise BondwrightError(f"no {what} '{clip(name)}'; near it: {', '.join(near)}")
         return self
 
+    def link(self, path: str) -> str:
+        """The address of a page, as ready HTML in a page at the root of the site has it."""
+        return f"{path}.html" if self.flat else f"{path}/"
+
     def working(self, card: str, up: str = "") -> str:
         """The address of a card's page of working, from the card itself or `up` from another page."""
         if self.flat:

@@ -25,6 +25,7 @@ from .card import CardPage
 from .chooser import ChooserPage
 from .chosen import chosen, named_sources, without_dead_links
 from .drawings import PATTERNS, lightened
+from .home import HomePage
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
 from .paper import in_words, page_style
@@ -157,7 +158,9 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     text = env.get_template("handout.md.j2").render(pages=in_order, fronts=led, style=style)
     files["print/handout.md"] = lightened(tidy(text))
     decided = list(library.designers.values())
-    files["index.md"] = tidy(env.get_template("home.md.j2").render(designers=decided, shop=library.shop_file))
+    home = HomePage(library, library.home, site, options) if library.home else None
+    text = env.get_template("home.md.j2").render(page=home, groups=groups, designers=decided, shop=library.shop_file)
+    files["index.md"] = lightened(tidy(text))
     if site.chooser:
         chooser = ChooserPage(library, site.chooser, options)
         files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(page=chooser))

@@ -1,0 +1,77 @@
+/* The panel of the home page: a size worked on several cards beside each other. `workers.js` comes first. */
+"use strict";
+
+(() => {
+  const { fetchCards, written, carried } = globalThis.bondwrightCards, KEY = "bondwright-size";
+  const panel = document.querySelector(".bw-panel"), { came, given, loads, none } = JSON.parse(panel.querySelector(".bw-panel-data").textContent);
+  const boxes = [...panel.querySelectorAll("[data-field]")], cells = [...panel.querySelectorAll("[data-card]")], status = panel.querySelector(".bw-panel-status");
+  const shops = Object.keys(came), system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? shops[0];
+  const entry = box => box.querySelector("input, select");
+  const write = (node, text) => { if (node.textContent !== text) node.textContent = text; };
+  // What the reader has set, by name.
+  let own = {}, fetched, turn = 0;
+
+  const text = name => written(own[name], came[system()][name]);
+  const inputs = card => Object.fromEntries(Object.entries(given[card]).map(([name, source]) => [name, text(source)]));
+
+  function tell(workers) {
+    const jobs = Object.fromEntries(Object.keys(given).map(card => [card, workers[card].work(system(), inputs(card))]));
+    for (const cell of cells) {
+      const { card } = cell.dataset, worker = workers[card], job = jobs[card];
+      for (const place of cell.querySelectorAll("[data-s]")) write(place, worker.say(job, place.dataset.s));
+      for (const place of cell.querySelectorAll("[data-when]")) {
+        const { when, over, not } = place.dataset;
+        place.hidden = parseFloat(worker.say(job, when)) > over === !!not;
+      }
+      for (const place of cell.querySelectorAll("[data-way]")) write(place, carried(worker, job, loads[card][place.dataset.way], none).words);
+      for (const link of cell.querySelectorAll("a[href]")) link.search = new URLSearchParams({ shop: system(), ...inputs(card) });
+    }
+    for (const box of boxes) {
+      const name = box.dataset.field, faults = Object.entries(given).flatMap(([card, takes]) => Object.keys(takes).filter(one => takes[one] === name).map(one => jobs[card].faults[one]));
+      // One card's range is not another's: only what no card takes is wrong.
+      const wrong = faults.every(Boolean) ? faults[0] : "";
+      write(box.querySelector(".bw-fault"), wrong);
+      entry(box).ariaInvalid = !!wrong || null;
+    }
+    write(status, "");
+  }
+
+  async function update() {
+    const mine = ++turn;
+    write(status, fetched ? "" : "Working.");
+    try {
+      const workers = await (fetched ??= fetchCards(Object.keys(given)));
+      if (mine === turn) tell(workers);
+    } catch {
+      fetched = undefined;
+      write(status, "The numbers could not be worked here. Each card works its own.");
+    }
+  }
+
+  const fill = () => { for (const box of boxes) entry(box).value = own[box.dataset.field] ?? came[system()][box.dataset.field]; };
+  const keep = () => { try { sessionStorage.setItem(KEY, JSON.stringify([system(), own])); } catch { /* it is not remembered */ } };
+
+  panel.addEventListener("input", ({ target }) => {
+    own[target.closest("[data-field]").dataset.field] = target.value;
+    keep();
+    update();
+  });
+  document.addEventListener("change", ({ target }) => {
+    if (target.name !== "bw-shop") return;
+    own = {};
+    fill();
+    keep();
+    if (fetched) update();
+  });
+
+  // What was set comes back with the page: from the address, else from this visit.
+  const asked = Object.fromEntries([...new URLSearchParams(location.search)].filter(([name]) => name in came[system()]));
+  try {
+    const [shop, kept] = JSON.parse(sessionStorage.getItem(KEY)) ?? [];
+    if (shop === system()) own = kept;
+  } catch { /* nothing is remembered */ }
+  if (Object.keys(asked).length) own = asked;
+  fill();
+  panel.querySelector("form").hidden = false;
+  if (Object.keys(own).length) update();
+})();

@@ -1,0 +1,91 @@
+"""The home page: a size worked on several cards beside each other, the cards by purpose, and tables by question."""
+
+from __future__ import annotations
+
+import json
+from contextlib import suppress
+from functools import cached_property
+
+from markupsafe import Markup
+
+from ..bench import Entry, clock, drills, numbers
+from ..job import InputError, Job
+from ..model.home import Asked, Home, PanelCard
+from ..model.library import Library
+from ..model.schema import Act, Card
+from ..units import System
+from .asked import NO_LOAD, AskingPage
+from .chosen import Chosen
+from .options import SiteOptions
+from .words import for_each_shop
+
+# The ways of pulling that the panel tells of, and how it names them.
+WAYS: dict[Act, str] = {"pull": "straight out", "side": "sideways"}
+# What the panel tells of a card's epoxy: what is weighed, and what goes into a hole.
+EPOXY = 4
+TIMES = ("{t_w}", "{t_h}", "{t_f}")
+
+
+class HomePage(AskingPage):
+    """What the home page's template reads."""
+
+    def __init__(self, library: Library, home: Home, site: Chosen, options: SiteOptions):
+        super().__init__(library, home.givens, options)
+        self.home, self.site = home, site
+
+    @cached_property
+    def worked(self) -> dict[str, dict[System, Job]]:
+        """Each of the panel's cards worked as it comes, but one that the shop's own sizes are not for."""
+        worked = {}
+        for one in self.home.cards:
+            with suppress(InputError):
+                if one.card in self.site.cards:
+                    worked[one.card] = {
+                        system: self.job(one.card, one.given, system) for system in self.options.systems
+                    }
+        return worked
+
+    @property
+    def cards(self) -> list[PanelCard]:
+        """The panel's cards."""
+        return [one for one in self.home.cards if one.card in self.worked]
+
+    @property
+    def questions(self) -> list[Asked]:
+        """The questions whose tables there are."""
+        return [one for one in self.home.questions if one.table in self.site.tables]
+
+    def rows(self, one: PanelCard) -> dict[str, list[Entry]]:
+        """What the panel tells of a card, by heading."""
+        card, bored = self.card(one), list(drills(self.card(one)))
+        return {
+            "Drills": bored,
+            "Epoxy": numbers(card)[len(bored) :][:EPOXY],
+            "Time": [entry for entry in clock(card) if entry.value in TIMES],
+        }
+
+    def card(self, one: PanelCard) -> Card:
+        """A card of the panel."""
+        return self.library.cards[one.card]
+
+    def carries(self, one: PanelCard, way: Act) -> Markup:
+        """What it carries that way, in each shop's words."""
+        systems = self.options.systems
+        return for_each_shop({system: self.carried(one.card, one.given, way, system).words for system in systems})
+
+    @property
+    def ways(self) -> dict[Act, str]:
+        """The ways of pulling."""
+        return WAYS
+
+    @property
+    def data(self) -> Markup:
+        """What the page's script must know: what came, and each card's inputs and loads by way."""
+        cards = [one.card for one in self.cards]
+        data = {
+            "came": self.given,
+            "given": {one.card: one.given for one in self.cards},
+            "loads": self.loads(cards, list(WAYS)),
+            "none": NO_LOAD,
+        }
+        return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))

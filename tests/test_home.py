@@ -1,0 +1,101 @@
+"""The home page: its panel says what the cards work, before a script runs and after, and leads to the card so set."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from html import unescape
+from typing import Any
+
+import pytest
+from test_browser import served
+
+from generator.check import load_checked
+from generator.errors import Faults
+from generator.job import do_job
+from generator.model.library import Library
+from generator.pages.chosen import chosen
+from generator.pages.home import WAYS, HomePage
+from generator.pages.options import SiteOptions
+
+SIZE = {"thread": "M10", "T": "100 mm", "n_h": "4", "T_a": "12 °C"}
+
+
+@pytest.fixture(scope="module")
+def home(library: Library) -> HomePage:
+    assert library.home
+    return HomePage(library, library.home, chosen(library, SiteOptions()), SiteOptions())
+
+
+@pytest.fixture(scope="module")
+def address(site: Any) -> Iterator[str]:
+    with served(site) as address:
+        yield address
+
+
+def test_the_panel_tells_what_each_card_works(library: Library, home: HomePage) -> None:
+    for one in home.cards:
+        told = home.rows(one)
+        assert [entry.value for entry in told["Time"]] == ["{t_w}", "{t_h}", "{t_f}"]
+        assert "hardener" in [entry.what for entry in told["Epoxy"]]
+        assert told["Drills"]
+        for way in WAYS:
+            said = unescape(re.sub(r"<[^>]*>", "", home.carries(one, way)))
+            assert re.match(r"[\d.]+\u00a0kN or [\d,]+\u00a0lbf", said), said
+
+
+def test_without_a_script_the_page_has_the_numbers_of_its_cards(library: Library, home: HomePage, site: Any) -> None:
+    page = unescape((site / "index.html").read_text(encoding="utf-8"))
+    for one in home.cards:
+        job = do_job(
+            library, library.cards[one.card], {own: home.given["metric"][name] for own, name in one.given.items()}
+        )
+        assert re.search(f'data-s="m_h">(<span class="bw-metric">)?{job.said("m_h")}<', page), one.card
+    assert '<meta name="description"' in page
+    assert 'href="assets/favicon.svg"' in page
+
+
+def test_a_size_is_worked_in_the_page_and_goes_along_to_the_card(
+    library: Library, home: HomePage, address: str, browser: Any
+) -> None:
+    page = browser.new_page(viewport={"width": 390, "height": 844})
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(address)
+    assert not [url for url in asked if "/live.js" in url]
+    for name, text in SIZE.items():
+        field = page.locator(f"#panel-{name}")
+        (field.select_option if name == "thread" else field.fill)(text)
+    for one in home.cards:
+        inputs = {name: SIZE[own] for name, own in one.given.items() if own in SIZE}
+        job = do_job(library, library.cards[one.card], {"shop": "metric", **inputs})
+        cells = f".bw-beside [data-card='{one.card}']"
+        page.wait_for_function(
+            "([cells, said]) => [...document.querySelectorAll(cells + ' [data-s=m_h]')].some(a => a.innerText === said)",
+            arg=[cells, job.said("m_h")],
+        )
+        for symbol in ("m_r", "t_f", "t_w"):
+            assert page.locator(f"{cells} [data-s='{symbol}']").first.inner_text() == job.said(symbol)
+    page.fill("#panel-T", "-5")
+    page.wait_for_selector("#panel-T[aria-invalid]")
+    page.fill("#panel-T", "100")
+    page.locator(".bw-go").nth(1).click()
+    page.wait_for_selector(".bw-live-set:has-text('M10')")
+    assert "100" in page.inner_text(".bw-live-set")
+    page.go_back()
+    page.wait_for_selector("#panel-thread")
+    assert page.input_value("#panel-thread") == "M10"
+    page.close()
+
+
+def test_what_the_home_page_names_must_be_there(house: Any) -> None:
+    path = house / "procedures/home.yaml"
+    text = (
+        path.read_text(encoding="utf-8").replace("table: cure}", "table: curing}").replace("T: T, n_h", "T: D, n_h", 1)
+    )
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(Faults) as raised:
+        load_checked(house / "procedures")
+    said = str(raised.value)
+    assert re.search(r"home\.yaml:\d+:\d+: no table 'curing'; like it: cure", said)
+    assert re.search(r"home\.yaml:\d+:\d+: 'D' is not among the home page's givens", said)
