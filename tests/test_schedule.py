@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import random
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 import pytest
@@ -289,37 +289,51 @@ def check_clock(lots: list[Lot], mixes: list[Mix], teams: int, hours: Hours, fou
 
 
 def check_lot(lot: Lot, blocks: list[Slot], found: Timetable, ready: int) -> list[int]:
-    """When each part of a lot is over, its slots looked at one by one."""
+    """When each part of a lot is over, its slots looked at one by one. A piece waits for its own part before, and not
+    for the other pieces."""
     over: list[int] = []
     block: Slot | None = None
+    waited = [ready] * lot.pieces
     for place, part in enumerate(lot.parts):
+        held = place + 1 < len(lot.parts) and lot.parts[place + 1].unbroken
         if part.mixes:
             block = blocks[sum(one.mixes for one in lot.parts[:place])]
-            own = [block]
+            assert block.start >= max(waited) + part.pause
+            starts, ends = [block.start] * lot.pieces, [block.end] * lot.pieces
         else:
             own = [slot for slot in found.slots if (slot.lot, slot.part) == (lot.name, place)]
-            held = place + 1 < len(lot.parts) and lot.parts[place + 1].unbroken
-            busy = sum((slot.end - slot.start) * slot.teams for slot in own)
-            if held or part.unbroken:
-                assert all(slot.end - slot.start == part.hands + (part.wait if held else 0) for slot in own)
-            else:
-                assert busy == part.hands * lot.pieces * part.teams
-        earliest = block.end + part.pause if part.cures and block and not part.mixes else ready + part.pause
-        start, end = min(slot.start for slot in own), max(slot.end for slot in own)
+            teams = max(one.teams for one in chain_of(lot.parts, place))
+            starts, ends = (
+                sorted(moment for slot in own for moment in [getattr(slot, edge)] * (slot.teams // teams))
+                for edge in ("start", "end")
+            )
+            assert len(starts) == lot.pieces
+            assert all(slot.end - slot.start == part.hands + (part.wait if held else 0) for slot in own)
         if part.unbroken:
-            before = [slot for slot in found.slots if (slot.lot, slot.part) == (lot.name, place - 1)]
-            assert sorted(slot.start for slot in own) == sorted(slot.end for slot in before)
-        else:
-            assert start >= max(ready, earliest)
+            assert starts == waited
+        elif not part.mixes:
+            pauses = [max(one, block.end + part.pause) if part.cures and block else one + part.pause for one in waited]
+            assert all(earliest <= start for earliest, start in zip(pauses, starts, strict=True))
         if block and part.by is not None:
-            assert end <= block.start + part.by
+            assert max(ends) <= block.start + part.by
         if block and part.most_pause is not None:
-            assert start <= block.end + part.most_pause
-        if part.wait and not (place + 1 < len(lot.parts) and lot.parts[place + 1].unbroken):
-            end = max(end, (block.end if part.cures and block else end) + part.wait)
-        ready = end
-        over.append(end)
+            assert min(starts) <= block.end + part.most_pause
+        if held or not part.wait:
+            waited = ends
+        else:
+            waited = [max(end, block.end + part.wait) if part.cures and block else end + part.wait for end in ends]
+        over.append(max(waited))
     return over
+
+
+def chain_of(parts: Sequence[Part], place: int) -> Sequence[Part]:
+    """The parts that follow each other without a break, this one among them."""
+    first = last = place
+    while parts[first].unbroken:
+        first -= 1
+    while last + 1 < len(parts) and parts[last + 1].unbroken:
+        last += 1
+    return parts[first : last + 1]
 
 
 @settings(max_examples=200, deadline=None)

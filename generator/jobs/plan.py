@@ -12,8 +12,8 @@ from ..errors import Faults
 from ..formula import FORMULARY
 from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library
-from ..schedule.mixes import Kind, Limits, Mixes, Task, busiest, deal, fewest_mixes
-from ..schedule.timetable import Hours, Lot, Mix, NoPlace, Part, Timetable, room, timetable
+from ..schedule.mixes import Exchange, Kind, Limits, Task, busiest, deal, fewest_mixes
+from ..schedule.timetable import BUDGET, Hours, Lot, Mix, NoPlace, Part, Timetable, room, timetable
 from ..units import read_quantity
 from ..working import work
 from .fittings import Worked, filled
@@ -128,7 +128,7 @@ class _Planner:
 
     def plan(self) -> JobPlan:
         """The mixes, then the clock."""
-        lasts = min((worked.time("t_w") for worked in self.mixed), default=0.0)
+        self.lasts = lasts = min((worked.time("t_w") for worked in self.mixed), default=0.0)
         if self.mixed and lasts <= self.prepare:
             raise _NoWay(
                 "hardener",
@@ -139,21 +139,40 @@ class _Planner:
         self.limits = Limits(most, long, self.conditions.teams, self._room)
         for worked in self.fittings.values():
             self._possible(worked)
-        plan = JobPlan([], 0, lasts, self.prepare, {})
-        self._mix(plan)
+        kinds = {name: self._kind(worked, layer) for name, (worked, layer) in self.layers.items()}
+        fewest = fewest_mixes([*kinds.values()], self.limits)
+        exchange = Exchange(kinds, self.limits)
+        at, best = fewest.mixes, self._with_clock(fewest.mixes, exchange)
+        # Of plans with as few mixes, the one whose work ends first.
+        parts = 1 + sum(len(lot.parts) * lot.pieces for lot in (self._lot(best, one) for one in best.shares.values()))
+        looks, better = int(BUDGET / (parts * (1 + parts / 300)) / 4), True
+        while better:
+            better = False
+            for changed in exchange.neighbours(at, every=True):
+                if looks <= 0:
+                    break
+                if exchange.allowed(changed):
+                    looks -= 1
+                    found = self._with_clock(changed, exchange, quick=True)
+                    if found.clock.cost < best.clock.cost:
+                        at, best, better = changed, found, True
+                        break
+        best = min(best, self._with_clock(at, exchange), key=lambda plan: plan.clock.cost)
+        best.at_least = fewest.at_least + sum(batch.cups - 1 for batch in best.batches)
+        return self._numbered(best)
+
+    def _with_clock(self, mixes: Sequence[Mapping[str, int]], exchange: Exchange, *, quick: bool = False) -> JobPlan:
+        """The plan with these mixes."""
+        batches = self._in_order(self._batches(mixes), exchange.starts([dict(mix) for mix in mixes]))
+        plan = JobPlan(batches, 0, self.lasts, self.prepare, {})
         plain = [worked for worked in self.fittings.values() if not worked.mix_line]
         shares = [share for batch in plan.batches for share in batch.shares]
         shares += [Share(worked.name, worked, worked.fitting.pieces) for worked in plain]
         plan.shares = {share.name: share for share in shares}
-        self._clock(plan)
+        self._clock(plan, 0 if quick else BUDGET)
         return plan
 
     # Mixes
-
-    def _mix(self, plan: JobPlan) -> None:
-        found = fewest_mixes([self._kind(worked, layer) for worked, layer in self.layers.values()], self.limits)
-        plan.batches = self._in_order(self._batches(found), found.starts)
-        plan.at_least = found.at_least + sum(batch.cups - 1 for batch in plan.batches)
 
     def fill_time(self, worked: Worked) -> int:
         """How long a mix is in use on one fitting, or on one layer of it (s)."""
@@ -308,13 +327,13 @@ class _Planner:
             part.hands + (0 if part.cures else part.pause + part.wait) for part in parts
         )
 
-    def _batches(self, found: Mixes) -> list[Batch]:
+    def _batches(self, mixes: Sequence[Mapping[str, int]]) -> list[Batch]:
         """The mixes with the fittings that share them. Fittings alike whose layers are all in the same mixes stay
         together."""
-        contents: list[list[tuple[Share, int]]] = [[] for _ in found.mixes]
+        contents: list[list[tuple[Share, int]]] = [[] for _ in mixes]
         for worked in self.mixed:
             rows = [
-                [number for number, mix in enumerate(found.mixes) for _ in range(mix.get(_layer(worked, layer), 0))]
+                [number for number, mix in enumerate(mixes) for _ in range(mix.get(_layer(worked, layer), 0))]
                 for layer in range(1, worked.layers + 1)
             ]
             first = 0
@@ -404,12 +423,12 @@ class _Planner:
 
     # The clock
 
-    def _clock(self, plan: JobPlan) -> None:
+    def _clock(self, plan: JobPlan, budget: int) -> None:
         conditions = self.conditions
         lots = [self._lot(plan, share) for share in plan.shares.values()]
         mixes = [Mix([share.name for share in batch.shares], batch.takes, batch.teams) for batch in plan.batches]
         try:
-            plan.clock = timetable(lots, mixes, conditions.teams, self.hours, conditions.begins)
+            plan.clock = timetable(lots, mixes, conditions.teams, self.hours, conditions.begins, budget=budget)
         except NoPlace as error:
             raise _NoWay(
                 "hours",
@@ -419,11 +438,16 @@ class _Planner:
         for slot in plan.clock.slots:
             if slot.mix >= 0:
                 plan.batches[slot.mix].start = slot.start
-        order = sorted(range(len(mixes)), key=lambda number: plan.batches[number].start)
+
+    @staticmethod
+    def _numbered(plan: JobPlan) -> JobPlan:
+        """The plan with its mixes in the order of the clock."""
+        order = sorted(range(len(plan.batches)), key=lambda number: plan.batches[number].start)
         plan.batches = [plan.batches[number] for number in order]
         plan.clock.slots = [
             replace(slot, mix=order.index(slot.mix)) if slot.mix >= 0 else slot for slot in plan.clock.slots
         ]
+        return plan
 
     def _lot(self, plan: JobPlan, share: Share) -> Lot:
         after = [

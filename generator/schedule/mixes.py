@@ -127,7 +127,7 @@ def fewest_mixes(kinds: Sequence[Kind], limits: Limits, *, budget: int = BUDGET)
     plans = [_named(found.plan, list(alike.values()))]
     if _parts(plans[0]) > len(kinds):
         plans += _Search(kinds, limits, budget).together(len(found.plan))
-    exchange = _Exchange({kind.name: kind for kind in kinds}, limits)
+    exchange = Exchange({kind.name: kind for kind in kinds}, limits)
     tries = _LOOKS_SOONER // max(len(kinds) * len(plans), 1)
     plan = min((sooner(plan, exchange, tries) for plan in plans), key=exchange.cost)
     return Mixes(plan, found.at_least, exchange.starts(plan))
@@ -480,7 +480,7 @@ class _Search:
 Plan = list[dict[str, int]]
 
 
-def sooner(plan: Plan, exchange: _Exchange, tries: int) -> Plan:
+def sooner(plan: Plan, exchange: Exchange, tries: int) -> Plan:
     """A plan with as many mixes whose cost is as small as a search by single exchanges finds."""
     best, left = exchange.cost(plan), tries
     better = True
@@ -496,7 +496,9 @@ def sooner(plan: Plan, exchange: _Exchange, tries: int) -> Plan:
 
 
 @dataclass
-class _Exchange:
+class Exchange:
+    """Plans with as many mixes, that differ in where one or two kinds are."""
+
     kinds: Mapping[str, Kind]
     limits: Limits
 
@@ -517,9 +519,9 @@ class _Exchange:
     def _ready(self, kind: Kind, at: Mapping[str, int]) -> int:
         return max([kind.soonest, *(at.get(name, 0) + kind.lags.get(name, 0) for name in kind.after)])
 
-    def neighbours(self, plan: Plan) -> Iterator[Plan]:
-        """Plans with one kind moved, whole or by one, or two kinds exchanged. None leaves a mix empty. Only a kind that
-        its mix waits for, or one that is parted, is worth a change."""
+    def neighbours(self, plan: Plan, *, every: bool = False) -> Iterator[Plan]:
+        """Plans with one kind moved, whole or by one, or two kinds exchanged. None leaves a mix empty. By the waits
+        alone only a kind that its mix waits for, or one that is parted, is worth a change."""
         starts, at = self.starts(plan), dict[str, int]()
         for start, mix in zip(starts, plan, strict=True):
             at |= dict.fromkeys(mix, start)
@@ -528,7 +530,7 @@ class _Exchange:
             (number, name)
             for number, mix in enumerate(plan)
             for name in mix
-            if holders[name] > 1 or self._ready(self.kinds[name], at) == starts[number]
+            if every or holders[name] > 1 or self._ready(self.kinds[name], at) == starts[number]
         ]
         for here, name in places:
             for there in range(len(plan)):

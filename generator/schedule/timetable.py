@@ -9,9 +9,9 @@ together, or the mix is made later.
 
 The search. The work is cut into units: the parts of a lot up to its next mix, and each mix with all that goes with it.
 An order of the units is a plan: one after another, each at the earliest time that is left for it. A few orders are
-tried that each begin with what has most before it; then single units are moved to the front of others for as long as
-that ends the work sooner. An order is refused by nothing but the calendar, and days without work are always to come.
-So a unit finds no place only when an empty day has no room for it, and `room` tells that beforehand.
+tried that each begin with what has most before it; then single units are moved ahead of others for as long as that has
+the work, or single fittings, finished sooner. No order is refused by another's work, for days without work are always
+to come: a unit finds no place only where an empty day has no room for it, and `room` tells that beforehand.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ DAY = 86_400
 # A job that finds no place for a part within two years finds none at all.
 _LONGEST = 730
 # How often a part may be put into the calendar while orders are compared. Over within about a second.
-BUDGET = 30_000
+BUDGET = 16_000
 # In how many orders the parts that belong to one mix are tried.
 _ORDERS = 200
 
@@ -169,12 +169,18 @@ class Timetable:
 
     slots: list[Slot] = field(default_factory=list)
     ready: dict[str, int] = field(default_factory=dict)
+    pieces: dict[str, int] = field(default_factory=dict)
 
     @property
-    def cost(self) -> tuple[int, int]:
-        """When the last hands are free; and of plans alike in that, the times at which the lots are finished,
-        summed (s)."""
-        return max((slot.end for slot in self.slots), default=0), sum(self.ready.values())
+    def end(self) -> int:
+        """When the last hands are free."""
+        return max((slot.end for slot in self.slots), default=0)
+
+    @property
+    def cost(self) -> int:
+        """What is to be small: when the last hands are free, for every fitting, and when each is finished, summed
+        (s)."""
+        return sum(self.pieces[name] * (self.end + ready) for name, ready in self.ready.items())
 
 
 @dataclass
@@ -324,38 +330,41 @@ class _Planner:
     # The units
 
     def go_on(self, lot: Lot, end: int) -> None:
-        """Place the lot's parts up to `end`."""
+        """Place the lot's parts up to `end`; none of its pieces waits for the others."""
         over, mixed = self.over[lot.name], self.mixed.get(lot.name)
+        each = [self._ready(lot)] * lot.pieces
         while len(over) < end:
-            part, ready = lot.parts[len(over)], self._ready(lot)
-            ready = max(ready, mixed + part.pause) if part.cures and mixed is not None else ready + part.pause
-            if len(over) + 1 < end and lot.parts[len(over) + 1].unbroken:
-                over += self._in_one_go(lot, len(over), ready)
-                continue
-            worked = self._work(lot, len(over), ready)
-            over.append(_after_wait(part, worked, mixed))
+            place, last = len(over), len(over)
+            while last + 1 < end and lot.parts[last + 1].unbroken:
+                last += 1
+            part = lot.parts[place]
+            if part.cures and mixed is not None:
+                ready = [max(one, mixed + part.pause) for one in each]
+            else:
+                ready = [one + part.pause for one in each]
+            ends = [
+                self._in_one_go(lot, place, last, one) if last > place else [self._work(lot, place, one)]
+                for one in ready
+            ]
+            each = [_after_wait(lot.parts[last], own[-1], mixed) for own in ends]
+            over += [*(max(step) for step in list(zip(*ends, strict=True))[:-1]), max(each)]
 
     def _work(self, lot: Lot, place: int, ready: int) -> int:
-        """Give out the part's work, fitting by fitting; returns when the last one ends."""
-        part, last = lot.parts[place], ready
-        for _ in range(lot.pieces if part.hands else 0):
-            at, left = ready, part.hands
-            while left:
-                takes = min(left, self.hours.longest)
-                start = self._first(part, at, takes)
-                if start is None:
-                    raise NoPlace([lot.name])
-                self._take(part, Slot(start, start + takes, part.teams, lot.name, place))
-                at, left = start + takes, left - takes
-            last = max(last, at)
-        return last
+        """Give out the part's work on one piece, day by day where it is long; returns when it ends."""
+        part, at = lot.parts[place], ready
+        left = part.hands
+        while left:
+            takes = min(left, self.hours.longest)
+            start = self._first(part, at, takes)
+            if start is None:
+                raise NoPlace([lot.name])
+            self._take(part, Slot(start, start + takes, part.teams, lot.name, place))
+            at, left = start + takes, left - takes
+        return at
 
-    def _in_one_go(self, lot: Lot, first: int, ready: int) -> list[int]:
-        """Give out parts that follow each other without a break; who does them stays through the waits between.
-        Returns when each of them is over for the last piece."""
-        last = first
-        while last + 1 < len(lot.parts) and lot.parts[last + 1].unbroken:
-            last += 1
+    def _in_one_go(self, lot: Lot, first: int, last: int, ready: int) -> list[int]:
+        """Give out parts of one piece that follow each other without a break; who does them stays through the waits
+        between. Returns when each of them ends."""
         parts = lot.parts[first : last + 1]
         lengths = [part.hands + part.wait for part in parts[:-1]] + [parts[-1].hands]
         whole = Part(
@@ -365,17 +374,14 @@ class _Planner:
             holds=sum(lengths),
             heat=any(part.heat for part in parts),
         )
-        ends = [ready] * len(parts)
-        for _ in range(lot.pieces):
-            at = self._first(whole, ready, whole.hands)
-            if at is None:
-                raise NoPlace([lot.name])
-            for number, length in enumerate(lengths):
-                one = replace(whole, holds=length)
-                self._take(one, Slot(at, at + length, whole.teams, lot.name, first + number))
-                at += length
-                ends[number] = max(ends[number], at)
-        ends[-1] = _after_wait(parts[-1], ends[-1], self.mixed.get(lot.name))
+        at = self._first(whole, ready, whole.hands)
+        if at is None:
+            raise NoPlace([lot.name])
+        ends = []
+        for number, length in enumerate(lengths):
+            self._take(replace(whole, holds=length), Slot(at, at + length, whole.teams, lot.name, first + number))
+            at += length
+            ends.append(at)
         return ends
 
     def make(self, number: int) -> None:
@@ -431,23 +437,22 @@ class _Planner:
         mix, over = self.mixes[number], dict[str, list[int]]()
         begun, stale = at, None
         for lot in lots:
-            own, start = [*self.over[lot.name]], max(at, ready[lot.name])
+            own, each = [*self.over[lot.name]], [max(at, ready[lot.name])] * lot.pieces
             while not lot.parts[len(own)].mixes:
                 part = lot.parts[len(own)]
-                ends = self._pieces(part, lot, len(own), start + part.pause)
+                ends = self._pieces(part, lot, len(own), [one + part.pause for one in each])
                 if ends is None:
                     return False
                 limit = min(ends) + (part.fresh or 0)
-                stale = limit if stale is None else min(stale, limit)
-                start = max(ends)
-                own.append(start)
-            over[lot.name], begun = own, max(begun, start + lot.parts[len(own)].pause)
+                stale, each = limit if stale is None else min(stale, limit), ends
+                own.append(max(ends))
+            over[lot.name], begun = own, max(begun, *(one + lot.parts[len(own)].pause for one in each))
         block = Part(mix.takes, teams=mix.teams, fumes=mix.fumes)
         first = self._in_time(block, begun, stale)
         if first is None:
             return False
         for lot in [lot for lot in lots if self._dull(lot, first)]:
-            ends = self._pieces(Part(lot.wash), lot, -1, at)
+            ends = self._pieces(Part(lot.wash), lot, -1, [at] * lot.pieces)
             if ends is None:
                 return False
             begun = max(begun, *ends)
@@ -489,16 +494,17 @@ class _Planner:
         """Whether a layer below is tacky no longer when the next goes on."""
         return lot.tacky is not None and lot.name in self.mixed and start > self.mixed[lot.name] + lot.tacky
 
-    def _pieces(self, part: Part, lot: Lot, place: int, at: int, latest: int | None = None) -> list[int] | None:
+    def _pieces(
+        self, part: Part, lot: Lot, place: int, ready: Sequence[int], latest: int | None = None
+    ) -> list[int] | None:
         """Give out the part for each piece; returns the ends, or None without room."""
-        ends = [at]
-        for number in range(lot.pieces if part.hands else 0):
-            start = self._first(part, at, part.hands, latest)
+        ends = list[int]()
+        for at in ready:
+            start = self._first(part, at, part.hands, latest) if part.hands else at
             if start is None:
                 return None
-            if number == 0:
-                ends = []
-            self._take(part, Slot(start, start + part.hands, part.teams, lot.name, place))
+            if part.hands:
+                self._take(part, Slot(start, start + part.hands, part.teams, lot.name, place))
             ends.append(start + part.hands)
         return ends
 
@@ -547,7 +553,7 @@ class _Planner:
         for place in range(first, stop):
             part = lot.parts[place]
             ready = max(over[-1], end + part.pause) if part.cures else over[-1] + part.pause
-            ends = self._pieces(part, lot, place, ready, self._last_end(lot, place, start, end))
+            ends = self._pieces(part, lot, place, [ready] * lot.pieces, self._last_end(lot, place, start, end))
             if ends is None or (
                 part.hands and part.most_pause is not None and min(ends) - part.hands > end + part.most_pause
             ):
@@ -684,7 +690,8 @@ class _Orders:
         yield {unit: float(soon[unit]) for unit in self.units}
 
     def at_least(self) -> int:
-        """No plan ends sooner: neither with a team and a tool for everybody, nor with no waits and no breaks."""
+        """No plan costs less: none ends sooner than with a team and a tool for everybody, or with no waits and no
+        breaks, and none has a lot finished sooner than if there were nobody else."""
         free = self.run(self.sorted, teams=10_000)
         work = sum((slot.end - slot.start) * slot.teams for slot in free.slots if slot.part >= 0 or slot.mix >= 0)
         left, end = -(-work // self.teams), self.begins
@@ -693,7 +700,8 @@ class _Orders:
             left -= end - start
             if left <= 0:
                 break
-        return max([end, *(slot.end for slot in free.slots)])
+        done = self.finished(free)
+        return sum(lot.pieces * (max(end, done.end) + done.ready[name]) for name, lot in self.lots.items())
 
     def finished(self, planner: _Planner) -> Timetable:
         """What a planner found, in order of time."""
@@ -702,7 +710,8 @@ class _Orders:
             key = (slot.start, slot.end, slot.mix, slot.lot, slot.part)
             alike[key] = alike.get(key, 0) + slot.teams
         slots = [Slot(key[0], key[1], teams, key[3], key[4], key[2]) for key, teams in sorted(alike.items())]
-        return Timetable(slots, {name: planner.ready_to_load(lot) for name, lot in planner.lots.items()})
+        ready = {name: planner.ready_to_load(lot) for name, lot in planner.lots.items()}
+        return Timetable(slots, ready, {name: lot.pieces for name, lot in planner.lots.items()})
 
     def best(self, budget: int) -> Timetable:
         """The best of a few orders, with single units moved for as long as that helps."""
@@ -717,9 +726,9 @@ class _Orders:
             looks -= 1
             if not order or done.cost < found.cost:
                 order, found = tried, done
-            if found.cost[0] <= least or looks <= 0:
+            if found.cost <= least or looks <= 0:
                 break
-        while looks > 0 and found.cost[0] > least:
+        while looks > 0 and found.cost > least:
             better = False
             for changed in self._moves(order, found):
                 done = self.finished(self.run(changed))

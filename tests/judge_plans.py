@@ -1,0 +1,340 @@
+"""An independent judge of job sheets' plans: a constraint solver that knows the rules and nothing of our search.
+
+`python tests/judge_plans.py 300` makes so many random sheets, plans each, and prints how many were refused, and how far
+each plan is from the optimum that the solver proves. The tests do the same for a few.
+"""
+
+from __future__ import annotations
+
+import argparse
+import random
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from ortools.sat.python import cp_model
+
+from generator.errors import Faults
+from generator.jobs.fittings import Worked, work_fittings
+from generator.jobs.plan import _Planner, plan_job
+from generator.model.jobsheet import JobSheet
+from generator.model.library import Library, load
+from generator.schedule.timetable import DAY, Part
+
+CARDS: dict[str, dict[str, str]] = {
+    "bonded-stepped-hole": {"thread": "M8", "T": "80 mm"},
+    "blind-stud": {"thread": "M8", "T": "90 mm"},
+    "bonded-screw": {"thread": "M8", "L_sc": "50 mm", "l_sc": "20 mm"},
+    "cast-seat": {"thread": "M8", "R_c": "900 mm", "a_b": "120 mm", "b_b": "70 mm"},
+    "released-seat": {"thread": "M8", "R_c": "700 mm", "a_b": "100 mm", "b_b": "60 mm"},
+    "bonded-bush": {"thread": "M8"},
+    "cast-thread": {"thread": "M6"},
+    "bedded-solid": {"thread": "M8", "n_h": "4", "T_sk": "40 mm"},
+    "bedded-cored": {"thread": "M6", "n_h": "2", "o_sk": "4 mm", "c_sk": "12 mm", "i_sk": "4 mm"},
+    "backing-plate": {"thread": "M8", "T": "45 mm"},
+    "worn-hole": {"thread": "M6", "T_wo": "20 mm", "D_wo": "10 mm", "a_wo": "3 mm", "n_h": "2"},
+}
+# Some of their work takes two.
+FOR_TWO = ("bedded-solid", "bedded-cored", "backing-plate")
+WEEK = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
+
+
+def random_sheet(luck: random.Random, most: int) -> JobSheet:
+    """A sheet of a few fittings, some of which wait for earlier ones, for few hands and short days."""
+    opens, crew = luck.randint(8, 12), luck.randint(1, 3)
+    cards = [card for card in CARDS if crew > 1 or card not in FOR_TWO]
+    fittings: list[dict[str, Any]] = []
+    left = luck.randint(2, most)
+    while left > 0:
+        card = luck.choice(cards)
+        count = min(left, luck.choice([1, 1, 1, 2, 3]))
+        left -= count
+        name = f"fitting {len(fittings)}"
+        one: dict[str, Any] = {"name": name, "card": card, "where": "somewhere", "count": str(count)}
+        one |= {"given": CARDS[card], "no_load": "Made up."}
+        if card == "worn-hole":
+            one["waits"] = {"dry": luck.choice(["1 d", "5 d"])}
+        if fittings and luck.random() < 0.2:
+            one["after"] = [luck.choice(fittings)["name"]]
+        fittings.append(one)
+    conditions = {
+        "shop": "metric",
+        "temperature": f"{luck.randint(16, 26)} °C",
+        "hardener": luck.choice(["slow", "medium"]),
+        "ratio": "2:1 by volume",
+        "syringe": "20 mL",
+        "crew": str(crew),
+        "prepare": "8 min",
+        "start": f"2027-06-0{luck.randint(1, 7)} {opens:02}:00",
+        "hours": f"{opens:02}:00 to {opens + luck.randint(4, 8):02}:00",
+        "days": sorted(luck.sample(WEEK, luck.randint(2, 7)), key=WEEK.index),
+    }
+    sheet = {"title": "Random", "purpose": "A test.", "boat": "None.", "conditions": conditions, "fittings": fittings}
+    return JobSheet.model_validate(sheet)
+
+
+def with_sheet(library: Library, sheet: JobSheet) -> Library:
+    """The library with one more sheet, `random`."""
+    document = library.documents["jobs/class-dinghy.yaml"]
+    return replace(
+        library,
+        job_sheets={**library.job_sheets, "random": sheet},
+        documents={**library.documents, "jobs/random.yaml": document},
+    )
+
+
+@dataclass
+class Piece:
+    """One fitting of its own, with the times (s) and masses that its card gives."""
+
+    worked: Worked
+    parts: list[Part]
+    last: int
+
+
+class Judge:
+    """All pieces of a sheet as a model: nothing is taken from our search but the number of mixes."""
+
+    def __init__(self, library: Library, sheet: JobSheet, fittings: list[Worked], end: int):
+        self.planner = _Planner(library, sheet.conditions, {one.name: one for one in fittings})
+        lasts = min((one.time("t_w") for one in self.planner.mixed), default=0.0)
+        self.lasts = max(1, int(lasts - self.planner.prepare))
+        self.cup = int(self.planner.cup * 1e6 + 0.5)
+        self.conditions, self.fittings = sheet.conditions, fittings
+        self.teams = sheet.conditions.teams
+        self.horizon = end + 120 * DAY
+        self.windows = [(a, b) for a, b in self.planner.hours.windows(sheet.conditions.begins) if a <= end]
+        self.model = cp_model.CpModel()
+        self.busy: list[tuple[Any, Any]] = []
+        self.ready: list[Any] = []
+
+    def solve(self, mixes: int, seconds: float) -> tuple[str, float, float]:
+        """How it ended, the best time at which the last hands are free, and the time that no plan is under."""
+        model = self.model
+        self.mixes = [self._mix(number) for number in range(mixes)]
+        over: dict[str, list[Any]] = {}
+        ends: list[Any] = []
+        order = list(self.fittings)
+        firsts: dict[str, list[Any]] = {}
+        for one in order:
+            over[one.name], firsts[one.name] = [], []
+            for _ in range(one.fitting.pieces):
+                first, last, own = self._piece(one)
+                over[one.name].append(last)
+                firsts[one.name] += first
+                ends += own
+        for one in order:
+            for name, line in one.before:
+                assert line == len(next(other for other in self.fittings if other.name == name).card.plan)
+                for start in firsts[one.name]:
+                    for last in over[name]:
+                        model.add(start >= last)
+        self._share()
+        model.add_cumulative([one for one, _ in self.busy], [need for _, need in self.busy], self.teams)
+        finish = model.new_int_var(0, self.horizon, "finish")
+        for end in [*ends, *(mix["end"] for mix in self.mixes)]:
+            model.add(finish >= end)
+        model.minimize(finish * len(self.ready) + sum(self.ready))
+        solver = cp_model.CpSolver()
+        # Counted in steps, so that every machine says the same.
+        solver.parameters.max_deterministic_time = seconds
+        solver.parameters.num_workers = 1
+        status = solver.solve(model)
+        found = solver.objective_value if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else float("inf")
+        return solver.status_name(status), found, solver.best_objective_bound
+
+    def _in_a_window(self, start: Any, end: Any) -> None:
+        which = [self.model.new_bool_var("") for _ in self.windows]
+        self.model.add_exactly_one(which)
+        for one, (opens, closes) in zip(which, self.windows, strict=True):
+            self.model.add(start >= opens).only_enforce_if(one)
+            self.model.add(end <= closes).only_enforce_if(one)
+
+    def _mix(self, number: int) -> dict[str, Any]:
+        model = self.model
+        mix: dict[str, Any] = {name: model.new_int_var(0, self.horizon, name) for name in ("start", "end")}
+        mix["busy"] = model.new_int_var(0, self.lasts, "busy")
+        mix["own"] = model.new_int_var(0, 3 * 3600, "own")
+        mix["takes"] = model.new_int_var(0, 6 * 3600, "takes")
+        mix["teams"] = model.new_int_var(1, self.teams, "teams")
+        prepare = -(-int(self.planner.prepare * 1000) // 1000)
+        model.add(mix["takes"] == prepare + mix["busy"] + mix["own"])
+        self.busy.append((model.new_interval_var(mix["start"], mix["takes"], mix["end"], "mix"), mix["teams"]))
+        self._in_a_window(mix["start"], mix["end"])
+        mix["used"] = [model.new_bool_var("") for _ in range(self.teams)]
+        model.add(mix["teams"] >= sum(mix["used"]))
+        mix["holds"], mix["loads"] = [], [[] for _ in range(self.teams)]
+        return mix
+
+    def _piece(self, one: Worked) -> tuple[list[Any], Any, list[Any]]:
+        """What may not begin before others are done, when it is over, and when hands are done with it."""
+        model, parts = self.model, self.planner.parts_of(one)
+        over: Any = self.conditions.begins
+        mixed: Any = None
+        firsts: list[Any] = []
+        ends: list[Any] = []
+        layer, made, fresh = 0, None, []
+        for part in parts:
+            if part.mixes:
+                layer += 1
+                made = self._into_a_mix(one, layer)
+                model.add(made[0] >= over + part.pause)
+                for end, most in fresh:
+                    model.add(made[0] <= end + most)
+                over, mixed, fresh = made[1] + part.wait, made[1], []
+                firsts.append(made[0])
+                continue
+            ready = over + part.pause
+            start, end = (model.new_int_var(0, self.horizon, name) for name in ("start", "end"))
+            if part.cures and mixed is not None:
+                model.add(start >= over)
+                model.add(start >= mixed + part.pause)
+            else:
+                model.add(start >= ready)
+            model.add(end == start + part.hands)
+            if part.hands:
+                self._in_a_window(start, end)
+                self.busy.append((model.new_interval_var(start, part.hands, end, "part"), part.teams))
+            if made and part.by is not None:
+                model.add(end <= made[0] + part.by)
+            elif made and part.most_pause is not None:
+                rounds = -(-one.fitting.pieces * part.teams // self.teams)
+                model.add(end <= made[1] + part.most_pause + rounds * part.hands)
+            if part.fresh is not None:
+                fresh.append((end, part.fresh))
+            firsts.append(start)
+            ends += [end] if part.hands else []
+            over = end + part.wait
+            if part.wait and part.cures and mixed is not None:
+                over = model.new_int_var(0, self.horizon, "over")
+                model.add(over >= end)
+                model.add(over >= mixed + part.wait)
+        ready = model.new_int_var(0, self.horizon, "ready")
+        model.add(ready >= over)
+        if mixed is not None:
+            model.add(ready >= mixed + self._cures(one))
+        self.ready.append(ready)
+        return firsts, over, ends
+
+    @staticmethod
+    def _cures(one: Worked) -> int:
+        return -(-int(one.time("t_f") * 1000) // 1000) if "t_f" in one.job.working.values else 0
+
+    def _into_a_mix(self, one: Worked, layer: int) -> tuple[Any, Any]:
+        model = self.model
+        start, end = (model.new_int_var(0, self.horizon, name) for name in ("start", "end"))
+        which = []
+        time, teams = self.planner.fill_time(one), self.planner._teams(one, one.mix_line)
+        for mix in self.mixes:
+            inside = model.new_bool_var("")
+            which.append(inside)
+            model.add(start == mix["start"]).only_enforce_if(inside)
+            model.add(end == mix["end"]).only_enforce_if(inside)
+            model.add(mix["own"] >= self.planner._own(one)).only_enforce_if(inside)
+            mix["holds"].append((one.name, layer, inside))
+            hands = [model.new_bool_var("") for _ in range(self.teams)]
+            model.add(sum(hands) == teams).only_enforce_if(inside)
+            model.add(sum(hands) == 0).only_enforce_if(inside.negated())
+            for team, hand in enumerate(hands):
+                mix["loads"][team].append(time * hand)
+                model.add_implication(hand, mix["used"][team])
+        model.add_exactly_one(which)
+        return start, end
+
+    def _share(self) -> None:
+        """No mix too heavy, none busy for longer than it lasts."""
+        model = self.model
+        for mix in self.mixes:
+            masses = []
+            for one in self.fittings:
+                for layer in range(1, one.layers + 1) if one.mix_line else ():
+                    inside = [hold for name, number, hold in mix["holds"] if (name, number) == (one.name, layer)]
+                    table = [0, *self._masses(one, len(inside))]
+                    mass = model.new_int_var(0, max(table), "mass")
+                    model.add_element(sum(inside), table, mass)
+                    masses.append(mass)
+            model.add(sum(masses) <= self.cup)
+            for team in mix["loads"]:
+                model.add(mix["busy"] >= sum(team))
+
+    def _masses(self, one: Worked, pieces: int) -> Iterator[int]:
+        for number in range(1, pieces + 1):
+            together = self.planner._neat(one, number) if "n_s" in one.job.working.values else 0.0
+            yield self.planner._mg(together) if together else number * self.planner._mg(self.planner._neat(one, 1))
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """How the solver ended, our mixes and the fewest that the search could prove, our cost, the solver's best and the
+    bound that it proved (s a fitting, from the beginning)."""
+
+    how: str
+    mixes: int
+    fewest: int
+    ours: float
+    best: float
+    bound: float
+
+
+def judged(library: Library, sheet: JobSheet, seconds: float) -> Verdict:
+    """Plan a sheet and have it judged. Raises Faults where it is refused."""
+    own = with_sheet(library, sheet)
+    fittings = work_fittings(own, "random")
+    plan = plan_job(own, "random", fittings)
+    how, best, bound = Judge(own, sheet, fittings, plan.clock.end).solve(len(plan.batches), seconds)
+    twice, begins = 2 * sum(one.fitting.pieces for one in fittings), sheet.conditions.begins
+    costs = [cost / twice - begins for cost in (plan.clock.cost, best, bound)]
+    return Verdict(how, plan.mixes, plan.at_least, *costs)
+
+
+def rightly_refused(library: Library, sheet: JobSheet, seconds: float) -> bool:
+    """Whether the solver proves that one of the fittings has no plan in forty days, though it is alone there."""
+    for fitting in sheet.fittings:
+        single = fitting.model_copy(update={"count": 1, "after": []})
+        alone = sheet.model_copy(update={"fittings": [single]})
+        own = with_sheet(library, alone)
+        fittings = work_fittings(own, "random")
+        until = sheet.conditions.begins + 40 * DAY
+        how, *_ = Judge(own, alone, fittings, until).solve(fittings[0].layers if fittings[0].mix_line else 0, seconds)
+        if how == "INFEASIBLE":
+            return True
+    return False
+
+
+def main() -> None:
+    """Judge so many sheets and print what was found."""
+    parser = argparse.ArgumentParser()
+    parser.add_argument("sheets", type=int)
+    parser.add_argument("--seconds", type=float, default=20)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--most", type=int, default=12)
+    options = parser.parse_args()
+    library = load(Path(__file__).parents[1] / "procedures")
+    refused = rightly = proved = within = near = unproved_mixes = 0
+    worst = 1.0
+    began = time.process_time()
+    for number in range(options.sheets):
+        sheet = random_sheet(random.Random(options.seed * 100_000 + number), options.most)
+        try:
+            done = judged(library, sheet, options.seconds)
+        except Faults as error:
+            refused += 1
+            rightly += rightly_refused(library, sheet, options.seconds)
+            print(number, error, flush=True)
+            continue
+        unproved_mixes += done.mixes != done.fewest
+        optimal = done.how == "OPTIMAL"
+        proved += optimal
+        ratio = done.ours / done.best if done.best > 0 else 1.0
+        within += optimal and ratio <= 1.05
+        near += not optimal and ratio <= 1.05
+        worst = max(worst, ratio)
+        if ratio > 1.05 or done.mixes != done.fewest:
+            print(number, done.how, f"mixes {done.mixes} of {done.fewest}", f"ours {done.ours / 3600:.2f} h, best {done.best / 3600:.2f} h, bound {done.bound / 3600:.2f} h, {ratio:.3f}", flush=True)  # fmt: skip
+    print(f"{options.sheets} sheets: {refused} refused, {rightly} of them proved to have no plan; {proved} optima proved, {within} of them within 5 %; of the others {near} within 5 % of the solver's best; worst {worst:.3f}; {unproved_mixes} with more mixes than proved; {time.process_time() - began:.0f} s")  # fmt: skip
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,46 @@
+"""Plans of random job sheets against a constraint solver, which proves the best there is. More by `judge_plans.py`."""
+
+from __future__ import annotations
+
+import os
+import random
+
+import pytest
+
+from generator.errors import Faults
+from generator.jobs.fittings import work_fittings
+from generator.jobs.plan import plan_job
+from generator.model.library import Library
+
+try:
+    from judge_plans import Judge, judged, random_sheet, rightly_refused, with_sheet
+except ImportError:
+    if os.environ.get("CI"):
+        raise
+    pytest.skip("no constraint solver here", allow_module_level=True)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_plan_is_near_the_best_that_there_is(library: Library, seed: int) -> None:
+    sheet = random_sheet(random.Random(seed), 3)
+    try:
+        found = judged(library, sheet, 4.0)
+    except Faults:
+        assert rightly_refused(library, sheet, 4.0)
+        return
+    assert found.how == "OPTIMAL"
+    assert found.bound - 1 <= found.ours <= 1.05 * found.best
+    assert found.mixes == found.fewest
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_no_plan_has_a_mix_less(library: Library, seed: int) -> None:
+    sheets = (random_sheet(random.Random(100 * seed + number), 6) for number in range(100))
+    for sheet in sheets:
+        own = with_sheet(library, sheet)
+        fittings = work_fittings(own, "random")
+        plan = plan_job(own, "random", fittings)
+        if len(plan.batches) > 1:
+            assert Judge(own, sheet, fittings, plan.clock.end).solve(len(plan.batches) - 1, 4.0)[0] == "INFEASIBLE"
+            return
+    raise AssertionError("no sheet of several mixes")
