@@ -72,3 +72,13 @@ def test_a_change_in_one_place_reaches_every_card(house: Path) -> None:
     assert len(changed) > 3
     for name, sheet in before.sheets():
         assert ("w_a" in sheet.givens and sheet.givens["w_a"].default == "40 %") == (name in changed), name
+
+
+def test_a_default_may_call_a_thread_by_any_of_its_names(small_house: Path) -> None:
+    """What a page offers is sizes, so the default must be one of them."""
+    path = small_house / "procedures/inputs.yaml"
+    text = path.read_text(encoding="utf-8")
+    assert "metric: M8," in text
+    path.write_text(text.replace("metric: M8,", "metric: m8 x 1.25,"), encoding="utf-8")
+    given = load(small_house / "procedures").inputs["thread"]
+    assert given.metric == "M8"

@@ -178,7 +178,8 @@ class Library:
         return self.constants_given.values[symbol]
 
     @cached_property
-    def _thread_names(self) -> dict[str, tuple[Series, Thread]]:
+    def thread_names(self) -> dict[str, tuple[Series, Thread]]:
+        """Every thread with its series, by each of its names."""
         names: dict[str, tuple[Series, Thread]] = {}
         for _, series, thread in self.threads():
             for spelling in (thread.size, *thread.also):
@@ -187,7 +188,7 @@ class Library:
 
     def thread(self, text: str) -> tuple[Series, Thread]:
         """The thread that a designation names. Raises QuantityError with near spellings."""
-        found = self._thread_names.get(thread_key(text))
+        found = self.thread_names.get(thread_key(text))
         if found:
             return found
         sizes = [thread.size for _, _, thread in self.threads()]
@@ -451,17 +452,21 @@ class Reader:
             self.library.drawings[drawing] = words
 
     def put_in_constants(self) -> None:
-        """Where a default or a bound of an input names a constant, put in its value, so that it stands in one place."""
+        """Where a default or a bound of an input names a constant, put in its value, so that it stands in one place; and
+        where it calls a thread by another of its names, its size."""
         texts = {
             symbol: text
             for table in self.library.constants
             for row in self.library.tables[table].values()
             for symbol, text in row.gives.items()
         }
+        sizes = {key: thread.size for key, (_, thread) in self.library.thread_names.items()}
         for givens in (self.library.inputs, *(sheet.givens for _, sheet in self.library.sheets())):
             for name, given in givens.items():
                 written = {key: getattr(given, key) for key in ("default", "metric", "inch", "min", "max")}
                 named = {key: texts[text] for key, text in written.items() if text in texts}
+                if name == "thread":
+                    named = {key: sizes.get(thread_key(text), text) for key, text in written.items() if text}
                 givens[name] = given.model_copy(update=named)
 
     def read_job_sheet(self, name: str) -> None:

@@ -140,14 +140,15 @@ class Designers(Strict):
 
 
 # Several lines, or one written as a plain text.
-Lines = Annotated[list[Line], BeforeValidator(lambda written: [written] if isinstance(written, str) else written)]
+_one_or_more = BeforeValidator(lambda written: [written] if isinstance(written, str) else written)
+Lines = Annotated[list[Line], _one_or_more]
 
 
 class LabelWords(Strict):
     """A label: its lines of words, below them symbols with their values, and on which side of the view it stands."""
 
     words: Lines = []
-    value: Lines = []
+    value: Annotated[list[Answer], _one_or_more] = []
     side: Literal["left", "right"] = "right"
 
     @model_validator(mode="after")
@@ -336,7 +337,7 @@ class DrillStock(Strict):
     title: Line
     unit: Literal["mm", "in"]
     source: Identifier
-    sizes: list[Line] = Field(min_length=1)
+    sizes: list[Answer] = Field(min_length=1)
     total: Answer | None = None
 
     @model_validator(mode="after")
@@ -767,7 +768,7 @@ class Table(Sheet):
     group: Line
     over: Over
     columns: list[Column] = []
-    heads: dict[Line, Line] = {}
+    heads: dict[Column, Line] = {}
     across: Across | None = None
     each: Over | None = None
     wall: bool = False

@@ -34,15 +34,16 @@ from .pulled import PulledPage
 from .result import ResultPage
 from .search import INDEX_FILE, NO_WORDS, Entry, card_entry, index_script, table_entry
 from .table import TablePage
-from .words import for_each_shop, linked, markdown_text, prose, symbol_html, when_html
+from .words import for_each_shop, linked, markdown_text, no_markup, prose, symbol_html, when_html
 
 
 @cache
 def environment() -> Environment:
-    """Templates that escape by themselves and refuse an undefined name."""
+    """Templates in which no text is markup, and that refuse an undefined name."""
     env = Environment(
         loader=PackageLoader(__name__.partition(".")[0], "templates"),
         autoescape=True,
+        finalize=no_markup,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,

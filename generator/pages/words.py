@@ -20,8 +20,18 @@ NO_NUMBER = "—"
 
 # What Markdown would read as markup in a heading or a line of its own.
 _MARKDOWN = {ord(sign): f"&#{ord(sign)};" for sign in "\\`*_{}[]#<>&~^=$|"}
+# What HTML or Markdown would read as markup in the midst of a line or of an attribute; no underscore that is part of a name.
+_ANYWHERE = re.compile(r"[\\`*\[\]{}<>&|\"']|(?<![A-Za-z0-9])_|_(?![A-Za-z0-9])")
 # What Markdown would read as the sign of a list at the beginning of a line.
 _LIST_SIGN = re.compile(r"^(\s*\d*)([-+.)])(?=[\s-]|$)")
+
+
+def no_markup(value: object) -> object:
+    """Any text that a template prints, with every sign that HTML or Markdown would read as markup written as the
+    number of its letter; what was written as HTML stays."""
+    if not isinstance(value, str) or isinstance(value, Markup):
+        return value
+    return Markup(_ANYWHERE.sub(lambda sign: f"&#{ord(sign[0])};", value))
 
 
 def for_each_shop(texts: Mapping[System, str]) -> Markup:

@@ -1,0 +1,213 @@
+"""One hostile text in every field that a page prints, whatever file and kind it stands in, found by the fields' types."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any, get_args, get_origin
+
+import pytest
+import yaml
+from pydantic import BaseModel, StringConstraints
+from test_browser import served
+
+from conftest import CARD, HOUSE, copy_house, runner
+from generator.model.chooser import Chooser
+from generator.model.jobsheet import JobSheet, ShopSizes
+from generator.model.kinds import Words
+from generator.model.prose import Prose
+from generator.model.schema import (
+    Card,
+    Cautions,
+    Designers,
+    Drawings,
+    Drills,
+    Inputs,
+    Rows,
+    Shops,
+    Sources,
+    Table,
+    Threads,
+)
+from generator.model.series import TestSeries as Pulled
+from generator.model.yaml_text import read_document
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+KINDS = {
+    "sources.yaml": Sources,
+    "cautions.yaml": Cautions,
+    "designers.yaml": Designers,
+    "inputs.yaml": Inputs,
+    "chooser.yaml": Chooser,
+    "data/threads.yaml": Threads,
+    "data/drills.yaml": Drills,
+    "data/shops.yaml": Shops,
+    "data/shop_sizes.yaml": ShopSizes,
+    "data": Rows,
+    "drawings": Drawings,
+    "cards": Card,
+    "tables": Table,
+    "jobs": JobSheet,
+    "tests": Pulled,
+}
+# What begins a tag stands as its entity: the sign itself is refused in every text. One that is read once more than it was
+# written shows a tag, one that is read twice runs.
+SIGNS = "zqx&lt;img/src=x/onerror=ran()>\"'*i*`b`&quot;i>|_j_~s~$m$"
+# In a text without values braces and brackets are letters too.
+MORE = SIGNS + "[l](javascript:ran()){k}"
+SHORT = "zqx&lt;b>*i"
+
+
+def texts(
+    kind: Any, data: Any, path: tuple[Any, ...] = (), marks: tuple[Any, ...] = ()
+) -> Iterator[tuple[tuple[Any, ...], tuple[Any, ...]]]:
+    """Every text of a file that a page prints, with its path and the marks of its type."""
+    origin = get_origin(kind)
+    if origin is Annotated:
+        own, *more = get_args(kind)
+        yield from texts(own, data, path, (*marks, *more))
+    elif isinstance(kind, type) and issubclass(kind, BaseModel):
+        if isinstance(data, dict):
+            for key, info in kind.model_fields.items():
+                if key in data:
+                    yield from texts(info.annotation, data[key], (*path, key), tuple(info.metadata))
+    elif origin is list:
+        for place, one in enumerate(data) if isinstance(data, list) else ((None, data),):
+            yield from texts(get_args(kind)[0], one, path if place is None else (*path, place))
+    elif origin is dict:
+        for key, one in data.items():
+            yield from texts(get_args(kind)[1], one, (*path, key))
+    elif get_args(kind):
+        for one in get_args(kind):
+            yield from texts(one, data, path, marks)
+    elif isinstance(data, str) and any(isinstance(mark, Words) for mark in marks):
+        yield path, (kind, *marks)
+
+
+def hostile(text: str, marks: tuple[Any, ...], names: dict[str, str], *, braces: str) -> str:
+    """The hostile text in place of another one; the same for the same, and never twice the same."""
+    longest = min(mark.max_length for mark in marks if isinstance(mark, StringConstraints) and mark.max_length)
+    number = names.setdefault(text, "".join("abcdefghij"[int(digit)] for digit in str(len(names))))
+    values = "".join(re.findall(r"\{\w+\}", text)) if braces == "cases" else ""
+    signs = next(signs for signs in (SIGNS if braces else MORE, SHORT) if len(f"{signs}-{number}{values}") <= longest)
+    return f"{signs}-{number}{values}"
+
+
+def spoil_all(root: Path) -> int:
+    """Put the hostile text into every field of every file; tells how many there were."""
+    names: dict[str, str] = {}
+    count = 0
+    for path in sorted(root.rglob("*.yaml")):
+        name = path.relative_to(root).as_posix()
+        kind = KINDS.get(name) or KINDS[name.partition("/")[0]]
+        data = read_document(path, name).data
+        for place, marks in [*texts(kind, data)]:
+            holder = data
+            for key in place[:-1]:
+                holder = holder[key]
+            old, at = holder[place[-1]], place[-1]
+            if kind is Threads and at == "size":  # the name that the inputs ask for it by
+                holder["also"] = [*holder.get("also", []), old]
+            braces = "cases" if kind is Drawings else "values" if Prose in marks or at == "purpose" else ""
+            holder[at] = hostile(old, marks, names, braces=braces)
+            count += 1
+        path.write_text(yaml.safe_dump(data, allow_unicode=True, sort_keys=False, width=1000), encoding="utf-8")
+    return count
+
+
+@pytest.fixture(scope="module")
+def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    house = copy_house(HOUSE, tmp_path_factory.mktemp("hostile"))
+    assert spoil_all(house / "procedures") > 4000
+    done = runner(house, "mkdocs")("build", "--strict")
+    assert done.returncode == 0, done.stderr
+    return house / "site"
+
+
+class Read(HTMLParser):
+    """Everything in a page that somebody reads, as a browser decodes it. Names for links are no text, what stands in a
+    style sheet has signs of its own, and a theme reads the entities of a page's title once itself."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__(convert_charrefs=True)
+        self.read: list[str] = []
+        self.inside = ""
+        self.feed(page)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.inside = tag
+        self.read += [text for name, text in attrs if text and name not in LINKS]
+
+    def handle_data(self, data: str) -> None:
+        if self.inside == "title":
+            data = data.replace("<", "&lt;").replace('`"i>', "`&quot;i>")
+        self.read += [data] if self.inside != "style" else []
+
+
+LINKS = ("id", "href", "for", "aria-labelledby", "aria-describedby")
+
+
+def changed(text: str) -> list[str]:
+    """The places where the hostile text is not as it was written."""
+    text = text.replace("Zqx", "zqx")
+    found = re.finditer("zqx", text)
+    return [text[at.start() :][:80] for at in found if not text.startswith((SIGNS, SHORT), at.start())]
+
+
+def test_a_text_is_text_on_every_page(hostile_site: Path) -> None:
+    seen = 0
+    for path in hostile_site.rglob("*.html"):
+        for text in Read(path.read_text(encoding="utf-8")).read:
+            seen += text.count("zqx")
+            assert not changed(text), path
+    assert seen > 15_000
+
+
+# A page of each template.
+PAGES = (
+    "", "cards/", f"cards/{CARD}/", f"cards/{CARD}/working/", "cards/trial-joint/", "tables/", "tables/fillers/",
+    "jobs/", "jobs/class-dinghy/", "print/", "print/handout/", "print/wall-stepped-holes/", "print/drilling-aids/",
+    "which-fixing/", "reference/sources/", "pulled/", "trust/", "result/",
+)  # fmt: skip
+ALL_TEXTS = """links => {
+    const found = [], walk = document.createTreeWalker(document, NodeFilter.SHOW_ELEMENT | NodeFilter.SHOW_TEXT);
+    for (let node = walk.nextNode(); node; node = walk.nextNode()) {
+        if (node.nodeType === 3) {
+            const inside = node.parentElement?.tagName;
+            if (!["SCRIPT", "STYLE", "TITLE"].includes(inside)) found.push(node.data);
+        } else found.push(...[...node.attributes].filter(one => !links.includes(one.name)).map(one => one.value));
+    }
+    return found.filter(text => text.includes("zqx"));
+}"""
+
+
+def test_nothing_runs_in_a_browser(hostile_site: Path, browser: Browser) -> None:
+    with served(hostile_site) as address:
+        context = browser.new_context()
+        context.add_init_script("window.ran = () => { window.didRun = true }")
+        page = context.new_page()
+
+        def look(what: str) -> None:
+            assert page.evaluate("window.didRun") is None, what
+            texts = page.evaluate(ALL_TEXTS, list(LINKS))
+            assert texts, what
+            assert not [wrong for text in texts for wrong in changed(text)], what
+            assert page.locator("a[href^=javascript]").count() == 0, what
+
+        for path in PAGES:
+            page.goto(f"{address}/{path}")
+            look(path)
+        page.goto(f"{address}/cards/{CARD}/")
+        page.locator(".bw-live > details > summary").click()
+        page.fill("#live-T", "95 mm")
+        page.wait_for_function("document.querySelector('.bw-live-results').innerText.length > 100")
+        look("a card as set")
+        page.locator("input.md-search__input").click()
+        page.keyboard.type("zqx")
+        page.wait_for_selector(".md-search-result__item")
+        assert page.evaluate("window.didRun") is None
+        context.close()
