@@ -14,46 +14,15 @@ from pydantic import BaseModel, StringConstraints
 from test_browser import served
 
 from conftest import CARD, HOUSE, copy_house, runner
-from generator.model.chooser import Chooser
-from generator.model.jobsheet import JobSheet, ShopSizes
 from generator.model.kinds import Words
+from generator.model.library import Reader, load
 from generator.model.prose import Prose
-from generator.model.schema import (
-    Card,
-    Cautions,
-    Designers,
-    Drawings,
-    Drills,
-    Inputs,
-    Rows,
-    Shops,
-    Sources,
-    Table,
-    Threads,
-)
-from generator.model.series import TestSeries as Pulled
+from generator.model.schema import Drawings, Threads
 from generator.model.yaml_text import read_document
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
-KINDS = {
-    "sources.yaml": Sources,
-    "cautions.yaml": Cautions,
-    "designers.yaml": Designers,
-    "inputs.yaml": Inputs,
-    "chooser.yaml": Chooser,
-    "data/threads.yaml": Threads,
-    "data/drills.yaml": Drills,
-    "data/shops.yaml": Shops,
-    "data/shop_sizes.yaml": ShopSizes,
-    "data": Rows,
-    "drawings": Drawings,
-    "cards": Card,
-    "tables": Table,
-    "jobs": JobSheet,
-    "tests": Pulled,
-}
 # What begins a tag stands as its entity: the sign itself is refused in every text. One that is read once more than it was
 # written shows a tag, one that is read twice runs.
 SIGNS = "zqx&lt;img/src=x/onerror=ran()>\"'*i*`b`&quot;i>|_j_~s~$m$"
@@ -97,13 +66,29 @@ def hostile(text: str, marks: tuple[Any, ...], names: dict[str, str], *, braces:
     return f"{signs}-{number}{values}"
 
 
+def kinds_of_files(root: Path) -> dict[str, type[BaseModel]]:
+    """The type of every file under a folder, as it is loaded."""
+    kinds: dict[str, type[BaseModel]] = {}
+
+    class Noting(Reader):
+        def read(self, name: str, model: Any) -> Any:
+            kinds[name] = model
+            return super().read(name, model)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("generator.model.library.Reader", Noting)
+        load(root)
+    files = {path.relative_to(root).as_posix() for path in root.rglob("*.yaml")}
+    assert files == kinds.keys() & files
+    return {name: kind for name, kind in kinds.items() if name in files}
+
+
 def spoil_all(root: Path) -> int:
     """Put the hostile text into every field of every file; tells how many there were."""
     names: dict[str, str] = {}
     count = 0
-    for path in sorted(root.rglob("*.yaml")):
-        name = path.relative_to(root).as_posix()
-        kind = KINDS.get(name) or KINDS[name.partition("/")[0]]
+    for name, kind in kinds_of_files(root).items():
+        path = root / name
         data = read_document(path, name).data
         for place, marks in [*texts(kind, data)]:
             holder = data
@@ -206,8 +191,12 @@ def test_nothing_runs_in_a_browser(hostile_site: Path, browser: Browser) -> None
         page.fill("#live-T", "95 mm")
         page.wait_for_function("document.querySelector('.bw-live-results').innerText.length > 100")
         look("a card as set")
-        page.locator("input.md-search__input").click()
+        page.click(".bw-find-open")
+        page.wait_for_selector(".bw-find[open]")
         page.keyboard.type("zqx")
-        page.wait_for_selector(".md-search-result__item")
+        page.wait_for_selector(".bw-find li")
+        found = page.locator(".bw-find li").all_text_contents()  # what was asked for is marked in it
+        assert found
+        assert not [wrong for text in found for wrong in changed(text.replace("¦", "|"))], found
         assert page.evaluate("window.didRun") is None
         context.close()

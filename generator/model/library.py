@@ -452,8 +452,8 @@ class Reader:
             self.library.drawings[drawing] = words
 
     def put_in_constants(self) -> None:
-        """Where a default or a bound of an input names a constant, put in its value, so that it stands in one place; and
-        where it calls a thread by another of its names, its size."""
+        """Where a default or a bound of an input names a constant, put in its value, so that it stands in one place,
+        and a thread's size where it is called by another name."""
         texts = {
             symbol: text
             for table in self.library.constants

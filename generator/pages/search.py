@@ -79,9 +79,14 @@ def table_entry(page: TablePage, words: SearchWords) -> Entry:
 def grid_entry(grid: Grid) -> list[Any]:
     """A grid: its shop, its name, its title, its heads with their units, and its columns, each as one text. A column is
     alike from end to end, so that it packs well."""
-    heads = [f"{head_words(column)}|{label(column.unit)}" for column in grid.columns]
+    heads = [in_one((head_words(column), label(column.unit))) for column in grid.columns]
     rows = [[row.head, *("" if cell == NO_NUMBER else cell for cell in row.cells)] for row in grid.rows]
-    return [grid.system, grid.name, grid.title, heads, ["|".join(column) for column in zip(*rows, strict=True)]]
+    return [grid.system, grid.name, grid.title, heads, [in_one(column) for column in zip(*rows, strict=True)]]
+
+
+def in_one(texts: Iterable[str]) -> str:
+    """Texts in one, parted by a sign that stands in none of them."""
+    return "|".join(text.replace("|", "¦") for text in texts)
 
 
 def head_words(column: Column) -> str:

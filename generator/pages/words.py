@@ -20,7 +20,7 @@ NO_NUMBER = "—"
 
 # What Markdown would read as markup in a heading or a line of its own.
 _MARKDOWN = {ord(sign): f"&#{ord(sign)};" for sign in "\\`*_{}[]#<>&~^=$|"}
-# What HTML or Markdown would read as markup in the midst of a line or of an attribute; no underscore that is part of a name.
+# What HTML or Markdown would read as markup in the midst of a line; no underscore within a name.
 _ANYWHERE = re.compile(r"[\\`*\[\]{}<>&|\"']|(?<![A-Za-z0-9])_|_(?![A-Za-z0-9])")
 # What Markdown would read as the sign of a list at the beginning of a line.
 _LIST_SIGN = re.compile(r"^(\s*\d*)([-+.)])(?=[\s-]|$)")
