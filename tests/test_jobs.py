@@ -659,6 +659,19 @@ def test_a_bore_that_sheds_its_heat_is_filled_at_once(house: Path) -> None:
     assert len(sheet_of(house, HAND).plan.batches) == 1
 
 
+def test_a_fitting_in_several_cups_is_mixed_as_its_card_says(house: Path) -> None:
+    """Twelve bores of 3 min by mixes that last 28 min, 8 of them gone: two cups, and of each 5 g plain and a sample."""
+    done = sheet_of(house, HAND.replace('count: "2"', 'count: "1"').replace('n_h: "3"', 'n_h: "12"'))
+    (one,), (batch,) = done.fittings, done.plan.batches
+    values = do_job(load(house / "procedures"), one.card, {**one.inputs, "t_x": "8 min"}).working.values
+    assert batch.cups == values["n_q"] == values["n_m"] == 2
+    assert batch.values["m_b"] == pytest.approx(2 * values["m_n"])
+    at_once = do_job(load(house / "procedures"), one.card, {**one.inputs, "t_x": "0 min", "t_1": "0.5 min"})
+    aside = values["m_pl"] + values["m_sa"] * (1 - values["x_f"])
+    assert at_once.working.values["n_q"] == 1
+    assert batch.values["m_b"] == pytest.approx(at_once.working.values["m_n"] + aside)
+
+
 def test_a_wait_that_the_card_leaves_open_must_be_given(house: Path) -> None:
     spoil(house, LAUNCH, "    waits: {dry: 14 d}\n", "")
     assert [fault[3] for fault in told(house)] == [

@@ -15,6 +15,7 @@ from .define import HUNDREDTH, count, define, mass, minutes, number, volume
 
 mass("m_pl", "mix kept plain, out of each mix")
 mass("m_sa", "thickened epoxy spread thin as the sample, out of each mix")
+minutes("t_pt", "shortest time of filling that a mix is worth making for", "down")
 minutes("t_1", "time to fill and set one of what is filled one after another", "up")
 volume("V_u", "thickened epoxy to mix for one fitting, with its waste and what its syringes keep")
 count("N_h", "holes of the job, a fastener for each")
@@ -56,9 +57,9 @@ def mix_for_one_fitting(V_u: m3, rho_p: kg_per_m3, x_f: one, m_w: kg, w_a: one) 
 
 
 @formula("r_m", source="common-practice")
-def mixes_for_one_fitting(m_e: kg, m_c: kg, m_pl: kg, m_sa: kg, x_f: one, t_u: s, t_w: s, t_x: s) -> one:
-    """By weight, and by the clock up to one; what is set aside out of each mix takes room in the cup."""
-    return max(m_e / (m_c - m_pl - m_sa * (1 - x_f)), t_u / max(t_w - t_x, t_u))
+def mixes_for_one_fitting(m_e: kg, m_c: kg, m_pl: kg, m_sa: kg, x_f: one, t_u: s, t_w: s, t_x: s, t_pt: s) -> one:
+    """By weight and by the clock; what is set aside out of each mix takes room in the cup."""
+    return max(m_e / (m_c - m_pl - m_sa * (1 - x_f)), t_u / max(t_w - t_x, min(t_u, t_pt)))
 
 
 @formula("K_m", source="solid-geometry")
@@ -92,7 +93,8 @@ def whole_fittings_of_a_mix(N_m: one, n_m: one) -> one:
 
 
 @rule(
-    "a mix goes off before one fitting is filled and set: work cooler, take a slower hardener, or fill with two people",
+    "a mix goes off before what it is for is filled and set: work cooler, take a slower hardener, or fill with two "
+    "people",
     source="own-judgement",
     refuses=False,
 )

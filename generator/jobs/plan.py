@@ -24,6 +24,8 @@ CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 _MG = 1e6
 # What goes by how many fittings share a mix, on whatever way.
 _BY_MIX = FORMULARY.depending_on("N_m")
+# What goes by how long a mix lasts and how long one fitting takes.
+_BY_TIME = FORMULARY.depending_on("t_u") | FORMULARY.depending_on("t_x")
 # What a mix is weighed out and thickened by, and how many syringes it fills.
 _AMOUNTS = ("m_n", "m_t", "m_f", "v_f", "n_s")
 
@@ -114,6 +116,7 @@ class _Planner:
         own = conditions.prepare
         self.prepare = own.value if own else library.constant("t_x")
         self.cup = library.constant("m_c")
+        self.cups: dict[str, int] = {}
         self.cured: dict[str, dict[str, int]] = {}
         opens, closes = conditions.opens_and_closes
         days = frozenset(DAYS.index(day) for day in conditions.days)
@@ -188,16 +191,23 @@ class _Planner:
 
     def cups_of(self, worked: Worked) -> int:
         """In how many cups one after another a layer of a fitting is mixed: more than one where that is too much for
-        one."""
-        by_mass = ceil(self._mg(self._neat(worked, 1)) / self.limits.most)
-        return max(1, by_mass, ceil(self.fill_time(worked) / self.limits.lasts))
+        one, by the card's own rule and by the mix that goes off first."""
+        return max(self._cups(worked), ceil(self.fill_time(worked) / self.limits.lasts))
+
+    def _cups(self, worked: Worked) -> int:
+        if worked.name not in self.cups:
+            values, number = worked.job.working.values, worked.each("N") if "N" in worked.card.givens else 1
+            given = {symbol: value for symbol, value in values.items() if symbol not in _BY_TIME}
+            own = {"t_x": self.prepare, "t_u": self.fill_time(worked) / number, "N": float(number)}
+            self.cups[worked.name] = round(work(("n_m",), {**given, **own}).values["n_m"])
+        return self.cups[worked.name]
 
     def _mg(self, mass: float) -> int:
         return ceil(mass * _MG - 1e-6)
 
     def _together(self, worked: Worked) -> tuple[int, ...]:
-        """What one, two and so on take of a mix in one layer (mg), as far as a cup holds them; nothing where each takes
-        as much as alone."""
+        """What one, two and so on take of a mix in one layer (mg), as far as a cup holds them; nothing where it is near
+        enough to count each as alone, with a sample of its own."""
         if worked.fitting.pieces == 1 or "n_s" not in worked.job.working.values:
             return ()
         found: list[int] = []
@@ -374,13 +384,14 @@ class _Planner:
         return Share(name, worked, pieces, self._amounts(worked, pieces))
 
     def _amounts(self, worked: Worked, pieces: int, wanted: Sequence[str] = _AMOUNTS) -> Mapping[str, float]:
-        """What so many fittings alike take of one mix, in one layer, by their card's own formulas."""
+        """What so many fittings alike take of one mix, in one layer, by their card's own formulas: of a mix in several
+        cups, something is set aside and kept back by syringes out of each."""
         values = worked.job.working.values
         given = {symbol: value for symbol, value in values.items() if symbol not in _BY_MIX}
         own = tuple(symbol for symbol in wanted if symbol in values)
-        number = float(pieces * (worked.each("N") if "N" in worked.card.givens else 1))
-        found = work(own, {**given, "N_m": number}).values
-        return {symbol: found[symbol] for symbol in own}
+        number, cups = pieces * (worked.each("N") if "N" in worked.card.givens else 1), self.cups_of(worked)
+        found = work(own, {**given, "N_m": number / cups}).values
+        return {symbol: cups * found[symbol] for symbol in own}
 
     def _batch(self, content: Sequence[tuple[Share, int]]) -> Batch:
         shares = [share for share, _ in content]
