@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, cos, pi, sin
 
-from ..formula import formula, rule
+from ..formula import formula, mm, rule
 from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, rad
 from .define import (
     PAD_IN,
@@ -30,6 +30,7 @@ ruled("b_b", "width of the fitting's base")
 surface("A_b", "area of the fitting's base")
 ruled("p_b", "perimeter of the fitting's base")
 sized("t_m", "mean thickness of the cast bed", PAD_MM, PAD_IN)
+sized("t_cb", "epoxy counted under the base", PAD_MM, PAD_IN)
 sized("r_f", "leg of the fillet round the base", PAD_MM, PAD_IN)
 volume("H_o", "stepped hole, empty")
 volume("E_o", "thickened epoxy to put into one stepped hole")
@@ -101,10 +102,16 @@ def base_perimeter(a_b: m, b_b: m) -> m:
     return 2 * (a_b + b_b)
 
 
+@formula("t_cb", source="own-judgement")
+def epoxy_under_the_base(t_m: m) -> m:
+    """The bed; without one, a coat of half a millimetre that fills what the wood is short of flat."""
+    return max(t_m, 0.5 * mm)
+
+
 @formula("V_b", source="solid-geometry")
-def bed_volume(A_b: m2, t_m: m, p_b: m, r_f: m) -> m3:
+def bed_volume(A_b: m2, t_cb: m, p_b: m, r_f: m) -> m3:
     """Bed of mean thickness, and a straight 45 degree fillet round it, corners rounded."""
-    return A_b * t_m + r_f**2 / 2 * p_b + pi / 3 * r_f**3
+    return A_b * t_cb + r_f**2 / 2 * p_b + pi / 3 * r_f**3
 
 
 @formula("V_1", source="solid-geometry")
