@@ -117,7 +117,8 @@ def do_job(
     system = library.shops[name].units
     texts = input_texts(library, sheet, inputs, name)
     _refuse_elsewhere(library, sheet, texts)
-    givens = _Givens(stocks={**library.sold(name)})
+    always = dict.fromkeys(sheet.always, "own-judgement")
+    givens = _Givens({**sheet.always}, always, stocks={**library.sold(name)})
     _choose_rows(library, texts, name, givens, inputs)
     _read_symbols(library, sheet, texts, givens, inputs)
     withheld = {symbol: why for symbol, why in givens.withheld.items() if symbol not in givens.values}

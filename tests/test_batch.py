@@ -61,14 +61,18 @@ BY_HAND = [
     ("N_m", {"N": 7.0, "K_m": 3.0, "n_m": 3.0}, 3.0),
     ("N_m", {"N": 4.0, "K_m": 3.0, "n_m": 2.0}, 2.0),
     ("N_m", {"N": 4.0, "K_m": 0.5, "n_m": 8.0}, 0.5),
+    ("t_bm", {"n_l": 3.0, "t_bl": 20 * MINUTE}, 60 * MINUTE),
+    ("t_bm", {"n_p": 2.0, "t_bp": 25 * MINUTE}, 50 * MINUTE),
+    ("t_bh", {"N": 3.0, "t_bn": 130 * MINUTE}, 390 * MINUTE),
+    # three seats of 85 min, and nine mixes of two lifts
+    ("t_bh", {"N": 3.0, "t_bf": 85 * MINUTE, "n_m": 9.0, "t_bm": 50 * MINUTE}, 705 * MINUTE),
 ]  # fmt: skip
 
 
 @pytest.mark.parametrize(("symbol", "values", "result"), BY_HAND)
 def test_by_hand(symbol: str, values: Mapping[str, float], result: float) -> None:
-    (formula,) = (
-        one for one in FORMULARY.formulas if one.symbol == symbol and one.function.__module__ == batch.__name__
-    )
+    own = [one for one in FORMULARY.formulas if one.symbol == symbol and one.function.__module__ == batch.__name__]
+    (formula,) = (one for one in own if set(one.parameters) == set(values))
     assert formula.call(values) == pytest.approx(result, rel=1e-9)
 
 

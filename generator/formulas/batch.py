@@ -7,6 +7,7 @@ Where a job is filled in lifts, this is for one lift of it.
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import ceil, floor
 
 from ..formula import formula, rule
@@ -29,6 +30,15 @@ define(
     "dimensionless",
     Shown("dimensionless", HUNDREDTH, "down", trim=True),
 )
+for name, meaning in {
+    "t_bh": "time that hands are busy in all",
+    "t_bn": "time that hands are busy with one fitting",
+    "t_bf": "time that hands are busy with one fitting, mixing and filling apart",
+    "t_bm": "time that hands are busy with one mix and all its lifts",
+    "t_bl": "time that hands are busy with one lift of a bore",
+    "t_bp": "time that hands are busy with one lift of a seat",
+}.items():
+    define(name, meaning, "s", Shown("min", Fraction(5), "up"))
 define("N_m", "fittings that each mix is for", "dimensionless", Shown("dimensionless", HUNDREDTH, "up", trim=True))
 
 
@@ -90,6 +100,30 @@ def fittings_of_each_mix(N: one, K_m: one, n_m: one) -> one:
 def whole_fittings_of_a_mix(N_m: one, n_m: one) -> one:
     """Said only where there are several mixes and each is for whole fittings."""
     return floor(N_m) * min(1, n_m - 1)
+
+
+@formula("t_bm", source="own-judgement")
+def hands_busy_with_the_lifts_of_a_bore(n_l: one, t_bl: s) -> s:
+    """Each lift is a mix of its own."""
+    return n_l * t_bl
+
+
+@formula("t_bm", source="own-judgement")
+def hands_busy_with_the_lifts_of_a_seat(n_p: one, t_bp: s) -> s:
+    """Each lift is a mix of its own."""
+    return n_p * t_bp
+
+
+@formula("t_bh", source="own-judgement")
+def hands_busy_where_nothing_is_mixed(N: one, t_bn: s) -> s:
+    """One fitting after another."""
+    return N * t_bn
+
+
+@formula("t_bh", source="own-judgement")
+def hands_busy_fittings_and_mixes(N: one, t_bf: s, n_m: one, t_bm: s) -> s:
+    """The time plan goes by fittings, but by mixes where it mixes and fills."""
+    return N * t_bf + n_m * t_bm
 
 
 @rule(

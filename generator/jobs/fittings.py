@@ -86,6 +86,11 @@ class Worked:
         return round(self.value(symbol)) if symbol else 1
 
     @property
+    def alike(self) -> int:
+        """How many the card is worked for at once: of a trial joint all of a series, else one."""
+        return self.each("N") if "N" in self.card.givens else 1
+
+    @property
     def holes(self) -> int:
         """The holes of one fitting: the card's count, or that of the sheet where the card has none."""
         own = self.each("n_h") if "n_h" in self.card.givens else (self.fitting.holes or 1)

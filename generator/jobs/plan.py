@@ -196,7 +196,7 @@ class _Planner:
 
     def _cups(self, worked: Worked) -> int:
         if worked.name not in self.cups:
-            values, number = worked.job.working.values, worked.each("N") if "N" in worked.card.givens else 1
+            values, number = worked.job.working.values, worked.alike
             given = {symbol: value for symbol, value in values.items() if symbol not in _BY_TIME}
             own = {"t_x": self.prepare, "t_u": self.fill_time(worked) / number, "N": float(number)}
             self.cups[worked.name] = round(work(("n_m",), {**given, **own}).values["n_m"])
@@ -389,7 +389,7 @@ class _Planner:
         values = worked.job.working.values
         given = {symbol: value for symbol, value in values.items() if symbol not in _BY_MIX}
         own = tuple(symbol for symbol in wanted if symbol in values)
-        number, cups = pieces * (worked.each("N") if "N" in worked.card.givens else 1), self.cups_of(worked)
+        number, cups = pieces * worked.alike, self.cups_of(worked)
         found = work(own, {**given, "N_m": number / cups}).values
         return {symbol: cups * found[symbol] for symbol in own}
 
@@ -429,7 +429,7 @@ class _Planner:
     def _own(self, worked: Worked) -> int:
         """How long the card's line that mixes takes beyond what the mix itself does (s)."""
         line = worked.card.plan[(worked.mix_line or 1) - 1]
-        hands = line.active.value / worked.layers if line.active else 0.0
+        hands = line.active.value if line.active else 0.0
         return max(0, ceil(hands - self.prepare - self.fill_time(worked)))
 
     # The clock
@@ -489,7 +489,7 @@ class _Planner:
         look = self.library.shop_sizes.look if name == on.look and self.library.shop_sizes else None
         first, last = (ceil(time.value) for time in (look.earliest, look.latest)) if look else (0, None)
         return Part(
-            hands=ceil(line.active.value) if line.active else 0,
+            hands=ceil(line.active.value * worked.alike) if line.active else 0,
             wait=0 if name in on.wait_first else wait,
             pause=wait if name in on.wait_first else first,
             most_pause=last,

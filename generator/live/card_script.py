@@ -95,7 +95,7 @@ class Reach:
     @cached_property
     def given_sets(self) -> list[set[str]]:
         """Every set of symbols that the reader's choices can give. It decides the way; the values do not."""
-        always = {*self.library.constants_given.values}
+        always = {*self.library.constants_given.values, *self.card.always}
         always |= {name for name in self.card.givens if name in FORMULARY.symbols}
         sets = {frozenset(always.union(*combination)) for combination in product(*self.ways_to_give)}
         return [set(names) for names in sorted(sets, key=sorted)]
@@ -207,7 +207,7 @@ def card_data(reach: Reach) -> dict[str, Any]:
     symbols = set(reach.symbols)
     ways: list[dict[System, list[Any]]] = []
     shops = {system: library.shops[system] for system in systems}
-    always = kept(library.constants_given.values, symbols)
+    always = kept({**library.constants_given.values, **card.always}, symbols)
     return {
         "title": card.title,
         "systems": list(systems),

@@ -703,6 +703,16 @@ class Sheet(Strict):
         """The symbols that it works."""
         return self.wanted
 
+    @property
+    def always(self) -> dict[str, float]:
+        """What it gives to every job (SI), whatever the reader sets."""
+        return {}
+
+
+# How long hands are busy in all, and with one mix by what counts its lifts.
+HANDS = "t_bh"
+HANDS_BY_LIFT: Mapping[str | None, str] = {None: "t_bm", "n_l": "t_bl", "n_p": "t_bp"}
+
 
 class Card(Sheet):
     """A procedure card.
@@ -728,8 +738,20 @@ class Card(Sheet):
 
     @property
     def outputs(self) -> list[SymbolName]:
-        """The symbols that it works, the loads at the end."""
-        return [*self.wanted, *self.trust]
+        """The symbols that it works: the loads and how long hands are busy at the end."""
+        return [*self.wanted, *self.trust, HANDS]
+
+    @property
+    def always(self) -> dict[str, float]:
+        """How long hands are busy by its time plan: with a fitting, and with a mix or a lift of it."""
+        hands = [(line.id, line.active.value) for line in self.plan if line.active]
+        total = sum(time for _, time in hands)
+        if "N" not in self.givens:
+            return {HANDS: total}
+        if not (self.job and self.job.mix):
+            return {"t_bn": total}
+        mix = sum(time for line, time in hands if line == self.job.mix)
+        return {"t_bf": total - mix, HANDS_BY_LIFT.get(self.job.layers, "t_bm"): mix}
 
     @property
     def lines(self) -> dict[str, int]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cached_property
 
 from markupsafe import Markup, escape
@@ -18,9 +17,9 @@ from ..job import do_job
 from ..model.library import Library
 from ..model.prose import Condition, Prose
 from ..model.quantity import read_symbol
-from ..model.schema import DRILL_CHOICES, Given, Over, PlanLine, Stepwise
+from ..model.schema import DRILL_CHOICES, HANDS, Given, Over, PlanLine, Stepwise
 from ..model.series import Joint, Measured, described
-from ..units import Shown, System
+from ..units import System
 from .live import LiveForm
 from .options import SiteOptions
 from .paper import page_address, page_code
@@ -187,10 +186,9 @@ class CardPage(SheetPage):
         return [PlannedLine(line.what, line.active or "", wait_of(line, self.jobs)) for line in self.card.plan]
 
     @property
-    def hands_on(self) -> str:
-        """All the time that hands are busy."""
-        seconds = sum(line.active.value for line in self.card.plan if line.active)
-        return Shown("min", Fraction(5), "up").text(seconds / 60)
+    def hands_on(self) -> Markup:
+        """All the time that hands are busy, with all fittings and all mixes."""
+        return value_html(HANDS, self.jobs)
 
     @cached_property
     def trust(self) -> list[TrustLine]:
