@@ -474,8 +474,8 @@ def test_totals_agree_with_a_case_worked_by_hand(house: Path) -> None:
         (0.016, 6),
         (0.0065, 6),
     ]
-    # 8 min to the first fitting, three holes of 3 min in each of two fittings; the card's 60 min are 43 min more than 8 + 9.
-    assert batch.takes == (8 + 2 * 9 + 43) * 60
+    # 8 min to the first fitting, three holes of 3 min in each of two fittings; the card's 20 min are 3 min more than 8 + 9.
+    assert batch.takes == (8 + 2 * 9 + 3) * 60
     # 40 + 20 + 10 min for each, one after the other; a day; the mix; a look after ten minutes of 10 min for each; 18 h
     # at 20 °C; 30 min for each; 10 days.
     start = DAY + 8 * 3600 + 2 * 70 * 60
