@@ -320,7 +320,8 @@ def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator
     choices = {*library.choices, *SPECIAL} - {"shop"}
     for key in sheet.givens:
         if key not in choices and key not in FORMULARY.symbols:
-            message = f"unknown input '{key}'; an input is a symbol or one of {', '.join(sorted(choices))}"
+            near = nearest(key, {*choices, *library.inputs, *FORMULARY.symbols})
+            message = f"unknown input '{key}'; an input is a symbol or a choice; near it: {near}"
             yield document.fault(("givens", key), message, at_key=True)
         yield from _elsewhere_faults(library, key, sheet.givens[key], document)
     for path, run in _runs(sheet):
@@ -436,7 +437,7 @@ def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             yield document.fault(("cautions",), "no caution here says who decides; add 'defer'")
     for path, caution in named:
         if caution not in library.cautions:
-            yield document.fault(path, f"unknown caution '{caution}'; cautions: {', '.join(library.cautions)}")
+            yield document.fault(path, f"unknown caution '{caution}'; near it: {nearest(caution, library.cautions)}")
 
 
 def _working_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
@@ -454,8 +455,14 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             yield document.fault(("wanted",), f"{own.title}: {error}{way_of(error)}")
             continue
         refused = {symbol: why for symbol, why in jobs[shop].working.refused.items() if symbol in sheet.wanted}
-        for symbol, why in {str(why): (symbol, why) for symbol, why in reversed(refused.items())}.values():
-            yield document.fault(_path_of(why, symbol, sheet, system), f"{own.title}: {why}{way_of(why)}")
+        reasons = [
+            (symbol, why)
+            for symbol, why in {str(why): (symbol, why) for symbol, why in reversed(refused.items())}.values()
+        ]
+        missing = [(symbol, why) for symbol, why in refused.items() if isinstance(why, MissingGiven)]
+        for symbol, why in [*missing[:1], *(one for one in reasons if not isinstance(one[1], MissingGiven))]:
+            more = _in_all(library, sheet, shop) if isinstance(why, MissingGiven) else ""
+            yield document.fault(_path_of(why, symbol, sheet, system), f"{own.title}: {why}{way_of(why)}{more}")
         if refused:
             del jobs[shop]
     if len(jobs) < len(library.shops):
@@ -477,6 +484,39 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
                 yield document.fault(("table", "columns", place), message)
     for place, _ in enumerate(sheet.checks):
         yield from _check_faults(library, sheet, document, place)
+
+
+def _in_all(library: Library, sheet: Sheet, shop: str) -> str:
+    """Every input that other sheets ask for and this one lacks, as the end of a message."""
+    asked = {**{name: given for _, one in library.sheets() for name, given in one.givens.items()}, **library.inputs}
+    lacks: list[str] = []
+    while len(lacks) < len(asked):
+        givens = {**sheet.givens, **{name: asked[name] for name in lacks}}
+        try:
+            refused = do_job(library, sheet.model_copy(update={"givens": givens}), {"shop": shop}).working.refused
+            lost = [why.symbols[-1] for why in refused.values() if isinstance(why, MissingGiven)]
+        except WorkingError as error:  # nothing breaks a circle of symbols, as no ratio that of the mix
+            lost = [*error.symbols]
+        found = [
+            name for symbol in lost for name in _that_give(library, symbol) if name in asked and name not in givens
+        ]
+        if not found:
+            break
+        lacks.append(found[0])
+    return f". Add to the givens: {', '.join(lacks)}" if lacks else ""
+
+
+def _that_give(library: Library, symbol: str) -> list[str]:
+    """The inputs that give a symbol: itself, or the choice of a row that does."""
+    choices = [name for name, one in library.choices.items() if any(symbol in row.symbols for row in one.rows.values())]
+    first = [symbol] if symbol in library.inputs else []
+    return [
+        *first,
+        *choices,
+        symbol,
+        *(["thread"] if symbol in ("d", "P") else []),
+        *(["ratio"] if symbol == "n_v" else []),
+    ]
 
 
 def way_of(error: WorkingError) -> str:

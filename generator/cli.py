@@ -16,12 +16,13 @@ from typing import Any, TypeVar
 
 from .bench import clock, numbers, spoken
 from .check import JobSheets, load_checked, warnings
+from .editor import FILES, drawings, schema
 from .errors import BondwrightError, Fault, Faults
 from .evidence import own_tests
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job, out_of_range
 from .kept import Kept
-from .model.library import Library
+from .model.library import Library, load
 from .model.schema import Card
 from .notation import formula_text, numbers_text, working_number
 from .pages.job_sheet import JobPage
@@ -29,7 +30,7 @@ from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.site import site_files
 from .plugin import Options, layers_of, options_in, site_options
 from .shipped import VERSION
-from .starter import STARTS, start
+from .starter import STARTS, put, start
 from .units import clip, from_base, label, plain, with_unit
 from .working import Step
 from .written import write_set
@@ -47,7 +48,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         sys.stdout.flush()
         return code
     except Faults as error:
-        print(error, file=sys.stderr)
+        print(error.shown(), file=sys.stderr)
         print(f"{len(error.faults)} to mend", file=sys.stderr)
     except BondwrightError as error:
         print(error, file=sys.stderr)
@@ -129,9 +130,25 @@ def _check(library: Library, options: argparse.Namespace) -> int:
     return 0
 
 
-def _new(library: None, options: argparse.Namespace) -> int:
+def _new(_: None, options: argparse.Namespace) -> int:
     made = start(options.what, options.name)
+    if options.what != "site":
+        library = load(layers_of(_site_here().procedures, Path()))
+        shapes = {kind: json.dumps(schema(kind, library), indent=1) for kind in FILES}
+        put({Path("mine/.schema") / f"{kind}.json": text for kind, text in shapes.items()})
     print("\n".join(made))
+    return 0
+
+
+def _drawings(library: Library, _: argparse.Namespace) -> int:
+    for one in drawings(library):
+        print(f"{one.name}: {one.title}")
+        print(f"    needs {', '.join(one.needs) or 'no value'}; on {', '.join(one.cards)}")
+    return 0
+
+
+def _schema(library: Library, options: argparse.Namespace) -> int:
+    print(json.dumps(schema(options.kind, library), indent=2, ensure_ascii=False))
     return 0
 
 
@@ -353,6 +370,10 @@ def _asks_write(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--threads", nargs="*", default=[], metavar="SERIES", help="thread series in the tables (all)")
 
 
+def _asks_schema(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("kind", choices=FILES, help="which kind of file")
+
+
 def _asks_new(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("what", choices=STARTS, help="what to begin")
     parser.add_argument("name", help="its name: small letters, digits and single hyphens")
@@ -381,6 +402,8 @@ COMMANDS = {
     "check": Command("validate everything; exit code 1 with the list of faults", _check, _nothing, job_sheets="all"),
     "list": Command("list the cards, tables and job sheets", _list, _nothing),
     "inputs": Command("list what may be set on a card", _inputs, _asks("card", "the card's id, the name of its file")),
+    "drawings": Command("list the drawings, with the values that each needs", _drawings, _nothing),
+    "schema": Command("print the JSON Schema of a kind of file, for an editor", _schema, _asks_schema),
     "work": Command("work a card on your own inputs", _work, _asks_work),
     "job": Command(
         "plan a job sheet: what falls short, the mixes and the clock", _job, _asks("name", "the sheet's id")

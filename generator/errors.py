@@ -14,11 +14,13 @@ BondwrightError
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
 
 # So many faults are told at once; whoever mends them will ask again.
 MOST_TOLD = 20
+# How much of a line is shown, and how much of it before the place.
+_WIDE, _BEFORE = 100, 70
 
 
 def seen(text: str) -> str:
@@ -32,15 +34,24 @@ class BondwrightError(Exception):
 
 @dataclass(frozen=True, order=True)
 class Fault:
-    """One thing that is wrong, where it stands, and what would be right (in the message)."""
+    """One thing that is wrong, where it stands, and what would be right (in the message). `written` is that line."""
 
     file: str
     line: int
     column: int
     message: str
+    written: str = field(default="", compare=False)
 
     def __str__(self) -> str:
         return seen(f"{self.file}:{self.line}:{self.column}: {self.message}")
+
+    def shown(self) -> str:
+        """The fault, and below it the line with a caret under the place."""
+        if not self.written:
+            return str(self)
+        start = max(0, self.column - 1 - _BEFORE)
+        line = seen(self.written[start : start + _WIDE].replace("\t", " "))
+        return f"{self}\n    {line}\n    {' ' * (self.column - 1 - start)}^"
 
 
 class Faults(BondwrightError):
@@ -48,9 +59,16 @@ class Faults(BondwrightError):
 
     def __init__(self, faults: Iterable[Fault]):
         self.faults = sorted(set(faults))
-        lines = [str(fault) for fault in self.faults[:MOST_TOLD]]
+        super().__init__(self._told(str))
+
+    def shown(self) -> str:
+        """The faults, each with its line and a caret."""
+        return self._told(Fault.shown)
+
+    def _told(self, tell: Callable[[Fault], str]) -> str:
+        lines = [tell(fault) for fault in self.faults[:MOST_TOLD]]
         more = len(self.faults) - len(lines)
-        super().__init__("\n".join([*lines, *([f"and {more} more"] if more else [])]))
+        return "\n".join([*lines, *([f"and {more} more"] if more else [])])
 
 
 class FormulaFault(BondwrightError):

@@ -151,7 +151,7 @@ class BondwrightPlugin(BasePlugin[Options]):
             address = "" if self.serving else config.site_url or ""
             options = site_options(self.config, library, address, not config.use_directory_urls)
         except Faults as error:
-            raise PluginError(f"{len(error.faults)} to mend under procedures:\n{error}") from None
+            raise PluginError(f"{len(error.faults)} to mend under procedures:\n{error.shown()}") from None
         except BondwrightError as error:
             raise PluginError(f"plugin 'bondwright': {error}") from None
         self.generated = site_files(library, options, self.kept)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+import re
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from .errors import BondwrightError
@@ -22,20 +23,52 @@ def _site(name: str) -> Iterator[tuple[Path, str]]:
         yield Path(name) / target, (_FOLDER / source).read_text(encoding="utf-8").replace("NAME", Path(name).name)
 
 
-STARTS: dict[str, Callable[[str], Iterator[tuple[Path, str]]]] = {"site": _site}
-NEXT = {"site": "Now: cd {name}, and bondwright serve shows the site."}
+def _page(kind: str) -> Callable[[str], Iterator[tuple[Path, str]]]:
+    """A page's file in the folder that is one's own, in a site that a command began."""
+
+    def files(name: str) -> Iterator[tuple[Path, str]]:
+        own = Path("mine")
+        if not own.is_dir():
+            raise BondwrightError("no folder 'mine' here; run this in a site that `bondwright new site NAME` began")
+        text = (_FOLDER / f"{kind}.yaml").read_text(encoding="utf-8")
+        title = name.replace("-", " ")
+        yield own / f"{kind}s" / f"{name}.yaml", text.replace("TITLE", title[:1].upper() + title[1:])
+
+    return files
+
+
+STARTS: dict[str, Callable[[str], Iterator[tuple[Path, str]]]] = {
+    "site": _site,
+    "card": _page("card"),
+    "table": _page("table"),
+    "job": _page("job"),
+}
+_NEXT = {
+    "site": "Now: cd {name}, and bondwright serve shows the site.",
+    "card": "Now: change it, with bondwright serve running beside. bondwright work {name} works it.",
+    "table": "Now: change it, with bondwright serve running beside.",
+    "job": "Now: change it, with bondwright serve running beside. bondwright job {name} plans it.",
+}
+_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 def start(what: str, name: str) -> list[str]:
     """Write the first files. What is there already stays, and stops it before anything is written. Returns what to
     tell. Raises BondwrightError."""
+    if what != "site" and not _NAME.fullmatch(name):
+        raise BondwrightError(f"'{clip(name)}' becomes a page's address; use small letters, digits and single hyphens")
     files = dict(STARTS[what](name))
     if there := [path for path in files if path.exists()]:
         raise BondwrightError(f"{clip(str(there[0]))} is there already; take another name, or move it away")
+    put(files)
+    return [*(f"made {path}" for path in files), _NEXT[what].format(name=name)]
+
+
+def put(files: Mapping[Path, str]) -> None:
+    """Write files. Raises BondwrightError."""
     for path, text in files.items():
         try:
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_text(text, encoding="utf-8", newline="\n")
         except OSError as error:
             raise BondwrightError(f"{clip(str(path))}: cannot be written: {error.strerror}") from None
-    return [*(f"made {path}" for path in files), NEXT[what].format(name=name)]

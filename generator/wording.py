@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from difflib import get_close_matches
 
 from .errors import Fault, WorkingError
 from .formula import FORMULARY
@@ -42,7 +43,9 @@ def _text_faults(
     for value in text.values:
         if value.name not in {*known, *links}:
             written = f"{{{value.name}}}"
-            message = f"'{written}' is neither worked by this card nor one of its choices"
+            near = get_close_matches(value.name, [*known, *links], n=3)
+            hint = f"; did you mean {' or '.join(f'{{{one}}}' for one in near)}?" if near else ""
+            message = f"'{written}' is neither worked by this card nor one of its choices{hint}"
             yield document.fault_in_text(path, written, message)
     for asked in text.conditions:
         yield from _condition_faults(document, path, asked, jobs)

@@ -150,10 +150,10 @@ def test_a_folder_in_the_place_of_a_file(house: Path, generator: Run) -> None:
 
 
 def test_a_name_belongs_to_one_thread(house: Path, generator: Run) -> None:
-    spoil(house, "procedures/data/threads.yaml", "also: [M8x1.25]", "also: [M10x1]")
+    spoil(house, "procedures/data/threads.yaml", "also: [M8x1.25]", "also: [M8x1]")
     done = generator("check")
     assert done.returncode == 1
-    assert "'M10x1' already names M8; a name belongs to one thread" in done.stderr
+    assert "'M8x1' already names M8; a name belongs to one thread" in done.stderr
 
 
 def test_a_star_stands_only_for_a_drill(house: Path, generator: Run) -> None:
@@ -168,7 +168,9 @@ def test_all_faults_of_all_files_come_in_one_pass(house: Path, generator: Run) -
     spoil(house, CARD_FILE, "    see: The full width", "    sea: The full width")
     spoil(house, "procedures/sources.yaml", "    basis: published", "    basis: rumour")
     found = faults(generator("check").stderr)
-    assert len(found) >= 5  # two unknown keys and the two keys that are missing in their place, one basis
+    assert (
+        len(found) >= 4
+    )  # two unknown keys, the one key that is missing in its place (a card may do without a drawing), one basis
     assert found == sorted(found)
     assert {fault[0] for fault in found} == {CARD_FILE, "procedures/sources.yaml"}
 

@@ -32,7 +32,7 @@ ROOMS = [
     ["live"],
     ["wording", "bench"],
     ["pages"],
-    ["check"],
+    ["check", "editor"],
     ["plugin", "cli"],
     ["__main__"],
 ]

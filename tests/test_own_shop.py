@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+import json
 import posixpath
 import re
 from pathlib import Path
 
 import pytest
+import yaml
 
 from conftest import CARD, HOUSE
 from generator.check import load_checked, warnings
+from generator.editor import drawings, schema
 from generator.errors import BondwrightError, Faults
+from generator.figures.faults import drawing_names
 from generator.job import do_job
 from generator.model.library import Library, load
+from generator.pages.card import CardPage
 from generator.pages.chosen import chosen, without_dead_links
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
 from generator.published import check_result
+from generator.starter import start
 
 SHIPPED = HOUSE / "procedures"
 SHOP = """\
@@ -35,6 +41,27 @@ defaults: {thread: M6, hardener: slow, T_a: 18 degC}
 """
 
 
+BAD = """\
+title: Bad
+revision: "1"
+group: Bonded for good
+purpose: x
+use_when: [a]
+not_when: [b]
+givens:
+  T: {default: 1,5 mm}
+  thread:
+wanted: [D_o, m_r, t_h]
+plan: [{what: x, active: 15 min}]
+needs:
+  tools: [{what: d}]
+  materials: [{what: y}]
+steps: [{title: Drill, do: x, see: y}]
+checks: [{what: a, symbol: D_o, value: 14 mm, tolerance: 1 mm, source: common-practice}]
+cautions: [drilling, defer]
+"""
+
+
 def own_folder(folder: Path, **files: str) -> Path:
     """A folder `mine` with these files; two underscores stand for a slash."""
     mine = folder / "mine"
@@ -46,15 +73,59 @@ def own_folder(folder: Path, **files: str) -> Path:
 
 
 @pytest.fixture(scope="module")
+def library() -> Library:
+    """What ships; other tests check it."""
+    return load(SHIPPED)
+
+
+@pytest.fixture(scope="module")
 def harbour(tmp_path_factory: pytest.TempPathFactory) -> Library:
-    """The checked library of a shop with its own file, a wood of its own and a source that nothing uses."""
+    """The checked library of a shop with its own file, a hole of its own, a source that nothing uses, and what the
+    command begins: a card, a table and a job sheet."""
+    folder = tmp_path_factory.mktemp("harbour")
     mine = own_folder(
-        tmp_path_factory.mktemp("harbour"),
+        folder,
         shop=SHOP,
         data__holes="rows:\n  through: {title: open hole, source: solid-geometry, gives: {V_e: 0 mL, A_e: 0 mm2}}\n",
         sources="sources:\n  spare: {basis: your own, cite: a sheet in a drawer}\n",
     )
+    with pytest.MonkeyPatch.context() as here:
+        here.chdir(folder)
+        for kind in ("card", "table", "job"):
+            start(kind, "our-own")
     return load_checked((SHIPPED, mine))
+
+
+def test_what_a_command_begins_is_whole(harbour: Library) -> None:
+    for kind in ("cards", "tables", "jobs"):
+        assert not harbour.ships(f"{kind}/our-own.yaml")
+        assert harbour.documents[f"{kind}/our-own.yaml"].text.startswith("# yaml-language-server: $schema=../.schema/")
+    assert harbour.cards["our-own"].title == harbour.reference["our-own"].title == "Our own"
+    assert CardPage(harbour, "our-own", SiteOptions()).figure_number(0) == 0
+
+
+def test_every_file_has_the_shape_that_its_schema_tells(harbour: Library) -> None:
+    jsonschema = pytest.importorskip("jsonschema")
+    folders = {"card": "cards", "table": "tables", "job": "jobs", "test": "tests"}
+    for kind, folder in folders.items():
+        shape = jsonschema.Draft202012Validator(schema(kind, harbour))
+        for layer in harbour.layers:
+            for path in (layer / folder).glob("*.yaml"):
+                read = json.loads(json.dumps(yaml.safe_load(path.read_text(encoding="utf-8")), default=str))
+                assert not [f"{path.name}: {error.message}" for error in shape.iter_errors(read)]
+    card = yaml.safe_load((harbour.root / "cards/our-own.yaml").read_text(encoding="utf-8"))
+    shape = jsonschema.Draft202012Validator(schema("card", harbour))
+    for slip in ({"wanted": ["D_kk"]}, {"titel": "x"}, {"cautions": ["driling"]}, {"figure": "hole"}, {"steps": "x"}):
+        assert [*shape.iter_errors({**card, **slip})]
+    shape = jsonschema.Draft202012Validator(schema("shop", harbour))
+    assert not [*shape.iter_errors(yaml.safe_load(SHOP))]
+
+
+def test_a_drawing_tells_what_it_needs(library: Library) -> None:
+    shown = {one.name: one for one in drawings(library)}
+    assert set(shown) == {name for card in library.cards.values() for _, name in drawing_names(card)}
+    assert {"D_g", "D_o", "L_o", "T", "d"} <= set(shown["stepped-hole-section"].needs)
+    assert CARD in shown["stepped-hole-section"].cards
 
 
 def test_an_entry_of_ones_own_goes_over_the_one_with_its_id(harbour: Library, library: Library) -> None:
@@ -113,6 +184,11 @@ def test_what_cannot_be_worked_here_is_left_out_or_set_back_and_told(harbour: Li
         ({"shop": "name: A\ndefaults: {thread: M7}\n"}, "mine/shop.yaml:2:20: thread: thread 'M7' is not in the data"),
         ({"shop": "name: A\nepoxy: {title: x, resin: 1 kg, hardener: 1 g/mL, ratio: '2:1 by volume'}\n"}, "mine/shop.yaml:2:26: resin: '1 kg' is not a density"),
         ({"shop": "name: A\ncolour: red\n"}, "mine/shop.yaml:2:1: unknown key 'colour'"),
+        ({"cards__bad": BAD}, "mine/cards/bad.yaml:8:18: a comma parts two entries here; write the number with a point: 1.5 mm\n      T: {default: 1,5 mm}\n                     ^"),
+        ({"cards__bad": BAD.replace("1,5 mm", "15 mm, ask: deep")}, ". Add to the givens: N, n_h, f_o, large_drill, guide_drill, "),
+        ({"cards__bad": BAD.replace("what: d", "what: {D_o}")}, "a text that begins with a brace stands in quotes: \"{D_o}\""),
+        ({"cards__bad": BAD.replace("what: d", "what: {D_o} hole")}, "13:18: a text that begins with a brace stands in quotes, or YAML takes it for a mapping"),
+        ({"cards__bad": BAD.replace("m_r,", "m_rr,")}, "unknown symbol 'm_rr'; did you mean m_r"),
         ({"data__holes": "rows:\n  through: {title: a, source: nonesuch, gives: {V_e: 0 mL, A_e: 0 mm2}}\n"}, "mine/data/holes.yaml:2:31: unknown source 'nonesuch'"),
         ({"data__drills": "stock:\n  - {kind: flat, shop: metric, title: a, unit: mm, source: gone, sizes: [10]}\n"}, "mine/data/drills.yaml:2:60: unknown source 'gone'"),
     ],
@@ -120,7 +196,7 @@ def test_what_cannot_be_worked_here_is_left_out_or_set_back_and_told(harbour: Li
 def test_a_fault_stands_where_it_was_written(tmp_path: Path, files: dict[str, str], words: str) -> None:
     with pytest.raises(Faults) as told:
         load_checked((SHIPPED, own_folder(tmp_path, **files)))
-    assert words in str(told.value)
+    assert words in told.value.shown()
 
 
 def test_a_card_of_ones_own_stands_whole_in_the_place_of_the_one_that_ships(tmp_path: Path) -> None:

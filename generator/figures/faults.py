@@ -18,7 +18,8 @@ from .picture import FIGURES, draw
 
 def drawing_names(card: Card) -> Iterator[tuple[Path_, str]]:
     """Every drawing that a card names."""
-    yield ("figure",), card.figure
+    if card.figure:
+        yield ("figure",), card.figure
     for place, step in enumerate(card.steps):
         if step.drawing:
             yield ("steps", place, "drawing"), step.drawing

@@ -22,7 +22,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import Any
 
-from ..figures import FIGURES, draw
+from ..figures import BLANK, FIGURES, draw
 from ..figures.qr_code import code_svg
 from ..model.library import Library
 
@@ -111,8 +111,11 @@ class CannotTranslate(Exception):
     """A drawing uses Python that this module does not know: our own mistake, with file and line."""
 
 
-def figure_script(library: Library, name: str) -> str:
-    """The drawing called `name` as a JavaScript expression that yields its function; its words go in as they are."""
+def figure_script(library: Library, name: str | None) -> str:
+    """The drawing called `name` as a JavaScript expression that yields its function; its words go in as they are. A
+    card without a drawing has one of nothing."""
+    if name is None:
+        return f"()=>({{svg:{BLANK!r},caption:''}})"
     words = compact(library.drawings[name].model_dump())
     return f"(draw=>(...job)=>draw({words},...job))({_script(name)})"
 

@@ -14,7 +14,7 @@ from pydantic import AfterValidator, BeforeValidator, StringConstraints
 from ..formula import FORMULARY
 from ..units import QuantityError, clip, read_quantity
 from .prose import Prose
-from .quantity import Quantity
+from .quantity import Quantity, unknown_symbol
 from .sense import sensible
 
 
@@ -95,7 +95,7 @@ def symbol_in(*units: str) -> Callable[[str], str]:
 
     def read(name: str) -> str:
         if name not in FORMULARY.symbols:
-            raise ValueError(f"unknown symbol '{clip(name)}'; symbols are listed on the nomenclature page")
+            raise unknown_symbol(name)
         symbol = FORMULARY.symbols[name]
         if units and symbol.unit not in units:
             raise ValueError(f"'{name}' is the {symbol.meaning}; name {_KINDS[units[0]]} here")

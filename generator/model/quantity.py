@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Any
 
 from pydantic import AfterValidator, ValidationError
@@ -100,8 +101,10 @@ def by_symbol(symbol_of: Callable[[str], str]) -> AfterValidator:
 
 
 def unknown_symbol(key: str) -> ValueError:
-    """What is wrong with a key that is no symbol's name."""
-    return ValueError(f"unknown symbol '{key}'; symbols are defined in generator/formulas")
+    """What is wrong with a key that is no symbol's name, and what is near it."""
+    near = get_close_matches(key, FORMULARY.symbols, n=3)
+    hint = f"did you mean {' or '.join(near)}?" if near else "the page Symbols lists them"
+    return ValueError(f"unknown symbol '{clip(key)}'; {hint}")
 
 
 def known_symbol(key: str) -> str:

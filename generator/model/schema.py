@@ -501,7 +501,8 @@ def overlaid(shared: Mapping[str, Any], own: Any) -> Any:
         return own
     dropped = _DEFAULTS if own and _DEFAULTS & own.keys() else set()
     kept = {key: value for key, value in shared.items() if key not in dropped}
-    return {key: value for key, value in {**kept, **(own or {})}.items() if value != ""}
+    known = {*Given.model_fields}
+    return {key: value for key, value in {**kept, **(own or {})}.items() if value != "" or key not in known}
 
 
 class Stepwise(Strict):
@@ -719,12 +720,12 @@ class Card(Sheet):
 
     `group` is the heading under which the index lists the card. `trust` names the loads that the joint may be trusted
     with. `table` is left out where nothing goes by one input. `job` is what a job sheet must know; a card without it
-    stands in none.
+    stands in none. A card may do without a `figure`.
     """
 
     revision: Line
     group: CardGroup
-    figure: Identifier
+    figure: Identifier | None = None
     use_when: list[ProseText] = Field(min_length=1)
     not_when: list[ProseText] = Field(min_length=1)
     wanted: list[SymbolName] = Field(min_length=1)
@@ -833,7 +834,7 @@ def _fault(details: ErrorDetails, document: Document, model: type[Strict]) -> Fa
     path = tuple(part for part in details["loc"] if part != "[key]")
     kind = details["type"]
     if kind == "extra_forbidden":
-        return document.fault(path, _unknown_key(path, model), at_key=True)
+        return document.fault(path, _comma(path, document) or _unknown_key(path, model), at_key=True)
     if kind == "missing":
         return document.fault(path[:-1], f"the key '{path[-1]}' is missing here; add it")
     if isinstance(error := details.get("ctx", {}).get("error"), StrayBrace):
@@ -841,9 +842,25 @@ def _fault(details: ErrorDetails, document: Document, model: type[Strict]) -> Fa
     return document.fault(path, _words(details), at_key=details["loc"][-1:] == ("[key]",))
 
 
+def _comma(path: Path_, document: Document) -> str:
+    """The remedy where a comma in a number has parted it in two, as `{default: 1,5 mm}` is read."""
+    part = document.data
+    for key in path[:-1]:
+        part = part[key]
+    keys = list(part)
+    before = part[keys[keys.index(path[-1]) - 1]] if keys[0] != path[-1] else None
+    if part[path[-1]] or not isinstance(before, str) or not re.fullmatch(r"-?\d+", before):
+        return ""
+    if not re.fullmatch(r"\d+( \S+)?", str(path[-1])):
+        return ""
+    return f"a comma parts two entries here; write the number with a point: {before}.{path[-1]}"
+
+
 def _words(details: ErrorDetails) -> str:
     kind, context = details["type"], details.get("ctx", {})
     shown = clip(str(details["input"]))
+    if kind == "string_type" and isinstance(details["input"], dict) and [*details["input"].values()] == [""]:
+        return f'a text that begins with a brace stands in quotes: "{{{next(iter(details["input"]))}}}"'
     wordings: dict[str, str] = {
         "value_error": str(context.get("error", "")),
         "literal_error": f"'{shown}' is not one of {context.get('expected')}",

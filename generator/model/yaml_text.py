@@ -7,6 +7,7 @@ that unfold to something huge.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -57,8 +58,12 @@ class Document:
         while path not in table and path:
             path = path[:-1]
             table = self.marks
-        line, column = table.get(path, (1, 1))
-        return Fault(self.file, line, column, message)
+        return self.fault_at(*table.get(path, (1, 1)), message)
+
+    def fault_at(self, line: int, column: int, message: str) -> Fault:
+        """A fault at a place of this very file."""
+        lines = self.text.splitlines()
+        return Fault(self.file, line, column, message, lines[line - 1] if line <= len(lines) else "")
 
     def fault_in_text(self, path: Path_, needle: str, message: str) -> Fault:
         """A fault at the first `needle` in the text at `path`, which may run over several lines."""
@@ -73,7 +78,7 @@ class Document:
         if found < 0:
             return self.fault(path, message)
         before = self.text[:found]
-        return Fault(self.file, before.count("\n") + 1, found - before.rfind("\n"), message)
+        return self.fault_at(before.count("\n") + 1, found - before.rfind("\n"), message)
 
 
 # What stands in a list and is told apart by these.
@@ -183,7 +188,11 @@ def _refuse_beyond_plain(text: str, document: Document, loader: Any) -> None:
             documents += 1
             wrong = "a second document begins here; one file holds one" if documents > 1 else ""
         if wrong:
-            raise Faults([Fault(document.file, *_place(event.start_mark), wrong)])
+            raise Faults([document.fault_at(*_place(event.start_mark), wrong)])
+
+
+# A symbol in braces at the beginning of a text without quotes, and more text behind it.
+_BRACE = re.compile(r"(?:[:-]|,) *(\{[A-Za-z]\w*\})")
 
 
 def _syntax_fault(error: yaml.MarkedYAMLError, text: str, file: str) -> Fault:
@@ -192,8 +201,12 @@ def _syntax_fault(error: yaml.MarkedYAMLError, text: str, file: str) -> Fault:
     shown = lines[line - 1] if line <= len(lines) else ""
     indent = shown[: len(shown) - len(shown.lstrip())]
     if "\t" in indent:
-        return Fault(file, line, indent.index("\t") + 1, "a tab indents this line; indent with spaces")
-    return Fault(file, line, column, f"not readable as YAML: {error.problem}; compare with a file that works")
+        return Fault(file, line, indent.index("\t") + 1, "a tab indents this line; indent with spaces", shown)
+    if brace := _BRACE.search(shown):
+        message = "a text that begins with a brace stands in quotes, or YAML takes it for a mapping"
+        return Fault(file, line, brace.start(1) + 1, message, shown)
+    message = f"not readable as YAML: {error.problem}; compare with a file that works"
+    return Fault(file, line, column, message, shown)
 
 
 def _line_of_escape(text: str) -> tuple[int, int]:
@@ -226,9 +239,9 @@ def _plain(node: yaml.Node, path: Path_, document: Document, faults: list[Fault]
         key = key_node.value
         place = _place(key_node.start_mark)
         if not isinstance(key, str):
-            faults.append(Fault(document.file, *place, "a key must be plain text"))
+            faults.append(document.fault_at(*place, "a key must be plain text"))
         elif key in mapping:
-            faults.append(Fault(document.file, *place, f"the key '{clip(key)}' stands twice; keep one"))
+            faults.append(document.fault_at(*place, f"the key '{clip(key)}' stands twice; keep one"))
         else:
             faults += _sign_faults(key_node, document)
             document.keys[(*path, key)] = place
@@ -242,6 +255,6 @@ def _sign_faults(node: yaml.ScalarNode, document: Document) -> Iterator[Fault]:
     unseen = next((letter for letter in node.value if not letter.isprintable() and letter not in "\n\u00a0"), "")
     place = _place(node.start_mark)
     if unseen:
-        yield Fault(document.file, *place, f"the character U+{ord(unseen):04X} cannot be seen; remove it")
+        yield document.fault_at(*place, f"the character U+{ord(unseen):04X} cannot be seen; remove it")
     if "<" in node.value:
-        yield Fault(document.file, *place, NO_TAG)
+        yield document.fault_at(*place, NO_TAG)

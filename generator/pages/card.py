@@ -11,7 +11,7 @@ from markupsafe import Markup, escape
 
 from ..bench import Entry, clock, line_of, numbers, signs, told_for
 from ..evidence import own_tests, trial_card
-from ..figures import Figure, figure
+from ..figures import BLANK, Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
 from ..model.library import Library
@@ -153,14 +153,15 @@ class CardPage(SheetPage):
     @cached_property
     def figures(self) -> dict[System, Figure]:
         """The drawing of the finished joint for each shop's default job."""
-        return self._drawn(self.card.figure, "joint")
+        nothing = Figure(BLANK, "", "", "")
+        return self._drawn(self.card.figure, "joint") if self.card.figure else dict.fromkeys(self.jobs, nothing)
 
     @cached_property
     def thumbnail(self) -> Markup:
         """The drawing of the finished joint for the index, named apart from the one on the card."""
         system, job = next(iter(self.jobs.items()))
         place = f"{self.name}-thumbnail-{system}"
-        return Markup(figure(self.library, self.card.figure, job, place).svg)
+        return Markup(figure(self.library, self.card.figure, job, place).svg if self.card.figure else "")
 
     @cached_property
     def step_figures(self) -> list[dict[System, Figure]]:
@@ -171,8 +172,8 @@ class CardPage(SheetPage):
         ]
 
     def figure_number(self, step: int) -> int:
-        """The number under the drawing of a step, counted from 0; the finished joint is figure 1."""
-        return 1 + sum(bool(figures) for figures in self.step_figures[: step + 1])
+        """The number under the drawing of a step, counted from 0; the finished joint, if it is drawn, is figure 1."""
+        return bool(self.card.figure) + sum(bool(figures) for figures in self.step_figures[: step + 1])
 
     def _drawn(self, drawing: str, place: str) -> dict[System, Figure]:
         return {

@@ -1,0 +1,114 @@
+"""What helps whoever writes a card: the drawings there are with the values that each needs, and the shape of each kind
+of file as a JSON Schema, by which an editor completes and checks while one types."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from .figures import FIGURES
+from .figures.faults import drawing_names, values
+from .formula import FORMULARY
+from .job import do_job
+from .model.jobsheet import JobSheet
+from .model.library import SPECIAL, Library
+from .model.own_shop import OwnShop
+from .model.schema import NOTE, Card, Strict, Table
+from .model.series import TestSeries
+
+# The files that one writes whole, by the folder or the name that they stand under.
+FILES: dict[str, type[Strict]] = {"card": Card, "table": Table, "job": JobSheet, "test": TestSeries, "shop": OwnShop}
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A drawing: what it shows, the symbols that it needs, and the cards that have it."""
+
+    name: str
+    title: str
+    needs: list[str]
+    cards: list[str]
+
+
+class _Asked(dict[str, Any]):
+    """Values that remember which of them were asked for."""
+
+    def __init__(self, values: Any) -> None:
+        super().__init__(values)
+        self.names: set[str] = set()
+
+    def __getitem__(self, name: str) -> Any:
+        self.names.add(name)
+        return super().__getitem__(name)
+
+    def get(self, name: str, default: Any = None) -> Any:
+        """The value, or the default."""
+        self.names.add(name)
+        return super().get(name, default)
+
+
+def drawings(library: Library) -> Iterator[Shown]:
+    """Every drawing that a card shows; what it needs is seen from drawing it there."""
+    jobs = {name: do_job(library, card, {}) for name, card in library.cards.items()}
+    for name in FIGURES:
+        cards = [key for key, card in library.cards.items() if name in [one for _, one in drawing_names(card)]]
+        words = library.drawings.get(name)
+        if words is None or not cards:
+            continue
+        asked = _Asked(jobs[cards[0]].working.values)
+        FIGURES[name].place(asked, jobs[cards[0]].texts)
+        said = {symbol for _, symbol, _ in values(name, words)}
+        needs = sorted((asked.names | said) & set(FORMULARY.symbols))
+        yield Shown(name, words.title, needs, cards)
+
+
+def schema(kind: str, library: Library) -> dict[str, Any]:
+    """The shape of one kind of file as a JSON Schema. A value may be written with or without quotes, and an input that
+    cards share may be named alone."""
+    whole = FILES[kind].model_json_schema()
+    known = {
+        "figure": sorted(FIGURES),
+        "drawing": sorted(FIGURES),
+        "symbol": sorted(FORMULARY.symbols),
+        "wanted": sorted(FORMULARY.symbols),
+        "trust": sorted(FORMULARY.symbols),
+        "columns": [*sorted(FORMULARY.symbols), NOTE],
+        "cautions": sorted(library.cautions),
+        "source": sorted(library.sources),
+        "card": sorted(library.cards),
+    }
+    for model in (whole, *whole.get("$defs", {}).values()):
+        for name, part in model.get("properties", {}).items():
+            if name == "givens":
+                names = sorted({*library.inputs, *library.choices, *SPECIAL, *FORMULARY.symbols})
+                part |= {"propertyNames": {"enum": names}}
+                part["additionalProperties"] = {"anyOf": [part["additionalProperties"], {"type": "null"}]}
+            if name in known:
+                _offer(part, known[name])
+    whole.get("$defs", {}).get("Given", {}).pop("required", None)  # the rest stands in inputs.yaml
+    _as_written(whole)
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **whole}
+
+
+def _offer(part: dict[str, Any], names: list[str]) -> None:
+    """The names that a text may be, or the texts of a list."""
+    for one in (part, *part.get("anyOf", ())):
+        if one.get("type") == "string":
+            one["enum"] = names
+        elif one.get("type") == "array" and one.get("items", {}).get("type") == "string":
+            one["items"]["enum"] = names
+
+
+def _as_written(part: Any) -> None:
+    """Every text may stand without quotes, so that YAML takes it for a number, a truth value or a day."""
+    if isinstance(part, dict):
+        if part.get("type") in ("string", "number", "integer", "boolean") and "enum" not in part:
+            part["type"] = ["string", "number", "boolean"]
+            for limit in ("pattern", "minimum", "maximum", "exclusiveMinimum", "exclusiveMaximum"):
+                part.pop(limit, None)
+        for one in part.values():
+            _as_written(one)
+    elif isinstance(part, list):
+        for one in part:
+            _as_written(one)
