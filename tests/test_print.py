@@ -228,7 +228,7 @@ def test_letters_and_drawings_of_a_printed_card_are_large_enough(browser: Browse
     page = browser.new_page(viewport={"width": 733, "height": 1000})
     page.goto((site / f"cards/{name}/index.html").as_uri())
     page.emulate_media(media="print")
-    body, lettering, widths = page.evaluate(
+    body, leading, lettering, widths = page.evaluate(
         """() => {
             const seen = element => element.getClientRects().length > 0;
             const texts = [];
@@ -238,16 +238,21 @@ def test_letters_and_drawings_of_a_printed_card_are_large_enough(browser: Browse
                 if (!walk.currentNode.data.trim() || !seen(parent) || parent.closest('svg, sub, sup, math, style')) continue;
                 texts.push([parseFloat(getComputedStyle(parent).fontSize), walk.currentNode.data]);
             }
+            const lines = document.querySelectorAll('.bw-why :is(p, li, td):not(.bw-record p, .bw-sizes td)');
+            const leading = [...lines].filter(seen).map(line => getComputedStyle(line)).map(
+                style => parseFloat(style.lineHeight) / parseFloat(style.fontSize));
             const drawings = [...document.querySelectorAll('figure svg')].filter(seen);
             const letters = drawings.flatMap(svg => [...svg.querySelectorAll('text')].map(
                 text => parseFloat(getComputedStyle(text).fontSize) * svg.getScreenCTM().a));
-            return [texts, letters, drawings.map(svg => svg.getBoundingClientRect().width)];
+            return [texts, leading, letters, drawings.map(svg => svg.getBoundingClientRect().width)];
         }"""
     )
     page.close()
     assert len(body) > 60
     small = [said for size, said in body if size * 0.75 < 9 - 1e-6]
     assert small == []
+    assert len(leading) > 40
+    assert min(leading) >= 1.2 - 1e-6
     assert len(widths) >= 5
     assert min(lettering) * 0.75 >= 9
     assert min(widths) * 25.4 / 96 >= 40

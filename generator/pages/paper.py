@@ -23,11 +23,11 @@ def in_words(day: date) -> str:
 
 def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Markup:
     """The paper, and the lines at its head and foot. `corner` stands at the right of the head."""
-    data = " ".join(part for part in (options.address, f"Data of {in_words(dated)}.") if part)
+    foot = [css_string(line) for line in (FOOT, options.address) if line]
     lines = {
         "top-left": f'"{css_string(title)}"',
-        "top-right": f'"{css_string(corner)}"',
-        "bottom-left": f'"{css_string(FOOT)}\\a {css_string(data)}"',
+        "top-right": f'"{css_string(f"{corner}. Data of {in_words(dated)}.")}"',
+        "bottom-left": '"' + "\\a ".join(foot) + '"',
         "bottom-right": 'counter(page) " of " counter(pages)',
     }
     # On a bench side only who decides, in letters to be read from an arm's length. A browser takes what comes later.
@@ -38,10 +38,15 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
     # The lines keep close to the text, because printers leave the edge of the paper white.
     boxes = " ".join(
         f"@{place} {{ content: {content}; white-space: pre-line; line-height: 0.9; "
-        f"vertical-align: {'bottom' if place.startswith('top') else 'top'}; }}"
+        + ("vertical-align: bottom; padding-bottom" if place.startswith("top") else "vertical-align: top; padding-top")
+        + ": 0.4mm; }"
         for place, content in lines.items()
     )
-    page = Markup("@page { size: %s; margin: 9mm 8mm 11mm; %s }") % (Markup(options.paper), Markup(boxes))
+    page = Markup("@page { size: %s; margin: 9mm 7mm %s; %s }") % (
+        Markup(options.paper),
+        "12.5mm" if options.address else "10mm",
+        Markup(boxes),
+    )
     return page + " " + Markup(bench)
 
 
