@@ -182,7 +182,7 @@ def test_a_printed_card_carries_its_title_its_revision_and_a_code(library: Libra
     page = site_files(library, SiteOptions(address="https://example.org/class/"))[f"cards/{CARD}.md"]
     style = page[page.index("<style>") : page.index("</style>")]
     assert '@top-left { content: "Bonded fitting in a stepped hole"; ' in style
-    assert f'@top-right {{ content: "Card revision {library.cards[CARD].revision}"; ' in style
+    assert f'@top-right {{ content: "Card revision {library.cards[CARD].revision}. Data of ' in style
     assert "certifies nothing" in style
     assert f"<title>Code for https://example.org/class/cards/{CARD}/</title>" in page
     assert "<title>Code for" not in site_files(library, SiteOptions())[f"cards/{CARD}.md"]

@@ -33,7 +33,7 @@ from ..units import (
 )
 from ..working import NO_FINITE_VALUE, Line, Plan, no_size, plan_to, with_range
 from .fields import Field, card_fields
-from .figure_script import compact
+from .figure_script import compact, figures_script
 
 # How JavaScript rounds; halves away from 0 it has no function for.
 DIRECTIONS = {"nearest": "", "up": "ceil", "down": "floor"}
@@ -63,6 +63,12 @@ def card_script(library: Library, name: str, systems: Sequence[System], figure: 
         f'"use strict";\nglobalThis.bondwrightCard={data[:-1]},\n"lines":[\n{lines}]{NAMES},{own_lines(reach)}'
         f'\n"figure":{HELD}({figure})}};\n'
     )
+
+
+def steps_script(library: Library, card: Card) -> str:
+    """The drawings of a card's steps, in their order, as a script that is fetched once something is set."""
+    drawings = figures_script(library, [step.drawing for step in card.steps if step.drawing])
+    return f'"use strict";\nglobalThis.bondwrightSteps={drawings}.map({HELD});\n'
 
 
 class Reach:

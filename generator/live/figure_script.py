@@ -120,6 +120,13 @@ def figure_script(library: Library, name: str | None) -> str:
     return f"(draw=>(...job)=>draw({words},...job))({_script(name)})"
 
 
+def figures_script(library: Library, names: Sequence[str]) -> str:
+    """Several drawings as one JavaScript expression, a list of their functions, which share what draws them."""
+    words = compact([library.drawings[name].model_dump() for name in names])
+    draws = Code().script(draw, *(FIGURES[name].place for name in names), each=True)
+    return f"((draws,words)=>draws.map((draw,i)=>(...job)=>draw(words[i],...job)))({draws},{words})"
+
+
 @cache
 def code_script() -> str:
     """What draws the code of a card printed as set, as a plain script."""
@@ -173,11 +180,13 @@ class Code:
         self.names: dict[Any, str] = {}
         self.methods: dict[str, ast.FunctionDef] = {}
 
-    def script(self, function: Callable[..., Any], *first: Callable[..., Any]) -> str:
-        """A JavaScript expression that yields the function; `first` are functions that it is always called with."""
+    def script(self, function: Callable[..., Any], *first: Callable[..., Any], each: bool = False) -> str:
+        """A JavaScript expression that yields the function; `first` are functions that it is always called with. With
+        `each` it yields a list: the function for each one of them."""
         entry, bound = self.global_name(function), [self.global_name(one) for one in first]
-        if bound:
-            entry = f"(...given)=>{entry}({','.join(bound)},...given)"
+        calls = bound if each else [",".join(bound)] if bound else []
+        given = [f"(...given)=>{entry}({call},...given)" for call in calls]
+        entry = f"[{','.join(given)}]" if each else given[0] if given else entry
         body = "\n".join(needed(self.made, entry))
         used = [helper for helper in HELPERS if mentions(body, helper)]
         for helper in used:

@@ -14,7 +14,7 @@ from ..formula import FORMULARY, Formula
 from ..jobs.faults import worked_sheet
 from ..jobs.sheet import WorkedSheet
 from ..kept import Kept, Origins
-from ..live.card_script import card_script
+from ..live.card_script import card_script, steps_script
 from ..live.figure_script import code_script, figure_script
 from ..model.library import Library
 from ..model.schema import Source, Table
@@ -86,6 +86,7 @@ def card_parts(env: Environment, library: Library, name: str, options: SiteOptio
         f"cards/{name}/working.md": tidy(working),
         **{f"cards/{name}/{file}": text for file, text in page.files.items()},
         f"cards/{name}/live.js": card_script(library, name, options.systems, figure_script(library, page.card.figure)),
+        f"cards/{name}/steps.js": steps_script(library, page.card),
     }
     led = Markup(page.led(str(front), options.working(name, up="../../cards/")))
     return CardParts(page, led, files, card_entry(page, library.search or NO_WORDS))

@@ -1,0 +1,43 @@
+/* Draws a card's steps with what the reader has set. Their drawings come once something is. */
+"use strict";
+
+(() => {
+  const here = document.currentScript.src, section = document.querySelector(".bw-live");
+  let shown = "", resting;
+
+  function draw() {
+    const { bondwright, bondwrightCard, bondwrightSteps } = globalThis, { search, searchParams } = bondwright.address();
+    if (!bondwrightSteps || search === shown) return;
+    shown = search;
+    const { shop = bondwrightCard.systems[0], ...own } = Object.fromEntries(searchParams), job = bondwright.work(shop, own);
+    document.querySelectorAll(`.bw-steps .bw-figure.bw-${shop}`).forEach((figure, place) => {
+      const [old, words] = figure.children;
+      const { svg, caption } = bondwrightSteps[place](job.values, name => bondwright.say(job, name), job.texts, `step-${shop}-${place}`, job.refused);
+      old.replaceWith(new DOMParser().parseFromString(svg, "image/svg+xml").documentElement);
+      words.querySelector(".bw-as-came")?.remove();
+      words.lastChild.data = ` ${caption}`;
+    });
+  }
+
+  function later() {
+    clearTimeout(resting);
+    resting = setTimeout(draw, 500);
+  }
+
+  const watch = new MutationObserver(fetchOnce);
+  function fetchOnce() {
+    if (!document.body.hasAttribute("data-bw-set")) return;
+    watch.disconnect();
+    const script = document.createElement("script");
+    script.src = new URL(section.dataset.steps, here).href;
+    script.onload = draw;
+    document.head.append(script);
+  }
+  watch.observe(document.body, { attributeFilter: ["data-bw-set"] });
+  fetchOnce();
+
+  for (const kind of ["input", "click"]) section.addEventListener(kind, later);
+  document.addEventListener("change", later);
+  // Before anything else that is done for the printer.
+  addEventListener("beforeprint", draw, true);
+})();
