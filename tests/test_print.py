@@ -30,7 +30,7 @@ POINT = 25.4 / 72
 # Millimetres that a home printer leaves white.
 WHITE = 5.0
 # Millimetres of head and foot, a little less than the page's margins.
-EDGE = 8.5
+EDGE = 8.0
 HEADING = 10.9
 
 Box = tuple[float, float, float, float]
@@ -68,7 +68,7 @@ def words(pages: list[LTPage], *, body_only: bool = False) -> str:
             item.get_text()
             for page in pages
             for item in leaves(page)
-            if isinstance(item, LTChar) and edge <= item.y1 <= page.height - edge
+            if isinstance(item, LTChar) and edge <= item.y0 and item.y1 <= page.height - edge
         )
     )
 
