@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from difflib import get_close_matches
+from math import ceil
 
 from ..errors import Fault, Faults, WorkingError
 from ..evidence import BY_TESTS, own_evidence, trusted
@@ -14,7 +15,7 @@ from ..model.library import Library
 from ..model.prose import Prose, Value
 from ..model.schema import Act, Bore, Card, OnTheJob
 from ..model.yaml_text import Document, Path_
-from ..units import QuantityError, clip, to_base
+from ..units import QuantityError, clip, read_number, to_base
 
 # What a job sheet asks of a card beside the card's own symbols. Of one that mixes: how much, how long it lasts in the
 # cup, the ratio, what is weighed. Of one with layers: from when, and until when, the next layer goes on.
@@ -135,12 +136,16 @@ def work_fittings(library: Library, name: str) -> list[Worked]:
     return worked
 
 
-def inputs_of(conditions: Conditions, card: Card, fitting: Fitting) -> dict[str, str]:
-    """What a card is worked with for one such fitting: the sheet's conditions and the fitting's own inputs."""
+def inputs_of(conditions: Conditions, card: Card, fitting: Fitting, load: float | None = None) -> dict[str, str]:
+    """What a card is worked with for one such fitting: the sheet's conditions, the fitting's own inputs, and its load
+    (N) where that was worked out."""
     common = {key: text for key, text in conditions.inputs.items() if key in card.givens}
     own = dict(fitting.given)
-    if "F_n" in card.givens and "F_n" not in own and fitting.load and fitting.load.stated:
-        own["F_n"] = fitting.load.stated
+    if "F_n" in card.givens and "F_n" not in own and fitting.load:
+        if fitting.load.stated:
+            own["F_n"] = fitting.load.stated
+        elif load is not None:
+            own["F_n"] = f"{ceil(load - 1e-6)} N"
     single = "N" in card.givens and not (card.job and card.job.each == "N")
     return {"shop": conditions.shop, **common, **({"N": "1"} if single else {}), **own}
 
@@ -151,12 +156,16 @@ def asked_of(card: Card) -> tuple[str, ...]:
     return () if on is None else (*(_OF_A_MIX if on.mix else ()), *(_OF_LAYERS if on.layers else ()))
 
 
-def load_of(library: Library, conditions: Conditions, load: Load) -> float:
+def load_of(library: Library, sheet: JobSheet, load: Load) -> float:
     """The load that a fitting must carry (N). Raises QuantityError or InputError, and WorkingError without a number."""
     if load.stated is not None:
         return load.stated.value
+    if load.of is not None:
+        other = next(one.load for one in sheet.fittings if one.name == load.of.fitting)
+        assert other
+        return float(read_number(load.of.times)[0]) * load_of(library, sheet, other)
     table = library.reference[str(load.table)]
-    job = do_job(library, table, {"shop": conditions.shop, **load.given}, extra=[str(load.take)])
+    job = do_job(library, table, {"shop": sheet.conditions.shop, **load.given}, extra=[str(load.take)])
     return job.working.values[str(load.take)]
 
 
@@ -259,6 +268,7 @@ class _Reader:
         yield from self._wait_faults(path, fitting, card)
         yield from self._hand_faults(path, fitting, card)
         yield from self._designer_faults(path, fitting)
+        yield from self._thread_faults(path, fitting)
         if fitting.load:
             yield from self._load_faults((*path, "load"), fitting.load, card)
 
@@ -340,23 +350,51 @@ class _Reader:
         if card.job.carries and load.acts not in card.job.carries:
             ways = ", ".join(card.job.carries)
             yield self.document.fault((*path, "acts"), f"this card gives no load for '{load.acts}'; it gives: {ways}")
-        if load.stated is not None:
+        if load.of is not None:
+            yield from self._implied_faults((*path, "of"), load)
+        if load.table is None:
             return
         if load.table not in self.library.reference:
             close = get_close_matches(str(load.table), self.library.reference, n=3) or list(self.library.reference)[:5]
             yield self.document.fault((*path, "table"), f"no table '{load.table}'; near it: {', '.join(close)}")
             return
         try:
-            load_of(self.library, self.sheet.conditions, load)
+            load_of(self.library, self.sheet, load)
         except InputError as error:
             yield self.document.fault((*path, "given", error.name), str(error), at_key=isinstance(error, UnknownInput))
         except WorkingError as error:
             yield self.document.fault((*path, "given"), str(error))
 
+    def _implied_faults(self, path: Path_, load: Load) -> Iterator[Fault]:
+        """A load taken from a fitting that has none, or that comes back to itself."""
+        loads = {one.name: one.load for one in self.sheet.fittings}
+        way: list[Load] = []
+        at: Load | None = load
+        while at is not None and at.of is not None:
+            name = at.of.fitting
+            if at in way:
+                yield self.document.fault(path, "this load is worked from itself; state one of them")
+                return
+            way.append(at)
+            at = loads.get(name)
+            if at is None:
+                having = [one.name for one in self.sheet.fittings if one.load]
+                close = get_close_matches(name, having, n=3) or having[:5]
+                message = f"no fitting '{clip(name)}' with a load in this sheet; near it: {', '.join(close)}"
+                yield self.document.fault((*path, "fitting"), message)
+
+    def _thread_faults(self, path: Path_, fitting: Fitting) -> Iterator[Fault]:
+        for place, text in enumerate(fitting.threads):
+            try:
+                self.library.thread(text)
+            except QuantityError as error:
+                yield self.document.fault((*path, "threads", place), str(error))
+
     def work(self, place: int, fitting: Fitting) -> Worked:
         """Work the card. Raises Faults with the place of the input that is wrong."""
         card = self.library.cards[fitting.card]
-        inputs = inputs_of(self.sheet.conditions, card, fitting)
+        load = load_of(self.library, self.sheet, fitting.load) if fitting.load and "F_n" in card.givens else None
+        inputs = inputs_of(self.sheet.conditions, card, fitting, load)
         try:
             job = self._done(fitting.card, inputs)
         except InputError as error:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import inf
 
 from ..job import InputError, do_job
-from ..model.jobsheet import Conditions, Load
+from ..model.jobsheet import JobSheet, Load
 from ..model.library import Library
 from ..model.quantity import read_symbol
 from ..units import QuantityError, System, from_base, mixed, whole_steps
@@ -68,10 +68,10 @@ class LoadCheck:
         return self.carries / self.load - 1
 
 
-def check_loads(library: Library, conditions: Conditions, fittings: list[Worked]) -> list[LoadCheck]:
+def check_loads(library: Library, sheet: JobSheet, fittings: list[Worked]) -> list[LoadCheck]:
     """Every fitting with a load case: those that fall short first, then those without a number, then by margin."""
     known = _Known(library)
-    checks = [_check(known, conditions, worked) for worked in fittings if worked.fitting.load]
+    checks = [_check(known, sheet, worked) for worked in fittings if worked.fitting.load]
     return sorted(checks, key=lambda check: (not check.falls_short, check.carries is not None, _sort_margin(check)))
 
 
@@ -98,10 +98,10 @@ class _Known:
         return self.found[key]
 
 
-def _check(known: _Known, conditions: Conditions, worked: Worked) -> LoadCheck:
+def _check(known: _Known, sheet: JobSheet, worked: Worked) -> LoadCheck:
     load = worked.fitting.load
     assert load
-    check = LoadCheck(worked, load_of(known.library, conditions, load))
+    check = LoadCheck(worked, load_of(known.library, sheet, load))
     if designer := worked.fitting.designer:
         check.reason = f"a designer decides: {known.library.designers[designer].who}"
         return check
@@ -179,9 +179,11 @@ class _Search:
             yield str(card.givens[name].max)
 
     def _larger_threads(self, text: str) -> Iterator[str]:
+        """Larger threads of the same series that the fitting's own holes take."""
         series, thread = self.library.thread(text)
         sizes = [one.size for one in series.rows]
-        yield from sizes[sizes.index(thread.size) + 1 :]
+        taken = {self.library.thread(one)[1].size for one in self.check.worked.fitting.threads}
+        yield from (size for size in sizes[sizes.index(thread.size) + 1 :] if size in taken)
 
     def _denser(self, own: str) -> Iterator[str]:
         """Denser woods, the least dense first."""

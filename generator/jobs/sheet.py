@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ..model.jobsheet import JobSheet
@@ -16,12 +16,22 @@ from .trials import add_trials
 
 
 @dataclass(frozen=True)
+class Held:
+    """A fitting that is held out of the plan, and why."""
+
+    worked: Worked
+    why: str
+
+
+@dataclass(frozen=True)
 class WorkedSheet:
-    """A job sheet with everything that its page prints."""
+    """A job sheet with everything that its page prints. `fittings` are those that are planned, with their trials; those
+    in `held` are not bored, mixed, bought or timed before what holds them is settled."""
 
     name: str
     sheet: JobSheet
     fittings: Sequence[Worked]
+    held: Mapping[str, Held]
     loads: Sequence[LoadCheck]
     holes: HoleSchedule
     plan: JobPlan
@@ -32,9 +42,31 @@ def work_sheet(library: Library, name: str) -> WorkedSheet:
     """Work the sheet. Raises Faults with everything that is wrong in it."""
     sheet = library.job_sheets[name]
     fittings = work_fittings(library, name)
-    loads = check_loads(library, sheet.conditions, fittings)
-    first = [check.worked for check in loads if check.falls_short or check.designers]
-    fittings = add_trials(library, sheet, fittings, first)
+    loads = check_loads(library, sheet, fittings)
+    held = held_out(library, fittings, loads)
+    fittings = add_trials(library, sheet, [one for one in fittings if one.name not in held])
     plan = plan_job(library, name, fittings)
     holes = hole_schedule(fittings)
-    return WorkedSheet(name, sheet, fittings, loads, holes, plan, shopping_list(library, name, fittings, plan, holes))
+    bought = shopping_list(library, name, fittings, plan, holes)
+    return WorkedSheet(name, sheet, fittings, held, loads, holes, plan, bought)
+
+
+def held_out(library: Library, fittings: Sequence[Worked], loads: Sequence[LoadCheck]) -> dict[str, Held]:
+    """What must not be begun: what is a designer's, what falls short, what has no number, and what waits for these."""
+    found: dict[str, Held] = {}
+    for one in fittings:
+        if one.fitting.designer:
+            found[one.name] = Held(one, f"a designer decides: {library.designers[one.fitting.designer].who}")
+    for check in loads:
+        if check.falls_short:
+            found[check.worked.name] = Held(check.worked, "it falls short of its load")
+        elif check.carries is None:
+            found.setdefault(check.worked.name, Held(check.worked, f"its load has no number: {check.reason}"))
+    waiting = True
+    while waiting:
+        waiting = False
+        for one in fittings:
+            held = next((name for name, _ in one.before if name in found), None)
+            if held and one.name not in found:
+                found[one.name], waiting = Held(one, f"it comes after {held}, which is held out"), True
+    return found

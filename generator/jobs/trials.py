@@ -18,14 +18,13 @@ from .fittings import Worked
 _OWN = ("N", "F_n")
 
 
-def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked], first: Sequence[Worked]) -> list[Worked]:
+def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked]) -> list[Worked]:
     """The trials that the cards ask for, before the fittings that wait for them. A joint out of the range in which it
-    can be tried has the reason in `untried`. One in `first` falls short of its load or is a designer's: something
-    else comes before its trial."""
+    can be tried has the reason in `untried`."""
     found: dict[tuple[tuple[str, str], ...], tuple[Card, Job, dict[str, str], list[Worked]]] = {}
     for one in fittings if sheet.no_trials is None else ():
         name = one.on_the_job.trial
-        if not (name and one.fitting.load) or one in first:
+        if not (name and one.fitting.load):
             continue
         card = library.cards[name]
         inputs = trial_inputs(card, one)

@@ -25,11 +25,30 @@ MOST_ON_A_SHEET = 400
 Force = Annotated[Quantity, of_symbol("F_n")]
 
 
+class Implied(Strict):
+    """The load of another fitting of the sheet, `times` over."""
+
+    fitting: Name
+    times: Answer
+
+    @field_validator("times")
+    @classmethod
+    def a_number(cls, text: str) -> str:
+        """A plain number above 0."""
+        try:
+            number, unit = read_number(text)
+        except QuantityError:
+            number, unit = Fraction(0), ""
+        if unit or number <= 0:
+            raise ValueError(f"'{clip(text)}' is no number above 0; write one, for example 1/2")
+        return text
+
+
 class Load(Strict):
     """What a fitting must carry on its most loaded fastener, and how that was found.
 
-    Either `stated`, or the symbol that `take` names in the reference table `table`, worked with `given`. `acts` says
-    how it pulls; `angle` from the axis belongs to an angled pull.
+    Either `stated`; or the symbol that `take` names in the reference table `table`, worked with `given`; or the load
+    `of` another fitting, so many times. `acts` says how it pulls; `angle` from the axis belongs to an angled pull.
     """
 
     said: Text
@@ -37,14 +56,16 @@ class Load(Strict):
     table: Identifier | None = None
     take: LoadSymbol | None = None
     given: dict[str, Answer] = Field(default={})
-    acts: Act = "pull"
+    of: Implied | None = None
+    acts: Act
     angle: Annotated[Quantity, of_symbol("theta_p")] | None = None
 
     @model_validator(mode="after")
     def one_way(self) -> Load:
-        """Stated, or worked by a table; an angle only where the pull is angled."""
-        if (self.stated is None) == (self.table is None) or (self.table is None) != (self.take is None):
-            raise ValueError("give either 'stated', or both 'table' and 'take'")
+        """Stated, or worked by a table or from another fitting's; an angle only where the pull is angled."""
+        ways = [way for way in (self.stated, self.table, self.of) if way is not None]
+        if len(ways) != 1 or (self.table is None) != (self.take is None):
+            raise ValueError("give either 'stated', or both 'table' and 'take', or 'of' with a fitting and 'times'")
         if (self.acts == "angled") != (self.angle is not None):
             raise ValueError("an angled pull has an 'angle', for example 30 deg, and no other pull has one")
         return self
@@ -60,6 +81,7 @@ class After(Strict):
 class Fitting(Strict):
     """Fittings alike at one place in the boat. `given` holds the card's own inputs.
 
+    `threads` lists the threads that the fitting's own holes take; without it no other is offered where it falls short.
     `waits` gives the time after a line of the card's plan, named by its id, where the card leaves it open. `fill` is
     the time that your own hands use a mix for one of them, in place of the card's. `designer` names the entry of
     designers.yaml that the fitting falls under; `no_designer` says why none does although its name sounds so.
@@ -72,6 +94,7 @@ class Fitting(Strict):
     holes: Annotated[int, whole(1, MOST_HOLES)] | None = None
     given: dict[str, Answer] = Field(default={})
     load: Load | None = None
+    threads: list[Answer] = Field(default=[], max_length=60)
     no_load: Text | None = None
     after: list[Name | After] = Field(default=[])
     waits: dict[Identifier, Wait] = Field(default={})

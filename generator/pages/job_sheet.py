@@ -179,12 +179,26 @@ class JobPage:
         return Markup("[{}]({})").format(markdown_text(text), Markup(card_address(card, inputs)))
 
     @property
+    def all_fittings(self) -> list[Worked]:
+        """The sheet's own fittings in its order, those that are held out among them."""
+        there = {one.name: one for one in self.worked.fittings} | {
+            k: held.worked for k, held in self.worked.held.items()
+        }
+        return [there[fitting.name] for fitting in self.sheet.fittings]
+
+    @property
     def links(self) -> list[tuple[Worked, Markup]]:
         """Every fitting with its card as set."""
         return [
             (one, self.link(one.card.title, one.fitting.card, self._address_inputs(one)))
-            for one in self.worked.fittings
+            for one in [*self.trials, *self.all_fittings]
         ]
+
+    @property
+    def held(self) -> list[tuple[Worked, str]]:
+        """What is held out of the plan, and why, in the order of the sheet."""
+        held = self.worked.held
+        return [(one, held[one.name].why) for one in self.all_fittings if one.name in held]
 
     @property
     def how_to_mix(self) -> Markup | None:
@@ -221,10 +235,7 @@ class JobPage:
         """Fittings that their cards want tried and that no trial stands for, with the reason."""
         tried = [one for trial in self.trials for one in trial.tries]
         asked = [one for one in self.worked.fittings if one.on_the_job.trial and one.fitting.load and one not in tried]
-        first = {check.worked.name: "it falls short, and is changed first" for check in self.short}
-        first |= {one.name: "a designer decides first" for one, _ in self.for_designers}
-        reasons = [(one.name, first.get(one.name) or one.untried) for one in asked]
-        return [(name, reason) for name, reason in reasons if reason]
+        return [(one.name, one.untried) for one in asked if one.untried]
 
     def _address_inputs(self, one: Worked) -> dict[str, str]:
         return one.inputs | ({"N": str(one.fitting.count)} if "N" in one.inputs else {})
@@ -240,7 +251,7 @@ class JobPage:
     def for_designers(self) -> list[tuple[Worked, Decided]]:
         """Fittings that a designer decides, and who that is."""
         known = self.library.designers
-        return [(one, known[one.fitting.designer]) for one in self.worked.fittings if one.fitting.designer]
+        return [(one, known[one.fitting.designer]) for one in self.all_fittings if one.fitting.designer]
 
     def load(self, check: LoadCheck) -> str:
         """What a fitting must carry, rounded up."""
@@ -424,7 +435,7 @@ class JobPage:
     def warnings(self) -> list[tuple[str, str]]:
         """What the working of the cards minds, each once with the fittings it is about."""
         told: dict[str, dict[str, None]] = {}
-        found = [(one.name, one.job.working.warnings) for one in self.worked.fittings if not one.tries]
+        found = [(one.name, one.job.working.warnings) for one in self.all_fittings]
         for name, warnings in [*found, *((check.worked.name, check.warnings) for check in self.worked.loads)]:
             for warning in warnings:
                 told.setdefault(warning, {})[name] = None
@@ -520,7 +531,10 @@ class JobPage:
     @property
     def text(self) -> str:
         """The plan as it is read in a terminal."""
-        lines = [self.sheet.title, self.sheet.invented or "", "", "Loads"]
+        lines = [self.sheet.title, self.sheet.invented or "", ""]
+        if self.held:
+            lines += ["Held out of this plan", *(f"  {one.name}: {why}" for one, why in self.held), ""]
+        lines += ["Loads"]
         for check in self.worked.loads:
             carries = (
                 f"carries {self.capacity(check.carries)}, {self.margin(check)}"

@@ -35,8 +35,9 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import ceil
 
-# How often the search may ask whether one more fits. Enough for a dozen kinds, and over within about a second.
-BUDGET = 100_000
+# How often the search may ask whether one more fits, for ten kinds; for more of them less often, as each takes longer.
+# Enough for a dozen kinds, and over within about a second.
+BUDGET = 400_000
 # How many full mixes a quick plan compares before it takes the fullest.
 _LOOKS = 12
 # How often dealing out to the teams is tried before a mix counts as too long.
@@ -123,6 +124,7 @@ def fewest_mixes(kinds: Sequence[Kind], limits: Limits, *, budget: int = BUDGET)
     """Plan the mixes. Raises ValueError for a kind too large for any mix, an unknown one in `after`, or a circle."""
     _check(kinds, limits)
     alike = _alike(kinds)
+    budget = min(budget, 10 * budget // len(alike)) if alike else budget
     found = _Search([_joined(group, alike) for group in alike.values()], limits, budget).run()
     plans = [_named(found.plan, list(alike.values()))]
     if _parts(plans[0]) > len(kinds):
