@@ -150,10 +150,11 @@ def test_a_folder_in_the_place_of_a_file(house: Path, generator: Run) -> None:
 
 
 def test_a_name_belongs_to_one_thread(house: Path, generator: Run) -> None:
-    spoil(house, "procedures/data/threads.yaml", "also: [M8x1.25]", "also: [M8x1]")
+    spoil(house, "procedures/data/threads.yaml", "also: [M8x1.25]", "also: [thin one]")
+    spoil(house, "procedures/data/threads.yaml", "also: [M10x1.5]", "also: [thin one]")
     done = generator("check")
     assert done.returncode == 1
-    assert "'M8x1' already names M8; a name belongs to one thread" in done.stderr
+    assert "'thin one' already names M8; a name belongs to one thread" in done.stderr
 
 
 def test_a_star_stands_only_for_a_drill(house: Path, generator: Run) -> None:
