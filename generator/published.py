@@ -9,7 +9,7 @@ from .job import do_job
 from .model.library import Library
 from .model.quantity import read_symbol
 from .model.schema import Card, CheckValue, Sheet
-from .units import SPELLINGS, factor, from_base, read_number, read_quantity, significant, with_unit
+from .units import SPELLINGS, factor, from_base, plainly, read_number, read_quantity, significant, with_unit
 
 
 @dataclass(frozen=True)
@@ -54,5 +54,5 @@ def base_of_tolerance(base: str) -> str:
 
 def as_printed(text: str, base: str) -> str:
     """A published value with its own digits, and its unit as we print units."""
-    unit = read_number(text)[1]
+    unit, text = read_number(text)[1], plainly(text)
     return with_unit(text[: len(text) - len(unit)].strip(), SPELLINGS[base][unit])

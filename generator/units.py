@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import re
+import unicodedata
 from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -60,7 +61,14 @@ LENGTH_UNIT: dict[System, str] = {"metric": "mm", "inch": "in"}
 # never handed to a parser that computes, and an error can say what is allowed.
 SPELLINGS: dict[str, dict[str, str]] = {
     "dimensionless": {"": "dimensionless", "%": "percent"},
-    "m": {"mm": "mm", "cm": "cm", "m": "m", "in": "in", '"': "in", "inch": "in", "ft": "ft"},
+    "m": {
+        "mm": "mm",
+        "cm": "cm",
+        "m": "m",
+        "in": "in",
+        **dict.fromkeys(('"', "”", "′′", "inch", "inches"), "in"),
+        "ft": "ft",
+    },
     "m**2": {"mm2": "mm**2", "cm2": "cm**2", "m2": "m**2", "in2": "in**2", "ft2": "ft**2"},
     "m**3": {"mL": "mL", "ml": "mL", "L": "L", "mm3": "mm**3", "cm3": "cm**3", "in3": "in**3", "fl oz": "fluid_ounce"},
     "kg": {"g": "g", "kg": "kg", "lb": "lb", "oz": "oz"},
@@ -68,10 +76,10 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "kg/m**3": {"g/mL": "g/mL", "g/ml": "g/mL", "kg/m3": "kg/m**3", "kg/L": "kg/L"},
     "rad": {"deg": "deg", "°": "deg", "rad": "rad"},
     "s": {"s": "s", "min": "min", "h": "hour", "d": "day"},
-    "K": {"degC": "degC", "°C": "degC", "degF": "degF", "°F": "degF", "K": "K"},
+    "K": {**dict.fromkeys(("degC", "°C", "C"), "degC"), **dict.fromkeys(("degF", "°F", "F"), "degF"), "K": "K"},
     "delta_degC": {
-        **dict.fromkeys(("°C", "degC", "K"), "delta_degC"),
-        **dict.fromkeys(("°F", "degF"), "delta_degF"),
+        **dict.fromkeys(("°C", "degC", "C", "K"), "delta_degC"),
+        **dict.fromkeys(("°F", "degF", "F"), "delta_degF"),
     },
     "N": {"N": "N", "kN": "kN", "lbf": "lbf"},
     "Pa": {"MPa": "MPa", "N/mm2": "N/mm**2", "GPa": "GPa", "kPa": "kPa", "psi": "psi", "ksi": "ksi"},
@@ -121,10 +129,12 @@ KIND_OF_UNIT = {
 }
 # No quantity is longer than this.
 LONGEST = 80
+# The fractions that are one letter.
+_FRACTION = re.compile("[\u00bc-\u00be\u2150-\u215e]")
 _QUANTITY = re.compile(
-    r"""\s*(?P<sign>[+-]?)
-        (?: (?P<whole>\d{1,9})[ \u00a0-]+(?P<num1>\d{1,9})/(?P<den1>\d{1,9})
-          | (?P<num2>\d{1,9})/(?P<den2>\d{1,9})
+    r"""\s*(?P<sign>[+\u2212-]?)
+        (?: (?P<whole>\d{1,9})[ -]+(?P<num1>\d{1,9})[/\u2044](?P<den1>\d{1,9})
+          | (?P<num2>\d{1,9})[/\u2044](?P<den2>\d{1,9})
           | (?P<decimal>\d{1,12}(?:\.\d{0,20}|,\d{1,2}(?!\d))?|\.\d{1,20}) )
         \s*(?P<unit>.*?)\s*""",
     re.VERBOSE | re.DOTALL | re.ASCII,
@@ -157,13 +167,19 @@ def from_base(value: float, base: str, unit: str) -> float:
     return (value - offset(unit, base)) / factor(unit, base)
 
 
+def plainly(text: str) -> str:
+    """What a quantity looks like in plain letters, with one space between its parts."""
+    return " ".join(unicodedata.normalize("NFKC", _FRACTION.sub(r" \g<0>", text[:LONGEST])).split())
+
+
 def read_number(text: str) -> tuple[Fraction, str]:
     """Split "3 1/2 in" into (7/2, "in"). Raises QuantityError when no number leads the text.
 
-    Spaces as word processors and this project's own pages write them count as spaces. A comma before one or two digits
+    What word processors, phones and this project's own pages write is read as what it stands for: their spaces, 3½, a
+    double prime, a raised 2, a minus sign. A comma before one or two digits
     is a decimal point; before three it could part thousands, and is not read.
     """
-    match = _QUANTITY.fullmatch(" ".join(text[:LONGEST].split())) if len(text) <= LONGEST else None
+    match = _QUANTITY.fullmatch(plainly(text)) if len(text) <= LONGEST else None
     if not match:
         raise QuantityError(f"'{clip(text)}' does not begin with a number")
     part = match.groupdict()
@@ -175,7 +191,7 @@ def read_number(text: str) -> tuple[Fraction, str]:
         if denominator == 0:
             raise QuantityError(f"'{clip(text)}' divides by zero")
         number = int(part["whole"] or 0) + Fraction(int(numerator), denominator)
-    return (-number if part["sign"] == "-" else number), part["unit"]
+    return (-number if part["sign"] in ("-", "\u2212") else number), part["unit"]
 
 
 @lru_cache(maxsize=4096)
@@ -193,7 +209,8 @@ def read_quantity(text: str, base: str) -> float:
     if unit not in allowed:
         if unit == "":
             raise QuantityError(f"'{clip(text)}' has no unit; {wanted}")
-        spellings = ", ".join(spelling for spelling in allowed if spelling) or "none"
+        first = {unit: spelling for spelling, unit in reversed(allowed.items()) if spelling}
+        spellings = ", ".join(reversed(first.values())) or "none"
         kind = KIND_OF_UNIT[base][0]
         raise QuantityError(
             f"'{clip(text)}' is not {kind}: unit '{clip(unit)}' does not fit; {wanted} (units: {spellings})"

@@ -7,13 +7,13 @@
 
   // Reading: what was asked for, or what to write
 
-  const QUANTITY = /^([+-]?)(?:(?:(\d{1,9})[ -]+)?(\d{1,9})\/(?!0+(?!\d))(\d{1,9})|(\d{1,12}(?:\.\d{0,20}|,\d{1,2}(?!\d))?|\.\d{1,20})) ?(.*)$/;
-  /* "3 1/2 in" as 3.5 and its unit; NaN without a number. */
+  const QUANTITY = /^([+−-]?)(?:(?:(\d{1,9})[ -]+)?(\d{1,9})[/⁄](?!0+(?!\d))(\d{1,9})|(\d{1,12}(?:\.\d{0,20}|,\d{1,2}(?!\d))?|\.\d{1,20})) ?(.*)$/;
+  /* "3½ in" as 3.5 and its unit; NaN without a number. */
   function readNumber(text) {
-    const words = text.trim().split(/\s+/).join(" ");
+    const words = text.replace(/[¼-¾⅐-⅞]/g, " $&").normalize("NFKC").replace(/\s+/g, " ").trim();
     const [, sign, whole = 0, top, under, decimal = "none", unit = ""] = QUANTITY.exec(words) ?? [];
     const size = under ? (Number(whole) * under + Number(top)) / under : Number(decimal.replace(",", "."));
-    return [sign === "-" ? -size : size, unit];
+    return [sign > "+" ? -size : size, unit];
   }
 
   function readQuantity(text, { scales, write, positive, least, low, high, range }) {
