@@ -123,6 +123,7 @@ class _Planner:
         self.hours = Hours(opens, closes, conditions.first_day.weekday(), days)
         # What goes with a mix of each kind, once for all that are alike in it.
         self.brought: list[_Brought] = []
+        self.rooms: dict[tuple[Task, ...], bool] = {}
         self.mixed = [worked for worked in self.fittings.values() if worked.mix_line]
         # The layers of all fittings by the names that the search for the fewest mixes knows them by.
         self.layers = {
@@ -257,6 +258,11 @@ class _Planner:
 
     def _room(self, tasks: Sequence[Task]) -> bool:
         """Whether an empty day has room for a mix that these share, with all that goes with it."""
+        if (key := tuple(tasks)) not in self.rooms:
+            self.rooms[key] = self._has_room(tasks)
+        return self.rooms[key]
+
+    def _has_room(self, tasks: Sequence[Task]) -> bool:
         works = [(time, teams) for time, teams, _ in tasks]
         teams_of = deal(works, self.limits)
         if teams_of is None:

@@ -180,7 +180,8 @@ class Timetable:
     def cost(self) -> int:
         """What is to be small: when the last hands are free, for every fitting, and when each is finished, summed
         (s)."""
-        return sum(self.pieces[name] * (self.end + ready) for name, ready in self.ready.items())
+        end = self.end
+        return sum(self.pieces[name] * (end + ready) for name, ready in self.ready.items())
 
 
 @dataclass
@@ -278,6 +279,12 @@ class _Planner:
     def ready_to_load(self, lot: Lot) -> int:
         """When its last part is over and the full cure as well."""
         return max([*self.over[lot.name][-1:], *([self.mixed[lot.name] + lot.cures] if lot.name in self.mixed else [])])
+
+    @property
+    def cost(self) -> int:
+        """That of the timetable which `finished` makes of it."""
+        end = max((slot.end for slot in self.slots), default=0)
+        return sum(lot.pieces * (end + self.ready_to_load(lot)) for lot in self.lots.values())
 
     def _ready(self, lot: Lot) -> int:
         return max([self.begins, *self.over[lot.name][-1:], *(self.over[name][parts - 1] for name, parts in lot.after)])
@@ -722,19 +729,19 @@ class _Orders:
         order, found = list[_Unit](), Timetable()
         for rank in self.ranks():
             tried = self._in_order(rank)
-            done = self.finished(self.run(tried))
+            done = self.run(tried)
             looks -= 1
             if not order or done.cost < found.cost:
-                order, found = tried, done
+                order, found = tried, self.finished(done)
             if found.cost <= least or looks <= 0:
                 break
         while looks > 0 and found.cost > least:
-            better = False
+            better, cost = False, found.cost
             for changed in self._moves(order, found):
-                done = self.finished(self.run(changed))
+                done = self.run(changed)
                 looks -= 1
-                if done.cost < found.cost:
-                    order, found, better = changed, done, True
+                if done.cost < cost:
+                    order, found, better = changed, self.finished(done), True
                 if better or looks <= 0:
                     break
             if not better:
