@@ -9,10 +9,11 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-# An element at the beginning of a line.
-_ELEMENT = re.compile(r"^<(p|div|section|aside|table|ol|ul|dl|figure|fieldset|style)\b[^>]*>", re.MULTILINE)
-# What a parser has to see: what is marked for it, and what goes into the list of contents.
-_READ = re.compile(r"\bmarkdown=|<h[1-6]\b")
+# An element at the beginning of a line; none that is marked for the parser.
+_ELEMENT = re.compile(r"\n<(p|div|section|aside|table|ol|ul|dl|figure|fieldset|style)\b(?![^>]*\smarkdown=)[^>]*>")
+# What a parser has to see in one: what is marked for it, and what goes into the list of contents.
+_MARK = " markdown="
+_HEADING = re.compile("<h[1-6]")
 # Its headings do not go there.
 _FORM = '<section class="bw-live" '
 _PLACE = re.compile(r"<!--ready (\d+)-->")
@@ -35,9 +36,10 @@ def _elements(page: str) -> list[tuple[int, int]]:
     runs: list[tuple[int, int]] = []
     at = 0
     while found := _ELEMENT.search(page, at):
-        begin, end = found.start(), _end(page, found)
-        read = _READ.search(page, begin, end) and not page.startswith(_FORM, begin)
-        if read or not page.startswith("\n", end):
+        begin, end = found.start() + 1, _end(page, found)
+        marked = page.find(_MARK, begin, end) > 0
+        headed = _HEADING.search(page, begin, end) and not page.startswith(_FORM, begin)
+        if marked or headed or not page.startswith("\n", end):
             at = found.end()
             continue
         if runs and not page[runs[-1][1] : begin].strip():
@@ -49,12 +51,12 @@ def _elements(page: str) -> list[tuple[int, int]]:
 
 def _end(page: str, begun: re.Match[str]) -> int:
     """Where an element ends."""
-    depth = 0
-    for tag in re.compile(rf"<(/?){begun[1]}\b[^>]*>").finditer(page, begun.start()):
-        depth += -1 if tag[1] else 1
-        if not depth:
-            return tag.end()
-    return begun.end()
+    tag, opened, end = begun[1], 1, begun.end()
+    while opened:
+        closed = page.index(f"</{tag}>", end)
+        opened += page.count(f"<{tag} ", end, closed) + page.count(f"<{tag}>", end, closed) - 1
+        end = closed + len(f"</{tag}>")
+    return end
 
 
 def put_in(page: str, pieces: Sequence[str]) -> str:
