@@ -9,7 +9,7 @@ import os
 import runpy
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, TypeVar
@@ -83,10 +83,24 @@ def _run(given: list[str]) -> int:
     options.site = _site_here()
     options.kept = Kept()
     root = Path(options.procedures) if options.procedures else layers_of(options.site.procedures, Path())
-    library = load_checked(root, options.kept, job_sheets=command.job_sheets)
+    try:
+        library = load_checked(root, options.kept, job_sheets=command.job_sheets)
+    except Faults as error:
+        raise _as_given(error, options.procedures) if options.procedures else error from None
     for warning in warnings(library):
         print(f"mind: {warning}", file=sys.stderr)
     return command.run(library, options)
+
+
+def _as_given(error: Faults, folder: str) -> Faults:
+    """The faults with their files as they are found from here, through the folder that was named."""
+    inside = f"{Path(folder).name}/"
+    return Faults(
+        replace(fault, file=(Path(folder) / fault.file.removeprefix(inside)).as_posix())
+        if fault.file.startswith(inside)
+        else fault
+        for fault in error.faults
+    )
 
 
 def _front_door() -> argparse.ArgumentParser:

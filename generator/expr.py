@@ -134,6 +134,12 @@ def read(function: FunctionType, parameters: Sequence[str], *, relation: bool) -
     return reader.body(definition, relation), place(code.co_filename, definition.lineno)
 
 
+def first_words(function: FunctionType) -> str:
+    """The first line of what a function says of itself, out of its source: a program may run without such texts."""
+    definition = _definitions(function.__code__.co_filename).get(function.__code__.co_firstlineno)
+    return (ast.get_docstring(definition) or "").partition("\n")[0] if definition else ""
+
+
 def place(file: str, line: int) -> str:
     """file:line, the file named from the project's root."""
     path = Path(file)

@@ -10,7 +10,6 @@ when values may not be used together.
 
 from __future__ import annotations
 
-import inspect
 import math
 import operator
 import sys
@@ -124,7 +123,7 @@ class Code:
     @cached_property
     def meaning(self) -> str:
         """The first line of the docstring."""
-        return (inspect.getdoc(self.function) or "").split("\n")[0]
+        return expr.first_words(self.function)
 
     def run(self, words: Mapping[str, Any], arguments: Iterable[Any]) -> Any:
         """Run the function's own code object with other meanings for pi, sqrt, ceil and so on."""
@@ -288,7 +287,7 @@ class Formulary:
 
     def lookup(self, symbol: str, choice: Choice, key: str, **details: str) -> None:
         """Register a choice out of a stock list."""
-        caller = sys._getframe(1)  # inspect.stack would read the source of every frame
+        caller = sys._getframe(1)  # asking for the whole stack would read the source of every frame
         where = expr.place(caller.f_code.co_filename, caller.f_lineno)
         self.lookups.append(Lookup(symbol, choice, key, where=where, **details))
 

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from conftest import CARD, Run, copy_house
+from generator.formula import FORMULARY
 
 WANTED = ["d", "P", "d_2", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
 
@@ -295,3 +296,25 @@ def test_it_runs_as_a_module(generator_process: Run) -> None:
     assert done.returncode == 0
     assert json.loads(done.stdout)["values"]["D_o"]["value"] == 14.0
     assert generator_process("work", CARD, "T=6 kg").returncode == 1
+
+
+def test_the_words_of_the_pages_stand_in_the_source(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Python may run without the texts that say what a function does; a formula is described all the same."""
+    monkeypatch.setenv("PYTHONOPTIMIZE", "2")
+    code = "import generator.formulas; from generator.formula import FORMULARY as f; print(*(x.meaning for x in f.formulas), sep='|')"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, encoding="utf-8", check=True)
+    assert done.stdout.strip() == "|".join(formula.meaning for formula in FORMULARY.formulas)
+    assert all(formula.meaning for formula in FORMULARY.formulas)
+
+
+@pytest.mark.parametrize("folder", [".", "procedures", "absolute"])
+def test_a_fault_stands_at_a_path_that_can_be_opened(
+    house: Path, generator: Run, monkeypatch: pytest.MonkeyPatch, folder: str
+) -> None:
+    (house / "procedures/cautions.yaml").write_text("cautionz: {}\n", encoding="utf-8")
+    if folder == ".":
+        monkeypatch.chdir(house / "procedures")
+    done = generator("check", "--procedures", str(house / "procedures") if folder == "absolute" else folder)
+    files = {line.split(":1:")[0] for line in done.stderr.splitlines() if ":1:" in line}
+    assert any(file.endswith("cautions.yaml") for file in files), done.stderr
+    assert all(Path(file).is_file() for file in files), files
