@@ -26,10 +26,11 @@ from .model.library import Library
 from .pages.chosen import Chosen, chosen, without_dead_links
 from .pages.frame import EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES, menu
 from .pages.options import PAPERS, UNITS, SiteOptions
+from .pages.paper import in_words
 from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, put_in
 from .pages.site import site_files
-from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES
+from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 
 LOG = get_plugin_logger("bondwright")
 # What converting a page sets on it, besides its links.
@@ -154,6 +155,8 @@ class BondwrightPlugin(BasePlugin[Options]):
             raise PluginError(f"{len(error.faults)} to mend under procedures:\n{error.shown()}") from None
         except BondwrightError as error:
             raise PluginError(f"plugin 'bondwright': {error}") from None
+        if config.copyright is None:
+            config.copyright = f"Bondwright {VERSION}, data of {in_words(library.dated)}"
         self.generated = site_files(library, options, self.kept)
         self.chosen = chosen(library, options)
         return config

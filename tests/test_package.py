@@ -122,3 +122,4 @@ def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(bondwright: Bondwr
     assert 'href="../../our-shop/"' in page
     assert "our epoxy" in page
     assert "Nobody drills alone" in (boats / "site/index.html").read_text(encoding="utf-8")
+    assert re.search(r"Bondwright \d+\.\d+\.\d+, data of \d+ \w+ \d{4}", page)

@@ -65,6 +65,7 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = ()) -> lis
         },
         {"Write your own card": "authoring.md"},
         {"Host the site": "hosting.md"},
+        {"Changelog": "changelog.md"},
     ]
     return [*_present(whole, {*pages, *own})]
 
