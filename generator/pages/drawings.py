@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 from markupsafe import Markup
 
@@ -14,6 +15,7 @@ _DEFS = re.compile(r"<defs>(?:<pattern\b.*?</pattern>)+</defs>")
 _PAINT = re.compile(r"url\(#[\w-]+-(\w+)\)")
 _LINE = r' fill="none" stroke="#000000" stroke-width="([\d.]+)" class="bw-ink"'
 _EDGED = re.compile(rf'<path d="([^"]*)" fill="([^"]*)"( class="[^"]*")?/><path d="\1"{_LINE}/>')
+_POLYLINE = re.compile(r"M(-?\d+\.\d\d) (-?\d+\.\d\d)((?:L-?\d+\.\d\d -?\d+\.\d\d)+)")
 _FILLED = re.compile(r' fill="(#\w+|url[^"]*)"')
 
 # The materials' patterns. Shown whatever the shop is, because a pattern that is not shown paints nothing.
@@ -33,5 +35,32 @@ def _lighter(drawing: str) -> str:
     drawing = _EDGED.sub(r'<path d="\1" paint="\2" stroke-width="\4"\3/>', drawing)
     drawing = _FILLED.sub(r' fill="\1" stroke="none"', drawing).replace(" paint=", " fill=")
     drawing = re.sub(_LINE, r' stroke-width="\1"', drawing).replace(' stroke-width="0.25"', "")
+    drawing = _POLYLINE.sub(_stepwise, drawing)
     lines = 'fill="none" stroke="#000000" stroke-width="0.25" class="bw-figure bw-ink"'
     return drawing.replace('class="bw-figure"', lines, 1)
+
+
+def _stepwise(line: re.Match[str]) -> str:
+    """A line whose points are told by the way from one to the next: the same to the hundredth."""
+    written, before, x, y = [f"M{line[1]} {line[2]}l"], "", _hundredths(line[1]), _hundredths(line[2])
+    for point in line[3][1:].split("L"):
+        to_x, to_y = map(_hundredths, point.split(" "))
+        for step in (_step(to_x - x), _step(to_y - y)):
+            # A sign or a second point parts two numbers as well as a space does.
+            close = not before or step[0] == "-" or (step[0] == "." and "." in before)
+            written.append(step if close else f" {step}")
+            before = step
+        x, y = to_x, to_y
+    return "".join(written)
+
+
+def _hundredths(number: str) -> int:
+    return int(number.replace(".", ""))
+
+
+@cache
+def _step(hundredths: int) -> str:
+    """A number with no zero that it does not need."""
+    text = f"{abs(hundredths) / 100:.2f}".rstrip("0").rstrip(".")
+    text = text.removeprefix("0") or "0"
+    return f"-{text}" if hundredths < 0 else text
