@@ -24,6 +24,8 @@ FOOT = (
 )
 
 NOTHING = Prose("")
+# As many figures as stay in sight on a phone.
+MOST_KEYS = 6
 
 
 @dataclass(frozen=True)
@@ -72,6 +74,9 @@ _NUMBERS: list[list[Entry]] = [
     [_entry("nut, at most", "{M_sb}", symbol="M_sb"), _entry("nut, at most", "{M_sn}")],
 ]
 
+# What is cut to a worked size.
+_CUT = [_entry("plate, each side", "{b_rs}", "{h_rsp} thick")]
+
 # The reader writes the time into the first, and goes by it.
 _MIXED = [
     _entry("mixed at", ""),
@@ -91,6 +96,20 @@ def numbers(card: Card) -> list[Entry]:
     """The drills, then what is weighed, filled in, held and tightened."""
     found = [_works(card, group) for group in _NUMBERS]
     return [*drills(card), *(entry for entry in found if entry)]
+
+
+def key_figures(card: Card) -> list[Entry]:
+    """The few figures that stay in sight: drills with flags, what is weighed, how long the cup lasts, the load."""
+    shown = numbers(card)
+    bored = len([*drills(card)])
+    cut = [entry for entry in _CUT if _has(card, entry)]
+    first = [*cut, *shown[:bored][: 2 - len(cut)], *shown[bored:][:2]]
+    cup = [entry for entry in clock(card) if entry.value == "{t_w}"]
+    pulled = card.job.carries.get("pull", []) if card.job else []
+    what = "carries" if len(pulled) == 1 else "carries, the least of"
+    load = [_entry(what, ", ".join(f"{{{symbol}}}" for symbol in pulled))] if pulled else []
+    found = [*first, *cup, *load]
+    return found + [entry for entry in shown if entry not in found][: MOST_KEYS - len(found)]
 
 
 def drills(card: Card) -> Iterator[Entry]:

@@ -28,7 +28,7 @@ from .pages.frame import EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES, menu
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.paper import in_words
 from .pages.policy import HEADER_FILE, header_file
-from .pages.ready import cut, put_in
+from .pages.ready import cut, purpose, put_in
 from .pages.site import site_files
 from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 
@@ -176,7 +176,8 @@ class BondwrightPlugin(BasePlugin[Options]):
             beside = path.endswith("/working.md") or path.startswith("print/wall-")
             inclusion = InclusionLevel.NOT_IN_NAV if beside else InclusionLevel.UNDEFINED
             files.append(File.generated(config, path, content=text, inclusion=inclusion))
-        own = [file.src_uri for file in files.documentation_pages() if file.src_uri not in self.generated]
+        ours = {*self.generated, *(path.relative_to(DOCS).as_posix() for path in DOCS.glob("*.md"))}
+        own = [file.src_uri for file in files.documentation_pages() if file.src_uri not in ours]
         for shipped in sorted(one for one in DOCS.rglob("*") if one.is_file()):
             name = shipped.relative_to(DOCS).as_posix()
             if not files.get_file_from_path(name):
@@ -243,6 +244,12 @@ class BondwrightPlugin(BasePlugin[Options]):
     def settings(self, config: MkDocsConfig) -> str:
         """The settings of the site, as they are written."""
         return Path(config.config_file_path).read_text(encoding="utf-8")
+
+    def on_page_content(self, html: str, *, page: Page, **_: object) -> str:
+        """Say in the page's head what it is for, where a link to it is shown."""
+        if told := purpose("".join([*self.pieces.get(page.file.src_uri, []), html])):
+            page.meta.setdefault("description", told)
+        return html
 
     def on_post_page(self, output: str, *, page: Page, **_: object) -> str:
         """Put in what was ready before MkDocs began."""

@@ -169,6 +169,8 @@ def test_one_shop_is_shown_and_the_switch_changes_it(open_page: Any) -> None:
     page = open_page("/cards/cast-thread/")
     lay_out_all(page)
     page.get_by_role("radio", name="inch").check()
+    assert page.locator("table.bw-sizes:visible").count() == 0
+    page.get_by_role("button", name="Numbers").click()
     assert page.locator("table.bw-sizes:visible caption").all_inner_texts() == [
         "Unified, coarse (UNC)",
         "Unified, fine (UNF)",
@@ -238,6 +240,7 @@ def test_what_is_made_for_paper_is_not_on_the_screen(open_page: Any, path: str) 
 
 def test_a_long_table_scrolls_in_its_frame_and_keeps_its_first_column(open_page: Any) -> None:
     page = open_page(width=390)
+    page.get_by_role("button", name="Numbers").click()
     frame = page.locator(".bw-scroll", has=page.locator("table.bw-sizes")).first
     head = frame.locator("tbody th").first
     before = head.bounding_box()["x"]

@@ -47,6 +47,7 @@ def test_the_answer_is_among_the_first_three(hits: list[list[dict[str, Any]]], p
     assert right, [hit["path"] for hit in found]
     if row := query.get("row"):
         assert any(hit["where"].split(",")[0] == row for hit in right), right
+    assert query.get("text", "") in right[0]["text"]
     if wanted := query.get("set"):
         asked = parse_qs(urlsplit(right[0]["href"]).query)
         assert {name: asked[name][0] for name in wanted} == wanted

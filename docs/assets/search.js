@@ -157,13 +157,17 @@
   /* What of a query a card can be set to. */
   function settings(ready, page, query, text) {
     const takes = page.k, set = {};
+    page.cups = 0;
     if (!takes) return set;
     const size = query.sizes.map(one => ready.threads.find(thread => sized(thread, one) === 1) ?? ready.threads.find(thread => sized(thread, one))).find(Boolean);
     if (takes.thread && size) set.thread = size;
     for (const { value, unit, after, text: said } of query.amounts) {
       const field = { mm: "length", cm: "length", in: "length", "°c": "T_a", "°f": "T_a", kn: "F_n", n: "F_n", lbf: "F_n", g: "m_b" }[unit];
       const written = { "°c": "°C", "°f": "°F", kn: "kN", n: "N" }[unit] ?? unit;
-      if (field && takes[field] && !(takes[field] in set)) set[takes[field]] = `${said} ${written}`;
+      const cups = field === "m_b" && page.b ? Math.ceil(value / parseFloat(page.b)) : 1;
+      // More than one cup takes is mixed in several.
+      if (field && takes[field] && cups > 1) set[takes[field]] = `${Number((value / cups).toFixed(1))} ${written}`, page.cups = cups;
+      else if (field && takes[field] && !(takes[field] in set)) set[takes[field]] = `${said} ${written}`;
       else if (!unit && takes.length && value >= 20 && set.thread?.[0] === "M") set[takes.length] ??= `${said} mm`;
       else if (!unit && takes.N && Number.isInteger(value) && value < 20 && value > 0 && after !== undefined) set.N ??= said;
     }
@@ -239,7 +243,7 @@
       }
       const inside = part && at > own * 1.2;
       const says = inside ? part[2] || page.d : page.d;
-      const told = Object.keys(set).length ? `Set to ${Object.values(set).join(", ")}. ` : "";
+      const told = Object.keys(set).length ? `Set to ${page.cups ? `one of ${page.cups} cups, ` : ""}${Object.values(set).join(", ")}. ` : "";
       return { score, path: page.u, title: page.t, where: inside ? part[1] : "", text: told + says, cells: [], href: address(ready, page, inside ? part[0] : "", set) };
     });
   }

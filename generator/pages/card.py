@@ -9,7 +9,7 @@ from functools import cached_property
 
 from markupsafe import Markup, escape
 
-from ..bench import Entry, clock, line_of, numbers, signs, told_for
+from ..bench import Entry, clock, key_figures, line_of, numbers, signs, told_for
 from ..evidence import own_tests, trial_card
 from ..figures import BLANK, Figure, figure
 from ..formula import FORMULARY
@@ -92,6 +92,21 @@ class CardPage(SheetPage):
     def clock(self) -> list[Entry]:
         """The times on the bench side."""
         return clock(self.card)
+
+    @property
+    def key_figures(self) -> list[Entry]:
+        """The few figures that stay in sight on a screen."""
+        return key_figures(self.card)
+
+    @property
+    def clock_of_mix(self) -> list[Entry]:
+        """The times that count from the mix."""
+        counted = [entry for entry in self.clock if entry.value] if "ratio" in self.card.givens else []
+        return [entry for entry in counted if any(value.name.startswith("t_") for value in entry.value.values)]
+
+    def keyword(self, caution: str) -> str:
+        """What stands for a caution beside a step: its sign, or its first sentence."""
+        return self.cautions[caution].sign or self.cautions[caution].text.partition(".")[0]
 
     def signs(self, step: Stepwise) -> list[str]:
         """What may hurt in a step, in keywords."""

@@ -9,7 +9,9 @@ from typing import Any
 from .chosen import Chosen
 from .site import tables_by_group
 
-STYLES = [f"assets/{name}.css" for name in ("figures", "cards", "jobs", "live", "chooser", "search", "home", "result")]
+STYLES = [
+    f"assets/{name}.css" for name in ("figures", "cards", "jobs", "live", "chooser", "search", "home", "card", "result")
+]
 SCRIPTS = ["assets/shop.js"]
 EXTENSIONS: dict[str, dict[str, Any]] = {"attr_list": {}, "md_in_html": {}, "toc": {"permalink": True}}
 EXTRA: dict[str, Any] = {"generator": False}
@@ -20,7 +22,15 @@ THEMES: dict[str, dict[str, Any]] = {
         "logo": "assets/mark.svg",
         "favicon": "assets/favicon.svg",
         "font": False,  # a theme's font would be asked of another host
-        "features": ["navigation.sections", "navigation.top", "navigation.prune", "toc.follow", "content.tooltips"],
+        "features": [
+            "navigation.indexes",
+            "navigation.path",
+            "navigation.footer",
+            "navigation.top",
+            "navigation.prune",
+            "toc.follow",
+            "content.tooltips",
+        ],
         "palette": [
             {**_LIGHT, "toggle": {"icon": "material/weather-night", "name": "Dark"}},
             {**_DARK, "toggle": {"icon": "material/weather-sunny", "name": "Light"}},
@@ -39,17 +49,17 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = ()) -> lis
         {"Home": "index.md"},
         {"Which fixing?": "which-fixing.md"},
         *sorted(own),
-        {"Cards": [{"All cards": "cards/index.md"}, *_titled("cards", cards)]},
-        {"Job sheets": [{"All job sheets": "jobs/index.md"}, *_titled("jobs", site.jobs)]},
+        {"Cards": ["cards/index.md", *_titled("cards", cards)]},
+        {"Job sheets": ["jobs/index.md", *_titled("jobs", site.jobs)]},
         {
             "Tables": [
-                {"All tables": "tables/index.md"},
+                "tables/index.md",
                 *({group: [*_titled("tables", some)]} for group, some in tables_by_group(site.tables).items()),
             ]
         },
         {
             "To print": [
-                {"All that prints": "print/index.md"},
+                "print/index.md",
                 {"Handout for a class": "print/handout.md"},
                 {"Drilling aids at true size": "print/drilling-aids.md"},
             ]
@@ -61,11 +71,11 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = ()) -> lis
                 {"Enter a result": "result.md"},
                 {"Symbols": "reference/symbols.md"},
                 {"Sources": "reference/sources.md"},
+                {"Write your own card": "authoring.md"},
+                {"Host the site": "hosting.md"},
+                {"Changelog": "changelog.md"},
             ]
         },
-        {"Write your own card": "authoring.md"},
-        {"Host the site": "hosting.md"},
-        {"Changelog": "changelog.md"},
     ]
     return [*_present(whole, {*pages, *own})]
 
@@ -78,7 +88,8 @@ def _present(entries: list[Entry], pages: Collection[str]) -> Iterator[Entry]:
     """The entries whose pages are there, and the headings that have any."""
     for entry in entries:
         if isinstance(entry, str):
-            yield entry
+            if entry in pages:
+                yield entry
             continue
         [(title, below)] = entry.items()
         if isinstance(below, str):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from html import unescape
 
 # An element at the beginning of a line; none that is marked for the parser.
 _ELEMENT = re.compile(r"\n<(p|div|section|aside|table|ol|ul|dl|figure|fieldset|style)\b(?![^>]*\smarkdown=)[^>]*>")
@@ -62,3 +63,13 @@ def _end(page: str, begun: re.Match[str]) -> int:
 def put_in(page: str, pieces: Sequence[str]) -> str:
     """The finished page with its pieces in place of the comments."""
     return _PLACE.sub(lambda found: pieces[int(found[1])], page)
+
+
+_PURPOSE = re.compile(r'<p class="bw-purpose[^>]*>(.*?)</p>', re.DOTALL)
+_OTHER_SHOP = re.compile(r'<span class="bw-(?:or|inch)">.*?</span>', re.DOTALL)
+
+
+def purpose(page: str) -> str:
+    """What a page says that it is for, as plain text in the first shop's words; nothing where it does not say."""
+    found = _PURPOSE.search(page)
+    return " ".join(unescape(re.sub(r"<[^>]*>", "", _OTHER_SHOP.sub("", found[1]))).split()) if found else ""

@@ -53,7 +53,8 @@ def card_entry(page: CardPage, words: SearchWords) -> Entry:
     if page.name in words.lengths:
         takes["length"] = words.lengths[page.name]
     found = entry(f"cards/{page.name}", card.title, spoken(card.purpose, job), words)
-    return found | {"s": parts, "x": further(texts.values(), parts), "k": takes}
+    cup = {"b": card.givens["m_b"].max} if "m_b" in card.givens else {}
+    return found | {"s": parts, "x": further(texts.values(), parts), "k": takes, **cup}
 
 
 def part(anchor: str, title: str, text: str) -> list[str]:

@@ -224,10 +224,26 @@ def symbol_entries() -> list[dict[str, object]]:
     return entries
 
 
+# In the order in which the work asks for them; a group of one's own stands after these.
+TABLE_GROUPS = (
+    "Holes and drills",
+    "Epoxy",
+    "Time and weather",
+    "What a fitting must carry",
+    "What a joint carries",
+    "Beds and compounds",
+    "Materials",
+    "Taking it apart",
+)
+
+
 def tables_by_group(tables: Mapping[str, Table]) -> dict[str, dict[str, Table]]:
-    """Reference tables under the headings that they name."""
+    """Reference tables under the headings that they name. Index and menu have them in this order."""
+    order = {group: place for place, group in enumerate(TABLE_GROUPS)}
     groups: dict[str, dict[str, Table]] = {}
-    for name, table in sorted(tables.items(), key=lambda item: (item[1].group, item[1].title)):
+    for name, table in sorted(
+        tables.items(), key=lambda item: (order.get(item[1].group, len(order)), item[1].group, item[1].title)
+    ):
         groups.setdefault(table.group, {})[name] = table
     return groups
 

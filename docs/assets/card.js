@@ -1,0 +1,127 @@
+/* A card on a screen: its parts by tab, its key figures marked where the reader changed them, steps to tick and to see in short, a
+   clock from the mix, and a screen that stays awake beside the steps. Print knows nothing of it. */
+"use strict";
+
+(() => {
+  const card = document.querySelector(".bw-card"), bar = document.querySelector(".bw-keys"), steps = card.querySelector(".bw-steps");
+  const name = bar.dataset.card, all = (sign, root = document) => [...root.querySelectorAll(sign)];
+  const kept = (key, none) => { try { return JSON.parse(localStorage.getItem(`bondwright-${key}`)) ?? none; } catch { return none; } };
+  const keep = (key, value) => { try { localStorage.setItem(`bondwright-${key}`, JSON.stringify(value)); } catch { /* it is not remembered */ } };
+  const make = (tag, more = {}, ...inside) => { const node = Object.assign(document.createElement(tag), more); node.append(...inside); return node; };
+
+  // Parts by tab. What stands below a heading goes with it.
+
+  const PARTS = [["how-much-to-trust", "trust"], ["sizes", "numbers"], ["", "do"]];
+  const parts = new Map();
+  let part = "do";
+  for (const node of card.querySelector(".bw-why").children) {
+    if (node.matches("h2")) part = PARTS.find(([start]) => node.id.startsWith(start))[1];
+    parts.set(node, part);
+  }
+  for (const node of all(".bw-own")) parts.set(node, "trust");
+  const tabs = all("[data-tab]", bar);
+
+  function show(wanted) {
+    for (const [node, own] of parts) node.toggleAttribute("data-off", own !== wanted);
+    for (const tab of tabs) tab.setAttribute("aria-pressed", tab.dataset.tab === wanted);
+  }
+  function reveal() {
+    const target = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    for (const [node, own] of target ? parts : []) if (node.contains(target)) { show(own); target.scrollIntoView(); }
+  }
+  function open({ currentTarget }) {
+    const { tab } = currentTarget.dataset, live = document.querySelector(".bw-live > details");
+    show(tab);
+    if (tab === "numbers" && live) live.open = true;
+    const first = tab === "numbers" && live ? document.querySelector(".bw-live") : tab === "do" ? steps.previousElementSibling : [...parts].find(([, own]) => own === tab)?.[0];
+    first?.scrollIntoView();
+  }
+  for (const tab of tabs) { tab.hidden = false; tab.addEventListener("click", open); }
+  show("do");
+  reveal();
+  addEventListener("hashchange", reveal);
+
+  // Key figures that the reader has changed.
+
+  const figures = all("[data-s]", bar), shop = () => document.querySelector("[name='bw-shop']:checked")?.value ?? "";
+  const own = node => (node.querySelector(`.bw-${shop()}`) ?? node).textContent;
+  const clean = new Map(figures.map(node => [node, Object.fromEntries(["metric", "inch"].map(one => [one, (node.querySelector(`.bw-${one}`) ?? node).textContent]))]));
+  function mark() {
+    for (const node of figures) node.parentElement.toggleAttribute("data-changed", own(node) !== (clean.get(node)[shop()] ?? clean.get(node).metric));
+  }
+  new MutationObserver(mark).observe(bar, { subtree: true, childList: true, characterData: true });
+
+  // Steps: a tick each, and all of them in short.
+
+  const ticked = new Set(kept(`ticks-${name}`, []));
+  const clear = make("button", { type: "button", textContent: "Clear the ticks" });
+  const short = make("button", { type: "button", textContent: "Steps in short" });
+  const boxes = all(":scope > li", steps).map((step, place) => {
+    const head = step.querySelector("h3"), box = make("input", { type: "checkbox" });
+    box.setAttribute("aria-label", `Done: ${head.firstChild.textContent}`);
+    box.addEventListener("change", () => {
+      ticked[box.checked ? "add" : "delete"](place);
+      keep(`ticks-${name}`, [...ticked]);
+      draw();
+    });
+    head.before(make("label", { className: "bw-tick" }, box));
+    return [step, box];
+  });
+  function draw() {
+    boxes.forEach(([step, box], place) => {
+      box.checked = ticked.has(place);
+      step.toggleAttribute("data-done", box.checked);
+    });
+    clear.hidden = !ticked.size;
+  }
+  clear.addEventListener("click", () => { ticked.clear(); keep(`ticks-${name}`, []); draw(); });
+  function shorten(on) {
+    steps.toggleAttribute("data-short", on);
+    short.setAttribute("aria-pressed", on);
+  }
+  short.addEventListener("click", () => { const on = !steps.hasAttribute("data-short"); keep("short", on); shorten(on); });
+  steps.addEventListener("click", ({ target }) => {
+    if (steps.hasAttribute("data-short") && !target.closest("a, label, summary")) target.closest("li")?.toggleAttribute("data-open");
+  });
+  steps.before(make("p", { className: "bw-acts bw-on-screen" }, short, clear));
+  shorten(kept("short", false));
+  draw();
+
+  // The clock: what is left of each wait, from when the epoxy was mixed.
+
+  const clock = document.querySelector(".bw-timer"), UNIT = { min: 60, h: 3600, d: 86400 };
+  if (clock) {
+    const waits = all("[data-s]", clock).map(wait => [wait, make("b", { className: "bw-left" })]);
+    for (const [wait, left] of waits) wait.after(left);
+    const start = clock.querySelector("button"), since = clock.querySelector(".bw-since");
+    let mixed = kept(`mixed-${name}`, 0), beat;
+    const told = seconds => seconds <= 0 ? "over" : seconds < 3600 ? `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, "0")} left` : seconds < 172800 ? `${Math.floor(seconds / 3600)} h ${Math.floor(seconds % 3600 / 60)} min left` : `${Math.floor(seconds / 86400)} d left`;
+    function tick() {
+      for (const [wait, left] of waits) {
+        const [, number, unit] = /([\d.]+)\s*(min|h|d)\b/.exec(own(wait)) ?? [];
+        left.textContent = mixed && number ? ` ${told(mixed / 1000 + number * UNIT[unit] - Date.now() / 1000)}` : "";
+      }
+    }
+    function run() {
+      clearInterval(beat);
+      start.textContent = mixed ? "Stop" : "Mixed now";
+      since.textContent = mixed ? `Mixed at ${new Date(mixed).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}.` : "";
+      if (mixed) beat = setInterval(tick, 1000);
+      tick();
+    }
+    start.addEventListener("click", () => { mixed = mixed ? 0 : Date.now(); keep(`mixed-${name}`, mixed); run(); });
+    clock.hidden = false;
+    run();
+  }
+
+  // The screen stays awake while steps are in sight, where the browser can.
+
+  let awake;
+  new IntersectionObserver(async ([{ isIntersecting }]) => {
+    try {
+      if (isIntersecting) awake ??= await navigator.wakeLock?.request("screen");
+      else { await awake?.release(); awake = undefined; }
+    } catch { /* it goes dark as it would */ }
+  }).observe(steps);
+  document.addEventListener("visibilitychange", () => { if (document.hidden) awake = undefined; });
+})();
