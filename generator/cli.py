@@ -14,6 +14,8 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, TypeVar
 
+from pydantic import ValidationError
+
 from .bench import clock, numbers, spoken
 from .check import JobSheets, load_checked, warnings
 from .editor import FILES, drawings, schema
@@ -22,6 +24,7 @@ from .evidence import own_tests
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job, out_of_range
 from .kept import Kept
+from .model.jobsheet import Conditions, JobSheet
 from .model.library import Library, load
 from .model.schema import Card
 from .notation import formula_text, numbers_text, working_number
@@ -217,9 +220,30 @@ def _work(library: Library, options: argparse.Namespace) -> int:
 def _job(library: Library, options: argparse.Namespace) -> int:
     if options.name in library.spoilt:
         raise Faults(library.spoilt[options.name])
-    _named(library.job_sheets, options.name, "job sheet")
+    sheet = _named(library.job_sheets, options.name, "job sheet")
+    changed = _with_conditions(sheet, read_inputs(options.conditions))
+    library = replace(library, job_sheets={**library.job_sheets, options.name: changed})
     print(JobPage(library, options.name, SiteOptions()).text)
     return 0
+
+
+def _with_conditions(sheet: JobSheet, given: Mapping[str, str]) -> JobSheet:
+    """The sheet with some of its conditions as given, `set.temperature=12 °C`. Raises Faults."""
+    own = sheet.conditions.model_dump(exclude_none=True)
+    for name, text in given.items():
+        where = f"argument '{clip(f'{name}={text}')}'"
+        key = name.removeprefix("set.")
+        if key == name or key not in Conditions.model_fields:
+            keys = ", ".join(f"set.{field}" for field in Conditions.model_fields)
+            raise Faults([Fault(where, 1, 1, f"'{clip(name)}' is no condition of a job sheet; conditions: {keys}")])
+        own[key] = [day.strip() for day in text.split(",")] if key == "days" else text
+        try:
+            conditions = Conditions.model_validate(own)
+        except ValidationError as error:
+            message = error.errors()[0]["msg"].removeprefix("Value error, ")
+            raise Faults([Fault(where, 1, len(name) + 2, message)]) from None
+        sheet = sheet.model_copy(update={"conditions": conditions})
+    return sheet
 
 
 def _named(there: Mapping[str, T], name: str, what: str) -> T:
@@ -375,6 +399,13 @@ def _asks_work(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="print values and trail as JSON")
 
 
+def _asks_job(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name", metavar="NAME", help="the sheet's id")
+    parser.add_argument(
+        "conditions", nargs="*", metavar="set.KEY=value", help='what if: set.temperature="12 °C" set.crew=3'
+    )
+
+
 def _asks_write(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="DIR", help="where to write")
     parser.add_argument(
@@ -419,8 +450,6 @@ COMMANDS = {
     "drawings": Command("list the drawings, with the values that each needs", _drawings, _nothing),
     "schema": Command("print the JSON Schema of a kind of file, for an editor", _schema, _asks_schema),
     "work": Command("work a card on your own inputs", _work, _asks_work),
-    "job": Command(
-        "plan a job sheet: what falls short, the mixes and the clock", _job, _asks("name", "the sheet's id")
-    ),
+    "job": Command("plan a job sheet: what falls short, the mixes and the clock", _job, _asks_job),
     "write": Command("write the generated pages as plain Markdown and CSV", _write, _asks_write, job_sheets="sound"),
 }

@@ -592,6 +592,43 @@ def test_the_terminal_prints_the_plan(generator: Run) -> None:
     assert missing.stderr == "no job sheet 'clas-dinghy'; job sheets: class-dinghy\n"
 
 
+def test_a_condition_may_be_changed_in_the_terminal(generator: Run) -> None:
+    warm, cold = generator("job", "launch-refit"), generator("job", "launch-refit", "set.temperature=12 °C")
+    assert cold.returncode == 1
+    assert "colder than this hardener cures at" in cold.stderr
+    fast = generator("job", "launch-refit", "set.temperature=20 °C", "set.days=monday,friday")
+    assert fast.returncode == 0
+    assert fast.stdout != warm.stdout
+    days = set(re.findall(r"^  (\w{3}) \d+ \w+ 2027$", fast.stdout, re.M))
+    assert days == {"Mon", "Fri"}
+    for argument, words in (
+        ("set.temprature=9 °C", "'set.temprature' is no condition of a job sheet; conditions: set.shop,"),
+        ("set.crew=none", "'none' is no number of that"),
+    ):
+        done = generator("job", "launch-refit", argument)
+        assert (done.returncode, words in done.stderr) == (1, True)
+
+
+def test_heat_is_kept_from_solvent_wet_finish_and_open_epoxy(library: Library) -> None:
+    done = work_sheet(library, "launch-refit")
+    heat, open_ = [], []
+    for slot in done.plan.clock.slots:
+        if slot.mix >= 0:
+            hard = max(share.worked.time("t_h") for share in done.plan.batches[slot.mix].shares)
+            open_.append((slot.start, slot.end + hard))
+            continue
+        one = done.plan.shares[slot.lot].worked
+        line = one.card.plan[line_of(one, slot.part)]
+        if line.id in one.on_the_job.heat:
+            heat.append((slot.start, slot.end))
+        if line.id in one.on_the_job.fumes:
+            dries = 24 * 3600 if line.id == "seal" else 3600
+            open_.append((slot.start, slot.end + dries))
+    assert heat
+    assert open_
+    assert not [one for one in heat for other in open_ if one[0] < other[1] and other[0] < one[1]]
+
+
 def test_an_inch_shop_has_its_own_sheet(house: Path) -> None:
     text = (house / DINGHY).read_text(encoding="utf-8")
     head, _, rest = text.partition("fittings:")

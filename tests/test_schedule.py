@@ -231,12 +231,15 @@ def clock_cases(draw: st.DrawFn) -> tuple[list[Lot], list[Mix], int, Hours]:
         layers = draw(st.integers(0, 3))
         parts = draw(first_parts(teams))
         if layers:
+            if draw(st.booleans()):
+                parts.append(Part(15 * MINUTE, fresh=4 * HOUR))
             parts += [Part(25 * MINUTE, draw(st.sampled_from([0, 2 * HOUR])), cures=True, mixes=True)] * (layers - 1)
             parts += [Part(25 * MINUTE, mixes=True), *draw(parts_after_the_mix(teams))]
         before = draw(st.sets(st.sampled_from([lot.name for lot in lots]), max_size=2)) if lots else set()
         after = [(name, len(next(lot for lot in lots if lot.name == name).parts)) for name in sorted(before)]
         cures = draw(st.sampled_from([0, 10 * DAY])) if layers else 0
-        lots.append(Lot(f"lot {number}", draw(st.integers(1, 4)), parts, after, cures))
+        tacky = draw(st.sampled_from([None, 3 * HOUR])) if layers > 1 else None
+        lots.append(Lot(f"lot {number}", draw(st.integers(1, 4)), parts, after, cures, tacky, 10 * MINUTE))
         for _ in range(layers):
             mixes.append(Mix([lots[-1].name], draw(st.integers(20, 70)) * MINUTE, draw(st.integers(1, teams))))
     return lots, mixes, teams, hours
@@ -249,7 +252,11 @@ def first_parts(teams: int) -> st.SearchStrategy[list[Part]]:
         hands=st.integers(1, 90).map(lambda minutes: minutes * MINUTE),
         wait=st.sampled_from([0, 2 * HOUR, 30 * HOUR]),
         teams=st.integers(1, teams),
-    )
+        tools=st.frozensets(st.sampled_from(["bit", "gun"]), max_size=2),
+        holds=st.integers(1, 20).map(lambda minutes: minutes * MINUTE),
+        heat=st.booleans(),
+        fumes=st.sampled_from([None, 0, HOUR, 24 * HOUR]),
+    ).map(lambda part: replace(part, fumes=None) if part.heat else part)
     chain = st.lists(st.builds(Part, hands=st.integers(1, 40).map(lambda minutes: minutes * MINUTE), wait=st.sampled_from([0, HOUR]), teams=st.integers(1, teams)), min_size=2, max_size=3)  # fmt: skip
     return st.one_of(
         st.lists(part, min_size=1, max_size=2),
@@ -280,12 +287,39 @@ def check_clock(lots: list[Lot], mixes: list[Mix], teams: int, hours: Hours, fou
         assert (hours.first + day) % 7 in hours.days
     for moment in {slot.start for slot in found.slots}:
         assert sum(slot.teams for slot in found.slots if slot.start <= moment < slot.end) <= teams
+    check_limits(lots, mixes, found)
     over: dict[str, list[int]] = {}
     for lot in lots:
         blocks = [slot for slot in found.slots if slot.mix >= 0 and lot.name in mixes[slot.mix].lots]
         over[lot.name] = check_lot(lot, blocks, found, max((over[name][n - 1] for name, n in lot.after), default=0))
         cured = blocks[-1].end + lot.cures if blocks else 0
         assert found.ready[lot.name] == max(over[lot.name][-1], cured)
+
+
+def check_limits(lots: list[Lot], mixes: list[Mix], found: Timetable) -> None:
+    """Tools are in one hand, heat meets no fumes, what was made ready is bonded soon, and no dull layer is covered."""
+    parts = {(lot.name, place): part for lot in lots for place, part in enumerate(lot.parts)}
+    worked = [(slot, parts[slot.lot, slot.part]) for slot in found.slots if slot.lot and slot.part >= 0]
+    held = [
+        (slot.start, min(slot.start + part.holds, slot.end), tool, slot.teams // part.teams)
+        for slot, part in worked
+        for tool in part.tools
+    ]
+    for start, end, tool, number in held:
+        others = [one for one in held if one[2] == tool and one[0] < end and start < one[1]]
+        assert number == len(others) == 1
+    heat = [(slot.start, slot.end) for slot, part in worked if part.heat]
+    fumes = [(slot.start, slot.end + part.fumes) for slot, part in worked if part.fumes is not None]
+    assert not [(one, other) for one in heat for other in fumes if one[0] < other[1] and other[0] < one[1]]
+    for lot in lots:
+        blocks = [slot for slot in found.slots if slot.mix >= 0 and lot.name in mixes[slot.mix].lots]
+        fresh = [(slot, part.fresh) for slot, part in worked if slot.lot == lot.name and part.fresh is not None]
+        assert all(slot.end <= blocks[0].start <= slot.end + most for slot, most in fresh if most is not None)
+        washes = [slot for slot in found.slots if slot.lot == lot.name and slot.part < 0 and slot.mix < 0]
+        for before, block in itertools.pairwise(blocks):
+            if lot.tacky is not None and block.start > before.end + lot.tacky:
+                own = [slot for slot in washes if before.end <= slot.start and slot.end <= block.start]
+                assert sum(slot.teams for slot in own) >= lot.pieces
 
 
 def check_lot(lot: Lot, blocks: list[Slot], found: Timetable, ready: int) -> list[int]:

@@ -123,7 +123,7 @@ def _lines(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
     for key in ("mix", "look"):
         if line := getattr(on, key):
             yield ("job", key), line
-    for key in ("wait_first", "left_open", "unbroken"):
+    for key in ("wait_first", "left_open", "unbroken", "fresh", "heat", "fumes"):
         for place, line in enumerate(getattr(on, key)):
             yield ("job", key, place), line
     for key in ("by", "people"):

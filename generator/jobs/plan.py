@@ -110,7 +110,8 @@ class _NoWay(Exception):
 
 class _Planner:
     def __init__(self, library: Library, conditions: Conditions, fittings: Mapping[str, Worked]):
-        self.library, self.conditions = library, conditions
+        assert library.shop_sizes
+        self.library, self.conditions, self.sizes = library, conditions, library.shop_sizes
         # In an order that does not hang on the sheet's, so that no order of the fittings by hand has another plan.
         self.fittings = dict(sorted(fittings.items(), key=_by_content))
         own = conditions.prepare
@@ -443,9 +444,21 @@ class _Planner:
     def _clock(self, plan: JobPlan, budget: int) -> None:
         conditions = self.conditions
         lots = [self._lot(plan, share) for share in plan.shares.values()]
-        mixes = [Mix([share.name for share in batch.shares], batch.takes, batch.teams) for batch in plan.batches]
+        mixes = [
+            Mix([share.name for share in batch.shares], batch.takes, batch.teams, self._until_hard(batch))
+            for batch in plan.batches
+        ]
+        drills = {tool for lot in lots for part in lot.parts for tool in part.tools}
         try:
-            plan.clock = timetable(lots, mixes, conditions.teams, self.hours, conditions.begins, budget=budget)
+            plan.clock = timetable(
+                lots,
+                mixes,
+                conditions.teams,
+                self.hours,
+                conditions.begins,
+                tools=dict.fromkeys(drills, conditions.drills),
+                budget=budget,
+            )
         except NoPlace as error:
             raise _NoWay(
                 "hours",
@@ -455,6 +468,11 @@ class _Planner:
         for slot in plan.clock.slots:
             if slot.mix >= 0:
                 plan.batches[slot.mix].start = slot.start
+
+    @staticmethod
+    def _until_hard(batch: Batch) -> int:
+        """How long the epoxy of a mix is kept away from heat (s)."""
+        return ceil(max(share.worked.time("t_h") for share in batch.shares))
 
     @staticmethod
     def _numbered(plan: JobPlan) -> JobPlan:
@@ -475,7 +493,10 @@ class _Planner:
         ]
         cured = share.worked.mix_line and "t_f" in share.worked.job.working.values
         cures = ceil(share.worked.time("t_f")) if cured else 0
-        return Lot(share.name, share.pieces, self.parts_of(share.worked), after, cures)
+        layered = share.worked.mix_line and share.worked.layers > 1
+        tacky = ceil(share.worked.tacky) if layered else None
+        parts, wash = self.parts_of(share.worked), ceil(self.sizes.wash.time.value)
+        return Lot(share.name, share.pieces, parts, after, cures, tacky, wash)
 
     def parts_of(self, worked: Worked) -> list[Part]:
         """The card's plan as parts of a lot: a part a line, but a part a layer where it mixes."""
@@ -492,10 +513,12 @@ class _Planner:
         own = worked.fitting.waits.get(name)
         wait = ceil(wait_time(worked, own or line.wait))
         by = on.by.get(name)
-        look = self.library.shop_sizes.look if name == on.look and self.library.shop_sizes else None
+        look = self.sizes.look if name == on.look else None
         first, last = (ceil(time.value) for time in (look.earliest, look.latest)) if look else (0, None)
+        hands = ceil(line.active.value * worked.alike) if line.active else 0
+        bores = [bore for bore in worked.bores if worked.bored_by(bore) == number]
         return Part(
-            hands=ceil(line.active.value * worked.alike) if line.active else 0,
+            hands=hands,
             wait=0 if name in on.wait_first else wait,
             pause=wait if name in on.wait_first else first,
             most_pause=last,
@@ -504,6 +527,11 @@ class _Planner:
             mixes=number == worked.mix_line,
             teams=self._teams(worked, number),
             unbroken=name in on.unbroken,
+            fresh=ceil(self.sizes.fresh.time.value) if name in on.fresh else None,
+            tools=frozenset(f"{bore.kind} {worked.value(bore.size):.6f}" for bore in bores),
+            holds=min(hands, ceil(self.sizes.bore.time.value) * worked.holes * len(bores)),
+            heat=name in on.heat,
+            fumes=max(wait, ceil(self.sizes.air.time.value)) if name in on.fumes else None,
         )
 
 

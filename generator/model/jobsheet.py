@@ -116,8 +116,8 @@ class Fitting(Strict):
 
 
 class Conditions(Strict):
-    """What holds for the whole job. A team is the people who work on one fitting together. `prepare` is the time that
-    your own hands take from mixing to the first fitting."""
+    """What holds for the whole job. A team is the people who work on one fitting together. `drills` is how many there
+    are of each drill. `prepare` is the time that your own hands take from mixing to the first fitting."""
 
     shop: Identifier
     temperature: Annotated[Quantity, of_symbol("T_a")]
@@ -126,6 +126,7 @@ class Conditions(Strict):
     syringe: Annotated[Quantity, of_symbol("V_s")]
     crew: Annotated[int, whole(1, MOST_HANDS)]
     team: Annotated[int, whole(1, MOST_HANDS)] = 1
+    drills: Annotated[int, whole(1, MOST_HANDS)] = 1
     start: Answer
     hours: Answer
     days: list[str] = Field(default=list(DAYS), min_length=1, max_length=7)
@@ -289,16 +290,28 @@ class Look(Strict):
     source: Identifier
 
 
+class Span(Strict):
+    """How long something takes or may last."""
+
+    time: Work
+    source: Identifier
+
+
 class ShopSizes(Strict):
     """data/shop_sizes.yaml"""
 
     look: Look
+    fresh: Span
+    wash: Span
+    bore: Span
+    air: Span
     sold: dict[Identifier, ShopSize]
     used_up: dict[Identifier, Consumable]
 
     def named_sources(self) -> Iterator[tuple[tuple[str, ...], str]]:
         """Every place that names a source."""
-        yield ("look", "source"), self.look.source
+        for name in ("look", "fresh", "wash", "bore", "air"):
+            yield (name, "source"), getattr(self, name).source
         for key, sold in self.sold.items():
             yield ("sold", key, "source"), sold.source
         for key, used in self.used_up.items():

@@ -606,10 +606,11 @@ class OnTheJob(Strict):
     line that looks again soon after the mix. The wait of the lines in `wait_first` comes before their work; `by` is
     the latest end of a line, a symbol counted from the mix. A line in `left_open` waits for a time that the job sheet
     must give, one in `unbroken` follows the line before without a break, and `people` says how many a line takes where
-    that is more than one. `carries` names the working loads that decide, by how the load acts; the least of them
-    counts. `change` names the inputs that may be changed when a fitting falls short, and `plate` the thickness of the
-    wood where a backing plate may carry the load instead. `trial` is the card by which such a joint is tried before it
-    is trusted.
+    that is more than one. What the lines in `fresh` make ready must soon be in the mix. Lines in `heat` are kept away
+    from those in `fumes`, which have solvent, wet finish or open compound. `carries` names the working loads that
+    decide, by how the load acts; the least of them counts. `change` names the inputs that may be changed when a fitting
+    falls short, and `plate` the thickness of the wood where a backing plate may carry the load instead. `trial` is the
+    card by which such a joint is tried before it is trusted.
     """
 
     mix: Identifier | None = None
@@ -622,6 +623,9 @@ class OnTheJob(Strict):
     left_open: list[Identifier] = []
     unbroken: list[Identifier] = []
     people: dict[Identifier, Annotated[int, whole(1, MOST_HANDS)]] = {}
+    fresh: list[Identifier] = []
+    heat: list[Identifier] = []
+    fumes: list[Identifier] = []
     bores: list[Bore] = []
     buy: list[Buy] = []
     carries: dict[Act, Annotated[list[LoadSymbol], Field(min_length=1)]] = {}

@@ -409,6 +409,8 @@ class JobPage:
             names = "; ".join(share.name for share in self.plan.batches[slot.mix].shares)
             return f"Mix {slot.mix + 1}, fill and set", names
         share = self.plan.shares[slot.lot]
+        if slot.part < 0:
+            return "Wash the layer below with water, dry and sand it: it is tacky no longer", share.name
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
         return filled(line.what, share.worked.job), share.name
 
