@@ -277,14 +277,19 @@ def series_faults(library: Library) -> Iterator[Fault]:
     """What is wrong in the series of pulled joints, taken with the cards and data."""
     for name, series in library.series_pulled.items():
         document = library.documents[f"tests/{name}.yaml"]
+        known = ", ".join(key for key in library.cards if set(BY_TESTS) & set(library.cards[key].trust))
         if series.card not in library.cards:
-            known = ", ".join(key for key in library.cards if set(BY_TESTS) & set(library.cards[key].trust))
             yield document.fault(("card",), f"no card '{clip(series.card)}'; cards of bonds that are pulled: {known}")
             continue
         if not set(BY_TESTS) & set(library.cards[series.card].trust):
-            yield document.fault(
-                ("card",), "this card reckons no working load of a bond, so nothing is there to compare"
+            screw = "F_sc" in library.cards[series.card].trust
+            message = (
+                "a screw's own thread holds it, and no bond is reckoned to compare its joints with; a series"
+                f" is pulled by a card of bonds: {known}"
+                if screw
+                else f"this card reckons no working load of a bond to compare with; cards that do: {known}"
             )
+            yield document.fault(("card",), message)
             continue
         try:
             job = set_up(library, series)

@@ -4,19 +4,26 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+import yaml
 
 from conftest import Run
 from generator.check import load_checked
 from generator.errors import Faults
-from generator.evidence import Own, judged_series, own_evidence, said, trusted
+from generator.evidence import Own, judged_series, own_evidence, said, series_faults, trusted
+from generator.figures.parts import INK, PAPER
+from generator.figures.pulled_plot import sign
 from generator.model.library import Library
-from generator.model.series import Joint, Measured
+from generator.model.series import FAILURES, Joint, Measured
+from generator.model.series import TestSeries as OwnSeries
+from generator.model.yaml_text import Document
 from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
-from generator.pages.site import site_files
+from generator.pages.pulled import PulledPage
+from generator.pages.site import environment, site_files
 
 SERIES = """\
 title: M8 in white oak
@@ -241,3 +248,53 @@ def test_the_trial_cards_record_has_a_row_a_joint_in_the_files_order(library: Li
     ]
     assert places == sorted(places)
     assert "bw-joints" not in files[f"cards/{CARD}.md"]
+
+
+def pulled_page(library: Library, text: str) -> str:
+    """The page of pulled joints with one series of the shop's own."""
+    series = OwnSeries.model_validate(yaml.load(text, yaml.BaseLoader))
+    own = replace(library, series_pulled={"ours": series}, kept={})
+    page = PulledPage(own, SiteOptions())
+    return environment().get_template("pulled.md.j2").render(page=page)
+
+
+def test_a_stray_load_is_pointed_out_on_the_page_and_stays_in_the_count(library: Library) -> None:
+    loads = (10.2, 10.4, 9.9, 10.1, 10.3, 4.1)
+    head = SERIES.partition("joints:")[0]
+    text = head + "joints:\n" + "".join(f"  - {{load: {load} kN, failed: wood}}\n" for load in loads)
+    page = pulled_page(library, text)
+    (hint,) = re.findall(r"<p class=\"bw-reason\">(.*) stands far from the others by Grubbs", page)
+    assert "4.1" in hint
+    assert "It stays in the count." in page
+    assert "stands far from" not in pulled_page(library, SERIES)
+
+
+def test_two_joints_say_on_the_page_why_there_is_no_number(library: Library) -> None:
+    page = pulled_page(library, "\n".join(SERIES.splitlines()[:7]) + "\n")
+    assert "No number: 2 bonds broke; fewer than 3 say nothing of how far they scatter" in page
+    assert "No number" not in pulled_page(library, SERIES)
+
+
+def test_a_teachers_word_stands_on_the_page_with_name_and_day(library: Library) -> None:
+    trust = 'trust: {by: A. Teacher, on: 2026-11-20, why: "We saw each joint pulled."}\n'
+    assert "The tests count, by A. Teacher, 2026-11-20: We saw each joint pulled." in pulled_page(
+        library, SERIES + trust
+    )
+    assert "A. Teacher" not in pulled_page(library, SERIES)
+
+
+def test_each_way_to_fail_has_a_sign_of_its_own_in_black_and_white() -> None:
+    kinds = (*FAILURES, "held", "mean")
+    shapes = {re.sub(r"[ ]class=\"[^\"]*\"", "", sign(kind, 0, 0)) for kind in kinds}
+    assert len(shapes) == len(kinds)
+    assert {*re.findall(r'(?:fill|stroke)="([^"]*)"', "".join(shapes))} == {INK, PAPER}
+
+
+def test_a_series_of_screws_is_refused_for_what_it_is(library: Library) -> None:
+    text = SERIES.replace("card: trial-joint", "card: bonded-screw")
+    series = OwnSeries.model_validate(yaml.load(text, yaml.BaseLoader))
+    documents = {**library.documents, "tests/ours.yaml": Document("tests/ours.yaml")}
+    own = replace(library, series_pulled={"ours": series}, documents=documents, kept={})
+    (fault,) = series_faults(own)
+    assert "a screw's own thread holds it" in fault.message
+    assert "trial-joint" in fault.message
