@@ -44,7 +44,11 @@ BOLTS = [
     *runs("thread", "M6", "M12", "M20", "1/4-20 UNC"),
     {"thread": "3/4-10 UNC", "fastener": "a4-70"},
 ]
-HOLES = [*crossed(BOLTS, runs("T", "60 mm", "90 mm", "200 mm"), DRILLS), *crossed(runs("a_b", "20 mm", "200 mm"))]
+HOLES = [
+    *crossed(BOLTS, runs("T", "60 mm", "90 mm", "200 mm"), DRILLS),
+    *runs("a_b", "20 mm", "200 mm"),
+    *runs("t_m", "0 mm"),
+]
 SEATS: list[dict[str, str]] = [
     *SHOPS,
     {"thread": "M6", "b_b": "200 mm", "t_0": "2 mm"},

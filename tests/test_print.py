@@ -221,6 +221,11 @@ def test_a_card_printed_as_set_has_a_whole_bench_side(print_page: Any, name: str
     assert bench_faults(page, pages[0], MOST_WORDS + 30) == []
     assert (squashed("This card is set for") in words(pages[:1])) == (len(own) > 1)
     assert squashed(LIBRARY.cards[name].use_when[0].split("{")[0][:20]) in words(pages[1:2])
+    # Every step's drawing is of the job, or was none of the card as it came.
+    figures = ".bw-steps > li:not([hidden]) figure"
+    drawn_anew = page.eval_on_selector_all(figures, "all => all.filter(one => one.getClientRects().length).length")
+    came = page.eval_on_selector_all(figures, f"all => all.filter(one => one.matches('.bw-{own['shop']}')).length")
+    assert drawn_anew == came > 0
 
 
 @pytest.mark.parametrize("name", sorted(LIBRARY.cards))

@@ -253,7 +253,7 @@ def pads(scene: Scene, hole: Hole, half: float, whole: bool) -> float:
     return across
 
 
-@drawing("hole-draw-up", "pad bed dry-bed squeezed-out")
+@drawing("hole-draw-up", "pad bed dry-bed squeezed-out", base="bed wood", pads="bed wood")
 def hole_draw_up(values: Values, options: Options) -> Pair:
     """The base drawn to contact on its pads against a bed squeezed dry."""
     hole = read_hole(values, options)
@@ -268,19 +268,21 @@ def hole_draw_up(values: Values, options: Options) -> Pair:
         head = base(scene, hole, -thick, half, whole)
         tools.stud(scene, head, deep, hole.d, hole.d_3)
         tools.hexagon(scene, "head", head - parts.HEAD * hole.d, head, hole.d)
-    at = pads(good, hole, half, whole)
+    at = pads(good, hole, half, whole) if hole.t_m > 0 else 0.0
     edge = hole.a_b / 2 if whole else half - 0.1 * hole.D_o
     for side in (-1, 1):
         blob = [(0.0, side * edge), (-2.5 * hole.t_m, side * (edge + 0.2 * hole.r_f))]
         blob += [(-1.5 * hole.t_m, side * (edge + 1.6 * hole.r_f)), (0.0, side * (edge + 1.8 * hole.r_f))]
         if whole:
             bad.area("squeezed out", blob, "epoxy")
-    good.label("pad", (-hole.t_m / 2, at))
-    good.label("bed", (-hole.t_m / 2, -0.5 * at))
-    bad.label("dry-bed", (-thin / 2, 0.6 * at))
+    if hole.t_m > 0:
+        good.label("pad", (-hole.t_m / 2, at))
+        good.label("bed", (-hole.t_m / 2, -0.5 * at))
+        bad.label("dry-bed", (-thin / 2, 0.6 * at))
     if whole:
         bad.label("squeezed-out", (-hole.t_m, -(edge + hole.r_f)))
-    return Pair(good, bad, LOW)
+    under = "bed" if hole.t_m > 0 else "wood"
+    return Pair(good, bad, LOW, cases={"base": under, "pads": under})
 
 
 @drawing("blind-air-path", "flat ring air split")

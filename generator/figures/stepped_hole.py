@@ -207,19 +207,22 @@ def depths(joint: Joint, at: Layout, said: Said) -> str:
     hole, first = joint.hole, at.bottom + FIRST_ROW
     second, thin = first + ROW, at.top - THIN_ROW
     step, end, bed_top = at.x(hole.L_o), at.x(hole.T), at.x(-hole.t_m)
-    ends = (
+    depth_ends = (
         ((at.face, at.bottom), (at.face, second + OVERSHOOT)),
         ((step, at.y(hole.D_o / 2)), (step, first + OVERSHOOT)),
         ((end, at.y(hole.D_g / 2) if hole.blind else at.bottom), (end, second + OVERSHOOT)),
+    )
+    over_bed = (
         ((bed_top, at.y(-at.base / 2 - hole.r_f) - OVERSHOOT), (bed_top, thin - OVERSHOOT)),
         ((at.face, at.top), (at.face, thin - OVERSHOOT)),
     )
+    ends = [*depth_ends, *over_bed] if hole.t_m > 0 else [*depth_ends]
     return "".join(
         (
             parts.group("extension lines", *[parts.line(start, stop) for start, stop in ends]),
             parts.length_dimension(at.face, step, first, said.L_o, -1),
             parts.length_dimension(at.face, end, second, said.T, 1),
-            parts.thin_dimension(bed_top, at.face, thin, said.t_m, said.bed),
+            parts.thin_dimension(bed_top, at.face, thin, said.t_m, said.bed) if hole.t_m > 0 else "",
         )
     )
 
@@ -270,10 +273,13 @@ class Section:
     back="blind through",
     floor="flat cone",
     tip="flat cone",
+    base="bed wood",
+    rest="bed wood",
 )
 def stepped_hole_section(values: Values, options: Options) -> Section:
     """Section through a stepped hole with its fastener bonded in, to scale."""
     hole = options["hole"]
     floor, tip = ("cone" if tools.pointed(values, role) else "flat" for role in ("o", "g"))
-    cases = {"kind": hole, "end": hole, "back": hole, "floor": floor, "tip": tip}
+    base = "bed" if values["t_m"] > 0 else "wood"
+    cases = {"kind": hole, "end": hole, "back": hole, "floor": floor, "tip": tip, "base": base, "rest": base}
     return Section(Joint(read_hole(values, options)), cases)
