@@ -25,6 +25,7 @@ from .kept import Kept
 from .model.library import Library
 from .pages.chosen import Chosen, chosen, without_dead_links
 from .pages.frame import EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES, menu
+from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.paper import in_words
 from .pages.policy import HEADER_FILE, header_file
@@ -254,12 +255,21 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_post_page(self, output: str, *, page: Page, **_: object) -> str:
         """Put in what was ready before MkDocs began."""
         pieces = self.pieces.get(page.file.src_uri)
+        if not self.serving and not self.config.offline:
+            up = "../" * page.url.count("/")
+            output = output.replace("</head>", f"{door(up)}</head>", 1)
         return put_in(output, pieces) if pieces else output
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Write beside the pages which scripts may run in them."""
+        """Write beside the pages which scripts may run in them, and what has a browser keep them."""
         if not self.serving:
             site = Path(config.site_dir)
+            if not self.config.offline:
+                (site / MANIFEST).write_text(manifest(config.site_name), encoding="utf-8", newline="\n")
+                files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
+                script = (Path(__file__).parent / "templates" / WORKER).read_text(encoding="utf-8")
+                whole = worker({name: path.read_bytes() for name, path in files.items()}, script)
+                (site / WORKER).write_text(whole, encoding="utf-8", newline="\n")
             pages = (page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html")))
             (site / HEADER_FILE).write_text(header_file(pages), encoding="utf-8", newline="\n")
 

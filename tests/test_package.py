@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shutil
@@ -11,12 +12,17 @@ import venv
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import mkdocs
 import pytest
 import setuptools
+from test_browser import served
 
 from conftest import CARD, HOUSE
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 Bondwright = Callable[..., subprocess.CompletedProcess[str]]
 
@@ -87,7 +93,9 @@ def test_the_wheel_holds_all_that_the_clone_has_and_no_module_called_generator(w
     assert {name.partition("/")[0].partition("-")[0] for name in names} == {"bondwright"}
 
 
-def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(bondwright: Bondwright, tmp_path: Path) -> None:
+def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(
+    bondwright: Bondwright, tmp_path: Path, browser: Browser
+) -> None:
     assert re.fullmatch(r"bondwright \d+\.\d+\.\d+\n", bondwright("--version", cwd=tmp_path).stdout)
     assert "bondwright serve" in bondwright("new", "site", "boats", cwd=tmp_path).stdout
     boats = tmp_path / "boats"
@@ -123,3 +131,21 @@ def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(bondwright: Bondwr
     assert "our epoxy" in page
     assert "Nobody drills alone" in (boats / "site/index.html").read_text(encoding="utf-8")
     assert re.search(r"Bondwright \d+\.\d+\.\d+, data of \d+ \w+ \d{4}", page)
+    keeps_without_a_network(boats / "site", browser)
+
+
+def keeps_without_a_network(site: Path, browser: Browser) -> None:
+    """After one visit and with the server gone, the other card works its reader's numbers."""
+    context = browser.new_context()
+    page = context.new_page()
+    page.clock.install()
+    with served(site) as address:
+        page.goto(f"{address}/cards/mixing/")
+        page.clock.fast_forward(60_000)
+        page.wait_for_function("navigator.serviceWorker.controller !== null", polling=100)
+    page.goto(f"{address}/cards/{CARD}/?thread=M10")
+    page.locator("table.bw-numbers td b").filter(has_text="16 mm").first.wait_for(state="attached")
+    assert page.evaluate("fetch('/nonesuch').then(() => 'there', () => 'gone')") == "gone"
+    manifest = json.loads((site / "manifest.webmanifest").read_text(encoding="utf-8"))
+    assert (site / manifest["icons"][0]["src"]).is_file()
+    context.close()
