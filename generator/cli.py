@@ -365,7 +365,10 @@ def as_answer(card: Card, job: Job, own: Sequence[str] = ()) -> str:
     lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})"]
     for heading, entries in parts.items():
         rows = [[spoken(text, job) for text in one.texts] for one in entries if not one.when or job.holds(one.when)]
-        lines += ["", heading, *(f"  {what:<18} {value:<16} {more}".rstrip() for what, value, more in rows if value)]
+        told = [f"  {what:<18} {value:<16} {more}".rstrip() for what, value, more in rows if value]
+        lines += ["", heading, *told] if told else []
+    if len(lines) == 1:  # nothing that a bench side has a row for
+        lines += ["", *(f"  {job.said(symbol):<16} {FORMULARY.symbols[symbol].meaning}" for symbol in card.wanted)]
     if card.trust:
         loads = [(job.said(symbol), FORMULARY.symbols[symbol].meaning) for symbol in card.trust]
         lines += [

@@ -45,12 +45,13 @@ Entry = dict[str, Any] | str
 def menu(site: Chosen, pages: Collection[str], own: Collection[str] = ()) -> list[Entry]:
     """The menu of the generated pages that there are, and of the hand-written ones; `own` are those of the site."""
     cards = {name: card for some in site.cards_by_group.values() for name, card in some.items()}
+    spoilt: list[Entry] = [{name: f"jobs/{name}.md"} for name in site.spoilt]
     whole: list[Entry] = [
         {"Home": "index.md"},
         {"Which fixing?": "which-fixing.md"},
         *sorted(own),
         {"Cards": ["cards/index.md", *_titled("cards", cards)]},
-        {"Job sheets": ["jobs/index.md", *_titled("jobs", site.jobs)]},
+        {"Job sheets": ["jobs/index.md", *_titled("jobs", site.jobs), *spoilt]},
         {
             "Tables": [
                 "tables/index.md",
