@@ -66,9 +66,9 @@ def load_checked(root: Path | Sequence[Path], kept: Kept | None = None, *, job_s
     if job_sheets == "all":
         # A spoilt sheet hides nothing else, and is hidden by nothing but cards and data that it would be worked with.
         spoilt = [fault for own in library.spoilt.values() for fault in own]
-        faults = [*faults, *spoilt] if faults else [*_own_job_faults(library, kept)]
+        faults = [*faults, *spoilt] if faults else _mine(library, job_faults(library, kept))
     else:
-        faults = faults or planned_faults(library, kept)
+        faults = faults or _mine(library, planned_faults(library, kept))
     if faults:
         raise Faults(faults)
     if job_sheets == "sound":
@@ -217,14 +217,17 @@ def _bring_along(library: Library, name: str, sheet: Sheet, why: Fault) -> None:
         library.leave_out(name, why)
 
 
-def _own_job_faults(library: Library, kept: Kept) -> Iterator[Fault]:
-    """What is wrong for job sheets; one that ships and cannot be worked in one's own shop is left out."""
-    for fault in job_faults(library, kept):
-        name = f"jobs/{Path(fault.file).name}"
-        if name in library.documents and library.ships(name):
+def _mine(library: Library, faults: Iterable[Fault]) -> list[Fault]:
+    """The faults but those of a card or job sheet that ships and cannot be worked in one's own shop: it is left out."""
+    names = {document.file: name for name, document in library.documents.items()}
+    mine = []
+    for fault in faults:
+        name = names.get(fault.file, "")
+        if name.startswith(("cards/", "jobs/")) and library.ships(name):
             library.leave_out(name, fault)
         else:
-            yield fault
+            mine.append(fault)
+    return mine
 
 
 def _sheet_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:

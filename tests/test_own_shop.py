@@ -31,7 +31,7 @@ units: metric
 rules: Nobody drills alone.
 drills:
   twist: [3, 4, 5, 6, 8, 10, 12]
-  flat: [10, 12, 16, 20]
+  flat: [10, 12, 16]
 epoxy: {title: our epoxy, resin: 1.13 g/mL, hardener: 0.97 g/mL, ratio: "100:38 by weight"}
 hardeners:
   slow: {lasts: 45 min, cup: 150 g, at: 22 degC}
@@ -166,10 +166,10 @@ def test_what_cannot_be_worked_here_is_left_out_or_set_back_and_told(harbour: Li
     told = [str(warning) for warning in warnings(harbour)]
     assert any(one.startswith("mine/sources.yaml:2:3: nothing uses the source 'spare'") for one in told)
     assert any("cannot be worked with the defaults of the shop" in one for one in told)
-    assert harbour.left_out == {"jobs/launch-refit.yaml"}
-    assert "launch-refit" not in chosen(harbour, SiteOptions()).jobs
-    with pytest.raises(BondwrightError, match="'launch-refit' cannot be worked in this shop"):
-        SiteOptions(jobs=("launch-refit",)).of(harbour)
+    assert "cards/worn-hole.yaml" in harbour.left_out, "its hard plug takes a 20 mm drill"
+    assert "worn-hole" not in chosen(harbour, SiteOptions()).cards
+    with pytest.raises(BondwrightError, match="'worn-hole' cannot be worked in this shop"):
+        SiteOptions(cards=("worn-hole",)).of(harbour)
 
 
 @pytest.mark.parametrize(
