@@ -16,7 +16,7 @@ import json
 import math
 import re
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence, Set
 from functools import cache
 from pathlib import Path
 from types import ModuleType
@@ -153,23 +153,39 @@ class Piece:
     text: str
     methods: dict[str, str] = dataclasses.field(default_factory=dict)
 
-    def written(self, names: set[str]) -> str:
+    def called(self, names: Set[str]) -> list[str]:
+        """Its methods that are ever called."""
+        always = ("__init__", "__post_init__")
+        return [text for name, text in self.methods.items() if name in always or f".{name}" in names]
+
+    def written(self, names: Set[str]) -> str:
         """Its text, of a class with the methods that are ever called."""
-        called = [
-            text for name, text in self.methods.items() if name in ("__init__", "__post_init__") or f".{name}" in names
-        ]
+        called = self.called(names)
         return f"{self.text[:-1]};{';'.join(called)}}}" if called else self.text
 
 
-def needed(pieces: Sequence[Piece], entry: str) -> list[str]:
-    """What is reached from the entry: of the pieces those that are named, of their methods those that are called."""
-    text, before = entry, ""
-    while text != before:
-        before = text
-        names = set(re.findall(r"\.?[\w$]+", text))
-        reached = [piece for piece in pieces if {piece.name, f".{piece.name}"} & names]  # `...name` spreads it out
-        text = "\n".join([entry, *(piece.written(names) for piece in reached)])
-    return text.split("\n")[1:]
+@cache
+def names_in(text: str) -> frozenset[str]:
+    """The names in a piece of JavaScript, those of members with their point."""
+    return frozenset(re.findall(r"\.?[\w$]+", text))
+
+
+def mentions(names: Set[str], name: str) -> bool:
+    """Whether a name is among these."""
+    return name in names or f".{name}" in names  # `...name` spreads it out
+
+
+def needed(pieces: Sequence[Piece], entry: str) -> tuple[list[str], Set[str]]:
+    """What is reached from the entry: of the pieces those that are named, of their methods those that are called; and
+    all names in it."""
+    names = names_in(entry)
+    before = frozenset[str]()
+    while names != before:
+        before = names
+        reached = [piece for piece in pieces if mentions(names, piece.name)]
+        texts = [text for piece in reached for text in (piece.text, *piece.called(names))]
+        names = names.union(*map(names_in, texts))
+    return [piece.written(names) for piece in reached], names
 
 
 class Code:
@@ -187,10 +203,12 @@ class Code:
         calls = bound if each else [",".join(bound)] if bound else []
         given = [f"(...given)=>{entry}({call},...given)" for call in calls]
         entry = f"[{','.join(given)}]" if each else given[0] if given else entry
-        body = "\n".join(needed(self.made, entry))
-        used = [helper for helper in HELPERS if mentions(body, helper)]
+        pieces, names = needed(self.made, entry)
+        body = "\n".join(pieces)
+        used = [helper for helper in HELPERS if mentions(names, helper)]
         for helper in used:
-            used += [other for other in HELPERS if mentions(HELPERS[helper], other) and other not in used]
+            within = names_in(HELPERS[helper])
+            used += [other for other in HELPERS if mentions(within, other) and other not in used]
         helpers = "".join(f"const {helper}={HELPERS[helper]};\n" for helper in HELPERS if helper in used)
         return f"(()=>{{\n{helpers}{body}\nreturn {entry}}})()"
 
@@ -257,11 +275,6 @@ def trees(module: ModuleType) -> dict[str, ast.FunctionDef | ast.ClassDef]:
     """The functions and classes of a module by name."""
     parts = ast.parse(inspect.getsource(module)).body
     return {part.name: part for part in parts if isinstance(part, (ast.FunctionDef, ast.ClassDef))}
-
-
-def mentions(text: str, helper: str) -> bool:
-    """Whether a piece of JavaScript uses a helper."""
-    return re.search(rf"(?<![\w$]){re.escape(helper)}\b", text) is not None
 
 
 def default_of(one: dataclasses.Field[Any]) -> str:
