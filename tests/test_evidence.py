@@ -224,6 +224,11 @@ def test_the_page_shows_every_series_says_what_is_invented_and_asks_in_the_files
         assert one.series.title in page
         assert spreadsheet.count(one.series.title) == max(1, len(one.series.joints))
         if one.series.invented:
+            shown = {name: text for name, text in files.items() if one.series.title in text}
+            assert {"jobs/class-dinghy.md", f"cards/{CARD}/live.js", "pulled/joints.csv"} <= shown.keys()
+            assert [name for name, text in shown.items() if "nvented" not in text] == []
+            rows = [line for line in spreadsheet.splitlines() if one.series.title in line]
+            assert all(",invented," in line for line in rows)
             for name in ("pulled.md", "trust.md", f"cards/{CARD}.md", "cards/blind-stud.md", "cards/trial-joint.md"):
                 assert one.series.invented in files[name], name
     asked = re.findall(r"<p>(gravity|moisture|cured|load|failed|held|by|on|note)</p>", page)
