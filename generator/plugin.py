@@ -129,6 +129,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.chosen: Chosen | None = None
         # MkDocs keeps this object while it serves.
         self.kept = Kept()
+        self.dated = ""
         self.compiled = Compiled()
 
     def on_startup(self, *, command: str, **_: object) -> None:
@@ -144,6 +145,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.layers = layers_of(self.config.procedures, base)
         try:
             library = load_checked(self.layers, self.kept, job_sheets="sound")
+            self.dated = library.dated.isoformat()
             if self.config.offline:
                 config.use_directory_urls = False
             for warning in warnings(library):
@@ -195,7 +197,9 @@ class BondwrightPlugin(BasePlugin[Options]):
         return File.generated(config, name, content=text)
 
     def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
-        """While serving, convert a page's Markdown only where it is another than before."""
+        """Give the page the day of the data, so that a build says the same on any day; and while serving, convert its
+        Markdown only where it is another than before."""
+        page.update_date = self.dated
         if self.keeps(config):
             page.render = partial(self.convert, page)  # type: ignore[method-assign]
         return page

@@ -130,14 +130,14 @@ def test_serve_rebuilds_and_outlives_a_fault(small_house: Path, tmp_path: Path) 
 
 
 def built(site: str, kept: Kept) -> dict[Path, bytes]:
-    """The site built as `serve` does, with what earlier builds kept: every file but those that hold the time of day."""
+    """The site built as `serve` does, with what earlier builds kept: every file."""
     config = load_config("mkdocs.yml", site_dir=site, site_url="")
     plugin = config.plugins["bondwright"]
     assert isinstance(plugin, BasePlugin)
     plugin.kept = kept  # type: ignore[attr-defined]
     plugin.on_startup(command="serve", dirty=False)
     build(config)
-    paths = [path for path in Path(site).rglob("*") if path.is_file() and not path.name.startswith("sitemap.xml")]
+    paths = [path for path in Path(site).rglob("*") if path.is_file()]
     return {path.relative_to(site): path.read_bytes() for path in paths}
 
 
