@@ -12,6 +12,7 @@ from datetime import timedelta
 from math import pi
 from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
+from xml.etree import ElementTree
 
 import pytest
 import yaml
@@ -821,3 +822,23 @@ def test_no_thread_is_offered_that_the_fittings_holes_do_not_take(library: Libra
     assert not offered()
     assert not offered("M8")
     assert offered("M8", "M10", "M12") == {"M10"}
+
+
+def test_the_drawing_of_the_plan_shows_every_fitting_and_stretch_of_work(page: JobPage) -> None:
+    drawn = ElementTree.fromstring(str(page.timeline))
+    width, height = (float(part) for part in str(drawn.get("viewBox")).split()[2:])
+    texts = [str(one.text) for one in drawn if one.tag == "text"]
+    assert all(
+        any(text.rstrip("…") and name.startswith(text.rstrip("…")) for text in texts) for name in page.plan.shares
+    )
+    bars = [str(one.get("d")) for one in drawn if one.tag == "path" and not one.get("stroke")]
+    shared = sum(len(page.plan.batches[slot.mix].shares) for slot in page.plan.clock.slots if slot.mix >= 0)
+    assert len(bars) == shared + sum(slot.mix < 0 for slot in page.plan.clock.slots)
+    corners = [re.match(r"M([\d.]+) ([\d.]+)h([\d.]+)v(\d+)", bar) for bar in bars]
+    for corner in corners:
+        assert corner
+        left, top, wide, high = map(float, corner.groups())
+        assert 190 <= left <= left + wide <= width + 1.5
+        assert 22 <= top <= top + high <= height
+    # Hands are drawn one after another as they are worked.
+    assert len({str(one.get("d")) for one in drawn}) > len(page.plan.shares)

@@ -31,6 +31,7 @@ from ..units import from_base, plain
 from .csv_table import csv_text
 from .options import SiteOptions
 from .paper import css_string
+from .timeline import timeline
 from .words import markdown_text
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -384,6 +385,15 @@ class JobPage:
             (self.day(slots[0].start), [self._row(slot) for slot in slots])
             for slots in (list(group) for _, group in groupby(self.stretches, key=lambda slot: slot.start // 86_400))
         ]
+
+    @property
+    def timeline(self) -> Markup:
+        """The plan as a drawing."""
+        days = sorted({slot.start // 86_400 for slot in self.plan.clock.slots})
+        named = {
+            day: f"{self.moment(day * 86_400).day} {_MONTHS[self.moment(day * 86_400).month - 1][:3]}" for day in days
+        }
+        return timeline(self.plan, self.sheet.conditions.opens_and_closes, named)
 
     @property
     def stretches(self) -> list[Slot]:

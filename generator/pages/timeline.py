@@ -1,0 +1,79 @@
+"""A job sheet's plan as a drawing: a row a fitting, a column a working day, hands as bars, waits as lines."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from markupsafe import Markup
+
+from ..jobs.plan import JobPlan
+from ..schedule.timetable import DAY, Slot
+
+# Measures of the drawing, in units of which 720 fill a page's width.
+_NAMES, _WIDE, _ROW, _HEAD, _LEAST = 190, 720, 16, 22, 34
+_LETTERS = 32
+
+
+def timeline(plan: JobPlan, hours: tuple[int, int], days: Mapping[int, str]) -> Markup:
+    """The plan drawn. `hours` are when the working day opens and closes (s), `days` names each day on which hands
+    work."""
+    names = sorted(plan.shares, key=lambda name: (min(_slots(plan, name), key=_by_time).start, name))
+    each = max(_LEAST, (_WIDE - _NAMES) / max(len(days), 1))
+    width, height = _NAMES + each * len(days), _HEAD + _ROW * len(names)
+    column = {day: _NAMES + each * place for place, day in enumerate(sorted(days))}
+
+    def across(moment: int) -> float:
+        """Where a moment stands; what falls between working days stands at the edge of the next."""
+        day = moment // DAY
+        if day not in column:
+            return min((x for other, x in column.items() if other > day), default=width)
+        part = (moment - day * DAY - hours[0]) / (hours[1] - hours[0])
+        return column[day] + each * min(1.0, max(0.0, part))
+
+    drawn = [_text(column[day] + 2, 14, text) for day, text in sorted(days.items())]
+    drawn += [_line(x, 4, x, height, 0.5) for x in [*column.values(), width]]
+    for place, name in enumerate(names):
+        top = _HEAD + _ROW * place
+        slots = sorted(_slots(plan, name), key=_by_time)
+        said = name if len(name) <= _LETTERS else f"{name[: _LETTERS - 1]}…"
+        drawn.append(_text(0, top + 12, said))
+        drawn.append(_line(0, top + _ROW, width, top + _ROW, 0.25))
+        drawn.append(_line(across(slots[0].start), top + 8, across(slots[-1].end), top + 8, 1))
+        drawn += [_bar(across(slot.start), across(slot.end), top, slot) for slot in slots]
+    title = "The plan from day to day"
+    told = "A row for each fitting, a column for each day on which hands work. The clock below says the same in words."
+    return Markup(
+        '<svg class="bw-timeline" viewBox="0 0 {:.0f} {:.0f}" role="img" aria-label="{}. {}" font-size="10" '
+        'fill="currentColor" stroke="none">{}</svg>'
+    ).format(width + 1, height + 1, title, told, Markup("").join(drawn))
+
+
+def _slots(plan: JobPlan, name: str) -> Sequence[Slot]:
+    """All stretches of a share, its mixes among them."""
+    return [
+        slot
+        for slot in plan.clock.slots
+        if slot.lot == name or (slot.mix >= 0 and any(share.name == name for share in plan.batches[slot.mix].shares))
+    ]
+
+
+def _by_time(slot: Slot) -> tuple[int, int]:
+    return slot.start, slot.end
+
+
+def _text(x: float, y: float, text: str) -> Markup:
+    return Markup('<text x="{:.1f}" y="{:.1f}">{}</text>').format(x, y, text)
+
+
+def _line(x: float, y: float, to_x: float, to_y: float, wide: float) -> Markup:
+    pattern = '<path d="M{:.1f} {:.1f}L{:.1f} {:.1f}" stroke="currentColor" stroke-width="{}"/>'
+    return Markup(pattern).format(x, y, to_x, to_y, wide)
+
+
+def _bar(left: float, right: float, top: float, slot: Slot) -> Markup:
+    """Hands as a full bar; a mix is taller, with its number above the row's line."""
+    wide, mix = max(right - left, 1.5), slot.mix >= 0
+    bar = Markup('<path d="M{:.1f} {:.1f}h{:.1f}v{}h-{:.1f}z"/>').format(
+        left, top + (2 if mix else 5), wide, 12 if mix else 6, wide
+    )
+    return bar + _text(right + 1, top + 7, str(slot.mix + 1)) if mix else bar
