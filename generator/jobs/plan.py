@@ -126,6 +126,9 @@ class _Planner:
         self.brought: list[_Brought] = []
         self.rooms: dict[tuple[Task, ...], bool] = {}
         self.mixed = [worked for worked in self.fittings.values() if worked.mix_line]
+        self.lasts = min((worked.time("t_w") for worked in self.mixed), default=0.0)
+        most, long = int(self.cup * _MG + 0.5), max(1, int(self.lasts - self.prepare))
+        self.limits = Limits(most, long, conditions.teams, self._room)
         # The layers of all fittings by the names that the search for the fewest mixes knows them by.
         self.layers = {
             f"{layer} {worked.name}": (worked, layer) for worked in self.mixed for layer in range(1, worked.layers + 1)
@@ -133,15 +136,12 @@ class _Planner:
 
     def plan(self) -> JobPlan:
         """The mixes, then the clock."""
-        self.lasts = lasts = min((worked.time("t_w") for worked in self.mixed), default=0.0)
-        if self.mixed and lasts <= self.prepare:
+        if self.mixed and self.lasts <= self.prepare:
             raise _NoWay(
                 "hardener",
-                f"a mix lasts {lasts / 60:.0f} min and it takes {self.prepare / 60:.0f} min to the first fitting, so "
-                "none can be used: take a slower hardener, or work where it is cooler",
+                f"a mix lasts {self.lasts / 60:.0f} min and it takes {self.prepare / 60:.0f} min to the first fitting, "
+                "so none can be used: take a slower hardener, or work where it is cooler",
             )
-        most, long = int(self.cup * _MG + 0.5), max(1, int(lasts - self.prepare))
-        self.limits = Limits(most, long, self.conditions.teams, self._room)
         for worked in self.fittings.values():
             self._possible(worked)
         kinds = {name: self._kind(worked, layer) for name, (worked, layer) in self.layers.items()}
