@@ -292,7 +292,10 @@ def test_the_printed_card_says_whose_it_is(print_page: Any) -> None:
 
 
 def test_the_handout_holds_every_card_on_sides_of_its_own(print_page: Any, tmp_path: Path) -> None:
-    print_page("print/handout", read=False)
+    page, _ = print_page("print/handout", read=False)
+    marks = page.eval_on_selector_all("[clip-path] > path", "all => all.map(one => one.getAttribute('d'))")
+    assert len(marks) > 500
+    assert all(marks)
     # Of lines and letters alone, no pictures: to be sent about, and printed at once.
     assert (tmp_path / "printed.pdf").stat().st_size < 5_000_000
     text = subprocess.run(["pdftotext", str(tmp_path / "printed.pdf"), "-"], capture_output=True, text=True, check=True)
@@ -312,6 +315,9 @@ def test_the_handout_holds_every_card_on_sides_of_its_own(print_page: Any, tmp_p
     assert [name for name, _ in sorted(starts.items(), key=lambda start: start[1])] == ordered
     assert all(squashed(card.title).replace("-", "") in pages[0] for card in LIBRARY.cards.values())
     assert len(pages) <= 3 * len(LIBRARY.cards) + 1
+    for name, start in starts.items():
+        title = squashed(LIBRARY.cards[name].title).replace("-", "")
+        assert all(title in side for side in pages[start - 1 : start + 2]), name
 
 
 @pytest.mark.parametrize("name", [name for name, table in LIBRARY.reference.items() if table.wall])

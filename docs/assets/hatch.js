@@ -22,11 +22,11 @@
     return steps(points.map(point => point.x), wide).flatMap(x => down.map(y => `M${x} ${y}`));
   }
 
-  function rule(area) {
+  function rule(area, { x, y, width, height }) {
     const d = area.getAttribute("d"), pattern = document.getElementById(area.getAttribute("fill").slice(5, -1));
     const [ground, mark] = pattern.children, wide = pattern.width.baseVal.value, high = pattern.height.baseVal.value;
     const turn = pattern.patternTransform.baseVal.consolidate()?.matrix ?? new DOMMatrix(), back = turn.inverse();
-    const corners = Array.from(d.matchAll(/([-\d.]+) ([-\d.]+)/g), ([, x, y]) => new DOMPoint(x, y).matrixTransform(back));
+    const corners = [[x, y], [x + width, y], [x, y + height], [x + width, y + height]].map(([x, y]) => new DOMPoint(x, y).matrixTransform(back));
     const lines = mark.cloneNode(), name = `bw-area-${areas += 1}`;
     lines.setAttribute("d", tiles(corners, wide, high).map(at => at + mark.getAttribute("d")).join(""));
     lines.setAttribute("transform", `matrix(${["a", "b", "c", "d", "e", "f"].map(key => turn[key])})`);
@@ -38,5 +38,13 @@
     area.setAttribute("fill", "none");
   }
 
-  addEventListener("beforeprint", () => document.querySelectorAll("[fill^='url(#']").forEach(rule));
+  /* How large they are is seen where something is shown whatever the shop is. */
+  addEventListener("beforeprint", () => {
+    const room = document.querySelector(".bw-patterns svg"), found = [...document.querySelectorAll("[fill^='url(#']")];
+    const copies = found.map(area => element("path", { d: area.getAttribute("d"), stroke: "none" }));
+    room.append(...copies);
+    const boxes = copies.map(copy => copy.getBBox());
+    copies.forEach(copy => copy.remove());
+    found.forEach((area, place) => rule(area, boxes[place]));
+  });
 })();

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 
 from markupsafe import Markup
@@ -48,6 +49,16 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
         Markup(boxes),
     )
     return page + " " + Markup(bench)
+
+
+def handout_style(titles: Mapping[str, str]) -> Markup:
+    """Of several cards on one page, by the anchors of their titles: the sides that explain one carry its title."""
+    heads = "".join(
+        f'@page why-{name} {{ @top-left {{ content: "{css_string(title)}"; }} }} '
+        f"#{name} + p + p + .bw-card .bw-why {{ page: why-{name}; }} "
+        for name, title in titles.items()
+    )
+    return Markup(heads)
 
 
 def page_address(path: str, options: SiteOptions) -> str:

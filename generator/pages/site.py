@@ -28,7 +28,7 @@ from .drawings import PATTERNS, lightened
 from .home import HomePage
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
-from .paper import in_words, page_style
+from .paper import handout_style, in_words, page_style
 from .print_sheets import aids, wall_grids
 from .pulled import PulledPage
 from .result import ResultPage
@@ -156,6 +156,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     files["cards/index.md"] = lightened(tidy(env.get_template("cards.md.j2").render(groups=groups)))
     in_order = [page for group in groups.values() for page in group]
     style = page_style("Handout for a class", "All cards", library.dated, options)
+    style += handout_style({page.name: page.card.title for page in in_order})
     led = {name: made.front for name, made in parts.items()}
     text = env.get_template("handout.md.j2").render(pages=in_order, fronts=led, style=style)
     files["print/handout.md"] = lightened(tidy(text))
