@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from pathlib import Path
 from typing import Any
 
@@ -33,8 +34,8 @@ def chooser(library: Library) -> Chooser:
         ("card: blind-stud", "card: blind-studd", "no card 'blind-studd'; cards: blind-stud"),
         ("far: [reach, blind], off: [season]", "far: [reach, dark], off: [season]", "'dark' is no answer to a question 'far'"),
         ("far: [reach, blind], off: [season], wood: [dry]", "off: [season], wood: [dry]", "say which answers to 'far' it fits: reach, blind"),
-        ("T_sk: T}", "T_sx: T}", "'T_sx' is no input of this card"),
-        ("T_sk: T}", "T_sk: Q}", "'Q' is not among the chooser's givens"),
+        ("T_sk: T,", "T_sx: T,", "'T_sx' is no input of this card"),
+        ("T_sk: T,", "T_sk: Q,", "'Q' is not among the chooser's givens"),
         ("T: {ask", "T_q: {ask", "unknown input 'T_q'"),
     ],
 )  # fmt: skip
@@ -151,13 +152,13 @@ def set_number(page: Any, name: str, text: str) -> None:
 @pytest.mark.parametrize(
     ("shop", "numbers"),
     [
-        ("metric", {"thread": "M10", "T": "120", "wood": "white-oak", "F_n": "2,5 kN"}),
+        ("metric", {"thread": "M10", "T": "120", "wood": "white-oak", "F_n": "2,5 kN", "n_h": "4", "theta_p": "30"}),
         ("metric", {"thread": "M4", "T": "40 mm", "wood": "western-redcedar", "F_n": "300 N"}),
-        ("inch", {"thread": "3/8-16 UNC", "T": "3 1/4", "wood": "teak", "F_n": "250"}),
+        ("inch", {"thread": "3/8-16 UNC", "T": "3 1/4", "wood": "teak", "F_n": "250", "n_h": "2"}),
         ("inch", {"thread": "1-8 UNC", "T": "6 in", "wood": "douglas-fir", "F_n": "1000 lbf"}),
     ],
 )
-@pytest.mark.parametrize("way", ["pull", "side"])
+@pytest.mark.parametrize("way", ["pull", "side", "angled"])
 def test_the_readers_numbers_rank_the_cards(
     library: Library, chooser: Chooser, page: Any, shop: str, numbers: dict[str, str], way: str
 ) -> None:
@@ -166,8 +167,8 @@ def test_the_readers_numbers_rank_the_cards(
         set_number(page, name, text)
     page.check(f'[name="way"][value="{way}"]')
     page.wait_for_function(f"document.querySelector('.bw-choose-set').textContent.includes({numbers['thread']!r})")
-    units = {"metric": {"T": " mm", "F_n": " kN"}, "inch": {"T": " in", "F_n": " lbf"}}[shop]
-    full = {
+    units = {"metric": {"T": " mm", "F_n": " kN"}, "inch": {"T": " in", "F_n": " lbf"}}[shop] | {"theta_p": " deg"}
+    full = {name: given.text("metric") for name, given in chooser.givens.items()} | {
         name: text + units[name] if name in units and text[-1].isdigit() else text for name, text in numbers.items()
     }
     expected = []
@@ -197,3 +198,10 @@ def test_the_link_opens_the_card_so_set_and_a_fault_is_told(page: Any) -> None:
     assert page.get_attribute("[data-field=F_n] input", "aria-invalid") == "true"
     set_number(page, "F_n", "")
     page.wait_for_function("!document.querySelector('[data-field=F_n] .bw-fault').textContent")
+
+
+def test_it_calls_every_card_by_its_title(library: Library, page: Any) -> None:
+    found = page.eval_on_selector_all("article a", "links => links.map(link => [link.href, link.textContent])")
+    links = [(name[1], text) for href, text in found if (name := re.search(r"/cards/([^/#?]+)/", href))]
+    assert len(links) > len(library.cards)
+    assert not [one for one in links if one[1] != library.cards[one[0]].title]

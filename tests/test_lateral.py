@@ -75,12 +75,27 @@ BY_HAND = [
     ("F_y", {"R_y": 28000.0, "gamma_y": 2.8, "R_sy": 27000.0, "gamma_s": 3.0}, 9000.0),
     ("F_yl", {"R_y": 3900.0, "gamma_yl": 3.9, "R_sy": 33000.0, "gamma_s": 3.0}, 1000.0),
     ("F_ys", {"R_y4": 5880.0, "gamma_y": 2.8}, 2100.0),
+    ("N_y", {"n_h": 4.0}, 4.0),
+    # four in a line: 4^0.9 = 3.482202, (5/13)^0.25 = 0.787507; their product over 4 is 0.685567. One alone is whole.
+    ("q_n", {"N_y": 4.0, "alpha_y": 0.0}, 0.685567),
+    ("q_n", {"N_y": 4.0, "alpha_y": math.pi / 2}, 1.0),
+    ("q_n", {"N_y": 1.0, "alpha_y": 0.0}, 1.0),
+    # across: four of 1000 N are over the 2100 N that split the wood, so 525 each; two of them are not
+    ("F_yn", {"F_y": 1000.0, "q_n": 1.0, "N_y": 4.0, "F_ys": 2100.0, "alpha_y": math.pi / 2}, 525.0),
+    ("F_yn", {"F_y": 1000.0, "q_n": 1.0, "N_y": 2.0, "F_ys": 2100.0, "alpha_y": math.pi / 2}, 1000.0),
+    ("F_yn", {"F_y": 1000.0, "q_n": 0.6, "N_y": 4.0, "F_ys": 2100.0, "alpha_y": 0.0}, 600.0),
+    # 5880 N over 3.9 is 1507.692 N, by four 376.923
+    (
+        "F_ynl",
+        {"F_yl": 700.0, "q_n": 1.0, "N_y": 4.0, "R_y4": 5880.0, "gamma_yl": 3.9, "alpha_y": math.pi / 2},
+        376.923,
+    ),
     # at 60 degrees: 0.5 / 3000 + 0.866025 / 500 = 1/6000 + 1.73205e-3 = 1.898717e-3
-    ("F_z", {"F_w": 3000.0, "F_y": 500.0, "theta_p": math.pi / 3}, 526.67),
-    ("F_z", {"F_w": 3000.0, "F_y": 500.0, "theta_p": 0.0}, 3000.0),
-    ("F_z", {"F_sc": 3000.0, "F_y": 500.0, "theta_p": math.pi / 3}, 526.67),
-    ("F_z", {"F_p": 3000.0, "F_s": 9000.0, "F_y": 500.0, "theta_p": math.pi / 3}, 526.67),
-    ("F_z", {"F_rs": 9000.0, "F_s": 3000.0, "F_y": 500.0, "theta_p": math.pi / 3}, 526.67),
+    ("F_z", {"F_w": 3000.0, "F_yn": 500.0, "theta_p": math.pi / 3}, 526.67),
+    ("F_z", {"F_w": 3000.0, "F_yn": 500.0, "theta_p": 0.0}, 3000.0),
+    ("F_z", {"F_sc": 3000.0, "F_yn": 500.0, "theta_p": math.pi / 3}, 526.67),
+    ("F_z", {"F_p": 3000.0, "F_s": 9000.0, "F_yn": 500.0, "theta_p": math.pi / 3}, 526.67),
+    ("F_z", {"F_rs": 9000.0, "F_s": 3000.0, "F_yn": 500.0, "theta_p": math.pi / 3}, 526.67),
 ]
 
 
@@ -315,12 +330,12 @@ def test_at_no_angle_more_than_along_or_than_the_shares_allow() -> None:
     along = angled(0).working.values["F_w"]
     for degrees in range(91):
         values = angled(degrees).working.values
-        assert values["F_z"] <= max(along, values["F_y"]) * (1 + 1e-9)
+        assert values["F_z"] <= max(along, values["F_yn"]) * (1 + 1e-9)
         used = values["F_z"] * math.cos(values["theta_p"]) / values["F_w"]
-        used += values["F_z"] * math.sin(values["theta_p"]) / values["F_y"]
+        used += values["F_z"] * math.sin(values["theta_p"]) / values["F_yn"]
         assert used == pytest.approx(1)
     with pytest.raises(OutOfRange, match="from behind"):
-        assert whole_working(["F_z"], {"F_w": 1.0, "F_y": 1.0, "theta_p": 1.6}).values["F_z"]
+        assert whole_working(["F_z"], {"F_w": 1.0, "F_yn": 1.0, "theta_p": 1.6}).values["F_z"]
 
 
 @pytest.mark.parametrize("card", CARDS)
@@ -338,17 +353,28 @@ def test_every_card_combines_its_own_loads(card: str) -> None:
     assert loads[1][both] < math.hypot(loads[0][both], loads[2][both])
 
 
-def test_of_two_legs_one_is_counted() -> None:
-    one, two = (angled(30, n_h=legs).working for legs in ("1", "2"))
-    assert one.values["F_z"] == two.values["F_z"]
-    assert not [text for text in one.warnings if "one leg" in text]
-    assert [text for text in two.warnings if "one leg" in text]
+@pytest.mark.parametrize("grain", ["across", "along"])
+@pytest.mark.parametrize("card", CARDS)
+def test_a_fitting_of_several_carries_more_in_all_and_less_for_each(card: str, grain: str) -> None:
+    """And however many there are, together they never go over what splits the wood."""
+    count = "N_y" if card == "backing-plate" else "n_h"
+    before = 0.0, math.inf
+    for legs in range(1, 9):
+        asked = {count: str(legs), "grain": grain}
+        values = whole_job(LIBRARY, LIBRARY.cards[card], asked, extra=["F_y", "F_yl", "F_ys"]).working.values
+        assert values["F_yn"] <= values["F_y"] * (1 + 1e-9)
+        assert values["F_ynl"] <= values["F_yl"] * (1 + 1e-9)
+        assert values["F_yn"] * legs >= before[0] * (1 - 1e-9)
+        assert values["F_yn"] <= before[1] * (1 + 1e-9)
+        if grain == "across":
+            assert values["F_yn"] * legs <= values["F_ys"] * (1 + 1e-9)
+        before = values["F_yn"] * legs, values["F_yn"]
 
 
 def test_cards_without_a_side_load_say_so() -> None:
     """A cored deck, a bush and a cast thread: nothing published covers them."""
     for name, card in LIBRARY.cards.items():
-        assert ("F_y" in card.trust) == (name in CARDS)
+        assert ("F_yn" in card.trust) == (name in CARDS)
         if name in ("bedded-cored", "bonded-bush", "cast-thread"):
             assert card.job
             assert not card.job.carries

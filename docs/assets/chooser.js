@@ -49,7 +49,7 @@
     }
     list.append(...choices.sort((a, b) => b.newtons - a.newtons));
     const wood = entry(boxes.find(box => box.dataset.field === "wood")).selectedOptions[0].text;
-    write(part("set"), `Worked for ${text("thread")}, ${text("T")} deep, ${wood}, a pull of ${text("F_n")} ${form.querySelector("[name='way']:checked").parentNode.textContent.trim().toLowerCase()}.`);
+    write(part("set"), `Worked for ${text("thread")}, ${text("T")} deep, ${wood}, fasteners pulled together: ${text("n_h")}, an angle of ${text("theta_p")}, a pull of ${text("F_n")} ${form.querySelector("[name='way']:checked").parentNode.textContent.trim().toLowerCase()}.`);
     write(part("status"), `${choices.filter(node => node.offsetParent).length} cards, the strongest first.`);
   }
 

@@ -62,8 +62,12 @@ number("gamma_yl", "safety factor on a pull sideways, for a load that stays", HU
 force("F_y", "working load across, that comes and goes")
 force("F_yl", "working load across, that stays")
 force("F_ys", "most for a whole fitting across the grain, so that the wood does not split")
+number("N_y", "fasteners of the fitting that a pull sideways takes all together")
+number("q_n", "part of a fastener's side load that is left where so many stand in one line of the grain")
+force("F_yn", "working load across of each fastener of the fitting, that comes and goes")
+force("F_ynl", "working load across of each fastener of the fitting, that stays")
 angle("theta_p", "angle of the pull from the fastener's axis")
-force("F_z", "working load of one fastener pulled at an angle")
+force("F_z", "working load of each fastener, pulled at the angle set")
 
 
 # Wood
@@ -270,28 +274,52 @@ def split_of_a_whole_fitting(R_y4: N, gamma_y: one) -> N:
     return R_y4 / gamma_y
 
 
+@formula("N_y", source="own-judgement")
+def fasteners_of_the_fitting(n_h: one) -> one:
+    """All of them: a pull sideways comes on the whole fitting."""
+    return n_h
+
+
+@formula("q_n", source="en-1995-1-1-dowels")
+def share_of_one_in_a_line(N_y: one, alpha_y: rad) -> one:
+    """All in one line, five diameters apart. Pulled across the grain nothing is lost; two are never less than one."""
+    return 1 - (1 - max(1, N_y**0.9 * (5 / 13) ** 0.25) / N_y) * cos(alpha_y)  # type: ignore[no-any-return]
+
+
+@formula("F_yn", source="lvl-handbook-splitting")
+def side_load_of_each(F_y: N, q_n: one, N_y: one, F_ys: N, alpha_y: rad) -> N:
+    """Together no more than splits the wood."""
+    return q_n * F_y / max(1, N_y * q_n * F_y * sin(alpha_y) / F_ys)
+
+
+@formula("F_ynl", source="lvl-handbook-splitting")
+def lasting_side_load_of_each(F_yl: N, q_n: one, N_y: one, R_y4: N, gamma_yl: one, alpha_y: rad) -> N:
+    """Together no more than splits the wood in time."""
+    return q_n * F_yl / max(1, N_y * q_n * F_yl * sin(alpha_y) * gamma_yl / R_y4)
+
+
 @formula("F_z", source="own-judgement")
-def angled_pull(F_w: N, F_y: N, theta_p: rad) -> N:
+def angled_pull(F_w: N, F_yn: N, theta_p: rad) -> N:
     """The shares along and across add up to the whole. Of two legs one is counted, for it may take it all."""
-    return 1 / (cos(theta_p) / F_w + sin(theta_p) / F_y)
+    return 1 / (cos(theta_p) / F_w + sin(theta_p) / F_yn)
 
 
 @formula("F_z", source="own-judgement")
-def angled_pull_on_a_screw(F_sc: N, F_y: N, theta_p: rad) -> N:
+def angled_pull_on_a_screw(F_sc: N, F_yn: N, theta_p: rad) -> N:
     """The shares along and across add up to the whole."""
-    return 1 / (cos(theta_p) / F_sc + sin(theta_p) / F_y)
+    return 1 / (cos(theta_p) / F_sc + sin(theta_p) / F_yn)
 
 
 @formula("F_z", source="own-judgement", beside=("T_sk",))
-def angled_pull_on_a_washer(F_p: N, F_s: N, F_y: N, theta_p: rad) -> N:
+def angled_pull_on_a_washer(F_p: N, F_s: N, F_yn: N, theta_p: rad) -> N:
     """The shares along and across add up to the whole, along it the lesser of washer and bolt."""
-    return 1 / (cos(theta_p) / min(F_p, F_s) + sin(theta_p) / F_y)
+    return 1 / (cos(theta_p) / min(F_p, F_s) + sin(theta_p) / F_yn)
 
 
 @formula("F_z", source="own-judgement")
-def angled_pull_on_a_plate(F_rs: N, F_s: N, F_y: N, theta_p: rad) -> N:
+def angled_pull_on_a_plate(F_rs: N, F_s: N, F_yn: N, theta_p: rad) -> N:
     """The shares along and across add up to the whole, along it the lesser of plate and bolt."""
-    return 1 / (cos(theta_p) / min(F_rs, F_s) + sin(theta_p) / F_y)
+    return 1 / (cos(theta_p) / min(F_rs, F_s) + sin(theta_p) / F_yn)
 
 
 # Where the model holds. A hair of play keeps binary noise from refusing a round size.
@@ -406,13 +434,3 @@ def wood_is_of_a_usual_density(rho_w: kg_per_m3) -> bool:
 def pull_is_from_the_front(theta_p: rad) -> bool:
     """Beyond 90 degrees the fitting is pushed, not pulled."""
     return theta_p <= pi / 2 * (1 + 1e-9)
-
-
-@rule(
-    "under an angled pull one leg of the fitting may take it all; only one is counted, however many there are",
-    source="common-practice",
-    refuses=False,
-)
-def one_leg_is_counted(F_z: N, n_h: one) -> bool:
-    """Two legs share a pull only as long as both are equally stiff."""
-    return (F_z < 0) | (n_h <= 1)

@@ -595,7 +595,7 @@ class Buy(Strict):
 InputName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
 # No crew is larger.
 MOST_HANDS = 200
-Act = Literal["pull", "lasting", "side", "angled"]
+Act = Literal["pull", "lasting", "side", "lasting-side", "angled"]
 
 
 class OnTheJob(Strict):

@@ -13,6 +13,7 @@ from ..live.card_script import number_data
 from ..model.chooser import CardChoice, Chooser
 from ..model.library import Library
 from ..model.schema import Act, Card
+from ..units import System
 from .asked import NO_LOAD, AskingPage
 from .options import SiteOptions
 from .words import for_each_shop
@@ -41,6 +42,12 @@ class ChooserPage(AskingPage):
         return sorted(
             self.chooser.choices, key=lambda choice: -self.carried(choice.card, choice.given, way, system).newtons
         )
+
+    def set_words(self, system: System) -> str:
+        """What the numbers are worked for, with what a pull sideways and at an angle goes by."""
+        given = self.given[system]
+        more = f"fasteners pulled together: {given['n_h']}, an angle of {given['theta_p']}"
+        return f"{super().set_words(system)}, {more}"
 
     def carries(self, choice: CardChoice, way: Act) -> Markup:
         """What it carries that way at the sizes that the page begins with, in each shop's words."""
