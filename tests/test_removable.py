@@ -99,7 +99,6 @@ BY_HAND = [
     ("R_sc", {"G": 0.48, "d_sc": 0.012, "N_sc": 0.075}, 20165.4),
     ("F_sc", {"R_sc": 9000.0, "y_sc": 0.7, "gamma_w": 4.5}, 1400.0),
     ("J_sc", {"q_e": 0.75, "F_sc": 1400.0}, 1050.0),
-    ("d_sc", {"d_wg": 0.0042}, 0.0042),
 ]
 ROOMS = (bonded_screw.__name__, bush.__name__, cast_thread.__name__)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from conftest import HOUSE
+from generator.errors import OutOfRange
 from generator.job import do_job
 from generator.model.library import load
 from generator.units import plain
@@ -89,11 +90,25 @@ def test_a_wide_hole_is_wetted_with_a_brush(thread: str, brush: int) -> None:
     assert values["D_tu"] < values["D_g"]
 
 
-@pytest.mark.parametrize("gauge", LIBRARY.tables["screw_gauges"])
+@pytest.mark.parametrize("gauge", [key for key in LIBRARY.tables["screw_gauges"] if key != "none"])
 def test_a_gauge_is_sixty_and_thirteen_thousandths_of_an_inch_a_number(gauge: str) -> None:
     """The American rule for screw gauges; the Handbook prints hundredths of a millimetre."""
     table = LIBRARY.reference["wood-screws"]
     values = do_job(LIBRARY, table, {"gauge": gauge}).working.values
     rule = (0.060 + 0.013 * int(gauge.removeprefix("gauge-"))) * INCH / 1000
-    assert values["d_wg"] == pytest.approx(rule, abs=0.00001)
-    assert values["D_sc"] < values["d_wg"] <= values["S_sc"]
+    assert values["d_sc"] == pytest.approx(rule, abs=0.00001)
+    assert values["D_sc"] < values["d_sc"] <= values["S_sc"]
+
+
+def test_a_gauge_takes_the_place_of_the_size_of_a_coach_screw() -> None:
+    """By hand, #10 of 4.83 mm with 50 mm of thread and 15 mm of shank: edge 4 x 4.83, end 10 x, pilot 0.47 x 4.83 = 2.27."""
+    card = LIBRARY.cards["bonded-screw"]
+    asked = {"thread": "M12", "gauge": "gauge-10", "pilot": "wood-screw-soft", "wood": "western-redcedar"}
+    values = do_job(LIBRARY, card, asked).working.values
+    assert values["a_m"] == pytest.approx(0.01932)
+    assert values["a_n"] == pytest.approx(0.0483)
+    assert values["P_sc"] == pytest.approx(0.0022701)
+    assert values["T_sc"] == pytest.approx(0.015 + 0.050 + 0.00483 + 0.003)
+    for pilot in ("soft", "middle", "dense"):
+        with pytest.raises(OutOfRange, match="wood screw"):
+            assert do_job(LIBRARY, card, {**asked, "pilot": pilot}).working.values["D_sc"]

@@ -9,11 +9,10 @@ from math import pi
 
 from ..formula import formula, lookup, mm, newton, rule
 from ..units import N, Shown, kg, kg_per_m3, m, m3, one
-from .define import HUNDREDTH, PAD_IN, PAD_MM, define, drill, force, measured, number, ruled, share, sized, volume
+from .define import HUNDREDTH, PAD_IN, PAD_MM, define, drill, force, number, ruled, share, sized, volume
 from .mix import STRONG_FILLERS
 
 drill("d_sc", "shank diameter of the screw")
-measured("d_wg", "shank diameter of a wood screw of this gauge")
 ruled("L_sc", "threaded length in the wood, its tapered tip not counted", "down")
 ruled("l_sc", "plain shank in the wood")
 share("q_sc", "pilot as a part of the shank diameter")
@@ -46,15 +45,9 @@ force("J_sc", "working load along the screw in end grain, the epoxy not counted"
 
 
 @formula("d_sc", source="common-practice")
-def coach_screw_of_the_size(d: m) -> m:
-    """A coach screw has the diameter of the machine thread of the same size."""
+def screw_of_the_size(d: m) -> m:
+    """A coach screw has the diameter of the machine thread of its size; a wood screw's gauge stands for it."""
     return d
-
-
-@formula("d_sc", source="wood-handbook-8")
-def wood_screw_of_the_gauge(d_wg: m) -> m:
-    """A wood screw's gauge stands for its shank."""
-    return d_wg
 
 
 @formula("P_sc", source="from-memory")
@@ -231,6 +224,16 @@ def wood_round_the_screw_is_wide_enough(chi_y: one) -> bool:
 def thread_is_long_enough(L_sc: m, d_sc: m) -> bool:
     """Near the surface the wood lifts off as one piece."""
     return L_sc * (1 + 1e-9) >= 4 * d_sc
+
+
+@rule(
+    "a screw under 6 mm is a wood screw: choose the pilot of a wood screw",
+    source="common-practice",
+    limits=("P_sc", "R_y", "R_sy", "R_y4"),
+)
+def pilot_is_of_such_a_screw(d_sc: m, n_y: one) -> bool:
+    """Coach screws begin at 6 mm; the rows that are for them ask for 4 diameters in the wood."""
+    return (d_sc >= 5.999 * mm) | (n_y > 5)
 
 
 @rule("the pilot must be smaller than the screw: take one under {d_sc}", source="solid-geometry", limits=("D_sc",))
