@@ -179,10 +179,10 @@ def _choose_rows(
     givens.take(library.shops[shop].always)
     givens.titles["shop"] = library.shops[shop].title
     givens.take(library.constants_given)
-    # The thread goes first: some tables give values by its diameter.
-    for name, text in sorted(texts.items(), key=lambda item: item[0] != "thread"):
-        if name not in library.choices and name != "thread":
-            continue
+    # The thread goes first: some tables give values by its diameter. What takes the place of its size goes last.
+    chosen = [name for name in texts if name in library.choices or name == "thread"]
+    for name in sorted(chosen, key=lambda one: (one != "thread", _gives_the_size(library, one))):
+        text = texts[name]
         try:
             if name == "thread":
                 _choose_thread(library, text, givens)
@@ -190,6 +190,10 @@ def _choose_rows(
                 _choose_row(library, name, text, shop, givens)
         except QuantityError as error:
             raise InputError(name, str(error)) from None
+
+
+def _gives_the_size(library: Library, name: str) -> bool:
+    return name in library.choices and any("d" in row.gives for row in library.choices[name].rows.values())
 
 
 def _choose_thread(library: Library, text: str, givens: _Givens) -> None:

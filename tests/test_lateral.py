@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from yield_limits import Joint, bearing, reference
 
-from conftest import HOUSE, whole_job, whole_working
+from conftest import HOUSE, whole_job
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY, Formula
 from generator.formulas import lateral
-from generator.job import Job
+from generator.job import InputError, Job
 from generator.model.library import load
 
 LIBRARY = load(HOUSE / "procedures")
@@ -334,8 +334,8 @@ def test_at_no_angle_more_than_along_or_than_the_shares_allow() -> None:
         used = values["F_z"] * math.cos(values["theta_p"]) / values["F_w"]
         used += values["F_z"] * math.sin(values["theta_p"]) / values["F_yn"]
         assert used == pytest.approx(1)
-    with pytest.raises(OutOfRange, match="from behind"):
-        assert whole_working(["F_z"], {"F_w": 1.0, "F_yn": 1.0, "theta_p": 1.6}).values["F_z"]
+    with pytest.raises(InputError, match="angle"):
+        angled(91)
 
 
 @pytest.mark.parametrize("card", CARDS)
