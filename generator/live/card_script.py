@@ -300,7 +300,7 @@ def kept(values: Mapping[str, float], symbols: set[str]) -> dict[str, float]:
     return {name: value for name, value in values.items() if name in symbols}
 
 
-def rows_data(library: Library, field: Field, symbols: set[str]) -> dict[str, Any]:
+def rows_data(library: Library, field: Field, symbols: set[str], threaded: bool) -> dict[str, Any]:
     """The rows that a field chooses from by their keys: title, and by thread what they give; or what is wrong with one
     that another card takes."""
     name, elsewhere = field.name, field.given.elsewhere
@@ -311,15 +311,16 @@ def rows_data(library: Library, field: Field, symbols: set[str]) -> dict[str, An
         }
     rows = library.choices[name].rows
     taken = {key: row for key, row in rows.items() if key not in elsewhere}
-    return {key: [row.title, *outcomes(library, row, symbols)] for key, row in taken.items()} | {
+    return {key: [row.title, *outcomes(library, row, symbols, threaded)] for key, row in taken.items()} | {
         key: [rows[key].title, [taken_elsewhere(library, name, field.given, key)]] for key in elsewhere
     }
 
 
-def outcomes(library: Library, row: Row, symbols: set[str]) -> Iterator[Any]:
+def outcomes(library: Library, row: Row, symbols: set[str], threaded: bool) -> Iterator[Any]:
     """What a row may give, or why it withholds it, each once; then, where it goes by the thread, which by its size.
 
-    The first is that of a job without a thread, the last that of every thread which is not named.
+    The first is that of a job without a thread, the last that of every thread which is not named. A card that asks for
+    the thread is without one only while it is wrong, and then has no number.
     """
 
     def outcome(d: float | None) -> Any:
@@ -328,7 +329,7 @@ def outcomes(library: Library, row: Row, symbols: set[str]) -> Iterator[Any]:
         except QuantityError as error:
             return [str(error), [name for name in row.symbols if name in symbols]]
 
-    found = [outcome(None)]
+    found = [["", []] if threaded and row.by_thread else outcome(None)]
     threads = {thread.size: outcome(thread.d.value) for _, _, thread in library.threads()} if row.by_thread else {}
     every = list(threads.values())
     found += [one for place, one in enumerate(every) if one not in found and one not in every[:place]]
@@ -366,7 +367,7 @@ def field_data(field: Field, reach: Reach, symbols: set[str]) -> dict[str, Any]:
     }
     data: dict[str, Any] = {"came": came}
     if field.kind in ("thread", "choice"):
-        data["rows"] = rows_data(reach.library, field, symbols)
+        data["rows"] = rows_data(reach.library, field, symbols, "thread" in reach.card.givens)
     if field.name in reach.choices:
         data["stock"] = reach.choices[field.name].stock
     if field.kind == "ratio":
