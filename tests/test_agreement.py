@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from itertools import product
+from typing import Any
 
 import pytest
 
@@ -16,6 +17,9 @@ from generator.formula import FORMULARY
 from generator.job import InputError, Job, do_job
 from generator.model.quantity import read_symbol
 from generator.model.schema import Card, Over, Sheet, Table
+from generator.pages.chosen import chosen
+from generator.pages.frame import menu
+from generator.pages.options import SiteOptions
 from generator.units import SPELLINGS, SYSTEMS, System, from_base, plain
 
 LIBRARY = load_checked(HOUSE / "procedures")
@@ -236,9 +240,19 @@ def test_a_screw_carries_the_same_whether_it_is_called_coach_or_lag() -> None:
         assert screw is None or printed(screw, "F_sc") in (printed(lag, "F_lag"), None)
 
 
+def entries(menu: Iterable[Any]) -> Iterator[tuple[str, str]]:
+    """The titles in a menu and the pages that they lead to."""
+    for entry in menu:
+        for title, below in entry.items() if isinstance(entry, dict) else ():
+            if isinstance(below, str):
+                yield title, below
+            else:
+                yield from entries(below)
+
+
 def test_the_menu_calls_every_page_by_its_title() -> None:
-    menu = (HOUSE / "mkdocs.yml").read_text(encoding="utf-8")
-    pages = {"cards": LIBRARY.cards, "tables": LIBRARY.reference, "jobs": LIBRARY.job_sheets}
-    for folder, sheets in pages.items():
-        for name, sheet in sheets.items():
-            assert f"- {sheet.title}: {folder}/{name}.md\n" in menu, f"{folder}/{name}: {sheet.title}"
+    sheets = {"cards": LIBRARY.cards, "tables": LIBRARY.reference, "jobs": LIBRARY.job_sheets}
+    titled = {(one.title, f"{folder}/{name}.md") for folder, some in sheets.items() for name, one in some.items()}
+    shown = [*entries(menu(chosen(LIBRARY, SiteOptions()), [path for _, path in titled]))]
+    assert len(shown) == len(set(shown))
+    assert set(shown) == titled

@@ -22,7 +22,7 @@
   const tabs = all("[data-tab]", bar);
 
   function show(wanted) {
-    for (const [node, own] of parts) node.toggleAttribute("data-off", own !== wanted);
+    for (const [node, own] of parts) node.toggleAttribute("data-put-away", own !== wanted);
     for (const tab of tabs) tab.setAttribute("aria-pressed", tab.dataset.tab === wanted);
   }
   function reveal() {
