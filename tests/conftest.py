@@ -153,8 +153,8 @@ def runner(folder: Path, module: str) -> Run:
 
 @pytest.fixture
 def generator_process(house: Path) -> Run:
-    """Run `python -m generator` in the copy, in a process of its own."""
-    return runner(house, "generator")
+    """Run `python -m bondwright` in the copy, in a process of its own."""
+    return runner(house, "bondwright")
 
 
 def node(script: str, files: Sequence[Path], given: object) -> Any:

@@ -287,7 +287,7 @@ def test_the_site_opens_from_the_file_system(browser: Browser, memory_stick: Pat
     assert "OFFLINE=true bondwright build" in hosting
     page = browser.new_page()
     page.goto((memory_stick / "index.html").as_uri())
-    page.get_by_role("link", name="All cards").first.click()
+    page.locator("a[href$='cards/index.html']:visible").first.click()
     page.wait_for_url("**/cards/index.html")
     page.get_by_role("link", name="Bonded fitting in a stepped hole").last.click()
     page.wait_for_url(f"**/cards/{CARD}.html")
@@ -317,7 +317,8 @@ def test_the_card_prints_whole(open_page: Any, library: Library, tmp_path: Path,
     assert "Search" not in words
     boxes = subprocess.run(["pdftotext", "-bbox", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
     edges = [float(edge) for edge in re.findall(r'xMax="([\d.]+)"', boxes)]
-    assert max(edges) <= width - 20
+    # A home printer leaves 5 mm white.
+    assert max(edges) <= width - 5 / 25.4 * 72
 
 
 def test_a_memory_stick_has_search_and_asks_no_host(browser: Browser, memory_stick: Path) -> None:

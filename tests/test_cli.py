@@ -283,7 +283,7 @@ def test_what_cannot_be_seen_is_spelt_out(generator: Run) -> None:
 
 def test_a_reader_may_stop_reading(house: Path) -> None:
     """head closes the pipe: no traceback."""
-    command = [sys.executable, "-m", "generator", "work", CARD, "--json"]
+    command = [sys.executable, "-m", "bondwright", "work", CARD, "--json"]
     with subprocess.Popen(command, cwd=house, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
         assert process.stdout is not None
         assert process.stderr is not None

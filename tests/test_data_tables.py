@@ -35,6 +35,9 @@ def with_bores(house: Path) -> Path:
     text = card.read_text(encoding="utf-8")
     text = text.replace("  hole: {ask", "  bore: {ask: bore, default: standard}\n  hole: {ask", 1)
     shutil.rmtree(house / "procedures/jobs")  # boats with threads that this table does not hold
+    search = house / "procedures/search.yaml"
+    lines = search.read_text(encoding="utf-8").splitlines()
+    search.write_text("\n".join(line for line in lines if "  jobs/" not in line) + "\n", encoding="utf-8")
     # The check values for other threads would now ask for rows that are not there.
     kept = [line for line in text.splitlines() if "given: {thread: M16}" not in line and "3/8-16" not in line]
     own = {"  thread:": "  thread: {metric: M8, inch: M8}", "  washer:": "  washer: {default: iso-7093-1}"}

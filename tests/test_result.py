@@ -81,7 +81,7 @@ def loaded(library: Library, folder: Path, text: str) -> tuple[Series | None, li
     """What the loader makes of a file, and what it has to say of it."""
     (folder / "tests").mkdir(exist_ok=True)
     (folder / "tests/ours.yaml").write_text(text, encoding="utf-8")
-    own = replace(library, root=folder, documents={}, series_pulled={}, kept={})
+    own = replace(library, layers=(folder,), documents={}, series_pulled={}, kept={})
     faults: list[Fault] = []
     series = Reader(own, faults).read("tests/ours.yaml", Series)
     if series:

@@ -62,7 +62,7 @@ def test_a_third_shop_on_the_command_line(third: Library, generator: Run) -> Non
     assert done.returncode == 0, done.stderr
     assert "fractional" not in done.stderr
     assert "metric shop with an inch set of drills" in done.stdout
-    assert re.search(r"D_o +14.3 mm", done.stdout)  # 9/16 in, told in millimetres
+    assert re.search(r"oversized hole +14.3 mm", done.stdout)  # 9/16 in, told in millimetres
 
 
 def test_a_job_sheet_in_a_third_shop(third: Library) -> None:

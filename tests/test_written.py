@@ -122,7 +122,7 @@ def test_a_run_that_was_killed_is_mended_by_the_next(tmp_path: Path) -> None:
 
 def test_ctrl_c_is_no_traceback(house: Path) -> None:
     code = (
-        "import generator.cli as cli\n"
+        "import bondwright.cli as cli\n"
         "def stop(*_): raise KeyboardInterrupt\n"
         "cli.site_files = stop\n"
         "raise SystemExit(cli.main(['write', 'out']))\n"
