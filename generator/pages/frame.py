@@ -82,8 +82,7 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = ()) -> lis
 
 
 def _titled(folder: str, sheets: Mapping[str, Any]) -> Iterator[Entry]:
-    # MkDocs and the theme take a title for HTML.
-    yield from ({sheet.title.replace("&", "&amp;"): f"{folder}/{name}.md"} for name, sheet in sheets.items())
+    yield from ({sheet.title: f"{folder}/{name}.md"} for name, sheet in sheets.items())
 
 
 def _present(entries: list[Entry], pages: Collection[str]) -> Iterator[Entry]:
