@@ -30,8 +30,9 @@ SIGNS = "zqx&lt;img/src=x/onerror=ran()>\"'*i*`b`&quot;i>|_j_~s~$m$"
 # In a text without values braces and brackets are letters too.
 MORE = SIGNS + "[l](javascript:ran()){k}"
 SHORT = "zqx&lt;b>*i"
-# The theme takes the titles in its menu for HTML: a reference in one is read there as the sign that it stands for.
-IN_THE_MENU = unescape(SIGNS)
+# The theme takes the titles in its menu for HTML: a reference in one is read there as the sign that it stands for, and
+# what it then takes for a tag may end the title. It stays text.
+IN_THE_MENU = unescape(SIGNS).partition('"')[0]
 
 
 def texts(
