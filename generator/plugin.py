@@ -9,6 +9,7 @@ from typing import Any
 
 from jinja2 import ChoiceLoader, Environment, PackageLoader, PrefixLoader, Template
 from jinja2.bccache import Bucket, BytecodeCache
+from markupsafe import escape
 from mkdocs.config import base
 from mkdocs.config import config_options as c
 from mkdocs.config.defaults import MkDocsConfig
@@ -255,6 +256,12 @@ class BondwrightPlugin(BasePlugin[Options]):
         if told := purpose("".join([*self.pieces.get(page.file.src_uri, []), html])):
             page.meta.setdefault("description", told)
         return html
+
+    def on_page_context(self, context: Any, *, page: Page, **_: object) -> Any:
+        """A title out of the menu, told to the head as HTML: the theme would read its references and print tags."""
+        if not page.is_homepage and "title" in vars(page):
+            page.meta.setdefault("title", escape(str(page.title)))
+        return context
 
     def on_post_page(self, output: str, *, page: Page, **_: object) -> str:
         """Put in what was ready before MkDocs began."""
