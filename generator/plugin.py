@@ -254,13 +254,14 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_page_content(self, html: str, *, page: Page, **_: object) -> str:
         """Say in the page's head what it is for, where a link to it is shown."""
         if told := purpose("".join([*self.pieces.get(page.file.src_uri, []), html])):
-            page.meta.setdefault("description", told)
+            page.meta.setdefault("description", escape(told))
         return html
 
     def on_page_context(self, context: Any, *, page: Page, **_: object) -> Any:
-        """A title out of the menu, told to the head as HTML: the theme would read its references and print tags."""
-        if not page.is_homepage and "title" in vars(page):
-            page.meta.setdefault("title", escape(str(page.title)))
+        """Have the theme print a title in the page's head as it is. It is HTML, out of the menu or a heading, and the
+        theme would read its references first and print tags."""
+        if not page.is_homepage:
+            page.meta.setdefault("title", page.title)
         return context
 
     def on_post_page(self, output: str, *, page: Page, **_: object) -> str:

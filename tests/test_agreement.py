@@ -9,6 +9,7 @@ from itertools import product
 from typing import Any
 
 import pytest
+from markupsafe import escape
 
 from conftest import HOUSE
 from generator.check import load_checked
@@ -252,7 +253,9 @@ def entries(menu: Iterable[Any]) -> Iterator[tuple[str, str]]:
 
 def test_the_menu_calls_every_page_by_its_title() -> None:
     sheets = {"cards": LIBRARY.cards, "tables": LIBRARY.reference, "jobs": LIBRARY.job_sheets}
-    titled = {(one.title, f"{folder}/{name}.md") for folder, some in sheets.items() for name, one in some.items()}
+    titled = {
+        (escape(one.title), f"{folder}/{name}.md") for folder, some in sheets.items() for name, one in some.items()
+    }
     shown = [*entries(menu(chosen(LIBRARY, SiteOptions()), [path for _, path in titled]))]
     assert len(shown) == len(set(shown))
     assert set(shown) == titled

@@ -6,6 +6,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
+from markupsafe import escape
+
 from .chosen import Chosen
 from .site import tables_by_group
 
@@ -86,7 +88,8 @@ def _titled(folder: str, sheets: Mapping[str, Any]) -> Iterator[Entry]:
 
 
 def _present(entries: list[Entry], pages: Collection[str]) -> Iterator[Entry]:
-    """The entries whose pages are there, and the headings that have any."""
+    """The entries whose pages are there, and the headings that have any; their titles as HTML, for a theme prints them
+    as they are."""
     for entry in entries:
         if isinstance(entry, str):
             if entry in pages:
@@ -95,6 +98,6 @@ def _present(entries: list[Entry], pages: Collection[str]) -> Iterator[Entry]:
         [(title, below)] = entry.items()
         if isinstance(below, str):
             if below in pages:
-                yield entry
+                yield {escape(title): below}
         elif some := [*_present(below, pages)]:
-            yield {title: some}
+            yield {escape(title): some}
