@@ -252,8 +252,8 @@ class _Apart:
 
 
 @dataclass
-class _Planner:
-    """One order of the units, put into the calendar."""
+class _Work:
+    """What is put into the calendar, who and what there is to do it with, and when it begins."""
 
     lots: Mapping[str, Lot]
     mixes: Sequence[Mix]
@@ -261,6 +261,12 @@ class _Planner:
     hours: Hours
     tools: Mapping[str, int]
     begins: int
+
+
+@dataclass
+class _Planner(_Work):
+    """One order of the units, put into the calendar."""
+
     slots: list[Slot] = field(default_factory=list)
     # For each lot, when each of its parts is over, the wait behind it included.
     over: dict[str, list[int]] = field(default_factory=dict)
@@ -589,15 +595,8 @@ class _Unit:
 
 
 @dataclass
-class _Orders:
+class _Orders(_Work):
     """Orders of the units, each tried in the calendar."""
-
-    lots: Mapping[str, Lot]
-    mixes: Sequence[Mix]
-    teams: int
-    hours: Hours
-    tools: Mapping[str, int]
-    begins: int
 
     def __post_init__(self) -> None:
         self.of_lot = {name: self._units(lot) for name, lot in self.lots.items()}
