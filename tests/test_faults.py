@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from conftest import CARD, HOUSE, Run, copy_house
+from conftest import CARD, HOUSE, Run, copy_house, runner
 
 CARD_FILE = f"procedures/cards/{CARD}.yaml"
 PLACE = re.compile(r"^(?P<file>[^:\n]+):(?P<line>\d+):(?P<column>\d+): (?P<message>.+)$", re.MULTILINE)
@@ -201,10 +201,10 @@ def test_no_page_is_written_and_an_old_site_stays(house: Path, generator: Run, m
     assert {path: path.read_bytes() for path in (house / "site").rglob("*") if path.is_file()} == before
 
 
-def test_a_wrong_unit_in_a_formula_fails_check_with_file_and_line(house: Path, generator_process: Run) -> None:
+def test_a_wrong_unit_in_a_formula_fails_check_with_file_and_line(house: Path) -> None:
     shutil.copytree(HOUSE / "generator", house / "generator")
     line, _ = spoil(house, "generator/formulas/hole.py", "    return D_g + s_o", "    return D_g * s_o")
-    done = generator_process("check")
+    done = runner(house, "generator")("check")  # that of the copy
     assert done.returncode == 1
     assert (
         f"generator/formulas/hole.py:{line - 2}:1: the units do not close: D_t comes out in meter ** 2" in done.stderr

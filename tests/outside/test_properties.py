@@ -81,7 +81,7 @@ def worked(inputs: Inputs) -> dict[str, float]:
     A washer that its standard does not lay down for the thread takes lengths of bolts away, and nothing asked for here.
     """
     own = dict(inputs)
-    working = do_job(LIBRARY, CARDS[own.pop("hole")], own).working
+    working = do_job(LIBRARY, CARDS[own.pop("hole")], own, extra=("v_f",)).working
     assume(not any(isinstance(why, NoStock) for why in working.refused.values()))
     return working.values
 
