@@ -11,6 +11,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 import pytest
@@ -23,6 +24,8 @@ from generator.job import Job, do_job
 from generator.model.jobsheet import JobSheet
 from generator.model.library import Library, load
 from generator.model.schema import Sheet
+from generator.pages.options import SiteOptions
+from generator.pages.site import site_files
 from generator.working import Working, work
 
 HOUSE = Path(__file__).resolve().parents[1]
@@ -32,6 +35,12 @@ CARD = "bonded-stepped-hole"
 @pytest.fixture(scope="session")
 def library() -> Library:
     return checked_once(HOUSE / "procedures")
+
+
+@pytest.fixture(scope="session")
+def files(library: Library) -> Mapping[str, str]:
+    """The pages and spreadsheets of the project, made once for all that only read them."""
+    return MappingProxyType(site_files(library, SiteOptions()))
 
 
 def copy_house(house: Path, folder: Path) -> Path:

@@ -258,8 +258,9 @@ def test_a_page_is_open_to_all(open_page: Any, path: str) -> None:
     for scheme in ("default", "slate"):
         page.locator(f"input[data-md-color-scheme='{scheme}']").evaluate("choice => choice.click()")
         page.wait_for_selector(f"body[data-md-color-scheme='{scheme}']")
-        # The checker reads no MathML, and takes minutes to say so.
-        found = Axe().run(page, context={"exclude": ["math"]})
+        # The checker reads no MathML, and takes minutes to say so. In the other scheme only the colours are others.
+        only = {"runOnly": {"type": "tag", "values": ["cat.color"]}} if scheme == "slate" else {}
+        found = Axe().run(page, context={"exclude": ["math"]}, options=only)
         assert found.violations_count == 0, found.generate_report()
 
 

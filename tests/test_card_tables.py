@@ -4,22 +4,16 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 
 from conftest import Run
 from generator.model.library import Library
-from generator.pages.options import SiteOptions
-from generator.pages.site import site_files
 
 
-@pytest.fixture(scope="module")
-def files(library: Library) -> dict[str, str]:
-    return site_files(library, SiteOptions())
-
-
-def test_no_table_no_heading_no_file(library: Library, files: dict[str, str]) -> None:
+def test_no_table_no_heading_no_file(library: Library, files: Mapping[str, str]) -> None:
     assert library.cards["mixing"].table is None
     assert library.cards["mixing"].sizes == []
     page = files["cards/mixing.md"]
@@ -29,13 +23,13 @@ def test_no_table_no_heading_no_file(library: Library, files: dict[str, str]) ->
     assert "## Worked example" in files["cards/mixing/working.md"]
 
 
-def test_no_drill_list_is_cited_where_nothing_is_drilled(library: Library, files: dict[str, str]) -> None:
+def test_no_drill_list_is_cited_where_nothing_is_drilled(library: Library, files: Mapping[str, str]) -> None:
     (source,) = {stock.source for stock in library.stock if (stock.kind, stock.shop) == ("twist", "inch")}
     assert f'id="source-{source}"' in files["cards/bonded-stepped-hole/working.md"]
     assert f'id="source-{source}"' not in files["cards/mixing/working.md"]
 
 
-def test_other_cards_keep_theirs(library: Library, files: dict[str, str]) -> None:
+def test_other_cards_keep_theirs(library: Library, files: Mapping[str, str]) -> None:
     assert library.cards["heat-removal"].sizes[0] == "d"
     assert "## Sizes by thread" in files["cards/heat-removal.md"]
     assert "cards/heat-removal/sizes-unc.csv" in files
@@ -54,7 +48,7 @@ CROWNS = {"500 mm": (1.6, 3.7, 4.7), "2 m": (0.4, 3.2, 3.5)}
 
 
 @pytest.mark.parametrize("card", ["cast-seat", "released-seat"])
-def test_a_seat_has_a_table_of_crowns(files: dict[str, str], card: str) -> None:
+def test_a_seat_has_a_table_of_crowns(files: Mapping[str, str], card: str) -> None:
     page = files[f"cards/{card}.md"]
     assert "## Sizes by radius of the crown" in page
     assert page.count('<tr class="bw-default"><th scope="row">500') == 1
@@ -69,7 +63,7 @@ def test_a_seat_has_a_table_of_crowns(files: dict[str, str], card: str) -> None:
     assert len(list(csv.DictReader(io.StringIO(files[f"cards/{card}/sizes-inch.csv"])))) == 7
 
 
-def test_a_table_has_a_row_for_what_the_reader_sets(library: Library, files: dict[str, str]) -> None:
+def test_a_table_has_a_row_for_what_the_reader_sets(library: Library, files: Mapping[str, str]) -> None:
     for name, card in library.cards.items():
         own = files[f"cards/{name}.md"].count('<tr class="bw-yours">')
         assert own == (2 if card.table else 0), name

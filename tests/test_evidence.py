@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -23,7 +23,7 @@ from generator.model.yaml_text import Document
 from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
 from generator.pages.pulled import PulledPage
-from generator.pages.site import environment, site_files
+from generator.pages.site import environment
 
 SERIES = """\
 title: M8 in white oak
@@ -217,8 +217,9 @@ def test_a_job_sheet_goes_by_weak_tests_and_says_so(house: Path, pulled: Pulled)
     assert any("This shop's own tests" in line for line in page.own_tests(check.worked))
 
 
-def test_the_page_shows_every_series_says_what_is_invented_and_asks_in_the_files_order(library: Library) -> None:
-    files = site_files(library, SiteOptions())
+def test_the_page_shows_every_series_says_what_is_invented_and_asks_in_the_files_order(
+    library: Library, files: Mapping[str, str]
+) -> None:
     page, spreadsheet = files["pulled.md"], files["pulled/joints.csv"]
     for one in judged_series(library).values():
         assert one.series.title in page
@@ -235,14 +236,13 @@ def test_the_page_shows_every_series_says_what_is_invented_and_asks_in_the_files
     assert asked == [*Measured.model_fields, *(name for name in Joint.model_fields if name != "given")]
 
 
-def test_what_so_many_joints_buy_by_hand(library: Library) -> None:
+def test_what_so_many_joints_buy_by_hand(files: Mapping[str, str]) -> None:
     """Five that scatter by 20 %: the logarithms scatter by the root of ln 1.04, 0.19804; exp(-2.4634 * 0.19804 -
     0.01961) = exp(-0.50746) = 0.602."""
-    assert "5,2.46,0.77,0.68,0.60,0.52" in site_files(library, SiteOptions())["pulled/how-many.csv"]
+    assert "5,2.46,0.77,0.68,0.60,0.52" in files["pulled/how-many.csv"]
 
 
-def test_the_trial_cards_record_has_a_row_a_joint_in_the_files_order(library: Library) -> None:
-    files = site_files(library, SiteOptions())
+def test_the_trial_cards_record_has_a_row_a_joint_in_the_files_order(files: Mapping[str, str]) -> None:
     record = files["cards/trial-joint.md"].split('class="bw-job bw-joints"')[1].split("</table>")[0]
     heads = re.findall(r'<th scope="col">(.*?)</th>', record)
     assert heads == ["joint", *(name for name in Joint.model_fields if name != "given")]

@@ -6,7 +6,7 @@ import csv
 import io
 import itertools
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import timedelta
 from math import pi
@@ -36,7 +36,7 @@ from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage, card_address
 from generator.pages.options import SiteOptions
-from generator.pages.site import environment, site_files
+from generator.pages.site import environment
 from generator.pages.words import markdown_text
 from generator.schedule.timetable import DAY
 from generator.units import read_quantity
@@ -442,12 +442,11 @@ def test_other_names_are_left_alone(library: Library, name: str) -> None:
     assert not [one for one in library.designers.values() if one.names(name)]
 
 
-def test_home_and_chooser_show_the_sheets_own_list(library: Library) -> None:
-    generated = site_files(library, SiteOptions())
+def test_home_and_chooser_show_the_sheets_own_list(library: Library, files: Mapping[str, str]) -> None:
     for decided in library.designers.values():
         for page in ("index.md", "which-fixing.md"):
-            assert markdown_text(decided.what) in generated[page]
-        assert markdown_text(decided.who[:1].upper() + decided.who[1:]) in generated["which-fixing.md"]
+            assert markdown_text(decided.what) in files[page]
+        assert markdown_text(decided.who[:1].upper() + decided.who[1:]) in files["which-fixing.md"]
 
 
 # A case by hand: two cast seats alike, and three flat-bottomed plugs in one fitting

@@ -5,7 +5,9 @@ from __future__ import annotations
 import csv
 import io
 import re
+from collections.abc import Mapping
 from html import unescape
+from typing import Any
 
 import pytest
 from markdown import markdown
@@ -31,21 +33,18 @@ SECTIONS = [
     "Sizes by thread",
     "Joints that this shop pulled",
 ]
+# A site of one card, for what an option changes on it.
+ALONE: dict[str, Any] = {"cards": (CARD,), "tables": (), "jobs": ()}
 BEHIND = ["Worked example", "Check values", "Sources"]
 
 
 @pytest.fixture(scope="module")
-def files(library: Library) -> dict[str, str]:
-    return site_files(library, SiteOptions())
-
-
-@pytest.fixture(scope="module")
-def page(files: dict[str, str]) -> str:
+def page(files: Mapping[str, str]) -> str:
     return files[f"cards/{CARD}.md"]
 
 
 @pytest.fixture(scope="module")
-def working(files: dict[str, str]) -> str:
+def working(files: Mapping[str, str]) -> str:
     return files[f"cards/{CARD}/working.md"]
 
 
@@ -54,7 +53,7 @@ def test_the_sections_stand_in_order(page: str, working: str) -> None:
     assert re.findall(r"^## (.+)$", working, re.MULTILINE) == BEHIND
 
 
-def test_every_worked_value_leads_to_its_working(library: Library, files: dict[str, str]) -> None:
+def test_every_worked_value_leads_to_its_working(library: Library, files: Mapping[str, str]) -> None:
     for name in library.cards:
         page, ids = files[f"cards/{name}.md"], set(re.findall(r' id="([^"]+)"', files[f"cards/{name}/working.md"]))
         led = set(re.findall(r'href="working/#([^"]+)"', page))
@@ -70,7 +69,7 @@ def test_every_worked_value_leads_to_its_working(library: Library, files: dict[s
         assert len(handout) > 10
 
 
-def test_the_same_input_gives_the_same_bytes(library: Library, files: dict[str, str]) -> None:
+def test_the_same_input_gives_the_same_bytes(library: Library, files: Mapping[str, str]) -> None:
     assert site_files(load_checked(library.root), SiteOptions()) == files
 
 
@@ -120,7 +119,7 @@ def rows_of(text: str) -> list[dict[str, str]]:
 
 
 @pytest.mark.parametrize("series", ["metric-coarse", "metric-fine", "unc", "unf"])
-def test_a_csv_holds_the_numbers_of_its_table(library: Library, files: dict[str, str], series: str) -> None:
+def test_a_csv_holds_the_numbers_of_its_table(library: Library, files: Mapping[str, str], series: str) -> None:
     page, rows = files[f"cards/{BY_THREAD}.md"], rows_of(files[f"cards/{BY_THREAD}/sizes-{series}.csv"])
     assert [row["thread"] for row in rows] == [thread.size for thread in library.series[series].rows]
     title = library.series[series].title
@@ -146,7 +145,7 @@ def as_decimal(cell: str) -> float:
     return value
 
 
-def test_csv_headers_name_symbol_and_unit(files: dict[str, str]) -> None:
+def test_csv_headers_name_symbol_and_unit(files: Mapping[str, str]) -> None:
     header = files[f"cards/{BY_THREAD}/sizes-metric-coarse.csv"].split("\n")[0]
     assert header.startswith("thread,D_g (mm),D_o (mm),L_ct (mm),L_o (mm)")
     header = files[f"cards/{BY_THREAD}/sizes-unc.csv"].split("\n")[0]
@@ -160,14 +159,14 @@ def test_the_marked_row_is_the_job_drawn(page: str) -> None:
 
 
 def test_one_shop_only(library: Library) -> None:
-    page = site_files(library, SiteOptions(units="inch"))[f"cards/{CARD}.md"]
+    page = site_files(library, SiteOptions(units="inch", **ALONE))[f"cards/{CARD}.md"]
     assert "bw-metric" not in page
     assert "bw-shop" not in page
     assert "9/16\u00a0in" in page
 
 
 def test_thread_series_shown(library: Library) -> None:
-    files = site_files(library, SiteOptions(threads=("metric-coarse",)))
+    files = site_files(library, SiteOptions(threads=("metric-coarse",), tables=(), jobs=()))
     by_thread = [name for name, card in library.cards.items() if card.table and not card.table.over]
     shown = [name for name in files if "sizes-" in name and name.split("/")[1] in by_thread]
     assert shown == [f"cards/{name}/sizes-metric-coarse.csv" for name in by_thread]
@@ -175,24 +174,26 @@ def test_thread_series_shown(library: Library) -> None:
 
 
 def test_the_paper_is_the_one_asked_for(library: Library) -> None:
-    assert "@page { size: Letter; margin" in site_files(library, SiteOptions(paper="Letter"))[f"cards/{CARD}.md"]
+    assert (
+        "@page { size: Letter; margin" in site_files(library, SiteOptions(paper="Letter", **ALONE))[f"cards/{CARD}.md"]
+    )
 
 
-def test_a_printed_card_carries_its_title_its_revision_and_a_code(library: Library) -> None:
-    page = site_files(library, SiteOptions(address="https://example.org/class/"))[f"cards/{CARD}.md"]
-    style = page[page.index("<style>") : page.index("</style>")]
+def test_a_printed_card_carries_its_title_its_revision_and_a_code(library: Library, page: str) -> None:
+    hosted = site_files(library, SiteOptions(address="https://example.org/class/", **ALONE))[f"cards/{CARD}.md"]
+    style = hosted[hosted.index("<style>") : hosted.index("</style>")]
     assert '@top-left { content: "Bonded fitting in a stepped hole"; ' in style
     assert f'@top-right {{ content: "Card revision {library.cards[CARD].revision}. Data of ' in style
     assert "certifies nothing" in style
-    assert f"<title>Code for https://example.org/class/cards/{CARD}/</title>" in page
-    assert "<title>Code for" not in site_files(library, SiteOptions())[f"cards/{CARD}.md"]
+    assert f"<title>Code for https://example.org/class/cards/{CARD}/</title>" in hosted
+    assert "<title>Code for" not in page
 
 
 def test_a_title_cannot_end_the_style_it_stands_in() -> None:
     assert css_string('a"; } </style><script>') == "a\\22 \\3b  \\7d  \\3c \\2f style\\3e \\3c script\\3e "
 
 
-def test_the_drawings_of_a_page_share_their_patterns(files: dict[str, str]) -> None:
+def test_the_drawings_of_a_page_share_their_patterns(files: Mapping[str, str]) -> None:
     for path in (f"cards/{CARD}.md", "cards/index.md", "print/handout.md"):
         page = files[path]
         assert page.count("<defs") == 1, path

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from html.parser import HTMLParser
 
 import markdown
@@ -10,15 +11,12 @@ import pytest
 import yaml
 
 from conftest import CARD, HOUSE
-from generator.model.library import Library
-from generator.pages.options import SiteOptions
 from generator.pages.ready import cut, put_in
-from generator.pages.site import site_files
 
 
 @pytest.fixture(scope="module")
-def pages(library: Library) -> dict[str, str]:
-    return {path: text for path, text in site_files(library, SiteOptions()).items() if path.endswith(".md")}
+def pages(files: Mapping[str, str]) -> dict[str, str]:
+    return {path: text for path, text in files.items() if path.endswith(".md")}
 
 
 def test_every_page_is_whole_again(pages: dict[str, str]) -> None:

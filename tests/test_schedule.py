@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from generator.schedule.drills import fewest_changes
 from generator.schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
-from generator.schedule.timetable import DAY, Hours, Lot, Mix, NoPlace, Part, Slot, Timetable, timetable
+from generator.schedule.timetable import BUDGET, DAY, Hours, Lot, Mix, NoPlace, Part, Slot, Timetable, timetable
 
 # Mixes
 
@@ -371,12 +371,13 @@ def chain_of(parts: Sequence[Part], place: int) -> Sequence[Part]:
 
 
 @settings(max_examples=200, deadline=None)
-@given(clock_cases())
+@given(clock_cases(), st.sampled_from([0, BUDGET // 16, BUDGET]))
 def test_the_clock_keeps_every_wait_every_order_and_the_working_hours(
-    case: tuple[list[Lot], list[Mix], int, Hours],
+    case: tuple[list[Lot], list[Mix], int, Hours], budget: int
 ) -> None:
+    """However long a better order is sought."""
     lots, mixes, teams, hours = case
-    check_clock(lots, mixes, teams, hours, timetable(lots, mixes, teams, hours))
+    check_clock(lots, mixes, teams, hours, timetable(lots, mixes, teams, hours, budget=budget))
 
 
 def test_the_second_look_is_taken_on_the_day_of_the_mix() -> None:

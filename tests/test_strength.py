@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 
 import pytest
 from hypothesis import given
@@ -16,8 +17,6 @@ from generator.formulas import strength
 from generator.job import Job, do_job
 from generator.model.library import Library, load
 from generator.model.quantity import read_symbol
-from generator.pages.options import SiteOptions
-from generator.pages.site import site_files
 from generator.working import Working
 
 LIBRARY = load(HOUSE / "procedures")
@@ -299,8 +298,8 @@ def test_the_rules_compared_with_are_themselves_right() -> None:
     assert env_rule(12, 15, 1000 / math.pi / 15, 350) == pytest.approx(4.5716, abs=0.001)
 
 
-def test_the_page_on_trust_says_what_is_worked(library: Library) -> None:
-    text = " ".join(site_files(library, SiteOptions())["trust.md"].split())
+def test_the_page_on_trust_says_what_is_worked(library: Library, files: Mapping[str, str]) -> None:
+    text = " ".join(files["trust.md"].split())
     job = series(library)
     values = {symbol: value / KN for symbol, value in job.working.values.items()}
     bond = values["R_w"]

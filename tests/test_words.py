@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 import pytest
 
@@ -14,8 +14,6 @@ from generator.job import InputError, do_job
 from generator.model.library import Library
 from generator.model.prose import Value, parts
 from generator.model.schema import Sheet
-from generator.pages.options import SiteOptions
-from generator.pages.site import site_files
 from generator.units import SYSTEMS, with_unit
 
 CODES = sorted((name for name in FORMULARY.symbols if "_" in name), key=len, reverse=True)
@@ -47,10 +45,9 @@ def slips(text: str) -> list[str]:
 
 
 @pytest.fixture(scope="module")
-def pages(library: Library) -> dict[str, str]:
-    generated = site_files(library, SiteOptions())
+def pages(files: Mapping[str, str]) -> dict[str, str]:
     written = {path.name: path.read_text(encoding="utf-8") for path in (HOUSE / "docs").glob("*.md")}
-    return {name: text for name, text in {**generated, **written}.items() if name.endswith(".md")}
+    return {name: text for name, text in {**files, **written}.items() if name.endswith(".md")}
 
 
 def test_the_law_sees_what_it_is_there_for() -> None:
@@ -75,8 +72,8 @@ def test_no_page_shows_a_code_or_kelvin_in_a_sentence(pages: dict[str, str]) -> 
     assert not {name: found for name, found in faults.items() if found}
 
 
-def test_no_spreadsheet_but_those_of_the_working_shows_kelvin(library: Library) -> None:
-    for name, text in site_files(library, SiteOptions()).items():
+def test_no_spreadsheet_but_those_of_the_working_shows_kelvin(files: Mapping[str, str]) -> None:
+    for name, text in files.items():
         if name.endswith(".csv") and not re.search("working-|check-values", name):
             assert not KELVIN.search(text), name
 
