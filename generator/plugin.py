@@ -25,7 +25,7 @@ from .errors import BondwrightError, Faults
 from .kept import Kept
 from .model.library import Library
 from .pages.chosen import Chosen, chosen, without_dead_links
-from .pages.frame import EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES, menu
+from .pages.frame import EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEME_STYLES, THEMES, menu
 from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.paper import in_words
@@ -294,7 +294,8 @@ class BondwrightPlugin(BasePlugin[Options]):
 
 def dress(config: MkDocsConfig) -> None:
     """Give the site the style sheets, scripts and settings that its pages need, where it does not have them."""
-    config.extra_css[:0] = [name for name in STYLES if name not in config.extra_css]
+    styles = [*STYLES, *THEME_STYLES.get(config.theme.name or "", ())]
+    config.extra_css[:0] = [name for name in styles if name not in config.extra_css]
     scripts = [str(script) for script in config.extra_javascript]
     config.extra_javascript[:0] = [name for name in SCRIPTS if name not in scripts]
     for name, settings in EXTENSIONS.items():

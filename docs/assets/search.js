@@ -260,7 +260,7 @@
   const hits = make("ol"), said = make("p", { className: "bw-find-said" });
   said.setAttribute("role", "status");
   const form = make("form", { method: "dialog" }, input, make("button", { type: "submit", value: "close", textContent: "Close" }));
-  const dialog = make("dialog", { className: "bw-find md-typeset" }, form, said, hits);
+  const dialog = make("dialog", { className: "bw-find" }, form, said, hits);
   dialog.setAttribute("aria-label", "Search");
   document.body.append(dialog);
   let ready;

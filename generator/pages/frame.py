@@ -14,6 +14,8 @@ from .site import tables_by_group
 STYLES = [
     f"assets/{name}.css" for name in ("figures", "cards", "jobs", "live", "chooser", "search", "home", "card", "result")
 ]
+# What only one theme is told, after the others.
+THEME_STYLES = {"material": ["assets/material.css"]}
 SCRIPTS = ["assets/shop.js"]
 EXTENSIONS: dict[str, dict[str, Any]] = {"attr_list": {}, "md_in_html": {}, "toc": {"permalink": True}}
 EXTRA: dict[str, Any] = {"generator": False}
