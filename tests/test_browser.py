@@ -171,10 +171,9 @@ def test_one_shop_is_shown_and_the_switch_changes_it(open_page: Any) -> None:
     page.get_by_role("radio", name="inch").check()
     assert page.locator("table.bw-sizes:visible").count() == 0
     page.get_by_role("button", name="Numbers").click()
-    assert page.locator("table.bw-sizes:visible caption").all_inner_texts() == [
-        "Unified, coarse (UNC)",
-        "Unified, fine (UNF)",
-    ]
+    for series in ("Unified, coarse (UNC)", "Unified, fine (UNF)"):
+        page.locator(".bw-tabs:visible").get_by_role("button", name=series).click()
+        assert page.locator("table.bw-sizes:visible caption").all_inner_texts() == [series]
 
 
 def test_the_switch_works_without_scripts_and_by_keyboard(open_page: Any) -> None:
@@ -247,6 +246,58 @@ def test_a_long_table_scrolls_in_its_frame_and_keeps_its_first_column(open_page:
     frame.evaluate("frame => { frame.scrollLeft = 200 }")
     assert frame.evaluate("frame => frame.scrollLeft") > 100
     assert head.bounding_box()["x"] == pytest.approx(before, abs=1)
+
+
+# How many columns of numbers a phone shows of any table before it has to be pushed sideways.
+IN_SIGHT = 4
+# Every table's frames, put below each other in one page, and how far the last of those columns stands out of its frame.
+STAND_OUT = """async ([paths, count]) => {
+    const article = document.querySelector("article");
+    for (const path of paths) {
+        const read = new DOMParser().parseFromString(await (await fetch(path)).text(), "text/html");
+        for (const grid of read.querySelectorAll(".bw-grid")) article.append(document.adoptNode(grid));
+    }
+    return [...article.querySelectorAll(":scope > .bw-grid")].map(grid => {
+        const frame = grid.querySelector(".bw-scroll");
+        const heads = [...grid.querySelectorAll("thead th:not(.bw-text)")].slice(0, count + 1);
+        const cells = heads.map((_, place) => grid.querySelectorAll("tbody tr:not(.bw-yours)")[0].children[place]);
+        const edge = Math.max(...[...heads, ...cells].map(cell => cell.getBoundingClientRect().right));
+        return [grid.querySelector("caption").textContent, heads.length, edge - frame.getBoundingClientRect().right];
+    });
+}"""
+
+
+def test_a_phone_shows_the_main_columns_of_every_table(open_page: Any, library: Library) -> None:
+    page = open_page("/tables/", width=390)
+    found = page.evaluate(STAND_OUT, [[f"/tables/{name}/" for name in library.reference], IN_SIGHT])
+    assert len(found) >= 2 * len(library.reference)
+    assert max(columns for _, columns, _ in found) == IN_SIGHT + 1
+    assert [(title, out) for title, _, out in found if out > 1] == []
+
+
+def test_a_table_keeps_the_readers_series_and_size(open_page: Any) -> None:
+    page = open_page("/tables/stepped-holes/", width=390)
+    shown = page.locator(".bw-grid:visible caption")
+    assert shown.all_inner_texts() == ["ISO metric, coarse, flat bit"]
+    page.get_by_role("button", name="ISO metric, fine, flat bit").click()
+    assert shown.all_inner_texts() == ["ISO metric, fine, flat bit"]
+    page.get_by_role("button", name="M10x1", exact=True).click()
+    page.reload()
+    assert shown.all_inner_texts() == ["ISO metric, fine, flat bit"]
+    assert page.locator("tr[data-own]:visible th").all_inner_texts() == ["M10x1"]
+    # Another table opens where that size stands.
+    page.goto(page.url.replace("stepped-holes", "threads"))
+    own = page.locator("tr[data-own]:visible th")
+    own.first.wait_for()
+    assert own.all_inner_texts() == ["M10x1"]
+    own.get_by_role("button").click()
+    assert own.count() == 0
+
+
+def test_a_hit_in_a_table_that_is_put_away_opens_it(open_page: Any) -> None:
+    page = open_page("/tables/cure/#table-metric-slow-3", width=390)
+    assert page.locator(".bw-grid:visible caption").all_inner_texts() == ["Slow"]
+    assert page.locator("tr:target").is_visible()
 
 
 # What is looked for in each of the two schemes: all there is, and what may be other where only the colours are others.

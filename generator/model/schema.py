@@ -72,12 +72,28 @@ class Strict(BaseModel):
 M = TypeVar("M", bound=Strict)
 
 
+# Where the name that a citation begins with ends.
+_NAME_ENDS = re.compile(r"[,;:.](?= |$)| (?=\()")
+
+
 class Source(Strict):
-    """Where a value comes from. `read` says what was actually read, when it was not the original."""
+    """Where a value comes from. `read` says what was actually read, when it was not the original. `name` is what it is
+    called beside a value, where the words up to its citation's first comma are not."""
 
     basis: Basis
     cite: Text
     read: Text | None = None
+    name: Line | None = None
+
+    @property
+    def named(self) -> str:
+        """What it is called beside a value."""
+        return self.name or _NAME_ENDS.split(self.cite, maxsplit=1)[0]
+
+    @property
+    def rest(self) -> str:
+        """What the citation says besides the name."""
+        return self.cite if self.name else self.cite.removeprefix(self.named).lstrip(",;:. ") or self.cite
 
     @property
     def mark(self) -> str:

@@ -23,6 +23,8 @@ from .options import SiteOptions
 from .paper import page_style
 from .words import NO_NUMBER, Jobs
 
+# As many signs as a thread has, or a quantity with its unit.
+LONGEST_SIZE = 13
 _DECIMAL = re.compile(r"[-−]?\d+(\.\d+)?")
 
 
@@ -89,6 +91,16 @@ class Grid:
             return ""
         _, point, decimals = cell.partition(".")
         return ("" if point else ".") + "0" * (self._places[place] - len(decimals))
+
+    @property
+    def named(self) -> bool:
+        """Whether its rows go by names, longer than any size, which a narrow screen may part."""
+        return max(len(row.head) for row in self.rows) > LONGEST_SIZE
+
+    @property
+    def noted(self) -> bool:
+        """Whether its last column is a note, which a narrow screen has below each row."""
+        return self.columns[-1].text
 
     @property
     def csv(self) -> str:

@@ -1,0 +1,70 @@
+/* Tables on a screen: one series, one hardener at a time by tab, and the row of the reader's own size, both remembered. Without
+   this script, and on paper, every table stands below the other. */
+"use strict";
+
+(() => {
+  const all = (sign, root) => [...root.querySelectorAll(sign)], KEPT = 12;
+  const kept = (key, none) => { try { return JSON.parse(localStorage.getItem(`bondwright-${key}`)) ?? none; } catch { return none; } };
+  const keep = (key, value) => { try { localStorage.setItem(`bondwright-${key}`, JSON.stringify(value)); } catch { /* it is not remembered */ } };
+  const title = grid => grid.querySelector("caption").textContent;
+
+  // The row of one's own size, by what the rows run over.
+
+  const heads = all(".bw-grids", document).flatMap(grids => all("tr:not(.bw-yours) > th[scope='row']", grids)).map(head => {
+    const over = `row-${head.closest("table").querySelector("th").textContent}`;
+    const button = Object.assign(document.createElement("button"), { type: "button", className: "bw-row", title: "Mark as your own size" });
+    button.append(...head.childNodes);
+    head.append(button);
+    button.addEventListener("click", () => {
+      keep(over, kept(over, "") === button.textContent ? "" : button.textContent);
+      mark();
+    });
+    return [button, over];
+  });
+  function mark() {
+    for (const [button, over] of heads) {
+      const own = kept(over, "") === button.textContent;
+      button.setAttribute("aria-pressed", own);
+      button.closest("tr").toggleAttribute("data-own", own);
+    }
+  }
+  mark();
+
+  // Tabs. What was chosen in one table is chosen in the next that has it: lately chosen titles come first.
+
+  const choosers = [];
+  for (const grids of document.querySelectorAll(".bw-grids")) for (const shop of ["metric", "inch"]) {
+    const own = all(`:scope > .bw-${shop}`, grids);
+    if (own.length < 2) continue;
+    const bar = document.createElement("div");
+    bar.className = `bw-tabs bw-${shop}`;
+    bar.role = "group";
+    bar.ariaLabel = "Which table";
+    const tabs = own.map(grid => {
+      const tab = Object.assign(document.createElement("button"), { type: "button", textContent: title(grid) });
+      tab.addEventListener("click", () => {
+        keep("tabs", [title(grid), ...kept("tabs", []).filter(one => one !== title(grid))].slice(0, KEPT));
+        show(grid);
+      });
+      bar.append(tab);
+      return tab;
+    });
+    const show = chosen => own.forEach((grid, place) => {
+      grid.toggleAttribute("data-put-away", grid !== chosen);
+      tabs[place].setAttribute("aria-pressed", grid === chosen);
+    });
+    own[0].before(bar);
+    const lately = kept("tabs", []).map(one => own.find(grid => title(grid) === one)).find(Boolean);
+    show(lately ?? own.find(grid => grid.querySelector("[data-own]")) ?? own.find(grid => grid.querySelector(".bw-default")) ?? own[0]);
+    choosers.push([own, show]);
+  }
+  function reveal() {
+    const target = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    for (const [own, show] of target ? choosers : []) {
+      const grid = own.find(one => one.contains(target));
+      if (grid) { show(grid); target.scrollIntoView({ block: "center" }); }
+    }
+  }
+  addEventListener("hashchange", reveal);
+  reveal();
+})();
