@@ -119,3 +119,4 @@ def test_a_mix_is_for_whole_fittings_or_a_fitting_takes_whole_cups(library: Libr
         assert values["n_q"] == 1 or values["n_m"] == pytest.approx(values["n_q"] * values["N"])
         text = " ".join(one for step in card.steps for one, _ in printed(step.do, job))
         assert not re.search(r"for 0\.\d+ of", text)
+        assert ("its part of the coat" in text) == (values["n_q"] > 1 and values["n_m"] > 1)
