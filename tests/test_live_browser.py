@@ -37,7 +37,18 @@ RUNTIME = (
     "home.js",
     "result.js",
     "own.js",
+    "card.js",
+    "table.js",
 )
+# A phone's screen, and how many of them a card has before it is unfolded; how tall a page is with all of it laid out.
+SCREEN, MOST_SCREENS = 844, 8
+TALL = """() => {
+    const laid = Object.assign(document.createElement("style"), { textContent: "* { content-visibility: visible !important }" });
+    document.head.append(laid);
+    const { scrollHeight } = document.documentElement;
+    laid.remove();
+    return scrollHeight;
+}"""
 
 
 class Strict(http.server.SimpleHTTPRequestHandler):
@@ -300,9 +311,11 @@ def test_a_memory_stick_has_live_cards(browser: Browser, site: Path) -> None:
     page.close()
 
 
-def test_every_card_is_live_and_reports_no_error(open_card: Any, library: Library) -> None:
+def test_every_card_is_live_and_short_on_a_phone_and_reports_no_error(open_card: Any, library: Library) -> None:
     for card in library.cards:
-        page = open_card(card=card)
+        page = open_card(card=card, width=390)
+        page.locator(".bw-tick").first.wait_for()
+        assert 2 * SCREEN < page.evaluate(TALL) <= MOST_SCREENS * SCREEN, card
         errors: list[str] = []
         page.on("pageerror", lambda error, errors=errors: errors.append(str(error)))
         unfold(page)
@@ -312,6 +325,33 @@ def test_every_card_is_live_and_reports_no_error(open_card: Any, library: Librar
         assert page.locator(".bw-joint:visible svg").count() == 1, card
         assert errors == []
         page.context.close()
+
+
+def test_on_a_phone_the_next_step_is_open_and_a_tap_opens_another(open_card: Any) -> None:
+    page = open_card(width=390)
+    steps = page.locator(".bw-steps > li:visible")
+    page.locator(".bw-tick").first.wait_for()
+
+    def opened() -> list[int]:
+        return [place for place, step in enumerate(steps.all()) if step.locator(".bw-do").is_visible()]
+
+    assert opened() == [0]
+    steps.nth(0).locator(".bw-tick input").check()
+    assert opened() == [1]
+    page.reload()
+    page.locator(".bw-tick").first.wait_for()
+    assert opened() == [1]
+    steps.nth(3).locator(".bw-short").click()
+    assert opened() == [1, 3]
+    steps.nth(3).get_by_role("button").first.press("Enter")
+    assert opened() == [1]
+    assert steps.nth(1).get_by_role("button").first.get_attribute("aria-expanded") == "true"
+    page.get_by_role("button", name="Steps in short").click()
+    assert opened() == [*range(steps.count())]
+    needs = page.locator(".bw-needs")
+    assert needs.is_hidden()
+    page.get_by_role("button", name="What you need").click()
+    assert needs.is_visible()
 
 
 def test_our_scripts_use_no_eval_and_no_page_has_handlers_of_ours(site: Path) -> None:

@@ -27,7 +27,11 @@
   }
   function reveal() {
     const target = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));
-    for (const [node, own] of target ? parts : []) if (node.contains(target)) { show(own); target.scrollIntoView(); }
+    for (const [node, own] of target ? parts : []) if (node.contains(target)) {
+      show(own);
+      target.closest(".bw-steps > li")?.toggleAttribute("data-open", true);
+      target.scrollIntoView();
+    }
   }
   function open({ currentTarget }) {
     const { tab } = currentTarget.dataset, live = document.querySelector(".bw-live > details");
@@ -51,7 +55,23 @@
   }
   new MutationObserver(mark).observe(bar, { subtree: true, childList: true, characterData: true });
 
-  // Steps: a tick each, and all of them in short.
+  // On a phone, what is read once before the work is folded away.
+
+  const phone = matchMedia("(max-width: 45rem)").matches;
+  function door(head, open) {
+    const button = make("button", { type: "button", className: "bw-fold" }, head.firstChild);
+    const set = on => { button.setAttribute("aria-expanded", on); open(on); };
+    head.prepend(button);
+    button.addEventListener("click", event => { event.stopPropagation(); set(button.getAttribute("aria-expanded") !== "true"); });
+    return set;
+  }
+  for (const head of phone ? all("h2:is([id^='use-it-when'], [id^='what-you-need'], [id^='time'])", card) : []) {
+    const below = [];
+    for (let next = head.nextElementSibling; next && !next.querySelector("h2") && !next.matches("h2"); next = next.nextElementSibling) below.push(next);
+    door(head, on => { for (const node of below) node.toggleAttribute("data-folded", !on); })(false);
+  }
+
+  // Steps: a tick each, and all of them in short, of which the next one to do is open.
 
   const ticked = new Set(kept(`ticks-${name}`, []));
   const clear = make("button", { type: "button", textContent: "Clear the ticks" });
@@ -65,12 +85,14 @@
       draw();
     });
     head.before(make("label", { className: "bw-tick" }, box));
-    return [step, box];
+    return [step, box, door(head, on => step.toggleAttribute("data-open", on))];
   });
   function draw() {
-    boxes.forEach(([step, box], place) => {
+    const now = boxes.findIndex(([step], place) => !step.hidden && !ticked.has(place));
+    boxes.forEach(([step, box, open], place) => {
       box.checked = ticked.has(place);
       step.toggleAttribute("data-done", box.checked);
+      open(place === now);
     });
     clear.hidden = !ticked.size;
   }
@@ -81,10 +103,10 @@
   }
   short.addEventListener("click", () => { const on = !steps.hasAttribute("data-short"); keep("short", on); shorten(on); });
   steps.addEventListener("click", ({ target }) => {
-    if (steps.hasAttribute("data-short") && !target.closest("a, label, summary")) target.closest("li")?.toggleAttribute("data-open");
+    if (steps.hasAttribute("data-short") && !target.closest("a, label, summary, [data-open]")) target.closest("li")?.querySelector(".bw-fold").click();
   });
   steps.before(make("p", { className: "bw-acts bw-on-screen" }, short, clear));
-  shorten(kept("short", false));
+  shorten(kept("short", phone));
   draw();
 
   // The clock: what is left of each wait, from when the epoxy was mixed.
