@@ -295,6 +295,29 @@ def test_the_printed_card_says_whose_it_is(print_page: Any) -> None:
         assert f"{place}of{len(pages)}" in text
 
 
+def told_by(pdf: Path) -> list[str]:
+    """The text of each page, without blanks and hyphens: a word broken at its hyphen comes back without it."""
+    text = subprocess.run(["pdftotext", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
+    return [squashed(page).replace("-", "") for page in text.removesuffix("\f").split("\f")]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_way_to_a_card_prints_on_one_sheet_with_the_answers_that_lead_there(
+    print_page: Any, tmp_path: Path, paper: str
+) -> None:
+    page, _ = print_page("which-fixing", paper, lambda page: page.locator("#bw-shop-inch").check(), read=False)
+    front, back = told_by(tmp_path / "printed.pdf")
+    asked = shown_in_print(page, ".bw-choose fieldset label, .bw-choice :is(h3, p)")
+    assert len(asked) > 40
+    assert [text for text in asked if not stands_in(text.replace("-", ""), front)] == []
+    assert LIBRARY.chooser is not None
+    assert sum(text.startswith("Answers.") for text in asked) == len(LIBRARY.chooser.choices)
+    cells = shown_in_print(page, "td")
+    assert len(cells) > 30
+    assert [text for text in cells if not stands_in(text.replace("-", ""), back)] == []
+    assert [picture for picture in pictures(tmp_path / "printed.pdf") if inked(picture)] == []
+
+
 def test_the_handout_holds_every_card_on_sides_of_its_own(print_page: Any, tmp_path: Path) -> None:
     page, _ = print_page("print/handout", read=False)
     marks = page.eval_on_selector_all("[clip-path] > path", "all => all.map(one => one.getAttribute('d'))")
@@ -302,9 +325,7 @@ def test_the_handout_holds_every_card_on_sides_of_its_own(print_page: Any, tmp_p
     assert all(marks)
     # Of lines and letters alone, no pictures: to be sent about, and printed at once.
     assert (tmp_path / "printed.pdf").stat().st_size < 5_000_000
-    text = subprocess.run(["pdftotext", str(tmp_path / "printed.pdf"), "-"], capture_output=True, text=True, check=True)
-    # A word broken at its hyphen comes back without it.
-    pages = [squashed(page).replace("-", "") for page in text.stdout.removesuffix("\f").split("\f")]
+    pages = told_by(tmp_path / "printed.pdf")
     starts = {}
     for name, card in LIBRARY.cards.items():
         on = [

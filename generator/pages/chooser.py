@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from functools import cached_property
 from typing import Any
 
@@ -49,6 +49,11 @@ class ChooserPage(AskingPage):
         more = f"fasteners pulled together: {given['n_h']}, an angle of {given['theta_p']}"
         return f"{super().set_words(system)}, {more}"
 
+    def fits(self, choice: CardChoice) -> str:
+        """The answers that leave this card in, by the question's number, for one who reads it on paper."""
+        asked = enumerate(self.chooser.questions.items(), 1)
+        return "; ".join(f"{place} {_among(choice.fits[name], question.options)}" for place, (name, question) in asked)
+
     def carries(self, choice: CardChoice, way: Act) -> Markup:
         """What it carries that way at the sizes that the page begins with, in each shop's words."""
         return for_each_shop(
@@ -81,3 +86,9 @@ class ChooserPage(AskingPage):
             ticked = "".join(f':has([name="{name}"][value="{answer}"]:checked)' for name, answer in answers.items())
             rules.append(f".bw-choose{ticked} .bw-choice-none {{ display: block; }}")
         return Markup("\n".join(rules))
+
+
+def _among(answers: Collection[str], options: Mapping[str, str]) -> str:
+    """Those of a question's options that are among the answers, in words."""
+    among = [words for value, words in options.items() if value in answers]
+    return "any answer" if len(among) == len(options) else " or ".join(among).lower()

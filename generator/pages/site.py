@@ -166,7 +166,8 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     files["index.md"] = lightened(tidy(text))
     if site.chooser:
         chooser = ChooserPage(library, site.chooser, options)
-        files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(page=chooser))
+        style = page_style("Which fixing?", "One sheet", library.dated, options)
+        files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(page=chooser, style=style))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
     files["pulled.md"] = tidy(env.get_template("pulled.md.j2").render(page=pulled))
     files |= {f"pulled/{file}": text for file, text in pulled.files.items()}
