@@ -100,7 +100,12 @@ sized("h_op", "least bed for the opening", ROUGH_MM, ROUGH_IN)
 # Flexible compound: cure
 define("v_c", "depth that cures in a day", "m/s", Shown("mm/day", TENTH, "down"), positive=True)
 sized("h_v", "depth of compound to cure, from where the air gets in", PAD_MM, PAD_IN)
-sized("h_m", "deepest cure that a time is given for", PAD_MM, Shown("in", HUNDREDTH, "down"))
+sized(
+    "h_m",
+    "deepest cure that a time is given for",
+    Shown("mm", TENTH, "down", trim=True),
+    Shown("in", HUNDREDTH, "down"),
+)
 define("t_cu", "time to cure to the depth wanted", "s", Shown("day", Fraction(1), "up"))
 
 define("t_rb", "time until squeezed-out compound is rubber right through", "s", Shown("day", Fraction(1), "up"))

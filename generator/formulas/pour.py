@@ -64,8 +64,8 @@ define("lambda_e", "thermal conductivity of epoxy", "W/(m*K)", Shown("W/(m*delta
 # How thick
 number("delta_p", "Frank-Kamenetskii's limit for a layer", THOUSANDTH, positive=True)
 number("delta_r", "Frank-Kamenetskii's limit for a round rod", THOUSANDTH, positive=True)
-sized("h_1", "thickest layer of the shop's rule", Shown("mm", TENTH, trim=True), Shown("in", HUNDREDTH, "down"))
-sized("d_1", "thickest plug of the shop's rule", Shown("mm", TENTH, trim=True), Shown("in", HUNDREDTH, "down"))
+sized("h_1", "thickest layer of the shop's rule", Shown("mm", TENTH, "down", trim=True), Shown("in", HUNDREDTH, "down"))
+sized("d_1", "thickest plug of the shop's rule", Shown("mm", TENTH, "down", trim=True), Shown("in", HUNDREDTH, "down"))
 ruled("h_p", "thickest layer to pour at once", "down")
 ruled("d_p", "thickest plug to fill at once", "down")
 ruled("h_w", "thickness wanted")

@@ -36,8 +36,8 @@ number("k_f", "speed against that of the stated curing times, the faster of the 
 
 # Time to work
 minutes("t_r", "stated pot life of 100 g in a cup")
-minutes("t_p", "pot life by Arrhenius")
-minutes("t_2", "pot life by the shop's rule")
+minutes("t_p", "pot life by Arrhenius", "down")
+minutes("t_2", "pot life by the shop's rule", "down")
 minutes("t_w", "working time of 100 g in a cup", "down")
 number("q_o", "open time of a thin film as a multiple of the working time in the cup", HUNDREDTH)
 number("q_i", "working time in a filled hole as a multiple of the working time in the cup", HUNDREDTH)
