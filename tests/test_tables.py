@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 import re
 from collections.abc import Mapping
 from pathlib import Path
@@ -11,9 +12,10 @@ from pathlib import Path
 import pytest
 
 from conftest import Run
+from generator.figures.parts import TEXT
 from generator.job import do_job
 from generator.model.library import Library
-from generator.units import plain
+from generator.units import plain, read_number
 
 
 def rows_of(text: str) -> list[dict[str, str]]:
@@ -95,3 +97,89 @@ def test_a_fault_in_a_table_file(house: Path, generator: Run, old: str, new: str
     assert done.returncode == 1
     assert re.search(r"procedures/tables/threads\.yaml:\d+:\d+: ", done.stderr), done.stderr
     assert words in done.stderr
+
+
+PLOTTED = [
+    ("cure", "t_h", "hardener", ["table-{}-fast", "table-{}-medium", "table-{}-slow", "table-{}-extra-slow"]),
+    ("pot-life", "t_w", "hardener", ["table-{}"]),
+    ("bond-capacity", "F_w", "wood", ["table-{}-western-redcedar", "table-{}-douglas-fir", "table-{}-white-oak"]),
+]
+# A coordinate of a drawing has two decimals.
+PIXEL = 0.011
+
+
+def scale(ticks: list[tuple[float, float]]) -> tuple[bool, float, float]:
+    """An axis read off its own numbers: whether it goes by ratios, its slope, and where it begins."""
+    (first, low), (last, high) = ticks[0], ticks[-1]
+    even = [first + (last - first) * (value - low) / (high - low) for _, value in ticks]
+    ratios = max(abs(at - own) for at, (own, _) in zip(even, ticks, strict=True)) > 2 * PIXEL
+    slope = (last - first) / (math.log(high / low) if ratios else high - low)
+    for at, value in ticks:
+        assert at == pytest.approx(first + slope * (math.log(value / low) if ratios else value - low), abs=2 * PIXEL)
+    return ratios, slope, first - slope * (math.log(low) if ratios else low)
+
+
+def at(place: float, axis: tuple[bool, float, float]) -> tuple[float, float]:
+    """What stands at a place of an axis, at least and at most, with its coordinate's own rounding."""
+    ratios, slope, begin = axis
+    both = sorted((place + edge - begin) / slope for edge in (-PIXEL, PIXEL))
+    low, high = (math.exp(one) for one in both) if ratios else both
+    return low, high
+
+
+@pytest.mark.parametrize("system", ["metric", "inch"])
+@pytest.mark.parametrize(("name", "symbol", "curves", "grids"), PLOTTED)
+def test_the_signs_of_a_plot_are_the_numbers_of_its_table(
+    library: Library, files: Mapping[str, str], name: str, symbol: str, curves: str, grids: list[str], system: str
+) -> None:
+    """The plot is read as a reader does, by the numbers along its axes, and compared with the table's spreadsheet."""
+    table = library.reference[name]
+    assert table.plot
+    assert (table.plot.symbol, table.plot.curves) == (symbol, curves)
+    svg = re.search(rf'<svg[^>]*aria-labelledby="plot-{system}-title.*?</svg>', files[f"tables/{name}.md"], re.DOTALL)
+    assert svg
+    ticks = [
+        (float(x), float(y), anchor, float(value))
+        for x, y, anchor, value in re.findall(
+            r'<text x="([\d.]+)" y="([\d.]+)"[^>]*text-anchor="(middle|end)"[^>]*>([\d.]+)</text>', svg[0]
+        )
+    ]
+    lowered = TEXT / 3
+    across = scale([(x, value) for x, _, anchor, value in ticks if anchor == "middle"])
+    up = scale([(y - lowered, value) for _, y, anchor, value in ticks if anchor == "end"])
+    drawn = [
+        [(float(x), float(y)) for x, y in re.findall(r"translate\(([\d.]+) ([\d.]+)\)", curve)]
+        for curve in re.findall(r'<g data-part="curve">(.*?)</g></g>', svg[0], re.DOTALL)
+    ]
+    rows = [rows_of(files[f"tables/{name}/{grid.format(system)}.csv"]) for grid in grids]
+    if name == "bond-capacity":
+        own = {"metric": "M8", "inch": "5/16-18 UNC"}[system]
+        printed = [
+            [(head.split(" (")[0].removeprefix(f"{symbol} "), cell) for head, cell in row.items() if head != "thread"]
+            for grid in rows
+            for row in grid
+            if row["thread"] == own
+        ]
+    elif name == "pot-life":
+        heads = list(rows[0][0])
+        printed = [[(row[heads[0]], row[head]) for row in rows[0]] for head in heads[1:]]
+    else:
+        printed = [
+            [
+                (next(iter(row.values())), cell)
+                for row in grid
+                for head, cell in row.items()
+                if head.startswith(f"{symbol} (")
+            ]
+            for grid in rows
+        ]
+    numbers = [[(text, float(cell)) for text, cell in curve if cell] for curve in printed]
+    assert [len(curve) for curve in drawn] == [len(curve) for curve in numbers if curve]
+    assert sum(map(len, drawn)) > 12
+    for places, curve in zip(drawn, (one for one in numbers if one), strict=True):
+        for (x, y), (text, value) in zip(places, curve, strict=True):
+            along = float(read_number(text)[0])
+            low, high = at(x, across)
+            assert low <= along <= high
+            low, high = at(y, up)
+            assert low <= value <= high, (text, value)

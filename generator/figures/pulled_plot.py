@@ -6,19 +6,16 @@ in the order of their loads. Lengths are in millimetres at the nominal print wid
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor, log10
 from xml.sax.saxutils import escape as svg_text
 
-from .parts import CLEAR, INK, PAPER, TEXT, THICK, THIN, number
+from .axes import BOTTOM, HEIGHT, LEFT, RIGHT, TOP, WIDTH, by_ratios, frame, line, text, ticks_by_ratios
+from .parts import CLEAR, INK, PAPER, TEXT, THICK, number
 
-WIDTH, HEIGHT = 120.0, 96.0
-LEFT, RIGHT, TOP, BOTTOM = 16.0, 115.0, 4.0, 84.0
 # Half the size of a sign, and how far two signs of one series stand apart.
 SIGN, APART = 1.5, 3.4
-# The ticks of a decade that have a number.
-NUMBERED = (1, 2, 5)
 
 
 @dataclass(frozen=True)
@@ -44,17 +41,17 @@ def plot(groups: Sequence[Group], factor: float, words: dict[str, str]) -> str:
     marks = [mark for group in groups for mark in group.marks]
     left, right = _ends([mark.reckoned for mark in marks])
     low, high = _ends([1.0, 1 / factor, *(mark.measured / mark.reckoned for mark in marks)])
-    across, up = _scale(left, right, LEFT, RIGHT), _scale(low, high, BOTTOM, TOP)
-    parts = _frame(_ticks(left, right), _ticks(low, high), across, up, words)
-    for ratio, line in ((1.0, words["one"]), (1 / factor, words["working"])):
-        parts.append(_line(LEFT, up(ratio), RIGHT, up(ratio), THICK, dashed=ratio != 1))
-        parts.append(_text(LEFT + 2.0, up(ratio) + TEXT, line, "start"))
+    across, up = by_ratios(left, right, LEFT, RIGHT), by_ratios(low, high, BOTTOM, TOP)
+    parts = frame(ticks_by_ratios(left, right), ticks_by_ratios(low, high), across, up, words)
+    for ratio, name in ((1.0, words["one"]), (1 / factor, words["working"])):
+        parts.append(line(LEFT, up(ratio), RIGHT, up(ratio), THICK, dashed=ratio != 1))
+        parts.append(text(LEFT + 2.0, up(ratio) + TEXT, name, "start"))
     for group in groups:
         middle = (len(group.marks) - 1) / 2
         for place, mark in enumerate(sorted(group.marks, key=lambda one: one.measured)):
             x, y = across(mark.reckoned) + (place - middle) * APART, up(mark.measured / mark.reckoned)
             parts.append(sign(mark.sign, x, y))
-        parts.append(_text(x + SIGN + CLEAR, y + TEXT / 3, group.name, "start"))
+        parts.append(text(x + SIGN + CLEAR, y + TEXT / 3, group.name, "start"))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="bw-figure" viewBox="0 0 {number(WIDTH)} {number(HEIGHT)}" '
         'role="img" aria-labelledby="bw-pulled-title bw-pulled-desc">'
@@ -94,58 +91,5 @@ def key(kind: str) -> str:
 def _ends(values: Sequence[float]) -> tuple[float, float]:
     """The ticks just outside all values."""
     least, most = min(values), max(values)
-    ticks = _ticks(10.0 ** floor(log10(least) - 1), 10.0 ** ceil(log10(most) + 1))
+    ticks = ticks_by_ratios(10.0 ** floor(log10(least) - 1), 10.0 ** ceil(log10(most) + 1))
     return max(tick for tick in ticks if tick < least), min(tick for tick in ticks if tick > most)
-
-
-Place = Callable[[float], float]
-
-
-def _scale(low: float, high: float, start: float, end: float) -> Place:
-    def place(value: float) -> float:
-        return start + (end - start) * log10(value / low) / log10(high / low)
-
-    return place
-
-
-def _ticks(low: float, high: float) -> list[float]:
-    decades = range(floor(log10(low)), ceil(log10(high)) + 1)
-    ticks = [digit * 10.0**decade for decade in decades for digit in NUMBERED]
-    return [tick for tick in ticks if low * (1 - 1e-9) <= tick <= high * (1 + 1e-9)]
-
-
-def _frame(
-    below: Sequence[float], beside: Sequence[float], across: Place, up: Place, words: dict[str, str]
-) -> list[str]:
-    parts = [
-        f'<rect x="{number(LEFT)}" y="{number(TOP)}" width="{number(RIGHT - LEFT)}" height="{number(BOTTOM - TOP)}" '
-        f'fill="none" class="bw-ink" stroke="{INK}" stroke-width="{number(THICK)}"/>'
-    ]
-    for tick in below:
-        x = across(tick)
-        parts += [_line(x, BOTTOM, x, BOTTOM + 1.5, THIN), _text(x, BOTTOM + 1.5 + TEXT, f"{tick:g}")]
-    for tick in beside:
-        y = up(tick)
-        parts += [_line(LEFT, y, LEFT - 1.5, y, THIN), _text(LEFT - 2.5, y + TEXT / 3, f"{tick:g}", "end")]
-    parts.append(_text((LEFT + RIGHT) / 2, HEIGHT - 1.0, words["across"]))
-    left, middle = number(4.0), number((TOP + BOTTOM) / 2)
-    parts.append(
-        f'<text x="{left}" y="{middle}" transform="rotate(-90 {left} {middle})" font-size="{number(TEXT)}" '
-        f'text-anchor="middle" class="bw-text" fill="{INK}">{svg_text(words["up"])}</text>'
-    )
-    return parts
-
-
-def _line(x1: float, y1: float, x2: float, y2: float, width: float, *, dashed: bool = False) -> str:
-    dash = ' stroke-dasharray="3 1.5"' if dashed else ""
-    return (
-        f'<line x1="{number(x1)}" y1="{number(y1)}" x2="{number(x2)}" y2="{number(y2)}" class="bw-ink" '
-        f'stroke="{INK}" stroke-width="{number(width)}"{dash}/>'
-    )
-
-
-def _text(x: float, y: float, words: str, anchor: str = "middle") -> str:
-    return (
-        f'<text x="{number(x)}" y="{number(y)}" font-size="{number(TEXT)}" text-anchor="{anchor}" class="bw-text" '
-        f'fill="{INK}">{svg_text(words)}</text>'
-    )

@@ -800,11 +800,22 @@ Column = Annotated[
 ]
 
 
+class Plot(Strict):
+    """A table drawn as curves: `symbol` along one input that the table runs over, a curve for each value of another.
+    `notice` says what to look at."""
+
+    symbol: SymbolName
+    along: InputName
+    curves: InputName
+    notice: ProseLine
+
+
 class Table(Sheet):
     """A reference table: a row a value of `over`; columns of symbols, or one symbol across another input.
 
     `heads` are columns' heads in words, where a symbol's meaning is too long for one. `each` makes one table a value of
-    a further input; `group` is the heading under which the index lists it. `wall` prints it large for the shop's wall
+    a further input; `plot` draws it as curves as well; `group` is the heading under which the index lists it.
+    `wall` prints it large for the shop's wall
     as well; `aids` draws a drilling aid at true size for each thread from it.
     """
 
@@ -814,6 +825,7 @@ class Table(Sheet):
     heads: dict[Column, Line] = {}
     across: Across | None = None
     each: Over | None = None
+    plot: Plot | None = None
     wall: bool = False
     aids: bool = False
 
@@ -822,6 +834,23 @@ class Table(Sheet):
         """Cells hold several symbols, or one symbol across an input."""
         if bool(self.columns) == (self.across is not None):
             raise ValueError("give either 'columns' or 'across'")
+        return self
+
+    @property
+    def runs(self) -> dict[str, Over]:
+        """What the table runs over, by the input."""
+        return {one.input: one for one in (self.over, self.across, self.each) if one}
+
+    @model_validator(mode="after")
+    def plot_is_of_the_table(self) -> Table:
+        """A plot shows what the table prints."""
+        if self.plot:
+            printed = [self.across.symbol] if self.across else list(self.columns)
+            if self.plot.symbol not in printed:
+                raise ValueError(f"plot: '{self.plot.symbol}' is not in the table; it prints {', '.join(printed)}")
+            for name in (self.plot.along, self.plot.curves):
+                if name not in self.runs:
+                    raise ValueError(f"plot: the table does not run over '{name}'; it does over {', '.join(self.runs)}")
         return self
 
 

@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
-from itertools import count
+from itertools import count, pairwise
 
 from markupsafe import Markup, escape
 
+from ..figures.curves import Curve, curves_plot
 from ..formula import FORMULARY
 from ..job import Job, do_job
 from ..model.library import Library
-from ..model.schema import NOTE
-from ..units import System
+from ..model.schema import NOTE, Plot
+from ..units import System, label, read_number
 from .options import SiteOptions
-from .sheet import Column, Grid, GridRow, SheetPage, cell, header_cell, meaning, symbol_column
+from .sheet import Column, Grid, GridRow, SheetPage, cell, decimal, header_cell, meaning, symbol_column
 from .words import symbol_html
 
 
@@ -51,6 +52,48 @@ class TablePage(SheetPage):
         if across.input in FORMULARY.symbols:
             named.append((symbol_html(across.input), f"{meaning(across.input)}, across the columns"))
         return named
+
+    @cached_property
+    def plots(self) -> dict[System, Markup]:
+        """The table drawn as curves, once a shop, where the table says of what."""
+        return {system: self._plot(self.table.plot, system) for system in self.jobs} if self.table.plot else {}
+
+    def _plot(self, plot: Plot, system: System) -> Markup:
+        job = self.jobs[system]
+        runs = self.table.runs[plot.curves]
+        curves = [
+            curve
+            for text in self.run_values(runs, system)
+            if (curve := self._curve(plot, system, self.run_name(runs, text), {plot.curves: text, "shop": system})).dots
+        ]
+        title = f"{self.table.title}: {meaning(plot.symbol)} by {meaning(plot.along).partition(':')[0]}"
+        words = {
+            "title": title,
+            "description": f"A curve each for {', '.join(curve.name for curve in curves)}. "
+            "Every sign is a number of the table on this page.",
+            "across": with_unit_after(meaning(plot.along).partition(":")[0], job.unit(plot.along)),
+            "up": with_unit_after(meaning(plot.symbol).partition(",")[0], unit_of(job, plot.symbol)),
+        }
+        return Markup(curves_plot(curves, words, f"plot-{system}"))
+
+    def _curve(self, plot: Plot, system: System, name: str, inputs: dict[str, str]) -> Curve:
+        """The table's own numbers as dots; between each two of them the formula, not rounded."""
+
+        def worked(text: str) -> Job:
+            return do_job(self.library, self.table, {**inputs, plot.along: text}, extra=[plot.symbol])
+
+        values = self.run_values(self.table.runs[plot.along], system)
+        rows = [(text, job) for text in values if (job := worked(text)).has(plot.symbol)]
+        dots = [(job.amount(plot.along), float(decimal(job, plot.symbol))) for _, job in rows]
+        pieces = []
+        for (one, _), (other, _) in pairwise(rows):
+            (low, unit), (high, _) = read_number(one), read_number(other)
+            between = [
+                worked(f"{float(low + (high - low) * part / BETWEEN):.6g} {unit}") for part in range(BETWEEN + 1)
+            ]
+            drawn = [job for job in between if job.has(plot.symbol)]
+            pieces.append([(job.amount(plot.along), job.amount(plot.symbol)) for job in drawn])
+        return Curve(name, dots, pieces)
 
     def _series(self, system: System) -> list[str]:
         """A table over all threads is made series by series; any other is made once."""
@@ -129,6 +172,15 @@ class TablePage(SheetPage):
             return cell(job, symbol)
         note = self.library.chosen(self.table.over.input, text).note or ""
         return note, note
+
+
+# Into how many straight pieces a curve is drawn from one number of the table to the next.
+BETWEEN = 12
+
+
+def with_unit_after(words: str, unit: str) -> str:
+    """What an axis shows."""
+    return f"{words}, {label(unit)}" if label(unit) else words
 
 
 def unit_of(job: Job, symbol: str) -> str:
