@@ -28,10 +28,12 @@ from .model.jobsheet import Conditions, JobSheet
 from .model.library import Library, load
 from .model.schema import Card
 from .notation import formula_text, numbers_text, working_number
+from .pages.chosen import chosen
+from .pages.folder import whole_folder
 from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.site import site_files
-from .plugin import Options, layers_of, options_in, site_options
+from .plugin import Options, layers_of, options_in, settings_in, site_options
 from .shipped import VERSION
 from .starter import STARTS, put, start
 from .units import clip, from_base, label, plain, with_unit
@@ -39,6 +41,8 @@ from .working import Step
 from .written import write_set
 
 T = TypeVar("T")
+# The settings of the site whose folder the program is called in.
+SETTINGS = Path("mkdocs.yml")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -123,8 +127,7 @@ def _front_door() -> argparse.ArgumentParser:
 
 def _site_here() -> Options:
     """The options of the site whose settings are in this folder; without a site they are as they come."""
-    settings = Path("mkdocs.yml")
-    return options_in(settings) if settings.is_file() else Options()
+    return options_in(SETTINGS) if SETTINGS.is_file() else Options()
 
 
 def _with_mkdocs(command: str, rest: list[str]) -> int:
@@ -197,9 +200,12 @@ def _write(library: Library, options: argparse.Namespace) -> int:
     for name in ("units", "paper", "threads"):
         if value := getattr(options, name):
             options.site[name] = value
-    files = site_files(library, site_options(options.site, library), options.kept)
+    settings = settings_in(SETTINGS) if SETTINGS.is_file() else {}
+    chosen_ones = site_options(options.site, library, settings.get("site_url") or "", flat=True)
+    pages = site_files(library, chosen_ones, options.kept)
+    files = whole_folder(pages, chosen(library, chosen_ones), settings, Path())
     write_set(Path(options.folder), files)
-    print(f"{len(files)} files written to {options.folder}")
+    print(f"{len(files)} files written to {options.folder}; `mkdocs build` there makes the site")
     if library.spoilt:
         raise Faults([fault for own in library.spoilt.values() for fault in own])
     return 0
@@ -454,5 +460,7 @@ COMMANDS = {
     "schema": Command("print the JSON Schema of a kind of file, for an editor", _schema, _asks_schema),
     "work": Command("work a card on your own inputs", _work, _asks_work),
     "job": Command("plan a job sheet: what falls short, the mixes and the clock", _job, _asks_job),
-    "write": Command("write the generated pages as plain Markdown and CSV", _write, _asks_write, job_sheets="sound"),
+    "write": Command(
+        "write the whole site as a folder that other generators build too", _write, _asks_write, job_sheets="sound"
+    ),
 }

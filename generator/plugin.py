@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fnmatch import fnmatch
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -24,8 +25,9 @@ from .check import load_checked, warnings
 from .errors import BondwrightError, Faults
 from .kept import Kept
 from .model.library import Library
-from .pages.chosen import Chosen, chosen, without_dead_links
-from .pages.frame import EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEME_STYLES, THEMES, menu
+from .pages.chosen import Chosen, chosen
+from .pages.folder import hand_written
+from .pages.frame import BESIDE, EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES, menu
 from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.paper import in_words
@@ -79,14 +81,19 @@ def site_options(options: Options, library: Library, address: str = "", flat: bo
     ).of(library)
 
 
-def options_in(settings: Path) -> Options:
-    """This plugin's options in a site's settings, without building anything. Raises BondwrightError."""
+def settings_in(settings: Path) -> dict[str, Any]:
+    """What a site's settings say. Raises BondwrightError."""
     try:
         with settings.open(encoding="utf-8") as file:
             whole: Any = yaml_load(file)
     except (OSError, ConfigurationError) as error:
         raise BondwrightError(f"{settings}: cannot be read: {error}") from None
-    entries = (whole.get("plugins") or []) if isinstance(whole, dict) else []
+    return whole if isinstance(whole, dict) else {}
+
+
+def options_in(settings: Path) -> Options:
+    """This plugin's options in a site's settings, without building anything. Raises BondwrightError."""
+    entries = settings_in(settings).get("plugins") or []
     listed = entries.items() if isinstance(entries, dict) else (_entry(entry) for entry in entries)
     options = Options(str(settings))
     options.load_dict(dict(listed).get("bondwright") or {})
@@ -177,7 +184,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         for path, text in self.generated.items():
             if path.endswith(".md"):
                 text, self.pieces[path] = cut(text)
-            beside = path.endswith("/working.md") or path.startswith("print/wall-")
+            beside = any(fnmatch(path, pattern) for pattern in BESIDE)
             inclusion = InclusionLevel.NOT_IN_NAV if beside else InclusionLevel.UNDEFINED
             files.append(File.generated(config, path, content=text, inclusion=inclusion))
         ours = {*self.generated, *(path.relative_to(DOCS).as_posix() for path in DOCS.glob("*.md"))}
@@ -185,17 +192,14 @@ class BondwrightPlugin(BasePlugin[Options]):
         for shipped in sorted(one for one in DOCS.rglob("*") if one.is_file()):
             name = shipped.relative_to(DOCS).as_posix()
             if not files.get_file_from_path(name):
-                files.append(self.shipped(config, name, shipped))
+                whole = name not in HAND_WRITTEN or not self.chosen or self.chosen.whole
+                given: dict[str, Any] = {"abs_src_path": str(shipped)}
+                if not whole and self.chosen:
+                    given = {"content": hand_written(name, shipped, self.generated, self.chosen)}
+                files.append(File.generated(config, name, **given))
         if config.nav is None and self.chosen:
             config.nav = menu(self.chosen, files.src_uris, own)
         return files
-
-    def shipped(self, config: MkDocsConfig, name: str, path: Path) -> File:
-        """A file that ships; where pages are left out, no link of a hand-written one leads to them."""
-        if name not in HAND_WRITTEN or (self.chosen and self.chosen.whole):
-            return File.generated(config, name, abs_src_path=str(path))
-        text = without_dead_links({name: path.read_text(encoding="utf-8")}, {*self.generated, *HAND_WRITTEN})[name]
-        return File.generated(config, name, content=text)
 
     def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
         """Give the page the day of the data, so that a build says the same on any day; and while serving, convert its
@@ -294,8 +298,7 @@ class BondwrightPlugin(BasePlugin[Options]):
 
 def dress(config: MkDocsConfig) -> None:
     """Give the site the style sheets, scripts and settings that its pages need, where it does not have them."""
-    styles = [*STYLES, *THEME_STYLES.get(config.theme.name or "", ())]
-    config.extra_css[:0] = [name for name in styles if name not in config.extra_css]
+    config.extra_css[:0] = [name for name in STYLES if name not in config.extra_css]
     scripts = [str(script) for script in config.extra_javascript]
     config.extra_javascript[:0] = [name for name in SCRIPTS if name not in scripts]
     for name, settings in EXTENSIONS.items():

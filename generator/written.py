@@ -26,7 +26,7 @@ class NotWritten(BondwrightError):
         super().__init__(f"{path}: cannot be written: {_REASONS.get(error.errno or 0, error.strerror)}")
 
 
-def write_set(folder: Path, files: Mapping[str, str]) -> None:
+def write_set(folder: Path, files: Mapping[str, str | bytes]) -> None:
     """Make the folder hold these files and what is not ours. Raises Faults, or NotWritten, and leaves all as it was."""
     whole, new, old = _places(folder)
     _mend(whole, new, old)
@@ -70,7 +70,7 @@ def _mend(whole: Path, new: Path, old: Path) -> None:
             old.rename(whole)
 
 
-def _in_the_way(folder: Path, ours: set[str], files: Mapping[str, str]) -> Iterator[Fault]:
+def _in_the_way(folder: Path, ours: set[str], files: Mapping[str, str | bytes]) -> Iterator[Fault]:
     """What stands where a file is to be written, and was not written from here."""
     if folder.is_symlink():
         yield Fault(str(folder), 1, 1, "cannot be written: that is a link; name the folder that it leads to")
@@ -94,14 +94,14 @@ def _in_the_way(folder: Path, ours: set[str], files: Mapping[str, str]) -> Itera
             seen.add(at)
 
 
-def _make(folder: Path, new: Path, files: Mapping[str, str]) -> None:
+def _make(folder: Path, new: Path, files: Mapping[str, str | bytes]) -> None:
     """The new set in full."""
     names = "\n".join((_HEAD, *sorted(files)))
     for name, text in {**files, LIST: f"{names}\n"}.items():
         try:
             (new / name).parent.mkdir(parents=True, exist_ok=True)
-            with (new / name).open("w", encoding="utf-8", newline="\n") as file:
-                file.write(text)
+            with (new / name).open("wb") as file:
+                file.write(text if isinstance(text, bytes) else text.encode())
         except OSError as error:
             raise NotWritten(folder / name, error) from None
 

@@ -248,7 +248,8 @@ def test_check_says_what_it_checked(generator: Run) -> None:
 def test_write_puts_plain_files_on_disk(house: Path, generator: Run) -> None:
     assert generator("write", "out").returncode == 0
     names = {path.relative_to(house / "out").as_posix() for path in (house / "out").rglob("*") if path.is_file()}
-    assert {f"cards/{CARD}.md", f"cards/{CARD}/sizes-metric.csv", "cards/index.md"} <= names
+    pages = {f"cards/{CARD}.md", f"cards/{CARD}/sizes-metric.csv", "cards/index.md", "hosting.md", "assets/shop.js"}
+    assert {"mkdocs.yml", *(f"docs/{name}" for name in pages)} <= names
     assert not [name for name in names if name.startswith(".") or "tmp" in name]
 
 

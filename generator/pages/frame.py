@@ -12,10 +12,9 @@ from .chosen import Chosen
 from .site import tables_by_group
 
 STYLES = [
-    f"assets/{name}.css" for name in ("figures", "cards", "jobs", "live", "chooser", "search", "home", "card", "result")
+    f"assets/{name}.css"
+    for name in ("figures", "cards", "jobs", "live", "chooser", "search", "home", "card", "result", "material")
 ]
-# What only one theme is told, after the others.
-THEME_STYLES = {"material": ["assets/material.css"]}
 SCRIPTS = ["assets/shop.js"]
 EXTENSIONS: dict[str, dict[str, Any]] = {"attr_list": {}, "md_in_html": {}, "toc": {"permalink": True}}
 EXTRA: dict[str, Any] = {"generator": False}
@@ -42,6 +41,8 @@ THEMES: dict[str, dict[str, Any]] = {
     }
 }
 
+# Pages that another page leads to; the menu does not.
+BESIDE = ("cards/*/working.md", "print/wall-*.md")
 # An entry of a menu: a page, or a heading with what stands below it.
 Entry = dict[str, Any] | str
 

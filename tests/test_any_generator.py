@@ -1,0 +1,184 @@
+"""The written folder, built by other generators as it is: the same words, tables, formulas and links, and a card that
+works. The environments of two of them stand in the folder that BD_GENERATORS names; .ci/run makes them."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import TYPE_CHECKING
+from urllib.parse import unquote
+
+import pytest
+from test_browser import served
+
+from conftest import CARD, runner
+from generator.model.library import Library
+from generator.pages.chosen import chosen
+from generator.pages.folder import whole_folder
+from generator.pages.site import site_files
+from generator.plugin import options_in, settings_in, site_options
+from generator.starter import start
+from generator.written import write_set
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+FEW = f"cards: [{CARD}, mixing]\n      tables: [threads]\n      jobs: []\n      threads: [metric-coarse, unc]"
+VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
+
+
+class Page(HTMLParser):
+    """What a page says from its first heading to the end of its main part, without blanks: words, cells, formulas; and
+    where its links lead."""
+
+    def __init__(self, path: Path, site: Path) -> None:
+        super().__init__()
+        self.at, self.site = path, site
+        self.depth, self.main, self.begun, self.silent = 0, 0, False, 0
+        self.said = ""
+        self.links: list[str] = []
+        self.ids: set[str] = set()
+        self.feed(path.read_text(encoding="utf-8"))
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        given = {name: value or "" for name, value in attrs}
+        self.ids |= {given[name] for name in ("id", "name") if given.get(name)}
+        self.depth += tag not in VOID
+        if not self.main and (tag == "article" or given.get("role") == "main"):
+            self.main = self.depth
+        self.begun = self.begun or bool(self.main and tag == "h1")
+        if self.silent or tag in ("style", "script", "nav") or given.get("class", "") in ("headerlink", "md-button"):
+            self.silent += tag not in VOID
+        elif self.begun and tag in ("td", "th", "math", "mfrac", "msub", "msup", "svg", "path"):
+            self.said += f"<{tag}>"
+        if self.begun and tag == "a" and not self.silent:
+            self.links.append(self.whither(given.get("href", "")))
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.handle_starttag(tag, attrs)
+        if tag not in VOID:
+            self.handle_endtag(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag in VOID:
+            return
+        if self.main and self.depth == self.main:
+            self.main, self.begun = -1, False
+        self.depth -= 1
+        self.silent -= bool(self.silent)
+
+    def handle_data(self, data: str) -> None:
+        if self.begun and not self.silent:
+            self.said += "".join(data.split())
+
+    def whither(self, link: str) -> str:
+        """The file of the site that a link leads to, with its anchor; a link to elsewhere as it is."""
+        if re.match(r"[a-z]+:|//", link):
+            return link
+        target, _, anchor = link.partition("#")
+        there = (self.at.parent / unquote(target.partition("?")[0])).resolve() if target else self.at
+        there = there / "index.html" if there.is_dir() else there
+        return f"{there.relative_to(self.site.resolve()).as_posix()}#{unquote(anchor)}"
+
+
+def pages(site: Path) -> dict[str, Page]:
+    """Every page of a site but the one for what is not found."""
+    found = {path.relative_to(site).as_posix(): path for path in site.rglob("*.html")}
+    return {name: Page(path, site) for name, path in found.items() if name not in ("404.html", "search.html")}
+
+
+def test_every_link_and_anchor_of_the_site_leads_somewhere(site: Path) -> None:
+    site = site.resolve()
+    there = pages(site)
+    links = [(name, link) for name, page in there.items() for link in page.links if not re.match(r"[a-z]+:|//", link)]
+    assert len(links) > 3000
+    for name, link in links:
+        target, _, anchor = link.partition("#")
+        assert (site / target).is_file(), (name, link)
+        assert not anchor or target not in there or anchor in there[target].ids, (name, link)
+
+
+@pytest.fixture(scope="module")
+def reference(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site of a few pages, built by the plugin, and beside it the folder that is written of it."""
+    house = tmp_path_factory.mktemp("other") / "boats"
+    start("site", str(house))
+    settings = house / "mkdocs.yml"
+    text = re.sub("# cards: .*", FEW, settings.read_text(encoding="utf-8"))
+    settings.write_text(f"{text}use_directory_urls: false\n", encoding="utf-8")
+    done = runner(house, "mkdocs")("build", "--strict")
+    assert done.returncode == 0, done.stderr
+    options = site_options(options_in(settings), library, flat=True)
+    pages = site_files(library, options)
+    write_set(house / "written", whole_folder(pages, chosen(library, options), settings_in(settings), house))
+    return house
+
+
+def build(where: Path, *command: str) -> Path:
+    """The written folder built by a command."""
+    done = subprocess.run(command, cwd=where / "written", capture_output=True, text=True, encoding="utf-8", timeout=300)
+    assert done.returncode == 0, done.stdout + done.stderr
+    return where / "written/site"
+
+
+def program(environment: str, name: str) -> str:
+    """Another generator's command, in an environment of its own."""
+    folder = os.environ.get("BD_GENERATORS")
+    path = Path(folder or ".") / environment / "bin" / name
+    if not folder or not path.is_file():
+        if os.environ.get("CI"):
+            pytest.fail(f"{name} is missing: .ci/run installs it")
+        pytest.skip("set BD_GENERATORS to the folder that .ci/run makes for this test")
+    return str(path)
+
+
+GENERATORS: dict[str, Callable[[], list[str]]] = {
+    "mkdocs": lambda: [sys.executable, "-m", "mkdocs", "build", "--strict", "--theme", "mkdocs"],
+    "fork": lambda: [program("fork", "properdocs"), "build", "--strict", "--theme", "readthedocs"],
+    "successor": lambda: [program("successor", "zensical"), "build", "--clean"],
+}
+
+
+@pytest.mark.parametrize("generator", GENERATORS)
+def test_another_generator_says_the_same(reference: Path, generator: str, browser: Browser) -> None:
+    other = build(reference, *GENERATORS[generator]())
+    ours, theirs = pages(reference / "site"), pages(other)
+    assert ours.keys() <= theirs.keys()
+    for name, page in ours.items():
+        assert len(page.said) > 100, name
+        assert theirs[name].said == page.said, name
+        assert theirs[name].links == page.links, name
+    context = browser.new_context(service_workers="block")
+    shown = []
+    for site in (reference / "site", other):
+        with served(site) as address:
+            card = context.new_page()
+            card.goto(f"{address}/cards/{CARD}.html?thread=M10")
+            card.locator("table.bw-numbers td b").filter(has_text="16 mm").first.wait_for(state="attached")
+            shown.append([*seen(card)])
+            card.emulate_media(media="print")
+            shown[-1] += seen(card)
+    context.close()
+    assert len(shown[0]) > 500
+    assert shown[0] == shown[1]
+
+
+def seen(page: object) -> Iterator[str]:
+    """The words of a card's parts that are not hidden, on the screen or on paper."""
+    yield from page.evaluate(  # type: ignore[attr-defined]
+        """() => {
+            const all = document.createTreeWalker(document.querySelector("article, [role=main]"), NodeFilter.SHOW_TEXT);
+            const seen = [];
+            while (all.nextNode()) {
+                const around = all.currentNode.parentElement;
+                if (around.closest("[class^=bw-]") && !around.closest("style, script") && around.checkVisibility())
+                    seen.push(...all.currentNode.data.split(/\\s+/).filter(word => word && word !== "¶"));
+            }
+            return seen;
+        }"""
+    )
