@@ -354,6 +354,37 @@ def test_on_a_phone_the_next_step_is_open_and_a_tap_opens_another(open_card: Any
     assert needs.is_visible()
 
 
+def test_the_form_helps_on_a_phone_and_keeps_what_is_set(open_card: Any, library: Library) -> None:
+    page = open_card(width=390)
+    unfold(page)
+    asked = page.eval_on_selector_all(".bw-live [data-field]", "boxes => boxes.map(box => box.dataset.field)")
+    assert asked[:3] == ["thread", "T", "N"]
+    # The results stand in the bar; all of them are a tap away.
+    assert page.locator(".bw-live-results").is_hidden()
+    page.get_by_text("All worked values").click()
+    assert page.locator(".bw-live-results").is_visible()
+    # A fraction has a stroke, which a keyboard for decimals lacks.
+    assert page.get_attribute("#live-T_a", "inputmode") == "decimal"
+    page.locator("label.bw-key-shop[for='bw-shop-inch']").click()
+    assert page.get_attribute("#live-T", "inputmode") == "text"
+    assert page.get_attribute("#live-T_a", "inputmode") == "decimal"
+    page.fill("#live-T", "3 3/4")
+    page.get_by_role("button", name="Copy a link").click()
+    assert "T=3+3%2F4+in" in page.input_value(".bw-live-sheet")
+    # Left at once and come back to.
+    page.fill("#live-T", "4 1/4")
+    page.locator(".md-footer__link--next").click()
+    page.wait_for_url(lambda url: CARD not in url)
+    page.go_back()
+    page.locator(".bw-live").wait_for(state="visible")
+    assert page.input_value("#live-T") == "4 1/4"
+    # A fault comes in sight.
+    page.fill("#live-T", "1/100")
+    page.locator("#live-T").press("Tab")
+    fault = page.locator("[data-field='T'] .bw-fault").bounding_box()
+    assert 0 < fault["y"] < page.locator(".bw-keys").bounding_box()["y"]
+
+
 def test_our_scripts_use_no_eval_and_no_page_has_handlers_of_ours(site: Path) -> None:
     paths = [HOUSE / "docs/assets" / name for name in RUNTIME] + sorted((site / "cards").glob("*/live.js"))
     scripts = {path.as_posix(): path.read_text("utf-8") for path in paths} | {"code.js": code_script()}

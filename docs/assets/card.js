@@ -71,6 +71,38 @@
     door(head, on => { for (const node of below) node.toggleAttribute("data-folded", !on); })(false);
   }
 
+  // The form: a keyboard with a stroke for fractions, a fault in sight, a link, and all of it still there on coming back.
+
+  const live = document.querySelector(".bw-live");
+  if (live) {
+    const inches = () => {
+      for (const input of all("input[aria-describedby*='-unit']", live)) {
+        const unit = live.querySelector(`[id='${input.id}-unit']`);
+        input.inputMode = /^(in|ft)$/.test(own(unit).trim()) ? "text" : "decimal";
+      }
+    };
+    inches();
+    live.querySelector(".bw-all").open = !phone;
+    document.addEventListener("change", ({ target }) => {
+      if (target.name === "bw-shop") inches();
+      if (live.contains(target)) live.querySelector("[aria-invalid]")?.closest(".bw-field").scrollIntoView({ block: "nearest" });
+      if (target.id === "live-thread") keep("row-thread", target.value);
+    });
+    const set = () => globalThis.bondwright.address();
+    document.addEventListener("click", ({ target }) => {
+      if (target.closest("a[href]")) try { history.replaceState(history.state, "", set()); } catch { /* a file's address stays */ }
+      if (target.dataset.act === "copy") live.querySelector(".bw-all").open = true;
+    }, true);
+    live.querySelector(".bw-copy-link").addEventListener("click", () => {
+      const sheet = live.querySelector(".bw-live-sheet"), url = set();
+      if (!url.search) url.searchParams.set("shop", shop());
+      sheet.value = url;
+      sheet.hidden = false;
+      sheet.select();
+      live.querySelector(".bw-live-status").textContent = document.execCommand("copy") ? "Link copied." : "Not copied: copy the marked link yourself.";
+    });
+  }
+
   // Steps: a tick each, and all of them in short, of which the next one to do is open.
 
   const ticked = new Set(kept(`ticks-${name}`, []));

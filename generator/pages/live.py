@@ -36,6 +36,9 @@ HEADINGS = {
     "Load": ("load", "strength", "lateral", "trial"),
     "Heat": ("heat", "removal"),
 }
+# What is set most often, first: the size, how deep, how many, the load, the wood, the weather, the epoxy. All else
+# follows in the card's order. Common practice, no source.
+OFTEN = ("thread", "screw", "T", "T_sk", "L_k", "N", "n_h", "F_n", "wood", "T_a", "hardener", "ratio", "filler")
 HEADING = {module: heading for heading, modules in HEADINGS.items() for module in modules}
 
 
@@ -49,8 +52,10 @@ class LiveForm:
 
     @property
     def fields(self) -> list[Field]:
-        """The fields in the card's order; where only one row is left to choose there is nothing to ask."""
-        return [field for field in card_fields(self.library, self.card) if self._asks(field)]
+        """The fields, those that are set most often first; where only one row is left to choose there is nothing to
+        ask."""
+        asked = [field for field in card_fields(self.library, self.card) if self._asks(field)]
+        return sorted(asked, key=lambda field: OFTEN.index(field.name) if field.name in OFTEN else len(OFTEN))
 
     def _asks(self, field: Field) -> bool:
         return field.kind != "choice" or len(self.options(field)[0][1]) > 1
