@@ -23,6 +23,7 @@ from mkdocs.utils.yaml import yaml_load
 
 from .check import load_checked, warnings
 from .errors import BondwrightError, Faults
+from .guard import plugin_runs
 from .kept import Kept
 from .model.library import Library
 from .pages.chosen import Chosen, chosen
@@ -148,6 +149,7 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Make every page before MkDocs touches the site folder, so that a fault leaves it as it was."""
         self.kept.made.clear()
+        plugin_runs()
         dress(config)
         base = Path(config.config_file_path).parent
         self.layers = layers_of(self.config.procedures, base)

@@ -16,7 +16,7 @@ from urllib.parse import unquote
 import pytest
 from test_browser import served
 
-from conftest import CARD, runner
+from conftest import CARD, HOUSE, runner
 from generator.model.library import Library
 from generator.pages.chosen import chosen
 from generator.pages.folder import whole_folder
@@ -166,6 +166,22 @@ def test_another_generator_says_the_same(reference: Path, generator: str, browse
     context.close()
     assert len(shown[0]) > 500
     assert shown[0] == shown[1]
+
+
+def test_what_runs_no_plugins_stops_and_says_what_to_do(tmp_path: Path) -> None:
+    start("site", str(tmp_path / "boats"))
+    (tmp_path / "bondwright").symlink_to(HOUSE / "generator")
+    done = subprocess.run(
+        [program("successor", "zensical"), "build", "--clean"],
+        cwd=tmp_path / "boats",
+        env={**os.environ, "PYTHONPATH": str(tmp_path)},
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+    )
+    assert done.returncode != 0
+    assert "`bondwright write DIR` makes a folder that it can build" in done.stdout + done.stderr
 
 
 def seen(page: object) -> Iterator[str]:
