@@ -56,7 +56,7 @@ _NUMBERS: list[list[Entry]] = [
         _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "about, by look"),
         _entry("filler", "{m_y}", "about, by look"),
     ],
-    [_entry("keep plain", "{m_mx}"), _entry("keep plain", "{m_pl}")],
+    [_entry("keep plain", "{m_mx}", symbol="m_mx"), _entry("keep plain", "{m_pl}", symbol="m_pl")],
     [
         _entry("each hole", "{E_o}", "{n_s} × {V_s} syringe"),
         _entry("each bore", "{E_bu}", "{n_s} × {V_s} syringe"),

@@ -22,7 +22,7 @@ from .editor import FILES, drawings, schema
 from .errors import BondwrightError, Fault, Faults
 from .evidence import own_tests
 from .formula import FORMULARY, Formula
-from .job import InputError, Job, UnknownInput, do_job, out_of_range
+from .job import InputError, Job, UnknownInput, do_job, in_words, out_of_range
 from .kept import Kept
 from .model.jobsheet import Conditions, JobSheet
 from .model.library import Library, load
@@ -220,6 +220,9 @@ def _work(library: Library, options: argparse.Namespace) -> int:
         raise Faults([_argument_fault(error, inputs, options.card)]) from None
     own = own_tests(library, card, inputs, job)
     print(as_json(job, own) if options.json else as_trail(job, own) if options.trail else as_answer(card, job, own))
+    for name in job.unused(inputs):
+        meant = f"{name}, {in_words(name)}, is nothing that this card works with: it changes none of its numbers"
+        print(f"mind: {meant}; what may be set: bondwright inputs {options.card}", file=sys.stderr)
     return 0
 
 

@@ -58,6 +58,13 @@ class Job:
         """Why some of what the sheet works has no number, each reason once."""
         return self.working.reasons(self.sheet.outputs)
 
+    def unused(self, inputs: Iterable[str]) -> list[str]:
+        """Which of the inputs the sheet neither asks for nor works with."""
+        used = {step.symbol for step in self.working.trail} | {
+            name for step in self.working.steps for name in step.parameters
+        }
+        return [name for name in inputs if name not in {*self.sheet.givens, *used, "shop"}]
+
     def number(self, symbol: str) -> str:
         """A symbol's value rounded for the shop, without its unit."""
         return self.working.shown(symbol, self.system).number(self.amount(symbol), own=symbol in self.sheet.givens)

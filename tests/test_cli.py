@@ -63,6 +63,14 @@ def test_two_fittings_by_hand(generator: Run) -> None:
     assert number(document, "V") == pytest.approx(2 * one * 1.4 + syringes * 20 * 0.25 + 5 / 1.5645, rel=1e-4)
 
 
+def test_what_is_set_and_not_worked_with_is_told(generator: Run) -> None:
+    done = generator("work", CARD, "R_c=500 mm", "N=4")
+    assert done.returncode == 0
+    assert "mind: R_c, radius of the crown, is nothing that this card works with" in done.stderr
+    assert done.stderr.count("mind:") == 1
+    assert "mind:" not in generator("work", CARD, "N=4", "n_w=2.3", "D_g=8 mm").stderr
+
+
 def test_an_inch_thread_brings_the_inch_shop(generator: Run) -> None:
     document = worked(generator, "thread=3/8-16 UNC", "T=4 in")
     assert document["shop"] == "inch"

@@ -205,12 +205,16 @@ def test_the_address_carries_what_is_set(open_card: Any) -> None:
 
 def test_the_address_is_read_as_numbers_and_known_choices_only(open_card: Any) -> None:
     page = open_card(
-        "?T=%3Cimg%20src%3Dx%20onerror%3D%22window.hit%3D1%22%3E&thread=%3Cb%3EM8%3C%2Fb%3E&a_b=70+mm&__proto__=1"
+        "?T=%3Cimg%20src%3Dx%20onerror%3D%22window.hit%3D1%22%3E&thread=%3Cb%3EM8%3C%2Fb%3E&a_b=70+mm&wood_2=teak&__proto__=1"
     )
     assert page.evaluate("window.hit") is None
     assert page.input_value("#live-T") == "90"
     assert page.input_value("#live-a_b") == "70"
-    assert "cannot read. Left as the card came: Thread" in page.locator(".bw-live-said").inner_text()
+    told = page.locator(".bw-live-said").inner_text()
+    assert (
+        "Passed over: Hole depth: for a through hole, the thickness of the wood, Thread of the fastener, wood_2."
+        in told
+    )
     assert page.locator("img[src=x]").count() == 0
 
 

@@ -3,7 +3,7 @@
 "use strict";
 
 (() => {
-  const card = globalThis.bondwrightCard, NOISE = 1e-9, SAME_SIZE = 1e-9;
+  const card = globalThis.bondwrightCard, NOISE = 1e-9;
 
   // Reading: what was asked for, or what to write
 
@@ -72,8 +72,8 @@
     const target = values[key];
     if (step) return wholeSteps(target, values[step]) * values[step];
     const [title, sizes] = stocks[stock], away = size => Math.abs(size - target), nearest = Math.min(...sizes.map(away));
-    const size = within ? sizes.findLast(one => away(one) <= nearest + SAME_SIZE) : sizes.find(one => one >= target - SAME_SIZE);
-    if (size && (!within || nearest <= values[within] + SAME_SIZE)) return size;
+    const size = within ? sizes.findLast(one => away(one) <= nearest + NOISE) : sizes.find(one => one >= target - NOISE);
+    if (size && (!within || nearest <= values[within] + NOISE)) return size;
     const [mm, inches] = [1e-3, 0.0254].map(unit => Number((target / unit).toPrecision(4)));
     return `${title} ${none[0]} ${mm} mm (${inches} in) ${none[1]}`;
   }
@@ -136,14 +136,14 @@
   });
   const among = texts => fields.filter(({ name }) => name in texts);
   const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name]}`;
-  // What is set, by field.
+  // What is set by field.
   let own = {}, job;
 
   function fill() {
     for (const { name, inputs, came } of fields) {
       const [asCame, unit] = came[system()], text = own[name] ?? asCame;
       const texts = inputs[1] ? text.split(/ *: *| +(?:by +)?(?=[vw])/) : [text.endsWith(` ${unit}`) ? text.slice(0, -1 - unit.length) : text];
-      inputs.forEach((input, place) => { input.value = texts[place]; });
+      inputs.forEach((input, place) => input.value = texts[place]);
     }
     update();
   }
@@ -219,14 +219,16 @@
   };
   const field = ({ target }) => fields.find(({ box }) => box.contains(target));
   section.addEventListener("input", event => { if (field(event)) set(field(event)); });
-  section.addEventListener("click", event => acts[event.target.dataset.act]?.(field(event), Number(event.target.value)));
+  section.addEventListener("click", event => acts[event.target.dataset.act]?.(field(event), +event.target.value));
   addEventListener("beforeprint", rest);
   document.addEventListener("change", ({ target }) => { if (target.name === "bw-shop") fill(); });
 
-  // Only what the card can work reaches the page.
-  const asked = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked);
-  for (const { name } of among(asked)) if (!(name in faults)) own[name] = asked[name];
-  write(part("passed"), Object.entries(faults).map(([name, why]) => fields.find(one => one.name === name)?.label ?? why).join(", "));
+  // Only what the card works reaches the page.
+  const { shop, ...asked } = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked), left = [];
+  for (const name in asked)
+    if (name in card.fields && !faults[name]?.trim) own[name] = asked[name];
+    else left.push(fields.find(one => one.name === name)?.label ?? faults[name] ?? name);
+  write(part("passed"), left.join(", "));
   fill();
   section.querySelector("details").open = among(own).length;
   section.hidden = false;
