@@ -664,6 +664,7 @@ def test_the_time_to_the_first_fitting_is_what_the_card_for_mixing_allows(librar
 
 def test_the_most_for_one_cup_is_one_number(house: Path) -> None:
     spoil(house, "procedures/data/time_constants.yaml", "m_c: 100 g", "m_c: 90 g")
+    spoil(house, "procedures/data/time_constants.yaml", "total: 115", "total: 105")
     library = load(house / "procedures")
     assert library.cards["mixing"].givens["m_b"].max == "90 g"
     assert library.reference["batches"].givens["m_c"].default == "90 g"

@@ -12,12 +12,17 @@ from typing import Any
 import pytest
 from pydantic import BaseModel, ValidationError
 
-from conftest import Run
+from conftest import HOUSE, Run
 from generator.check import tap_faults
 from generator.model.library import Library
 from generator.model.schema import Drill, DrillStock, Row, Series, Thread, designated
 
 FILES = ("threads", "drills", "inch_drills", "woods", "fasteners", "resins", "fillers", "washers")
+OTHERS = " ".join(
+    path.stem
+    for path in sorted((HOUSE / "procedures/data").glob("*.yaml"))
+    if path.stem not in (*FILES, "shop_sizes", "shops")
+)
 # Of all slips every so manieth is tried, to keep the suite's time; with 1 it is all 43,000 of them.
 EVERY = 17
 # Keys whose texts hold no number to be worked with.
@@ -96,11 +101,11 @@ def same(one: str, other: str) -> bool:
     return re.sub(r"(\.\d*?)0+\b", r"\1", one.lstrip("0")) == re.sub(r"(\.\d*?)0+\b", r"\1", other.lstrip("0"))
 
 
-@pytest.mark.parametrize("file", FILES)
-def test_a_slipped_digit_is_found(library: Library, file: str) -> None:
+@pytest.mark.parametrize("files", [*FILES, OTHERS], ids=[*FILES, "others"])
+def test_a_slipped_digit_is_found(library: Library, files: str) -> None:
     made, kept = 0, []
     turn = 0
-    for model, row, where in rows(library, file):
+    for model, row, where in (one for file in files.split() for one in rows(library, file)):
         for path, text in places(row):
             if model is Series and path[0] == "rows":
                 continue
@@ -115,7 +120,7 @@ def test_a_slipped_digit_is_found(library: Library, file: str) -> None:
     assert len(kept) <= 0.05 * made, kept[:20]
 
 
-@pytest.mark.parametrize("file", FILES[1:])
+@pytest.mark.parametrize("file", [*FILES[1:], *OTHERS.split()])
 def test_each_row_has_its_control_total(library: Library, file: str) -> None:
     for model, row, where in rows(library, file):
         assert "total" in row or not row.get("gives", row.get("by_d")), where
