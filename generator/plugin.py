@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import logging
+import re
 from collections.abc import Sequence
+from datetime import date
 from fnmatch import fnmatch
 from functools import partial
 from pathlib import Path
@@ -19,6 +22,7 @@ from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
+from mkdocs.utils import CountHandler
 from mkdocs.utils.yaml import yaml_load
 
 from .check import load_checked, warnings
@@ -134,6 +138,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.generated: dict[str, str] = {}
         self.pieces: dict[str, list[str]] = {}
         self.serving = False
+        self.fault = ""
         self.layers: Path | tuple[Path, ...] = PROCEDURES
         self.chosen: Chosen | None = None
         # MkDocs keeps this object while it serves.
@@ -154,25 +159,35 @@ class BondwrightPlugin(BasePlugin[Options]):
         base = Path(config.config_file_path).parent
         self.layers = layers_of(self.config.procedures, base)
         try:
-            library = load_checked(self.layers, self.kept, job_sheets="sound")
-            self.dated = library.dated.isoformat()
-            if self.config.offline:
-                config.use_directory_urls = False
-            for warning in warnings(library):
-                LOG.warning("%s", warning)
-            for fault in (fault for own in library.spoilt.values() for fault in own):
-                LOG.warning("A job sheet is not planned: %s", fault)
-            address = "" if self.serving else config.site_url or ""
-            options = site_options(self.config, library, address, not config.use_directory_urls)
-        except Faults as error:
-            raise PluginError(f"{len(error.faults)} to mend under procedures:\n{error.shown()}") from None
+            self.make(config)
         except BondwrightError as error:
-            raise PluginError(f"plugin 'bondwright': {error}") from None
-        if config.copyright is None:
-            config.copyright = f"Bondwright {VERSION}, data of {in_words(library.dated)}"
+            told = error.shown() if isinstance(error, Faults) else f"plugin 'bondwright': {error}"
+            count = f"{len(error.faults)} to mend under procedures:\n" if isinstance(error, Faults) else ""
+            if not self.serving:
+                raise PluginError(count + told) from None
+            _let_pass()
+            LOG.error("%s", count + told)
+            self.fault = told
+            self.generated = self.generated or {"index.md": "# Not yet a site\n\nMend what is said above.\n"}
+        if config.copyright is None and self.dated:
+            config.copyright = f"Bondwright {VERSION}, data of {in_words(date.fromisoformat(self.dated))}"
+        return config
+
+    def make(self, config: MkDocsConfig) -> None:
+        """Make every page. Raises BondwrightError, and what was made before stays."""
+        self.fault = ""
+        library = load_checked(self.layers, self.kept, job_sheets="sound")
+        if self.config.offline:
+            config.use_directory_urls = False
+        for warning in warnings(library):
+            LOG.warning("%s", warning)
+        for fault in (fault for own in library.spoilt.values() for fault in own):
+            LOG.warning("A job sheet is not planned: %s", fault)
+        address = "" if self.serving else config.site_url or ""
+        options = site_options(self.config, library, address, not config.use_directory_urls)
         self.generated = site_files(library, options, self.kept)
         self.chosen = chosen(library, options)
-        return config
+        self.dated = library.dated.isoformat()
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Hand the pages over."""
@@ -206,7 +221,7 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
         """Give the page the day of the data, so that a build says the same on any day; and while serving, convert its
         Markdown only where it is another than before."""
-        page.update_date = self.dated
+        page.update_date = self.dated or page.update_date
         if self.keeps(config):
             page.render = partial(self.convert, page)  # type: ignore[method-assign]
         return page
@@ -276,6 +291,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         if not self.serving and not self.config.offline:
             up = "../" * page.url.count("/")
             output = output.replace("</head>", f"{door(up)}</head>", 1)
+        if self.fault:
+            output = re.sub("<body[^>]*>", lambda body: body[0] + _on_top(self.fault), output, count=1)
         return put_in(output, pieces) if pieces else output
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
@@ -294,8 +311,25 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_serve(self, server: LiveReloadServer, **_: object) -> LiveReloadServer:
         """Rebuild when a procedure changes."""
         for layer in self.layers if isinstance(self.layers, tuple) else (self.layers,):
-            server.watch(str(layer))
+            if layer.exists():
+                server.watch(str(layer))
         return server
+
+
+def _let_pass() -> None:
+    """Have a strict build go on for all that is wrong, for it is shown on the page."""
+    log = logging.getLogger("mkdocs")
+    for handler in [one for one in log.handlers if isinstance(one, CountHandler)]:
+        log.removeHandler(handler)
+
+
+def _on_top(fault: str) -> str:
+    """A fault on top of the page as it last was, for whoever is writing."""
+    style = "position: relative; z-index: 9; margin: 0; padding: 1rem; color: #000; background: #fde3df"
+    return (
+        f'<aside role="alert" style="{style}"><b>This page is as it was. To mend:</b>'
+        f'<pre style="white-space: pre-wrap">{escape(fault)}</pre></aside>'
+    )
 
 
 def dress(config: MkDocsConfig) -> None:
