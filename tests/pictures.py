@@ -10,7 +10,7 @@ from test_browser import served
 
 from conftest import CARD, CHROMIUM, HOUSE, QUIET
 
-OUT = HOUSE / "pictures"
+OUT = HOUSE / ".pictures"
 
 
 def card_on_a_phone(page: Page) -> None:
