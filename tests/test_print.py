@@ -361,6 +361,17 @@ def test_a_sheet_for_the_wall_has_a_side_a_grid_in_large_letters(print_page: Any
     heads = shown_in_print(page, "tbody th")
     assert heads
     assert [head for head in heads if head not in text] == []
+    # Numbers to be read from across the shop, and a sign where there are none.
+    numbers = page.eval_on_selector_all(
+        ".bw-inch .bw-sizes:not(:has(td.bw-text)) td", "all => all.map(one => parseFloat(getComputedStyle(one).fontSize))"
+    )
+    assert min(numbers, default=LARGE / 0.75) * 0.75 >= LARGE - 1e-6
+    rows = page.eval_on_selector_all(
+        ".bw-inch tbody tr",
+        "rows => rows.map(row => [[...row.cells].some(cell => cell.textContent === '—'),"
+        " getComputedStyle(row.cells[0], '::after').content.includes('✕')])",
+    )
+    assert [row for row in rows if row[0] != row[1]] == []
 
 
 # Those that have as many columns as could be too many for the paper.

@@ -93,6 +93,21 @@ class Grid:
         return ("" if point else ".") + "0" * (self._places[place] - len(decimals))
 
     @property
+    def signs(self) -> int:
+        """How many letters and digits stand side by side in it, words apart: what it needs of the paper's width."""
+        widest = max(map(self._longest, self.rows))
+        for place, column in enumerate(self.columns):
+            if not column.text:
+                cells = (len(row.cells[place] + self.tail(place, row.cells[place])) for row in self.rows)
+                widest += max(len(column.head.striptags()), *cells)
+        return widest
+
+    @staticmethod
+    def _longest(row: GridRow) -> int:
+        """The longest word of a row's head, which may part between words."""
+        return max(map(len, row.head.split(" ")), default=0) if len(row.head) > LONGEST_SIZE else len(row.head)
+
+    @property
     def named(self) -> bool:
         """Whether its rows go by names, longer than any size, which a narrow screen may part."""
         return max(len(row.head) for row in self.rows) > LONGEST_SIZE
