@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 import subprocess
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
@@ -21,6 +21,7 @@ from generator.model.library import load
 from generator.pages.chosen import chosen
 from generator.pages.options import PAPERS, SiteOptions
 from generator.pages.paper import in_words
+from generator.pages.print_sheets import WORKED, rounded_length
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -363,7 +364,8 @@ def test_a_sheet_for_the_wall_has_a_side_a_grid_in_large_letters(print_page: Any
     assert [head for head in heads if head not in text] == []
     # Numbers to be read from across the shop, and a sign where there are none.
     numbers = page.eval_on_selector_all(
-        ".bw-inch .bw-sizes:not(:has(td.bw-text)) td", "all => all.map(one => parseFloat(getComputedStyle(one).fontSize))"
+        ".bw-inch .bw-sizes:not(:has(td.bw-text)) td",
+        "all => all.map(one => parseFloat(getComputedStyle(one).fontSize))",
     )
     assert min(numbers, default=LARGE / 0.75) * 0.75 >= LARGE - 1e-6
     rows = page.eval_on_selector_all(
@@ -413,18 +415,8 @@ def span(items: list[LTCurve]) -> Box:
 AID_THREADS = [("M4", "metric"), ("M8", "metric"), ("M20", "metric"), ("1/4-20 UNC", "inch"), ("3/4-10 UNC", "inch")]
 
 
-@pytest.mark.parametrize(("thread", "shop"), AID_THREADS)
-@pytest.mark.parametrize("paper", PAPERS)
-def test_a_drilling_aid_is_true_to_size(browser: Browser, print_page: Any, thread: str, shop: str, paper: str) -> None:
-    anchor = "-".join(re.sub(r"[^a-z0-9]", " ", thread.lower()).split())
-
-    def choose(page: Page) -> None:
-        page.locator(f"#bw-shop-{shop}").check()
-        page.locator(f".bw-threads a[href='#{anchor}']").click()
-
-    _, pages = print_page("print/drilling-aids", paper, choose)
-    (sheet,) = pages
-    values = do_job(LIBRARY, LIBRARY.reference["stepped-holes"], {"thread": thread, "shop": shop}).working.values
+def measure(sheet: LTPage, values: Mapping[str, float], shop: str) -> None:
+    """Bars, holes and marks of an aid on paper, within 0.2 mm."""
     curves = [item for item in leaves(sheet) if isinstance(item, LTCurve)]
     lengths = [(box[2] - box[0], box[3] - box[1]) for box in (span([item]) for item in curves)]
 
@@ -453,6 +445,50 @@ def test_a_drilling_aid_is_true_to_size(browser: Browser, print_page: Any, threa
     assert [mark - centres[0] for mark in marks if mark - centres[0] > 1 and mark - centres[0] < 160] == pytest.approx(
         wanted, abs=0.2
     )
+
+
+@pytest.mark.parametrize(("thread", "shop"), AID_THREADS)
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_drilling_aid_is_true_to_size(browser: Browser, print_page: Any, thread: str, shop: str, paper: str) -> None:
+    anchor = "-".join(re.sub(r"[^a-z0-9]", " ", thread.lower()).split())
+
+    def choose(page: Page) -> None:
+        page.locator(f"#bw-shop-{shop}").check()
+        page.locator(f".bw-threads a[href='#{anchor}']").click()
+
+    _, pages = print_page("print/drilling-aids", paper, choose)
+    (sheet,) = pages
+    values = do_job(LIBRARY, LIBRARY.reference["stepped-holes"], {"thread": thread, "shop": shop}).working.values
+    measure(sheet, values, shop)
+
+
+SET_AIDS = [
+    ("bonded-stepped-hole", {"thread": "M10", "T": "60 mm", "shop": "metric"}, "85 mm", 85.0),
+    ("blind-stud", {"thread": "1/2-13 UNC", "T": "4 in", "shop": "inch"}, "3 in", 76.2),
+]
+
+
+@pytest.mark.parametrize(("card", "job", "spacing", "millimetres"), SET_AIDS)
+def test_a_drilling_aid_follows_the_numbers_set_on_a_card(
+    print_page: Any, card: str, job: dict[str, str], spacing: str, millimetres: float
+) -> None:
+    def lead(page: Page) -> None:
+        page.goto(f"{page.url}?{urlencode(job)}")
+        page.locator(".bw-to-aid a").dispatch_event("pointerdown")
+        link = page.locator(".bw-to-aid a").evaluate("link => link.search")
+        page.goto(page.url.partition("/cards/")[0] + f"/print/drilling-aids/index.html{link}")
+        page.locator(".bw-set-aid svg").wait_for()
+        page.locator("#aid-spacing").fill("2 m")
+        assert page.locator(".bw-set-aid svg").count() == 0
+        assert "No aid: 2 m" in page.locator(".bw-set-aid .bw-fault").inner_text()
+        page.locator("#aid-spacing").fill(spacing)
+
+    _, pages = print_page(f"cards/{card}", "Letter", lead)
+    (sheet,) = pages
+    worked = do_job(LIBRARY, LIBRARY.cards[card], job)
+    lengths = {name: rounded_length(worked, name) for name in WORKED}
+    measure(sheet, {**lengths, "a_h": millimetres / 1000}, job["shop"])
+    assert squashed(LIBRARY.cards[card].title) in words(pages)
 
 
 def test_every_thread_has_a_drilling_aid_or_a_reason(site: Path) -> None:

@@ -103,6 +103,15 @@
     });
   }
 
+  // The drilling aid is drawn for the card as it is set.
+
+  const aid = document.querySelector(".bw-to-aid a");
+  for (const kind of aid ? ["pointerdown", "click"] : []) aid.addEventListener(kind, () => {
+    const set = new URLSearchParams(globalThis.bondwright?.address().search);
+    set.set("card", name);
+    aid.search = set;
+  });
+
   // Steps: a tick each, and all of them in short, of which the next one to do is open.
 
   const ticked = new Set(kept(`ticks-${name}`, []));

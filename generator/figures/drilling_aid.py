@@ -97,7 +97,7 @@ def _rule(y: float, system: str, name: str) -> str:
     step, long = RULES[system][0]
     unit = step if system == "inch" else 1.0
     numerals = [
-        _numeral(ZERO + place * step, y + long + LETTER, f"{place * step / unit:g}")
+        _numeral(ZERO + place * step, y + long + LETTER, str(round(place * step / unit)))
         for place in range(int(LENGTH / step) + 1)
     ]
     return group(name, *marks, *numerals, line((ZERO, y), (ZERO + LENGTH, y)))

@@ -23,6 +23,7 @@ from types import ModuleType
 from typing import Any
 
 from ..figures import BLANK, FIGURES, draw
+from ..figures.drilling_aid import drilling_aid
 from ..figures.qr_code import code_svg
 from ..model.library import Library
 
@@ -131,6 +132,12 @@ def figures_script(library: Library, names: Sequence[str]) -> str:
 def code_script() -> str:
     """What draws the code of a card printed as set, as a plain script."""
     return f'"use strict";\nglobalThis.bondwrightCode={Code().script(code_svg)};\n'
+
+
+@cache
+def aid_script() -> str:
+    """What draws a drilling aid for a card as set, as a plain script."""
+    return f'"use strict";\nglobalThis.bondwrightAid={Code().script(drilling_aid)};\n'
 
 
 @cache

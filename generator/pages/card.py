@@ -23,6 +23,7 @@ from ..units import System
 from .live import LiveForm
 from .options import SiteOptions
 from .paper import page_address, page_code
+from .print_sheets import has_aid
 from .sheet import Grid, GridRow, SheetPage, cell, meaning, symbol_column
 from .words import Jobs, symbol_html, value_html
 
@@ -61,6 +62,11 @@ class CardPage(SheetPage):
     def __init__(self, library: Library, name: str, options: SiteOptions):
         self.card = library.cards[name]
         super().__init__(library, name, self.card, options)
+
+    @property
+    def has_aid(self) -> bool:
+        """Whether a drilling aid can be drawn for it as it is set."""
+        return has_aid(self.card)
 
     @property
     def corner(self) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -10,13 +11,17 @@ from markupsafe import Markup
 from ..errors import WorkingError
 from ..figures.drilling_aid import drilling_aid
 from ..job import Job, do_job
-from ..model.schema import Series
+from ..live.card_script import number_data
+from ..live.fields import fields_of
+from ..model.schema import Card, Series
 from ..units import System, to_base
 from .sheet import Grid
 from .table import TablePage, slug
 
-# What a drilling aid is drawn from.
-AID_SYMBOLS = ("D_o", "D_g", "a_h", "M_o", "M_g")
+# What a drilling aid is drawn from: what a card works, and the spacing, which no card asks for.
+WORKED = ("D_o", "D_g", "M_o", "M_g")
+SPACING = "a_h"
+AID_SYMBOLS = (*WORKED, SPACING)
 
 
 @dataclass(frozen=True)
@@ -42,6 +47,21 @@ def aids(page: TablePage) -> dict[System, list[tuple[str, list[Aid]]]]:
         system: [(series.title, list(_aids(page, system, series))) for series in _series(page, system)]
         for system in page.jobs
     }
+
+
+def has_aid(card: Card) -> bool:
+    """Whether a card works all that its own drilling aid is drawn from."""
+    return {*WORKED} <= {*card.wanted}
+
+
+def own_aid(page: TablePage) -> Markup:
+    """What the script of an aid for a card as set must know: what the card works, and how the spacing is read."""
+    (field,) = fields_of(page.library, {SPACING: page.table.givens[SPACING]})
+    data = {
+        "worked": WORKED,
+        "spacing": {"came": {system: field.given.text(system) for system in page.jobs}, **number_data(field)},
+    }
+    return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
 
 
 def _series(page: TablePage, system: System) -> Iterator[Series]:

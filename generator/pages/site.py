@@ -15,7 +15,7 @@ from ..jobs.faults import worked_sheet
 from ..jobs.sheet import WorkedSheet
 from ..kept import Kept, Origins
 from ..live.card_script import card_script, steps_script
-from ..live.figure_script import code_script, figure_script
+from ..live.figure_script import aid_script, code_script, figure_script
 from ..model.library import Library
 from ..model.schema import Source, Table
 from ..notation import formula_line
@@ -29,7 +29,7 @@ from .home import HomePage
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
 from .paper import handout_style, in_words, page_style
-from .print_sheets import aids, wall_grids
+from .print_sheets import aids, has_aid, own_aid, wall_grids
 from .pulled import PulledPage
 from .result import ResultPage
 from .search import INDEX_FILE, NO_WORDS, Entry, card_entry, index_script, table_entry
@@ -192,10 +192,12 @@ def printed(env: Environment, page: TablePage) -> dict[str, str]:
             page=page, grids=wall_grids(page), style=style
         )
     if page.table.aids:
+        cards = {name: card for name, card in page.library.cards.items() if has_aid(card)}
         style = page_style("Drilling aids at true size", "Print at 100 %", page.library.dated, page.options)
         files["print/drilling-aids.md"] = env.get_template("aids.md.j2").render(
-            page=page, shops=aids(page), style=style
+            page=page, shops=aids(page), style=style, own=own_aid(page), cards=cards
         )
+        files["print/aid.js"] = aid_script()
     return files
 
 
