@@ -102,6 +102,9 @@ def test_what_a_command_begins_is_whole(harbour: Library) -> None:
         assert harbour.documents[f"{kind}/our-own.yaml"].text.startswith("# yaml-language-server: $schema=../.schema/")
     assert harbour.cards["our-own"].title == harbour.reference["our-own"].title == "Our own"
     assert CardPage(harbour, "our-own", SiteOptions()).figure_number(0) == 0
+    own = SiteOptions(cards=("our-own", CARD), tables=("our-own",), jobs=("our-own",))
+    files = site_files(harbour, own.of(harbour))
+    assert {"cards/our-own.md", "cards/our-own/steps.js", "tables/our-own.md", "jobs/our-own.md"} <= files.keys()
 
 
 def test_every_file_has_the_shape_that_its_schema_tells(harbour: Library) -> None:

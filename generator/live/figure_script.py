@@ -123,6 +123,8 @@ def figure_script(library: Library, name: str | None) -> str:
 
 def figures_script(library: Library, names: Sequence[str]) -> str:
     """Several drawings as one JavaScript expression, a list of their functions, which share what draws them."""
+    if not names:
+        return "[]"
     words = compact([library.drawings[name].model_dump() for name in names])
     draws = drawings().script(draw, *(FIGURES[name].place for name in names), each=True)
     return f"((draws,words)=>draws.map((draw,i)=>(...job)=>draw(words[i],...job)))({draws},{words})"
