@@ -37,7 +37,7 @@ from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.paper import in_words
 from .pages.policy import HEADER_FILE, header_file
-from .pages.ready import cut, purpose, put_in
+from .pages.ready import cut, purpose, put_in, tight
 from .pages.site import site_files
 from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 
@@ -286,13 +286,14 @@ class BondwrightPlugin(BasePlugin[Options]):
         return context
 
     def on_post_page(self, output: str, *, page: Page, **_: object) -> str:
-        """Put in what was ready before MkDocs began."""
+        """Take out what only fills a page, and put in what was ready before MkDocs began."""
         pieces = self.pieces.get(page.file.src_uri)
         if not self.serving and not self.config.offline:
             up = "../" * page.url.count("/")
             output = output.replace("</head>", f"{door(up)}</head>", 1)
         if self.fault:
             output = re.sub("<body[^>]*>", lambda body: body[0] + _on_top(self.fault), output, count=1)
+        output = tight(output)
         return put_in(output, pieces) if pieces else output
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import re
+import xml.etree.ElementTree as ET
+from collections.abc import Iterator
 
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.figures import figure
 from generator.figures.parts import polyline
+from generator.job import do_job
+from generator.model.library import Library
 from generator.pages.drawings import lightened
 
 NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
@@ -32,3 +37,44 @@ def test_a_line_told_by_its_steps_has_the_same_points(line: list[tuple[float, fl
     told = re.findall(' d="([^"]*)"', page)[0]
     assert points(told) == points(written) == line
     assert told.endswith("Z")
+
+
+def marks(element: ET.Element, inherited: dict[str, str] | None = None) -> Iterator[tuple[object, ...]]:
+    """What a drawing puts on the paper, however it is grouped: its areas, each stroke of a line, dots and words."""
+    given = (inherited or {}) | element.attrib
+    kind = element.tag.rpartition("}")[2]
+    if kind == "path":
+        data = given["d"]
+        if (fill := given.get("fill", "none")) != "none":
+            yield "area", shape(data), re.sub(r"#.*-", "#", fill)
+        if given.get("stroke", "none") != "none":
+            for line in re.findall("M[^M]*", data):
+                yield "line", shape(line), given["stroke-width"], given.get("stroke-dasharray")
+    elif kind == "circle":
+        yield "dot", given["cx"], given["cy"], given["r"], given["fill"]
+    elif kind == "text":
+        words = "".join(element.itertext())
+        yield "words", words, given["x"], given["y"], given.get("text-anchor", "start"), given["fill"]
+    elif kind != "defs":
+        for child in element:
+            yield from marks(child, given)
+
+
+def shape(data: str) -> object:
+    return data if re.search("[^MLlZ0-9 .-]", data) else (*points(data), data.endswith("Z"))
+
+
+def test_a_drawing_said_shorter_puts_the_same_on_the_paper(library: Library) -> None:
+    seen = 0
+    for name, card in library.cards.items():
+        job = do_job(library, card, {"shop": "metric"})
+        for drawing in dict.fromkeys([card.figure, *(step.drawing for step in card.steps)]):
+            if not drawing:
+                continue
+            svg = figure(library, drawing, job, "x").svg
+            before = set(marks(ET.fromstring(svg)))
+            for named in (False, True):
+                short = lightened(svg, named=named)
+                assert set(marks(ET.fromstring(short))) == before, (name, drawing)
+            seen += len(before)
+    assert seen > 3000

@@ -390,7 +390,7 @@ def test_the_form_helps_on_a_phone_and_keeps_what_is_set(open_card: Any, library
 
 
 def test_our_scripts_use_no_eval_and_no_page_has_handlers_of_ours(site: Path) -> None:
-    paths = [HOUSE / "docs/assets" / name for name in RUNTIME] + sorted((site / "cards").glob("*/live.js"))
+    paths = [HOUSE / "docs/assets" / name for name in RUNTIME] + sorted((site / "cards").glob("*/*.js"))
     scripts = {path.as_posix(): path.read_text("utf-8") for path in paths} | {"code.js": code_script()}
     for name, script in scripts.items():
         assert not re.search(r"\beval\b|new Function|innerHTML|document\.write|javascript:", script), name
@@ -414,6 +414,15 @@ def test_the_scripts_are_small(site: Path, library: Library) -> None:
 def test_the_script_of_a_card_is_small(site: Path) -> None:
     sizes = {path.parent.name: len(gzip.compress(path.read_bytes())) for path in (site / "cards").glob("*/live.js")}
     assert not {name: size for name, size in sizes.items() if size >= 25_000}
+
+
+def test_the_page_of_a_card_is_small(site: Path, library: Library) -> None:
+    pages = {path.parent.name: path.read_bytes() for path in (site / "cards").glob("*/index.html")}
+    assert pages.keys() == library.cards.keys()
+    for name, page in pages.items():
+        assert len(page) <= 150_000, name
+        assert len(gzip.compress(page)) <= 30_000, name
+        assert len(re.findall(rb"<[a-z]", page)) <= 3_500, name
 
 
 def test_what_goes_by_a_condition_turns_with_the_numbers(open_card: Any) -> None:

@@ -11,7 +11,7 @@ import pytest
 import yaml
 
 from conftest import CARD, HOUSE
-from generator.pages.ready import cut, put_in
+from generator.pages.ready import cut, put_in, tight
 
 
 @pytest.fixture(scope="module")
@@ -57,3 +57,11 @@ def test_a_page_is_the_same_as_where_all_of_it_is_read(pages: dict[str, str], pa
     rest, pieces = cut(pages[path])
     ours, plain = (markdown.markdown(text, extensions=[*extensions, "tables"]) for text in (rest, pages[path]))
     assert Said(put_in(ours, pieces)).said == Said(plain).said
+
+
+def test_only_blanks_that_nobody_sees_are_taken_out() -> None:
+    verbatim = "<pre>\n\n    a\n      b</pre>"
+    script = "<script>\n\n    `a\n\n  b`</script>"
+    assert tight(f"<p>\n\n   one\n    two </p>\n{verbatim}\n  {script}\n  <b>x</b>") == (
+        f"<p>\none\ntwo </p>\n{verbatim}\n{script}\n<b>x</b>"
+    )

@@ -17,6 +17,15 @@ _LINE = r' fill="none" stroke="#000000" stroke-width="([\d.]+)" class="bw-ink"'
 _EDGED = re.compile(rf'<path d="([^"]*)" fill="([^"]*)"( class="[^"]*")?/><path d="\1"{_LINE}/>')
 _POLYLINE = re.compile(r"M(-?\d+\.\d\d) (-?\d+\.\d\d)((?:L-?\d+\.\d\d -?\d+\.\d\d)+)")
 _FILLED = re.compile(r' fill="(#\w+|url[^"]*)"')
+_GROUP = re.compile(r'<g( data-part="[^"]*">)?|</g>')
+# Lines one after the other that are drawn alike.
+_RUN = re.compile(
+    r'<path d="[^"]*"(?P<drawn>(?: stroke-(?:width|dasharray)="[^"]*")*)/>(?:<path d="[^"]*"(?P=drawn)/>)+'
+)
+_DATA = re.compile(r' d="([^"]*)"')
+_LETTERING = ' fill="#000000" stroke="none" class="bw-text"'
+_DOT = ' fill="#000000" stroke="none" class="bw-solid"'
+_INKED = re.compile(rf"<text [^>]*{_LETTERING}>.*?</text>|<circle [^>]*{_DOT}/>")
 
 # The materials' patterns. Shown whatever the shop is, because a pattern that is not shown paints nothing.
 PATTERNS = Markup(
@@ -24,20 +33,50 @@ PATTERNS = Markup(
 ).format(Markup(patterns(_SHARED)))
 
 
-def lightened(page: str) -> str:
-    """A page that holds PATTERNS: its drawings take them from there, and each says once how its lines are drawn."""
-    return _DRAWING.sub(lambda drawing: _lighter(drawing[0]), page)
+def lightened(page: str, *, named: bool = False) -> str:
+    """A page that holds PATTERNS: its drawings take them from there, and each says once how its lines and its words are
+    drawn. Their parts keep their names only where they are `named`, for a style sheet that asks for them."""
+    return _DRAWING.sub(lambda drawing: _lighter(drawing[0], named), page)
 
 
-def _lighter(drawing: str) -> str:
+def _lighter(drawing: str, named: bool) -> str:
     drawing = _PAINT.sub(rf"url(#{_SHARED}-\1)", _DEFS.sub("", drawing))
     # An area and its edge are one shape. Its paint is set aside, for it alone has both.
     drawing = _EDGED.sub(r'<path d="\1" paint="\2" stroke-width="\4"\3/>', drawing)
     drawing = _FILLED.sub(r' fill="\1" stroke="none"', drawing).replace(" paint=", " fill=")
     drawing = re.sub(_LINE, r' stroke-width="\1"', drawing).replace(' stroke-width="0.25"', "")
     drawing = _POLYLINE.sub(_stepwise, drawing)
+    if not named:
+        drawing = _RUN.sub(_as_one, _together(_nameless(drawing)))
     lines = 'fill="none" stroke="#000000" stroke-width="0.25" class="bw-figure bw-ink"'
     return drawing.replace('class="bw-figure"', lines, 1)
+
+
+def _nameless(drawing: str) -> str:
+    """A drawing without the groups that only name a part."""
+    only_names: list[bool] = []
+
+    def tag(found: re.Match[str]) -> str:
+        if found[0] != "</g>":
+            only_names.append(bool(found[1]))
+            return "" if found[1] else found[0]
+        return "" if only_names.pop() else found[0]
+
+    return _GROUP.sub(tag, drawing)
+
+
+def _together(drawing: str) -> str:
+    """The words and their dots in one group, on top of all else, where no group moves or clips them."""
+    inked = _INKED.findall(drawing)
+    if not inked or "<g" in drawing:
+        return drawing
+    ours = "".join(inked).replace(_LETTERING, "").replace(_DOT, "").replace(' text-anchor="start"', "")
+    return _INKED.sub("", drawing).replace("</svg>", f"<g{_LETTERING}>{ours}</g></svg>")
+
+
+def _as_one(run: re.Match[str]) -> str:
+    """Lines drawn alike, as one of several strokes."""
+    return f'<path d="{"".join(_DATA.findall(run[0]))}"{run["drawn"]}/>'
 
 
 def _stepwise(line: re.Match[str]) -> str:

@@ -65,6 +65,17 @@ def put_in(page: str, pieces: Sequence[str]) -> str:
     return _PLACE.sub(lambda found: pieces[int(found[1])], page)
 
 
+# What blanks mean something in.
+_VERBATIM = re.compile(r"(<(?:pre|script|textarea)\b.*?</(?:pre|script|textarea)>)", re.DOTALL)
+
+
+def tight(page: str) -> str:
+    """A page without the blank lines and the indents that a theme's templates leave, a twentieth of a card."""
+    parts = _VERBATIM.split(page)
+    parts[::2] = (re.sub(r"\n\s+", "\n", part) for part in parts[::2])
+    return "".join(parts)
+
+
 _PURPOSE = re.compile(r'<p class="bw-purpose[^>]*>(.*?)</p>', re.DOTALL)
 _OTHER_SHOP = re.compile(r'<span class="bw-(?:or|inch)">.*?</span>', re.DOTALL)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache, partial
@@ -81,8 +82,10 @@ def card_parts(env: Environment, library: Library, name: str, options: SiteOptio
     own = pulled.of(page.card)
     text = env.get_template("card.md.j2").render(page=page, card=page.card, front=front, own=own, pulled=pulled)
     working = env.get_template("card_working.md.j2").render(page=page, card=page.card)
+    form = env.get_template("form.html.j2").render(page=page)
     files = {
         f"cards/{name}.md": lightened(page.led(tidy(text), options.working(name))),
+        f"cards/{name}/form.js": form_script(page.led(tidy(form), options.working(name))),
         f"cards/{name}/working.md": tidy(working),
         **{f"cards/{name}/{file}": text for file, text in page.files.items()},
         f"cards/{name}/live.js": card_script(library, name, options.systems, figure_script(library, page.card.figure)),
@@ -90,6 +93,12 @@ def card_parts(env: Environment, library: Library, name: str, options: SiteOptio
     }
     led = Markup(page.led(str(front), options.working(name, up="../../cards/")))
     return CardParts(page, led, files, card_entry(page, library.search or NO_WORDS))
+
+
+def form_script(form: str) -> str:
+    """The form of a live card, put into its page: without scripts nobody sees it, so that the page is lighter by it."""
+    place = 'document.querySelector(".bw-live-body")'
+    return f'"use strict";\n{place}.insertAdjacentHTML("beforeend", {json.dumps(form, ensure_ascii=False)});\n'
 
 
 def table_files(env: Environment, library: Library, name: str, options: SiteOptions) -> tuple[dict[str, str], Entry]:
@@ -153,7 +162,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(site.jobs, site.spoilt)))
     pages = {name: made.page for name, made in parts.items()}
     groups = {group: [pages[name] for name in cards] for group, cards in site.cards_by_group.items()}
-    files["cards/index.md"] = lightened(tidy(env.get_template("cards.md.j2").render(groups=groups)))
+    files["cards/index.md"] = lightened(tidy(env.get_template("cards.md.j2").render(groups=groups)), named=True)
     in_order = [page for group in groups.values() for page in group]
     style = page_style("Handout for a class", "All cards", library.dated, options)
     style += handout_style({page.name: page.card.title for page in in_order})
@@ -163,7 +172,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     decided = list(library.designers.values())
     home = HomePage(library, library.home, site, options) if library.home else None
     text = env.get_template("home.md.j2").render(page=home, groups=groups, designers=decided, shop=library.shop_file)
-    files["index.md"] = lightened(tidy(text))
+    files["index.md"] = lightened(tidy(text), named=True)
     if site.chooser:
         chooser = ChooserPage(library, site.chooser, options)
         style = page_style("Which fixing?", "One sheet", library.dated, options)
