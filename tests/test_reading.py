@@ -23,5 +23,19 @@ def test_it_says_when_the_steel_may_go_first(library: Library) -> None:
     table = library.reference["lever-readings"]
     assert do_job(library, table, {"shop": "metric", **GIVEN}).working.warnings == []
     (mind,) = do_job(library, table, {"shop": "metric", **GIVEN, "m_rd": "240 kg"}).working.warnings
-    assert "the rod itself may break first" in mind
+    assert "the rod itself may break" in mind
     assert "nothing is pulled yet" in str(do_job(library, table, {"shop": "metric", **GIVEN, "m_rd": "5 kg"}).reasons)
+
+
+def test_the_trial_card_says_plus_or_minus_and_when_the_steel_goes(library: Library) -> None:
+    """80 kg, of which 5 is the lever, 8 cm and 120 cm, out by 0.5 kg and 1 mm: 75 x 9.80665 x 15 = 11.0325 kN; the errors
+    are 1/150, 1/80 and 1/1200, together 0.014191, which is 156.6 N. An M8 of A4-70 breaks at 0.9 x 700 x 36.61 = 23.06 kN."""
+    card = library.cards["trial-joint"]
+    set_to = {"shop": "metric", "m_rd": "80 kg", "m_lv": "5 kg", "u_rd": "0.5 kg", "a_tr": "80 mm", "b_tr": "1200 mm"}
+    job = do_job(library, card, set_to)
+    assert job.working.values["F_rd"] == pytest.approx(11032.5, abs=0.5)
+    assert job.working.values["u_F"] == pytest.approx(156.6, abs=0.1)
+    assert not any("steel" in mind for mind in job.working.warnings)
+    for reading, first in (("158 kg", False), ("162 kg", True)):  # 22.51 and 23.09 kN, with 0.29 kN of error
+        warned = do_job(library, card, {**set_to, "m_rd": reading}).working.warnings
+        assert any("the steel may go first" in mind for mind in warned) is first, reading

@@ -52,8 +52,8 @@ def something_is_pulled(m_rd: kg, m_lv: kg) -> bool:
 
 
 @rule(
-    "with its error the pull comes to {R_s}, where the rod itself may break first: what you read may be the strength "
-    "of the steel",
+    "the steel may go first: with its error your reading comes to {R_s}, where the rod itself may break, and what "
+    "you read may be its strength",
     source="en-1993-1-8",
     refuses=False,
 )
