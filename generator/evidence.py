@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from math import exp
+from math import exp, pi
 from typing import Literal, get_args
 
 from .errors import Fault
@@ -35,16 +35,74 @@ TOO_STRONG = (
 SAME = ("resin", "filler")
 # Inputs that are written down beside those that the strength is reckoned from.
 CHOSEN = ("hole", *SAME, "T_a")
-# Without these nothing tells one set-up from another.
-SET_UP = ("D_o", "L_o", "G")
+# The sizes that a fastener is called by, one of them each.
+SIZES = ("thread", "gauge")
 UNWORKED = "the set-up cannot be worked: "
-# The working loads that tests may take the place of, each with the one by tests.
-BY_TESTS = {"F_w": "F_wt", "F_l": "F_lt"}
-# What a bond's share of the one tested is reckoned by.
-PARTS = ("L_b", "k_L", "chi_e")
-# What a set-up is told by, and a share of it reckoned by.
-NEEDED = ("d", "D_o", "L_o", "G", *PARTS)
-WORKED = ("d", "D_o", "L_o", "L_b", "k_L", "chi_e", "G", "R_w", "R_e", "F_w", "F_l", "F_s", "f_u", "A_s")
+
+
+@dataclass(frozen=True)
+class Kind:
+    """A kind of joint that is pulled: the model's strengths of it, of which the least counts, the working loads that
+    tests may take the place of, each with the one by tests, and what tells one set-up from another."""
+
+    strengths: tuple[str, ...]
+    by_tests: Mapping[str, str]
+    hole: str
+    depth: str
+    # What a joint's share of the one tested is reckoned by.
+    parts: tuple[str, ...]
+    # What the fastener's breaking load is reckoned from.
+    metal: tuple[str, ...]
+    words: str
+
+    @property
+    def set_up(self) -> tuple[str, ...]:
+        """Without these nothing tells one set-up from another."""
+        return (self.hole, self.depth, "G")
+
+    @property
+    def needed(self) -> tuple[str, ...]:
+        """What a set-up is told by, and a share of it reckoned by."""
+        return ("d", *self.set_up, *self.parts)
+
+    @property
+    def worked(self) -> tuple[str, ...]:
+        """All that a series' own set-up is asked for."""
+        return (*self.needed, *self.strengths, *self.by_tests, *self.metal)
+
+
+BONDS = Kind(
+    strengths=("R_w", "R_e"),
+    by_tests={"F_w": "F_wt", "F_l": "F_lt"},
+    hole="D_o",
+    depth="L_o",
+    parts=("L_b", "k_L", "chi_e"),
+    metal=("F_s", "f_u", "A_s"),
+    words="{size} in a hole of {hole}, bond no deeper than {depth}",
+)
+SCREWS = Kind(
+    strengths=("R_sc",),
+    by_tests={"F_sc": "F_sct", "J_sc": "J_sct"},
+    hole="D_sc",
+    depth="L_sc",
+    parts=("N_sc", "chi_y"),
+    metal=("f_u", "d_r"),
+    words="a screw of {size} in side grain, pilot of {hole}, no more than {depth} of its thread in the wood",
+)
+KINDS = (BONDS, SCREWS)
+BY_TESTS = {symbol: by for kind in KINDS for symbol, by in kind.by_tests.items()}
+# What the trial joint's own page asks for and checks.
+SET_UP, WORKED = BONDS.set_up, BONDS.worked
+
+
+def kind_of(card: Card) -> Kind | None:
+    """The kind of joint that a card makes, where tests may count for it."""
+    return next((kind for kind in KINDS if set(kind.by_tests) & set(card.trust)), None)
+
+
+def size_of(job: Job) -> str:
+    """What a joint's fastener is called by."""
+    return job.titles["gauge" if job.texts.get("gauge", "none") != "none" else "thread"]
 
 
 @dataclass(frozen=True)
@@ -53,6 +111,7 @@ class Judged:
 
     name: str
     series: TestSeries
+    kind: Kind
     job: Job
 
     @cached_property
@@ -78,7 +137,8 @@ class Judged:
             return "read as a mean, without the single loads"
         if self.sample:
             return None
-        broke = f"{len(self.broken) or 'no'} bond{'' if len(self.broken) == 1 else 's'} broke"
+        what = "bond" if self.kind is BONDS else "joint"
+        broke = f"{len(self.broken) or 'no'} {what}{'' if len(self.broken) == 1 else 's'} broke"
         return f"{broke}; fewer than {FEWEST} say nothing of how far they scatter, so no strength is reckoned from them"
 
     @property
@@ -97,9 +157,10 @@ class Judged:
 
     @property
     def calculated(self) -> float | None:
-        """The strength of the bond by the model (N), nothing where it has no number."""
+        """The strength of the joint by the model (N), nothing where it has no number."""
         values = self.job.working.values
-        return min(values["R_w"], values["R_e"]) if "R_w" in values and "R_e" in values else None
+        strengths = self.kind.strengths
+        return min(values[name] for name in strengths) if all(name in values for name in strengths) else None
 
     @property
     def ratio(self) -> float | None:
@@ -113,17 +174,17 @@ class Judged:
 
     def why_not(self, job: Job) -> str | None:
         """Why it says nothing of a joint, or None for one like those tested."""
-        values, own = job.working.values, self.job.working.values
-        if any(symbol not in values or symbol not in own for symbol in NEEDED):
+        values, own, kind = job.working.values, self.job.working.values, self.kind
+        if any(symbol not in values or symbol not in own for symbol in kind.needed):
             return "its thread, hole, depth or wood is not known"
-        if job.titles.get("thread") != self.job.titles.get("thread"):
-            return f"its thread is not {self.job.titles['thread']}"
-        if abs(values["D_o"] - own["D_o"]) > HOLE:
-            return f"its hole is not {plain(self.job.shop('D_o'))} wide"
+        if any(job.titles.get(name) != self.job.titles.get(name) for name in SIZES):
+            return f"its thread is not {size_of(self.job)}"
+        if abs(values[kind.hole] - own[kind.hole]) > HOLE:
+            return f"its hole is not {plain(self.job.shop(kind.hole))} wide"
         if abs(values["G"] - self.gravity) > GRAVITY * self.gravity * (1 + 1e-9):
             return "its wood is more than a tenth lighter or denser than the wood tested"
-        if values["L_o"] > own["L_o"] * (1 + 1e-6):
-            return f"its bond is deeper than {plain(self.job.shop('L_o'))}"
+        if values[kind.depth] > own[kind.depth] * (1 + 1e-6):
+            return f"its bond is deeper than {plain(self.job.shop(kind.depth))}"
         for name in SAME:
             if name in job.titles and name in self.job.titles and job.titles[name] != self.job.titles[name]:
                 return f"its {name} is not {self.job.titles[name]}"
@@ -132,7 +193,7 @@ class Judged:
     def share(self, job: Job) -> float:
         """The joint's bond as a part of the bond tested, never more than all of it."""
         values, own = job.working.values, self.job.working.values
-        parts = (values[symbol] / own[symbol] for symbol in PARTS)
+        parts = (values[symbol] / own[symbol] for symbol in self.kind.parts)
         share = 1.0
         for part in parts:
             share *= min(1.0, part)
@@ -209,33 +270,41 @@ def judged_series(library: Library) -> dict[str, Judged]:
     """Every series of a checked library with its set-up worked, once."""
     if "series" not in library.kept:
         pulled = library.series_pulled.items()
-        library.kept["series"] = {name: Judged(name, series, set_up(library, series)) for name, series in pulled}
+        library.kept["series"] = {name: judge(library, name, series) for name, series in pulled}
     return library.kept["series"]
 
 
-def set_up(library: Library, series: TestSeries) -> Job:
-    """The card of a series worked as it was set. Raises InputError."""
-    extra = [symbol for symbol in WORKED if symbol in FORMULARY.symbols]
-    return do_job(library, library.cards[series.card], series.given, extra=extra)
+def judge(library: Library, name: str, series: TestSeries) -> Judged:
+    """A series with its card worked as it was set. Raises InputError."""
+    card = library.cards[series.card]
+    kind = kind_of(card)
+    assert kind
+    return Judged(name, series, kind, do_job(library, card, series.given, extra=kind.worked))
+
+
+def of_the_tested(library: Library, judged: Judged) -> Own | None:
+    """The very joint that was tested, with its number by tests, where there is one."""
+    card = library.cards[judged.series.card]
+    return _worked(library, card, judged.series.given, judged, judged.job) if judged.sample else None
 
 
 def trial_card(library: Library) -> str | None:
     """The card that joints are tried by, where a card of the library names one whose joints are reckoned."""
-    named = [card.job.trial for card in library.cards.values() if card.job and set(BY_TESTS) & set(card.trust)]
-    return next(
-        (name for name in named if name in library.cards and set(BY_TESTS) & set(library.cards[name].trust)), None
-    )
+    named = [card.job.trial for card in library.cards.values() if card.job and kind_of(card) is BONDS]
+    return next((name for name in named if name in library.cards and kind_of(library.cards[name]) is BONDS), None)
 
 
 def series_for(library: Library, card: Card) -> list[Judged]:
     """The shop's own series that may say something of a card's joints: made by it, or by the card that tries them."""
-    if not set(BY_TESTS) & set(card.trust):
+    if not (kind := kind_of(card)):
         return []
     trial = card.job.trial if card.job else None
     return [
         one
         for one in judged_series(library).values()
-        if not one.series.published and (one.series.card == trial or library.cards[one.series.card] is card)
+        if one.kind is kind
+        and not one.series.published
+        and (one.series.card == trial or library.cards[one.series.card] is card)
     ]
 
 
@@ -245,10 +314,12 @@ def own_evidence(library: Library, card: Card, inputs: Mapping[str, str], job: J
     series = [one for one in series_for(library, card) if one.sample]
     if not series:
         return []
-    if job is None or any(symbol not in job.working.values for symbol in NEEDED):
-        job = do_job(library, card, inputs, extra=WORKED)
+    kind = series[0].kind
+    if job is None or any(symbol not in job.working.values for symbol in kind.needed):
+        job = do_job(library, card, inputs, extra=kind.worked)
     found = [_worked(library, card, inputs, one, job) for one in series if one.why_not(job) is None]
-    return sorted(found, key=lambda own: own.load("F_w") or 0.0)
+    first = next(iter(kind.by_tests))
+    return sorted(found, key=lambda own: own.load(first) or 0.0)
 
 
 def _worked(library: Library, card: Card, inputs: Mapping[str, str], judged: Judged, job: Job) -> Own:
@@ -259,8 +330,7 @@ def _worked(library: Library, card: Card, inputs: Mapping[str, str], judged: Jud
         "k_tg": f"{judged.sample.factor:.9f}",
         "q_t": f"{judged.share(job):.9f}",
     }
-    symbols = [BY_TESTS[symbol] for symbol in BY_TESTS if symbol in card.trust]
-    return Own(judged, do_job(library, card, {**inputs, **tested}, extra=symbols))
+    return Own(judged, do_job(library, card, {**inputs, **tested}, extra=tuple(judged.kind.by_tests.values())))
 
 
 def trusted(own: Iterable[Own], symbol: str, model: float | None) -> tuple[float | None, Own | None]:
@@ -277,36 +347,37 @@ def series_faults(library: Library) -> Iterator[Fault]:
     """What is wrong in the series of pulled joints, taken with the cards and data."""
     for name, series in library.series_pulled.items():
         document = library.documents[f"tests/{name}.yaml"]
-        known = ", ".join(key for key in library.cards if set(BY_TESTS) & set(library.cards[key].trust))
+        known = ", ".join(key for key in library.cards if kind_of(library.cards[key]))
         if series.card not in library.cards:
-            yield document.fault(("card",), f"no card '{clip(series.card)}'; cards of bonds that are pulled: {known}")
+            yield document.fault(("card",), f"no card '{clip(series.card)}'; cards of joints that are pulled: {known}")
             continue
-        if not set(BY_TESTS) & set(library.cards[series.card].trust):
-            screw = "F_sc" in library.cards[series.card].trust
-            message = (
-                "a screw's own thread holds it, and no bond is reckoned to compare its joints with; a series"
-                f" is pulled by a card of bonds: {known}"
-                if screw
-                else f"this card reckons no working load of a bond to compare with; cards that do: {known}"
-            )
+        if kind_of(library.cards[series.card]) is None:
+            message = f"this card reckons no working load of a joint to compare with; cards that do: {known}"
             yield document.fault(("card",), message)
             continue
         try:
-            job = set_up(library, series)
+            judged = judge(library, name, series)
         except InputError as error:
             at_key = isinstance(error, UnknownInput)
             yield document.fault(("given", error.name), str(error), at_key=at_key)
             continue
-        values = job.working.values
-        if any(symbol not in values for symbol in SET_UP):
-            reasons = "; ".join(job.working.reasons(SET_UP)) or "thread, hole, depth or wood is missing"
+        job, asked = judged.job, judged.kind.set_up
+        if any(symbol not in job.working.values for symbol in asked):
+            reasons = "; ".join(job.working.reasons(asked)) or "thread, hole, depth or wood is missing"
             yield document.fault(("given",), UNWORKED + reasons)
             continue
-        most = STRONGEST_STEEL * values["f_u"] * values["A_s"]
+        most = STRONGEST_STEEL * breaking(judged)
         for place, joint in enumerate(series.joints):
             yield from _joint_faults(document, place, joint, job, most)
         if series.published and series.published.mean > most:
             yield document.fault(("published", "mean"), _too_strong(job, series.published.mean, most))
+
+
+def breaking(judged: Judged) -> float:
+    """The load (N) that the fastener's standard asks of it: over the thread of a rod, over the core of a screw."""
+    values = judged.job.working.values
+    area = values["A_s"] if judged.kind is BONDS else pi / 4 * values["d_r"] ** 2
+    return values["f_u"] * area
 
 
 def _joint_faults(document: Document, place: int, joint: Joint, job: Job, most: float) -> Iterator[Fault]:
@@ -327,7 +398,7 @@ def _joint_faults(document: Document, place: int, joint: Joint, job: Job, most: 
 def _too_strong(job: Job, force: float, most: float) -> str:
     return TOO_STRONG.format(
         load=from_base(force, "N", "kN"),
-        thread=job.titles["thread"],
+        thread=size_of(job),
         fastener=job.titles.get("fastener", "this metal"),
         least=from_base(most / STRONGEST_STEEL, "N", "kN"),
     )

@@ -10,10 +10,10 @@
   function alike({ titles, values }, series) {
     const tested = series.values, near = own.gravity * series.gravity * (1 + NOISE);
     return own.needed.every(symbol => symbol in values)
-      && titles.thread === series.titles.thread
-      && Math.abs(values.D_o - tested.D_o) <= own.hole
+      && own.sizes.every(name => titles[name] === series.titles[name])
+      && Math.abs(values[own.bore] - tested[own.bore]) <= own.hole
       && Math.abs(values.G - series.gravity) <= near
-      && values.L_o <= tested.L_o * (1 + 1e-6)
+      && values[own.depth] <= tested[own.depth] * (1 + 1e-6)
       && own.same.every(name => !(name in titles && name in series.titles) || titles[name] === series.titles[name]);
   }
 

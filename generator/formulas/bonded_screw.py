@@ -209,7 +209,7 @@ def screw_is_thick_enough(d_sc: m, a_sc: m) -> bool:
     "no load is given along a screw nearer to an edge or an end than half of what its full side load asks for, because "
     "the wood splits: move the screw in",
     source="own-judgement",
-    limits=("F_sc",),
+    limits=("F_sc", "F_sct"),
 )
 def wood_round_the_screw_is_wide_enough(chi_y: one) -> bool:
     """Wood that is too narrow to take a load sideways is not trusted to hold the thread."""

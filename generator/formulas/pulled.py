@@ -15,6 +15,8 @@ force("R_t", "strength of the bond that 95 in 100 joints reach, by the shop's ow
 number("q_t", "bond of this joint as a part of the bond tested", HUNDREDTH)
 force("F_wt", "working load by the shop's own tests, for a load that comes and goes")
 force("F_lt", "working load by the shop's own tests, for a load that stays")
+force("F_sct", "working load by the shop's own tests, along the screw in side grain")
+force("J_sct", "working load by the shop's own tests, along the screw in end grain")
 
 
 @formula("R_t", source="en-14358")
@@ -33,3 +35,15 @@ def working_load_by_tests(q_t: one, R_t: N, gamma_b: one, F_s: N) -> N:
 def lasting_load_by_tests(q_t: one, R_t: N, gamma_l: one, F_s: N) -> N:
     """A load that stays was not tried, so the model's factor stands."""
     return min(q_t * R_t / gamma_l, F_s)
+
+
+@formula("F_sct", source="own-judgement")
+def screw_working_load_by_tests(q_t: one, R_t: N, y_sc: one, gamma_w: one) -> N:
+    """The model's factor stands over a mean. Here it stands over what 95 in 100 reach, on the safe side."""
+    return q_t * R_t * y_sc / gamma_w
+
+
+@formula("J_sct", source="own-judgement")
+def screw_working_load_in_end_grain_by_tests(q_e: one, F_sct: N) -> N:
+    """The part that the model counts there, of what side grain was tested to hold."""
+    return q_e * F_sct

@@ -12,7 +12,7 @@ from functools import cache, cached_property
 from itertools import product
 from typing import Any
 
-from ..evidence import BY_TESTS, GRAVITY, HOLE, NEEDED, PARTS, SAME, Judged, sentences, series_for
+from ..evidence import BY_TESTS, GRAVITY, HOLE, SAME, SIZES, Judged, sentences, series_for
 from ..figures import BLANK
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
 from ..job import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere
@@ -165,7 +165,7 @@ class Reach:
         kept |= {asked.symbol for _, text in self.card.prose for asked in text.conditions}
         kept |= {asked.symbol for _, asked in self.card.whens}
         kept |= {line.wait for line in self.card.plan if line.wait}
-        kept |= {*NEEDED, *(step.symbol for step in self.by_tests)} if self.tests else set()
+        kept |= {*self.tests[0].kind.needed, *(step.symbol for step in self.by_tests)} if self.tests else set()
         return [name for name in FORMULARY.symbols if name in kept]
 
 
@@ -235,23 +235,27 @@ def own_data(reach: Reach) -> dict[str, Any]:
     """The shop's own tests, for `own.js`: each set-up, the strength that 95 in 100 reach, and what is said of it."""
     if not reach.tests:
         return {}
+    kind = reach.tests[0].kind
     return {
         "own": {
-            "needed": NEEDED,
+            "needed": kind.needed,
+            "sizes": SIZES,
             "same": SAME,
             "gravity": GRAVITY,
+            "bore": kind.hole,
+            "depth": kind.depth,
             "hole": HOLE,
-            "parts": PARTS,
+            "parts": kind.parts,
             "series": [
                 {
-                    "titles": {name: one.job.titles[name] for name in ("thread", *SAME) if name in one.job.titles},
-                    "values": {name: one.job.working.values[name] for name in NEEDED},
+                    "titles": {name: one.job.titles[name] for name in (*SIZES, *SAME) if name in one.job.titles},
+                    "values": {name: one.job.working.values[name] for name in kind.needed},
                     "gravity": one.gravity,
                     "low": one.sample.low,
                     "said": sentences(one),
                 }
                 for one in reach.tests
-                if one.sample and all(one.job.has(name) for name in NEEDED)
+                if one.sample and all(one.job.has(name) for name in kind.needed)
             ],
         }
     }

@@ -33,7 +33,7 @@ HEADINGS = {
     "Seat, bed and plate": ("bed", "seat", "plate"),
     "Epoxy and batches": ("epoxy", "batch", "mix", "syringe", "pour", "lifts"),
     "Time": ("time",),
-    "Load": ("load", "strength", "lateral", "trial"),
+    "Load": ("load", "strength", "lateral", "trial", "reading"),
     "Heat": ("heat", "removal"),
 }
 # What is set most often, first: the size, how deep, how many, the load, the wood, the weather, the epoxy. All else

@@ -9,7 +9,16 @@ from math import exp, floor, log, sqrt
 
 from markupsafe import Markup
 
-from ..evidence import Judged, failures, judged_series, series_for, trial_card
+from ..evidence import (
+    BONDS,
+    Judged,
+    failures,
+    judged_series,
+    of_the_tested,
+    series_for,
+    size_of,
+    trial_card,
+)
 from ..figures.pulled_plot import Group, Mark, key, plot
 from ..formula import FORMULARY
 from ..model.library import Library
@@ -38,9 +47,9 @@ class Joined:
 class SeriesBlock:
     """A series in words and numbers, with its number on the page."""
 
-    def __init__(self, judged: Judged, number: int, options: SiteOptions):
+    def __init__(self, library: Library, judged: Judged, number: int, options: SiteOptions):
         self.judged, self.number, self.options = judged, number, options
-        self.series = judged.series
+        self.series, self.tested = judged.series, of_the_tested(library, judged)
 
     def force(self, newtons: float) -> Markup:
         """A force in each shop's words, rounded down."""
@@ -64,8 +73,9 @@ class SeriesBlock:
     def set_up(self) -> str:
         """What the series counts for, in a sentence."""
         job, wood = self.judged.job, self.judged.gravity
-        rod = job.titles["thread"]
-        like = f"{rod} in a hole of {plain(job.shop('D_o'))}, bond no deeper than {plain(job.shop('L_o'))}"
+        kind = self.judged.kind
+        hole, depth = plain(job.shop(kind.hole)), plain(job.shop(kind.depth))
+        like = kind.words.format(size=size_of(job), hole=hole, depth=depth)
         like += f", wood of specific gravity {0.9 * wood:.2f} to {1.1 * wood:.2f}"
         named = [job.titles[name] for name in ("resin", "filler") if name in job.titles]
         return f"{like}, {', '.join(named)}"
@@ -118,12 +128,20 @@ class SeriesBlock:
         """What 95 in 100 reach."""
         return self.force(self.judged.sample.low) if self.judged.sample else Markup("")
 
-    def by_tests(self, factor: str) -> Markup:
-        """The working load of the set-up by the tests, with the factor named."""
-        if not self.judged.sample:
-            return Markup("")
-        values = self.judged.job.working.values
-        return self.force(min(self.judged.sample.low / values[factor], values["F_s"]))
+    def by_tests(self, symbol: str) -> Markup:
+        """The working load of the set-up by the tests beside the model's `symbol`."""
+        load = self.tested.load(symbol) if self.tested else None
+        return self.force(load) if load is not None else Markup("")
+
+    @property
+    def loads(self) -> list[tuple[str, str]]:
+        """The working loads that tests may take the place of, each with the words for the one by tests."""
+        return [(symbol, FORMULARY.symbols[by].meaning) for symbol, by in self.judged.kind.by_tests.items()]
+
+    @property
+    def is_bond(self) -> bool:
+        """Whether a bond was pulled, and no screw."""
+        return self.judged.kind is BONDS
 
     @property
     def stray(self) -> Markup | None:
@@ -169,7 +187,7 @@ class PulledPage:
     def __init__(self, library: Library, options: SiteOptions):
         self.library, self.options = library, options
         judged = sorted(judged_series(library).values(), key=lambda one: (one.series.published is None, one.name))
-        self.blocks = [SeriesBlock(one, number, options) for number, one in enumerate(judged, 1)]
+        self.blocks = [SeriesBlock(library, one, number, options) for number, one in enumerate(judged, 1)]
 
     @property
     def own(self) -> list[SeriesBlock]:
@@ -180,6 +198,11 @@ class PulledPage:
     def read(self) -> list[SeriesBlock]:
         """The series that were read."""
         return [block for block in self.blocks if block.series.published]
+
+    @property
+    def screws(self) -> bool:
+        """Whether screws stand in the plot."""
+        return not all(block.is_bond for block in self.blocks)
 
     @property
     def trial(self) -> str | None:
@@ -207,7 +230,7 @@ class PulledPage:
             "title": "Pulled joints, measured and calculated",
             "description": "Each joint's measured load over the strength of its bond by the model, with a line "
             "where both are equal and one at the working load. The numbers are in the table below.",
-            "across": "strength of the bond by the model, kN",
+            "across": "strength by the model, kN",
             "up": "measured / calculated",
             "one": "as calculated",
             "working": "working load",
@@ -266,7 +289,7 @@ class PulledPage:
             "invented",
             "load (kN)",
             "failed",
-            "bond by the model (kN)",
+            "strength by the model (kN)",
             "measured / calculated",
         ]
         rows: list[Sequence[str]] = []
