@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from datetime import date
 from fnmatch import fnmatch
 from functools import partial
+from html import unescape
 from pathlib import Path
 from typing import Any
 
@@ -241,7 +242,12 @@ class BondwrightPlugin(BasePlugin[Options]):
         page.links_to_anchors = {file: anchors for file, anchors in there.items() if file}
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
-        """Add what the theme lacks. While serving, put a page into it only where page or menu is another."""
+        """Add what the theme lacks. While serving, put a page into it only where page or menu is another.
+
+        The site's own texts are told as HTML, for the themes print them as they are.
+        """
+        for told in ("site_name", "site_description", "site_author"):
+            config[told] = escape(config[told]) if config[told] else config[told]
         if theirs := env.loader:
             ours = PackageLoader(__name__.partition(".")[0], "templates/theme")
             env.loader = ChoiceLoader([ours, theirs, PrefixLoader({"theme": theirs})])
@@ -301,7 +307,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         if not self.serving:
             site = Path(config.site_dir)
             if not self.config.offline:
-                (site / MANIFEST).write_text(manifest(config.site_name), encoding="utf-8", newline="\n")
+                (site / MANIFEST).write_text(manifest(unescape(config.site_name)), encoding="utf-8", newline="\n")
                 files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
                 script = (Path(__file__).parent / "templates" / WORKER).read_text(encoding="utf-8")
                 whole = worker({name: path.read_bytes() for name, path in files.items()}, script)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
 from html.parser import HTMLParser
@@ -108,6 +109,14 @@ def spoil_all(root: Path) -> int:
 def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     house = copy_house(HOUSE, tmp_path_factory.mktemp("hostile"))
     assert spoil_all(house / "procedures") > 4000
+    settings = house / "mkdocs.yml"
+    text, count = re.subn(
+        r"(?m)^(site_name|site_description): .*",
+        lambda told: f"{told[1]}: {json.dumps(f'{SIGNS}-{told[1]}')}",
+        settings.read_text(encoding="utf-8"),
+    )
+    assert count == 2
+    settings.write_text(text, encoding="utf-8")
     done = runner(house, "mkdocs")("build", "--strict")
     assert done.returncode == 0, done.stderr
     return house / "site"
