@@ -16,6 +16,7 @@ from generator.errors import Faults
 from generator.evidence import Own, judged_series, own_evidence, said, series_faults, trusted
 from generator.figures.parts import INK, PAPER
 from generator.figures.pulled_plot import sign
+from generator.jobs.fittings import carried
 from generator.model.library import Library
 from generator.model.series import FAILURES, Joint, Measured
 from generator.model.series import TestSeries as OwnSeries
@@ -374,3 +375,18 @@ def test_a_series_of_screws_is_shown_for_what_it_is(library: Library) -> None:
     assert "It counts only for: a screw of M8 in side grain, pilot of 5.5" in page
     assert "along the screw in end grain" in page
     assert "for a load that stays</th>" not in page
+
+
+def test_weak_tests_take_down_a_pull_at_an_angle_too(library: Library) -> None:
+    """By the rule of shares at 45 degrees: one over (0.7071 over the pull, and 0.7071 over the side load)."""
+    weak = re.sub(r"load: [0-9.]+ kN", "load: 2.4 kN", SCREWS)
+    card, inputs = library.cards["bonded-screw"], DRIVEN
+    model = carried(library, card, inputs, "angled", "45 deg")
+    mine = carried(series_in(library, weak), card, inputs, "angled", "45 deg")
+    assert isinstance(model, tuple)
+    assert isinstance(mine, tuple)
+    (own,) = driven(library, weak)
+    pull, side = own.load("F_sc"), own.job.working.values["F_yn"]
+    assert pull
+    assert mine[1] == pytest.approx(1 / (0.5**0.5 / pull + 0.5**0.5 / side), rel=1e-6)
+    assert mine[1] < model[1]
