@@ -54,6 +54,8 @@ class Said(HTMLParser):
 def test_a_page_is_the_same_as_where_all_of_it_is_read(pages: dict[str, str], path: str) -> None:
     settings = yaml.load((HOUSE / "mkdocs.yml").read_text(encoding="utf-8").replace("!ENV", ""), yaml.SafeLoader)
     extensions = [one if isinstance(one, str) else next(iter(one)) for one in settings["markdown_extensions"]]
+    # No plugin runs here, which this one would refuse.
+    extensions = [name for name in extensions if name != "bondwright.guard"]
     rest, pieces = cut(pages[path])
     ours, plain = (markdown.markdown(text, extensions=[*extensions, "tables"]) for text in (rest, pages[path]))
     assert Said(put_in(ours, pieces)).said == Said(plain).said
