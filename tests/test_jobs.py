@@ -31,7 +31,7 @@ from generator.jobs.fittings import Worked, carried, inputs_of, work_fittings
 from generator.jobs.loads import LoadCheck, Remedy, check_loads
 from generator.jobs.plan import CURES, JobPlan, line_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
-from generator.jobs.shopping import fewest_left
+from generator.jobs.shopping import cut_from, fewest_left
 from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage, card_address
@@ -39,7 +39,7 @@ from generator.pages.options import SiteOptions
 from generator.pages.site import environment
 from generator.pages.words import markdown_text
 from generator.schedule.timetable import DAY
-from generator.units import read_quantity
+from generator.units import plain, read_quantity
 
 DINGHY, LAUNCH = "procedures/jobs/class-dinghy.yaml", "procedures/jobs/launch-refit.yaml"
 BOW = "{thread: M8, T: 110 mm"
@@ -504,7 +504,26 @@ def test_totals_agree_with_a_case_worked_by_hand(house: Path) -> None:
     buy = {item.what: item.buy for item in done.shopping}
     assert buy["room-temperature boatbuilding epoxy"] == "1 × 250 mL".replace(" ", "\N{NO-BREAK SPACE}")
     # Base 8, bed of polysulfide 2, wood 20, plate 6, washer 1.6, nut 6, two threads 2: 45.6 mm.
-    assert buy["M6 bolt with washer and nut, 50\N{NO-BREAK SPACE}mm or more"] == "6"
+    # All but base, bed and wood is thread, of a bolt of 50 mm: 20 mm.
+    bolt = "M6 bolt with washer and nut, 50 mm, threaded for 20 mm or all the way"
+    assert {plain(what): packs for what, packs in buy.items()}[bolt] == "6"
+
+
+@settings(max_examples=200, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(1, 1000), st.integers(1, 9)), max_size=6),
+    st.lists(st.integers(1000, 3000), min_size=1, max_size=3, unique=True).map(sorted),
+    st.integers(0, 9),
+)
+def test_bars_hold_the_pieces_cut_from_them(pieces: list[tuple[int, int]], sold: list[int], loses: int) -> None:
+    bars = cut_from([(length / 1000, count) for length, count in pieces], [size / 1000 for size in sold], loses / 1000)
+    total = sum(round(1000 * size) * count for size, count in bars.items())
+    need = sum(length * count for length, count in pieces)
+    cuts = max(0, sum(count for _, count in pieces) - sum(bars.values()))
+    assert total >= need + loses * cuts
+    # No two bars of the longest could have been one, by what first-fit leaves: no more than one is half empty.
+    assert sum(bars.values()) <= 1 + 2 * (need + loses * sum(count for _, count in pieces)) // sold[-1]
+    assert cut_from([(sold[-1] / 1000 + 0.001, 1)], [size / 1000 for size in sold], 0.0) == {}
 
 
 @settings(max_examples=200, deadline=None)

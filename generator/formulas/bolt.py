@@ -33,6 +33,10 @@ ruled("L_tn", "thread that a bonded bolt needs, from its end", "up")
 ruled("L_tp", "thread that a clamping bolt needs, from its end", "up")
 ruled("L_us", "screw to use, its length under the head", "up")
 ruled("L_um", "longest screw to use, its length under the head", "down")
+ruled("L_cs", "screw to cast with, its length under the head, at least", "up")
+ruled("h_jg", "packing and strip of the jig for a cast thread")
+ruled("L_ss", "screw to set a bush with, its length under the head, at least", "up")
+ruled("h_st", "thickness of the strip that a bush hangs from")
 ruled("b_bl", "thickness of the block that holds a stud")
 ruled("L_st", "shortest stud that will do, from end to end", "up")
 number("K_sn", "torque over clamping force and thread diameter, thread waxed", HUNDREDTH)
@@ -146,6 +150,18 @@ def longest_screw_in_a_cast_thread(b_sk: m, e_ct: m) -> m:
 def shortest_screw_in_a_bush(b_sk: m, s_bu: m, d: m) -> m:
     """Base, the bush's stand below the surface, and a thread diameter in it."""
     return b_sk + s_bu + d
+
+
+@formula("L_cs", source="own-judgement")
+def screw_to_cast_with(h_jg: m, l_ct: m, d: m, P: m) -> m:
+    """In the hole, then packing and strip, the nut on the strip, two threads out of it."""
+    return l_ct + h_jg + d + 2 * P
+
+
+@formula("L_ss", source="own-judgement")
+def screw_to_set_a_bush_with(L_bu: m, s_bu: m, h_st: m, d: m, P: m) -> m:
+    """Through bush, ring and strip, the nut on the strip, two threads out of it."""
+    return L_bu + s_bu + h_st + d + 2 * P
 
 
 @formula("M_sn", source="nut-factor")

@@ -46,6 +46,9 @@ sized(
     Shown("mm", Fraction(1), "up"),
     Shown("in", Fraction(1, 16), "up", fraction=True),
 )
+ruled("L_rt", "rod for a trial joint, from end to end", "up")
+ruled("h_pk", "height of the packers under the lever")
+ruled("l_hd", "nut, washer and what else of the rod stands out above the lever")
 ruled("l_tr", "length of the trial block along the grain", "up")
 ruled("w_tr", "width of the trial block", "down")
 
@@ -90,6 +93,12 @@ def moment_in_the_lever(W_tr: N, b_tr: m, a_tr: m) -> N_m:
 def height_of_the_bars(M_tr: N_m, y_tr: Pa, c_tr: m) -> m:
     """Two flat bars on edge, one on each side of the rod, share the moment."""
     return sqrt(3 * M_tr / (y_tr * c_tr))
+
+
+@formula("L_rt", source="own-judgement")
+def rod_of_the_trial(T: m, h_pk: m, h_tr: m, l_hd: m) -> m:
+    """In the block, past packers and the bars for a pull until it gives, which are twice as high, and a hand more."""
+    return T + h_pk + 2 * h_tr + l_hd
 
 
 @formula("l_tr", source="own-judgement")

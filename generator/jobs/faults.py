@@ -60,6 +60,11 @@ def _shop_faults(library: Library) -> Iterator[Fault]:
     if library.shop_sizes is None:
         return
     document = library.documents["data/shop_sizes.yaml"]
+    rows = library.shop_sizes.sold
+    for name, sold in rows.items():
+        for key, row in (("cut_from", sold.cut_from), ("width", sold.width)):
+            if row and (row not in rows or rows[row].unit != "mm"):
+                yield document.fault(("sold", name, key), f"no row '{row}' of lengths here; give the name of one")
     for symbol in ("m_c", "t_x"):
         if not any(symbol in one.values for one in library.always_given):
             yield document.fault((), f"no constant '{symbol}' in the data; every job sheet asks for it")
@@ -90,6 +95,8 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
     yield from _plan_faults(card, on, document)
     if on.trial and (on.trial not in library.cards or library.cards[on.trial].job is None):
         yield document.fault((*path, "trial"), f"no card '{on.trial}' that has a 'job'; a trial is made by such a card")
+    if on.pulled and not ((lender := library.cards.get(on.pulled)) and lender.job and lender.job.lends):
+        yield document.fault((*path, "pulled"), f"no card '{on.pulled}' with lines in 'lends' to pull a joint by")
     for here, symbol in _symbols(on):
         if symbol not in values:
             yield document.fault(here, f"'{symbol}' is not worked by this card; add it to 'wanted'")
@@ -123,7 +130,7 @@ def _lines(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
     for key in ("mix", "look"):
         if line := getattr(on, key):
             yield ("job", key), line
-    for key in ("wait_first", "left_open", "unbroken", "fresh", "heat", "fumes"):
+    for key in ("wait_first", "left_open", "unbroken", "fresh", "heat", "fumes", "lends"):
         for place, line in enumerate(getattr(on, key)):
             yield ("job", key, place), line
     for key in ("by", "people"):
@@ -156,10 +163,9 @@ def _symbols(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
     for line, symbol in on.by.items():
         yield ("job", "by", line), symbol
     for place, bore in enumerate(on.bores):
-        for key in ("size", "depth", "mark"):
+        for key in ("size", "depth", "mark", "reach", "long"):
             if symbol := getattr(bore, key):
                 yield ("job", "bores", place, key), symbol
     for place, buy in enumerate(on.buy):
-        for key in ("count", "size", "volume"):
-            if symbol := getattr(buy, key):
-                yield ("job", "buy", place, key), symbol
+        for where, symbol in buy.symbols:
+            yield ("job", "buy", place, *where), symbol

@@ -9,13 +9,14 @@ from math import ceil
 
 from ..errors import Fault, Faults, WorkingError
 from ..evidence import BY_TESTS, Own, own_evidence, trusted
+from ..formula import FORMULARY
 from ..job import InputError, Job, UnknownInput, do_job, read_input
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
 from ..model.prose import Prose, Value
 from ..model.schema import Act, Bore, Card, OnTheJob
 from ..model.yaml_text import Document, Path_
-from ..units import QuantityError, clip, read_number, to_base
+from ..units import QuantityError, clip, read_number, read_quantity, to_base
 
 # What a job sheet asks of a card beside the card's own symbols. Of one that mixes: how much, how long it lasts in the
 # cup, the ratio, what is weighed. Of one with layers: from when, and until when, the next layer goes on.
@@ -37,7 +38,8 @@ CONDITIONS = {
 @dataclass
 class Worked:
     """A fitting with its card worked for one of it. `before` names the fittings it waits for and how many lines of
-    them. `tries` names the fittings that a trial joint stands for; `untried` says why a fitting has no trial."""
+    them. `tries` names the fittings that a trial joint stands for, and `puller` is the card by which it is pulled,
+    worked for it, where that is another; `untried` says why a fitting has no trial."""
 
     fitting: Fitting
     card: Card
@@ -46,6 +48,7 @@ class Worked:
     before: list[tuple[str, int]] = field(default_factory=list)
     tries: list[Worked] = field(default_factory=list)
     untried: str = ""
+    puller: Worked | None = None
 
     @property
     def name(self) -> str:
@@ -156,6 +159,15 @@ def asked_of(card: Card) -> tuple[str, ...]:
     return () if on is None else (*(_OF_A_MIX if on.mix else ()), *(_OF_LAYERS if on.layers else ()))
 
 
+def wait_time(worked: Worked, wait: str | None) -> float:
+    """A wait in seconds: a worked time, or one that is written down."""
+    if wait is None:
+        return 0.0
+    if wait not in FORMULARY.symbols:
+        return read_quantity(wait, "s")
+    return worked.time(wait) if worked.job.has(wait) else 0.0  # what never cures is not waited for
+
+
 def load_of(library: Library, sheet: JobSheet, load: Load) -> float:
     """The load that a fitting must carry (N). Raises QuantityError or InputError, and WorkingError without a number."""
     if load.stated is not None:
@@ -213,8 +225,9 @@ def planned_by(card: Card) -> set[str]:
     assert card.job
     on = card.job
     named = [*_MIXED] if on.mix else []
-    named += [symbol for bore in on.bores for symbol in (bore.size, bore.depth, bore.mark) if symbol]
-    named += [symbol for buy in on.buy for symbol in (buy.count, buy.size, buy.volume) if symbol]
+    bored = [(bore.size, bore.depth, bore.mark, bore.reach, bore.long) for bore in on.bores]
+    named += [symbol for symbols in bored for symbol in symbols if symbol]
+    named += [symbol for buy in on.buy for _, symbol in buy.symbols]
     named += [value.name for buy in on.buy for value in buy.what.values]
     named += [symbol for symbol in (on.each, on.layers, *on.by.values()) if symbol]
     return {*named, *(line.wait for line in card.plan if line.wait)}

@@ -16,7 +16,7 @@ from ..schedule.mixes import Exchange, Kind, Limits, Task, busiest, deal, fewest
 from ..schedule.timetable import BUDGET, Hours, Lot, Mix, NoPlace, Part, Timetable, room, timetable
 from ..units import read_quantity
 from ..working import work
-from .fittings import Worked, filled
+from .fittings import Worked, filled, wait_time
 
 # Waits that count from the mix: they are times of the cure.
 CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
@@ -44,12 +44,20 @@ class Share:
 @dataclass(frozen=True)
 class Cup:
     """What is thickened with one filler to one stiffness, and for which shares: symbols of the card's own working,
-    summed (SI)."""
+    summed (SI). `weighed` says that it is more than they need, so that the filler can be weighed; `too_little` that it
+    cannot, for no more goes into the mix."""
 
     filler: str
     consistency: str
     values: Mapping[str, float]
     shares: Sequence[str]
+    weighed: bool = False
+    too_little: bool = False
+
+    @property
+    def neat(self) -> float:
+        """Resin and hardener in it (kg)."""
+        return self.values["m_t"] - self.values["m_f"]
 
 
 @dataclass
@@ -407,12 +415,27 @@ class _Planner:
         cups = max(self.cups_of(share.worked) for share in shares)
         least = max(share.worked.value("m_min") if "m_min" in share.worked.card.givens else 0 for share in shares)
         ratio = {symbol: any_of.value(symbol) for symbol in ("n_w", "rho_r", "rho_h")}
+        thickened = []
+        for cup in _thickened(shares):
+            enough = self._weighable(cup, self.cup * cups - neat)
+            neat += enough.neat - cup.neat
+            thickened.append(enough)
         amounts = work(("m_b", "m_r", "m_h", "v_r", "v_h"), {**ratio, "m_n": neat, "m_min": least * cups}).values
         syringes = sum(ceil(share.amounts.get("n_s", 0.0) - 1e-9) for share in shares)
         layers = {share.name: layer for share, layer in content}
-        batch = Batch(shares, layers, amounts, _thickened(shares), syringes, cups)
+        batch = Batch(shares, layers, amounts, thickened, syringes, cups)
         self._time(batch)
         return batch
+
+    def _weighable(self, cup: Cup, room: float) -> Cup:
+        """The cup, larger where its filler is too little for the scale and the mix has room for more (kg)."""
+        filler, least = cup.values["m_f"], self.sizes.weighed.mass.value
+        if not 0 < filler < least:
+            return cup
+        times = least / filler
+        if (times - 1) * cup.neat > room:
+            return replace(cup, too_little=True)
+        return replace(cup, values={symbol: times * value for symbol, value in cup.values.items()}, weighed=True)
 
     def _time(self, batch: Batch) -> None:
         """How long a mix with all its work takes: its making, the busiest team, and what the card adds to both."""
@@ -589,15 +612,6 @@ def line_of(worked: Worked, part: int) -> int:
     """The place of the plan's line behind a part of a lot, both counted from 0."""
     mix = (worked.mix_line or 0) - 1
     return part if mix < 0 or part <= mix else max(mix, part - worked.layers + 1)
-
-
-def wait_time(worked: Worked, wait: str | None) -> float:
-    """A wait in seconds: a worked time, or one that is written down."""
-    if wait is None:
-        return 0.0
-    if wait not in FORMULARY.symbols:
-        return read_quantity(wait, "s")
-    return worked.time(wait) if worked.job.has(wait) else 0.0  # what never cures is not waited for
 
 
 def _thickened(shares: Sequence[Share]) -> list[Cup]:

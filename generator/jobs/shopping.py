@@ -12,8 +12,11 @@ from ..model.library import Library
 from ..model.schema import Buy
 from ..units import LENGTH_UNIT, System, from_base, read_number, to_base, with_unit
 from .fittings import Worked, filled
-from .holes import HoleSchedule
+from .holes import Drill, HoleSchedule
 from .plan import JobPlan
+
+# Lengths that differ by less than this are the same (m).
+_SAME = 1e-6
 
 
 @dataclass(frozen=True)
@@ -58,6 +61,23 @@ def fewest_left(need: int, sizes: Sequence[int]) -> list[tuple[int, int]]:
         counts[unit] = counts.get(unit, 0) + 1
         total -= unit
     return [(counts[unit], unit * step) for unit in sorted(counts, reverse=True)]
+
+
+def cut_from(pieces: Sequence[tuple[float, int]], sold: Sequence[float], loses: float) -> dict[float, int]:
+    """How many bars of each length hold the pieces (length, how many), the longest piece cut first, and each bar as
+    short as its pieces allow; largest first. Nothing where a piece is longer than any bar."""
+    left: list[float] = []
+    for length, count in sorted(pieces, reverse=True):
+        if length > sold[-1]:
+            return {}
+        for _ in range(count):
+            place = next((number for number, room in enumerate(left) if room >= length - _SAME), None)
+            if place is None:
+                place = len(left)
+                left.append(sold[-1])
+            left[place] -= length + loses
+    bars = [next(size for size in sold if size >= sold[-1] - room - loses - _SAME) for room in left]
+    return {size: bars.count(size) for size in sorted(set(bars), reverse=True)}
 
 
 def shopping_list(
@@ -132,42 +152,107 @@ class _Shopper:
 
     def bought(self, fittings: Sequence[Worked]) -> list[Item]:
         """What the cards name for each fitting, alike things together, in the order of what shops sell."""
-        asked = [(worked, buy) for worked in fittings for buy in worked.on_the_job.buy if _is_any(buy, worked)]
         alike: dict[tuple[str, str], list[tuple[Worked, Buy]]] = {}
+        asked = [(worked, buy) for worked in fittings for buy in worked.on_the_job.buy if buy.lent != "only"]
+        pullers = [worked.puller for worked in fittings if worked.puller]
+        asked += [(worked, buy) for worked in pullers for buy in worked.on_the_job.buy if buy.lent]
         for worked, buy in asked:
-            what = filled(buy.what, worked.job) + self._length(buy, worked)
-            alike.setdefault((what, buy.shop), []).append((worked, buy))
+            if _is_any(buy, worked):
+                alike.setdefault((self._what(buy, worked), buy.shop), []).append((worked, buy))
         assert self.library.shop_sizes
         rows = list(self.library.shop_sizes.sold)
         order = sorted(alike, key=lambda one: rows.index(one[1]))
         return [self._bought(what, shop, alike[what, shop]) for what, shop in order]
 
+    def _what(self, buy: Buy, worked: Worked) -> str:
+        """What is counted together: the card's words with the size that a shop sells."""
+        if buy.by:
+            return buy.what  # the largest of them is told when all are known
+        what, sold = filled(buy.what, worked.job), self._sold(buy.shop)
+        if sold.width and buy.sides:
+            width = min(buy.sides, key=worked.value)
+            return (
+                f"{what}, flat bar {self._size(buy, worked, width, sold.width)} wide{self._length(buy, worked)} thick"
+            )
+        return what if sold.cut_from and not sold.width else what + self._length(buy, worked)
+
     def _bought(self, what: str, shop: str, pairs: Sequence[tuple[Worked, Buy]]) -> Item:
         sold = self._sold(shop)
         if any(buy.volume for _, buy in pairs):
             item = self._amount(sold.group, what, sum(_volume(buy, worked) for worked, buy in pairs), shop)
+        elif sold.cut_from and all(buy.sides or not sold.width for _, buy in pairs):
+            item = self._cut(sold.group, what, pairs, sold.cut_from)
         else:
-            once = any(buy.once for _, buy in pairs)
-            count = 1 if once else sum(_count(buy, worked) for worked, buy in pairs)
+            first = pairs[0][1]
+            count = sum(_count(buy, worked) for worked, buy in pairs)
+            if first.once:
+                count = -(-sum(worked.fitting.pieces for worked, _ in pairs) // sold.serves) if sold.serves else 1
+            if first.by:
+                largest = max((worked for worked, _ in pairs), key=lambda worked: worked.value(str(first.by)))
+                what = filled(first.what, largest.job)
             item = self._pieces(sold.group, what, count, "fastener" if sold.unit else shop)
         return replace(item, users=list(dict.fromkeys(worked.name for worked, _ in pairs)))
 
     def _length(self, buy: Buy, worked: Worked) -> str:
-        """The size that a shop sells, the next that is not under what was worked."""
+        """The size that a shop sells, with the thread that it must have."""
         if not buy.size:
             return ""
-        sold, need = self._sold(buy.shop), worked.value(buy.size)
+        need, least = worked.value(buy.size), worked.job.shop(buy.size)
+        text, sold = self._next(need, buy.shop)
+        if not text:
+            return f", {least} or more, longer or thicker than is listed"
+        if buy.most and sold > worked.value(buy.most) + _SAME:
+            return f", cut to {least} to {worked.job.shop(buy.most)}"
+        if buy.exact and sold > need + _SAME:
+            return f", {text}; none is sold in {least}, so put the thread and shank of this one into the sheet"
+        if buy.thread:
+            # What is longer than was worked needs as much more of thread.
+            shown = FORMULARY.symbols[buy.thread].shown(self.system)
+            thread = from_base(worked.value(buy.thread) + sold - need, "m", shown.unit)
+            return f", {text}, threaded for {shown.text(thread)} or all the way"
+        return f", {text}"
+
+    def _size(self, buy: Buy, worked: Worked, symbol: str, row: str) -> str:
+        text, _ = self._next(worked.value(symbol), row)
+        return text or f"{worked.job.shop(symbol)} or more, more than is listed,"
+
+    def _next(self, need: float, row: str) -> tuple[str, float]:
+        """The next size that is not under what is needed (m), in words and in metres; none where the list ends."""
         unit = LENGTH_UNIT[self.system]
-        for text in sold.sizes(self.system):
-            if to_base(float(read_number(text)[0]), unit, "m") >= need - 1e-9:
-                return f", {with_unit(text, unit)} or more"
-        return f", {worked.job.shop(buy.size)} or more, longer or thicker than is listed"
+        for text, size in self._lengths(row):
+            if size >= need - 1e-9:
+                return with_unit(text, unit), size
+        return "", 0.0
+
+    def _lengths(self, row: str) -> list[tuple[str, float]]:
+        unit = LENGTH_UNIT[self.system]
+        return [(text, to_base(float(read_number(text)[0]), unit, "m")) for text in self._sold(row).sizes(self.system)]
+
+    def _cut(self, group: str, what: str, pairs: Sequence[tuple[Worked, Buy]], row: str) -> Item:
+        """Pieces sawn from bars or rods, as many of these as they need."""
+        assert self.library.shop_sizes
+        pieces: dict[str, tuple[float, int]] = {}
+        for worked, buy in pairs:
+            symbol = max(buy.sides, key=worked.value) if buy.sides else str(buy.size)
+            _, before = pieces.get(worked.job.shop(symbol), (0.0, 0))
+            pieces[worked.job.shop(symbol)] = (worked.value(symbol), before + _count(buy, worked))
+        lengths = self._lengths(row)
+        texts = {size: with_unit(text, LENGTH_UNIT[self.system]) for text, size in lengths}
+        bars = cut_from(list(pieces.values()), [size for _, size in lengths], self.library.shop_sizes.cut.loses.value)
+        need = ", ".join(f"{count} of {text}" for text, (_, count) in pieces.items())
+        packs = [(count, texts[size]) for size, count in bars.items()]
+        return Item(group, what, need, packs or [(1, "longer than is listed")], self._sold(row).source)
 
     def drills(self, holes: HoleSchedule) -> list[Item]:
-        """One of each drill."""
-        size = FORMULARY.symbols["D_o"].shown(self.system)
+        """One of each drill, as long as its deepest hole asks for."""
+        shown = FORMULARY.symbols["D_o"].shown(self.system)
         return [
-            self._pieces("Drills", f"{drill.kind}, {size.text(from_base(drill.size, 'm', size.unit))}", 1, "drill")
+            self._pieces(
+                "Drills",
+                f"{drill.kind}, {shown.text(from_base(drill.size, 'm', shown.unit))}{_reach(holes, drill)}",
+                1,
+                "drill",
+            )
             for drill in holes.totals
         ]
 
@@ -202,10 +287,27 @@ class _Shopper:
         return Item(
             "Used up",
             one.title,
-            str(need),
-            [(n, "" if size == 1 else f"pack of {size}") for n, size in packs],
+            with_unit(str(need), one.unit) if one.unit else str(need),
+            [(n, _pack(size, one.unit)) for n, size in packs],
             one.source,
         )
+
+
+def _pack(size: int, unit: str) -> str:
+    if unit:
+        return with_unit(str(size), unit)
+    return "" if size == 1 else f"pack of {size}"
+
+
+def _reach(holes: HoleSchedule, drill: Drill) -> str:
+    """How long a drill must be, where the cards say so of what it bores."""
+    bored = [one for run in holes.runs for one in run.holes if run.drill == drill and one.bore.reach]
+    if not bored:
+        return ""
+    deepest = max(bored, key=lambda one: one.worked.value(str(one.bore.reach)))
+    series = any(one.bore.long and one.worked.each(one.bore.long) for one in bored)
+    reach = deepest.worked.job.shop(str(deepest.bore.reach))
+    return f"{', long series' if series else ''}, {reach} or more below the chuck"
 
 
 def _is_any(buy: Buy, worked: Worked) -> bool:

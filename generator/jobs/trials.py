@@ -12,7 +12,7 @@ from ..job import InputError, Job, do_job
 from ..model.jobsheet import Fitting, JobSheet
 from ..model.library import Library
 from ..model.schema import Card
-from .fittings import Worked
+from .fittings import Worked, carried, wait_time
 
 # Inputs that a trial does not take over: how many there are on the boat, and the load there.
 _OWN = ("N", "F_n")
@@ -45,8 +45,10 @@ def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked]) ->
     for (_, name), *_rest in found:
         card, job, inputs, tried = found[(("card", name), *_rest)]
         trial = Worked(_fitting(name, inputs, tried, taken), card, job, inputs, tries=tried)
+        if trial.on_the_job.pulled:
+            _pull(library, trial, trial.on_the_job.pulled)
         for one in tried:
-            one.before.append((trial.name, len(card.plan)))
+            one.before.append((trial.name, len(trial.card.plan)))
         trials.append(trial)
     return [*trials, *fittings]
 
@@ -56,6 +58,22 @@ def trial_inputs(card: Card, one: Worked) -> dict[str, str]:
     shared = {key: text for key, text in one.job.texts.items() if key in card.givens and key not in _OWN}
     single = {"N": "1"} if "N" in card.givens and not (card.job and card.job.each == "N") else {}
     return {"shop": one.job.shop_name, **shared, **single, **({"n_h": "1"} if "n_h" in card.givens else {})}
+
+
+def _pull(library: Library, trial: Worked, name: str) -> None:
+    """Have a trial pulled by the lines and with the gear of another card, and make as many as that asks for."""
+    card, inputs = library.cards[name], trial_inputs(library.cards[name], trial)
+    inputs = {key: text for key, text in inputs.items() if key != "N"}
+    load = carried(library, trial.card, trial.inputs, "pull", None)
+    if not isinstance(load, str):
+        inputs["F_w"] = f"{load[1]:.0f} N"
+    job = do_job(library, card, inputs)
+    puller = Worked(trial.fitting, card, job, inputs, tries=trial.tries)
+    lent = [card.plan[card.lines[line] - 1] for line in puller.on_the_job.lends]
+    lines = [line.model_copy(update={"wait": line.wait and f"{wait_time(puller, line.wait):.0f} s"}) for line in lent]
+    trial.card = trial.card.model_copy(update={"plan": [*trial.card.plan, *lines]})
+    trial.puller = puller
+    trial.fitting = trial.fitting.model_copy(update={"count": puller.each("N")})
 
 
 def _fitting(card: str, inputs: Mapping[str, str], tried: Sequence[Worked], taken: set[str]) -> Fitting:

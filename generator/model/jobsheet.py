@@ -229,12 +229,16 @@ class JobSheet(Strict):
 
 class ShopSize(Strict):
     """How a shop sells something: sizes it comes in, in `unit`, or packs of so many, or of so much. `group` is the
-    heading of the list that it stands under."""
+    heading of the list that it stands under. `cut_from` names the row of the lengths that pieces are sawn from, `width`
+    that of the widths of those. One pack `serves` so many fittings where a card says no amount."""
 
     title: Line
     group: Line = "Fasteners and plates"
     source: Identifier
     unit: Literal["", "mm", "mL"] = ""
+    cut_from: Identifier | None = None
+    width: Identifier | None = None
+    serves: Annotated[int, whole(1, MOST_IN_A_PACK)] | None = None
     metric: list[Answer] = Field(min_length=1, max_length=60)
     inch: list[Answer] = Field(default=[], max_length=60)
 
@@ -264,11 +268,12 @@ Per = Annotated[str, StringConstraints(pattern=r"^(job|mix|cup|fitting|hole|pers
 
 
 class Consumable(Strict):
-    """Something that is used up: so many `of` it for each mix, cup, fitting, hole, or person and day; sold by
-    `packs`."""
+    """Something that is used up: so many `of` it, or so much in `unit`, for each mix, cup, fitting, hole, or person and
+    day; sold by `packs`."""
 
     title: Line
     of: Annotated[int, whole(1, MOST_IN_A_PACK)]
+    unit: Literal["", "m", "mL"] = ""
     per: Per
     packs: list[Annotated[int, whole(1, MOST_IN_A_PACK)]] = Field(min_length=1, max_length=20)
     source: Identifier
@@ -297,9 +302,25 @@ class Span(Strict):
     source: Identifier
 
 
+class Cut(Strict):
+    """What a piece that is sawn from a bar loses, the filing of its edges included."""
+
+    loses: Annotated[Quantity, of_symbol("L_by", "loses")]
+    source: Identifier
+
+
+class Weighed(Strict):
+    """The least that a scale of a tenth of a gram weighs near enough."""
+
+    mass: Annotated[Quantity, of_symbol("m_f", "mass")]
+    source: Identifier
+
+
 class ShopSizes(Strict):
     """data/shop_sizes.yaml"""
 
+    cut: Cut
+    weighed: Weighed
     look: Look
     fresh: Span
     wash: Span
@@ -310,7 +331,7 @@ class ShopSizes(Strict):
 
     def named_sources(self) -> Iterator[tuple[tuple[str, ...], str]]:
         """Every place that names a source."""
-        for name in ("look", "fresh", "wash", "bore", "air"):
+        for name in ("cut", "weighed", "look", "fresh", "wash", "bore", "air"):
             yield (name, "source"), getattr(self, name).source
         for key, sold in self.sold.items():
             yield ("sold", key, "source"), sold.source

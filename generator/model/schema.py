@@ -583,7 +583,8 @@ class Bore(Strict):
     """One hole that a card bores: which drill, by the symbol of its size, how deep, and where to flag it.
 
     Without `depth` it goes right through. `kind` is the input that chose the kind of drill; without one the drill is a
-    twist drill. `line` is the line of the plan that bores it, the first one unless it is given.
+    twist drill. `line` is the line of the plan that bores it, the first one unless it is given. `reach` is the symbol
+    of how long the drill is below the chuck, `long` that of how many of long series are needed.
     """
 
     what: Line
@@ -592,21 +593,41 @@ class Bore(Strict):
     mark: LengthSymbol | None = None
     kind: DrillInput | None = None
     line: Identifier | None = None
+    reach: LengthSymbol | None = None
+    long: CountSymbol | None = None
 
 
 class Buy(Strict):
     """Something to buy for each fitting: how many (a symbol), by which size a shop sells it, or how much of it. With
-    `once` one does for the whole job.
+    `once` one does for the whole job; of several that differ, the one for which the symbol `by` is the largest.
 
-    `what` may hold values in braces. `shop` names a row of `data/shop_sizes.yaml`.
+    `what` may hold values in braces. `shop` names a row of `data/shop_sizes.yaml`. `size` is the least, `most` the
+    most; with `exact` the fitting was worked for just this size. `thread` is how much of its length must be threaded.
+    What is cut from bars has `sides` besides, where the bar's width matters. What is `lent` is bought for joints of
+    another card too, or only for those, when they are pulled by this one.
     """
 
     what: ProseLine
     shop: Identifier
     count: CountSymbol | None = None
     size: LengthSymbol | None = None
+    most: LengthSymbol | None = None
+    exact: bool = False
+    thread: LengthSymbol | None = None
+    sides: Annotated[list[LengthSymbol], Field(min_length=2, max_length=2)] | None = None
     volume: VolumeSymbol | None = None
     once: bool = False
+    by: SymbolName | None = None
+    lent: Literal["too", "only"] | None = None
+
+    @property
+    def symbols(self) -> list[tuple[Path_, str]]:
+        """The symbols that the card must work, each with its place."""
+        single: list[tuple[Path_, str | None]] = [
+            ((key,), getattr(self, key)) for key in ("count", "size", "most", "thread", "volume", "by")
+        ]
+        both = [(("sides", place), symbol) for place, symbol in enumerate(self.sides or [])]
+        return [(key, symbol) for key, symbol in [*single, *both] if symbol]
 
 
 InputName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
@@ -627,7 +648,8 @@ class OnTheJob(Strict):
     from those in `fumes`, which have solvent, wet finish or open compound. `carries` names the working loads that
     decide, by how the load acts; the least of them counts. `change` names the inputs that may be changed when a fitting
     falls short, and `plate` the thickness of the wood where a backing plate may carry the load instead. `trial` is the
-    card by which such a joint is tried before it is trusted.
+    card by which such a joint is tried before it is trusted; `pulled` is the card whose lines in `lends` follow, where
+    that one has none for the pulling.
     """
 
     mix: Identifier | None = None
@@ -649,6 +671,8 @@ class OnTheJob(Strict):
     change: list[InputName] = []
     plate: LengthSymbol | None = None
     trial: Identifier | None = None
+    pulled: Identifier | None = None
+    lends: list[Identifier] = []
 
     @model_validator(mode="after")
     def mix_is_timed(self) -> OnTheJob:

@@ -356,13 +356,17 @@ class JobPage:
             ("hardener", self.shown("m_h", values["m_h"]), self.shown("v_h", values["v_h"])),
         ]
         for cup in batch.thickened:
-            neat = self.shown("m_i", cup.values["m_t"] - cup.values["m_f"])
+            neat = self.shown("m_i", cup.neat)
             whose = f", for {', '.join(cup.shares)}" if len(batch.thickened) > 1 else ""
             what = f"{cup.filler}, {cup.consistency}, into {neat} of the mix{whose}"
+            if cup.weighed:
+                what += "; more than they take, for less filler cannot be weighed"
+            elif cup.too_little:
+                what += "; too little to weigh, so measure the filler by volume"
             amounts.append(
                 (what, self.shown("m_f", cup.values["m_f"]), f"{self.shown('v_f', cup.values['v_f'])} loose")
             )
-        spare = values["m_b"] - sum(cup.values["m_t"] - cup.values["m_f"] for cup in batch.thickened)
+        spare = values["m_b"] - sum(cup.neat for cup in batch.thickened)
         amounts.append(("kept unthickened, for the wet-out and for later", self.shown("m_mx", spare), ""))
         fittings = [(share.name, share.pieces, self._layer(batch, share)) for share in batch.shares]
         return MixBlock(number, batch, self.day(start), times, fittings, amounts, _teams(batch))
