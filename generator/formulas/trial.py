@@ -46,7 +46,7 @@ sized(
     Shown("mm", Fraction(1), "up"),
     Shown("in", Fraction(1, 16), "up", fraction=True),
 )
-ruled("L_rt", "rod for a trial joint, from end to end", "up")
+ruled("L_rt", "shortest rod that will do for a trial joint, from end to end", "up")
 ruled("h_pk", "height of the packers under the lever")
 ruled("l_hd", "nut, washer and what else of the rod stands out above the lever")
 ruled("l_tr", "length of the trial block along the grain", "up")
