@@ -226,9 +226,9 @@ def test_a_spoilt_sheet_stops_nothing_else(
     code, out, told = run("write", "written")
     assert (code, "too warm to reckon a time" in told, "no-yaml.yaml:1" in told) == (1, True, True)
     assert "files written" in out
-    assert "## The clock" in Path("written/jobs/sound.md").read_text(encoding="utf-8")
-    assert "too warm to reckon a time" in Path("written/jobs/no-time.md").read_text(encoding="utf-8")
-    assert "(no-yaml.md)" in Path("written/jobs/index.md").read_text(encoding="utf-8")
+    assert "## The clock" in Path("written/docs/jobs/sound.md").read_text(encoding="utf-8")
+    assert "too warm to reckon a time" in Path("written/docs/jobs/no-time.md").read_text(encoding="utf-8")
+    assert "(no-yaml.md)" in Path("written/docs/jobs/index.md").read_text(encoding="utf-8")
 
 
 # What can be done is planned

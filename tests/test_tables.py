@@ -60,11 +60,11 @@ def test_where_there_is_no_number_the_reason_stands_below(house: Path, generator
     text = path.read_text(encoding="utf-8").replace("  large_drill:", "  large_drill: {default: twist}", 1)
     path.write_text(text, encoding="utf-8")
     assert generator("write", "out").returncode == 0
-    page = plain((house / "out/tables/epoxy-by-depth.md").read_text(encoding="utf-8"))
+    page = plain((house / "out/docs/tables/epoxy-by-depth.md").read_text(encoding="utf-8"))
     assert '<th scope="row">M24</th>' + "<td>—</td>" * 8 in page
     # 28 mm and 30 mm are wanted, in the coarse and in the fine series.
     assert len(re.findall(r"metric twist drills, from [^;]*, have no size near the", page)) == 4
-    csv_text = (house / "out/tables/epoxy-by-depth/table-metric-metric-coarse.csv").read_text(encoding="utf-8")
+    csv_text = (house / "out/docs/tables/epoxy-by-depth/table-metric-metric-coarse.csv").read_text(encoding="utf-8")
     assert "\nM24,,,,,,,,\n" in csv_text
 
 
