@@ -160,6 +160,7 @@ def test_another_generator_says_the_same(reference: Path, generator: str, browse
             card = context.new_page()
             card.goto(f"{address}/cards/{CARD}.html?thread=M10")
             card.locator("table.bw-numbers td b").filter(has_text="16 mm").first.wait_for(state="attached")
+            card.locator(".bw-live-set").filter(has_text="M10").wait_for()
             shown.append([*seen(card)])
             card.emulate_media(media="print")
             shown[-1] += seen(card)

@@ -370,9 +370,10 @@ class DrillStock(Strict):
 
     @cached_property
     def lengths(self) -> list[float]:
-        """The sizes in metres, without the last bits of an inch made metric: a page's script lists them."""
-        lengths = (to_base(read_quantity(text, "dimensionless"), self.unit, "m") for text in self.sizes)
-        return [float(f"{length:.12g}") for length in lengths]
+        """The sizes in metres. Those of inches are without the last bits of an inch made metric, for a page's script
+        lists them."""
+        lengths = [to_base(read_quantity(text, "dimensionless"), self.unit, "m") for text in self.sizes]
+        return lengths if self.unit == "mm" else [float(f"{length:.12g}") for length in lengths]
 
 
 class Drills(Strict):
