@@ -73,7 +73,9 @@ def test_a_job_sheet_in_a_third_shop(third: Library) -> None:
     bored = [step.value for step in steps if step.symbol in ("D_o", "D_g")]
     assert bored
     assert all(size in inch for size in bored)
-    assert all(item.what.endswith("mm") for item in page.worked.shopping if item.group == "Drills")
+    drills = [item.what.split(", ") for item in page.worked.shopping if item.group == "Drills"]
+    assert drills
+    assert all(size.endswith("mm") for _, size, *_ in drills)
     # The cards' pages are made for the other shops, so no link leads to one set for this.
     assert "](" not in str(page.links[0][1])
 
