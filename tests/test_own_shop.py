@@ -212,6 +212,19 @@ def test_a_card_of_ones_own_stands_whole_in_the_place_of_the_one_that_ships(tmp_
     assert both.ships(f"cards/{CARD}.yaml")
 
 
+def test_headings_stand_in_the_order_of_their_file_and_one_of_ones_own_after_them(tmp_path: Path) -> None:
+    text = (SHIPPED / "cards/mixing.yaml").read_text(encoding="utf-8")
+    mine = own_folder(tmp_path, cards__mixing=re.sub("(?m)^group: .*", "group: Before we begin", text))
+    listed = load(SHIPPED).groups.cards
+    assert [*chosen(load((SHIPPED, mine)), SiteOptions()).cards_by_group] == [*listed, "Before we begin"]
+    own_folder(tmp_path, groups="cards: [Before we begin, Seats and plates]\n")
+    assert [*chosen(load((SHIPPED, mine)), SiteOptions()).cards_by_group] == [
+        "Before we begin",
+        "Seats and plates",
+        *sorted(group for group in listed if group != "Seats and plates"),
+    ]
+
+
 def test_five_cards_take_one_line_and_leave_no_dead_link(harbour: Library) -> None:
     five = ("mixing", CARD, "cast-thread", "bedded-solid", "heat-removal")
     options = SiteOptions("metric", threads=("metric-coarse",), cards=five, tables=("threads", "fillers"), jobs=())

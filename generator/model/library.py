@@ -32,6 +32,7 @@ from .schema import (
     Drills,
     DrillStock,
     Given,
+    Groups,
     Inputs,
     Row,
     Rows,
@@ -84,6 +85,7 @@ class Library:
     sources: dict[str, Source] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
     designers: dict[str, Decided] = field(default_factory=dict)
+    groups: Groups = field(default_factory=Groups)
     tables: dict[str, dict[str, Row]] = field(default_factory=dict)
     choices: dict[str, Choice] = field(default_factory=dict)
     constants: list[str] = field(default_factory=list)
@@ -274,6 +276,8 @@ def load(root: Path | Sequence[Path], *, by_the_book: bool = False) -> Library:
         library.cautions = cautions.cautions
     if designers := reader.read("designers.yaml", Designers):
         library.designers = designers.decided
+    if reader.there("groups.yaml") and (groups := reader.read("groups.yaml", Groups)):
+        library.groups = groups
     if threads := reader.read("data/threads.yaml", Threads):
         library.series = threads.series
     if reader.there("data/shops.yaml") and (shops := reader.read("data/shops.yaml", Shops)):
@@ -325,7 +329,7 @@ _PAGE_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 # Files that are taken whole from the last folder that has them.
-_WHOLE = ("cards/", "tables/", "jobs/", "tests/", "chooser.yaml", "home.yaml", "shop.yaml")
+_WHOLE = ("cards/", "tables/", "jobs/", "tests/", "chooser.yaml", "groups.yaml", "home.yaml", "shop.yaml")
 
 
 def yaml_files(folder: Path) -> list[Path]:

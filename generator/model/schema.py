@@ -9,7 +9,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
-from typing import Annotated, Any, Literal, TypeVar, get_args
+from typing import Annotated, Any, Literal, TypeVar
 
 from pydantic import (
     AfterValidator,
@@ -52,14 +52,6 @@ from .quantity import Gift, Quantity, by_symbol, faulty, gift, known_symbol, of_
 from .sense import sensible
 from .yaml_text import Document, Path_
 
-CardGroup = Literal[
-    "Bonded for good",
-    "Made to come off",
-    "Bedded in flexible compound",
-    "Seats and plates",
-    "Mixing, trying, mending",
-]
-CARD_GROUPS: tuple[CardGroup, ...] = get_args(CardGroup)
 Basis = Literal["published", "computed", "common practice", "from memory", "judgement", "your own"]
 
 
@@ -153,6 +145,13 @@ class Designers(Strict):
     """designers.yaml: what no card is for."""
 
     decided: dict[Identifier, Decided]
+
+
+class Groups(Strict):
+    """groups.yaml: the headings of index and menu, in their order."""
+
+    cards: list[Line] = []
+    tables: list[Line] = []
 
 
 # Several lines, or one written as a plain text.
@@ -770,7 +769,7 @@ class Card(Sheet):
     """
 
     revision: Line
-    group: CardGroup
+    group: Line
     figure: Identifier | None = None
     use_when: list[ProseText] = Field(min_length=1)
     not_when: list[ProseText] = Field(min_length=1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -12,10 +12,11 @@ from ..errors import Fault
 from ..model.chooser import Chooser
 from ..model.jobsheet import JobSheet
 from ..model.library import Library
-from ..model.schema import CARD_GROUPS, Card, Table
+from ..model.schema import Card, Groups, Table
 from .options import SiteOptions
 
 T = TypeVar("T")
+S = TypeVar("S", Card, Table)
 
 
 @dataclass(frozen=True)
@@ -29,12 +30,17 @@ class Chosen:
     spoilt: dict[str, list[Fault]]
     chooser: Chooser | None
     whole: bool
+    groups: Groups
 
     @property
     def cards_by_group(self) -> dict[str, dict[str, Card]]:
         """The cards under the headings of the index, in the order in which they are read."""
-        ordered = {group: {n: card for n, card in self.cards.items() if card.group == group} for group in CARD_GROUPS}
-        return {group: cards for group, cards in ordered.items() if cards}
+        return _grouped(self.cards, self.groups.cards)
+
+    @property
+    def tables_by_group(self) -> dict[str, dict[str, Table]]:
+        """Reference tables under the headings that they name, each by title. Index and menu have them in this order."""
+        return _grouped(dict(sorted(self.tables.items(), key=lambda item: item[1].title)), self.groups.tables)
 
 
 def chosen(library: Library, options: SiteOptions) -> Chosen:
@@ -52,7 +58,14 @@ def chosen(library: Library, options: SiteOptions) -> Chosen:
         *library.spoilt,
     ) and not library.left_out
     chooser = chooser.model_copy(update={"choices": choices}) if chooser and choices else None
-    return Chosen(cards, tables, jobs, spoilt, chooser, whole)
+    return Chosen(cards, tables, jobs, spoilt, chooser, whole, library.groups)
+
+
+def _grouped(sheets: Mapping[str, S], headings: Sequence[str]) -> dict[str, dict[str, S]]:
+    """The sheets under the headings, and then under those that only they name, from a to z."""
+    named = {sheet.group for sheet in sheets.values()}
+    ordered = [heading for heading in headings if heading in named] + sorted(named - {*headings})
+    return {heading: {name: one for name, one in sheets.items() if one.group == heading} for heading in ordered}
 
 
 def _picked(library: Library, folder: str, there: Mapping[str, T], names: Iterable[str] | None) -> dict[str, T]:

@@ -9,7 +9,6 @@ from typing import Any
 from markupsafe import escape
 
 from .chosen import Chosen
-from .site import tables_by_group
 
 STYLES = [
     f"assets/{name}.css"
@@ -60,7 +59,7 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = ()) -> lis
         {
             "Tables": [
                 "tables/index.md",
-                *({group: [*_titled("tables", some)]} for group, some in tables_by_group(site.tables).items()),
+                *({group: [*_titled("tables", some)]} for group, some in site.tables_by_group.items()),
             ]
         },
         {

@@ -18,7 +18,7 @@ from ..kept import Kept, Origins
 from ..live.card_script import card_script, steps_script
 from ..live.figure_script import aid_script, code_script, figure_script
 from ..model.library import Library
-from ..model.schema import Source, Table
+from ..model.schema import Source
 from ..notation import formula_line
 from ..shipped import HAND_WRITTEN
 from ..units import label
@@ -151,7 +151,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         )
     )
     if site.tables:
-        files["tables/index.md"] = tidy(env.get_template("tables.md.j2").render(groups=tables_by_group(site.tables)))
+        files["tables/index.md"] = tidy(env.get_template("tables.md.j2").render(groups=site.tables_by_group))
     for name in site.jobs:
         worked = worked_sheet(library, name, kept, origins)
         key = (options, origins.job_sheet(name))
@@ -235,30 +235,6 @@ def symbol_entries() -> list[dict[str, object]]:
             }
         )
     return entries
-
-
-# In the order in which the work asks for them; a group of one's own stands after these.
-TABLE_GROUPS = (
-    "Holes and drills",
-    "Epoxy",
-    "Time and weather",
-    "What a fitting must carry",
-    "What a joint carries",
-    "Beds and compounds",
-    "Materials",
-    "Taking it apart",
-)
-
-
-def tables_by_group(tables: Mapping[str, Table]) -> dict[str, dict[str, Table]]:
-    """Reference tables under the headings that they name. Index and menu have them in this order."""
-    order = {group: place for place, group in enumerate(TABLE_GROUPS)}
-    groups: dict[str, dict[str, Table]] = {}
-    for name, table in sorted(
-        tables.items(), key=lambda item: (order.get(item[1].group, len(order)), item[1].group, item[1].title)
-    ):
-        groups.setdefault(table.group, {})[name] = table
-    return groups
 
 
 def sources_by_basis(sources: Mapping[str, Source]) -> dict[str, dict[str, Source]]:
