@@ -18,7 +18,7 @@ from pydantic import ValidationError
 
 from .bench import clock, numbers, spoken
 from .check import JobSheets, load_checked, warnings
-from .editor import FILES, drawings, schema
+from .editor import FILES, drawings, schema, schema_files
 from .errors import BondwrightError, Fault, Faults
 from .evidence import own_tests
 from .formula import FORMULARY, Formula
@@ -87,7 +87,7 @@ def _run(given: list[str]) -> int:
     options = parser.parse_intermixed_args(rest)
     if not command.reads:
         return command.run(None, options)
-    options.site = _site_here()
+    options.site = _site_in(Path())
     options.kept = Kept()
     root = Path(options.procedures) if options.procedures else layers_of(options.site.procedures, Path())
     try:
@@ -125,9 +125,9 @@ def _front_door() -> argparse.ArgumentParser:
     return parser
 
 
-def _site_here() -> Options:
-    """The options of the site whose settings are in this folder; without a site they are as they come."""
-    return options_in(SETTINGS) if SETTINGS.is_file() else Options()
+def _site_in(folder: Path) -> Options:
+    """The options of the site whose settings are in a folder; without a site they are as they come."""
+    return options_in(folder / SETTINGS) if (folder / SETTINGS).is_file() else Options()
 
 
 def _with_mkdocs(command: str, rest: list[str]) -> int:
@@ -152,10 +152,9 @@ def _check(library: Library, options: argparse.Namespace) -> int:
 
 def _new(_: None, options: argparse.Namespace) -> int:
     made = start(options.what, options.name)
-    if options.what != "site":
-        library = load(layers_of(_site_here().procedures, Path()))
-        shapes = {kind: json.dumps(schema(kind, library), indent=1) for kind in FILES}
-        put({Path("mine/.schema") / f"{kind}.json": text for kind, text in shapes.items()})
+    site = Path(options.name if options.what == "site" else "")
+    library = load(layers_of(_site_in(site).procedures, site))
+    put({site / "mine" / path: text for path, text in schema_files(library).items()})
     print("\n".join(made))
     return 0
 
@@ -168,7 +167,10 @@ def _drawings(library: Library, _: argparse.Namespace) -> int:
 
 
 def _schema(library: Library, options: argparse.Namespace) -> int:
-    print(json.dumps(schema(options.kind, library), indent=2, ensure_ascii=False))
+    if options.into:
+        put({options.into / path: text for path, text in schema_files(library).items()})
+    if options.kind:
+        print(json.dumps(schema(options.kind, library), indent=2, ensure_ascii=False))
     return 0
 
 
@@ -428,7 +430,8 @@ def _asks_write(parser: argparse.ArgumentParser) -> None:
 
 
 def _asks_schema(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("kind", choices=FILES, help="which kind of file")
+    parser.add_argument("kind", nargs="?", choices=FILES, help="which kind of file to print")
+    parser.add_argument("--into", metavar="DIR", type=Path, help="write all kinds into DIR/schema, as files name them")
 
 
 def _asks_new(parser: argparse.ArgumentParser) -> None:
@@ -460,7 +463,7 @@ COMMANDS = {
     "list": Command("list the cards, tables and job sheets", _list, _nothing),
     "inputs": Command("list what may be set on a card", _inputs, _asks("card", "the card's id, the name of its file")),
     "drawings": Command("list the drawings, with the values that each needs", _drawings, _nothing),
-    "schema": Command("print the JSON Schema of a kind of file, for an editor", _schema, _asks_schema),
+    "schema": Command("print or write the JSON Schema of a kind of file, for an editor", _schema, _asks_schema),
     "work": Command("work a card on your own inputs", _work, _asks_work),
     "job": Command("plan a job sheet: what falls short, the mixes and the clock", _job, _asks_job),
     "write": Command(

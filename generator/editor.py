@@ -3,8 +3,10 @@ of file as a JSON Schema, by which an editor completes and checks while one type
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from .figures import FIGURES
@@ -67,37 +69,65 @@ def schema(kind: str, library: Library) -> dict[str, Any]:
     """The shape of one kind of file as a JSON Schema. A value may be written with or without quotes, and an input that
     cards share may be named alone."""
     whole = FILES[kind].model_json_schema()
-    known = {
-        "figure": sorted(FIGURES),
-        "drawing": sorted(FIGURES),
-        "symbol": sorted(FORMULARY.symbols),
-        "wanted": sorted(FORMULARY.symbols),
-        "trust": sorted(FORMULARY.symbols),
-        "columns": [*sorted(FORMULARY.symbols), NOTE],
+    parts = whole.setdefault("$defs", {})
+    named = {
+        "drawings": sorted(FIGURES),
+        "symbols": sorted(FORMULARY.symbols),
+        "columns": sorted({*FORMULARY.symbols, NOTE}),
+        "inputs": sorted({*library.inputs, *library.choices, *SPECIAL, *FORMULARY.symbols}),
         "cautions": sorted(library.cautions),
-        "source": sorted(library.sources),
-        "card": sorted(library.cards),
+        "sources": sorted(library.sources),
+        "cards": sorted(library.cards),
     }
-    for model in (whole, *whole.get("$defs", {}).values()):
+    for model in (whole, *parts.values()):
         for name, part in model.get("properties", {}).items():
             if name == "givens":
-                names = sorted({*library.inputs, *library.choices, *SPECIAL, *FORMULARY.symbols})
-                part |= {"propertyNames": {"enum": names}}
+                part |= {"propertyNames": _one_of("inputs")}
                 part["additionalProperties"] = {"anyOf": [part["additionalProperties"], {"type": "null"}]}
-            if name in known:
-                _offer(part, known[name])
-    whole.get("$defs", {}).get("Given", {}).pop("required", None)  # the rest stands in inputs.yaml
+            if name in _NAMES:
+                _offer(part, _NAMES[name])
+    parts.get("Given", {}).pop("required", None)  # the rest stands in inputs.yaml
     _as_written(whole)
+    text = json.dumps(whole)
+    parts |= {name: {"enum": names} for name, names in named.items() if _one_of(name)["$ref"] in text}
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **whole}
 
 
-def _offer(part: dict[str, Any], names: list[str]) -> None:
-    """The names that a text may be, or the texts of a list."""
+def schema_files(library: Library) -> dict[Path, str]:
+    """The shapes of all kinds, by the file beside the folders `cards`, `tables` and so on that the first line of a file
+    in them names."""
+    return {
+        Path("schema") / f"{kind}.json": json.dumps(schema(kind, library), indent=1, ensure_ascii=False) + "\n"
+        for kind in FILES
+    }
+
+
+# The fields that name something, and the list that it is in.
+_NAMES = {
+    "figure": "drawings",
+    "drawing": "drawings",
+    "symbol": "symbols",
+    "wanted": "symbols",
+    "trust": "symbols",
+    "columns": "columns",
+    "cautions": "cautions",
+    "source": "sources",
+    "card": "cards",
+}
+
+
+def _one_of(names: str) -> dict[str, str]:
+    return {"$ref": f"#/$defs/{names}"}
+
+
+def _offer(part: dict[str, Any], names: str) -> None:
+    """A text that is one of these names, or a list of them."""
     for one in (part, *part.get("anyOf", ())):
         if one.get("type") == "string":
-            one["enum"] = names
+            del one["type"]
+            one |= _one_of(names)
         elif one.get("type") == "array" and one.get("items", {}).get("type") == "string":
-            one["items"]["enum"] = names
+            one["items"] = _one_of(names)
 
 
 def _as_written(part: Any) -> None:

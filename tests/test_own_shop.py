@@ -12,7 +12,7 @@ import yaml
 
 from conftest import CARD, HOUSE
 from generator.check import load_checked, warnings
-from generator.editor import drawings, schema
+from generator.editor import drawings, schema, schema_files
 from generator.errors import BondwrightError, Faults
 from generator.figures.faults import drawing_names
 from generator.job import do_job
@@ -99,7 +99,7 @@ def harbour(tmp_path_factory: pytest.TempPathFactory) -> Library:
 def test_what_a_command_begins_is_whole(harbour: Library) -> None:
     for kind in ("cards", "tables", "jobs"):
         assert not harbour.ships(f"{kind}/our-own.yaml")
-        assert harbour.documents[f"{kind}/our-own.yaml"].text.startswith("# yaml-language-server: $schema=../.schema/")
+        assert harbour.documents[f"{kind}/our-own.yaml"].text.startswith("# yaml-language-server: $schema=../schema/")
     assert harbour.cards["our-own"].title == harbour.reference["our-own"].title == "Our own"
     assert CardPage(harbour, "our-own", SiteOptions()).figure_number(0) == 0
     own = SiteOptions(cards=("our-own", CARD), tables=("our-own",), jobs=("our-own",))
@@ -107,9 +107,16 @@ def test_what_a_command_begins_is_whole(harbour: Library) -> None:
     assert {"cards/our-own.md", "cards/our-own/steps.js", "tables/our-own.md", "jobs/our-own.md"} <= files.keys()
 
 
-def test_every_file_has_the_shape_that_its_schema_tells(harbour: Library) -> None:
-    jsonschema = pytest.importorskip("jsonschema")
+def test_every_file_has_the_shape_that_its_schema_tells(harbour: Library, library: Library) -> None:
     folders = {"card": "cards", "table": "tables", "job": "jobs", "test": "tests"}
+    for path, text in schema_files(library).items():
+        told = (SHIPPED / path).read_text(encoding="utf-8")
+        assert told == text, "write the shapes anew: bondwright schema --into procedures"
+    for kind, folder in folders.items():
+        for path in (SHIPPED / folder).glob("*.yaml"):
+            first = path.read_text(encoding="utf-8").partition("\n")[0]
+            assert first == f"# yaml-language-server: $schema=../schema/{kind}.json"
+    jsonschema = pytest.importorskip("jsonschema")
     for kind, folder in folders.items():
         shape = jsonschema.Draft202012Validator(schema(kind, harbour))
         for layer in harbour.layers:
