@@ -14,6 +14,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, TypeVar
 
+import shtab
 from pydantic import ValidationError
 
 from .bench import clock, numbers, spoken
@@ -36,6 +37,7 @@ from .pages.site import site_files
 from .plugin import Options, layers_of, options_in, settings_in, site_options
 from .shipped import VERSION
 from .starter import STARTS, put, start
+from .terminal import answer, busy, remark
 from .units import clip, from_base, label, plain, with_unit
 from .working import Step
 from .written import write_set
@@ -55,12 +57,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         sys.stdout.flush()
         return code
     except Faults as error:
-        print(error.shown(), file=sys.stderr)
-        print(f"{len(error.faults)} to mend", file=sys.stderr)
+        remark(error.shown())
+        remark(f"{len(error.faults)} to mend")
     except BondwrightError as error:
-        print(error, file=sys.stderr)
+        remark(str(error))
     except KeyboardInterrupt:
-        print("stopped; what was there before is as it was", file=sys.stderr)
+        remark("stopped; what was there before is as it was")
         return 130
     except BrokenPipeError:  # the reader, head or less, has seen enough
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115  stands until the program ends
@@ -79,11 +81,7 @@ def _run(given: list[str]) -> int:
         return _with_mkdocs(given[place], rest)
     command = COMMANDS[given[place]]
     parser = argparse.ArgumentParser(prog=f"bondwright {given[place]}", description=command.does)
-    command.asks(parser)
-    if command.reads:
-        parser.add_argument(
-            "--procedures", metavar="DIR", help="the folder of cards and data (that of the site here, or what ships)"
-        )
+    _asks_all(command, parser)
     options = parser.parse_intermixed_args(rest)
     if not command.reads:
         return command.run(None, options)
@@ -91,12 +89,21 @@ def _run(given: list[str]) -> int:
     options.kept = Kept()
     root = Path(options.procedures) if options.procedures else layers_of(options.site.procedures, Path())
     try:
-        library = load_checked(root, options.kept, job_sheets=command.job_sheets)
+        with busy("checking"):
+            library = load_checked(root, options.kept, job_sheets=command.job_sheets)
     except Faults as error:
         raise _as_given(error, options.procedures) if options.procedures else error from None
     for warning in warnings(library):
-        print(f"mind: {warning}", file=sys.stderr)
+        remark(f"mind: {warning}")
     return command.run(library, options)
+
+
+def _asks_all(command: Command, parser: argparse.ArgumentParser) -> None:
+    command.asks(parser)
+    if command.reads:
+        parser.add_argument(
+            "--procedures", metavar="DIR", help="the folder of cards and data (that of the site here, or what ships)"
+        )
 
 
 def _as_given(error: Faults, folder: str) -> Faults:
@@ -174,6 +181,30 @@ def _schema(library: Library, options: argparse.Namespace) -> int:
     return 0
 
 
+def _completion(library: Library, options: argparse.Namespace) -> int:
+    """Print the script by which a shell completes the commands, their options and the names that there are now."""
+    parser = argparse.ArgumentParser(prog="bondwright")
+    parser.add_argument("--version", action="store_true")
+    commands = parser.add_subparsers()
+    for name, does in (PASSED_ON | {name: command.does for name, command in COMMANDS.items()}).items():
+        one = commands.add_parser(name, help=does)
+        if name in COMMANDS:
+            _asks_all(COMMANDS[name], one)
+        for action in one._actions:
+            if name in _NAMED and action.dest in ("card", "name"):
+                action.choices = _NAMED[name](library)
+    print(shtab.complete(parser, shell=options.shell))
+    return 0
+
+
+# Whose argument is the name of a card or of a job sheet.
+_NAMED: dict[str, Callable[[Library], list[str]]] = {
+    "work": lambda library: [*library.cards],
+    "inputs": lambda library: [*library.cards],
+    "job": lambda library: [*library.job_sheets],
+}
+
+
 def _list(library: Library, options: argparse.Namespace) -> int:
     sheets: dict[str, Mapping[str, Any]] = {
         "cards": library.cards,
@@ -204,7 +235,8 @@ def _write(library: Library, options: argparse.Namespace) -> int:
             options.site[name] = value
     settings = settings_in(SETTINGS) if SETTINGS.is_file() else {}
     chosen_ones = site_options(options.site, library, settings.get("site_url") or "", flat=True)
-    pages = site_files(library, chosen_ones, options.kept)
+    with busy("making the pages"):
+        pages = site_files(library, chosen_ones, options.kept)
     files = whole_folder(pages, chosen(library, chosen_ones), settings, Path())
     write_set(Path(options.folder), files)
     print(f"{len(files)} files written to {options.folder}; `mkdocs build` there makes the site")
@@ -221,10 +253,13 @@ def _work(library: Library, options: argparse.Namespace) -> int:
     except InputError as error:
         raise Faults([_argument_fault(error, inputs, options.card)]) from None
     own = own_tests(library, card, inputs, job)
-    print(as_json(job, own) if options.json else as_trail(job, own) if options.trail else as_answer(card, job, own))
+    if options.json:
+        print(as_json(job, own))
+    else:
+        answer(as_trail(job, own) if options.trail else as_answer(card, job, own))
     for name in job.unused(inputs):
         meant = f"{name}, {in_words(name)}, is nothing that this card works with: it changes none of its numbers"
-        print(f"mind: {meant}; what may be set: bondwright inputs {options.card}", file=sys.stderr)
+        remark(f"mind: {meant}; what may be set: bondwright inputs {options.card}")
     return 0
 
 
@@ -429,13 +464,17 @@ def _asks_write(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--threads", nargs="*", default=[], metavar="SERIES", help="thread series in the tables (all)")
 
 
+def _asks_completion(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("shell", choices=shtab.SUPPORTED_SHELLS, help="which shell")
+
+
 def _asks_schema(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("kind", nargs="?", choices=FILES, help="which kind of file to print")
+    parser.add_argument("kind", nargs="?", choices=[*FILES], help="which kind of file to print")
     parser.add_argument("--into", metavar="DIR", type=Path, help="write all kinds into DIR/schema, as files name them")
 
 
 def _asks_new(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("what", choices=STARTS, help="what to begin")
+    parser.add_argument("what", choices=[*STARTS], help="what to begin")
     parser.add_argument("name", help="its name: small letters, digits and single hyphens")
 
 
@@ -464,6 +503,9 @@ COMMANDS = {
     "inputs": Command("list what may be set on a card", _inputs, _asks("card", "the card's id, the name of its file")),
     "drawings": Command("list the drawings, with the values that each needs", _drawings, _nothing),
     "schema": Command("print or write the JSON Schema of a kind of file, for an editor", _schema, _asks_schema),
+    "completion": Command(
+        "print what has a shell complete all this: commands, options and names", _completion, _asks_completion
+    ),
     "work": Command("work a card on your own inputs", _work, _asks_work),
     "job": Command("plan a job sheet: what falls short, the mixes and the clock", _job, _asks_job),
     "write": Command(

@@ -12,6 +12,7 @@ import pytest
 
 from conftest import CARD, Run, copy_house
 from generator.formula import FORMULARY
+from generator.terminal import answer, remark
 
 WANTED = ["d", "P", "d_2", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
 
@@ -274,6 +275,45 @@ def test_spaces_that_do_not_break_are_spaces(generator: Run) -> None:
     assert generator("work", CARD, "T=120\u00a0mm").returncode == 0
     assert generator("work", CARD, "T=120\u2009mm").returncode == 0
     assert generator("work", CARD, "shop=inch", "T=3\u00a01/2\u00a0in").returncode == 0
+
+
+def test_a_terminal_has_colours_and_all_else_the_same_text_without(capsys: pytest.CaptureFixture[str]) -> None:
+    fault = "cards/a.yaml:3:9: unknown symbol 'D_oo'\n    wanted: [D_oo]\n             ^"
+    answer("Title [bold]\n\nTimes\n  hard 18 h :boat:")
+    remark(fault)
+    plain = capsys.readouterr()
+    assert (plain.out, plain.err) == ("Title [bold]\n\nTimes\n  hard 18 h :boat:\n", f"{fault}\n")
+    with pytest.MonkeyPatch.context() as seen:
+        seen.setenv("FORCE_COLOR", "1")
+        seen.setenv("TERM", "xterm")
+        seen.delenv("NO_COLOR", raising=False)
+        answer("Title [bold]\n\nTimes\n  hard 18 h :boat:")
+        remark(fault)
+    shown = capsys.readouterr()
+    assert {"\x1b[1mTitle [bold]\x1b[0m", "\x1b[1mTimes\x1b[0m"} <= set(shown.out.splitlines())
+    assert shown.err.startswith("\x1b[1mcards/a.yaml:3:9:\x1b[0m unknown")
+    assert shown.err.endswith("\x1b[1;31m^\x1b[0m\n")
+    assert re.sub(r"\x1b\[[\d;]*m", "", shown.err) == plain.err
+
+
+def test_a_shell_completes_commands_names_and_options(generator: Run, tmp_path: Path) -> None:
+    for shell in ("zsh", "tcsh"):
+        assert "blind-stud" in generator("completion", shell).stdout
+    script = tmp_path / "completion"
+    script.write_text(generator("completion", "bash").stdout, encoding="utf-8")
+    asked = {
+        "wo": "work",
+        "work bli": "blind-stud",
+        "inputs bli": "blind-stud",
+        "new t": "table",
+        "work a --t": "--trail",
+    }
+    tried = "; ".join(
+        f'COMP_WORDS=(bondwright {words}); COMP_CWORD={len(words.split())}; COMPREPLY=(); _shtab_bondwright; echo "${{COMPREPLY[@]}}"'
+        for words in asked
+    )
+    done = subprocess.run(["bash", "-c", f". {script}; {tried}"], capture_output=True, text=True, timeout=60)
+    assert done.stdout.split() == [*asked.values()], done.stderr
 
 
 def test_a_very_long_text_is_refused_at_once(generator: Run) -> None:
