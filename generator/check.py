@@ -285,6 +285,12 @@ def search_faults(library: Library) -> Iterator[Fault]:
                 f"'{name}' is no input of a card '{card}'; inputs: {', '.join(inputs) or 'none, there is no such card'}"
             )
             yield document.fault(("lengths", card), message)
+    for path, other in search.others.items():
+        asked = library.home.givens if library.home and path == "index" else {}
+        for of, name in other.takes.items():
+            if name not in asked:
+                message = f"the page '{path}' does not ask for '{name}'; it asks for: {', '.join(asked) or 'nothing'}"
+                yield document.fault(("others", path, "takes", of), message)
 
 
 def home_faults(library: Library) -> Iterator[Fault]:

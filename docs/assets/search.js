@@ -7,6 +7,7 @@
   const IDLE = new Set("a an the of for to in on at is are it i my me can could do does did what which how much many with and or be by when will that this you your need should use using want get have put per if from into make as".split(" "));
   const UNITS = { celsius: "°c", c: "°c", fahrenheit: "°f", f: "°f", inch: "in", inches: "in", gram: "g", grams: "g", gr: "g", kilo: "kg", kilos: "kg", lb: "lbf", lbs: "lbf", pound: "lbf", pounds: "lbf", hour: "h", hours: "h", hr: "h", hrs: "h", minutes: "min", minute: "min", mins: "min", millimetre: "mm", millimetres: "mm", knots: "kn", metres: "m", metre: "m" };
   const KNOWN = new Set([..."mm cm m in ft °c °f g kg oz lbf kn n ml l h min d deg %".split(" "), ...Object.values(UNITS)]);
+  const WRITTEN = { "°c": "°C", "°f": "°F", kn: "kN", n: "N" };
   const TOKEN = /m\d+(?:[.]\d+)?(?:x[0-3](?:\.\d+)?(?![\d.]))?|#?\d+(?: \d+)?\/\d+(?:-\d+)?|#\d+(?:-\d+)?|\d+:\d+|\d+(?:[.,]\d+)?|°[cf]|%|\p{L}+/gu;
 
   function stem(word) {
@@ -16,18 +17,22 @@
     return cut;
   }
 
+  // "four studs", "half inch"
+  const SPOKEN = new Map("half:1/2 quarter:1/4 two:2 three:3 four:4 five:5 six:6 seven:7 eight:8 nine:9 ten:10 twelve:12".split(" ").map(pair => pair.split(":")));
+
   const number = text => text.split(" ").reduce((sum, part) => { const [top, under] = part.replace(",", ".").split("/"); return sum + top / (under ?? 1); }, 0);
 
   /* A text cut into stems and quantities, what says nothing left out. */
   function read(text) {
-    const clean = text.toLowerCase().replace(/[×✕]/g, "x").replace(/["″]/g, " in ").replace(/\b(?:number|no\.?) ?(?=\d)/g, "#").replace(/(\d)\s*(?:deg(?:rees?)?\b\.?|º|°)\s*(?=[cf]\b)/g, "$1 °").replace(/(\d)\s*(?:deg(?:rees?)?\b|°)(?!\s*[cf]\b)/g, "$1 °c").replace(/(\d)(?=[a-wyz]+\b)/g, "$1 ");
+    const clean = text.toLowerCase().replace(/[×✕]/g, "x").replace(/["″]/g, " in ").replace(/[a-z]+/g, word => SPOKEN.get(word) ?? word).replace(/(?<=\d)-(?=in)/g, " ").replace(/\b(?:number|no\.?) ?(?=\d)/g, "#").replace(/(\d)\s*(?:deg(?:rees?)?\.?|º|°)\s*(?=[cf]\b)/g, "$1 °").replace(/(\d)\s*(?:deg(?:rees?)?\b|°)(?!\s*[cf]\b)/g, "$1 °c").replace(/(\d)(?=[a-wyz]+\b)/g, "$1 ");
     const found = clean.match(TOKEN) ?? [], words = [], amounts = [], sizes = [];
     for (let place = 0; place < found.length; place++) {
       const one = found[place], raw = found[place + 1], unit = UNITS[raw] ?? raw;
       if (/^\d+:\d+$/.test(one)) words.push(one);
       else if (/^(?:m\d|#|\d+\/\d+-)/.test(one)) sizes.push(one);
       else if (/^\d/.test(one)) {
-        const is = KNOWN.has(unit);
+        // "M10 x 100 in oak" is no length in inches.
+        const is = KNOWN.has(unit) && !(raw === "in" && number(one) >= 20 && sizes.some(size => size[0] === "m"));
         amounts.push({ value: number(one), unit: is ? unit : "", after: found[place + 1], text: one });
         if (/\/|^#/.test(one)) sizes.push(one);
         if (is) place++;
@@ -128,6 +133,7 @@
       const [system, , title, heads, [names]] = grid;
       const across = heads.map(([head]) => head);
       const scores = names.map(() => 0), columns = heads.map(() => 0);
+      let near = "By";
       for (const size of query.sizes) {
         names.forEach((head, place) => { scores[place] += 3 * sized(head, size); });
         across.forEach((head, place) => { columns[place] += 2 * sized(head, size); });
@@ -135,6 +141,7 @@
       for (const one of query.amounts.map(scaled)) {
         const byRow = nearest(names, one), byColumn = nearest(across, one);
         if (byRow.some(Boolean)) byRow.forEach((hit, place) => { scores[place] += 2.5 * hit; });
+        if (byRow.some(Boolean) && !byRow.includes(1)) near = `Nearest to ${Number(one.value.toFixed(3))}\u00a0${WRITTEN[one.unit] ?? one.unit}, by`;
         if (byColumn.some(Boolean)) byColumn.forEach((hit, place) => { columns[place] += 2 * hit; });
       }
       for (const word of query.words) {
@@ -147,7 +154,7 @@
       // A size or an amount must be found, or a word that the row is headed by.
       if (top <= 0) continue;
       const worth = top + column + extra;
-      if (worth > best.worth + 1e-9) best = { worth, grid, place: scores.indexOf(top), column: column > 0 ? columns.indexOf(column) : -1 };
+      if (worth > best.worth + 1e-9) best = { worth, near, grid, place: scores.indexOf(top), column: column > 0 ? columns.indexOf(column) : -1 };
     }
     return best;
   }
@@ -163,13 +170,13 @@
     if (takes.thread && size) set.thread = size;
     for (const { value, unit, after, text: said } of query.amounts) {
       const field = { mm: "length", cm: "length", in: "length", "°c": "T_a", "°f": "T_a", kn: "F_n", n: "F_n", lbf: "F_n", g: "m_b" }[unit];
-      const written = { "°c": "°C", "°f": "°F", kn: "kN", n: "N" }[unit] ?? unit;
+      const written = WRITTEN[unit] ?? unit;
       const cups = field === "m_b" && page.b ? Math.ceil(value / parseFloat(page.b)) : 1;
       // More than one cup takes is mixed in several.
       if (field && takes[field] && cups > 1) set[takes[field]] = `${Number((value / cups).toFixed(1))} ${written}`, page.cups = cups;
       else if (field && takes[field] && !(takes[field] in set)) set[takes[field]] = `${said} ${written}`;
       else if (!unit && takes.length && value >= 20 && set.thread?.[0] === "M") set[takes.length] ??= `${said} mm`;
-      else if (!unit && takes.N && Number.isInteger(value) && value < 20 && value > 0 && after !== undefined) set.N ??= said;
+      else if (!unit && takes.N && Number.isInteger(value) && value < 20 && value > 0 && after !== undefined) set[takes.N] ??= said;
     }
     const ratio = query.words.find(word => /^\d+:\d+$/.test(word));
     if (ratio && takes.ratio) set.ratio = `${ratio} by ${/weight/.test(text) ? "weight" : "volume"}`;
@@ -238,12 +245,13 @@
       const set = settings(ready, page, query, text.toLowerCase());
       if (row.grid) {
         const [system, name, title, , [names]] = row.grid, own = title === page.t ? "" : `, ${title}`;
-        const cells = rowCells(row.grid, row.place, row.column), text = cells.length ? "" : "No number here; the reason stands below the table.";
+        const cells = rowCells(row.grid, row.place, row.column), text = cells.length ? (amount(names[row.place]) ? `${row.near} ${page.c}.` : "") : "No number here; the reason stands below the table.";
         return { score, path: page.u, title: page.t, where: names[row.place] + own, text, cells, href: address(ready, page, `${name}-${row.place + 1}`, ready.shops.length > 1 ? { shop: system } : {}) };
       }
       const inside = part && at > own * 1.2;
       const says = inside ? part[2] || page.d : page.d;
-      const told = Object.keys(set).length ? `Set to ${page.cups ? `one of ${page.cups} cups, ` : ""}${Object.values(set).join(", ")}. ` : "";
+      const values = Object.entries(set).map(([name, value]) => (name === page.k.N ? `${value} of them` : ready.choices[name]?.[value] ?? value));
+      const told = values.length ? `Set to ${page.cups ? `one of ${page.cups} cups, ` : ""}${values.join(", ")}. ` : "";
       return { score, path: page.u, title: page.t, where: inside ? part[1] : "", text: told + says, cells: [], href: address(ready, page, inside ? part[0] : "", set) };
     });
   }

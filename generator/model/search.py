@@ -12,11 +12,13 @@ PagePath = str
 
 
 class OtherPage(Strict):
-    """A page that is neither card, table nor job sheet: how a hit names it, what it is for, and what people type."""
+    """A page that is neither card, table nor job sheet: how a hit names it, what it is for, and what people type.
+    `takes` is what a query can set on it, by the page's own names; `length` is a length typed without a name."""
 
     title: Line
     says: Text
     words: list[Line] = Field(min_length=1)
+    takes: dict[InputName, InputName] = Field(default_factory=dict)
 
 
 class SearchWords(Strict):

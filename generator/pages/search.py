@@ -70,7 +70,8 @@ def further(texts: Iterable[str], parts: Sequence[Sequence[str]]) -> str:
 
 def table_entry(page: TablePage, words: SearchWords) -> Entry:
     """A reference table: what it is for, and its grids."""
-    grids = [grid_entry(grid) for grid in page.grids]
+    # Of grids that answer alike, the first is shown: the one that the page opens with.
+    grids = [grid_entry(grid) for grid in sorted(page.grids, key=lambda grid: not any(r.default for r in grid.rows))]
     notes = [plain(note) for note in page.table.notes]
     parts = [part("", "Notes", " ".join(notes))] if notes else []
     found = entry(f"tables/{page.name}", page.table.title, plain(page.table.purpose), words)
@@ -112,7 +113,10 @@ def other_entries(library: Library, words: SearchWords) -> list[Entry]:
         | {"s": [part("", "Fittings", ", ".join(fitting.name for fitting in sheet.fittings))]}
         for name, sheet in library.job_sheets.items()
     ]
-    others = [{"u": path, "t": page.title, "d": page.says, "w": page.words} for path, page in words.others.items()]
+    others = [
+        {"u": path, "t": page.title, "d": page.says, "w": page.words, **({"k": page.takes} if page.takes else {})}
+        for path, page in words.others.items()
+    ]
     return jobs + others
 
 
