@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 
 from markupsafe import Markup
@@ -31,11 +31,6 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
         "bottom-left": '"' + "\\a ".join(foot) + '"',
         "bottom-right": 'counter(page) " of " counter(pages)',
     }
-    # On a bench side only who decides, in letters to be read from an arm's length. A browser takes what comes later.
-    bench = (
-        '@page bench { @top-left { content: ""; } @top-right { content: ""; } '
-        f'@bottom-left {{ content: "{css_string(FOOT)}"; font-size: 11pt; }} @bottom-right {{ font-size: 11pt; }} }}'
-    )
     # The lines keep close to the text, because printers leave the edge of the paper white.
     boxes = " ".join(
         f"@{place} {{ content: {content}; white-space: pre-line; line-height: 0.9; "
@@ -48,17 +43,38 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
         "12.5mm" if options.address else "10mm",
         Markup(boxes),
     )
-    return page + " " + Markup(bench)
+    return page + Markup(" " + _bench_page("bench"))
+
+
+def _bench_page(name: str, more: str = "") -> str:
+    """A bench side has only who decides, in letters to be read from an arm's length. It comes after the paper, because
+    a browser takes what comes later."""
+    return (
+        f'@page {name} {{ {more}@top-left {{ content: ""; }} @top-right {{ content: ""; }} '
+        f'@bottom-left {{ content: "{css_string(FOOT)}"; font-size: 11pt; }} @bottom-right {{ font-size: 11pt; }} }} '
+    )
+
+
+# Of the two sheets that a card has in a handout.
+SIDES = 4
+
+
+def first_sides(names: Iterable[str]) -> dict[str, int]:
+    """The number of the side that each card of a handout begins on: a right-hand one, after the contents' sheet."""
+    return {name: 3 + SIDES * place for place, name in enumerate(names)}
 
 
 def handout_style(titles: Mapping[str, str]) -> Markup:
-    """Of several cards on one page, by the anchors of their titles: the sides that explain one carry its title."""
-    heads = "".join(
-        f'@page why-{name} {{ @top-left {{ content: "{css_string(title)}"; }} }} '
-        f"#{name} + p + p + .bw-card .bw-why {{ page: why-{name}; }} "
-        for name, title in titles.items()
-    )
-    return Markup(heads)
+    """Of several cards on one page, by the anchors of their titles: the sides that explain one carry its title, and its
+    bench side the number that the contents have."""
+    heads = [
+        f'@page why-{name} {{ @top-left {{ content: "{css_string(titles[name])}"; }} }} '
+        + _bench_page(f"bench-{name}", f"counter-set: page {side}; ")
+        + f"#{name} + p + p + .bw-card .bw-why, #{name} + p + p + .bw-card + .bw-spare {{ page: why-{name}; }} "
+        + f"#{name} + p + p + .bw-card .bw-bench {{ page: bench-{name}; }} "
+        for name, side in first_sides(titles).items()
+    ]
+    return Markup("".join(heads))
 
 
 def page_address(path: str, options: SiteOptions) -> str:

@@ -29,7 +29,7 @@ from .drawings import PATTERNS, lightened
 from .home import HomePage
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
-from .paper import handout_style, in_words, page_style
+from .paper import first_sides, handout_style, in_words, page_style
 from .print_sheets import aids, has_aid, own_aid, wall_grids
 from .pulled import PulledPage
 from .result import ResultPage
@@ -165,9 +165,10 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     files["cards/index.md"] = lightened(tidy(env.get_template("cards.md.j2").render(groups=groups)), named=True)
     in_order = [page for group in groups.values() for page in group]
     style = page_style("Handout for a class", "All cards", library.dated, options)
-    style += handout_style({page.name: page.card.title for page in in_order})
+    titles = {page.name: page.card.title for page in in_order}
+    style += handout_style(titles)
     led = {name: made.front for name, made in parts.items()}
-    text = env.get_template("handout.md.j2").render(pages=in_order, fronts=led, style=style)
+    text = env.get_template("handout.md.j2").render(pages=in_order, fronts=led, sides=first_sides(titles), style=style)
     files["print/handout.md"] = lightened(tidy(text))
     decided = list(library.designers.values())
     home = HomePage(library, library.home, site, options) if library.home else None
