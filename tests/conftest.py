@@ -37,10 +37,20 @@ def library() -> Library:
     return checked_once(HOUSE / "procedures")
 
 
+def shared_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the workers of a run share what one of them made."""
+    base = tmp_path_factory.getbasetemp()
+    return base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+
+
 @pytest.fixture(scope="session")
-def files(library: Library) -> Mapping[str, str]:
-    """The pages and spreadsheets of the project, made once for all that only read them."""
-    return MappingProxyType(site_files(library, SiteOptions()))
+def files(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
+    """The pages and spreadsheets of the project, made once a run for all that only read them."""
+    made = shared_folder(tmp_path_factory) / "files.json"
+    with FileLock(f"{made}.lock"):
+        if not made.exists():
+            made.write_text(json.dumps(site_files(library, SiteOptions())), encoding="utf-8")
+    return MappingProxyType(json.loads(made.read_text(encoding="utf-8")))
 
 
 def copy_house(house: Path, folder: Path) -> Path:
@@ -211,8 +221,7 @@ def mkdocs(house: Path) -> Run:
 
 def build_once(tmp_path_factory: pytest.TempPathFactory, name: str, **environment: str) -> Path:
     """The project's site, built once for all the workers of a run."""
-    base = tmp_path_factory.getbasetemp()
-    folder = (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / name
+    folder = shared_folder(tmp_path_factory) / name
     with FileLock(f"{folder}.lock"):
         if not folder.exists():
             half = folder.with_suffix(".half")

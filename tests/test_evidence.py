@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import re
+import shutil
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import pytest
 import yaml
 
-from conftest import Run
+from conftest import HOUSE, Run
 from generator.check import load_checked
 from generator.errors import Faults
 from generator.evidence import Own, judged_series, own_evidence, said, series_faults, trusted
 from generator.figures.parts import INK, PAPER
 from generator.figures.pulled_plot import sign
 from generator.jobs.fittings import carried
-from generator.model.library import Library
+from generator.model.library import Library, load
 from generator.model.series import FAILURES, Joint, Measured
 from generator.model.series import TestSeries as OwnSeries
 from generator.model.yaml_text import Document
@@ -43,15 +45,25 @@ CARD = "bonded-stepped-hole"
 Pulled = Callable[[str], Library]
 
 
-@pytest.fixture
-def pulled(house: Path) -> Pulled:
-    """The project's files with one series of the shop's own instead of those it came with."""
+@pytest.fixture(scope="module")
+def ours(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the procedures for one series of the shop's own instead of those they came with."""
+    root = tmp_path_factory.mktemp("ours") / "procedures"
+    shutil.copytree(HOUSE / "procedures", root, ignore=lambda folder, names: names if folder.endswith("tests") else [])
+    return root
 
+
+@pytest.fixture(scope="module")
+def pulled(ours: Path) -> Pulled:
+    """The project's files, sound as they are, with such a series read and judged."""
+
+    @cache
     def build(text: str) -> Library:
-        for path in (house / "procedures/tests").glob("*.yaml"):
-            path.unlink()
-        (house / "procedures/tests/ours.yaml").write_text(text, encoding="utf-8")
-        return load_checked(house / "procedures")
+        (ours / "tests/ours.yaml").write_text(text, encoding="utf-8")
+        library = load(ours)
+        if faults := [*series_faults(library)]:
+            raise Faults(faults)
+        return library
 
     return build
 
@@ -92,8 +104,8 @@ def test_the_lower_of_model_and_tests_counts_unless_the_teacher_says_otherwise(p
 
 def test_weak_joints_take_the_models_number_down(pulled: Pulled) -> None:
     weak = SERIES
-    for load in ("10.2", "11.4", "12.1", "11.0"):
-        weak = weak.replace(f"{load} kN", f"{float(load) / 3:.2f} kN")
+    for force in ("10.2", "11.4", "12.1", "11.0"):
+        weak = weak.replace(f"{force} kN", f"{float(force) / 3:.2f} kN")
     own = evidence(pulled(weak.replace("9.6 kN", "3.2 kN")), LIKE)
     model = own[0].job.working.values["F_w"]
     load, whose = trusted(own, "F_w", model)
@@ -184,6 +196,14 @@ def test_what_is_wrong_is_said_where_it_stands(pulled: Pulled, was: str, now: st
     assert said in refused(pulled, SERIES.replace(was, now, 1))
 
 
+def test_check_asks_for_it(ours: Path) -> None:
+    (ours / "tests/ours.yaml").write_text(SERIES.replace("10.2 kN", "40 kN"), encoding="utf-8")
+    with pytest.raises(Faults) as caught:
+        load_checked(ours)
+    (fault,) = caught.value.faults
+    assert str(fault).startswith("procedures/tests/ours.yaml:6:12: 40.0 kN is over what the fastener bears: M8 of")
+
+
 def test_the_series_that_came_are_read_or_say_that_they_are_invented(library: Library) -> None:
     series = judged_series(library)
     assert {one.series.published is not None for one in series.values()} == {True, False}
@@ -209,7 +229,7 @@ def test_the_command_line_says_it_too(generator: Run) -> None:
     assert '"own_tests": [' in generator("work", CARD, *inputs, "--json").stdout
 
 
-def test_a_job_sheet_goes_by_weak_tests_and_says_so(house: Path, pulled: Pulled) -> None:
+def test_a_job_sheet_goes_by_weak_tests_and_says_so(pulled: Pulled) -> None:
     weak = re.sub(r"load: [0-9.]+ kN", "load: 3.2 kN", SERIES)
     page = JobPage(pulled(weak), "class-dinghy", SiteOptions())
     (check,) = (one for one in page.worked.loads if one.worked.name == "bow eye")
@@ -352,8 +372,8 @@ def test_screws_count_for_exactly_what_was_driven(library: Library, other: dict[
 
 def test_a_wood_screw_has_a_number_by_tests_where_the_model_has_none(library: Library) -> None:
     text = SCREWS.replace("thread: M8", "gauge: gauge-10, pilot: wood-screw-soft").replace("L_sc: 50 mm", "L_sc: 30 mm")
-    for load in ("9.0", "8.1", "7.2"):
-        text = text.replace(f"{load} kN", f"{float(load) / 3:.2f} kN")
+    for force in ("9.0", "8.1", "7.2"):
+        text = text.replace(f"{force} kN", f"{float(force) / 3:.2f} kN")
     screw = {"gauge": "gauge-10", "pilot": "wood-screw-soft", "L_sc": "30 mm"}
     inputs = {name: value for name, value in {**DRIVEN, **screw}.items() if name != "thread"}
     (own,) = own_evidence(series_in(library, text), library.cards["bonded-screw"], inputs)
