@@ -8,7 +8,7 @@ longer bond carries less on each square millimetre.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from math import exp, pi
 from typing import Literal, get_args
@@ -35,8 +35,8 @@ TOO_STRONG = (
 SAME = ("resin", "filler")
 # Inputs that are written down beside those that the strength is reckoned from.
 CHOSEN = ("hole", *SAME, "T_a")
-# The sizes that a fastener is called by, one of them each.
-SIZES = ("thread", "gauge")
+# The sizes that a fastener is called by: the first that it has.
+SIZES = ("gauge", "thread")
 UNWORKED = "the set-up cannot be worked: "
 
 
@@ -54,6 +54,10 @@ class Kind:
     # What the fastener's breaking load is reckoned from.
     metal: tuple[str, ...]
     words: str
+    # Whom the fewest are asked of, before a number is reckoned.
+    gave_way: str
+    # What of an input's rows it is not tried in, and why.
+    untried: Mapping[str, tuple[str, str]] = field(default_factory=dict)
 
     @property
     def set_up(self) -> tuple[str, ...]:
@@ -79,6 +83,7 @@ BONDS = Kind(
     parts=("L_b", "k_L", "chi_e"),
     metal=("F_s", "f_u", "A_s"),
     words="{size} in a hole of {hole}, bond no deeper than {depth}",
+    gave_way="Bonds that broke",
 )
 SCREWS = Kind(
     strengths=("R_sc",),
@@ -88,11 +93,11 @@ SCREWS = Kind(
     parts=("N_sc", "chi_y"),
     metal=("f_u", "d_r"),
     words="a screw of {size} in side grain, pilot of {hole}, no more than {depth} of its thread in the wood",
+    gave_way="Screws that gave way in the wood",
+    untried={"grain": ("end", "is not tried: screws count as pulled in side grain, and in end grain with a part")},
 )
 KINDS = (BONDS, SCREWS)
 BY_TESTS = {symbol: by for kind in KINDS for symbol, by in kind.by_tests.items()}
-# What the trial joint's own page asks for and checks.
-SET_UP, WORKED = BONDS.set_up, BONDS.worked
 
 
 def kind_of(card: Card) -> Kind | None:
@@ -102,7 +107,7 @@ def kind_of(card: Card) -> Kind | None:
 
 def size_of(job: Job) -> str:
     """What a joint's fastener is called by."""
-    return job.titles["gauge" if job.texts.get("gauge", "none") != "none" else "thread"]
+    return next(job.titles[name] for name in SIZES if name in job.titles and job.texts[name] != "none")
 
 
 @dataclass(frozen=True)
@@ -294,6 +299,12 @@ def trial_card(library: Library) -> str | None:
     return next((name for name in named if name in library.cards and kind_of(library.cards[name]) is BONDS), None)
 
 
+def pulling_cards(library: Library) -> list[str]:
+    """The cards whose joints are pulled as they are set: the one that bonds are tried by, and those of screws."""
+    screws = [name for name, card in library.cards.items() if kind_of(card) is SCREWS]
+    return [*([trial] if (trial := trial_card(library)) else []), *screws]
+
+
 def series_for(library: Library, card: Card) -> list[Judged]:
     """The shop's own series that may say something of a card's joints: made by it, or by the card that tries them."""
     if not (kind := kind_of(card)):
@@ -367,6 +378,9 @@ def series_faults(library: Library) -> Iterator[Fault]:
             yield document.fault(("given",), UNWORKED + reasons)
             continue
         most = STRONGEST_STEEL * breaking(judged)
+        for key, (row, why) in judged.kind.untried.items():
+            if job.texts.get(key) == row:
+                yield document.fault(("given", key), f"'{row}' {why}")
         for place, joint in enumerate(series.joints):
             yield from _joint_faults(document, place, joint, job, most)
         if series.published and series.published.mean > most:

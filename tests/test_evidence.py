@@ -344,15 +344,16 @@ def series_in(library: Library, text: str) -> Library:
 
 def test_three_screws_by_hand(library: Library) -> None:
     """The logarithms of 9.0, 8.1 and 7.2 have the mean ln 8.0665 and the scatter 0.11163; with the published 3.15 for
-    three, 8.0665 exp(-0.35163) is 5.675 kN. Of that 0.7 for wood that gets wet, over 4.5, is 883 N, and in end grain 0.75 of it."""
+    three, 8.0665 exp(-0.35163) is 5.675 kN. Of that 0.5 for wet wood under a load that stays, over 1.5 and 1.3, is 1455 N, and in
+    end grain 0.75 of it. The screws fell short of the 9.92 kN of the model by 18 %, and its 1543 N goes down by 6 %."""
     (own,) = driven(library, SCREWS)
     assert own.judged.sample
     assert own.judged.sample.low == pytest.approx(5675, abs=6)
-    assert own.load("F_sc") == pytest.approx(883, abs=1)
-    assert own.load("J_sc") == pytest.approx(662, abs=1)
+    assert own.load("F_sc") == pytest.approx(1455, abs=2)
+    assert own.load("J_sc") == pytest.approx(1091, abs=2)
     assert own.judged.calculated == own.job.working.values["R_sc"]
     (shallow,) = driven(library, SCREWS, L_sc="40 mm")
-    assert shallow.load("F_sc") == pytest.approx(883 * 0.8, abs=1)
+    assert shallow.load("F_sc") == pytest.approx(1455 * 0.8, abs=1)
 
 
 @pytest.mark.parametrize(
@@ -378,7 +379,7 @@ def test_a_wood_screw_has_a_number_by_tests_where_the_model_has_none(library: Li
     inputs = {name: value for name, value in {**DRIVEN, **screw}.items() if name != "thread"}
     (own,) = own_evidence(series_in(library, text), library.cards["bonded-screw"], inputs)
     assert own.model("F_sc") is None
-    assert own.load("F_sc") == pytest.approx(883 / 3, abs=1)
+    assert own.load("F_sc") == pytest.approx(1455 / 3, abs=1)
     assert "the model has no number here" in said(own, "F_sc")
     assert "a screw of #10 in side grain" in pulled_page(library, text)
 

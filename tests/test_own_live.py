@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 
 import pytest
+import yaml
 
 from generator.evidence import own_tests
 from generator.job import do_job
+from generator.live.card_script import card_script
+from generator.live.figure_script import figure_script
 from generator.model.library import Library
+from generator.model.series import TestSeries as OwnSeries
 from generator.units import plain
 
 if TYPE_CHECKING:
@@ -89,4 +94,47 @@ def test_the_trial_card_as_set_leads_to_enter_a_result(browser: Browser, site: P
     page.wait_for_selector(".bw-result:not([hidden])")
     assert page.input_value("#result-thread") == "M10"
     assert page.input_value("#result-T") == "95 mm"
+    page.close()
+
+
+SCREWS = """\
+title: Coach screws in fir
+card: bonded-screw
+given: {thread: M8, L_sc: 50 mm, l_sc: 15 mm, wood: douglas-fir, fastener: a4-50, a_e: 40 mm}
+measured: {gravity: "0.48", moisture: 12 %, cured: 7 d}
+joints:
+  - {load: 9.0 kN, failed: screw-out}
+  - {load: 8.1 kN, failed: screw-out}
+  - {load: 7.2 kN, failed: screw-out}
+"""
+
+
+def test_pulled_screws_speak_live_on_their_card(browser: Browser, site: Path, library: Library) -> None:
+    series = OwnSeries.model_validate(yaml.load(SCREWS, yaml.BaseLoader))
+    small = series.model_copy(update={"title": "Number ten", "given": {**series.given, "gauge": "gauge-10"}})
+    small = small.model_copy(update={"given": {**small.given, "pilot": "wood-screw-soft", "L_sc": "30 mm"}})
+    own = replace(library, series_pulled={"ours": series, "small": small}, kept={})
+    figure = figure_script(own, own.cards["bonded-screw"].figure)
+    script = card_script(own, "bonded-screw", ("metric", "inch"), figure)
+    page = browser.new_page()
+    page.route(
+        "**/cards/bonded-screw/live.js", lambda route: route.fulfill(body=script, content_type="text/javascript")
+    )
+    like = {"shop": "metric", "thread": "M8", "L_sc": "50 mm", "wood": "douglas-fir", "a_e": "40 mm"}
+    heard = []
+    for other in (
+        {},
+        {"L_sc": "40 mm"},
+        {"wood": "white-oak"},
+        {"L_sc": "51 mm"},
+        {"gauge": "gauge-10", "pilot": "wood-screw-soft", "L_sc": "30 mm"},
+        {"gauge": "gauge-10", "pilot": "wood-screw-soft", "L_sc": "31 mm"},
+        {"a_e": "12 mm"},
+    ):
+        page.goto((site / "cards/bonded-screw/index.html").as_uri() + "?" + urlencode({**like, **other}))
+        page.wait_for_function("document.querySelector('.bw-enter').search.includes('M8')")
+        expected = worked(own, "bonded-screw", {**like, **other})
+        assert told(page) == expected, other
+        heard.append(len(expected))
+    assert heard == [2, 2, 0, 0, 2, 0, 0]
     page.close()

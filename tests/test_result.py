@@ -244,3 +244,40 @@ def test_a_card_as_set_fills_the_fields(page: Page) -> None:
     page.wait_for_selector(".bw-result:not([hidden])")
     assert page.input_value("#result-thread") == "M10"
     assert page.input_value("#result-T") == "95 mm"
+
+
+def test_screws_have_a_page_of_their_own_by_the_same_rules(page: Page, library: Library, tmp_path: Path) -> None:
+    """M8 of A4-50 has a core of 5.36 mm: 500 MPa on it are 11.3 kN, and 1.3 times that are 14.7 kN; #10 has less."""
+    page.goto(page.url.replace("/result/", "/result-bonded-screw/") + "?thread=M8&L_sc=50+mm&grain=end")
+    page.wait_for_selector(".bw-result:not([hidden])")
+    given = {"title": "Coach screws", "wood": "douglas-fir", "a_e": "40", "gravity": "0.48", "moisture": "12"}
+    for key, text in {**given, "cured": "7"}.items():
+        put(page, key, text)
+    for number, (load, failed) in enumerate([("9", "screw-out"), ("8.1 kN", "screw-out"), ("12", "steel")], 1):
+        if number > 1:
+            page.get_by_role("button", name="Another joint").click()
+        put(page, "load", load, number)
+        put(page, "failed", failed, number)
+    assert written(page) == ""
+    end_grain = fault(page, "grain")
+    put(page, "grain", "across")
+    assert "Screws that gave way in the wood: 2. Fewer than 3" in (page.text_content(".bw-result-count") or "")
+    text = written(page)
+    series, faults = loaded(library, tmp_path, text)
+    assert faults == []
+    assert series
+    assert (series.card, series.given["L_sc"], series.joints[0].load) == ("bonded-screw", "50 mm", 9000)
+    _, faults = loaded(library, tmp_path, text.replace("grain: across", "grain: end"))
+    assert [one.message for one in faults] == [end_grain]
+    for size, load in (("none", "14.8"), ("gauge-10", "14.8")):
+        put(page, "gauge", size)
+        put(page, "load", load, 1)
+        changed = plain(text)
+        changed["given"]["gauge"] = size
+        changed["joints"][0]["load"] = f"{load} kN"
+        if size != "none":
+            put(page, "pilot", "wood-screw-soft")
+            changed["given"]["pilot"] = "wood-screw-soft"
+        _, faults = loaded(library, tmp_path, yaml.safe_dump(changed, allow_unicode=True))
+        assert faults[0].message == fault(page, "load", 1)
+        assert ("M8 of" if size == "none" else "#10 of") in faults[0].message

@@ -20,8 +20,9 @@
   /* What a series says of the joint, a sentence a working load. */
   function sentences(job, { values, low, said }) {
     const q_t = own.parts.reduce((share, symbol) => share * Math.min(1, job.values[symbol] / values[symbol]), 1);
-    const found = { ...job, values: { ...job.values, q_t, R_t: low } };
+    const found = { ...job, values: { ...job.values, q_t, R_t: low } }, refused = { ...job.refused };
     return tests.map(([symbol, meaning, by, names, how]) => {
+      if ([by, ...names].some(name => name in refused)) return refused[by] = { load: 0, text: "" };
       const load = found.values[by] = how(...names.map(name => found.values[name])), model = job.values[symbol];
       const beside = model === undefined ? "no model" : load < model ? "lower" : "higher";
       return { load, text: Number.isFinite(load) && `${meaning[0].toUpperCase()}${meaning.slice(1)}: ${said[beside].replace(/\{\{|\}\}|\{load\}/g, part => ({ "{{": "{", "}}": "}" })[part] ?? say(found, by))}.` };

@@ -5,7 +5,7 @@
 
 (() => {
   const form = document.querySelector(".bw-result"), { work, readQuantity } = globalThis.bondwright, { fields, shops } = globalThis.bondwrightCard;
-  const data = JSON.parse(form.querySelector(".bw-result-data").textContent), KEY = "bondwright-result", MOST = 500;
+  const data = JSON.parse(form.querySelector(".bw-result-data").textContent), KEY = `bondwright-${data.card}-result`, MOST = 500;
   const part = name => form.querySelector(`.bw-result-${name}`), entry = box => box.querySelector("input, select");
   const system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? Object.keys(shops)[0];
   const write = (node, text) => { if (node.textContent !== text) node.textContent = text; };
@@ -37,10 +37,12 @@
     return { text, fault: key === "on" && text && !isDay(text) ? `'${text}' is no day; write it like 2026-11-28` : "" };
   }
 
-  function tooStrong(job, load) {
-    const { f_u, A_s } = job.values, most = data.strongest * f_u * A_s;
-    if (!(load > most)) return "";
-    const values = { load: load / 1000, least: f_u * A_s / 1000, ...job.titles };
+  /* Over the thread of a rod, or over the core of a screw. */
+  function tooStrong({ values: { f_u, A_s, d_r }, titles }, load) {
+    const least = f_u * (data.metal.includes("A_s") ? A_s : Math.PI / 4 * d_r ** 2);
+    if (!(load > data.strongest * least)) return "";
+    const size = data.sizes.find(name => name in titles && input(name) !== "none");
+    const values = { ...titles, load: load / 1000, least: least / 1000, thread: titles[size] };
     return data.too_strong.map(([words, name, places]) => words + (!name ? "" : places === null ? values[name] : values[name].toFixed(places))).join("");
   }
 
@@ -85,7 +87,7 @@
     const names = ["title", ...data.measured, "note"], left = [], label = place => place.querySelector("label").textContent;
     const inputs = Object.fromEntries(data.given.map(name => [name, input(name)])), job = work(system(), inputs), faults = [];
     for (const name of data.given) {
-      const fault = job.faults[name] ?? "";
+      const [row, why] = data.untried[name] ?? [], fault = job.faults[name] ?? (row === inputs[name] ? why : "");
       tell(given(name), fault);
       if (fault) faults.push(label(given(name)));
     }
@@ -109,7 +111,7 @@
     const broke = joints.filter(({ load, failed }) => load.text && failed.text && failed.text !== "steel").length;
     const whole = !faults.length && !left.length, said = [faults.length ? `To mend: ${[...new Set(faults)].join(", ")}.` : "", left.length ? `Still to give: ${left.join(", ")}.` : ""];
     write(part("left"), said.filter(Boolean).join(" ") || "The file is whole.");
-    write(part("count"), broke < data.fewest ? `Bonds that broke: ${broke}. Fewer than ${data.fewest} give no number.` : `Bonds that broke: ${broke}.`);
+    write(part("count"), broke < data.fewest ? `${data.gave_way}: ${broke}. Fewer than ${data.fewest} give no number.` : `${data.gave_way}: ${broke}.`);
     part("file").hidden = !whole;
     part("file").value = whole ? file(keys, [["shop", system()], ...Object.entries(inputs)], joints) : "";
     for (const act of ["copy", "save"]) form.querySelector(`[data-act='${act}']`).disabled = !whole;

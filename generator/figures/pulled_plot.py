@@ -6,7 +6,7 @@ in the order of their loads. Lengths are in millimetres at the nominal print wid
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, floor, log10
 from xml.sax.saxutils import escape as svg_text
@@ -35,15 +35,15 @@ class Group:
     marks: Sequence[Mark]
 
 
-def plot(groups: Sequence[Group], factor: float, words: dict[str, str]) -> str:
-    """The plot as SVG. `factor` is the model's factor on the bond: its line lies at one over it. `words` are the title,
-    the description, the names of both axes and of both lines."""
+def plot(groups: Sequence[Group], trusted: Mapping[str, float], words: dict[str, str]) -> str:
+    """The plot as SVG. `trusted` are the lines of what the model trusts a joint with, by their names, as parts of what
+    it reckons. `words` are the title, the description, the names of both axes and of the line at 1."""
     marks = [mark for group in groups for mark in group.marks]
     left, right = _ends([mark.reckoned for mark in marks])
-    low, high = _ends([1.0, 1 / factor, *(mark.measured / mark.reckoned for mark in marks)])
+    low, high = _ends([1.0, *trusted.values(), *(mark.measured / mark.reckoned for mark in marks)])
     across, up = by_ratios(left, right, LEFT, RIGHT), by_ratios(low, high, BOTTOM, TOP)
     parts = frame(ticks_by_ratios(left, right), ticks_by_ratios(low, high), across, up, words)
-    for ratio, name in ((1.0, words["one"]), (1 / factor, words["working"])):
+    for name, ratio in {words["one"]: 1.0, **trusted}.items():
         parts.append(line(LEFT, up(ratio), RIGHT, up(ratio), THICK, dashed=ratio != 1))
         parts.append(text(LEFT + 2.0, up(ratio) + TEXT, name, "start"))
     for group in groups:

@@ -1,4 +1,4 @@
-"""What may be trusted of a bond like those that a shop has pulled itself, by the factors of the model."""
+"""What may be trusted of a joint like those that a shop has pulled itself."""
 
 from __future__ import annotations
 
@@ -13,6 +13,9 @@ number("s_tg", "scatter of the breaking loads: standard deviation of the logarit
 number("k_tg", "number of times that the scatter is taken off, for so few joints", HUNDREDTH)
 force("R_t", "strength of the bond that 95 in 100 joints reach, by the shop's own tests")
 number("q_t", "bond of this joint as a part of the bond tested", HUNDREDTH)
+number("gamma_F", "safety factor on a load that changes, over what 95 in 100 joints reach", HUNDREDTH, positive=True)
+number("gamma_M", "safety factor on a joint in wood, over what 95 in 100 joints reach", HUNDREDTH, positive=True)
+number("q_md", "strength of wet wood under a load that stays, as a part of that in a short dry test", HUNDREDTH)
 force("F_wt", "working load by the shop's own tests, for a load that comes and goes")
 force("F_lt", "working load by the shop's own tests, for a load that stays")
 force("F_sct", "working load by the shop's own tests, along the screw in side grain")
@@ -37,10 +40,10 @@ def lasting_load_by_tests(q_t: one, R_t: N, gamma_l: one, F_s: N) -> N:
     return min(q_t * R_t / gamma_l, F_s)
 
 
-@formula("F_sct", source="own-judgement")
-def screw_working_load_by_tests(q_t: one, R_t: N, y_sc: one, gamma_w: one) -> N:
-    """The model's factor stands over a mean. Here it stands over what 95 in 100 reach, on the safe side."""
-    return q_t * R_t * y_sc / gamma_w
+@formula("F_sct", source="en-1995-1-1-factors")
+def screw_working_load_by_tests(q_t: one, R_t: N, q_md: one, gamma_F: one, gamma_M: one) -> N:
+    """The model's factor is on a mean and holds the scatter. Over what 95 in 100 reach stand the partial factors."""
+    return q_t * R_t * q_md / (gamma_F * gamma_M)
 
 
 @formula("J_sct", source="own-judgement")

@@ -166,6 +166,7 @@ class Reach:
         kept |= {asked.symbol for _, asked in self.card.whens}
         kept |= {line.wait for line in self.card.plan if line.wait}
         kept |= {*self.tests[0].kind.needed, *(step.symbol for step in self.by_tests)} if self.tests else set()
+        kept |= {name for step in self.by_tests for name in step.parameters} & {*self.library.constants_given.values}
         return [name for name in FORMULARY.symbols if name in kept]
 
 

@@ -41,7 +41,7 @@ THEMES: dict[str, dict[str, Any]] = {
 }
 
 # Pages that another page leads to; the menu does not.
-BESIDE = ("cards/*/working.md", "print/wall-*.md")
+BESIDE = ("cards/*/working.md", "print/wall-*.md", "result-*.md")
 # An entry of a menu: a page, or a heading with what stands below it.
 Entry = dict[str, Any] | str
 

@@ -11,13 +11,14 @@ from markupsafe import Markup
 
 from ..evidence import (
     BONDS,
+    SCREWS,
     Judged,
     failures,
     judged_series,
     of_the_tested,
+    pulling_cards,
     series_for,
     size_of,
-    trial_card,
 )
 from ..figures.pulled_plot import Group, Mark, key, plot
 from ..formula import FORMULARY
@@ -28,6 +29,7 @@ from ..samples import tolerance_factor
 from ..units import from_base, plain
 from .csv_table import csv_text
 from .options import SiteOptions
+from .result import result_file
 from .words import for_each_shop, markdown_text
 
 # How many joints a class may pull, and how far they may scatter.
@@ -200,14 +202,9 @@ class PulledPage:
         return [block for block in self.blocks if block.series.published]
 
     @property
-    def screws(self) -> bool:
-        """Whether screws stand in the plot."""
-        return not all(block.is_bond for block in self.blocks)
-
-    @property
-    def trial(self) -> str | None:
-        """The card that joints are tried by; where there is none, no result is entered."""
-        return trial_card(self.library)
+    def entered(self) -> dict[str, str]:
+        """By the cards whose pulled joints are entered on a page of their own: that page."""
+        return {name: result_file(self.library, name) for name in pulling_cards(self.library)}
 
     @property
     def invented(self) -> list[str]:
@@ -225,17 +222,25 @@ class PulledPage:
         groups = [group for block in self.blocks if (group := block.marks())]
         if not groups:
             return Markup("")
-        factor = self.library.constant("gamma_b")
         words = {
             "title": "Pulled joints, measured and calculated",
-            "description": "Each joint's measured load over the strength of its bond by the model, with a line "
-            "where both are equal and one at the working load. The numbers are in the table below.",
+            "description": "Each joint's measured load over its strength by the model, with a line where both are "
+            "equal and one at the working load. The numbers are in the table below.",
             "across": "strength by the model, kN",
             "up": "measured / calculated",
             "one": "as calculated",
-            "working": "working load",
         }
-        return Markup(plot(groups, factor, words))
+        return Markup(plot(groups, self.trusted, words))
+
+    @property
+    def trusted(self) -> dict[str, float]:
+        """What the model trusts each kind of joint in the plot with, as a part of its strength."""
+        constant, kinds = self.library.constant, [block.judged.kind for block in self.blocks if block.marks()]
+        lines = (
+            (BONDS, "working load of a bond", 1 / constant("gamma_b")),
+            (SCREWS, "working load of a screw", constant("y_sc") / constant("gamma_w")),
+        )
+        return {name: part for kind, name, part in lines if kind in kinds}
 
     @property
     def signs(self) -> list[tuple[Markup, str]]:
@@ -275,6 +280,7 @@ class PulledPage:
         """What stands behind the page."""
         used = {
             "en-14358",
+            "en-1995-1-1-factors",
             "own-judgement",
             *(one.series.published.source for one in self.read if one.series.published),
         }

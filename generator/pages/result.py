@@ -10,7 +10,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from ..evidence import CHOSEN, SET_UP, STRONGEST_STEEL, TOO_STRONG, UNWORKED, WORKED
+from ..evidence import BONDS, CHOSEN, SIZES, STRONGEST_STEEL, TOO_STRONG, UNWORKED, kind_of, pulling_cards, trial_card
 from ..formula import FORMULARY
 from ..live.fields import Field, card_fields
 from ..model.kinds import LONGEST_LINE, LONGEST_TEXT, out_of_limits
@@ -53,16 +53,36 @@ class ResultPage:
     def __init__(self, library: Library, name: str, options: SiteOptions):
         self.library, self.name, self.options = library, name, options
         self.form = LiveForm(library, self.card, options.systems)
+        kind = kind_of(self.card)
+        assert kind
+        self.kind = kind
 
     @property
     def card(self) -> Card:
         """The card that such joints are made by."""
         return self.library.cards[self.name]
 
+    @property
+    def is_bond(self) -> bool:
+        """Whether bonds are pulled, and no screws."""
+        return self.kind is BONDS
+
+    @property
+    def pulled_by(self) -> str:
+        """The card by which such joints are pulled."""
+        named = self.card.job.pulled if self.card.job else None
+        return named if named in self.library.cards else self.name
+
+    @property
+    def others(self) -> dict[str, str]:
+        """The pages that take the results of other cards' joints, by the titles of these cards."""
+        others = [name for name in pulling_cards(self.library) if name != self.name]
+        return {self.library.cards[name].title: result_file(self.library, name) for name in others}
+
     @cached_property
     def fields(self) -> list[Field]:
         """What decides a joint's strength or whose it is, of the card's inputs, in their order."""
-        reach = FORMULARY.reaching(WORKED)
+        reach = FORMULARY.reaching(self.kind.worked)
         return [
             field
             for field in card_fields(self.library, self.card)
@@ -108,7 +128,11 @@ class ResultPage:
             "joint": [one.name for one in self.joint],
             "numbers": {name: number_rule(limit) for name, limit in LIMITS.items()},
             "units": UNITS,
-            "set_up": SET_UP,
+            "set_up": self.kind.set_up,
+            "metal": self.kind.metal,
+            "sizes": SIZES,
+            "untried": {name: [row, f"'{row}' {why}"] for name, (row, why) in self.kind.untried.items()},
+            "gave_way": self.kind.gave_way,
             "unworked": UNWORKED,
             "strongest": STRONGEST_STEEL,
             "too_strong": _places(TOO_STRONG),
@@ -117,6 +141,11 @@ class ResultPage:
             "no_tag": NO_TAG,
         }
         return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
+
+
+def result_file(library: Library, name: str) -> str:
+    """The page that takes the results of a card's joints."""
+    return "result.md" if name == trial_card(library) else f"result-{name}.md"
 
 
 def _asked(name: str, words: str) -> Asked:

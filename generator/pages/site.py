@@ -10,7 +10,6 @@ from functools import cache, partial
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from ..evidence import trial_card
 from ..formula import FORMULARY, Formula
 from ..jobs.faults import worked_sheet
 from ..jobs.sheet import WorkedSheet
@@ -181,9 +180,9 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
     files["pulled.md"] = tidy(env.get_template("pulled.md.j2").render(page=pulled))
     files |= {f"pulled/{file}": text for file, text in pulled.files.items()}
-    if (trial := trial_card(library)) in site.cards:
-        result = ResultPage(library, trial, options)
-        files["result.md"] = tidy(env.get_template("result.md.j2").render(page=result))
+    for name, file in pulled.entered.items():
+        if name in site.cards:
+            files[file] = tidy(env.get_template("result.md.j2").render(page=ResultPage(library, name, options)))
     files["trust.md"] = tidy(env.get_template("trust.md.j2").render(page=pulled))
     named = library.sources if site.whole else named_sources(files)
     bases = sources_by_basis({key: source for key, source in library.sources.items() if key in named})
