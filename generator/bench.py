@@ -6,13 +6,13 @@ bore, a wait where the plan has it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import chain
 
 from .formula import FORMULARY
 from .job import Job
-from .model.prose import Condition, Prose, Value
+from .model.prose import Condition, Prose, Value, all_known
 from .model.quantity import read_symbol
 from .model.schema import Card, Caution, PlanLine, Stepwise
 
@@ -96,6 +96,14 @@ def numbers(card: Card) -> list[Entry]:
     """The drills, then what is weighed, filled in, held and tightened."""
     found = [_works(card, group) for group in _NUMBERS]
     return [*drills(card), *(entry for entry in found if entry)]
+
+
+def standing(card: Card, entries: Iterable[Entry], job: Job) -> Iterator[tuple[str, str, str]]:
+    """What each entry says for a job, of those whose number there is; what stands beside it only with a number."""
+    for entry in entries:
+        if job.holds(all_known([entry.value], but=card.givens, when=entry.when)):
+            beside = entry.beside if job.holds(all_known([entry.beside], but=card.givens)) else NOTHING
+            yield spoken(entry.what, job), spoken(entry.value, job), spoken(beside, job)
 
 
 def key_figures(card: Card) -> list[Entry]:

@@ -17,7 +17,7 @@ from typing import Any, TypeVar
 import shtab
 from pydantic import ValidationError
 
-from .bench import clock, numbers, spoken
+from .bench import clock, numbers, standing
 from .check import JobSheets, load_checked, warnings
 from .editor import FILES, drawings, schema, schema_files
 from .errors import BondwrightError, Fault, Faults
@@ -410,7 +410,7 @@ def as_answer(card: Card, job: Job, own: Sequence[str] = ()) -> str:
     parts = {"Drills, epoxy and what is set": numbers(card), "Times": clock(card)}
     lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})"]
     for heading, entries in parts.items():
-        rows = [[spoken(text, job) for text in one.texts] for one in entries if not one.when or job.holds(one.when)]
+        rows = standing(card, entries, job)
         told = [f"  {what:<18} {value:<16} {more}".rstrip() for what, value, more in rows if value]
         lines += ["", heading, *told] if told else []
     if len(lines) == 1:  # nothing that a bench side has a row for

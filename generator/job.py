@@ -9,7 +9,7 @@ from difflib import get_close_matches
 from .errors import BondwrightError, WorkingError
 from .formula import FORMULARY, Stock
 from .model.library import SPECIAL, Library
-from .model.prose import Condition
+from .model.prose import Condition, Known
 from .model.quantity import Gift, read_sensible, read_symbol
 from .model.schema import Given, Sheet
 from .model.sense import refuse_nonsense
@@ -78,8 +78,14 @@ class Job:
         defined = self.working.formulary.symbols[symbol]
         return from_base(self.working.values[symbol], defined.unit, self.unit(symbol))
 
-    def holds(self, condition: Condition) -> bool:
-        """Whether the value, as it is printed, is above what the condition says; a value that is not there is not."""
+    def holds(self, condition: Condition | Known | None) -> bool:
+        """Whether the value, as it is printed, is above what the condition says; a value that is not there is not.
+        Nothing asked always holds."""
+        if condition is None:
+            return True
+        if isinstance(condition, Known):
+            known = all(name in self.titles or self.has(name) for name in condition.symbols)
+            return known and self.holds(condition.when)
         symbol = condition.symbol
         if not self.has(symbol):
             return False

@@ -442,3 +442,13 @@ def test_what_goes_by_a_condition_turns_with_the_numbers(open_card: Any) -> None
     assert "three pads of 4" in step.inner_text()
     page = open_card("?h_k=0+mm", card="bedded-solid")
     assert page.locator(".bw-steps > li:visible").count() == page.locator(".bw-steps > li").count() - 1
+    page = open_card("?T_a=0+%C2%B0C&N=4")
+    told = """() => [...document.querySelectorAll(".bw-card [data-s], .bw-timer [data-s]")].filter(one => !one.closest("[hidden], .bw-yours")
+        && one.textContent === "no number").map(one => one.closest("tr, li, p, div, figcaption").textContent)"""
+    rows = page.evaluate(told)
+    assert rows
+    assert all("working load" in row for row in rows), rows  # each with its reason, at the head of the page
+    stops = page.locator(".bw-stop")
+    assert all("°C or more" in stop for stop in stops.all_text_contents())
+    assert page.locator(".bw-steps").get_attribute("hidden") is not None
+    assert page.locator(".bw-lines").get_attribute("hidden") is not None

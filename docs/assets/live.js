@@ -29,7 +29,7 @@
     return resin > 0 && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by) ? { [symbols[by]]: resin / hardener } : write;
   }
 
-  /* A number, values, what is wrong, or why a row withholds what. */
+  /* A number, values, a fault, or what is withheld. */
   function take(name, { texts, titles, stocks, system }) {
     const field = card.fields[name], text = texts[name];
     if (field.scales) return readQuantity(text, field);
@@ -54,7 +54,7 @@
     return [whole, rest && `${rest / part}/${under / part}`].filter(Boolean).join("\u00a0") || "0";
   }
 
-  /* A value as the shop writes it or it was set, or the title of what was chosen. */
+  /* A value as the shop writes it or it was set, or a choice's title. */
   function say({ titles, values, system }, name) {
     if (name in titles || !(name in values)) return titles[name] ?? "no number";
     let [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[name]][system];
@@ -182,9 +182,9 @@
     for (const place of places) write(place, say(job, place.dataset.s));
     for (const turn of turns) {
       const { when, over, not } = turn.dataset;
-      turn.hidden = parseFloat(say(job, when)) > over === !!not;
+      turn.hidden = when.split(" ").every((one, place) => parseFloat(say(job, one)) > (place ? -999 : over)) === !!not;
     }
-    // Numbers and known titles, not parsed as a page.
+    // Not parsed as a page.
     const [old, words] = document.querySelectorAll(`.bw-joint.bw-${job.system} > *`);
     const { svg, caption } = card.figure(job.values, name => say(job, name), job.texts, `live-${job.system}`, job.refused);
     old.replaceWith(new DOMParser().parseFromString(svg, "image/svg+xml").documentElement);

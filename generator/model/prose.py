@@ -8,7 +8,7 @@ there is one.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Container, Iterable, Iterator
 from dataclasses import dataclass
 
 from pydantic_core import CoreSchema, core_schema
@@ -32,6 +32,14 @@ class Condition:
     def __get_pydantic_core_schema__(cls, *_: object) -> CoreSchema:
         """It is written as a text."""
         return core_schema.no_info_after_validator_function(condition, core_schema.str_schema(strip_whitespace=True))
+
+
+@dataclass(frozen=True)
+class Known:
+    """Each of these symbols has a number; and what is asked besides holds, if there is anything."""
+
+    symbols: tuple[str, ...]
+    when: Condition | None = None
 
 
 @dataclass(frozen=True)
@@ -60,6 +68,14 @@ class StrayBrace(ValueError):
         self.sign = sign
         how = "write a symbol as {D_o}" if sign in "{}" else "write a condition as [t_m > 0: so | else so]"
         super().__init__(f"a '{sign}' with no name; {how}")
+
+
+def all_known(
+    texts: Iterable[Prose], but: Container[str] = (), when: Condition | None = None
+) -> Known | Condition | None:
+    """What must hold for texts to stand: a number for each value in them, those in `but` left out."""
+    symbols = dict.fromkeys(name for text in texts for name in text.always if name not in but)
+    return Known(tuple(symbols), when) if symbols else when
 
 
 def condition(text: str) -> Condition:
@@ -99,6 +115,11 @@ class Prose(str):
         for part in self.parts:
             inside = [*part.then, *part.otherwise] if isinstance(part, Turn) else [part]
             yield from (one for one in inside if isinstance(one, Value))
+
+    @property
+    def always(self) -> Iterator[str]:
+        """The names of the values that it prints whatever the conditions in it are."""
+        return (part.name for part in self.parts if isinstance(part, Value))
 
     def chosen(self, holds: Callable[[Condition], bool]) -> Iterator[str | Value]:
         """It as it reads where `holds` says which conditions do."""

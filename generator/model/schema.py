@@ -47,7 +47,7 @@ from .kinds import (
     symbol_in,
     whole,
 )
-from .prose import Condition, Prose, StrayBrace
+from .prose import Condition, Known, Prose, StrayBrace, all_known
 from .quantity import Gift, Quantity, by_symbol, faulty, gift, known_symbol, of_symbol, unknown_symbol
 from .sense import sensible
 from .yaml_text import Document, Path_
@@ -539,6 +539,12 @@ class Stepwise(Strict):
     cautions: list[Identifier] = []
     when: Condition | None = None
 
+    @property
+    def texts(self) -> list[Prose]:
+        """All that it says."""
+        said = (self.title, self.line, self.seen, self.do, self.see, self.wrong)
+        return [Prose(text) for text in said if text]
+
 
 class PlanLine(Strict):
     """One part of the time plan: how long hands are busy, and how long to wait, as a symbol or as a time.
@@ -804,11 +810,11 @@ class Card(Sheet):
         """The lines of the plan that have an id, each with its place counted from 1."""
         return {line.id: place for place, line in enumerate(self.plan, 1) if line.id}
 
-    @property
-    def steps_stand(self) -> Condition | None:
-        """What the steps cannot do without: the weights, where they go by the clock, else how long a mix lasts."""
-        needed = "m_r" if "N_m" in self.wanted else "t_w"
-        return Condition(needed, 0) if needed in self.wanted else None
+    @cached_property
+    def steps_stand(self) -> Condition | Known | None:
+        """What the steps cannot do without: every number that one of them always tells."""
+        texts = [one for step in self.steps if not step.when for one in step.texts]
+        return all_known(texts, but={*self.givens, *self.always})
 
     @property
     def sizes(self) -> list[SymbolName]:

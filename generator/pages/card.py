@@ -15,7 +15,7 @@ from ..figures import BLANK, Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
 from ..model.library import Library
-from ..model.prose import Condition, Prose
+from ..model.prose import Condition, Known, Prose, all_known
 from ..model.quantity import read_symbol
 from ..model.schema import DRILL_CHOICES, HANDS, Given, Over, PlanLine, Stepwise
 from ..model.series import Joint, Measured, described
@@ -38,6 +38,7 @@ class PlannedLine:
     what: str
     active: str
     wait: Markup
+    known: Known | None
 
 
 @dataclass(frozen=True)
@@ -122,6 +123,11 @@ class CardPage(SheetPage):
         """A step said short."""
         return line_of(step)
 
+    def known(self, when: Condition | None, *texts: str) -> Condition | Known | None:
+        """What must hold for a row to stand: its own condition, and that all its values have a number. A load that the
+        joint is trusted with stands, because it is told beside it why it has none."""
+        return all_known(map(Prose, texts), but={*self.card.givens, *self.card.trust}, when=when)
+
     def none_at(self, symbol: str) -> Condition | None:
         """The condition under which a given is there at all: a plate of no thickness is none."""
         given = self.card.givens[symbol]
@@ -205,7 +211,14 @@ class CardPage(SheetPage):
     @cached_property
     def plan(self) -> list[PlannedLine]:
         """The time plan: the hands' time as written, the waiting in each shop's words."""
-        return [PlannedLine(line.what, line.active or "", wait_of(line, self.jobs)) for line in self.card.plan]
+        return [
+            PlannedLine(line.what, line.active or "", wait_of(line, self.jobs), self._known_wait(line))
+            for line in self.card.plan
+        ]
+
+    @staticmethod
+    def _known_wait(line: PlanLine) -> Known | None:
+        return Known((line.wait,)) if line.wait in FORMULARY.symbols else None
 
     @property
     def hands_on(self) -> Markup:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from markupsafe import Markup, escape
 
 from ..job import Job
-from ..model.prose import Condition, Part, Prose, Turn, Value
+from ..model.prose import Condition, Known, Part, Prose, Turn, Value
 from ..model.schema import Card
 from ..notation import GREEK
 from ..units import System
@@ -71,7 +71,11 @@ def turn_html(turn: Turn, jobs: Jobs) -> Markup:
     return html
 
 
-def when_html(asked: Condition | None, jobs: Jobs, *, otherwise: bool = False) -> Markup:
+# Under any number: above it is all that there is a number for.
+_ANY = -999
+
+
+def when_html(asked: Condition | Known | None, jobs: Jobs, *, otherwise: bool = False) -> Markup:
     """The attributes of an element that stands only where a condition holds, or only where it does not; nothing
     without one."""
     if not asked:
@@ -80,9 +84,13 @@ def when_html(asked: Condition | None, jobs: Jobs, *, otherwise: bool = False) -
     return _marks(asked, hidden=holds == otherwise) + Markup(' data-not="1"' if otherwise else "")
 
 
-def _marks(asked: Condition, *, hidden: bool) -> Markup:
-    """How a live card finds what goes by a condition, and whether it stands in the card as it came."""
-    marks = Markup(' data-when="{}" data-over="{}"').format(asked.symbol, asked.over)
+def _marks(asked: Condition | Known, *, hidden: bool) -> Markup:
+    """How a live card finds what goes by a condition, and whether it stands in the card as it came. Of several symbols
+    the first is above a number, of the others there is one."""
+    first = asked.when if isinstance(asked, Known) else asked
+    others = asked.symbols if isinstance(asked, Known) else ()
+    names = " ".join([*([first.symbol] if first else []), *others])
+    marks = Markup(' data-when="{}" data-over="{}"').format(names, first.over if first else _ANY)
     return marks + Markup(" hidden") if hidden else marks
 
 
