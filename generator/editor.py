@@ -4,15 +4,17 @@ of file as a JSON Schema, by which an editor completes and checks while one type
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from .errors import WorkingError
 from .figures import FIGURES
 from .figures.faults import drawing_names, values
 from .formula import FORMULARY
-from .job import do_job
+from .job import Job, do_job
 from .model.jobsheet import JobSheet
 from .model.library import SPECIAL, Library
 from .model.own_shop import OwnShop
@@ -31,18 +33,21 @@ class Shown:
     title: str
     needs: list[str]
     cards: list[str]
+    # The first of the cards, worked as it comes.
+    job: Job
 
 
 class _Asked(dict[str, Any]):
     """Values that remember which of them were asked for."""
 
-    def __init__(self, values: Any) -> None:
+    def __init__(self, values: Mapping[str, Any]) -> None:
         super().__init__(values)
+        self._values = values
         self.names: set[str] = set()
 
     def __getitem__(self, name: str) -> Any:
         self.names.add(name)
-        return super().__getitem__(name)
+        return self._values[name]  # which says why one has no number
 
     def get(self, name: str, default: Any = None) -> Any:
         """The value, or the default."""
@@ -59,10 +64,11 @@ def drawings(library: Library) -> Iterator[Shown]:
         if words is None or not cards:
             continue
         asked = _Asked(jobs[cards[0]].working.values)
-        FIGURES[name].place(asked, jobs[cards[0]].texts)
+        with suppress(WorkingError):  # this shop has no number for what it asked last
+            FIGURES[name].place(asked, jobs[cards[0]].texts)
         said = {symbol for _, symbol, _ in values(name, words)}
         needs = sorted((asked.names | said) & set(FORMULARY.symbols))
-        yield Shown(name, words.title, needs, cards)
+        yield Shown(name, words.title, needs, cards, jobs[cards[0]])
 
 
 def schema(kind: str, library: Library) -> dict[str, Any]:

@@ -74,6 +74,16 @@ class Origins:
         cards = [(name, card.model_dump(exclude=_UNPLANNED)) for name, card in self.library.cards.items()]
         return _digest(self.data, tables, cards)
 
+    @cached_property
+    def drawn(self) -> str:
+        """What the gallery of drawings is made from: the data, and what each card gives and draws."""
+        kept = {"title", "givens", "wanted", "figure"}
+        cards = [
+            (name, card.model_dump(include=kept), [step.drawing for step in card.steps])
+            for name, card in self.library.cards.items()
+        ]
+        return _digest(self.data, cards)
+
     def job_sheet(self, name: str) -> str:
         """What a job sheet is made from."""
         return _digest(self.planned, self.library.documents[f"jobs/{name}.yaml"].text)

@@ -30,9 +30,9 @@ ROOMS = [
     ["notation", "published"],
     ["figures"],
     ["live"],
-    ["wording", "bench"],
+    ["wording", "bench", "editor"],
     ["pages"],
-    ["check", "editor"],
+    ["check"],
     ["plugin", "cli"],
     ["__main__"],
 ]

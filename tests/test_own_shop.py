@@ -20,7 +20,7 @@ from generator.model.library import Library, load
 from generator.pages.card import CardPage
 from generator.pages.chosen import chosen, without_dead_links
 from generator.pages.options import SiteOptions
-from generator.pages.site import site_files
+from generator.pages.site import drawings_page, environment, site_files
 from generator.published import check_result
 from generator.starter import start
 
@@ -136,6 +136,12 @@ def test_a_drawing_tells_what_it_needs(library: Library) -> None:
     assert set(shown) == {name for card in library.cards.values() for _, name in drawing_names(card)}
     assert {"D_g", "D_o", "L_o", "T", "d"} <= set(shown["stepped-hole-section"].needs)
     assert CARD in shown["stepped-hole-section"].cards
+    page = drawings_page(environment(), library)
+    for one in shown.values():
+        told = page.partition(f"{{: #{one.name} }}")[2].partition("\n## ")[0]
+        assert told.count("<svg ") == 1
+        assert "No drawing" not in told
+        assert [*re.findall(r"\(symbols\.md#(\w+)\)", told)] == one.needs
 
 
 def test_an_entry_of_ones_own_goes_over_the_one_with_its_id(harbour: Library, library: Library) -> None:

@@ -22,6 +22,7 @@ from generator.pages.chosen import chosen
 from generator.pages.options import PAPERS, SiteOptions
 from generator.pages.paper import SIDES, first_sides, in_words
 from generator.pages.print_sheets import WORKED, rounded_length
+from generator.shipped import VERSION
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -292,6 +293,7 @@ def test_the_printed_card_says_whose_it_is(print_page: Any) -> None:
         # The bench side has only who decides.
         assert ("Cardrevision1" in text) == (place > 1)
         assert (squashed(f"Data of {in_words(LIBRARY.dated)}") in text) == (place > 1)
+        assert (f"Bondwright{VERSION}" in text) == (place > 1)
         assert "Itcertifiesnothing" in text
         assert f"{place}of{len(pages)}" in text
 

@@ -75,6 +75,7 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = ()) -> lis
                 {"Joints that were pulled": "pulled.md"},
                 {"Enter a result": "result.md"},
                 {"Symbols": "reference/symbols.md"},
+                {"Drawings": "reference/drawings.md"},
                 {"Sources": "reference/sources.md"},
                 {"Write your own card": "authoring.md"},
                 {"Host the site": "hosting.md"},

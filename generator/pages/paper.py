@@ -9,7 +9,10 @@ from markupsafe import Markup
 
 from ..bench import FOOT
 from ..figures.qr_code import code_svg
+from ..shipped import VERSION
 from .options import SiteOptions
+
+_SIDE = 'counter(page) " of " counter(pages)'
 
 
 def css_string(text: str) -> str:
@@ -29,7 +32,7 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
         "top-left": f'"{css_string(title)}"',
         "top-right": f'"{css_string(f"{corner}. Data of {in_words(dated)}.")}"',
         "bottom-left": '"' + "\\a ".join(foot) + '"',
-        "bottom-right": 'counter(page) " of " counter(pages)',
+        "bottom-right": f'"Bondwright {VERSION}, " {_SIDE}',
     }
     # The lines keep close to the text, because printers leave the edge of the paper white.
     boxes = " ".join(
@@ -51,7 +54,8 @@ def _bench_page(name: str, more: str = "") -> str:
     a browser takes what comes later."""
     return (
         f'@page {name} {{ {more}@top-left {{ content: ""; }} @top-right {{ content: ""; }} '
-        f'@bottom-left {{ content: "{css_string(FOOT)}"; font-size: 11pt; }} @bottom-right {{ font-size: 11pt; }} }} '
+        f'@bottom-left {{ content: "{css_string(FOOT)}"; font-size: 11pt; }} '
+        f"@bottom-right {{ content: {_SIDE}; font-size: 11pt; }} }} "
     )
 
 

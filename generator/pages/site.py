@@ -10,6 +10,8 @@ from functools import cache, partial
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from ..editor import drawings
+from ..figures import figure
 from ..formula import FORMULARY, Formula
 from ..jobs.faults import worked_sheet
 from ..jobs.sheet import WorkedSheet
@@ -178,6 +180,9 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         style = page_style("Which fixing?", "One sheet", library.dated, options)
         files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(page=chooser, style=style))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
+    files["reference/drawings.md"] = kept.once(
+        "write reference/drawings.md", origins.drawn, partial(drawings_page, env, library)
+    )
     files["pulled.md"] = tidy(env.get_template("pulled.md.j2").render(page=pulled))
     files |= {f"pulled/{file}": text for file, text in pulled.files.items()}
     for name, file in pulled.entered.items():
@@ -190,6 +195,13 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     there = {*files, *HAND_WRITTEN}
     files[INDEX_FILE] = index_script(library, library.search or NO_WORDS, entries, options, there)
     return files if site.whole else without_dead_links(files, HAND_WRITTEN)
+
+
+def drawings_page(env: Environment, library: Library) -> str:
+    """The gallery of drawings."""
+    drawn = [(one, Markup(figure(library, one.name, one.job, one.name).svg)) for one in drawings(library)]
+    titles = {name: card.title for name, card in library.cards.items()}
+    return lightened(tidy(env.get_template("drawings.md.j2").render(drawn=drawn, titles=titles)))
 
 
 def printed(env: Environment, page: TablePage) -> dict[str, str]:
