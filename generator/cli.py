@@ -18,6 +18,7 @@ import shtab
 from pydantic import ValidationError
 
 from .bench import clock, numbers, standing
+from .catalogue import as_text, brought_up, part_of
 from .check import JobSheets, load_checked, warnings
 from .editor import FILES, drawings, schema, schema_files
 from .errors import BondwrightError, Fault, Faults
@@ -25,6 +26,7 @@ from .evidence import own_tests
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job, in_words, out_of_range
 from .kept import Kept
+from .language import read_language
 from .model.jobsheet import Conditions, JobSheet
 from .model.library import Library, load
 from .model.schema import Card
@@ -242,6 +244,22 @@ def _write(library: Library, options: argparse.Namespace) -> int:
     print(f"{len(files)} files written to {options.folder}; `mkdocs build` there makes the site")
     if library.spoilt:
         raise Faults([fault for own in library.spoilt.values() for fault in own])
+    return 0
+
+
+def _words(library: Library, options: argparse.Namespace) -> int:
+    catalogue, file, count = brought_up(library, options.language, [Path(one) for one in options.take])
+    file.parent.mkdir(exist_ok=True)
+    file.write_bytes(as_text(catalogue))
+    if options.take:
+        print(f"{count} texts taken over")
+    missing = [message for message in catalogue if message.id and (not message.string or message.fuzzy)]
+    print(f"{file}: {len(missing):,} of {len(catalogue):,} texts missing")
+    if options.give:
+        part = part_of(catalogue, options.of)
+        Path(options.give).write_bytes(as_text(part))
+        print(f"{options.give}: {len(part):,} texts to translate")
+    read_language(options.language, [library.root])
     return 0
 
 
@@ -468,6 +486,15 @@ def _asks_completion(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("shell", choices=shtab.SUPPORTED_SHELLS, help="which shell")
 
 
+def _asks_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("language", help="its code, as de")
+    parser.add_argument("--take", nargs="*", default=[], metavar="FILE", help="take over what these catalogues say")
+    parser.add_argument("--give", metavar="FILE", help="write what is still missing into this file, for a translator")
+    parser.add_argument(
+        "--of", nargs="*", default=[], metavar="PLACE", help="of it only the texts of these places, as 'cards/*'"
+    )
+
+
 def _asks_schema(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("kind", nargs="?", choices=[*FILES], help="which kind of file to print")
     parser.add_argument("--into", metavar="DIR", type=Path, help="write all kinds into DIR/schema, as files name them")
@@ -508,6 +535,7 @@ COMMANDS = {
     ),
     "work": Command("work a card on your own inputs", _work, _asks_work),
     "job": Command("plan a job sheet: what falls short, the mixes and the clock", _job, _asks_job),
+    "words": Command("bring the catalogue of a language up to date: every text that is printed", _words, _asks_words),
     "write": Command(
         "write the whole site as a folder that other generators build too", _write, _asks_write, job_sheets="sound"
     ),

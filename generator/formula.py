@@ -22,6 +22,7 @@ from typing import Any, Literal, TypeVar, cast, get_type_hints
 from . import expr
 from .errors import UnitFault
 from .expr import UNIT_WORDS, WHOLE_NOISE
+from .language import tr
 from .units import Shown, System, from_base, registry
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -93,11 +94,16 @@ class Symbol:
     """
 
     name: str
-    meaning: str
+    english: str
     unit: str
     metric: Shown
     inch: Shown
     positive: bool = False
+
+    @property
+    def meaning(self) -> str:
+        """What it means, in the language that is spoken."""
+        return tr(self.english)
 
     def shown(self, system: System) -> Shown:
         """How this quantity is shown in a metric or an inch shop."""
@@ -121,9 +127,14 @@ class Code:
     where: str
 
     @cached_property
-    def meaning(self) -> str:
+    def english(self) -> str:
         """The first line of the docstring."""
         return expr.first_words(self.function)
+
+    @property
+    def meaning(self) -> str:
+        """What it does, in the language that is spoken."""
+        return tr(self.english)
 
     def run(self, words: Mapping[str, Any], arguments: Iterable[Any]) -> Any:
         """Run the function's own code object with other meanings for pi, sqrt, ceil and so on."""
@@ -186,9 +197,14 @@ class Rule(Code):
     whatever needs them; any other only warns. A symbol in braces in `message` prints the value of that parameter.
     """
 
-    message: str
+    said: str
     refuses: bool
     limits: tuple[str, ...]
+
+    @property
+    def message(self) -> str:
+        """What is wrong and what would be right, in the language that is spoken."""
+        return tr(self.said)
 
 
 Choice = Literal["at least", "nearest", "nearest step"]
@@ -207,13 +223,18 @@ class Lookup:
     choice: Choice
     key: str
     source: str
-    meaning: str
+    english: str
     stock: str = ""
     within: str = ""
     step: str = ""
     # What to do where the list has no such size.
     instead: str = "choose another kind of drill, or give the hole's width"
     where: str = ""
+
+    @property
+    def meaning(self) -> str:
+        """How it is chosen, in the language that is spoken."""
+        return tr(self.english)
 
     @property
     def parameters(self) -> tuple[str, ...]:
@@ -289,7 +310,7 @@ class Formulary:
         """Register a choice out of a stock list."""
         caller = sys._getframe(1)  # asking for the whole stack would read the source of every frame
         where = expr.place(caller.f_code.co_filename, caller.f_lineno)
-        self.lookups.append(Lookup(symbol, choice, key, where=where, **details))
+        self.lookups.append(Lookup(symbol, choice, key, english=details.pop("meaning"), where=where, **details))
 
     @property
     def steps(self) -> list[Formula | Lookup]:

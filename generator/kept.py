@@ -22,6 +22,13 @@ class Kept:
     def __init__(self) -> None:
         self.made: list[str] = []
         self._held: dict[str, tuple[Hashable, Any]] = {}
+        self._beside: dict[str, Kept] = {}
+
+    def beside(self, name: str) -> Kept:
+        """What the same parts gave in another way, as in another language."""
+        other = self._beside.setdefault(name, Kept())
+        other.made = self.made
+        return other
 
     def once(self, name: str, key: Hashable, make: Callable[[], T]) -> T:
         """What `make` makes, or what it made under this name from the same `key`."""

@@ -22,6 +22,7 @@ from mkdocs.exceptions import ConfigurationError, PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation, get_navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 from mkdocs.utils.yaml import yaml_load
@@ -30,19 +31,22 @@ from .check import load_checked, warnings
 from .errors import BondwrightError, Faults
 from .guard import plugin_runs
 from .kept import Kept
+from .language import ENGLISH
 from .model.library import Library
-from .pages.chosen import Chosen, chosen
+from .pages.chosen import Chosen
 from .pages.folder import hand_written
-from .pages.frame import BESIDE, EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES, menu
+from .pages.frame import BESIDE, EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES
 from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.paper import in_words
 from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, purpose, put_in, tight
-from .pages.site import site_files
+from .pages.tongues import SCRIPT, Tongue, tongues, with_own_scripts
 from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 
 LOG = get_plugin_logger("bondwright")
+# The language that a page says it is in.
+_LANG = re.compile(r'(<html\b[^>]*?\blang=")[^"]*"')
 # What converting a page sets on it, besides its links.
 _CONVERTED = ("content", "toc", "_title_from_render", "present_anchor_ids")
 # Plugins that do not touch a page.
@@ -60,6 +64,7 @@ class Options(base.Config):
     cards = c.Optional(c.ListOfItems(c.Type(str)))
     tables = c.Optional(c.ListOfItems(c.Type(str)))
     jobs = c.Optional(c.ListOfItems(c.Type(str)))
+    languages = c.ListOfItems(c.Type(str), default=[ENGLISH])
 
 
 def layers_of(named: str | Sequence[str] | None, base: Path) -> Path | tuple[Path, ...]:
@@ -137,6 +142,8 @@ class BondwrightPlugin(BasePlugin[Options]):
 
     def __init__(self) -> None:
         self.generated: dict[str, str] = {}
+        self.tongues: list[Tongue] = []
+        self.menus: dict[str, Navigation] = {}
         self.pieces: dict[str, list[str]] = {}
         self.serving = False
         self.fault = ""
@@ -186,13 +193,22 @@ class BondwrightPlugin(BasePlugin[Options]):
             LOG.warning("A job sheet is not planned: %s", fault)
         address = "" if self.serving else config.site_url or ""
         options = site_options(self.config, library, address, not config.use_directory_urls)
-        self.generated = site_files(library, options, self.kept)
-        self.chosen = chosen(library, options)
+        self.tongues = tongues(library, options, list(dict.fromkeys(self.config.languages)) or [ENGLISH], self.kept)
+        self.generated = {name: text for one in self.tongues for name, text in one.placed.items()}
+        self.chosen = self.tongues[0].site
+        for spoken in [one.spoken for one in self.tongues if one.spoken and one.spoken.missing]:
+            LOG.info("%s", spoken.told)
+        if len(self.tongues) > 1 and SCRIPT not in config.extra_javascript:
+            config.extra_javascript.append(SCRIPT)
         self.dated = library.dated.isoformat()
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Hand the pages over."""
         self.pieces = {}
+        for path in self.generated:
+            there = files.get_file_from_path(path)
+            if there and there.abs_src_path and Path(there.abs_src_path).is_relative_to(DOCS):
+                files.remove(there)  # it ships, and is made here with another language in it or beside it
         taken = [path for path in self.generated if files.get_file_from_path(path)]
         if taken:
             raise PluginError(
@@ -202,7 +218,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         for path, text in self.generated.items():
             if path.endswith(".md"):
                 text, self.pieces[path] = cut(text)
-            beside = any(fnmatch(path, pattern) for pattern in BESIDE)
+            tongue = self.tongue_at(path)
+            beside = bool(tongue and tongue.folder) or any(fnmatch(path, pattern) for pattern in BESIDE)
             inclusion = InclusionLevel.NOT_IN_NAV if beside else InclusionLevel.UNDEFINED
             files.append(File.generated(config, path, content=text, inclusion=inclusion))
         ours = {*self.generated, *(path.relative_to(DOCS).as_posix() for path in DOCS.glob("*.md"))}
@@ -216,8 +233,31 @@ class BondwrightPlugin(BasePlugin[Options]):
                     given = {"content": hand_written(name, shipped, self.generated, self.chosen)}
                 files.append(File.generated(config, name, **given))
         if config.nav is None and self.chosen:
-            config.nav = menu(self.chosen, files.src_uris, own)
+            config.nav = self.tongues[0].menu(files.src_uris, own)
         return files
+
+    @property
+    def several(self) -> bool:
+        """Whether any page is in another language than English."""
+        return any(one.spoken for one in self.tongues)
+
+    def tongue_at(self, path: str) -> Tongue | None:
+        """The language of a page; none where no page could be made yet."""
+        return next((one for one in reversed(self.tongues) if path.startswith(one.folder)), None)
+
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+        """Make the menu of each further language."""
+        self.menus, own = {}, config.nav
+        for tongue in self.tongues[1:]:
+            pages = [file for file in files.documentation_pages() if file.src_uri.startswith(tongue.folder)]
+            for file in pages:
+                file.page = None
+            config.nav = tongue.menu([file.src_uri for file in pages])
+            menu = get_navigation(Files(pages), config)
+            menu.homepage = next((page for page in menu.pages if page.file.src_uri == f"{tongue.folder}index.md"), None)
+            self.menus[tongue.name] = menu
+        config.nav = own
+        return nav
 
     def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:
         """Give the page the day of the data, so that a build says the same on any day; and while serving, convert its
@@ -287,6 +327,10 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_page_context(self, context: Any, *, page: Page, **_: object) -> Any:
         """Have the theme print a title in the page's head as it is. It is HTML, out of the menu or a heading, and the
         theme would read its references first and print tags."""
+        tongue = self.tongue_at(page.file.src_uri)
+        if tongue and self.several:
+            context["nav"] = self.menus.get(tongue.name, context["nav"])
+            context["config"].theme["language"] = tongue.name
         if not page.is_homepage:
             page.meta.setdefault("title", page.title)
         return context
@@ -294,6 +338,10 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_post_page(self, output: str, *, page: Page, **_: object) -> str:
         """Take out what only fills a page, and put in what was ready before MkDocs began."""
         pieces = self.pieces.get(page.file.src_uri)
+        if tongue := self.tongue_at(page.file.src_uri):
+            output = with_own_scripts(output, tongue.folder)
+            if self.several:
+                output = _LANG.sub(rf'\g<1>{tongue.name}"', output, count=1)
         if not self.serving and not self.config.offline:
             up = "../" * page.url.count("/")
             output = output.replace("</head>", f"{door(up)}</head>", 1)

@@ -18,6 +18,7 @@ from typing import Annotated, Literal
 import pint
 
 from .errors import seen
+from .language import pointed
 
 registry: pint.UnitRegistry[float] = pint.UnitRegistry()
 
@@ -271,11 +272,11 @@ class Shown:
         """The rounded number as it is written, without its unit; what is the reader's `own` is told as it was set."""
         rounded = self.as_set(value) if own else self.rounded(value)
         if rounded is None:
-            return f"{Decimal(value).quantize(Decimal('0.0001'), ROUND_HALF_UP):f}".rstrip("0").rstrip(".")
+            return pointed(f"{Decimal(value).quantize(Decimal('0.0001'), ROUND_HALF_UP):f}".rstrip("0").rstrip("."))
         if self.fraction:
             return mixed(rounded)
         text = f"{float(rounded):.{decimals(self.step)}f}"
-        return text.rstrip("0").rstrip(".") if self.trim and "." in text else text
+        return pointed(text.rstrip("0").rstrip(".") if self.trim and "." in text else text)
 
     def text(self, value: float, *, own: bool = False) -> str:
         """The rounded number with its unit."""
@@ -344,7 +345,13 @@ def plain(text: str) -> str:
 
 
 def significant(value: float, digits: int = 6) -> str:
-    """A number for the printed working: plain decimals, trailing zeros dropped.
+    """A number for the printed working, as the language that is spoken writes it: plain decimals, trailing zeros
+    dropped."""
+    return pointed(plain_decimals(value, digits))
+
+
+def plain_decimals(value: float, digits: int = 6) -> str:
+    """A number in plain decimals with a point, trailing zeros dropped.
 
     Under a millionth of a shown unit (a nanometre, a microgram) it is binary noise and prints as 0. An exact half goes
     up, as it does in the page.

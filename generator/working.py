@@ -17,6 +17,7 @@ from functools import cached_property
 
 from .errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange, WorkingError
 from .formula import FORMULARY, Formula, Formulary, Lookup, Rule, Stock
+from .language import speaks
 from .model.prose import Value, plain_parts
 from .units import Shown, System, from_base, significant, whole_steps
 
@@ -171,9 +172,10 @@ class Plan:
 
 def plan_to(wanted: tuple[str, ...], given: Iterable[str], formulary: Formulary = FORMULARY) -> Plan:
     """The way to the wanted symbols. Which symbols are given decides it, not their values."""
-    key = (frozenset(given), wanted)
+    given = frozenset(given)
+    key = (given, wanted, speaks())  # what is missing is told in words
     if key not in formulary.plans:
-        formulary.plans[key] = _planned(wanted, key[0], formulary)
+        formulary.plans[key] = _planned(wanted, given, formulary)
     plan: Plan = formulary.plans[key]
     return plan
 

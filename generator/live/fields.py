@@ -12,7 +12,7 @@ from ..formula import FORMULARY
 from ..model.library import Library
 from ..model.quantity import read_symbol
 from ..model.schema import Card, Given
-from ..units import SPELLINGS, System, factor, from_base, mixed, offset, read_number, significant
+from ..units import SPELLINGS, System, factor, from_base, mixed, offset, plain_decimals, read_number, significant
 
 Kind = Literal["thread", "choice", "ratio", "number"]
 # A push on a button moves a value by about a tenth of its default.
@@ -46,7 +46,7 @@ class Field:
         if unit == "in":
             return float(2.0 ** math.floor(math.log2(max(about, 1 / 64))))
         place = 10.0 ** math.floor(math.log10(about))
-        return float(significant(max(part * place for part in (1, 2, 5) if part * place <= about * (1 + 1e-9)), 1))
+        return float(plain_decimals(max(part * place for part in (1, 2, 5) if part * place <= about * (1 + 1e-9)), 1))
 
     def push(self, system: System) -> list[Any]:
         """What a button needs: the field's unit with factor and offset, the step, and the range's ends in that unit.

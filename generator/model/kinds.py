@@ -12,6 +12,7 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, BeforeValidator, StringConstraints
 
 from ..formula import FORMULARY
+from ..language import tr
 from ..units import QuantityError, clip, read_quantity
 from .prose import Prose
 from .quantity import Quantity, unknown_symbol
@@ -27,10 +28,18 @@ def _text(longest: int) -> StringConstraints:
 
 
 LONGEST_LINE, LONGEST_TEXT = 200, 2000
-Text = Annotated[str, _text(LONGEST_TEXT), Words()]
-Line = Annotated[str, _text(LONGEST_LINE), Words()]
-ProseText = Annotated[Prose, _text(LONGEST_TEXT), AfterValidator(Prose), Words()]
-ProseLine = Annotated[Prose, _text(LONGEST_LINE), AfterValidator(Prose), Words()]
+# A text is in the language that is spoken from here on.
+_told = AfterValidator(tr)
+_prose = AfterValidator(lambda text: Prose(tr(text)))
+Text = Annotated[str, _text(LONGEST_TEXT), _told, Words()]
+Line = Annotated[str, _text(LONGEST_LINE), _told, Words()]
+ProseText = Annotated[Prose, _text(LONGEST_TEXT), _prose, Words()]
+ProseLine = Annotated[Prose, _text(LONGEST_LINE), _prose, Words()]
+# A few words of their own measure.
+Part = Annotated[str, StringConstraints(strip_whitespace=True, max_length=300), _told, Words()]
+Sign = Annotated[str, _text(12), _told]
+# What is stamped on a thing, the same in every language.
+Stamped = Annotated[str, _text(LONGEST_LINE), Words()]
 # What is written for an input: it is read by the input's own rule, where that is known.
 Answer = Annotated[str, _text(80)]
 

@@ -13,6 +13,7 @@ from typing import Any, TypeVar
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
+from ..language import Language, speaking
 from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, System, clip, read_quantity
 from .chooser import Chooser
 from .home import Home
@@ -110,6 +111,8 @@ class Library:
     # What does not stop a build; and files that ship but have no place in one's own shop.
     minded: list[Fault] = field(default_factory=list)
     left_out: set[str] = field(default_factory=set)
+    # Sheets that come set as they ship, for their shop has defaults that they cannot be worked with.
+    as_shipped: set[str] = field(default_factory=set)
 
     @property
     def root(self) -> Path:
@@ -134,6 +137,7 @@ class Library:
         """Put another sheet in the place of one, by the name of its file."""
         sheets: dict[str, Any] = self.cards if name.startswith("cards/") else self.reference
         sheets[Path(name).stem] = sheet
+        self.as_shipped.add(name)
 
     def ships(self, name: str) -> bool:
         """Whether a page's file is not one's own to mend, but of a folder below."""
@@ -322,6 +326,20 @@ def load(root: Path | Sequence[Path], *, by_the_book: bool = False) -> Library:
     if faults:
         raise Faults(faults)
     return library
+
+
+def in_language(library: Library, language: Language) -> Library:
+    """A checked library with its texts in another language."""
+    with speaking(language):
+        other = load(library.layers)
+        for name in library.as_shipped:
+            sheet = dict(other.sheets())[name]
+            other.set_back(name, sheet.model_copy(update={"givens": other.in_the_book(sheet).givens}))
+    for name in library.spoilt.keys() & other.job_sheets.keys():
+        del other.job_sheets[name]
+    other.spoilt = {**library.spoilt}
+    other.left_out = {*library.left_out}
+    return other
 
 
 _DEFAULTS = ("default", "metric", "inch")

@@ -35,14 +35,16 @@ from .kinds import (
     Line,
     LoadSymbol,
     Name,
+    Part,
     ProseLine,
     ProseText,
+    Sign,
+    Stamped,
     SymbolName,
     Text,
     TimeSymbol,
     VolumeSymbol,
     WaitOrSymbol,
-    Words,
     Work,
     symbol_in,
     whole,
@@ -112,7 +114,7 @@ class Caution(Strict):
 
     text: Text
     source: Identifier
-    sign: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=12)] | None = None
+    sign: Sign | None = None
     defer: bool = False
 
 
@@ -185,9 +187,7 @@ class DrawingWords(Strict):
     title: Line
     description: Text
     notice: Text
-    cases: dict[
-        Name, dict[Name, Annotated[str, StringConstraints(strip_whitespace=True, max_length=300), Words()]]
-    ] = {}
+    cases: dict[Name, dict[Name, Part]] = {}
     labels: dict[Identifier, LabelWords] = {}
     right: Line = ""
     wrong: Lines = []
@@ -415,11 +415,11 @@ def designated(name: str) -> tuple[float | None, float | None]:
 class Thread(Strict):
     """One thread: its designation, nominal diameter, pitch, usual tap drill, and other ways to write it."""
 
-    size: Line
+    size: Stamped
     d: Diameter
     P: Annotated[Quantity, of_symbol("P")]
     tap: Annotated[Quantity, of_symbol("D_y")] | None = None
-    also: list[Line] = []
+    also: list[Stamped] = []
 
     @model_validator(mode="after")
     def as_it_is_called(self) -> Thread:

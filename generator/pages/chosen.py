@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from ..errors import Fault
+from ..language import in_order
 from ..model.chooser import Chooser
 from ..model.jobsheet import JobSheet
 from ..model.library import Library
@@ -40,7 +41,7 @@ class Chosen:
     @property
     def tables_by_group(self) -> dict[str, dict[str, Table]]:
         """Reference tables under the headings that they name, each by title. Index and menu have them in this order."""
-        return _grouped(dict(sorted(self.tables.items(), key=lambda item: item[1].title)), self.groups.tables)
+        return _grouped(dict(sorted(self.tables.items(), key=lambda item: in_order(item[1].title))), self.groups.tables)
 
 
 def chosen(library: Library, options: SiteOptions) -> Chosen:
@@ -64,7 +65,7 @@ def chosen(library: Library, options: SiteOptions) -> Chosen:
 def _grouped(sheets: Mapping[str, S], headings: Sequence[str]) -> dict[str, dict[str, S]]:
     """The sheets under the headings, and then under those that only they name, from a to z."""
     named = {sheet.group for sheet in sheets.values()}
-    ordered = [heading for heading in headings if heading in named] + sorted(named - {*headings})
+    ordered = [heading for heading in headings if heading in named] + sorted(named - {*headings}, key=in_order)
     return {heading: {name: one for name, one in sheets.items() if one.group == heading} for heading in ordered}
 
 

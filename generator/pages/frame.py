@@ -8,6 +8,7 @@ from typing import Any
 
 from markupsafe import escape
 
+from ..language import tr
 from .chosen import Chosen
 
 STYLES = [
@@ -46,61 +47,62 @@ BESIDE = ("cards/*/working.md", "print/wall-*.md", "result-*.md")
 Entry = dict[str, Any] | str
 
 
-def menu(site: Chosen, pages: Collection[str], own: Collection[str] = ()) -> list[Entry]:
-    """The menu of the generated pages that there are, and of the hand-written ones; `own` are those of the site."""
+def menu(site: Chosen, pages: Collection[str], own: Collection[str] = (), folder: str = "") -> list[Entry]:
+    """The menu of the generated pages that there are, and of the hand-written ones; `own` are those of the site.
+    `folder` is where all of them stand, with a stroke at its end."""
     cards = {name: card for some in site.cards_by_group.values() for name, card in some.items()}
     spoilt: list[Entry] = [{name: f"jobs/{name}.md"} for name in site.spoilt]
     whole: list[Entry] = [
-        {"Home": "index.md"},
-        {"Which fixing?": "which-fixing.md"},
+        {tr("Home"): "index.md"},
+        {tr("Which fixing?"): "which-fixing.md"},
         *sorted(own),
-        {"Cards": ["cards/index.md", *_titled("cards", cards)]},
-        {"Job sheets": ["jobs/index.md", *_titled("jobs", site.jobs), *spoilt]},
+        {tr("Cards"): ["cards/index.md", *_titled("cards", cards)]},
+        {tr("Job sheets"): ["jobs/index.md", *_titled("jobs", site.jobs), *spoilt]},
         {
-            "Tables": [
+            tr("Tables"): [
                 "tables/index.md",
                 *({group: [*_titled("tables", some)]} for group, some in site.tables_by_group.items()),
             ]
         },
         {
-            "To print": [
+            tr("To print"): [
                 "print/index.md",
-                {"Handout for a class": "print/handout.md"},
-                {"Drilling aids at true size": "print/drilling-aids.md"},
+                {tr("Handout for a class"): "print/handout.md"},
+                {tr("Drilling aids at true size"): "print/drilling-aids.md"},
             ]
         },
         {
-            "Reference": [
-                {"How far to trust these numbers": "trust.md"},
-                {"Joints that were pulled": "pulled.md"},
-                {"Enter a result": "result.md"},
-                {"Symbols": "reference/symbols.md"},
-                {"Drawings": "reference/drawings.md"},
-                {"Sources": "reference/sources.md"},
-                {"Write your own card": "authoring.md"},
-                {"Host the site": "hosting.md"},
-                {"Changelog": "changelog.md"},
+            tr("Reference"): [
+                {tr("How far to trust these numbers"): "trust.md"},
+                {tr("Joints that were pulled"): "pulled.md"},
+                {tr("Enter a result"): "result.md"},
+                {tr("Symbols"): "reference/symbols.md"},
+                {tr("Drawings"): "reference/drawings.md"},
+                {tr("Sources"): "reference/sources.md"},
+                {tr("Write your own card"): "authoring.md"},
+                {tr("Host the site"): "hosting.md"},
+                {tr("Changelog"): "changelog.md"},
             ]
         },
     ]
-    return [*_present(whole, {*pages, *own})]
+    return [*_present(whole, {*pages, *own}, folder)]
 
 
 def _titled(folder: str, sheets: Mapping[str, Any]) -> Iterator[Entry]:
     yield from ({sheet.title: f"{folder}/{name}.md"} for name, sheet in sheets.items())
 
 
-def _present(entries: list[Entry], pages: Collection[str]) -> Iterator[Entry]:
+def _present(entries: list[Entry], pages: Collection[str], folder: str) -> Iterator[Entry]:
     """The entries whose pages are there, and the headings that have any; their titles as HTML, for a theme prints them
     as they are."""
     for entry in entries:
         if isinstance(entry, str):
-            if entry in pages:
-                yield entry
+            if folder + entry in pages:
+                yield folder + entry
             continue
         [(title, below)] = entry.items()
         if isinstance(below, str):
-            if below in pages:
-                yield {escape(title): below}
-        elif some := [*_present(below, pages)]:
+            if folder + below in pages:
+                yield {escape(title): folder + below}
+        elif some := [*_present(below, pages, folder)]:
             yield {escape(title): some}

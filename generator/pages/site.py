@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache, partial
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
+from jinja2 import BaseLoader, Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from ..editor import drawings
@@ -16,6 +16,7 @@ from ..formula import FORMULARY, Formula
 from ..jobs.faults import worked_sheet
 from ..jobs.sheet import WorkedSheet
 from ..kept import Kept, Origins
+from ..language import Language, spoken, tr
 from ..live.card_script import card_script, steps_script
 from ..live.figure_script import aid_script, code_script, figure_script
 from ..model.library import Library
@@ -36,14 +37,30 @@ from .pulled import PulledPage
 from .result import ResultPage
 from .search import INDEX_FILE, NO_WORDS, Entry, card_entry, index_script, table_entry
 from .table import TablePage
+from .worded import WordedLoader
 from .words import for_each_shop, linked, markdown_text, no_markup, prose, symbol_html, when_html
 
 
-@cache
 def environment() -> Environment:
+    """The templates in the language that is spoken."""
+    language = spoken()
+    return templates() if language is None else templates_in(language)
+
+
+@cache
+def templates() -> Environment:
     """Templates in which no text is markup, and that refuse an undefined name."""
+    return _templates(PackageLoader(__name__.partition(".")[0], "templates"))
+
+
+def templates_in(language: Language) -> Environment:
+    """The same in another language."""
+    return _templates(WordedLoader(PackageLoader(__name__.partition(".")[0], "templates"), language))
+
+
+def _templates(loader: BaseLoader) -> Environment:
     env = Environment(
-        loader=PackageLoader(__name__.partition(".")[0], "templates"),
+        loader=loader,
         autoescape=True,
         finalize=no_markup,
         undefined=StrictUndefined,
@@ -51,7 +68,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    env.globals["patterns"] = PATTERNS
+    env.globals |= {"patterns": PATTERNS, "_": tr}
     env.filters |= {
         "prose": prose,
         "linked": linked,
@@ -165,7 +182,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     groups = {group: [pages[name] for name in cards] for group, cards in site.cards_by_group.items()}
     files["cards/index.md"] = lightened(tidy(env.get_template("cards.md.j2").render(groups=groups)), named=True)
     in_order = [page for group in groups.values() for page in group]
-    style = page_style("Handout for a class", "All cards", library.dated, options)
+    style = page_style(tr("Handout for a class"), tr("All cards"), library.dated, options)
     titles = {page.name: page.card.title for page in in_order}
     style += handout_style(titles)
     led = {name: made.front for name, made in parts.items()}
@@ -177,7 +194,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     files["index.md"] = lightened(tidy(text), named=True)
     if site.chooser:
         chooser = ChooserPage(library, site.chooser, options)
-        style = page_style("Which fixing?", "One sheet", library.dated, options)
+        style = page_style(tr("Which fixing?"), tr("One sheet"), library.dated, options)
         files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(page=chooser, style=style))
     files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
     files["reference/drawings.md"] = kept.once(
@@ -208,13 +225,13 @@ def printed(env: Environment, page: TablePage) -> dict[str, str]:
     """The sheets that a reference table is printed as besides its page."""
     files: dict[str, str] = {}
     if page.table.wall:
-        style = page_style(page.table.title, "For the wall", page.library.dated, page.options)
+        style = page_style(page.table.title, tr("For the wall"), page.library.dated, page.options)
         files[f"print/wall-{page.name}.md"] = env.get_template("wall.md.j2").render(
             page=page, grids=wall_grids(page), style=style
         )
     if page.table.aids:
         cards = {name: card for name, card in page.library.cards.items() if has_aid(card)}
-        style = page_style("Drilling aids at true size", "Print at 100 %", page.library.dated, page.options)
+        style = page_style(tr("Drilling aids at true size"), tr("Print at 100 %"), page.library.dated, page.options)
         files["print/drilling-aids.md"] = env.get_template("aids.md.j2").render(
             page=page, shops=aids(page), style=style, own=own_aid(page), cards=cards
         )

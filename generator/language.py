@@ -1,0 +1,187 @@
+"""The language that pages speak. Every text is known by its English words; a catalogue holds what stands for them.
+
+While pages of another language are made, `speaking` says which; `tr` is the one way from an English text to what is
+printed. A text that the catalogue does not have stays English, and is counted.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from babel import Locale, UnknownLocaleError
+from babel.messages.pofile import PoFileError, read_po
+
+from .errors import BondwrightError, Fault, Faults
+
+ENGLISH = "en"
+
+
+@dataclass
+class Language:
+    """A language: its texts by the English ones, and how it writes numbers. `asked` are the texts that were wanted."""
+
+    name: str
+    texts: Mapping[str, str]
+    asked: set[str] = field(default_factory=set)
+
+    @property
+    def locale(self) -> Locale:
+        """What is known of the language's ways."""
+        return Locale.parse(self.name)
+
+    @property
+    def title(self) -> str:
+        """What the language calls itself."""
+        return str(self.locale.get_display_name(self.name) or self.name).capitalize()
+
+    @property
+    def point(self) -> str:
+        """The sign that parts a number's whole from its decimals."""
+        return str(self.locale.number_symbols.get("latn", self.locale.number_symbols).get("decimal", "."))
+
+    @property
+    def missing(self) -> list[str]:
+        """The texts that were wanted and stand in English."""
+        return sorted(text for text in self.asked if text not in self.texts)
+
+    @property
+    def told(self) -> str:
+        """How many these are."""
+        return f"{self.name}: {len(self.missing):,} of {len(self.asked):,} texts missing; they stand in English"
+
+    def text(self, english: str) -> str:
+        """What stands for an English text."""
+        if not has_words(english):
+            return english
+        key = " ".join(english.split())
+        self.asked.add(key)
+        found = self.texts.get(key)
+        return english if found is None else found
+
+
+_SPOKEN: ContextVar[Language | None] = ContextVar("spoken", default=None)
+
+
+@contextmanager
+def speaking(language: Language | None) -> Iterator[None]:
+    """Have all texts and numbers in this language; without one in English."""
+    before = _SPOKEN.set(language)
+    try:
+        yield
+    finally:
+        _SPOKEN.reset(before)
+
+
+def spoken() -> Language | None:
+    """The language that is spoken; none where it is English."""
+    return _SPOKEN.get()
+
+
+def speaks() -> str:
+    """The name of the language that is spoken."""
+    language = _SPOKEN.get()
+    return language.name if language else ENGLISH
+
+
+def tr(english: str, **values: object) -> str:
+    """An English text in the language that is spoken, with the values put in for their names in braces."""
+    language = _SPOKEN.get()
+    text = language.text(english) if language else english
+    return text.format(**values) if values else text
+
+
+def pointed(number: str) -> str:
+    """A number, written with a decimal point, as the language that is spoken writes it."""
+    language = _SPOKEN.get()
+    return number.replace(".", language.point) if language else number
+
+
+def point() -> str:
+    """The sign of decimals in the language that is spoken."""
+    language = _SPOKEN.get()
+    return language.point if language else "."
+
+
+def in_order(text: str) -> str:
+    """What a text is sorted by: letters with marks beside those without, as a dictionary has them (in German DIN 5007,
+    its first way); in English the text itself."""
+    if not _SPOKEN.get():
+        return text
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(letter for letter in apart if not unicodedata.combining(letter))
+
+
+_BRACED = re.compile(r"\{[^{}]*\}|\[[A-Za-z]\w* > \d+:")
+# What is no word to a reader: values, conditions, tags and where a link leads.
+_BARE = re.compile(_BRACED.pattern + r"|<[^>]*>|\]\([^)]*\)?")
+_WORDS = re.compile(r"[^\W\d_]{2,}")
+
+
+def has_words(text: str) -> bool:
+    """Whether there is anything in a text to say in another language."""
+    return bool(_WORDS.search(_BARE.sub("", text)))
+
+
+def braces(text: str) -> set[str]:
+    """The values that a text prints, the conditions that it goes by, and its tags."""
+    return {*_BRACED.findall(text), *re.findall(r"</?[a-z]+[0-9]*/?>", text)}
+
+
+def catalogue_file(folder: Path, name: str) -> Path:
+    """Where a language's catalogue stands in a folder of procedures."""
+    return folder / "languages" / f"{name}.po"
+
+
+def read_language(name: str, folders: Iterable[Path]) -> Language:
+    """A language by its catalogues in these folders, the later over the earlier. Raises Faults."""
+    try:
+        Locale.parse(name)
+    except (UnknownLocaleError, ValueError):
+        raise BondwrightError(f"'{name}' is no language; write its code, as de or fr") from None
+    texts: dict[str, str] = {}
+    files = [file for folder in folders if (file := catalogue_file(folder, name)).is_file()]
+    if not files:
+        raise BondwrightError(f"there is no catalogue languages/{name}.po; `bondwright words {name}` makes one")
+    faults: list[Fault] = []
+    for file in files:
+        texts |= _read(file, faults)
+    if faults:
+        raise Faults(faults)
+    return Language(name, texts)
+
+
+def _read(file: Path, faults: list[Fault]) -> dict[str, str]:
+    """The texts of one catalogue that are translated and sure."""
+    where = f"{file.parent.parent.name}/languages/{file.name}"
+    texts: dict[str, str] = {}
+    try:
+        with file.open("rb") as opened:
+            catalogue = read_po(opened, abort_invalid=True)
+    except PoFileError as error:
+        raise Faults([Fault(where, error.lineno or 1, 1, str(error.args[0]))]) from None
+    except (OSError, ValueError) as error:
+        raise BondwrightError(f"{where}: cannot be read: {error}") from None
+    for message in catalogue:
+        english, said = message.id, message.string
+        if not english or not said or message.fuzzy or not isinstance(english, str) or not isinstance(said, str):
+            continue
+        for wrong in _wrong(english, said):
+            faults.append(Fault(where, message.lineno or 1, 1, wrong))
+        texts[english] = said
+    return texts
+
+
+def _wrong(english: str, said: str) -> Iterator[str]:
+    """What a translation has lost or added of its original's values, conditions and tags."""
+    here, there = braces(english), braces(said)
+    lost, added = sorted(here - there), sorted(there - here)
+    if lost or added:
+        what = [f"lacks {', '.join(lost)}"] if lost else []
+        what += [f"has {', '.join(added)}, which the English has not"] if added else []
+        yield f"the translation of '{english[:60]}' {' and '.join(what)}; values, conditions and tags stay as they are"

@@ -1,0 +1,132 @@
+"""A site in several languages: the first at the root, each other in a folder of its name, with the same pages.
+
+What a page leads to beside it, scripts too, stands in the folder of its language, so that no link knows of languages.
+"""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from markupsafe import escape
+
+from ..kept import Kept
+from ..language import ENGLISH, Language, read_language, speaking
+from ..model.library import Library, in_language
+from ..shipped import DOCS, HAND_WRITTEN, PROCEDURES
+from .chosen import Chosen, chosen
+from .frame import Entry, menu
+from .options import SiteOptions
+from .site import site_files
+from .worded import worded
+
+# What a change of language takes along.
+SCRIPT = "assets/language.js"
+
+
+@dataclass(frozen=True)
+class Tongue:
+    """A site in one language: `spoken` is none where it is English, `folder` is where its pages stand, with a stroke at
+    its end, and nothing for the first language. The names of `files` are from there."""
+
+    name: str
+    spoken: Language | None
+    folder: str
+    library: Library
+    site: Chosen
+    files: dict[str, str]
+
+    @property
+    def title(self) -> str:
+        """What the language calls itself."""
+        return (self.spoken or Language(self.name, {})).title
+
+    @property
+    def placed(self) -> dict[str, str]:
+        """The files by their names in the whole site."""
+        return {self.folder + name: text for name, text in self.files.items()}
+
+    def menu(self, pages: Collection[str], own: Collection[str] = ()) -> list[Entry]:
+        """The menu of its pages, of those that there are; `own` are pages that the site has written by hand."""
+        with speaking(self.spoken):
+            return menu(self.site, pages, own, self.folder)
+
+
+def tongues(library: Library, options: SiteOptions, names: Sequence[str], kept: Kept | None = None) -> list[Tongue]:
+    """The site in each of these languages. Raises BondwrightError where one cannot be read."""
+    found = [_tongue(library, options, name, names, kept or Kept()) for name in names]
+    if len(found) == 1:
+        return found
+    titles = {one.name: one.title for one in found}
+    there = {one.name: {*one.files, *HAND_WRITTEN} for one in found}
+    return [replace(one, files=with_switch(one.files, one.name, titles, there)) for one in found]
+
+
+def _tongue(library: Library, options: SiteOptions, name: str, names: Sequence[str], kept: Kept) -> Tongue:
+    folder = folder_of(name, names)
+    if options.address and folder:
+        options = replace(options, address=f"{options.address.rstrip('/')}/{folder}")
+    language = None
+    if name != ENGLISH:
+        language = read_language(name, dict.fromkeys([PROCEDURES, *library.layers]))
+        library, kept = in_language(library, language), kept.beside(name)
+    with speaking(language):
+        files = site_files(library, options, kept)
+        if language or folder:
+            files |= shipped_in(language)
+        elif len(names) > 1:
+            files |= {page: (DOCS / page).read_text(encoding="utf-8") for page in HAND_WRITTEN}
+    return Tongue(name, language, folder, library, chosen(library, options), files)
+
+
+def folder_of(language: str, languages: Sequence[str]) -> str:
+    """Where the pages of a language stand, with a stroke at its end; nothing for the first."""
+    return "" if language == languages[0] else f"{language}/"
+
+
+def shipped_in(language: Language | None) -> Iterator[tuple[str, str]]:
+    """The hand-written pages and the scripts that ship, in a language."""
+    for path in sorted([*DOCS.glob("*.md"), *DOCS.glob("assets/*.js")]):
+        text = path.read_text(encoding="utf-8")
+        name = path.relative_to(DOCS).as_posix()
+        if language and name in HAND_WRITTEN:
+            text = worded(text, language.text)
+        yield name, text
+
+
+def with_switch(
+    files: Mapping[str, str], language: str, titles: Mapping[str, str], there: Mapping[str, set[str]]
+) -> dict[str, str]:
+    """The pages of a language, each leading to itself in the others. `titles` is what each language calls itself, and
+    `there` are the pages that it has."""
+    return {
+        name: _switched(text, name, language, titles, there) if name.endswith(".md") else text
+        for name, text in files.items()
+    }
+
+
+_TITLE = re.compile(r"^# .*$", re.MULTILINE)
+
+
+def _switched(text: str, name: str, language: str, titles: Mapping[str, str], there: Mapping[str, set[str]]) -> str:
+    languages = list(titles)
+    here = posixpath.dirname(folder_of(language, languages) + name)
+    links = [
+        f"[{escape(title)}]({posixpath.relpath(folder_of(other, languages) + name, here or '.')})"
+        f"{{ .bw-language hreflang={other} lang={other} }}"
+        for other, title in titles.items()
+        if other != language and name in there[other]
+    ]
+    if not links:
+        return text
+    return _TITLE.sub(lambda title: f"{title[0]}\n\n{' '.join(links)}", text, count=1)
+
+
+_SCRIPT_OF = re.compile(r'(src="(?:\.{1,2}/)*)(assets/[a-z-]+\.js")')
+
+
+def with_own_scripts(output: str, folder: str) -> str:
+    """A finished page with the scripts of its language's folder."""
+    return _SCRIPT_OF.sub(rf"\g<1>{folder}\g<2>", output) if folder else output

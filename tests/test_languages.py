@@ -1,0 +1,192 @@
+"""Languages: every word that a reader is told comes through the catalogue, and English pages do not change by it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from conftest import CARD, HOUSE
+from generator.catalogue import as_text, catalogue_of, part_of, read_catalogue, taken_in, texts_of
+from generator.errors import Faults
+from generator.language import Language, braces, has_words, in_order, pointed, read_language, speaking, tr
+from generator.model.library import Library, in_language
+from generator.model.prose import Prose
+from generator.pages.options import SiteOptions
+from generator.pages.site import site_files
+from generator.pages.tongues import with_switch
+from generator.pages.worded import worded, words_of
+from generator.shipped import PROCEDURES
+from generator.units import Shown, read_quantity
+
+TEMPLATES = sorted((HOUSE / "generator/templates").glob("*.j2"))
+ALONE = {"cards": (CARD,), "tables": (), "jobs": ()}
+
+
+@pytest.fixture(scope="module")
+def texts(library: Library) -> dict[str, list[str]]:
+    return texts_of(library)
+
+
+def marked(text: str) -> str:
+    """An English text as a made-up language has it: each word between guillemets, values and tags as they are."""
+    parts = re.split(r"(\{[^{}]*\}|</?[a-z]+\d*>|\[[A-Za-z]\w* > \d+:|\]\([^)]*\))", text)
+    return "".join(part if place % 2 else re.sub(r"[^\W\d_]{2,}", r"«\g<0>»", part) for place, part in enumerate(parts))
+
+
+@pytest.fixture(scope="module")
+def german(texts: Mapping[str, list[str]]) -> Language:
+    """German numbers, and words that cannot be taken for English ones."""
+    return Language("de", {text: marked(text) for text in texts})
+
+
+@pytest.fixture(scope="module")
+def pages(library: Library, german: Language) -> dict[str, str]:
+    """The site of one card in that language."""
+    other = in_language(library, german)
+    with speaking(german):
+        return site_files(other, SiteOptions(**ALONE))
+
+
+@pytest.mark.parametrize("path", TEMPLATES, ids=lambda path: path.name)
+def test_a_template_without_a_catalogue_is_itself(path: Path) -> None:
+    source = path.read_text(encoding="utf-8")
+    assert worded(source, lambda text: text) == source
+
+
+@pytest.mark.parametrize(
+    ("source", "words"),
+    [
+        ("<p>Worked at {{ job.T_a | prose(page.jobs) }}, kept up.</p>", ["Worked at {T_a}, kept up."]),
+        ('<p class="x"><b>Stop.</b> Read <span data-s="why"></span></p>', ["<b>Stop.</b> Read <span></span>"]),
+        ('<td><b class="y">Only framed</b></td>', ["Only framed"]),
+        ("one{% if two %}, more{% endif %}", ["one", ", more"]),
+        ('<div aria-label="Given, {{ system }} shop"></div>', ["Given, {system} shop"]),
+        ("- first\n- second\n\nthird\nline", ["first", "second", "third line"]),
+        ('{{ "All {N_y} of it" | prose(page.jobs) }}', ["All {N_y} of it"]),
+        ("{# not this #}{{ only.a_value }}<style>nor this</style>", []),
+        ("[{{ card.title }}](cards/{{ name }}.md)", []),
+        ("{{ a.x }} and {{ b.x }} and {{ a.x }}", ["{x} and {x2} and {x}"]),
+    ],
+)
+def test_words_are_found_where_they_stand(source: str, words: list[str]) -> None:
+    assert words_of(source) == words
+
+
+def test_a_translation_may_turn_values_and_tags_about() -> None:
+    source = '<p>Drill <b class="x">{{ a.D_o | prose(j) }}</b>, then {{ a.t_f }}.</p>'
+    german = {"Drill <b>{D_o}</b>, then {t_f}.": "Nach {t_f} <b>{D_o}</b> bohren."}
+    told = worded(source, lambda text: german.get(text, text))
+    assert told == '<p>Nach {{ a.t_f }} <b class="x">{{ a.D_o | prose(j) }}</b> bohren.</p>'
+
+
+def test_a_heading_keeps_the_anchor_that_links_lead_to() -> None:
+    assert worded("## What you need\n\nText\n", {"What you need": "Was man braucht", "Text": "Text"}.__getitem__) == (
+        "## Was man braucht {: #what-you-need }\n\nText\n"
+    )
+
+
+def test_numbers_have_the_languages_decimal_sign(german: Language) -> None:
+    shown = Shown("mm", Fraction(1, 10))
+    assert (pointed("6.5"), shown.text(6.5)) == ("6.5", "6.5\u00a0mm")
+    with speaking(german):
+        assert (pointed("6.5"), shown.text(6.5)) == ("6,5", "6,5\u00a0mm")
+        assert read_quantity(shown.text(6.5), "m") == pytest.approx(0.0065)
+
+
+def test_lists_are_sorted_as_a_dictionary_is() -> None:
+    """By DIN 5007, its first way: marks and sharp s count as the letters below them."""
+    words = ["Zapfen", "Öse", "Ofen", "Maß", "Masse", "Mast"]
+    with speaking(Language("de", {})):
+        assert sorted(words, key=in_order) == ["Maß", "Masse", "Mast", "Ofen", "Öse", "Zapfen"]
+    assert sorted(words, key=in_order) == sorted(words)
+
+
+def test_what_is_missing_stands_in_english_and_is_counted() -> None:
+    language = Language("de", {"bolt hole": "Bolzenloch"})
+    with speaking(language):
+        assert [tr("bolt hole"), tr("guide hole"), tr("M8"), tr("flag at {mark}", mark="8 mm")] == [
+            "Bolzenloch",
+            "guide hole",
+            "M8",
+            "flag at 8 mm",
+        ]
+    assert language.missing == ["flag at {mark}", "guide hole"]
+    assert language.told == "de: 2 of 3 texts missing; they stand in English"
+
+
+def test_a_translation_that_loses_a_value_is_refused(tmp_path: Path) -> None:
+    (tmp_path / "languages").mkdir()
+    file = tmp_path / "languages/de.po"
+    texts = {"Drill {D_o} deep": ["a.yaml"], "Turn [n_m > 1: {n_m} times | once]": ["a.yaml"], "Two": ["a.yaml"]}
+    catalogue = catalogue_of("de", texts, None)
+    said = {"Drill {D_o} deep": "{L_o} tief bohren", "Turn [n_m > 1: {n_m} times | once]": "Einmal", "Two": "Zwei"}
+    for english, german in said.items():
+        catalogue[english].string = german
+    file.write_bytes(as_text(catalogue))
+    with pytest.raises(Faults) as raised:
+        read_language("de", [tmp_path])
+    told = [str(fault) for fault in raised.value.faults]
+    lines = file.read_text(encoding="utf-8").splitlines()
+    assert len(told) == 2
+    assert "lacks {D_o} and has {L_o}" in told[0]
+    assert "lacks [n_m > 1:, {n_m}" in told[1]
+    assert [lines[fault.line - 1] for fault in raised.value.faults] == [f'msgid "{english}"' for english in [*said][:2]]
+
+
+def test_a_catalogue_is_brought_up_to_date(tmp_path: Path) -> None:
+    """What was said stays; a text that changed a little keeps its words as not sure; the same texts give the same file."""
+    first = catalogue_of("de", {"bolt hole": ["a.yaml"], "Drill the hole slowly.": ["b.yaml"]}, None)
+    first["bolt hole"].string, first["Drill the hole slowly."].string = "Bolzenloch", "Langsam bohren."
+    (tmp_path / "one.po").write_bytes(as_text(first))
+    texts = {"bolt hole": ["a.yaml"], "Drill the hole very slowly.": ["b.yaml"], "guide hole": ["b.yaml"]}
+    second = catalogue_of("de", texts, read_catalogue(tmp_path / "one.po"))
+    assert second["bolt hole"].string == "Bolzenloch"
+    assert second["Drill the hole very slowly."].fuzzy
+    assert [one.id for one in part_of(second, ["b.*"]) if one.id] == ["Drill the hole very slowly.", "guide hole"]
+    (tmp_path / "part.po").write_bytes(as_text(catalogue_of("de", {"guide hole": []}, None)).replace(
+        b'msgid "guide hole"\nmsgstr ""', b'msgid "guide hole"\nmsgstr "F\xc3\xbchrungsloch"'))  # fmt: skip
+    assert taken_in(second, tmp_path / "part.po") == 1
+    assert second["guide hole"].string == "Führungsloch"
+    (tmp_path / "two.po").write_bytes(as_text(second))
+    assert as_text(catalogue_of("de", texts, read_catalogue(tmp_path / "two.po"))) == as_text(second)
+
+
+def test_the_catalogues_that_ship_can_be_read() -> None:
+    for file in sorted((PROCEDURES / "languages").glob("*.po")):
+        language = read_language(file.stem, [PROCEDURES])
+        for english, said in language.texts.items():
+            assert "  " not in said and braces(english) == braces(said)  # noqa: PT018
+            if "[" in english:
+                Prose(said)
+
+
+def test_all_kinds_of_text_are_found(texts: Mapping[str, list[str]]) -> None:
+    places = {place.partition("/")[0] for found in texts.values() for place in found}
+    assert places >= {"templates", "cards", "tables", "drawings", "data", "symbols", "cautions.yaml", "inputs.yaml"}
+    assert all(has_words(text) for text in texts)
+    assert "M8" not in texts
+
+
+def test_a_page_leads_to_itself_in_the_other_languages() -> None:
+    titles = {"en": "English", "de": "Deutsch"}
+    there = {"en": {"cards/a.md", "b.md"}, "de": {"cards/a.md"}}
+    told = with_switch({"cards/a.md": "# A\n\nText\n", "b.md": "# B\n"}, "en", titles, there)
+    assert told["cards/a.md"] == "# A\n\n[Deutsch](../de/cards/a.md){ .bw-language hreflang=de lang=de }\n\nText\n"
+    assert told["b.md"] == "# B\n"
+    back = with_switch({"cards/a.md": "# A\n"}, "de", titles, there)
+    assert "[English](../../cards/a.md)" in back["cards/a.md"]
+
+
+def test_a_card_in_another_language_says_what_the_english_one_does(pages: Mapping[str, str], files: Mapping[str, str]) -> None:  # fmt: skip
+    """The same pages with the same values in them, and a decimal comma in each."""
+    name = f"cards/{CARD}.md"
+    page, english = pages[name], files[name]
+    assert "«Drill» «the» «oversized» «hole» «first»" in page
+    values = re.compile(r'data-s="(\w+)"')
+    assert values.findall(page) == values.findall(english)
+    assert "6,5" in page or "8,5" in page
+    assert re.search(r"\d,\d", page)
