@@ -22,6 +22,8 @@ BY_HAND = [
     ("t_u", {"n_h": 4.0, "t_1": 3 * MINUTE}, 12 * MINUTE),
     # 16 x 1.4 = 22.4 mL want two syringes that give 15 mL each, and each keeps 5 mL: 32.4 mL
     ("V_u", {"V_1": 16 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 32.4 * ML),
+    # the 6 mL of them that are spread leave 10 x 1.4 = 14 mL for one syringe: 22.4 + 5 mL
+    ("V_u", {"V_1": 16 * ML, "V_b": 6 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 27.4 * ML),
     # 32.4 mL x 1.5 g/mL = 48.6 g, half of it filler; and 2 g of coat with its waste
     ("m_e", {"V_u": 32.4 * ML, "rho_p": 1500.0, "x_f": 0.5, "m_w": 2 * G, "w_a": 0.4}, 27.1 * G),
     # 27.1 of 100 - 5 - 2.5 = 92.5 g; 4 of 28 - 15 = 13 min
@@ -107,6 +109,7 @@ JOBS: list[dict[str, str]] = [
     {"thread": "1/2-13 UNC", "n_h": "4", "N": "6", "hardener": "slow"},
     {"thread": "M8", "N": "5", "hardener": "fast", "T_a": "12 °C"},
     {"thread": "M10", "N": "12", "hardener": "medium", "T_a": "30 °C"},
+    {"thread": "M8", "a_b": "200 mm", "b_b": "120 mm", "w_a": "20 %"},
 ]
 
 
@@ -149,9 +152,10 @@ def test_a_mix_reaches_for_all_that_the_steps_take_out_of_it(library: Library, n
         assert thickened - used_thick - kept_back >= -1e-9, (job.texts, thickened, used_thick, kept_back)
         waste = plain - used_plain + thickened - used_thick - kept_back
         assert mixed == pytest.approx(used_plain + used_thick + kept_back + waste)
-        # What the syringes give out is all of it but the sample, and that goes into them before they are full.
+        # Out of the tray come the sample and the bed; the syringes give out the rest.
         if "n_s" in value:
-            assert value["n_s"] * value["V_s"] * thick >= (used_thick - value["m_sa"] + kept_back) * (1 - 1e-9)
+            spread = value["m_sa"] + value["N_m"] * value.get("V_b", 0.0) * thick
+            assert value["n_s"] * value["V_s"] * thick >= (used_thick - spread + kept_back) * (1 - 1e-9)
 
 
 @pytest.mark.parametrize("name", sorted(WORK))

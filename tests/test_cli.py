@@ -58,7 +58,7 @@ def test_two_fittings_by_hand(generator: Run) -> None:
     bed = (60 * 40 * 3 + 4**2 / 2 * 200 + 3.14159 / 3 * 4**3) / 1000
     assert number(document, "V_b") == pytest.approx(bed, rel=1e-4)
     one = ring + 0.785398 * (8**2 - 7.2568**2) * 27 / 1000 + bed
-    syringes = 4  # 2 fittings and 40 % waste make 45.4 mL; 15 mL can be pushed out of each 20 mL syringe
+    syringes = 2  # 2 holes of 7.33 mL and 40 % waste make 20.5 mL; 15 mL can be pushed out of each 20 mL syringe
     assert number(document, "n_s") == syringes
     # Beside it the sample: 5 g, of a density of 1.564 g/mL as mixed and thickened.
     assert number(document, "V") == pytest.approx(2 * one * 1.4 + syringes * 20 * 0.25 + 5 / 1.5645, rel=1e-4)

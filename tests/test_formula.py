@@ -94,7 +94,7 @@ def test_every_formula_says_what_it_is(formula: Formula) -> None:
 
 def test_whole_numbers_forgive_binary_noise() -> None:
     formula = next(step for step in FORMULARY.formulas if step.symbol == "n_s")
-    values = {"N": 1, "N_m": 1, "V_1": 2e-5 * (1 + 4e-16), "w_a": 0.5, "V_s": 2e-5, "u_s": 0.75}
+    values = {"N": 1, "N_m": 1, "V_1": 2e-5 * (1 + 4e-16), "V_b": 0.0, "w_a": 0.5, "V_s": 2e-5, "u_s": 0.75}
     assert formula.call(values) == 2
 
 

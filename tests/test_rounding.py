@@ -26,6 +26,7 @@ MORE = ("N", "N*m", "m**3", "m**2", "kg", "s", "J", "J/kg", "W", "W/m**3", "delt
 # Those that the words above put on the other side or on none, each with its reason.
 OWN_WAY = {
     "M_g": ("up", "a guide hole that is a little deeper comes through"),
+    "M_sc": ("up", "a hole that is too short for the plain shank splits the wood"),
     "M_sk": ("down", "its point may only touch the inner skin"),
     "D_wo": ("up", "what is taken for worn, so that the new bore reaches sound wood"),
     "V_px": ("down", "what goes into a syringe that must not overflow"),

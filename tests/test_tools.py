@@ -112,3 +112,23 @@ def test_a_gauge_takes_the_place_of_the_size_of_a_coach_screw() -> None:
     for pilot in ("soft", "middle", "dense"):
         with pytest.raises(OutOfRange, match="wood screw"):
             assert do_job(LIBRARY, card, {**asked, "pilot": pilot}).working.values["D_sc"]
+
+
+# Bored right through: its depth is how thick the wood or the plate is, and no flag is needed.
+THROUGH = {"T_sk", "T_wo", "q_sk", "h_rsp"}
+
+
+@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if card.job])
+def test_every_hole_that_ends_in_the_wood_has_a_flag_on_its_drill(name: str) -> None:
+    """On the card's steps, on the bench side and in job sheets alike, and deeper than the hole by the drill's point."""
+    card = LIBRARY.cards[name]
+    values = do_job(LIBRARY, card, {}).working.values
+    told = {value.name for step in card.steps for text in step.texts for value in text.values}
+    assert card.job
+    for bore in card.job.bores:
+        if bore.mark:
+            assert bore.depth
+            assert bore.mark in told
+            assert values[bore.mark] >= values[bore.depth]
+        else:
+            assert bore.depth in (None, *THROUGH, *(["T"] if name == "backing-plate" else [])), bore.what

@@ -5,10 +5,10 @@ The thread is cut in the wood. So what it holds is reckoned as that of the plain
 
 from __future__ import annotations
 
-from math import pi
+from math import cos, pi, sin
 
 from ..formula import formula, lookup, mm, newton, rule
-from ..units import N, Shown, kg, kg_per_m3, m, m3, one
+from ..units import N, Shown, kg, kg_per_m3, m, m3, one, rad
 from .define import HUNDREDTH, PAD_IN, PAD_MM, define, drill, force, number, ruled, share, sized, volume
 from .mix import STRONG_FILLERS
 
@@ -21,6 +21,7 @@ drill("P_sc", "pilot wanted for the thread")
 drill("D_sc", "pilot for the thread")
 drill("S_sc", "hole for the shank")
 sized("c_sc", "room under the tip of the screw", PAD_MM, PAD_IN)
+ruled("M_sc", "mark on the drill for the shank, from its tip", "up")
 ruled("T_sc", "depth of the pilot", "up")
 ruled("Z_sc", "least thickness of the wood for a screw", "up")
 ruled("s_sc", "least distance between two screws in one line of the grain", "up")
@@ -73,6 +74,12 @@ lookup(
     source="common-practice",
     meaning="The drill that fits the shank: the smallest in the set that is not under its diameter.",
 )
+
+
+@formula("M_sc", source="solid-geometry")
+def mark_on_the_drill_for_the_shank(l_sc: m, S_sc: m, alpha_g: rad, e_g: m) -> m:
+    """Full-diameter depth plus the cone or spur that goes ahead of it; the pilot is drilled on from there."""
+    return l_sc + S_sc * cos(alpha_g / 2) / (2 * sin(alpha_g / 2)) + e_g
 
 
 @formula("T_sc", source="own-judgement")
