@@ -8,6 +8,7 @@ import re
 import shutil
 import subprocess
 import sys
+import tarfile
 import venv
 import zipfile
 from collections.abc import Callable
@@ -24,12 +25,13 @@ from conftest import CARD, HOUSE
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
+GUIDE = (HOUSE / "docs/hosting.md").read_text(encoding="utf-8")
 Bondwright = Callable[..., subprocess.CompletedProcess[str]]
 
 
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The wheel, built as an installer builds it, in a copy of the project."""
+    """The wheel, built as an installer builds it, from the source distribution of a copy of the project."""
     if int(setuptools.__version__.split(".")[0]) < 77:
         if os.environ.get("CI"):
             pytest.fail("setuptools is older than 77")
@@ -40,11 +42,20 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
         shutil.copytree(HOUSE / name, clone / name, ignore=ignored)
     for name in ("pyproject.toml", "README.md", "LICENSE"):
         shutil.copy(HOUSE / name, clone)
-    code = "import sys; from setuptools import build_meta; build_meta.build_wheel(sys.argv[1])"
-    done = subprocess.run([sys.executable, "-c", code, "out"], cwd=clone, capture_output=True, text=True, timeout=120)
+    [packed] = (built(clone, "sdist") / "out").glob("*.tar.gz")
+    with tarfile.open(packed) as archive:
+        archive.extractall(clone / "unpacked", filter="data")
+    [source] = (clone / "unpacked").iterdir()
+    [wheel] = (built(source, "wheel") / "out").glob("*.whl")
+    return wheel
+
+
+def built(source: Path, what: str) -> Path:
+    """The folder with what was built of it in `out`."""
+    code = f"from setuptools import build_meta; build_meta.build_{what}('out')"
+    done = subprocess.run([sys.executable, "-c", code], cwd=source, capture_output=True, text=True, timeout=120)
     assert done.returncode == 0, done.stderr
-    [built] = (clone / "out").glob("*.whl")
-    return built
+    return source
 
 
 @pytest.fixture(scope="module")
@@ -69,11 +80,11 @@ def bondwright(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Bondwri
     assert done.returncode == 0, done.stderr
     (packages / "dependencies.pth").write_text(f"{Path(mkdocs.__file__).parents[1]}\n", encoding="utf-8")
 
-    def run(*arguments: str, cwd: Path) -> subprocess.CompletedProcess[str]:
+    def run(*arguments: str, cwd: Path, **more: str) -> subprocess.CompletedProcess[str]:
         return subprocess.run(
             [programs / "bondwright", *arguments],
             cwd=cwd,
-            env={name: value for name, value in os.environ.items() if not name.startswith("PYTHON")},
+            env={name: value for name, value in os.environ.items() if not name.startswith("PYTHON")} | more,
             capture_output=True,
             text=True,
             encoding="utf-8",
@@ -114,7 +125,13 @@ def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(
     settings = boats / "mkdocs.yml"
     few = f"cards: [{CARD}, mixing]\n      tables: [threads]\n      jobs: []\n      threads: [metric-coarse]"
     whole = re.sub("# cards: .*", few, settings.read_text(encoding="utf-8"))
-    settings.write_text(whole, encoding="utf-8")
+    # The guide's own words for the address and the mark.
+    [address] = {*re.findall("`(https://[^`]+)`", GUIDE)}
+    [theme] = re.findall(r"`(theme: {[^`]+})`", GUIDE)
+    shutil.copy(HOUSE / "docs/assets/mark.svg", boats / "docs" / theme.rpartition(" ")[2].strip("}"))
+    whole = whole.replace("theme:\n  name: material", theme)
+    assert theme in whole
+    settings.write_text(f"{whole}\nsite_url: {address}\n", encoding="utf-8")
     shop = boats / "mine/shop.yaml"
     whole = shop.read_text(encoding="utf-8")
     given = re.sub("(?m)^# ?(?=units|paper|rules|drills|epoxy|hardeners|fillers|defaults|  )", "", whole)
@@ -136,21 +153,38 @@ def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(
     assert "our epoxy" in page
     assert "Nobody drills alone" in (boats / "site/index.html").read_text(encoding="utf-8")
     assert re.search(r"Bondwright \d+\.\d+\.\d+, data of \d+ \w+ \d{4}", page)
-    keeps_without_a_network(boats / "site", browser)
+    assert address in page
+    host = tmp_path / "host"
+    shutil.copytree(boats / "site", host / "boats")
+    keeps_without_a_network(host, browser)
+    for shown in re.findall("```sh\n(.*?)```", GUIDE, re.DOTALL):
+        [assigned, command] = re.fullmatch(r"((?:\w+=\w+ )?)bondwright (.*)\n", shown).groups()  # type: ignore[union-attr]
+        done = bondwright(*command.split(), cwd=boats, **dict([assigned.strip().split("=")] if assigned else []))
+        assert done.returncode == 0, done.stderr
+    assert (boats / f"DIR/docs/cards/{CARD}.md").is_file()
+    stick = browser.new_page()
+    stick.goto((boats / f"site/cards/{CARD}.html").as_uri() + "?thread=M10")
+    stick.locator("table.bw-numbers td b").filter(has_text="16 mm").first.wait_for(state="attached")
+    stick.close()
 
 
-def keeps_without_a_network(site: Path, browser: Browser) -> None:
-    """After one visit and with the server gone, the other card works its reader's numbers."""
+def keeps_without_a_network(host: Path, browser: Browser) -> None:
+    """Below another address: all that a page asks for is there, and after one visit and with the server gone the other
+    card works its reader's numbers."""
     context = browser.new_context()
     page = context.new_page()
     page.clock.install()
-    with served(site) as address:
-        page.goto(f"{address}/cards/mixing/")
+    missing: list[str] = []
+    page.on("response", lambda answer: missing.append(answer.url) if answer.status >= 400 else None)
+    with served(host) as address:
+        page.goto(f"{address}/boats/cards/mixing/")
+        assert page.evaluate("document.querySelector('header img').naturalWidth")
         page.clock.fast_forward(60_000)
         page.wait_for_function("navigator.serviceWorker.controller !== null", polling=100)
-    page.goto(f"{address}/cards/{CARD}/?thread=M10")
+    assert missing == []
+    page.goto(f"{address}/boats/cards/{CARD}/?thread=M10")
     page.locator("table.bw-numbers td b").filter(has_text="16 mm").first.wait_for(state="attached")
     assert page.evaluate("fetch('/nonesuch').then(() => 'there', () => 'gone')") == "gone"
-    manifest = json.loads((site / "manifest.webmanifest").read_text(encoding="utf-8"))
-    assert (site / manifest["icons"][0]["src"]).is_file()
+    manifest = json.loads((host / "boats/manifest.webmanifest").read_text(encoding="utf-8"))
+    assert (host / "boats" / manifest["icons"][0]["src"]).is_file()
     context.close()
