@@ -204,8 +204,8 @@ def fastener_reaches_guide_hole(c_e: m, L_g: m) -> bool:
 
 
 @rule(
-    "the point of the large drill goes deeper than the hole: on a through hole it breaks out behind, in a blind hole "
-    "it leaves a pit; take a drill with a shorter point, or file the spur down",
+    "the point of the large drill goes deeper than the hole, and breaks out behind or leaves a pit: take a shorter "
+    "point, or file the spur down",
     source="solid-geometry",
     refuses=False,
 )

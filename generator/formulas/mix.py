@@ -216,8 +216,7 @@ def thickened_volume(m_i: kg, m_y: kg, rho_p: kg_per_m3) -> m3:
 
 
 @rule(
-    "more mix than {m_c}, the most for one cup, can heat itself: mix one batch after another, none larger than "
-    "you use at once",
+    "more mix than {m_c} in one cup can heat itself: mix one batch after another, none larger than you use at once",
     source="common-practice",
     refuses=False,
 )

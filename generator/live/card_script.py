@@ -53,6 +53,10 @@ return{svg:'BLANK',title:"",description:"",caption:`No drawing: ${why[0]}.`}}})"
 NAMES = r""".map(([symbol,run,...rest])=>typeof run==="string"?[symbol,run.split(","),...rest]:
 [symbol,/\((.*?)\)/.exec(run)[1].split(","),run,...rest])"""
 
+# The places that a plan's runs stand for.
+PLACES = """for(const plan of Object.values(bondwrightCard.plans))
+plan[0]=plan[0].flatMap(([first,length])=>[...Array(length).keys()].map(place=>first+place));"""
+
 
 def card_script(library: Library, name: str, systems: Sequence[System], figure: str) -> str:
     """The script of one card. `figure` is the drawing as a JavaScript expression that yields a function."""
@@ -61,7 +65,7 @@ def card_script(library: Library, name: str, systems: Sequence[System], figure: 
     lines = ",\n".join(line_text(line) for line in reach.lines)
     return (
         f'"use strict";\nglobalThis.bondwrightCard={data[:-1]},\n"lines":[\n{lines}]{NAMES},{own_lines(reach)}'
-        f'\n"figure":{HELD}({figure})}};\n'
+        f'\n"figure":{HELD}({figure})}};\n{PLACES}\n'
     )
 
 
@@ -131,16 +135,18 @@ class Reach:
 
     @cached_property
     def lines(self) -> list[Line]:
-        """The formulas, lookups and rules that some way takes."""
-        taken = {line for plan in self._plans.values() for line in plan.lines}
-        return [line for line in (*FORMULARY.steps, *FORMULARY.rules) if line in taken]
+        """The formulas, lookups and rules that some way takes, in the order of the first that takes them."""
+        return [*dict.fromkeys(line for plan in self._plans.values() for line in plan.lines)]
 
     @cached_property
     def plans(self) -> dict[str, Any]:
-        """The ways as places in `lines`, each with what it cannot reach, and why."""
+        """The ways as runs of places in `lines`, each with what it cannot reach, and why."""
         places = {line: place for place, line in enumerate(self.lines)}
         return {
-            key: [[places[line] for line in plan.lines], {name: [str(why), []] for name, why in plan.missing.items()}]
+            key: [
+                runs([places[line] for line in plan.lines]),
+                {name: [str(why), []] for name, why in plan.missing.items()},
+            ]
             for key, plan in self._plans.items()
         }
 
@@ -168,6 +174,18 @@ class Reach:
         kept |= {*self.tests[0].kind.needed, *(step.symbol for step in self.by_tests)} if self.tests else set()
         kept |= {name for step in self.by_tests for name in step.parameters} & {*self.library.constants_given.values}
         return [name for name in FORMULARY.symbols if name in kept]
+
+
+def runs(places: Iterable[int]) -> list[tuple[int, int]]:
+    """Where each run of neighbouring places begins, and how long it is."""
+    found: list[tuple[int, int]] = []
+    for place in places:
+        first, length = found[-1] if found else (place, 0)
+        if place == first + length:
+            found[-1:] = [(first, length + 1)]
+        else:
+            found.append((place, 1))
+    return found
 
 
 def row_givings(row: Row) -> Iterator[Iterable[str]]:
