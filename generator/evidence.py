@@ -10,21 +10,25 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from math import exp, pi
+from math import exp, isclose, pi
 from typing import Literal, get_args
 
 from .errors import Fault
 from .formula import FORMULARY
 from .job import InputError, Job, UnknownInput, do_job
 from .model.library import Library
+from .model.quantity import read_symbol
 from .model.schema import Card
 from .model.series import FAILURES, Joint, TestSeries
 from .model.yaml_text import Document
 from .samples import FEWEST, Sample
-from .units import clip, from_base, plain
+from .units import QuantityError, clip, from_base, plain
 
 # How far a wood's gravity may be from the one tested, and two holes apart and still be one (m).
 GRAVITY, HOLE = 0.10, 0.0003
+# Boards of one wood scatter in gravity by about a tenth; three times that is another wood, or a slip.
+ANOTHER_WOOD = 0.3
+NOT_THAT_WOOD = "{gravity:.2f} is far from the {G:.2f} of {wood}; look at the reading, and at which wood it is"
 # No steel breaks at so many times the load that its standard asks for.
 STRONGEST_STEEL = 1.3
 TOO_STRONG = (
@@ -56,6 +60,8 @@ class Kind:
     words: str
     # Whom the fewest are asked of, before a number is reckoned.
     gave_way: str
+    # What a file says itself, one of each group: a card's own setting is not what was pulled.
+    said: tuple[tuple[str, ...], ...]
     # What of an input's rows it is not tried in, and why.
     untried: Mapping[str, tuple[str, str]] = field(default_factory=dict)
 
@@ -84,6 +90,7 @@ BONDS = Kind(
     metal=("F_s", "f_u", "A_s"),
     words="{size} in a hole of {hole}, bond no deeper than {depth}",
     gave_way="Bonds that broke",
+    said=(("thread",), ("T",), ("wood",)),
 )
 SCREWS = Kind(
     strengths=("R_sc",),
@@ -94,6 +101,7 @@ SCREWS = Kind(
     metal=("f_u", "d_r"),
     words="a screw of {size} in side grain, pilot of {hole}, no more than {depth} of its thread in the wood",
     gave_way="Screws that gave way in the wood",
+    said=(("thread", "gauge"), ("L_sc",), ("wood",)),
     untried={"grain": ("end", "is not tried: screws count as pulled in side grain, and in end grain with a part")},
 )
 KINDS = (BONDS, SCREWS)
@@ -362,10 +370,14 @@ def series_faults(library: Library) -> Iterator[Fault]:
         if series.card not in library.cards:
             yield document.fault(("card",), f"no card '{clip(series.card)}'; cards of joints that are pulled: {known}")
             continue
-        if kind_of(library.cards[series.card]) is None:
+        kind = kind_of(library.cards[series.card])
+        if kind is None:
             message = f"this card reckons no working load of a joint to compare with; cards that do: {known}"
             yield document.fault(("card",), message)
             continue
+        for group in kind.said:
+            if not {*group} & series.given.keys():
+                yield document.fault(("given",), f"say {' or '.join(group)} too, as it was when these were pulled")
         try:
             judged = judge(library, name, series)
         except InputError as error:
@@ -381,6 +393,9 @@ def series_faults(library: Library) -> Iterator[Fault]:
         for key, (row, why) in judged.kind.untried.items():
             if job.texts.get(key) == row:
                 yield document.fault(("given", key), f"'{row}' {why}")
+        if series.measured and abs(series.measured.gravity / job.working.values["G"] - 1) > ANOTHER_WOOD:
+            words = {"gravity": series.measured.gravity, "G": job.working.values["G"], "wood": job.titles["wood"]}
+            yield document.fault(("measured", "gravity"), NOT_THAT_WOOD.format(**words))
         for place, joint in enumerate(series.joints):
             yield from _joint_faults(document, place, joint, job, most)
         if series.published and series.published.mean > most:
@@ -403,10 +418,19 @@ def _joint_faults(document: Document, place: int, joint: Joint, job: Job, most: 
         if name not in job.texts:
             message = f"'{clip(name)}' is no input of this series; leave it out"
             yield document.fault(here, message, at_key=True)
-        elif " ".join(text.split()) != " ".join(job.texts[name].split()):
-            own = job.texts[name]
+        elif not _alike(name, text, own := job.texts[name]):
             message = f"'{clip(text)}' where the series has '{own}'; one set-up a series: put this joint in its own"
             yield document.fault(here, message)
+
+
+def _alike(name: str, text: str, own: str) -> bool:
+    """Whether two texts of an input say the same: 11 cm is 110 mm."""
+    if name in FORMULARY.symbols:
+        try:
+            return isclose(read_symbol(name, text), read_symbol(name, own))
+        except QuantityError:
+            return False
+    return " ".join(text.split()).casefold() == " ".join(own.split()).casefold()
 
 
 def _too_strong(job: Job, force: float, most: float) -> str:

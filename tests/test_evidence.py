@@ -181,6 +181,8 @@ def test_an_invented_series_counts_for_nothing(pulled: Pulled) -> None:
             "'90 mm' where the series has '110 mm'",
         ),
         ('gravity: "0.66"', 'gravity: "6.6"', "ours.yaml:4:21: '6.6' cannot be; give 0.1 to 1.3"),
+        ('gravity: "0.66"', 'gravity: "0.40"', "ours.yaml:4:21: 0.40 is far from the 0.68 of white oak; look"),
+        ("T: 110 mm, ", "", "ours.yaml:3:8: say T too, as it was when these were pulled"),
         ("moisture: 12 %", "moisture: 120 %", "'120 %' cannot be; give 2 % to 35 %"),
         ("cured: 7 d", "cured: 7", "'7' has no unit; write a time"),
         ("thread: M8", "thread: M88", "ours.yaml:3:17: thread 'M88' is not in the data"),
@@ -202,6 +204,11 @@ def test_check_asks_for_it(ours: Path) -> None:
         load_checked(ours)
     (fault,) = caught.value.faults
     assert str(fault).startswith("procedures/tests/ours.yaml:6:12: 40.0 kN is over what the fastener bears: M8 of")
+
+
+def test_a_joints_own_depth_may_be_written_in_another_unit(library: Library) -> None:
+    given = "load: 10.2 kN, failed: wood, given: {T: 11 cm, thread: m8}"
+    assert series_in(library, SERIES.replace("load: 10.2 kN, failed: wood", given, 1))
 
 
 def test_the_series_that_came_are_read_or_say_that_they_are_invented(library: Library) -> None:

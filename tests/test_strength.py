@@ -156,7 +156,18 @@ def test_the_factors_in_the_data_are_those_the_cases_use() -> None:
         given_always |= {symbol: read_symbol(symbol, text) for symbol, text in row.gives.items()}
     assert {symbol: given_always[symbol] for symbol in JUDGED} == pytest.approx(JUDGED)
     assert {symbol: value for symbol, value in given_always.items() if symbol not in JUDGED} == pytest.approx(
-        {"gamma_p": 2.5, "gamma_w": 4.5, "q_c": 0.54, "gamma_y": 2.8, "gamma_yl": 3.9, "q_k": 0.52, "q_e": 0.75}
+        {
+            "gamma_p": 2.5,
+            "gamma_w": 4.5,
+            "q_c": 0.54,
+            "gamma_y": 2.8,
+            "gamma_yl": 3.9,
+            "q_k": 0.52,
+            "q_e": 0.75,
+            "gamma_F": 1.5,
+            "gamma_M": 1.3,
+            "q_md": 0.5,
+        }
     )
 
 

@@ -37,13 +37,19 @@
     return { text, fault: key === "on" && text && !isDay(text) ? `'${text}' is no day; write it like 2026-11-28` : "" };
   }
 
+  /* A text of the loader's with its values, a number with its decimals. */
+  const worded = (parts, values) => parts.map(([words, name, places]) => words + (!name ? "" : places === null ? values[name] : values[name].toFixed(places))).join("");
+
+  /* The wood's gravity, where it is another wood's. */
+  const strange = (gravity, { values: { G }, titles: { wood } }) =>
+    Math.abs(gravity / G - 1) > data.another_wood ? worded(data.not_that_wood, { gravity, G, wood }) : "";
+
   /* Over the thread of a rod, or over the core of a screw. */
   function tooStrong({ values: { f_u, A_s, d_r }, titles }, load) {
     const least = f_u * (data.metal.includes("A_s") ? A_s : Math.PI / 4 * d_r ** 2);
     if (!(load > data.strongest * least)) return "";
     const size = data.sizes.find(name => name in titles && input(name) !== "none");
-    const values = { ...titles, load: load / 1000, least: least / 1000, thread: titles[size] };
-    return data.too_strong.map(([words, name, places]) => words + (!name ? "" : places === null ? values[name] : values[name].toFixed(places))).join("");
+    return worded(data.too_strong, { ...titles, load: load / 1000, least: least / 1000, thread: titles[size] });
   }
 
   /* A joint's faults by key; `left` where it is not whole yet. */
@@ -94,6 +100,7 @@
     const reasons = data.set_up.map(symbol => job.refused[symbol]?.[0]).filter(Boolean);
     if (!faults.length && reasons.length) faults.push(data.unworked + [...new Set(reasons)].join("; "));
     const keys = Object.fromEntries(names.map(key => [key, check(key, typed.keys[key])]));
+    keys.gravity.fault ||= keys.gravity.text ? strange(keys.gravity.value, job) : "";
     for (const key of names) {
       tell(box(key), keys[key].fault);
       if (keys[key].fault) faults.push(label(box(key)));

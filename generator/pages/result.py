@@ -10,7 +10,19 @@ from typing import Any
 
 from markupsafe import Markup
 
-from ..evidence import BONDS, CHOSEN, SIZES, STRONGEST_STEEL, TOO_STRONG, UNWORKED, kind_of, pulling_cards, trial_card
+from ..evidence import (
+    ANOTHER_WOOD,
+    BONDS,
+    CHOSEN,
+    NOT_THAT_WOOD,
+    SIZES,
+    STRONGEST_STEEL,
+    TOO_STRONG,
+    UNWORKED,
+    kind_of,
+    pulling_cards,
+    trial_card,
+)
 from ..formula import FORMULARY
 from ..live.fields import Field, card_fields
 from ..model.kinds import LONGEST_LINE, LONGEST_TEXT, out_of_limits
@@ -135,6 +147,8 @@ class ResultPage:
             "gave_way": self.kind.gave_way,
             "unworked": UNWORKED,
             "strongest": STRONGEST_STEEL,
+            "another_wood": ANOTHER_WOOD,
+            "not_that_wood": _places(NOT_THAT_WOOD),
             "too_strong": _places(TOO_STRONG),
             "broken_or_held": BROKEN_OR_HELD,
             "fewest": FEWEST,
