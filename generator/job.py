@@ -206,7 +206,7 @@ def _choose_rows(
 
 
 def _gives_the_size(library: Library, name: str) -> bool:
-    return name in library.choices and any("d" in row.gives for row in library.choices[name].rows.values())
+    return name in library.choices and library.choices[name].gives_the_size
 
 
 def _choose_thread(library: Library, text: str, givens: _Givens) -> None:

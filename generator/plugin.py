@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from datetime import date
 from fnmatch import fnmatch
 from functools import partial
@@ -121,6 +123,18 @@ def _entry(entry: object) -> tuple[str, Any]:
     return next(iter(entry.items())) if isinstance(entry, dict) else (str(entry), {})
 
 
+@contextmanager
+def all_kept() -> Iterator[None]:
+    """Without a search for what nobody holds: nearly all that is made here stays until the site stands."""
+    searched = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if searched:
+            gc.enable()
+
+
 class Compiled(BytecodeCache):
     """The theme's templates, compiled once for all builds of a process."""
 
@@ -167,7 +181,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         base = Path(config.config_file_path).parent
         self.layers = layers_of(self.config.procedures, base)
         try:
-            self.make(config)
+            with all_kept():
+                self.make(config)
         except BondwrightError as error:
             told = error.shown() if isinstance(error, Faults) else f"plugin 'bondwright': {error}"
             count = f"{len(error.faults)} to mend under procedures:\n" if isinstance(error, Faults) else ""
@@ -234,6 +249,8 @@ class BondwrightPlugin(BasePlugin[Options]):
                 files.append(File.generated(config, name, **given))
         if config.nav is None and self.chosen:
             config.nav = self.tongues[0].menu(files.src_uris, own)
+        if not self.serving:  # nobody asks for them again
+            self.generated, self.kept = {}, Kept()
         return files
 
     @property
@@ -337,7 +354,7 @@ class BondwrightPlugin(BasePlugin[Options]):
 
     def on_post_page(self, output: str, *, page: Page, **_: object) -> str:
         """Take out what only fills a page, and put in what was ready before MkDocs began."""
-        pieces = self.pieces.get(page.file.src_uri)
+        pieces = self.pieces.pop(page.file.src_uri, [])
         if tongue := self.tongue_at(page.file.src_uri):
             output = with_own_scripts(output, tongue.folder)
             if self.several:
@@ -348,7 +365,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         if self.fault:
             output = re.sub("<body[^>]*>", lambda body: body[0] + _on_top(self.fault), output, count=1)
         output = tight(output)
-        return put_in(output, pieces) if pieces else output
+        return put_in(output, pieces)
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Write beside the pages which scripts may run in them, and what has a browser keep them."""

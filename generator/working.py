@@ -43,8 +43,8 @@ class Values(dict[str, float]):
         self.refused = dict(refused)
 
     def refuse(self, symbol: str, why: WorkingError) -> None:
-        """Leave a symbol without a number. The first reason stays."""
-        self.refused.setdefault(symbol, why)
+        """Leave a symbol without a number. The first reason stays, without the frames that it was raised through."""
+        self.refused.setdefault(symbol, why.with_traceback(None))
         self.pop(symbol, None)
 
     def get(self, symbol: str, default: float = 0.0) -> float:  # type: ignore[override]
@@ -214,7 +214,7 @@ class Search:
         try:
             steps = self._find(symbol, ())
         except MissingGiven as error:
-            self.missing[symbol] = error
+            self.missing[symbol] = error.with_traceback(None)
         else:
             self.order += [step for step in steps if step not in self.order]
 
@@ -249,7 +249,7 @@ class Search:
                 before = [step for name in candidate.parameters for step in self._find(name, way)]
                 found[candidate] = list(dict.fromkeys([*before, candidate]))
             except (MissingGiven, CycleError) as failure:
-                failures.append(failure)
+                failures.append(failure.with_traceback(None))  # it would keep this very frame, and so itself
         return found, failures
 
     def _stand_beside(self, candidate: Formula | Lookup, way: tuple[str, ...]) -> None:
@@ -260,7 +260,7 @@ class Search:
                 self._find(name, way)
                 return
             except (MissingGiven, CycleError) as failure:
-                failures.append(failure)
+                failures.append(failure.with_traceback(None))
         if failures:
             raise worst(failures)
 

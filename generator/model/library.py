@@ -66,6 +66,11 @@ class Choice:
     rows: dict[str, Row]
     stock: str = ""
 
+    @cached_property
+    def gives_the_size(self) -> bool:
+        """Whether a row of it gives the thread's diameter."""
+        return any("d" in row.gives for row in self.rows.values())
+
 
 # The data tables that have a form of their own.
 FORMS = ("threads", "drills", "shops", "shop_sizes")

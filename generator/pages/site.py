@@ -67,6 +67,7 @@ def _templates(loader: BaseLoader) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        auto_reload=False,  # it would look at a template's file each time that a template names it
     )
     env.globals |= {"patterns": PATTERNS, "_": tr}
     env.filters |= {

@@ -278,8 +278,8 @@ class _Planner(_Work):
         self.held: dict[str, _Diary] = {}
         self.apart = _Apart()
         self.hot = any(part.heat for lot in self.lots.values() for part in lot.parts)
-        # How to take back what was given out, the latest last.
-        self.undo: list[Callable[[], object]] = []
+        # How to take back what was given out, the latest last: what is called with what.
+        self.undo: list[tuple[Callable[..., object], tuple[int, ...]]] = []
         self.over = {name: [] for name in self.lots}
 
     def ready_to_load(self, lot: Lot) -> int:
@@ -321,24 +321,25 @@ class _Planner(_Work):
 
     def _take(self, part: Part, slot: Slot) -> None:
         self.slots.append(slot)
-        self.undo.append(self.slots.pop)
+        self.undo.append((self.slots.pop, ()))
         self._give(self.crew, slot.start, slot.end, slot.teams)
         for tool in part.tools:
             self._give(self._tool(tool), slot.start, min(slot.start + part.holds, slot.end), 1)
         if self.hot and part.heat:
             self.apart.heat.append((slot.start, slot.end))
-            self.undo.append(self.apart.heat.pop)
+            self.undo.append((self.apart.heat.pop, ()))
         if self.hot and part.fumes is not None:
             self.apart.fumes.append((slot.start, slot.end + part.fumes))
-            self.undo.append(self.apart.fumes.pop)
+            self.undo.append((self.apart.fumes.pop, ()))
 
     def _give(self, diary: _Diary, start: int, end: int, number: int) -> None:
         diary.take(start, end, number)
-        self.undo.append(lambda: diary.take(start, end, -number))
+        self.undo.append((diary.take, (start, end, -number)))
 
     def _back(self, kept: int) -> None:
         while len(self.undo) > kept:
-            self.undo.pop()()
+            take_back, given = self.undo.pop()
+            take_back(*given)
 
     # The units
 
@@ -525,29 +526,28 @@ class _Planner(_Work):
         """Place what belongs to a mix after it, in whatever order of the lots there is room."""
         waiting = [lot for lot in lots if lot.with_mix[len(over[lot.name]) - 1][1] > len(over[lot.name])]
         waiting.sort(key=lambda lot: self._last_end(lot, len(over[lot.name]), start, end))
-        tries = _ORDERS
+        return self._in_some_order(waiting, over, start, end, iter(range(_ORDERS)))
 
-        def place(left: list[Lot]) -> bool:
-            nonlocal tries
-            if not left:
+    def _in_some_order(
+        self, left: list[Lot], over: dict[str, list[int]], start: int, end: int, tries: Iterator[int]
+    ) -> bool:
+        if not left:
+            return True
+        tried = set[tuple[object, ...]]()
+        for number, lot in enumerate(left):
+            like = (lot.pieces, tuple(lot.parts[len(over[lot.name]) :]))
+            if like in tried:
+                continue
+            if next(tries, None) is None:
+                return False
+            tried.add(like)
+            kept, own = len(self.undo), list(over[lot.name])
+            rest = left[:number] + left[number + 1 :]
+            if self._after_mix(lot, over[lot.name], start, end) and self._in_some_order(rest, over, start, end, tries):
                 return True
-            tried = set[tuple[object, ...]]()
-            for number, lot in enumerate(left):
-                like = (lot.pieces, tuple(lot.parts[len(over[lot.name]) :]))
-                if like in tried:
-                    continue
-                if tries <= 0:
-                    return False
-                tries -= 1
-                tried.add(like)
-                kept, own = len(self.undo), list(over[lot.name])
-                if self._after_mix(lot, over[lot.name], start, end) and place(left[:number] + left[number + 1 :]):
-                    return True
-                self._back(kept)
-                over[lot.name] = own
-            return False
-
-        return place(waiting)
+            self._back(kept)
+            over[lot.name] = own
+        return False
 
     def _last_end(self, lot: Lot, place: int, start: int, end: int) -> int:
         """When the next part of a lot that belongs to a mix must have ended."""
@@ -695,6 +695,7 @@ class _Orders(_Work):
         yield {unit: phase[unit] * 1e12 + unit.mix * 1e9 - tail[unit] for unit in self.units}
         yield {unit: float(soon[unit]) for unit in self.units}
 
+    @cached_property
     def at_least(self) -> int:
         """No plan costs less: none ends sooner than with a team and a tool for everybody, or with no waits and no
         breaks, and none has a lot finished sooner than if there were nobody else."""
@@ -721,7 +722,6 @@ class _Orders(_Work):
 
     def best(self, budget: int) -> Timetable:
         """The best of a few orders, with single units moved for as long as that helps."""
-        least = self.at_least()
         # A full calendar is slower to look through.
         parts = max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values()))
         looks = int(budget / (parts * (1 + parts / 300)))
@@ -732,9 +732,9 @@ class _Orders(_Work):
             looks -= 1
             if not order or done.cost < found.cost:
                 order, found = tried, self.finished(done)
-            if found.cost <= least or looks <= 0:
+            if looks <= 0 or found.cost <= self.at_least:
                 break
-        while looks > 0 and found.cost > least:
+        while looks > 0 and found.cost > self.at_least:
             better, cost = False, found.cost
             for changed in self._moves(order, found):
                 done = self.run(changed)
