@@ -12,6 +12,7 @@ from itertools import chain
 
 from .formula import FORMULARY
 from .job import Job
+from .language import later, tr
 from .model.prose import Condition, Prose, Value, all_known
 from .model.quantity import read_symbol
 from .model.schema import Card, Caution, PlanLine, Stepwise
@@ -19,7 +20,7 @@ from .model.schema import Card, Caution, PlanLine, Stepwise
 # What can be read from an arm's length without losing the place.
 MOST_WORDS = 250
 # At the foot of every side that is printed.
-FOOT = (
+FOOT = later(
     "For learning and planning. It certifies nothing. A designer, a surveyor, class rules and local codes come first."
 )
 
@@ -41,6 +42,11 @@ class Entry:
     def texts(self) -> tuple[Prose, Prose, Prose]:
         """All that it says."""
         return self.what, self.value, self.beside
+
+    @property
+    def told(self) -> Entry:
+        """The same in the language that is spoken."""
+        return Entry(Prose(tr(self.what)), Prose(tr(self.value)), Prose(tr(self.beside)), self.when)
 
 
 def _entry(what: str, value: str, beside: str = "", symbol: str = "", over: int = 0) -> Entry:
@@ -95,7 +101,7 @@ _BEDDED = [_entry("bedded at", ""), _entry("tighten again", "{t_rb}", symbol="t_
 def numbers(card: Card) -> list[Entry]:
     """The drills, then what is weighed, filled in, held and tightened."""
     found = [_works(card, group) for group in _NUMBERS]
-    return [*drills(card), *(entry for entry in found if entry)]
+    return [*drills(card), *(entry.told for entry in found if entry)]
 
 
 def standing(card: Card, entries: Iterable[Entry], job: Job) -> Iterator[tuple[str, str, str]]:
@@ -110,11 +116,11 @@ def key_figures(card: Card) -> list[Entry]:
     """The few figures that stay in sight: drills with flags, what is weighed, how long the cup lasts, the load."""
     shown = numbers(card)
     bored = len([*drills(card)])
-    cut = [entry for entry in _CUT if _has(card, entry)]
+    cut = [entry.told for entry in _CUT if _has(card, entry)]
     first = [*cut, *shown[:bored][: 2 - len(cut)], *shown[bored:][:2]]
     cup = [entry for entry in clock(card) if entry.value == "{t_w}"]
     pulled = card.job.carries.get("pull", []) if card.job else []
-    what = "carries" if len(pulled) == 1 else "carries, the least of"
+    what = tr("carries") if len(pulled) == 1 else tr("carries, the least of")
     load = [_entry(what, ", ".join(f"{{{symbol}}}" for symbol in pulled))] if pulled else []
     found = [*first, *cup, *load]
     return found + [entry for entry in shown if entry not in found][: MOST_KEYS - len(found)]
@@ -123,7 +129,9 @@ def key_figures(card: Card) -> list[Entry]:
 def drills(card: Card) -> Iterator[Entry]:
     """Each drill, with its flag or its depth."""
     for bore in card.job.bores if card.job else ():
-        beside = f"flag at {{{bore.mark}}}" if bore.mark else f"{{{bore.depth}}} deep" if bore.depth else ""
+        beside = tr("flag at {mark}", mark=f"{{{bore.mark}}}") if bore.mark else ""
+        if bore.depth and not beside:
+            beside = tr("{depth} deep", depth=f"{{{bore.depth}}}")
         none = bore.depth if bore.depth and _may_be_none(card, bore.depth) else ""
         yield _entry(bore.what, f"{{{bore.size}}}", beside, none)
 
@@ -136,10 +144,10 @@ def _may_be_none(card: Card, symbol: str) -> bool:
 def clock(card: Card) -> list[Entry]:
     """The times to write down, with what is counted from each."""
     waits = [line for line in card.plan if line.wait]
-    bedded = _BEDDED if any(line.wait == "t_rb" for line in waits) else []
+    bedded = [entry.told for entry in _BEDDED] if any(line.wait == "t_rb" for line in waits) else []
     if "ratio" in card.givens:
-        return [*(entry for entry in _MIXED if _has(card, entry)), *bedded]
-    hot = [entry for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
+        return [*(entry.told for entry in _MIXED if _has(card, entry)), *bedded]
+    hot = [entry.told for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
     return [*hot, *(_waited(line) for line in waits if line.wait != "t_rb"), *bedded]
 
 
@@ -172,7 +180,7 @@ def signs(step: Stepwise, cautions: dict[str, Caution]) -> list[str]:
 
 def told_for(card: Card) -> Prose:
     """What the job is, in short."""
-    asked = {"thread": "{thread}", "hardener": "{hardener} hardener", "T_a": "{T_a}"}
+    asked = {"thread": "{thread}", "hardener": tr("{hardener} hardener"), "T_a": "{T_a}"}
     return Prose(" · ".join(text for name, text in asked.items() if name in card.givens))
 
 
@@ -183,7 +191,7 @@ def word_count(card: Card, cautions: dict[str, Caution], job: Job) -> int:
     texts = [Prose(card.title), told_for(card), *chain(*(entry.texts for entry in entries))]
     texts += chain(*((line_of(step), step.seen or NOTHING) for step in steps))
     said = [spoken(text, job) for text in texts]
-    said += [FOOT, *chain(*(signs(step, cautions) for step in steps))]
+    said += [tr(FOOT), *chain(*(signs(step, cautions) for step in steps))]
     return sum(any(map(str.isalnum, word)) for text in said for word in text.replace("\n", " ").split(" "))
 
 

@@ -6,26 +6,29 @@ their own, symbols and rules theirs, and in the code a text stands in `tr`.
 
 from __future__ import annotations
 
+import ast
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fnmatch import fnmatch
 from io import BytesIO
 from pathlib import Path
-from typing import Any
+from typing import get_args
 
 from babel.messages.catalog import Catalog
-from babel.messages.extract import extract
 from babel.messages.pofile import read_po, write_po
 
 from .errors import BondwrightError
 from .formula import FORMULARY
 from .language import Language, catalogue_file, has_words, speaking
-from .model.library import Library, load
+from .model.library import SPECIAL, Library, load
+from .model.schema import Basis
 from .pages.worded import words_of
+from .pages.worded_script import words_of_script
 from .shipped import DOCS, HAND_WRITTEN, PROCEDURES
+from .units import SYSTEMS
 
 _PACKAGE = Path(__file__).parent
-# What in the code holds a text, and which of its arguments do; `_entry` is of the bench side.
-_CALLS: dict[str, Any] = {"tr": None, "_entry": (1, 2, 3)}
+# What in the code is called with texts; `_entry` is of the bench side.
+_CALLS = ("tr", "later", "_entry")
 # Files that speak to whoever writes cards, in English.
 _UNSPOKEN = ("cli.py", "check.py", "catalogue.py", "editor.py", "starter.py")
 _HEADER = "The texts of the site in another language, by the English ones. `bondwright words` brings it up to date."
@@ -35,7 +38,7 @@ def texts_of(library: Library) -> dict[str, list[str]]:
     """Every text that may be printed, with the places that it stands in, in the order in which they are translated."""
     found: dict[str, list[str]] = {}
     ships = library.root.resolve() == PROCEDURES.resolve()
-    for place, texts in [*(_of_the_program() if ships else ()), *_of_procedures(library)]:
+    for place, texts in [*(_of_the_program(library) if ships else ()), *_of_procedures(library)]:
         for text in texts:
             key = " ".join(text.split())
             if has_words(key) and place not in found.setdefault(key, []):
@@ -44,13 +47,17 @@ def texts_of(library: Library) -> dict[str, list[str]]:
     return {text: places for text, places in found.items() if text not in known}
 
 
-def _of_the_program() -> Iterator[tuple[str, Iterable[str]]]:
+def _of_the_program(library: Library) -> Iterator[tuple[str, Iterable[str]]]:
     """What templates, scripts and code say, and what symbols mean."""
     for path in sorted((_PACKAGE / "templates").glob("*.j2")):
         yield f"templates/{path.name}", words_of(path.read_text(encoding="utf-8"))
     for path in sorted(_PACKAGE.rglob("*.py")):
         if path.name not in _UNSPOKEN:
             yield path.relative_to(_PACKAGE).as_posix(), _of_code(path)
+    for path in sorted((DOCS / "assets").glob("*.js")):
+        yield f"assets/{path.name}", words_of_script(path.read_text(encoding="utf-8"), path.name)
+    yield "inputs", [name.replace("_", " ") for name in (*SPECIAL, *library.choices)]
+    yield "words", (*SYSTEMS, *get_args(Basis))
     yield "symbols", [symbol.english for symbol in FORMULARY.symbols.values()]
     for line in (*FORMULARY.rules, *FORMULARY.steps):
         texts = [line.english, getattr(line, "said", ""), getattr(line, "instead", "")]
@@ -61,9 +68,9 @@ def _of_the_program() -> Iterator[tuple[str, Iterable[str]]]:
 
 
 def _of_code(path: Path) -> Iterator[str]:
-    with path.open("rb") as file:
-        for _, messages, _, _ in extract("python", file, keywords=_CALLS):
-            yield from [messages] if isinstance(messages, str) else [one for one in messages if one]
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in _CALLS:
+            yield from (one.value for one in node.args if isinstance(one, ast.Constant) and isinstance(one.value, str))
 
 
 def _of_procedures(library: Library) -> Iterator[tuple[str, Iterable[str]]]:

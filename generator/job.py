@@ -8,6 +8,7 @@ from difflib import get_close_matches
 
 from .errors import BondwrightError, WorkingError
 from .formula import FORMULARY, Stock
+from .language import later, pointed, tr
 from .model.library import SPECIAL, Library
 from .model.prose import Condition, Known
 from .model.quantity import Gift, read_sensible, read_symbol
@@ -17,7 +18,7 @@ from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
 from .working import Working, work
 
 # What a text says in place of a number that there is none of.
-NO_NUMBER = "no number"
+NO_NUMBER = later("no number")
 
 
 class InputError(BondwrightError):
@@ -51,7 +52,7 @@ class Job:
 
     def said(self, symbol: str) -> str:
         """What a text says of a symbol: its value rounded for the shop, or that there is none."""
-        return self.shop(symbol) if self.has(symbol) else NO_NUMBER
+        return self.shop(symbol) if self.has(symbol) else tr(NO_NUMBER)
 
     @property
     def reasons(self) -> list[str]:
@@ -183,7 +184,8 @@ def taken_elsewhere(library: Library, name: str, given: Given, text: str) -> str
     """What is said of a row that another card takes, and which card that is."""
     card = given.elsewhere[text]
     row = library.choices[name].rows[text]
-    return f"{row.title}: this card is not for it, take the card '{library.cards[card].title}' ({card})"
+    title = library.cards[card].title
+    return tr("{row}: this card is not for it, take the card '{title}' ({card})", row=row.title, title=title, card=card)
 
 
 def _choose_rows(
@@ -248,7 +250,7 @@ def _read_symbols(
 
 def in_words(name: str) -> str:
     """An input by what it means."""
-    return FORMULARY.symbols[name].meaning if name in FORMULARY.symbols else name.replace("_", " ")
+    return FORMULARY.symbols[name].meaning if name in FORMULARY.symbols else tr(name.replace("_", " "))
 
 
 def read_input(library: Library, name: str, text: str) -> None:
@@ -276,19 +278,25 @@ def _within_range(sheet: Sheet, name: str, value: float) -> None:
 
 def out_of_range(given: Given) -> str:
     """What is wrong with a value outside the range of a given, and what would be right."""
-    limits = " to ".join(text for text in (given.min, given.max) if text)
-    bound = limits if given.min and given.max else f"at least {limits}" if given.min else f"at most {limits}"
-    return f"outside the range of this card; take {bound}"
+    bound = from_to(*(pointed(text) if text else "" for text in (given.min, given.max)))
+    return tr("outside the range of this card; take {bound}", bound=bound)
+
+
+def from_to(low: str, high: str) -> str:
+    """A range by its ends, of which one may be open."""
+    if low and high:
+        return low if low == high else tr("{low} to {high}", low=low, high=high)
+    return tr("at least {low}", low=low) if low else tr("at most {high}", high=high) if high else ""
 
 
 # What a mix ratio goes by, as it may be written, and the symbol that it sets.
 RATIO_SYMBOLS = {"by volume": "n_v", "volume": "n_v", "by weight": "n_w", "weight": "n_w"}
-RATIO_LIKE = "write it like '2:1 by volume' or '100:43 by weight'"
+RATIO_LIKE = later("write it like '2:1 by volume' or '100:43 by weight'")
 
 
 def read_ratio(text: str) -> tuple[str, float]:
     """Read "2:1 by volume" or "100:43 by weight" as the symbol it sets and its value. Raises QuantityError."""
-    no_ratio = QuantityError(f"'{clip(text)}' is no mix ratio; {RATIO_LIKE}")
+    no_ratio = QuantityError(f"'{clip(text)}' is no mix ratio; {tr(RATIO_LIKE)}")
     try:
         resin, rest = read_number(text)
         hardener, by = read_number(rest[1:])

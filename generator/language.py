@@ -12,9 +12,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
+from datetime import date
 from pathlib import Path
 
 from babel import Locale, UnknownLocaleError
+from babel.dates import format_date
 from babel.messages.pofile import PoFileError, read_po
 
 from .errors import BondwrightError, Fault, Faults
@@ -94,6 +96,17 @@ def tr(english: str, **values: object) -> str:
     language = _SPOKEN.get()
     text = language.text(english) if language else english
     return text.format(**values) if values else text
+
+
+def later(english: str) -> str:
+    """An English text that is told by `tr` later on: it marks it for the catalogue."""
+    return english
+
+
+def day_in_words(day: date) -> str:
+    """A day as it is written in a sentence."""
+    language = _SPOKEN.get()
+    return format_date(day, "long", language.locale) if language else f"{day.day} {day:%B %Y}"
 
 
 def pointed(number: str) -> str:

@@ -33,14 +33,13 @@ from .check import load_checked, warnings
 from .errors import BondwrightError, Faults
 from .guard import plugin_runs
 from .kept import Kept
-from .language import ENGLISH
+from .language import ENGLISH, day_in_words
 from .model.library import Library
 from .pages.chosen import Chosen
 from .pages.folder import hand_written
 from .pages.frame import BESIDE, EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES
 from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.options import PAPERS, UNITS, SiteOptions
-from .pages.paper import in_words
 from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, purpose, put_in, tight
 from .pages.tongues import SCRIPT, Tongue, tongues, with_own_scripts
@@ -193,7 +192,7 @@ class BondwrightPlugin(BasePlugin[Options]):
             self.fault = told
             self.generated = self.generated or {"index.md": "# Not yet a site\n\nMend what is said above.\n"}
         if config.copyright is None and self.dated:
-            config.copyright = f"Bondwright {VERSION}, data of {in_words(date.fromisoformat(self.dated))}"
+            config.copyright = f"Bondwright {VERSION}, data of {day_in_words(date.fromisoformat(self.dated))}"
         return config
 
     def make(self, config: MkDocsConfig) -> None:

@@ -17,7 +17,7 @@ from functools import cached_property
 
 from .errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange, WorkingError
 from .formula import FORMULARY, Formula, Formulary, Lookup, Rule, Stock
-from .language import speaks
+from .language import later, speaks, tr
 from .model.prose import Value, plain_parts
 from .units import Shown, System, from_base, significant, whole_steps
 
@@ -228,7 +228,7 @@ class Search:
             raise CycleError(f"{self._name(symbol)} is needed to work out itself", way)
         candidates = self.formulary.yielding(symbol)
         if not candidates:
-            raise MissingGiven(f"no {self._name(symbol)} is given here or can be worked", way)
+            raise MissingGiven(tr("no {symbol} is given here or can be worked", symbol=self._name(symbol)), way)
         found, failures = self._try_each(candidates, way)
         if len(found) > 1:
             ways = " and ".join(step.where for step in found)
@@ -279,7 +279,7 @@ def arrows(way: Sequence[str]) -> str:
     return " ← ".join(way)
 
 
-NO_FINITE_VALUE = "no number comes out of these values together: correct one of them"
+NO_FINITE_VALUE = later("no number comes out of these values together: correct one of them")
 
 
 def compute(formula: Formula, values: Mapping[str, float]) -> float:
@@ -294,7 +294,7 @@ def compute(formula: Formula, values: Mapping[str, float]) -> float:
 
 
 def _no_number(formula: Formula) -> OutOfRange:
-    return OutOfRange(NO_FINITE_VALUE, (formula.symbol,))
+    return OutOfRange(tr(NO_FINITE_VALUE), (formula.symbol,))
 
 
 def choose(lookup: Lookup, values: Mapping[str, float], stocks: Mapping[str, Stock]) -> float:
@@ -338,13 +338,14 @@ def _no_stock(lookup: Lookup, target: float, stock: Stock) -> str:
 
 def with_range(stock: Stock) -> str:
     """A stock list by its title and the sizes that it goes from and to."""
-    return f"{stock.title}, from {in_both(stock.sizes[0])} to {in_both(stock.sizes[-1])},"
+    low, high = in_both(stock.sizes[0]), in_both(stock.sizes[-1])
+    return tr("{title}, from {low} to {high},", title=stock.title, low=low, high=high)
 
 
 def no_size(lookup: Lookup) -> tuple[str, str]:
     """What is said before and after a size that a stock list lacks, with what to do instead."""
-    what = "near" if lookup.within else "as large as"
-    return f"have no size {what} the", f"that is wanted; {lookup.instead}"
+    near = tr("have no size near the") if lookup.within else tr("have no size as large as the")
+    return near, tr("that is wanted; {instead}", instead=tr(lookup.instead))
 
 
 def in_both(length: float) -> str:

@@ -21,7 +21,7 @@
       for (const place of cell.querySelectorAll("[data-s]")) write(place, worker.say(job, place.dataset.s));
       for (const place of cell.querySelectorAll("[data-when]")) {
         const { when, over, not } = place.dataset;
-        place.hidden = parseFloat(worker.say(job, when)) > over === !!not;
+        place.hidden = parseFloat(worker.say(job, when).replace(",", ".")) > over === !!not;
       }
       for (const place of cell.querySelectorAll("[data-way]")) write(place, carried(worker, job, loads[card][place.dataset.way], none).words);
       for (const link of cell.querySelectorAll("a[href]")) link.search = new URLSearchParams({ shop: system(), ...inputs(card) });

@@ -1,11 +1,10 @@
-/* Works a card in its page as the generator works it. The card's own script comes first. A plain script: a browser
-   loads no module from a memory stick. */
+/* Works a card in its page as the generator works it; the card's own script comes first. Plain, for memory sticks. */
 "use strict";
 
 (() => {
   const card = globalThis.bondwrightCard, NOISE = 1e-9;
 
-  // Reading: what was asked for, or what to write
+  // Reading
 
   const QUANTITY = /^([+−-]?)(?:(?:(\d{1,9})[ -]+)?(\d{1,9})[/⁄](?!0+(?!\d))(\d{1,9})|(\d{1,12}(?:\.\d{0,20}|,\d{1,2}(?!\d))?|\.\d{1,20})) ?(.*)$/;
   /* "3½ in" as 3.5 and its unit; NaN without a number. */
@@ -43,6 +42,8 @@
 
   // Writing
 
+  const pointed = number => `${number}`.replace(".", card.point ?? ".");
+
   function wholeSteps(value, step, direction) {
     const steps = Number((value / step).toFixed(9));
     return direction ? Math[direction](steps) : Math.sign(steps) * Math.floor(Math.abs(steps) + 0.5);
@@ -60,10 +61,10 @@
     let [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[name]][system];
     if (card.fields[name] && places < 0) [top, under] = [1, 64];
     const value = (values[name] - offset) / factor, steps = wholeSteps(value, top / under, direction), told = steps * top / under;
-    if (card.fields[name] && Math.abs(told - value) > 5e-5) return Number(value.toFixed(4)) + unit;
+    if (card.fields[name] && Math.abs(told - value) > 5e-5) return pointed(Number(value.toFixed(4))) + unit;
     if (places < 0) return (steps < 0 ? "-" : "") + mixed(Math.abs(steps) * top, under) + unit;
-    const text = told.toFixed(places);
-    return (trim && places ? text.replace(/\.?0+$/, "") : text) + unit;
+    const text = pointed(told.toFixed(places));
+    return (trim && places ? text.replace(/\D?0+$/, "") : text) + unit;
   }
 
   // Working
@@ -74,7 +75,7 @@
     const [title, sizes] = stocks[stock], away = size => Math.abs(size - target), nearest = Math.min(...sizes.map(away));
     const size = within ? sizes.findLast(one => away(one) <= nearest + NOISE) : sizes.find(one => one >= target - NOISE);
     if (size && (!within || nearest <= values[within] + NOISE)) return size;
-    const [mm, inches] = [1e-3, 0.0254].map(unit => Number((target / unit).toPrecision(4)));
+    const [mm, inches] = [1e-3, 0.0254].map(unit => pointed(Number((target / unit).toPrecision(4))));
     return `${title} ${none[0]} ${mm} mm (${inches} in) ${none[1]}`;
   }
 
@@ -101,7 +102,6 @@
     lines.forEach(carry);
   }
 
-  /* `own` and `faults` are by field, `refused` by symbol. */
   function work(system, own) {
     const [shop, given] = card.shops[system], values = { ...given }, stocks = { ...card.sold[system] }, refused = {};
     const job = { system, titles: { shop }, texts: {}, values, stocks, refused, warnings: [], faults: {}, why: [] };
@@ -158,7 +158,7 @@
   function step(field, way) {
     const [, unit, factor, offset, size, low, high] = field.came[system()], value = (readQuantity(job.texts[field.name], field) - offset) / factor || 0;
     const number = Math.min(high ?? Infinity, Math.max(low ?? 0, (Math.round(value / size) + way) * size));
-    field.inputs[0].value = unit === "in" ? mixed(Math.round(number * 64), 64).replace("\u00a0", " ") : Number(number.toFixed(6));
+    field.inputs[0].value = unit === "in" ? mixed(Math.round(number * 64), 64).replace("\u00a0", " ") : pointed(Number(number.toFixed(6)));
     set(field);
   }
 
@@ -182,7 +182,7 @@
     for (const place of places) write(place, say(job, place.dataset.s));
     for (const turn of turns) {
       const { when, over, not } = turn.dataset;
-      turn.hidden = when.split(" ").every((one, place) => parseFloat(say(job, one)) > (place ? -999 : over)) === !!not;
+      turn.hidden = when.split(" ").every((one, place) => parseFloat(say(job, one).replace(",", ".")) > (place ? -999 : over)) === !!not;
     }
     // Not parsed as a page.
     const [old, words] = document.querySelectorAll(`.bw-joint.bw-${job.system} > *`);

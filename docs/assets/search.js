@@ -171,7 +171,7 @@
     for (const { value, unit, after, text: said } of query.amounts) {
       const field = { mm: "length", cm: "length", in: "length", "°c": "T_a", "°f": "T_a", kn: "F_n", n: "F_n", lbf: "F_n", g: "m_b" }[unit];
       const written = WRITTEN[unit] ?? unit;
-      const cups = field === "m_b" && page.b ? Math.ceil(value / parseFloat(page.b)) : 1;
+      const cups = field === "m_b" && page.b ? Math.ceil(value / parseFloat(page.b.replace(",", "."))) : 1;
       // More than one cup takes is mixed in several.
       if (field && takes[field] && cups > 1) set[takes[field]] = `${Number((value / cups).toFixed(1))} ${written}`, page.cups = cups;
       else if (field && takes[field] && !(takes[field] in set)) set[takes[field]] = `${said} ${written}`;

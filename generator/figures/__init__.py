@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..errors import WorkingError
 from ..job import Job
+from ..language import tr
 from ..model.library import Library
 from . import (  # noqa: F401  each lists its drawings
     bench_steps,
@@ -40,7 +41,7 @@ def figure(library: Library, name: str, job: Job, prefix: str) -> Figure:
         if missing.args[0] not in values.refused:
             raise
         why = values.refused[missing.args[0]]
-    return Figure(BLANK, "", "", f"No drawing: {why}.")
+    return Figure(BLANK, "", "", tr("No drawing: {why}.", why=why))
 
 
 __all__ = ["BLANK", "FIGURES", "Figure", "draw", "figure"]

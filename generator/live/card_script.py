@@ -16,6 +16,7 @@ from ..evidence import BY_TESTS, GRAVITY, HOLE, SAME, SIZES, Judged, sentences, 
 from ..figures import BLANK
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
 from ..job import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere
+from ..language import point, tr
 from ..model.library import Choice, Library
 from ..model.prose import Value, plain_parts
 from ..model.quantity import least_words, read_symbol
@@ -235,10 +236,11 @@ def card_data(reach: Reach) -> dict[str, Any]:
     always = kept({**library.constants_given.values, **card.always}, symbols)
     return {
         "title": card.title,
+        **({"point": point()} if point() != "." else {}),
         "systems": list(systems),
         "outputs": card.outputs,
-        "none": NO_FINITE_VALUE,
-        "mend": "mend the fields that are marked",
+        "none": tr(NO_FINITE_VALUE),
+        "mend": tr("mend the fields that are marked"),
         "deciding": reach.deciding,
         "plans": reach.plans,
         "shown": {name: way_shown(name, systems, ways) for name in reach.symbols},
@@ -394,7 +396,7 @@ def field_data(field: Field, reach: Reach, symbols: set[str]) -> dict[str, Any]:
     if field.name in reach.choices:
         data["stock"] = reach.choices[field.name].stock
     if field.kind == "ratio":
-        data |= {"symbols": RATIO_SYMBOLS, "write": RATIO_LIKE}
+        data |= {"symbols": RATIO_SYMBOLS, "write": tr(RATIO_LIKE)}
     if field.kind == "number":
         data |= number_data(field)
     return data

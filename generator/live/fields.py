@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from ..formula import FORMULARY
+from ..job import from_to
 from ..model.library import Library
 from ..model.quantity import read_symbol
 from ..model.schema import Card, Given
@@ -66,9 +67,8 @@ class Field:
         unit = self.unit(system)
         low, high = ("" if end is None else end_text(end, unit) for end in self._ends(system))
         after = f"\N{NO-BREAK SPACE}{unit}" if unit else ""
-        if low and high:
-            return f"{low}{after}" if low == high else f"{low} to {high}{after}"
-        return f"at least {low}{after}" if low else f"at most {high}{after}" if high else ""
+        both = low and high and low != high
+        return from_to(low and low + ("" if both else after), high and high + after)
 
     def _ends(self, system: System) -> tuple[float | None, float | None]:
         """The ends of the range in the field's unit, rounded inwards to what can be typed."""

@@ -12,6 +12,7 @@ from pydantic_core import CoreSchema, InitErrorDetails, core_schema
 
 from .. import formulas  # noqa: F401  registers the trade's symbols and formulas
 from ..formula import FORMULARY, Symbol
+from ..language import tr
 from ..units import QuantityError, clip, read_quantity
 from .sense import refuse_nonsense
 
@@ -55,7 +56,7 @@ def read_sensible(name: str, text: str) -> float:
 
 def least_words(symbol: Symbol) -> str:
     """The advice for a value that is too small to be one."""
-    return f"give {'more than 0' if symbol.positive else '0 or more'}"
+    return tr("give more than 0") if symbol.positive else tr("give 0 or more")
 
 
 def faulty(faults: Iterable[tuple[Place, Exception]]) -> ValidationError:

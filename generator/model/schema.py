@@ -25,6 +25,7 @@ from pydantic_core import ErrorDetails
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY
+from ..language import tr
 from ..units import QuantityError, System, clip, read_number, read_quantity, to_base
 from .kinds import (
     Answer,
@@ -93,10 +94,10 @@ class Source(Strict):
     def mark(self) -> str:
         """What is printed beside a value that no publication stands behind."""
         marks = {
-            "common practice": "common practice, no source",
-            "from memory": "from memory, not checked",
-            "judgement": "our judgement, no source",
-            "your own": "your own choice",
+            "common practice": tr("common practice, no source"),
+            "from memory": tr("from memory, not checked"),
+            "judgement": tr("our judgement, no source"),
+            "your own": tr("your own choice"),
         }
         return marks.get(self.basis, "")
 
@@ -281,16 +282,19 @@ class Row(Strict):
         if not self.by_thread:
             return self.always
         if d is None:
-            raise QuantityError(f"{self.title} goes by the thread; give thread")
+            raise QuantityError(tr("{title} goes by the thread; give thread", title=self.title))
         low, high = self.d_min, self.d_max
         if (low and d < low.value - SAME_SIZE) or (high and d > high.value + SAME_SIZE):
-            raise QuantityError(f"{self.title} is laid down for threads of {low or '0'} to {high or 'any size'}")
+            ends = {"low": low or "0", "high": high or tr("any size")}
+            raise QuantityError(tr("{title} is laid down for threads of {low} to {high}", title=self.title, **ends))
         if not self.by_d:
             return self.always
         for size, given in self._by_size:
             if abs(size - d) < SAME_SIZE:
                 return given
-        raise QuantityError(f"{self.title} has no row for this thread; it has {', '.join(self.by_d)}")
+        raise QuantityError(
+            tr("{title} has no row for this thread; it has {rows}", title=self.title, rows=", ".join(self.by_d))
+        )
 
 
 class Rows(Strict):

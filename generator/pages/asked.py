@@ -8,7 +8,8 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from ..job import NO_NUMBER, InputError, Job, do_job
+from ..job import InputError, Job, do_job
+from ..language import later, tr
 from ..live.fields import Field, fields_of
 from ..model.library import Library
 from ..model.schema import Act, Card, Given
@@ -16,7 +17,7 @@ from ..units import System
 from .options import SiteOptions
 from .words import for_each_shop
 
-NO_LOAD = f"{NO_NUMBER}: this card gives no load"
+NO_LOAD = later("no number: this card gives no load")
 
 
 @dataclass(frozen=True)
@@ -45,20 +46,20 @@ class AskingPage:
         """What a card carries one way with the page's numbers."""
         symbols = load_symbols(self.library.cards[card], way)
         if not symbols:
-            return Carries(NO_LOAD, 0)
+            return Carries(tr(NO_LOAD), 0)
         try:
             job = self.job(card, given, system)
         except InputError as error:  # one card's range is not another's
-            return Carries(f"{NO_NUMBER}: {error}", 0)
+            return Carries(tr("no number: {why}", why=error), 0)
         if reasons := job.working.reasons(symbols):
-            return Carries(f"{NO_NUMBER}: {'; '.join(reasons)}", 0)
+            return Carries(tr("no number: {why}", why="; ".join(reasons)), 0)
         least = min(symbols, key=job.working.values.__getitem__)
         return Carries(job.shop(least), job.working.values[least])
 
     def set_words(self, system: System) -> str:
         """What the numbers are worked for before a script asks."""
         given, woods = self.given[system], self.library.tables["woods"]
-        return f"{given['thread']}, {given['T']} deep, {woods[given['wood']].title}"
+        return tr("{thread}, {T} deep, {wood}", thread=given["thread"], T=given["T"], wood=woods[given["wood"]].title)
 
     @property
     def as_came(self) -> Markup:

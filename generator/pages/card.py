@@ -14,6 +14,7 @@ from ..evidence import own_tests, trial_card
 from ..figures import BLANK, Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
+from ..language import tr
 from ..model.library import Library
 from ..model.prose import Condition, Known, Prose, all_known
 from ..model.quantity import read_symbol
@@ -72,7 +73,7 @@ class CardPage(SheetPage):
     @property
     def corner(self) -> str:
         """What stands at the right of a printed page's head."""
-        return f"Card revision {self.card.revision}"
+        return tr("Card revision {revision}", revision=self.card.revision)
 
     @property
     def own_givens(self) -> dict[str, Given]:
@@ -152,19 +153,19 @@ class CardPage(SheetPage):
     def record(self) -> list[str]:
         """The lines to fill in by hand."""
         mixed, bedded = "ratio" in self.card.givens, "compound" in self.card.givens
-        batches = "Epoxy and compound" if mixed and bedded else "Epoxy" if mixed else "Compound"
-        lines = ["Boat and fitting", "Date", "Done by", "Temperature of the wood"]
+        batches = tr("Epoxy and compound") if mixed and bedded else tr("Epoxy") if mixed else tr("Compound")
+        lines = [tr("Boat and fitting"), tr("Date"), tr("Done by"), tr("Temperature of the wood")]
         if self.tries:  # who and when stand in each joint's own row
             lines = [
-                "Title of the series",
+                tr("Title of the series"),
                 *(f"{words[0].upper()}{words[1:]}" for words in described(Measured).values()),
             ]
         if mixed or bedded:
-            lines += [f"{batches}, batch numbers"]
+            lines += [tr("{batches}, batch numbers", batches=batches)]
         if mixed:
-            lines += ["Mix ratio, by volume or weight", "Time mixed", "Sample hard, when"]
+            lines += [tr("Mix ratio, by volume or weight"), tr("Time mixed"), tr("Sample hard, when")]
         elif bedded:
-            lines += ["Bedded, when"]
+            lines += [tr("Bedded, when")]
         return lines
 
     @property
@@ -279,10 +280,15 @@ class CardPage(SheetPage):
         return self._grid(f"sizes-{system}", self.card.title, system, over.input, self.run_values(over, system))
 
     @property
+    def table_over(self) -> str:
+        """What runs down the card's table."""
+        over = self.card.table.over if self.card.table else None
+        return self.run_corner(over) if over else tr("thread")
+
+    @property
     def table_heading(self) -> str:
         """What the card's table goes by."""
-        over = self.card.table.over if self.card.table else None
-        return f"Sizes by {self.run_corner(over) if over else 'thread'}"
+        return tr("Sizes by {what}", what=self.table_over)
 
     def _grid(self, name: str, title: str, system: System, over: str, values: Sequence[str]) -> Grid:
         default = self.jobs[system]

@@ -9,6 +9,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from ..language import tr
 from ..live.card_script import number_data
 from ..model.chooser import CardChoice, Chooser
 from ..model.library import Library
@@ -46,7 +47,7 @@ class ChooserPage(AskingPage):
     def set_words(self, system: System) -> str:
         """What the numbers are worked for, with what a pull sideways and at an angle goes by."""
         given = self.given[system]
-        more = f"fasteners pulled together: {given['n_h']}, an angle of {given['theta_p']}"
+        more = tr("fasteners pulled together: {n_h}, an angle of {theta_p}", n_h=given["n_h"], theta_p=given["theta_p"])
         return f"{super().set_words(system)}, {more}"
 
     def fits(self, choice: CardChoice) -> str:
@@ -91,4 +92,4 @@ class ChooserPage(AskingPage):
 def _among(answers: Collection[str], options: Mapping[str, str]) -> str:
     """Those of a question's options that are among the answers, in words."""
     among = [words for value, words in options.items() if value in answers]
-    return "any answer" if len(among) == len(options) else " or ".join(among).lower()
+    return tr("any answer") if len(among) == len(options) else tr(" or ").join(among).lower()

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from ..bench import Entry, clock, drills, numbers
 from ..job import InputError, Job
+from ..language import later, tr
 from ..model.home import Asked, Home, PanelCard
 from ..model.library import Library
 from ..model.schema import Act, Card
@@ -20,7 +21,7 @@ from .options import SiteOptions
 from .words import for_each_shop
 
 # The ways of pulling that the panel tells of, and how it names them.
-WAYS: dict[Act, str] = {"pull": "straight out", "side": "sideways"}
+WAYS: dict[Act, str] = {"pull": later("straight out"), "side": later("sideways")}
 # What the panel tells of a card's epoxy: what is weighed, and what goes into a hole.
 EPOXY = 4
 TIMES = ("{t_w}", "{t_h}", "{t_f}")
@@ -59,9 +60,9 @@ class HomePage(AskingPage):
         """What the panel tells of a card, by heading."""
         card, bored = self.card(one), list(drills(self.card(one)))
         return {
-            "Drills": bored,
-            "Epoxy": numbers(card)[len(bored) :][:EPOXY],
-            "Time": [entry for entry in clock(card) if entry.value in TIMES],
+            tr("Drills"): bored,
+            tr("Epoxy"): numbers(card)[len(bored) :][:EPOXY],
+            tr("Time"): [entry for entry in clock(card) if entry.value in TIMES],
         }
 
     def card(self, one: PanelCard) -> Card:
@@ -76,7 +77,7 @@ class HomePage(AskingPage):
     @property
     def ways(self) -> dict[Act, str]:
         """The ways of pulling."""
-        return WAYS
+        return {way: tr(words) for way, words in WAYS.items()}
 
     @property
     def data(self) -> Markup:

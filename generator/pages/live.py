@@ -9,6 +9,7 @@ from pathlib import PurePosixPath
 from markupsafe import Markup
 
 from ..formula import FORMULARY
+from ..language import later, tr
 from ..live.fields import Field, card_fields
 from ..model.library import Library
 from ..model.schema import Card
@@ -17,7 +18,7 @@ from .words import for_each_shop
 
 # Under which heading the results of a module of formulas stand.
 HEADINGS = {
-    "Holes and sizes": (
+    later("Holes and sizes"): (
         "thread",
         "drill",
         "hole",
@@ -30,11 +31,11 @@ HEADINGS = {
         "bolt",
         "tools",
     ),
-    "Seat, bed and plate": ("bed", "seat", "plate"),
-    "Epoxy and batches": ("epoxy", "batch", "mix", "syringe", "pour", "lifts"),
-    "Time": ("time",),
-    "Load": ("load", "strength", "lateral", "trial", "reading"),
-    "Heat": ("heat", "removal"),
+    later("Seat, bed and plate"): ("bed", "seat", "plate"),
+    later("Epoxy and batches"): ("epoxy", "batch", "mix", "syringe", "pour", "lifts"),
+    later("Time"): ("time",),
+    later("Load"): ("load", "strength", "lateral", "trial", "reading"),
+    later("Heat"): ("heat", "removal"),
 }
 # What is set most often, first: the size, how deep, how many, the load, the wood, the weather, the epoxy. All else
 # follows in the card's order. Common practice, no source.
@@ -65,7 +66,7 @@ class LiveForm:
         """The fields that most readers set, and those that few do, under a heading."""
         groups = [("", [field for field in self.fields if not field.rare])]
         rare = [field for field in self.fields if field.rare]
-        return [*groups, ("Finer settings", rare)] if rare else groups
+        return [*groups, (tr("Finer settings"), rare)] if rare else groups
 
     def options(self, field: Field) -> list[tuple[str, list[tuple[str, str]]]]:
         """What can be chosen, value and words, by heading; one group without a heading for a data table."""
@@ -82,7 +83,7 @@ class LiveForm:
     @staticmethod
     def shop_words(system: System) -> str:
         """The shop that a job is worked for."""
-        return f"{system} shop"
+        return tr("metric shop") if system == "metric" else tr("inch shop")
 
     @property
     def results(self) -> list[tuple[str, list[str]]]:
@@ -93,7 +94,7 @@ class LiveForm:
             if steps and symbol not in self.card.givens:
                 heading = "Load" if symbol in self.card.trust else HEADING[module_of(steps[0].where)]
                 grouped[heading].append(symbol)
-        return [(heading, symbols) for heading, symbols in grouped.items() if symbols]
+        return [(tr(heading), symbols) for heading, symbols in grouped.items() if symbols]
 
 
 def module_of(where: str) -> str:

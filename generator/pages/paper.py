@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from ..bench import FOOT
 from ..figures.qr_code import code_svg
+from ..language import day_in_words, tr
 from ..shipped import VERSION
 from .options import SiteOptions
 
@@ -20,17 +21,12 @@ def css_string(text: str) -> str:
     return "".join(letter if letter.isalnum() or letter in " .,:()" else f"\\{ord(letter):x} " for letter in text)
 
 
-def in_words(day: date) -> str:
-    """A day as it is written in a sentence."""
-    return f"{day.day} {day:%B %Y}"
-
-
 def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Markup:
     """The paper, and the lines at its head and foot. `corner` stands at the right of the head."""
-    foot = [css_string(line) for line in (FOOT, options.address) if line]
+    foot = [css_string(line) for line in (tr(FOOT), options.address) if line]
     lines = {
         "top-left": f'"{css_string(title)}"',
-        "top-right": f'"{css_string(f"{corner}. Data of {in_words(dated)}.")}"',
+        "top-right": f'"{css_string(tr("{corner}. Data of {day}.", corner=corner, day=day_in_words(dated)))}"',
         "bottom-left": '"' + "\\a ".join(foot) + '"',
         "bottom-right": f'"Bondwright {VERSION}, " {_SIDE}',
     }
@@ -54,7 +50,7 @@ def _bench_page(name: str, more: str = "") -> str:
     a browser takes what comes later."""
     return (
         f'@page {name} {{ {more}@top-left {{ content: ""; }} @top-right {{ content: ""; }} '
-        f'@bottom-left {{ content: "{css_string(FOOT)}"; font-size: 11pt; }} '
+        f'@bottom-left {{ content: "{css_string(tr(FOOT))}"; font-size: 11pt; }} '
         f"@bottom-right {{ content: {_SIDE}; font-size: 11pt; }} }} "
     )
 
@@ -88,4 +84,6 @@ def page_address(path: str, options: SiteOptions) -> str:
 
 def page_code(address: str) -> Markup:
     """A QR code that leads to an address; nothing for none."""
-    return Markup(code_svg(list(address.encode()), f"Code for {address}")) if address else Markup("")
+    return (
+        Markup(code_svg(list(address.encode()), tr("Code for {address}", address=address))) if address else Markup("")
+    )

@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
 from ..job import Job
+from ..language import tr
 from ..model.library import Library
 from ..model.prose import Prose, Value
 from ..model.search import SearchWords
@@ -43,8 +44,8 @@ def card_entry(page: CardPage, words: SearchWords) -> Entry:
     card, job = page.card, next(iter(page.jobs.values()))
     needs = (*card.needs.tools, *card.needs.materials)
     texts = {
-        ("use-it-when", "Use it when"): " ".join(spoken(text, job) for text in card.use_when),
-        ("what-you-need", "What you need"): ", ".join(spoken(need.what, job) for need in needs),
+        ("use-it-when", tr("Use it when")): " ".join(spoken(text, job) for text in card.use_when),
+        ("what-you-need", tr("What you need")): ", ".join(spoken(need.what, job) for need in needs),
     }
     for number, step in enumerate(card.steps, 1):
         texts[f"{page.name}-step-{number}", spoken(step.title, job)] = spoken(step.do, job)
@@ -73,7 +74,7 @@ def table_entry(page: TablePage, words: SearchWords) -> Entry:
     # Of grids that answer alike, the first is shown: the one that the page opens with.
     grids = [grid_entry(grid) for grid in sorted(page.grids, key=lambda grid: not any(r.default for r in grid.rows))]
     notes = [plain(note) for note in page.table.notes]
-    parts = [part("", "Notes", " ".join(notes))] if notes else []
+    parts = [part("", tr("Notes"), " ".join(notes))] if notes else []
     found = entry(f"tables/{page.name}", page.table.title, plain(page.table.purpose), words)
     return found | {"s": parts, "x": further(notes, parts), "c": page.grids[0].corner, "g": grids}
 
@@ -110,7 +111,7 @@ def other_entries(library: Library, words: SearchWords) -> list[Entry]:
     """Job sheets, and the pages that are written by hand."""
     jobs = [
         entry(f"jobs/{name}", sheet.title, sheet.purpose, words)
-        | {"s": [part("", "Fittings", ", ".join(fitting.name for fitting in sheet.fittings))]}
+        | {"s": [part("", tr("Fittings"), ", ".join(fitting.name for fitting in sheet.fittings))]}
         for name, sheet in library.job_sheets.items()
     ]
     others = [

@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from ..formula import FORMULARY, Formula, Lookup
 from ..job import Job, do_job
+from ..language import point, tr
 from ..model.library import SPECIAL, Library
 from ..model.schema import Caution, Over, Row, Sheet, Source
 from ..notation import formula_line, numbers_line, working_number
@@ -25,7 +26,7 @@ from .words import NO_NUMBER, Jobs
 
 # As many signs as a thread has, or a quantity with its unit.
 LONGEST_SIZE = 13
-_DECIMAL = re.compile(r"[-−]?\d+(\.\d+)?")
+_DECIMAL = re.compile(r"[-−]?\d+([.,]\d+)?")
 
 
 @dataclass(frozen=True)
@@ -79,7 +80,7 @@ class Grid:
         columns = list(zip(*(row.cells for row in self.rows), strict=True))
         numbers = [[cell for cell in column if cell != NO_NUMBER] for column in columns]
         return [
-            max(len(cell.partition(".")[2]) for cell in column)
+            max(len(cell.partition(point())[2]) for cell in column)
             if column and all(map(_DECIMAL.fullmatch, column))
             else 0
             for column in numbers
@@ -89,8 +90,8 @@ class Grid:
         """What a cell is short of its column's longest number. Printed unseen, it aligns the decimal points."""
         if not self._places[place] or cell == NO_NUMBER:
             return ""
-        _, point, decimals = cell.partition(".")
-        return ("" if point else ".") + "0" * (self._places[place] - len(decimals))
+        _, sign, decimals = cell.partition(point())
+        return ("" if sign else point()) + "0" * (self._places[place] - len(decimals))
 
     @property
     def signs(self) -> int:
@@ -176,7 +177,7 @@ class SheetPage(ABC):
     @property
     def corner(self) -> str:
         """What stands at the right of a printed page's head."""
-        return "Reference table"
+        return tr("Reference table")
 
     @property
     def page_style(self) -> Markup:
@@ -206,7 +207,7 @@ class SheetPage(ABC):
     def run_corner(self, over: Over) -> str:
         """What stands over the heads of the rows."""
         named = over.input in self.library.choices or over.input in SPECIAL
-        return over.input.replace("_", " ") if named else meaning(over.input)
+        return tr(over.input.replace("_", " ")) if named else meaning(over.input)
 
     def run_name(self, over: Over | None, text: str) -> str:
         """A value of an input as it is printed."""
@@ -307,13 +308,20 @@ def working_csv(job: Job) -> str:
         unit = job.unit(step.symbol)
         value = from_base(step.value, FORMULARY.symbols[step.symbol].unit, unit)
         rows.append([step.symbol, meaning(step.symbol), f"{value:.10g}", label(unit), step.source])
-    return csv_text(["symbol", "meaning", "value", "unit", "source"], rows)
+    return csv_text([tr("symbol"), tr("meaning"), tr("value"), tr("unit"), tr("source")], rows)
+
+
+def in_csv(text: str) -> str:
+    """A value with its unit, for a program: with a decimal point in any language."""
+    return plain(text).replace(point(), ".")
 
 
 def checks_csv(checks: Sequence[CheckResult]) -> str:
     """The check values beside the sheet's own."""
     rows = [
-        [one.check.what, one.check.symbol, *map(plain, (one.published, one.own, one.difference)), one.check.source]
+        [one.check.what, one.check.symbol, *map(in_csv, (one.published, one.own, one.difference)), one.check.source]
         for one in checks
     ]
-    return csv_text(["what", "symbol", "published", "worked here", "difference", "source"], rows)
+    return csv_text(
+        [tr("what"), tr("symbol"), tr("published"), tr("worked here"), tr("difference"), tr("source")], rows
+    )

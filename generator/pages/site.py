@@ -16,7 +16,7 @@ from ..formula import FORMULARY, Formula
 from ..jobs.faults import worked_sheet
 from ..jobs.sheet import WorkedSheet
 from ..kept import Kept, Origins
-from ..language import Language, spoken, tr
+from ..language import Language, day_in_words, spoken, tr
 from ..live.card_script import card_script, steps_script
 from ..live.figure_script import aid_script, code_script, figure_script
 from ..model.library import Library
@@ -31,7 +31,7 @@ from .drawings import PATTERNS, lightened
 from .home import HomePage
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
-from .paper import first_sides, handout_style, in_words, page_style
+from .paper import first_sides, handout_style, page_style
 from .print_sheets import aids, has_aid, own_aid, wall_grids
 from .pulled import PulledPage
 from .result import ResultPage
@@ -74,7 +74,7 @@ def _templates(loader: BaseLoader) -> Environment:
         "prose": prose,
         "linked": linked,
         "when": when_html,
-        "day": in_words,
+        "day": day_in_words,
         "upper_first": lambda text: text[:1].upper() + text[1:],
         "each_shop": for_each_shop,
         "symbol": symbol_html,

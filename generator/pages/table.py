@@ -12,6 +12,7 @@ from markupsafe import Markup, escape
 from ..figures.curves import Curve, curves_plot
 from ..formula import FORMULARY
 from ..job import Job, do_job
+from ..language import tr
 from ..model.library import Library
 from ..model.schema import NOTE, Plot
 from ..units import System, label, read_number
@@ -48,9 +49,11 @@ class TablePage(SheetPage):
         if across is None:
             said = {column.words for grid in self.grids for column in grid.columns}
             return [(head, told) for head, told in super().legend if told not in said]
-        named = [(symbol_html(across.symbol), f"{meaning(across.symbol)}, in the cells")]
+        named = [(symbol_html(across.symbol), tr("{meaning}, in the cells", meaning=meaning(across.symbol)))]
         if across.input in FORMULARY.symbols:
-            named.append((symbol_html(across.input), f"{meaning(across.input)}, across the columns"))
+            named.append(
+                (symbol_html(across.input), tr("{meaning}, across the columns", meaning=meaning(across.input)))
+            )
         return named
 
     @cached_property
@@ -66,12 +69,15 @@ class TablePage(SheetPage):
             for text in self.run_values(runs, system)
             if (curve := self._curve(plot, system, self.run_name(runs, text), {plot.curves: text, "shop": system})).dots
         ]
-        title = f"{self.table.title}: {meaning(plot.symbol)} by {meaning(plot.along).partition(':')[0]}"
+        along = meaning(plot.along).partition(":")[0]
+        title = tr("{title}: {what} by {along}", title=self.table.title, what=meaning(plot.symbol), along=along)
         words = {
             "title": title,
-            "description": f"A curve each for {', '.join(curve.name for curve in curves)}. "
-            "Every sign is a number of the table on this page.",
-            "across": with_unit_after(meaning(plot.along).partition(":")[0], job.unit(plot.along)),
+            "description": tr(
+                "A curve each for {curves}. Every sign is a number of the table on this page.",
+                curves=", ".join(curve.name for curve in curves),
+            ),
+            "across": with_unit_after(along, job.unit(plot.along)),
             "up": with_unit_after(meaning(plot.symbol).partition(",")[0], unit_of(job, plot.symbol)),
         }
         return Markup(curves_plot(curves, words, f"plot-{system}"))

@@ -21,6 +21,7 @@ from .frame import Entry, menu
 from .options import SiteOptions
 from .site import site_files
 from .worded import worded
+from .worded_script import worded_script
 
 # What a change of language takes along.
 SCRIPT = "assets/language.js"
@@ -93,6 +94,8 @@ def shipped_in(language: Language | None) -> Iterator[tuple[str, str]]:
         name = path.relative_to(DOCS).as_posix()
         if language and name in HAND_WRITTEN:
             text = worded(text, language.text)
+        elif language:
+            text = worded_script(text, path.name, language.text)
         yield name, text
 
 
