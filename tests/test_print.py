@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 import re
 import subprocess
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from html import unescape
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 from urllib.parse import urlencode
 
 import pytest
@@ -34,27 +36,60 @@ WHITE = 5.0
 # Millimetres of head and foot, a little less than the page's margins.
 EDGE = 8.0
 HEADING = 10.9
+# A box of the site's own font is so much taller than its size.
+TALLER = 1.2
 
 Box = tuple[float, float, float, float]
+Leaf = TypeVar("Leaf", LTChar, LTCurve)
 
 
-def leaves(container: LTContainer[Any]) -> Iterator[Any]:
+class Word(NamedTuple):
+    """Letters that stand together, in points from the top left corner."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+    text: str
+
+    @property
+    def size(self) -> float:
+        return (self.bottom - self.top) / TALLER
+
+
+class Side(NamedTuple):
+    """A printed side, with its words in the order in which they were laid down."""
+
+    width: float
+    height: float
+    words: list[Word]
+
+    @property
+    def body(self) -> list[Word]:
+        """What stands between the lines at head and foot."""
+        edge = EDGE / POINT
+        return [word for word in self.words if edge <= word.top and word.bottom <= self.height - edge]
+
+
+def sides(pdf: Path) -> list[Side]:
+    """What stands on paper, as a reader of PDF that is not ours finds it."""
+    found = []
+    box = r' xMin="(.*?)" yMin="(.*?)" xMax="(.*?)" yMax="(.*?)">(.*?)</word>'
+    told = subprocess.run(["pdftotext", "-raw", "-bbox", str(pdf), "-"], capture_output=True, text=True, check=True)
+    for page in told.stdout.split('<page width="')[1:]:
+        width, height = (float(text) for text in re.findall(r"[\d.]+", page)[:2])
+        boxes = re.findall(box, page)
+        found.append(Side(width, height, [Word(*map(float, edges), unescape(text)) for *edges, text in boxes]))
+    return found
+
+
+def leaves(container: LTContainer[Any], kind: type[Leaf]) -> Iterator[Leaf]:
+    """All letters, or all lines, that are drawn on a page."""
     for item in container:
         if isinstance(item, LTContainer):
-            yield from leaves(item)
-        else:
+            yield from leaves(item, kind)
+        elif isinstance(item, kind):
             yield item
-
-
-def drawn(page: LTPage) -> Iterator[Any]:
-    """Letters and lines of a page."""
-    return (item for item in leaves(page) if isinstance(item, LTChar | LTCurve))
-
-
-def in_the_body(page: LTPage) -> Iterator[Any]:
-    """What is drawn between the lines at head and foot."""
-    edge = EDGE / POINT
-    return (item for item in drawn(page) if edge <= item.y0 and item.y1 <= page.height - edge)
 
 
 def squashed(text: str) -> str:
@@ -62,17 +97,9 @@ def squashed(text: str) -> str:
     return "".join(text.split()).replace("\N{SOFT HYPHEN}", "")
 
 
-def words(pages: list[LTPage], *, body_only: bool = False) -> str:
+def words(pages: list[Side], *, body_only: bool = False) -> str:
     """All letters of the pages; the body's only, where a text that runs over a page is not to be cut by head and foot."""
-    edge = EDGE / POINT if body_only else 0
-    return squashed(
-        "".join(
-            item.get_text()
-            for page in pages
-            for item in leaves(page)
-            if isinstance(item, LTChar) and edge <= item.y0 and item.y1 <= page.height - edge
-        )
-    )
+    return squashed("".join(word.text for page in pages for word in (page.body if body_only else page.words)))
 
 
 def stands_in(said: str, text: str) -> bool:
@@ -93,50 +120,68 @@ def pictures(pdf: Path) -> Iterator[list[bytes]]:
 
 def inked(picture: list[bytes]) -> bool:
     """Whether there is ink where a home printer leaves the paper white."""
-    edge = int(WHITE * 5)
-    return any(min(row) < 255 for row in (*picture[:edge], *picture[-edge:])) or any(
-        min(row[:edge] + row[-edge:]) < 255 for row in picture
+    edge, white = int(WHITE * 5), b"\xff" * len(picture[0])
+    both = white[: 2 * edge]
+    return any(row != white for row in (*picture[:edge], *picture[-edge:])) or any(
+        row[:edge] + row[-edge:] != both for row in picture
     )
 
 
-@pytest.fixture
-def print_page(browser: Browser, site: Path, tmp_path: Path) -> Iterator[Callable[..., tuple[Page, list[LTPage]]]]:
-    """Print a page of the site on a paper, set as the option `paper` sets it."""
-    opened: list[Page] = []
+@dataclass
+class Press:
+    """A page of the browser that all is printed from, and what comes out of it."""
 
-    def print_(
-        path: str, paper: str = "A4", ready: Callable[[Page], None] = lambda page: None, *, read: bool = True
-    ) -> Any:
-        page = browser.new_page()
-        opened.append(page)
-        page.goto(f"{(site / path / 'index.html').as_uri()}")
-        ready(page)
+    page: Page
+    site: Path
+    pdf: Path
+
+    def open(self, path: str, shop: str = "", job: Mapping[str, str] | None = None) -> Page:
+        """A page of the site as it comes or as it is set. What stands there already is not loaded again."""
+        address = (self.site / path / "index.html").as_uri() + (f"?{urlencode(job)}" if job else "")
+        if self.page.url.partition("#")[0] != address:
+            self.page.goto(address)
+        self.page.emulate_media(media="null")
+        if shop:
+            self.page.locator(f"#bw-shop-{shop}").check()
+        return self.page
+
+    def print(self, paper: str) -> list[Side]:
+        """Print what stands there on a paper, set as the option `paper` sets it."""
         swap = "paper => { for (const style of document.querySelectorAll('style'))"
-        swap += " style.textContent = style.textContent.replace('size: A4', `size: ${paper}`); }"
-        page.evaluate(swap, paper)
-        pdf = tmp_path / "printed.pdf"
-        page.pdf(path=str(pdf), prefer_css_page_size=True)
-        return page, list(extract_pages(pdf, laparams=None)) if read else []
-
-    yield print_
-    for page in opened:
-        page.close()
+        swap += " style.textContent = style.textContent.replace(/size: (A4|Letter)/, `size: ${paper}`); }"
+        self.page.evaluate(swap, paper)
+        self.page.pdf(path=str(self.pdf), prefer_css_page_size=True)
+        return sides(self.pdf)
 
 
-def orphans(page: LTPage) -> list[str]:
+@pytest.fixture(scope="module")
+def forgetful(browser: Browser) -> Iterator[Page]:
+    """A page of the browser that remembers nothing of what stood there before."""
+    page = browser.new_page()
+    page.add_init_script("localStorage.clear(); sessionStorage.clear()")
+    yield page
+    page.close()
+
+
+@pytest.fixture
+def press(forgetful: Page, site: Path, tmp_path: Path) -> Press:
+    return Press(forgetful, site, tmp_path / "printed.pdf")
+
+
+@pytest.fixture(scope="module", params=sorted(LIBRARY.cards))
+def name(request: pytest.FixtureRequest) -> str:
+    """A card. The tests of one follow each other, so that it is loaded once for them."""
+    return str(request.param)
+
+
+def orphans(side: Side) -> list[str]:
     """Headings with nothing of their column below them."""
-    letters = [item for item in leaves(page) if isinstance(item, LTChar) and item.get_text().strip()]
-    middle = page.width / 2
+    middle = side.width / 2
     found = []
-    for heading in {(round(item.y0), item.x0 > middle) for item in letters if item.size > HEADING}:
-        at, right = heading
-        below = [
-            item for item in letters if item.size <= HEADING and at - 45 < item.y0 < at and (item.x0 > middle) == right
-        ]
-        if not below:
-            found.append(
-                "".join(item.get_text() for item in letters if round(item.y0) == at and (item.x0 > middle) == right)
-            )
+    for at, right in {(round(word.bottom), word.left > middle) for word in side.words if word.size > HEADING}:
+        column = [word for word in side.words if (word.left > middle) == right]
+        if not any(word.size <= HEADING and at < word.bottom < at + 45 for word in column):
+            found.append("".join(word.text for word in column if round(word.bottom) == at))
     return found
 
 
@@ -150,11 +195,8 @@ def shown_in_print(page: Page, selector: str) -> list[str]:
 
 
 @pytest.mark.parametrize(("paper", "shop"), [("A4", "metric"), ("Letter", "metric"), ("Letter", "inch")])
-@pytest.mark.parametrize("name", sorted(LIBRARY.cards))
-def test_a_card_prints_as_a_bench_side_and_what_explains_it(
-    print_page: Any, tmp_path: Path, name: str, paper: str, shop: str
-) -> None:
-    page, pages = print_page(f"cards/{name}", paper, lambda page: page.locator(f"#bw-shop-{shop}").check())
+def test_a_card_prints_as_a_bench_side_and_what_explains_it(press: Press, name: str, paper: str, shop: str) -> None:
+    page, pages = press.open(f"cards/{name}", shop), press.print(paper)
     # What explains it fills more than one side: set larger than 9 pt it would be three.
     assert len(pages) <= 3
     assert bench_faults(page, pages[0]) == []
@@ -167,7 +209,7 @@ def test_a_card_prints_as_a_bench_side_and_what_explains_it(
     assert squashed("All job sheets") not in text  # the navigation
     others = "Unified, coarse (UNC)" if shop == "metric" else "ISO metric, coarse"
     assert squashed(others) not in text
-    assert [place for place, picture in enumerate(pictures(tmp_path / "printed.pdf"), 1) if inked(picture)] == []
+    assert [place for place, picture in enumerate(pictures(press.pdf), 1) if inked(picture)] == []
     for sheet in pages[1:]:
         assert orphans(sheet) == []
 
@@ -176,7 +218,7 @@ def test_a_card_prints_as_a_bench_side_and_what_explains_it(
 LARGE, READABLE = 18, 11
 
 
-def bench_faults(page: Page, sheet: LTPage, most: int = MOST_WORDS) -> list[str]:
+def bench_faults(page: Page, sheet: Side, most: int = MOST_WORDS) -> list[str]:
     """What is wrong with a bench side: not all there, too many words, or too small to be read from an arm's length."""
     text = words([sheet])
     said = shown_in_print(
@@ -195,9 +237,8 @@ def bench_faults(page: Page, sheet: LTPage, most: int = MOST_WORDS) -> list[str]
     told = [word for part in [*parts, FOOT] for word in re.split(r"[ \n\t]+", part) if re.search(r"\w", word)]
     if len(told) > most:
         faults.append(f"{len(told)} words")
-    letters = [item for item in leaves(sheet) if isinstance(item, LTChar) and item.get_text().strip()]
     indices = "".join(page.eval_on_selector_all(".bw-bench svg tspan", "all => all.map(one => one.textContent)"))
-    small = "".join(item.get_text() for item in letters if item.size < READABLE - 0.01)
+    small = "".join(word.text for word in sheet.words if word.size < READABLE - 0.01)
     if set(small) - set(indices):
         faults.append(f"letters under {READABLE} pt: {small}")
     numbers = page.eval_on_selector_all(".bw-numbers td > b", "all => all.map(one => getComputedStyle(one).fontSize)")
@@ -206,39 +247,12 @@ def bench_faults(page: Page, sheet: LTPage, most: int = MOST_WORDS) -> list[str]
     return faults
 
 
-# Jobs that say more than the card as it came: several mixes, long waits; no bed, no pads, no fillet.
-SET = {
-    "large and cold": {"thread": "M16", "N": "12", "T_a": "10 °C", "shop": "metric"},
-    "bare": {"thread": "1/2-13 UNC", "t_m": "0 in", "r_f": "0 in", "q_sk": "0 in", "shop": "inch"},
-}
-
-
-@pytest.mark.parametrize("job", SET)
-@pytest.mark.parametrize("name", sorted(LIBRARY.cards))
-def test_a_card_printed_as_set_has_a_whole_bench_side(print_page: Any, name: str, job: str) -> None:
-    own = {key: text for key, text in SET[job].items() if key in {*LIBRARY.cards[name].givens, "shop"}}
-    page, pages = print_page(f"cards/{name}", "Letter", lambda page: page.goto(f"{page.url}?{urlencode(own)}"))
-    assert len(pages) <= 3
-    # What is set, and why there is a number no longer, is told besides.
-    assert bench_faults(page, pages[0], MOST_WORDS + 30) == []
-    assert (squashed("This card is set for") in words(pages[:1])) == (len(own) > 1)
-    assert squashed(LIBRARY.cards[name].use_when[0].split("{")[0][:20]) in words(pages[1:2])
-    # Every step's drawing is of the job, or was none of the card as it came.
-    figures = ".bw-steps > li:not([hidden]) figure"
-    drawn_anew = page.eval_on_selector_all(figures, "all => all.filter(one => one.getClientRects().length).length")
-    came = page.eval_on_selector_all(figures, f"all => all.filter(one => one.matches('.bw-{own['shop']}')).length")
-    stopped = bool(
-        page.eval_on_selector_all(".bw-stop", "all => all.filter(one => one.getClientRects().length).length")
-    )
-    assert (drawn_anew, stopped) in ((came, False), (0, True))
-    assert came > 0
-
-
-@pytest.mark.parametrize("name", sorted(LIBRARY.cards))
-def test_letters_and_drawings_of_a_printed_card_are_large_enough(browser: Browser, site: Path, name: str) -> None:
-    page = browser.new_page(viewport={"width": 733, "height": 1000})
-    page.goto((site / f"cards/{name}/index.html").as_uri())
+def test_letters_and_drawings_of_a_printed_card_are_large_enough(press: Press, name: str) -> None:
+    page = press.open(f"cards/{name}", "metric")
     page.emulate_media(media="print")
+    screen = page.viewport_size
+    assert screen
+    page.set_viewport_size({"width": 733, "height": 1000})
     body, leading, lettering, widths = page.evaluate(
         """() => {
             const seen = element => element.getClientRects().length > 0;
@@ -258,7 +272,7 @@ def test_letters_and_drawings_of_a_printed_card_are_large_enough(browser: Browse
             return [texts, leading, letters, drawings.map(svg => svg.getBoundingClientRect().width)];
         }"""
     )
-    page.close()
+    page.set_viewport_size(screen)
     assert len(body) > 60
     small = [said for size, said in body if size * 0.75 < 9 - 1e-6]
     assert small == []
@@ -269,10 +283,37 @@ def test_letters_and_drawings_of_a_printed_card_are_large_enough(browser: Browse
     assert min(widths) * 25.4 / 96 >= 40
 
 
+# Jobs that say more than the card as it came: several mixes, long waits; no bed, no pads, no fillet.
+SET = {
+    "large and cold": {"thread": "M16", "N": "12", "T_a": "10 °C", "shop": "metric"},
+    "bare": {"thread": "1/2-13 UNC", "t_m": "0 in", "r_f": "0 in", "q_sk": "0 in", "shop": "inch"},
+}
+
+
+@pytest.mark.parametrize("job", SET)
+def test_a_card_printed_as_set_has_a_whole_bench_side(press: Press, name: str, job: str) -> None:
+    own = {key: text for key, text in SET[job].items() if key in {*LIBRARY.cards[name].givens, "shop"}}
+    page, pages = press.open(f"cards/{name}", job=own), press.print("Letter")
+    assert len(pages) <= 3
+    # What is set, and why there is a number no longer, is told besides.
+    assert bench_faults(page, pages[0], MOST_WORDS + 30) == []
+    assert (squashed("This card is set for") in words(pages[:1])) == (len(own) > 1)
+    assert squashed(LIBRARY.cards[name].use_when[0].split("{")[0][:20]) in words(pages[1:2])
+    # Every step's drawing is of the job, or was none of the card as it came.
+    figures = ".bw-steps > li:not([hidden]) figure"
+    drawn_anew = page.eval_on_selector_all(figures, "all => all.filter(one => one.getClientRects().length).length")
+    came = page.eval_on_selector_all(figures, f"all => all.filter(one => one.matches('.bw-{own['shop']}')).length")
+    stopped = bool(
+        page.eval_on_selector_all(".bw-stop", "all => all.filter(one => one.getClientRects().length).length")
+    )
+    assert (drawn_anew, stopped) in ((came, False), (0, True))
+    assert came > 0
+
+
 @pytest.mark.parametrize("name", ["bonded-stepped-hole", "heat-removal"])
 @pytest.mark.parametrize("paper", PAPERS)
-def test_the_working_prints_when_it_is_asked_for(print_page: Any, name: str, paper: str) -> None:
-    page, pages = print_page(f"cards/{name}/working", paper)
+def test_the_working_prints_when_it_is_asked_for(press: Press, name: str, paper: str) -> None:
+    page, pages = press.open(f"cards/{name}/working"), press.print(paper)
     assert len(pages) > 1
     text = words(pages)
     for heading in ("Worked example", "Check values", "Sources"):
@@ -280,13 +321,14 @@ def test_the_working_prints_when_it_is_asked_for(print_page: Any, name: str, pap
     lines = shown_in_print(page, ".bw-answer")
     assert len(lines) > 20
     assert [line for line in lines if line not in text] == []
+    assert not any(map(inked, pictures(press.pdf)))
     for sheet in pages:
-        assert [item for item in drawn(sheet) if item.x1 > sheet.width - WHITE / POINT] == []
         assert orphans(sheet) == []
 
 
-def test_the_printed_card_says_whose_it_is(print_page: Any) -> None:
-    _, pages = print_page("cards/mixing")
+def test_the_printed_card_says_whose_it_is(press: Press) -> None:
+    press.open("cards/mixing")
+    pages = press.print("A4")
     for place, sheet in enumerate(pages, 1):
         text = words([sheet])
         assert squashed(f"{LIBRARY.cards['mixing'].title}") in text
@@ -305,11 +347,10 @@ def told_by(pdf: Path) -> list[str]:
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_the_way_to_a_card_prints_on_one_sheet_with_the_answers_that_lead_there(
-    print_page: Any, tmp_path: Path, paper: str
-) -> None:
-    page, _ = print_page("which-fixing", paper, lambda page: page.locator("#bw-shop-inch").check(), read=False)
-    front, back = told_by(tmp_path / "printed.pdf")
+def test_the_way_to_a_card_prints_on_one_sheet_with_the_answers_that_lead_there(press: Press, paper: str) -> None:
+    page = press.open("which-fixing", "inch")
+    press.print(paper)
+    front, back = told_by(press.pdf)
     asked = shown_in_print(page, ".bw-choose fieldset label, .bw-choice :is(h3, p)")
     assert len(asked) > 40
     assert [text for text in asked if not stands_in(text.replace("-", ""), front)] == []
@@ -318,17 +359,18 @@ def test_the_way_to_a_card_prints_on_one_sheet_with_the_answers_that_lead_there(
     cells = shown_in_print(page, "td")
     assert len(cells) > 30
     assert [text for text in cells if not stands_in(text.replace("-", ""), back)] == []
-    assert [picture for picture in pictures(tmp_path / "printed.pdf") if inked(picture)] == []
+    assert [picture for picture in pictures(press.pdf) if inked(picture)] == []
 
 
-def test_the_handout_begins_every_card_where_its_contents_say(print_page: Any, tmp_path: Path) -> None:
-    page, _ = print_page("print/handout", read=False)
+def test_the_handout_begins_every_card_where_its_contents_say(press: Press) -> None:
+    page = press.open("print/handout")
+    press.print("A4")
     marks = page.eval_on_selector_all("[clip-path] > path", "all => all.map(one => one.getAttribute('d'))")
     assert len(marks) > 500
     assert all(marks)
     # Of lines and letters alone, no pictures: to be sent about, and printed at once.
-    assert (tmp_path / "printed.pdf").stat().st_size < 5_000_000
-    pages = told_by(tmp_path / "printed.pdf")
+    assert press.pdf.stat().st_size < 5_000_000
+    pages = told_by(press.pdf)
     ordered = [name for cards in chosen(LIBRARY, SiteOptions()).cards_by_group.values() for name in cards]
     titles = {name: squashed(LIBRARY.cards[name].title).replace("-", "") for name in ordered}
     # Front and back of the contents' sheet, then two sheets a card, which begin on a right-hand side.
@@ -343,14 +385,17 @@ def test_the_handout_begins_every_card_where_its_contents_say(print_page: Any, t
 
 
 @pytest.mark.parametrize("name", [name for name, table in LIBRARY.reference.items() if table.wall])
-def test_a_sheet_for_the_wall_has_a_side_a_grid_in_large_letters(print_page: Any, name: str) -> None:
+def test_a_sheet_for_the_wall_has_a_side_a_grid_in_large_letters(press: Press, name: str) -> None:
     """On the shorter of the papers, in the shop with the longer numbers."""
-    page, pages = print_page(f"print/wall-{name}", "Letter", lambda page: page.locator("#bw-shop-inch").check())
+    page, pages = press.open(f"print/wall-{name}", "inch"), press.print("Letter")
     assert len(pages) == page.locator(".bw-inch .bw-grid").count() > 0
     # The indices of symbols are set smaller.
     indices = page.evaluate("[...document.querySelectorAll('sub')].map(sub => sub.textContent).join('')")
-    for sheet in pages:
-        letters = [item for item in in_the_body(sheet) if isinstance(item, LTChar) and item.get_text().strip()]
+    # Its signs are of other fonts, so letter by letter.
+    edge = EDGE / POINT
+    for sheet in extract_pages(press.pdf, laparams=None):
+        letters = [item for item in leaves(sheet, LTChar) if edge <= item.y0 and item.y1 <= sheet.height - edge]
+        letters = [item for item in letters if item.get_text().strip()]
         small = "".join(item.get_text() for item in letters if item.size < 11.99)
         assert set(small) <= set(indices), small
         assert min(item.size for item in letters) >= 8
@@ -377,9 +422,9 @@ WIDE = [name for name, table in LIBRARY.reference.items() if len(table.columns) 
 
 
 @pytest.mark.parametrize("name", sorted(WIDE))
-def test_a_table_prints_whole_with_its_heads_in_words(print_page: Any, name: str) -> None:
+def test_a_table_prints_whole_with_its_heads_in_words(press: Press, name: str) -> None:
     """On the narrower of the papers, in the shop with the longer numbers; the working only when it is asked for."""
-    page, pages = print_page(f"tables/{name}", "A4", lambda page: page.locator("#bw-shop-inch").check())
+    page, pages = press.open(f"tables/{name}", "inch"), press.print("A4")
     text = words(pages, body_only=True)
     shown = shown_in_print(page, ".bw-sizes :is(caption, tbody th, .bw-words)")
     assert len(shown) > 4
@@ -387,13 +432,14 @@ def test_a_table_prints_whole_with_its_heads_in_words(print_page: Any, name: str
     rows = page.eval_on_selector_all(".bw-inch .bw-sizes tbody tr", "rows => rows.length")
     assert len(shown_in_print(page, ".bw-sizes tbody th")) == rows > 0
     assert squashed("How it was worked") not in text
-    for sheet in pages:
-        left, right = WHITE / POINT, sheet.width - WHITE / POINT
-        assert [item for item in drawn(sheet) if item.x0 < left or item.x1 > right] == []
+    assert not any(map(inked, pictures(press.pdf)))
 
 
-def test_a_table_prints_its_working_when_it_is_asked_for(print_page: Any) -> None:
-    _, pages = print_page("tables/threads", "A4", lambda page: page.locator("#bw-print-working").check())
+def test_a_table_prints_its_working_when_it_is_asked_for(press: Press) -> None:
+    asked = press.open("tables/threads").locator("#bw-print-working")
+    asked.check()
+    pages = press.print("A4")
+    asked.uncheck()
     text = words(pages, body_only=True)
     assert squashed("How it was worked") in text
     assert squashed("Check values") in text
@@ -411,9 +457,11 @@ def span(items: list[LTCurve]) -> Box:
 AID_THREADS = [("M4", "metric"), ("M8", "metric"), ("M20", "metric"), ("1/4-20 UNC", "inch"), ("3/4-10 UNC", "inch")]
 
 
-def measure(sheet: LTPage, values: Mapping[str, float], shop: str) -> None:
+def measure(pdf: Path, values: Mapping[str, float], shop: str) -> None:
     """Bars, holes and marks of an aid on paper, within 0.2 mm."""
-    curves = [item for item in leaves(sheet) if isinstance(item, LTCurve)]
+    sheet: LTPage
+    (sheet,) = extract_pages(pdf, laparams=None)
+    curves = [*leaves(sheet, LTCurve)]
     lengths = [(box[2] - box[0], box[3] - box[1]) for box in (span([item]) for item in curves)]
 
     def drawn_to(width: float, height: float) -> list[LTCurve]:
@@ -445,17 +493,12 @@ def measure(sheet: LTPage, values: Mapping[str, float], shop: str) -> None:
 
 @pytest.mark.parametrize(("thread", "shop"), AID_THREADS)
 @pytest.mark.parametrize("paper", PAPERS)
-def test_a_drilling_aid_is_true_to_size(browser: Browser, print_page: Any, thread: str, shop: str, paper: str) -> None:
+def test_a_drilling_aid_is_true_to_size(press: Press, thread: str, shop: str, paper: str) -> None:
     anchor = "-".join(re.sub(r"[^a-z0-9]", " ", thread.lower()).split())
-
-    def choose(page: Page) -> None:
-        page.locator(f"#bw-shop-{shop}").check()
-        page.locator(f".bw-threads a[href='#{anchor}']").click()
-
-    _, pages = print_page("print/drilling-aids", paper, choose)
-    (sheet,) = pages
+    press.open("print/drilling-aids", shop).locator(f".bw-threads a[href='#{anchor}']").click()
+    press.print(paper)
     values = do_job(LIBRARY, LIBRARY.reference["stepped-holes"], {"thread": thread, "shop": shop}).working.values
-    measure(sheet, values, shop)
+    measure(press.pdf, values, shop)
 
 
 SET_AIDS = [
@@ -466,24 +509,21 @@ SET_AIDS = [
 
 @pytest.mark.parametrize(("card", "job", "spacing", "millimetres"), SET_AIDS)
 def test_a_drilling_aid_follows_the_numbers_set_on_a_card(
-    print_page: Any, card: str, job: dict[str, str], spacing: str, millimetres: float
+    press: Press, card: str, job: dict[str, str], spacing: str, millimetres: float
 ) -> None:
-    def lead(page: Page) -> None:
-        page.goto(f"{page.url}?{urlencode(job)}")
-        page.locator(".bw-to-aid a").dispatch_event("pointerdown")
-        link = page.locator(".bw-to-aid a").evaluate("link => link.search")
-        page.goto(page.url.partition("/cards/")[0] + f"/print/drilling-aids/index.html{link}")
-        page.locator(".bw-set-aid svg").wait_for()
-        page.locator("#aid-spacing").fill("2 m")
-        assert page.locator(".bw-set-aid svg").count() == 0
-        assert "No aid: 2 m" in page.locator(".bw-set-aid .bw-fault").inner_text()
-        page.locator("#aid-spacing").fill(spacing)
-
-    _, pages = print_page(f"cards/{card}", "Letter", lead)
-    (sheet,) = pages
+    page = press.open(f"cards/{card}", job=job)
+    page.locator(".bw-to-aid a").dispatch_event("pointerdown")
+    link = page.locator(".bw-to-aid a").evaluate("link => link.search")
+    page.goto(page.url.partition("/cards/")[0] + f"/print/drilling-aids/index.html{link}")
+    page.locator(".bw-set-aid svg").wait_for()
+    page.locator("#aid-spacing").fill("2 m")
+    assert page.locator(".bw-set-aid svg").count() == 0
+    assert "No aid: 2 m" in page.locator(".bw-set-aid .bw-fault").inner_text()
+    page.locator("#aid-spacing").fill(spacing)
+    pages = press.print("Letter")
     worked = do_job(LIBRARY, LIBRARY.cards[card], job)
     lengths = {name: rounded_length(worked, name) for name in WORKED}
-    measure(sheet, {**lengths, "a_h": millimetres / 1000}, job["shop"])
+    measure(press.pdf, {**lengths, "a_h": millimetres / 1000}, job["shop"])
     assert squashed(LIBRARY.cards[card].title) in words(pages)
 
 
