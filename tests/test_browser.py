@@ -8,8 +8,9 @@ import re
 import shutil
 import subprocess
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import unquote
@@ -99,21 +100,93 @@ PAGES = [
 ]
 
 
-@pytest.mark.parametrize("path", PAGES)
-def test_a_page_asks_no_other_host_and_reports_no_error(browser: Browser, guarded: str, path: str) -> None:
-    """From a server with the site's policy, under which the browser reports each script that it does not run."""
-    page = browser.new_page()
-    asked: list[str] = []
-    errors: list[str] = []
-    page.on("request", lambda request: asked.append(request.url))
-    page.on("pageerror", lambda error: errors.append(str(error)))
-    page.on("console", lambda message: errors.append(message.text) if message.type == "error" else None)
-    page.goto(guarded + path)
-    page.wait_for_load_state("networkidle")
-    assert asked
-    assert [url for url in asked if not url.startswith((guarded, "data:", "blob:"))] == []
-    assert errors == []
+@dataclass
+class Looked:
+    """A page of the site as it was loaded, with what it asked for and what the browser reported."""
+
+    page: Page
+    asked: list[str]
+    errors: list[str]
+
+
+@pytest.fixture(scope="module")
+def reader(browser: Browser) -> Iterator[Page]:
+    """A browser's page that goes from one page of the site to the next, and remembers nothing of the last one."""
+    page = browser.new_page(viewport={"width": 1440, "height": 900})
+    page.add_init_script("localStorage.clear(); sessionStorage.clear()")
+    yield page
     page.close()
+
+
+@pytest.fixture(scope="module", params=PAGES)
+def looked(request: pytest.FixtureRequest, reader: Page, guarded: str) -> Iterator[Looked]:
+    """A page, loaded once for all that is asked of it, from a server with the site's policy, under which the browser
+    reports each script that it does not run."""
+    one = Looked(reader, [], [])
+    heard: dict[Any, Callable[[Any], None]] = {
+        "request": lambda request: one.asked.append(request.url),
+        "pageerror": lambda error: one.errors.append(str(error)),
+        "console": lambda message: one.errors.append(message.text) if message.type == "error" else None,
+    }
+    for event, hear in heard.items():
+        reader.on(event, hear)
+    reader.goto(guarded + request.param)
+    reader.wait_for_load_state("networkidle")
+    yield one
+    for event, hear in heard.items():
+        reader.remove_listener(event, hear)
+
+
+def test_a_page_asks_no_other_host_and_reports_no_error(looked: Looked, guarded: str) -> None:
+    assert looked.asked
+    assert [url for url in looked.asked if not url.startswith((guarded, "data:", "blob:"))] == []
+    assert looked.errors == []
+
+
+def test_no_page_scrolls_sideways(looked: Looked) -> None:
+    for width in (320, 390, 820, 1440):
+        looked.page.set_viewport_size({"width": width, "height": 900})
+        looked.page.evaluate("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))")
+        assert looked.page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+# What is looked for in each of the two schemes: all there is, and what may be other where only the colours are others.
+# Of what is right no more than that is told.
+AXE: dict[str, dict[str, Any]] = {
+    "default": {"resultTypes": ["violations"]},
+    "slate": {
+        "resultTypes": ["violations"],
+        "runOnly": {"type": "rule", "values": ["color-contrast", "link-in-text-block"]},
+    },
+}
+
+
+# Of many alike, such as the rows of a long table or the lines of a scale, the first few show what is wrong with all.
+THIN_OUT = """few => {
+  for (const parent of document.querySelectorAll("article *")) {
+    const alike = {};
+    for (const child of [...parent.children]) {
+      const kind = child.tagName + child.getAttribute("class");
+      alike[kind] = (alike[kind] || 0) + 1;
+      if (alike[kind] > few) child.remove();
+    }
+  }
+}"""
+
+
+def test_a_page_is_open_to_all(looked: Looked) -> None:
+    page = looked.page
+    page.set_viewport_size({"width": 1280, "height": 900})
+    for part in page.locator("article details").all():
+        part.evaluate("part => { part.open = true }")
+    lay_out_all(page)
+    page.evaluate(THIN_OUT, 24)
+    for scheme, asked in AXE.items():
+        page.locator(f"input[data-md-color-scheme='{scheme}']").evaluate("choice => choice.click()")
+        page.wait_for_selector(f"body[data-md-color-scheme='{scheme}']")
+        # The checker reads no MathML, and takes minutes to say so.
+        found = Axe().run(page, context={"exclude": ["math"]}, options=asked)
+        assert found.violations_count == 0, found.generate_report()
 
 
 def test_under_its_policy_the_search_works_and_no_other_script_runs(browser: Browser, guarded: str) -> None:
@@ -140,18 +213,15 @@ def test_under_its_policy_the_search_works_and_no_other_script_runs(browser: Bro
     page.close()
 
 
-@pytest.mark.parametrize("path", PAGES)
-def test_no_page_scrolls_sideways(open_page: Any, path: str) -> None:
-    page = open_page(path, width=1440)
-    for width in (1440, 820, 390, 320):
-        page.set_viewport_size({"width": width, "height": 900})
-        page.evaluate("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))")
-        assert page.evaluate("document.documentElement.scrollWidth") <= width
-
-
 def lay_out_all(page: Page) -> None:
     """Lay out what is out of sight too, which has no text and no colours until it is scrolled to."""
-    page.add_style_tag(content="* { content-visibility: visible !important }")
+    page.evaluate(
+        """() => {
+            const sheet = new CSSStyleSheet();
+            sheet.replaceSync("* { content-visibility: visible !important }");
+            document.adoptedStyleSheets.push(sheet);
+        }"""
+    )
     page.evaluate("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))")
 
 
@@ -300,41 +370,6 @@ def test_a_hit_in_a_table_that_is_put_away_opens_it(open_page: Any) -> None:
     page = open_page("/tables/cure/#table-metric-slow-3", width=390)
     assert page.locator(".bw-grid:visible caption").all_inner_texts() == ["Slow"]
     assert page.locator("tr:target").is_visible()
-
-
-# What is looked for in each of the two schemes: all there is, and what may be other where only the colours are others.
-AXE: dict[str, dict[str, Any]] = {
-    "default": {},
-    "slate": {"runOnly": {"type": "rule", "values": ["color-contrast", "link-in-text-block"]}},
-}
-
-
-# Of many alike, such as the rows of a long table or the lines of a scale, the first few show what is wrong with all.
-THIN_OUT = """few => {
-  for (const parent of document.querySelectorAll("article *")) {
-    const alike = {};
-    for (const child of [...parent.children]) {
-      const kind = child.tagName + child.getAttribute("class");
-      alike[kind] = (alike[kind] || 0) + 1;
-      if (alike[kind] > few) child.remove();
-    }
-  }
-}"""
-
-
-@pytest.mark.parametrize("path", PAGES)
-def test_a_page_is_open_to_all(open_page: Any, path: str) -> None:
-    page = open_page(path, color_scheme="light")
-    for part in page.locator("article details").all():
-        part.evaluate("part => { part.open = true }")
-    lay_out_all(page)
-    page.evaluate(THIN_OUT, 24)
-    for scheme, asked in AXE.items():
-        page.locator(f"input[data-md-color-scheme='{scheme}']").evaluate("choice => choice.click()")
-        page.wait_for_selector(f"body[data-md-color-scheme='{scheme}']")
-        # The checker reads no MathML, and takes minutes to say so.
-        found = Axe().run(page, context={"exclude": ["math"]}, options=asked)
-        assert found.violations_count == 0, found.generate_report()
 
 
 def luminance(colour: str) -> float:
