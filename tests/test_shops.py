@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import re
+import shutil
 from pathlib import Path
 
 import pytest
 
-from conftest import CARD, Run
+from conftest import CARD, HOUSE
 from generator.check import load_checked
+from generator.cli import main
+from generator.errors import Faults
 from generator.job import do_job
-from generator.model.library import Library
+from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
 
@@ -27,14 +30,22 @@ OLD_SET = """\
 SHEET = "procedures/jobs/class-dinghy.yaml"
 
 
-@pytest.fixture
-def third(house: Path) -> Library:
+@pytest.fixture(scope="module")
+def old_house(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The project with a third shop, which one of its job sheets is for."""
+    house = tmp_path_factory.mktemp("third")
+    shutil.copytree(HOUSE / "procedures", house / "procedures")
     shops = house / "procedures/data/shops.yaml"
     shops.write_text(shops.read_text(encoding="utf-8") + OLD_SET, encoding="utf-8")
     sheet = house / SHEET
     sheet.write_text(sheet.read_text(encoding="utf-8").replace("shop: metric", "shop: old-set"), encoding="utf-8")
-    return load_checked(house / "procedures")
+    return house
+
+
+@pytest.fixture(scope="module")
+def third(old_house: Path) -> Library:
+    """That project, checked."""
+    return load_checked(old_house / "procedures")
 
 
 def inch_drills(library: Library) -> set[float]:
@@ -57,12 +68,16 @@ def test_a_third_shop_works_every_sheet_with_its_own_drills_in_its_own_units(thi
     assert drilled > 10
 
 
-def test_a_third_shop_on_the_command_line(third: Library, generator: Run) -> None:
-    done = generator("work", CARD, "shop=old-set")
-    assert done.returncode == 0, done.stderr
-    assert "fractional" not in done.stderr
-    assert "metric shop with an inch set of drills" in done.stdout
-    assert re.search(r"oversized hole +14.3 mm", done.stdout)  # 9/16 in, told in millimetres
+def test_a_third_shop_on_the_command_line(
+    third: Library, old_house: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(old_house)
+    monkeypatch.setattr("generator.cli.load_checked", lambda *_, **__: third)
+    assert main(("work", CARD, "shop=old-set")) == 0
+    out, told = capsys.readouterr()
+    assert "fractional" not in told
+    assert "metric shop with an inch set of drills" in out
+    assert re.search(r"oversized hole +14.3 mm", out)  # 9/16 in, told in millimetres
 
 
 def test_a_job_sheet_in_a_third_shop(third: Library) -> None:
@@ -90,9 +105,13 @@ def test_a_job_sheet_in_a_third_shop(third: Library) -> None:
     ],
     ids=["no-drills", "no-threads", "units", "unknown"],
 )  # fmt: skip
-def test_a_shop_that_lacks_something(
-    third: Library, house: Path, generator: Run, file: str, old: str, new: str, words: str
-) -> None:
-    path = house / f"procedures/data/{file}.yaml"
-    path.write_text(path.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
-    assert words in generator("check").stderr
+def test_a_shop_that_lacks_something(old_house: Path, file: str, old: str, new: str, words: str) -> None:
+    path = old_house / f"procedures/data/{file}.yaml"
+    whole = path.read_text(encoding="utf-8")
+    path.write_text(whole.replace(old, new), encoding="utf-8")
+    try:
+        with pytest.raises(Faults) as told:
+            load(old_house / "procedures")
+    finally:
+        path.write_text(whole, encoding="utf-8")
+    assert words in str(told.value)
