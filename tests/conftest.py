@@ -11,11 +11,13 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
+from stat import S_ISREG
 from types import MappingProxyType
 from typing import Any
 
 import pytest
 from filelock import FileLock
+from hypothesis import settings
 
 from generator.check import JobSheets, load_checked, unused_faults
 from generator.cli import main
@@ -30,6 +32,9 @@ from generator.working import Working, work
 
 HOUSE = Path(__file__).resolve().parents[1]
 CARD = "bonded-stepped-hole"
+# A machine that does much else at once is slow, not wrong.
+settings.register_profile("patient", deadline=None)
+settings.load_profile("patient")
 
 
 @pytest.fixture(scope="session")
@@ -57,14 +62,51 @@ def copy_house(house: Path, folder: Path) -> Path:
     """Copy what a boatbuilder edits and what a site needs."""
     for name in ("procedures", "docs"):
         shutil.copytree(house / name, folder / name)
-    shutil.copy(house / "mkdocs.yml", folder)
+    shutil.copy2(house / "mkdocs.yml", folder)
     return folder
 
 
+def renew(copy: Path, whole: Path) -> Path:
+    """Make a folder what another one holds, whatever was written, changed or taken away there. A file that is as it was
+    copied has the age that it was copied with."""
+
+    def seen(folder: Path) -> dict[Path, tuple[int, int] | None]:
+        paths = ((path, path.lstat()) for path in folder.rglob("*"))
+        return {
+            path.relative_to(folder): (at.st_mtime_ns, at.st_size) if S_ISREG(at.st_mode) else None
+            for path, at in paths
+        }
+
+    wanted, there = seen(whole), seen(copy)
+    for path in [path for path in there if path not in wanted or (there[path] is None) != (wanted[path] is None)][::-1]:
+        if (copy / path).is_dir() and not (copy / path).is_symlink():
+            (copy / path).rmdir()
+        else:
+            (copy / path).unlink()
+    for path, state in wanted.items():
+        if state is None:
+            (copy / path).mkdir(exist_ok=True)
+        elif there.get(path) != state:
+            shutil.copy2(whole / path, copy / path)
+    return copy
+
+
+@pytest.fixture(scope="session")
+def whole_house(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What a copy of the project holds."""
+    return copy_house(HOUSE, tmp_path_factory.mktemp("whole"))
+
+
+@pytest.fixture(scope="session")
+def spoilt_house(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where a test spoils a copy, until the next one has it renewed."""
+    return tmp_path_factory.mktemp("copy")
+
+
 @pytest.fixture
-def house(tmp_path: Path) -> Path:
+def house(spoilt_house: Path, whole_house: Path) -> Path:
     """A copy of the project, to be spoiled by a test."""
-    return copy_house(HOUSE, tmp_path)
+    return renew(spoilt_house, whole_house)
 
 
 @pytest.fixture(scope="session")

@@ -10,17 +10,17 @@ from pathlib import Path
 
 import pytest
 
-from conftest import CARD, Run, copy_house
+from conftest import CARD, Run
 from generator.formula import FORMULARY
 from generator.terminal import answer, remark
 
 WANTED = ["d", "P", "d_2", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
 
 
-@pytest.fixture
-def house(small_project: Path, tmp_path: Path) -> Path:
+@pytest.fixture(scope="session")
+def whole_house(small_project: Path) -> Path:
     """Two cards are worked here; other tests work the rest."""
-    return copy_house(small_project, tmp_path)
+    return small_project
 
 
 def worked(generator: Run, *inputs: str, card: str = CARD) -> dict[str, dict[str, object]]:

@@ -8,16 +8,16 @@ from pathlib import Path
 
 import pytest
 
-from conftest import CARD, HOUSE, Run, copy_house, runner
+from conftest import CARD, HOUSE, Run, runner
 
 CARD_FILE = f"procedures/cards/{CARD}.yaml"
 PLACE = re.compile(r"^(?P<file>[^:\n]+):(?P<line>\d+):(?P<column>\d+): (?P<message>.+)$", re.MULTILINE)
 
 
-@pytest.fixture
-def house(small_project: Path, tmp_path: Path) -> Path:
+@pytest.fixture(scope="session")
+def whole_house(small_project: Path) -> Path:
     """Each fault is put into a small project."""
-    return copy_house(small_project, tmp_path)
+    return small_project
 
 
 def spoil(house: Path, file: str, old: str, new: str) -> tuple[int, int]:
