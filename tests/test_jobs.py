@@ -6,9 +6,10 @@ import csv
 import io
 import itertools
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import timedelta
+from functools import cache, partial
 from math import pi
 from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
@@ -22,12 +23,11 @@ from icalendar import Calendar
 from test_faults import faults, spoil
 
 from conftest import HOUSE, Run, large_job
-from generator.check import load_checked
 from generator.cli import main
 from generator.errors import Faults
 from generator.job import do_job
 from generator.jobs.faults import job_faults
-from generator.jobs.fittings import Worked, carried, inputs_of, work_fittings
+from generator.jobs.fittings import Worked, carried, inputs_of
 from generator.jobs.loads import LoadCheck, Remedy, check_loads
 from generator.jobs.plan import CURES, JobPlan, line_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
@@ -40,6 +40,15 @@ from generator.pages.site import environment
 from generator.pages.words import markdown_text
 from generator.schedule.timetable import DAY
 from generator.units import plain, read_quantity
+
+Sheets = Callable[[str], WorkedSheet]
+
+
+@pytest.fixture(scope="module")
+def sheets(library: Library) -> Sheets:
+    """The sheets that ship, each worked once."""
+    return cache(partial(work_sheet, library))
+
 
 DINGHY, LAUNCH = "procedures/jobs/class-dinghy.yaml", "procedures/jobs/launch-refit.yaml"
 BOW = "{thread: M8, T: 110 mm"
@@ -113,7 +122,7 @@ def test_a_fault_in_a_sheet_names_its_place(
         assert (line + offset[0], column + offset[1]) in {fault[1:3] for fault in matching}, (line, column, matching)
 
 
-def test_a_card_need_not_say_what_every_sheet_asks_of_a_mix(house: Path) -> None:
+def test_a_card_need_not_say_what_every_sheet_asks_of_a_mix(house: Path, sheets: Sheets) -> None:
     """A sheet asks for it, wanted by the card or not; what a card cannot answer is a fault of the card."""
     path = house / "procedures/cards/bonded-stepped-hole.yaml"
     text = path.read_text(encoding="utf-8")
@@ -121,8 +130,7 @@ def test_a_card_need_not_say_what_every_sheet_asks_of_a_mix(house: Path) -> None
         text, found = re.subn(rf"(wanted: .*), {symbol}\b", r"\1", text)
         assert found == 1, symbol
     path.write_text(text, encoding="utf-8")
-    before, after = load(HOUSE / "procedures"), load(house / "procedures")
-    plans = [work_sheet(library, "launch-refit").plan for library in (before, after)]
+    plans = [sheets("launch-refit").plan, work_sheet(load(house / "procedures"), "launch-refit").plan]
     assert [batch.values for batch in plans[0].batches] == [batch.values for batch in plans[1].batches]
     assert plans[0].lasts == plans[1].lasts
     assert told(house) == []
@@ -271,8 +279,8 @@ def test_no_order_of_the_fittings_by_hand_has_another_plan(library: Library) -> 
 
 
 @pytest.fixture(scope="module", params=["class-dinghy", "launch-refit"])
-def worked(request: pytest.FixtureRequest, library: Library) -> WorkedSheet:
-    return work_sheet(library, request.param)
+def worked(request: pytest.FixtureRequest, sheets: Sheets) -> WorkedSheet:
+    return sheets(request.param)
 
 
 def test_every_fitting_is_mixed_bored_and_timed_whole(worked: WorkedSheet) -> None:
@@ -402,46 +410,36 @@ def test_a_plate_is_proposed_only_where_there_is_room_behind(library: Library) -
 
 def test_out_of_the_models_range_there_is_no_number(house: Path) -> None:
     spoil(house, DINGHY, BOW, "{thread: M5, T: 110 mm")
-    check = next(
-        one
-        for one in work_sheet(load_checked(house / "procedures"), "class-dinghy").loads
-        if one.worked.name == "bow eye"
-    )
+    done = work_sheet(load(house / "procedures"), "class-dinghy")
+    check = next(one for one in done.loads if one.worked.name == "bow eye")
     assert check.carries is None
     assert not check.falls_short
     assert "no strength is given for threads under 6 mm" in check.reason
 
 
-def test_what_a_designer_decides_has_no_margin_and_no_trial(library: Library) -> None:
-    for name, sheet in library.job_sheets.items():
-        done = work_sheet(library, name)
-        decided = {one.name for one in sheet.fittings if one.designer}
-        assert decided
-        for check in done.loads:
-            if check.worked.name in decided:
-                assert check.carries is None
-                assert check.reason.startswith("a designer decides: ")
-                assert not check.remedies
-        assert not [one for one in done.fittings for tried in one.tries if tried.name in decided]
-        page = JobPage(library, name, SiteOptions("both", "A4", ()))
-        assert {one.name for one, _ in page.for_designers} == decided
-        assert "carries" not in "".join(line for line in page.text.split("\n") if line.strip().split(":")[0] in decided)
+def test_what_a_designer_decides_has_no_margin_and_no_trial(library: Library, worked: WorkedSheet) -> None:
+    decided = {one.name for one in worked.sheet.fittings if one.designer}
+    assert decided
+    for check in worked.loads:
+        if check.worked.name in decided:
+            assert check.carries is None
+            assert check.reason.startswith("a designer decides: ")
+            assert not check.remedies
+    assert not [one for one in worked.fittings for tried in one.tries if tried.name in decided]
+    page = JobPage(library, worked.name, SiteOptions("both", "A4", ()), worked)
+    assert {one.name for one, _ in page.for_designers} == decided
+    assert "carries" not in "".join(line for line in page.text.split("\n") if line.strip().split(":")[0] in decided)
 
 
-@pytest.mark.parametrize(
-    "name", ["Chainplate, port", "forestay eye", "gudgeon", "bow roller", "guard-rail foot", "towing eye"]
-)
-def test_a_fitting_called_what_a_designer_decides_says_so_or_why_not(house: Path, name: str) -> None:
-    line, _ = spoil(house, DINGHY, "name: painter cleat", f"name: {name}")
-    (fault,) = told(house)
-    assert fault[1] == line
-    assert "is what a designer decides" in fault[3]
-    path = house / DINGHY
-    path.write_text(
-        path.read_text(encoding="utf-8").replace(f"name: {name}\n", f"name: {name}\n    no_designer: A toy.\n"),
-        encoding="utf-8",
-    )
-    assert not told(house)
+def test_fittings_called_what_a_designer_decides_say_so_or_why_not(house: Path) -> None:
+    names = ["Chainplate, port", "forestay eye", "gudgeon", "bow roller", "guard-rail foot", "towing eye"]
+    fitting = '  - {name: "%s", card: bonded-screw, where: a block, given: {thread: M8}, no_load: A test.%s}\n'
+    head = HAND.partition("fittings:")[0] + "fittings:\n"
+    found = sheet_faults(house, head + "".join(fitting % (name, "") for name in names))
+    first = head.count("\n") + 1
+    assert [line for _, line, _, _ in found] == [*range(first, first + len(names))]
+    assert all("is what a designer decides" in message for _, _, _, message in found)
+    assert not sheet_faults(house, head + "".join(fitting % (name, ", no_designer: A toy.") for name in names))
 
 
 @pytest.mark.parametrize("name", ["rubbing rail", "coat hook", "stayed", "keelson cleat", "two eyes"])
@@ -477,8 +475,7 @@ fittings:
 
 
 def test_totals_agree_with_a_case_worked_by_hand(house: Path) -> None:
-    (house / "procedures/jobs/by-hand.yaml").write_text(HAND, encoding="utf-8")
-    done = work_sheet(load_checked(house / "procedures"), "by-hand")
+    done = sheet_of(house, HAND)
     # A bore of 10 + 2 x 3 = 16 mm, 20 mm deep, three in each of two fittings: 6 x 4.021 mL.
     volume = 6 * pi / 4 * 16**2 * 20 / 1000
     # Dense mineral filler, stiff: 1.4 of loose filler at 0.8 g/mL to 1 of mix at (2 x 1.15 + 0.98) / 3 g/mL.
@@ -552,8 +549,8 @@ def test_packs_hold_the_need_with_the_least_left(need: int, sizes: list[int]) ->
 
 
 @pytest.fixture(scope="module")
-def page(library: Library) -> JobPage:
-    return JobPage(library, "class-dinghy", SiteOptions())
+def page(library: Library, sheets: Sheets) -> JobPage:
+    return JobPage(library, "class-dinghy", SiteOptions(), sheets("class-dinghy"))
 
 
 def test_the_calendar_reads_back_as_the_plan(page: JobPage) -> None:
@@ -571,7 +568,7 @@ def test_the_calendar_reads_back_as_the_plan(page: JobPage) -> None:
 
 
 def test_the_same_sheet_is_the_same_to_the_byte(library: Library, page: JobPage) -> None:
-    again = JobPage(load_checked(HOUSE / "procedures"), "class-dinghy", SiteOptions())
+    again = JobPage(load(HOUSE / "procedures"), "class-dinghy", SiteOptions())
     assert again.files == page.files
     assert again.text == page.text
 
@@ -599,12 +596,11 @@ def test_a_link_opens_the_card_with_the_fittings_own_inputs(library: Library, pa
     assert card_address("x", {"thread": "1/4-20 UNC", "T": "90 mm"}) == "../cards/x.md?thread=1%2F4-20+UNC&T=90+mm"
 
 
-def test_the_page_says_what_it_must(library: Library) -> None:
-    page = JobPage(library, "class-dinghy", SiteOptions())
+def test_the_page_says_what_it_must(library: Library, page: JobPage) -> None:
     text = environment().get_template("job.md.j2").render(page=page, sheet=page.sheet)
     assert text.index("## What falls short") < text.index("## Loads") < text.index("## Holes") < text.index("## Mixes")
     assert "invented" in text.partition("## ")[0]
-    for key in {key for one in work_fittings(library, "class-dinghy") for key in one.card.cautions}:
+    for key in {key for one in page.worked.fittings for key in one.card.cautions}:
         assert text.count(f'">{library.cautions[key].text}'.replace("'", "&#39;")) == 1, key
     assert "class-dinghy/plan.ics" in text
 
@@ -636,8 +632,8 @@ def test_a_condition_may_be_changed_in_the_terminal(generator: Run) -> None:
         assert (done.returncode, words in done.stderr) == (1, True)
 
 
-def test_heat_is_kept_from_solvent_wet_finish_and_open_epoxy(library: Library) -> None:
-    done = work_sheet(library, "launch-refit")
+def test_heat_is_kept_from_solvent_wet_finish_and_open_epoxy(sheets: Sheets) -> None:
+    done = sheets("launch-refit")
     heat, open_ = [], []
     for slot in done.plan.clock.slots:
         if slot.mix >= 0:
@@ -667,7 +663,7 @@ def test_an_inch_shop_has_its_own_sheet(house: Path) -> None:
     )
     head = head.replace("shop: metric", "shop: inch").replace("18 °C", "65 °F").replace("20 mL", "20 mL")
     (house / DINGHY).write_text(f"{head}fittings:{first}", encoding="utf-8")
-    page = JobPage(load_checked(house / "procedures"), "class-dinghy", SiteOptions())
+    page = JobPage(load(house / "procedures"), "class-dinghy", SiteOptions())
     assert page.drill(page.worked.holes.runs[0].drill) == "flat bit, 9/16\N{NO-BREAK SPACE}in"
     assert page.load(page.worked.loads[0]).endswith("lbf")
     assert [[share.name for share in batch.shares] for batch in page.plan.batches] == [
@@ -703,14 +699,18 @@ def test_the_most_for_one_cup_is_one_number(house: Path) -> None:
 LAYERED = HAND.replace("D_wo: 10 mm, a_wo: 3 mm", "D_wo: 16 mm, a_wo: 3 mm").replace("title: By hand", "title: Layers")
 
 
-def sheet_of(house: Path, text: str) -> WorkedSheet:
-    """A sheet of this text alone, worked."""
+def sheet_faults(house: Path, text: str) -> list[tuple[str, int, int, str]]:
+    """What is wrong in a sheet of this text, the only one."""
     for path in (house / "procedures/jobs").glob("*.yaml"):
         path.unlink()
     (house / "procedures/jobs/own.yaml").write_text(text, encoding="utf-8")
-    library = load(house / "procedures")
-    assert not list(job_faults(library))
-    return work_sheet(library, "own")
+    return told(house)
+
+
+def sheet_of(house: Path, text: str) -> WorkedSheet:
+    """A sheet of this text alone, worked."""
+    assert not sheet_faults(house, text)
+    return work_sheet(load(house / "procedures"), "own")
 
 
 def test_a_wide_bore_is_filled_layer_by_layer_each_with_a_mix_of_its_own(house: Path) -> None:
@@ -781,8 +781,8 @@ def test_a_sheet_may_say_why_it_plans_no_trials(house: Path) -> None:
     assert not [one for one in done.fittings if one.tries]
 
 
-def test_what_takes_two_people_has_two_and_heat_is_not_left(library: Library) -> None:
-    done = work_sheet(library, "launch-refit")
+def test_what_takes_two_people_has_two_and_heat_is_not_left(sheets: Sheets) -> None:
+    done = sheets("launch-refit")
     eye = next(one for one in done.fittings if one.name == "old nameboard stud")
     slots = {
         eye.card.plan[slot.part].id: slot
@@ -807,19 +807,19 @@ def test_a_crew_of_one_is_told_where_a_second_is_wanted(house: Path) -> None:
 # What must not be begun
 
 
-def test_what_is_not_settled_is_held_out_of_the_plan(house: Path, library: Library) -> None:
-    for name in library.job_sheets:
-        done = work_sheet(library, name)
-        short = {check.worked.name for check in done.loads if check.falls_short}
-        decided = {one.name for one in done.sheet.fittings if one.designer}
-        assert short
-        assert decided
-        assert set(done.held) == short | decided
-        planned = {share.worked.name for share in done.plan.shares.values()}
-        bored = {holes.worked.name for run in done.holes.runs for holes in run.holes}
-        bought = {user for item in done.shopping for user in item.users}
-        assert not done.held.keys() & (planned | bored | bought)
-    # A card that gives no load, and what comes after one that is held out.
+def test_what_is_not_settled_is_held_out_of_the_plan(worked: WorkedSheet) -> None:
+    short = {check.worked.name for check in worked.loads if check.falls_short}
+    decided = {one.name for one in worked.sheet.fittings if one.designer}
+    assert short
+    assert decided
+    assert set(worked.held) == short | decided
+    planned = {share.worked.name for share in worked.plan.shares.values()}
+    bored = {holes.worked.name for run in worked.holes.runs for holes in run.holes}
+    bought = {user for item in worked.shopping for user in item.users}
+    assert not worked.held.keys() & (planned | bored | bought)
+
+
+def test_what_comes_after_a_card_that_gives_no_load_is_held_out_with_it(house: Path) -> None:
     no_load = "no_load: It keeps a floorboard down and carries nothing."
     spoil(house, DINGHY, no_load, "load: {said: A test., stated: 1 kN, acts: pull}")
     spoil(house, DINGHY, "{fitting: cleat pad, line: look}", "floorboard turnbutton")
@@ -828,8 +828,8 @@ def test_what_is_not_settled_is_held_out_of_the_plan(house: Path, library: Libra
     assert held["jib sheet cleat"].why == "it comes after floorboard turnbutton, which is held out"
 
 
-def test_a_load_is_worked_from_anothers(house: Path) -> None:
-    done = work_sheet(load(house / "procedures"), "launch-refit")
+def test_a_load_is_worked_from_anothers(house: Path, sheets: Sheets) -> None:
+    done = sheets("launch-refit")
     loads = {check.worked.name: check.load for check in done.loads}
     assert loads["awning cleat, aft"] == pytest.approx(loads["awning cleat, forward"] / 2)
     # A plate is worked for it, rounded up to whole newtons.
