@@ -12,7 +12,7 @@ import unicodedata
 from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 from typing import Annotated, Literal
 
 import pint
@@ -258,9 +258,18 @@ class Shown:
     fraction: bool = False
     trim: bool = False
 
+    @cached_property
+    def decimals(self) -> int:
+        """How many decimals the step has."""
+        return decimals(self.step)
+
+    def steps(self, value: float) -> int:
+        """How many steps `value` (a number of `unit`) is, rounded for the shop."""
+        return whole_steps(value, self.step.numerator / self.step.denominator, self.direction)
+
     def rounded(self, value: float) -> Fraction:
         """`value` (a number of `unit`) rounded for the shop."""
-        return whole_steps(value, float(self.step), self.direction) * self.step
+        return self.steps(value) * self.step
 
     def as_set(self, value: float) -> Fraction | None:
         """`value` on the finest step of its kind, where that is no other number."""
@@ -275,7 +284,7 @@ class Shown:
             return pointed(f"{Decimal(value).quantize(Decimal('0.0001'), ROUND_HALF_UP):f}".rstrip("0").rstrip("."))
         if self.fraction:
             return mixed(rounded)
-        text = f"{float(rounded):.{decimals(self.step)}f}"
+        text = f"{float(rounded):.{self.decimals}f}"
         return pointed(text.rstrip("0").rstrip(".") if self.trim and "." in text else text)
 
     def text(self, value: float, *, own: bool = False) -> str:
@@ -326,6 +335,7 @@ _PLAIN_LABELS = {
 }
 
 
+@cache
 def label(unit: str) -> str:
     """A unit as it is printed."""
     return _PLAIN_LABELS.get(unit, unit.replace("**2", "²").replace("**3", "³"))

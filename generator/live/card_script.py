@@ -26,7 +26,6 @@ from ..units import (
     QuantityError,
     Shown,
     System,
-    decimals,
     factor,
     offset,
     what_to_write,
@@ -378,7 +377,7 @@ def shown_data(way: Shown, base: str) -> list[Any]:
 
     The last is -1 for a fraction of an inch, else the number of decimals; after it, whether zeros are trimmed.
     """
-    written = -1 if way.fraction else decimals(way.step)
+    written = -1 if way.fraction else way.decimals
     scale = [factor(way.unit, base), offset(way.unit, base)]
     step = [way.step.numerator, way.step.denominator]
     return [with_unit("", way.unit), *scale, *step, DIRECTIONS[way.direction], written, int(way.trim)]
