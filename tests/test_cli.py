@@ -302,7 +302,7 @@ def test_a_shell_completes_commands_names_and_options(generator: Run, tmp_path: 
     script = tmp_path / "completion"
     script.write_text(generator("completion", "bash").stdout, encoding="utf-8")
     asked = {
-        "wo": "work",
+        "se": "serve",
         "work bli": "blind-stud",
         "inputs bli": "blind-stud",
         "new t": "table",
