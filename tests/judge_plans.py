@@ -99,8 +99,7 @@ class Judge:
 
     def __init__(self, library: Library, sheet: JobSheet, fittings: list[Worked], end: int):
         self.planner = _Planner(library, sheet.conditions, {one.name: one for one in fittings})
-        lasts = min((one.time("t_w") for one in self.planner.mixed), default=0.0)
-        self.lasts = max(1, int(lasts - self.planner.prepare))
+        self.lasts = self.planner.limits.lasts
         self.cup = int(self.planner.cup * 1e6 + 0.5)
         self.conditions, self.fittings = sheet.conditions, fittings
         self.teams = sheet.conditions.teams

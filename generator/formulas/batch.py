@@ -134,6 +134,17 @@ def hands_busy_fittings_and_mixes(N: one, t_bf: s, n_m: one, t_bm: s) -> s:
 
 
 @rule(
+    "a mix lasts {t_w} in the cup, and it takes {t_x} to the first fitting, so none can be used: take a slower "
+    "hardener, work cooler, or give the time that your own hands take",
+    source="own-judgement",
+    limits=("r_m", "m_r", "m_h"),
+)
+def a_mix_outlasts_its_making(t_w: s, t_x: s) -> bool:
+    """Epoxy that has begun to go off is not used, so nothing is weighed out for it."""
+    return t_w > t_x * (1 + 1e-9)
+
+
+@rule(
     "a mix goes off before what it is for is filled and set: work cooler, take a slower hardener, or fill with two "
     "people",
     source="own-judgement",

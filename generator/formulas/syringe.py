@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil
 
 from ..formula import formula, rule
-from ..units import Shown, kg, kg_per_m3, m3, one, s
+from ..units import Shown, kg, kg_per_m3, m3, one
 from .define import TENTH, count, define, mass, share, volume
 
 share("u_mx", "part of the mix that is kept unthickened, for wetting out and for later")
@@ -81,13 +81,3 @@ def something_is_thickened(u_mx: one) -> bool:
 def something_comes_out(V_mx: m3) -> bool:
     """What stays in nose and nozzle never comes out."""
     return V_mx > 0
-
-
-@rule(
-    "the mix goes off before it is thickened and loaded: mix less at once, work cooler, or take a slower hardener",
-    source="own-judgement",
-    refuses=False,
-)
-def a_mix_outlasts_its_loading(t_x: s, t_w: s, n_mx: one) -> bool:
-    """From mixing to the first of the work, as on every card that has a syringe filled."""
-    return t_x <= t_w * (1 + 1e-9)

@@ -32,6 +32,7 @@ CONDITIONS = {
     "V_s": "syringe",
     "shop": "shop",
     "N": "count",
+    "t_x": "prepare",
 }
 
 
@@ -144,6 +145,8 @@ def inputs_of(conditions: Conditions, card: Card, fitting: Fitting, load: float 
     (N) where that was worked out."""
     common = {key: text for key, text in conditions.inputs.items() if key in card.givens}
     own = dict(fitting.given)
+    if fitting.fill and card.job and card.job.fill:
+        own[card.job.fill] = fitting.fill
     if "F_n" in card.givens and "F_n" not in own and fitting.load:
         if fitting.load.stated:
             own["F_n"] = fitting.load.stated
@@ -442,9 +445,18 @@ class _Reader:
                 return ("fittings", place, "given", name)
             if name == "F_n" and fitting.load:
                 return ("fittings", place, "load", "stated")
+            if fitting.fill and name in self._fill_of(fitting):
+                return ("fittings", place, "fill")
+            if name == "t_w":
+                return ("conditions", "hardener")
             if name in CONDITIONS and name != "N":
                 return ("conditions", CONDITIONS[name])
         return ("fittings", place, "given" if fitting.given else "card")
+
+    def _fill_of(self, fitting: Fitting) -> list[str | None]:
+        """The input of the fitting's card that its own time to fill goes into."""
+        card = self.library.cards[fitting.card]
+        return [card.job.fill] if card.job else []
 
     def stage_of(self, entry: str | After) -> tuple[str, int]:
         """The fitting waited for, and how many lines of its plan."""

@@ -135,7 +135,7 @@ class _Planner:
         self.rooms: dict[tuple[Task, ...], bool] = {}
         self.mixed = [worked for worked in self.fittings.values() if worked.mix_line]
         self.lasts = min((worked.time("t_w") for worked in self.mixed), default=0.0)
-        most, long = int(self.cup * _MG + 0.5), max(1, int(self.lasts - self.prepare))
+        most, long = int(self.cup * _MG + 0.5), max(1, int(self.lasts - self.prepare), self._worth_mixing())
         self.limits = Limits(most, long, conditions.teams, self._room)
         # The layers of all fittings by the names that the search for the fewest mixes knows them by.
         self.layers = {
@@ -144,12 +144,6 @@ class _Planner:
 
     def plan(self) -> JobPlan:
         """The mixes, then the clock."""
-        if self.mixed and self.lasts <= self.prepare:
-            raise _NoWay(
-                "hardener",
-                f"a mix lasts {self.lasts / 60:.0f} min and it takes {self.prepare / 60:.0f} min to the first fitting, "
-                "so none can be used: take a slower hardener, or work where it is cooler",
-            )
         for worked in self.fittings.values():
             self._possible(worked)
         kinds = {name: self._kind(worked, layer) for name, (worked, layer) in self.layers.items()}
@@ -193,6 +187,11 @@ class _Planner:
         own = worked.fitting.fill
         one = read_quantity(own, "s") if own else worked.value(worked.on_the_job.fill)
         return ceil(one * worked.each(worked.on_the_job.each))
+
+    def _worth_mixing(self) -> int:
+        """The shortest time of filling that a mix is made for, as on the cards (s)."""
+        fills = [self.fill_time(worked) for worked in self.mixed]
+        return min([int(self.library.constant("t_pt")), *fills]) if fills else 0
 
     def _teams(self, worked: Worked, line: int | None) -> int:
         """How many teams a line of the plan takes."""

@@ -196,7 +196,9 @@ class Conditions(Strict):
     @property
     def inputs(self) -> dict[str, str]:
         """The conditions under the names that cards ask for them by."""
+        own = {"t_x": self.prepare} if self.prepare else {}
         return {
+            **own,
             "T_a": self.temperature,
             "hardener": self.hardener,
             "ratio": self.ratio,
