@@ -149,7 +149,7 @@ class Code:
 
     def call(self, values: Mapping[str, float]) -> Any:
         """The result for floats in coherent SI units, picked from `values` by name."""
-        return self._of_numbers(*[values[name] for name in self.parameters])
+        return self._of_numbers(*map(values.__getitem__, self.parameters))
 
     def javascript(self) -> str:
         """The body as a JavaScript expression of the parameters' names."""

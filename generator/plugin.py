@@ -191,6 +191,8 @@ class BondwrightPlugin(BasePlugin[Options]):
             LOG.error("%s", count + told)
             self.fault = told
             self.generated = self.generated or {"index.md": "# Not yet a site\n\nMend what is said above.\n"}
+        if not self.serving:
+            gc.freeze()
         if config.copyright is None and self.dated:
             config.copyright = f"Bondwright {VERSION}, data of {day_in_words(date.fromisoformat(self.dated))}"
         return config

@@ -106,22 +106,32 @@ def _bell(value: float) -> float:
     return (1 + erf(value / sqrt(2))) / 2
 
 
-def _over_chi(freedom: int, part: Callable[[float], float], steps: int = 800) -> float:
+def _over_chi(freedom: int, part: Callable[[float], float]) -> float:
     """`part` of a standard deviation found from normal values of scatter 1, averaged over how often it is found, by
     Simpson's rule."""
+    width, weights = _chi(freedom)
+    total = 0.0
+    for spread, weight in weights:
+        total += weight * part(spread)
+    return total * width / 3
+
+
+@cache
+def _chi(freedom: int, steps: int = 800) -> tuple[float, list[tuple[float, float]]]:
+    """How far apart the deviations stand that are summed over, and each with what it counts."""
     scale = freedom / 2
     constant = log(2) + scale * log(scale) - lgamma(scale)
     top = 1 + 12 / sqrt(freedom)
     width = top / steps
-    total = 0.0
+    weights = []
     for step in range(steps + 1):
         spread = step * width
         if spread:
             density = exp(constant + (freedom - 1) * log(spread) - scale * spread**2)
         else:
             density = exp(constant) if freedom == 1 else 0.0
-        total += (1 if step in (0, steps) else 4 if step % 2 else 2) * density * part(spread)
-    return total * width / 3
+        weights.append((spread, (1 if step in (0, steps) else 4 if step % 2 else 2) * density))
+    return width, weights
 
 
 def _solved(rising: Callable[[float], float], wanted: float, low: float, high: float) -> float:

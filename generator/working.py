@@ -39,8 +39,10 @@ class Values(dict[str, float]):
     """Numbers by symbol (SI). Asked for one that is refused, they raise the reason."""
 
     def __init__(self, numbers: Mapping[str, float], refused: Mapping[str, WorkingError]):
-        super().__init__({symbol: number for symbol, number in numbers.items() if symbol not in refused})
+        super().__init__(numbers)
         self.refused = dict(refused)
+        for symbol in refused:
+            self.pop(symbol, None)
 
     def refuse(self, symbol: str, why: WorkingError) -> None:
         """Leave a symbol without a number. The first reason stays, without the frames that it was raised through."""

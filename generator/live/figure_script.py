@@ -16,7 +16,7 @@ import json
 import math
 import re
 import sys
-from collections.abc import Callable, Iterator, Sequence, Set
+from collections.abc import Callable, Iterable, Iterator, Sequence, Set
 from functools import cache
 from pathlib import Path
 from types import ModuleType
@@ -270,8 +270,13 @@ class Code:
 @cache
 def own_name(module: ModuleType, name: str) -> str:
     """A name that nothing local has, nor another module's thing: they are told apart by their modules' places."""
-    beside = sorted(file.stem for file in Path(module.__file__ or "").parent.glob("*.py"))
-    return f"{name}${beside.index(module.__name__.rpartition('.')[2])}"
+    return f"{name}${modules_in(Path(module.__file__ or '').parent).index(module.__name__.rpartition('.')[2])}"
+
+
+@cache
+def modules_in(folder: Path) -> list[str]:
+    """The modules of a folder in alphabetical order."""
+    return sorted(file.stem for file in folder.glob("*.py"))
 
 
 def tree_of(thing: Callable[..., Any]) -> ast.FunctionDef | ast.ClassDef:
@@ -371,9 +376,11 @@ class Writer:
         """Statements, with the function's own names declared where they are first set, or else at its head."""
         args = node.args
         names = {one.arg for one in (*args.posonlyargs, *args.args, *args.kwonlyargs, args.vararg, args.kwarg) if one}
-        assigned, at_head = set[str](), set[str]()
+        assigned, at_head, makes = set[str](), set[str](), False
         for part in node.body:
-            stored = stored_names(part) - names - assigned
+            nodes = [*own_nodes([part])]
+            makes = makes or any(isinstance(node, (ast.Yield, ast.YieldFrom)) for node in nodes)
+            stored = stored_names(nodes) - names - assigned
             if isinstance(part, (ast.Assign, ast.AnnAssign)) and stored == set(target_names(part)):
                 self.declaring.add(part)
             else:
@@ -382,7 +389,6 @@ class Writer:
         inner = {part.name: part for part in node.body if isinstance(part, ast.FunctionDef)}
         self.inner |= inner
         self.locals.append(names | assigned | set(inner))
-        makes = any(isinstance(part, (ast.Yield, ast.YieldFrom)) for part in own_nodes(node.body))
         self.yields.append(makes)
         text = "".join(self.statement(one) for one in node.body)
         self.yields.pop()
@@ -826,9 +832,8 @@ class Writer:
         return ",".join(slots)
 
 
-def stored_names(node: ast.stmt) -> set[str]:
-    """The names that a statement of a function sets, those of the functions and comprehensions in it left out."""
-    parts = own_nodes([node])
+def stored_names(parts: Iterable[ast.AST]) -> set[str]:
+    """The names that these nodes set."""
     return {part.id for part in parts if isinstance(part, ast.Name) and isinstance(part.ctx, ast.Store)}
 
 

@@ -97,7 +97,7 @@ class CardParts:
 def card_parts(env: Environment, library: Library, name: str, options: SiteOptions, pulled: PulledPage) -> CardParts:
     """A card worked and rendered."""
     page = CardPage(library, name, options)
-    front = Markup(env.get_template("card_front.md.j2").render(page=page, card=page.card))
+    front = Markup(lightened(env.get_template("card_front.md.j2").render(page=page, card=page.card)))
     own = pulled.of(page.card)
     text = env.get_template("card.md.j2").render(page=page, card=page.card, front=front, own=own, pulled=pulled)
     working = env.get_template("card_working.md.j2").render(page=page, card=page.card)
@@ -188,7 +188,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     style += handout_style(titles)
     led = {name: made.front for name, made in parts.items()}
     text = env.get_template("handout.md.j2").render(pages=in_order, fronts=led, sides=first_sides(titles), style=style)
-    files["print/handout.md"] = lightened(tidy(text))
+    files["print/handout.md"] = tidy(text)
     decided = list(library.designers.values())
     home = HomePage(library, library.home, site, options) if library.home else None
     text = env.get_template("home.md.j2").render(page=home, groups=groups, designers=decided, shop=library.shop_file)

@@ -56,7 +56,7 @@ class Hours:
         edges = [self.opens, *(edge for one in self.breaks for edge in one), self.closes]
         return [(start, end) for start, end in zip(edges[::2], edges[1::2], strict=True) if start < end]
 
-    @property
+    @cached_property
     def longest(self) -> int:
         """The longest stretch without a break."""
         return max(end - start for start, end in self.spans)
