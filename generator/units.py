@@ -349,6 +349,19 @@ def with_unit(number: str, unit: str) -> str:
     return number + text if text == "°" else f"{number}\N{NO-BREAK SPACE}{text}"
 
 
+# How a unit is written behind a number, the longest first; quotes stand close to it.
+_SPELT = {label(unit) for units in SPELLINGS.values() for unit in units.values()}
+_SPELT |= {spelt for units in SPELLINGS.values() for spelt in units} | {"day", "days", "hours", "minutes"}
+_UNITS = "|".join(map(re.escape, sorted(_SPELT - {"", *'"”′′'}, key=len, reverse=True)))
+# The blank comes first, so that it is what is searched for; in no tag.
+_APART = re.compile(rf" (?<=\d )(?=(?:{_UNITS}|\d+/\d+)(?!\w)(?![^<>]*+>))")
+
+
+def unbroken(text: str) -> str:
+    """A text, of HTML too, in which no line ends between a number and its unit, or between a whole and its fraction."""
+    return _APART.sub("\N{NO-BREAK SPACE}", text)
+
+
 def plain(text: str) -> str:
     """Without the space that does not break, for a terminal, a message or a spreadsheet."""
     return text.replace("\N{NO-BREAK SPACE}", " ")

@@ -38,6 +38,13 @@
 
   for (const kind of ["input", "click"]) section.addEventListener(kind, later);
   document.addEventListener("change", later);
+  // No line of what is told of the reader's job ends between a number and its unit, as none of the page's own does.
+  function keep() {
+    for (const told of document.querySelectorAll(".bw-live-said span, [data-s]")) {
+      if (!told.children.length) told.textContent = told.textContent.replace(/(\d) (?=(?:°?[a-zA-Z·]{1,4}|%|\d+\/\d+)(?![a-zA-Z]))/g, "$1\u00a0");
+    }
+  }
+
   // Before anything else that is done for the printer.
-  addEventListener("beforeprint", draw, true);
+  addEventListener("beforeprint", () => { draw(); keep(); }, true);
 })();

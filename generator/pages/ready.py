@@ -66,12 +66,12 @@ def put_in(page: str, pieces: Sequence[str]) -> str:
 
 
 # What blanks mean something in.
-_VERBATIM = re.compile(r"(<(?:pre|script|textarea)\b.*?</(?:pre|script|textarea)>)", re.DOTALL)
+VERBATIM = re.compile(r"(<(?:pre|script|textarea)\b.*?</(?:pre|script|textarea)>)", re.DOTALL)
 
 
 def tight(page: str) -> str:
     """A page without the blank lines and the indents that a theme's templates leave, a twentieth of a card."""
-    parts = _VERBATIM.split(page)
+    parts = VERBATIM.split(page)
     parts[::2] = (re.sub(r"\n\s+", "\n", part) for part in parts[::2])
     return "".join(parts)
 

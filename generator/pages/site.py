@@ -23,7 +23,7 @@ from ..model.library import Library
 from ..model.schema import Source
 from ..notation import formula_line
 from ..shipped import HAND_WRITTEN
-from ..units import label
+from ..units import label, unbroken
 from .card import CardPage
 from .chooser import ChooserPage
 from .chosen import chosen, named_sources, without_dead_links
@@ -34,6 +34,7 @@ from .options import SiteOptions
 from .paper import first_sides, handout_style, page_style
 from .print_sheets import aids, has_aid, own_aid, wall_grids
 from .pulled import PulledPage
+from .ready import VERBATIM
 from .result import ResultPage
 from .search import INDEX_FILE, NO_WORDS, Entry, card_entry, index_script, table_entry
 from .table import TablePage
@@ -241,10 +242,13 @@ def printed(env: Environment, page: TablePage) -> dict[str, str]:
 
 
 def tidy(text: str) -> str:
-    """Without trailing blanks and doubled blank lines, which a template leaves behind."""
+    """Without trailing blanks and doubled blank lines, which a template leaves behind, and, but where blanks mean
+    something, with every number kept beside its unit."""
     lines = [line.rstrip() for line in text.split("\n")]
     kept = [line for place, line in enumerate(lines) if line or (place and lines[place - 1])]
-    return "\n".join(kept).strip("\n") + "\n"
+    parts = VERBATIM.split("\n".join(kept).strip("\n") + "\n")
+    parts[::2] = map(unbroken, parts[::2])
+    return "".join(parts)
 
 
 def symbol_entries() -> list[dict[str, object]]:
