@@ -37,7 +37,7 @@ from .language import ENGLISH, day_in_words
 from .model.library import Library
 from .pages.chosen import Chosen
 from .pages.folder import hand_written
-from .pages.frame import BESIDE, EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES
+from .pages.frame import BESIDE, EXTENSIONS, EXTRA, ONE_STYLE, SCRIPTS, STYLES, THEMES, one_style, quick
 from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.policy import HEADER_FILE, header_file
@@ -360,8 +360,10 @@ class BondwrightPlugin(BasePlugin[Options]):
             output = with_own_scripts(output, tongue.folder)
             if self.several:
                 output = _LANG.sub(rf'\g<1>{tongue.name}"', output, count=1)
+        up = "../" * page.url.count("/")
+        if not self.serving:
+            output = quick(output, up, fetched=not self.config.offline)
         if not self.serving and not self.config.offline:
-            up = "../" * page.url.count("/")
             output = output.replace("</head>", f"{door(up)}</head>", 1)
         if self.fault:
             output = re.sub("<body[^>]*>", lambda body: body[0] + _on_top(self.fault), output, count=1)
@@ -372,6 +374,9 @@ class BondwrightPlugin(BasePlugin[Options]):
         """Write beside the pages which scripts may run in them, and what has a browser keep them."""
         if not self.serving:
             site = Path(config.site_dir)
+            sheets = (site / name for name in STYLES)
+            style = one_style(sheet.read_text(encoding="utf-8") for sheet in sheets)
+            (site / ONE_STYLE).write_text(style, encoding="utf-8", newline="\n")
             if not self.config.offline:
                 (site / MANIFEST).write_text(manifest(unescape(config.site_name)), encoding="utf-8", newline="\n")
                 files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}

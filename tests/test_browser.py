@@ -13,10 +13,11 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
-from urllib.parse import unquote
+from urllib.parse import unquote, urlsplit
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
 
 from conftest import CARD, HOUSE
 from generator.model.library import Library
@@ -318,6 +319,58 @@ def test_a_long_table_scrolls_in_its_frame_and_keeps_its_first_column(open_page:
     frame.evaluate("frame => { frame.scrollLeft = 200 }")
     assert frame.evaluate("frame => frame.scrollLeft") > 100
     assert head.bounding_box()["x"] == pytest.approx(before, abs=1)
+
+
+def test_the_contents_of_a_page_are_one_tap_away(open_page: Any) -> None:
+    page = open_page(width=390)
+    for width in (320, 390, 820):
+        page.set_viewport_size({"width": width, "height": 900})
+        page.click(".bw-contents-open")
+        page.locator(".bw-contents a", has_text="Drill the guide hole").click()
+        step = page.locator(f"#{CARD}-step-3")
+        expect(step).to_be_in_viewport()
+        assert step.evaluate("step => step.getBoundingClientRect().top") > 48, "it hides under the header"
+        assert page.locator(".bw-contents").is_hidden()
+    page.set_viewport_size({"width": 1440, "height": 900})
+    assert page.locator(".bw-contents-open").is_hidden()
+    assert page.locator(".md-sidebar--secondary a", has_text="Drill the guide hole").is_visible()
+
+
+# The pages of a folder that a part of the page leads to, in its order.
+LEADS = """part => [...new Set([...document.querySelectorAll(`${part} a`)].map(link => link.href.split("#")[0]))]
+    .filter(link => link.startsWith(location.href) && link !== location.href)"""
+
+
+def test_an_index_lists_in_the_order_of_the_menu(open_page: Any, address: str) -> None:
+    page = open_page("/", width=1440)
+    for folder in ("cards", "tables", "jobs"):
+        page.goto(f"{address}/{folder}/")
+        menu, index = (page.evaluate(LEADS, part) for part in (".md-nav--primary", "article"))
+        assert len(menu) > 1
+        # The menu shows of a group that is shut its first page.
+        assert menu == [one for one in index if one in menu], folder
+
+
+# What is moved while a page comes, in parts of the screen, and what it fetches.
+MOVED = """new Promise(done => new PerformanceObserver(list =>
+    done(list.getEntries().filter(one => !one.hadRecentInput).reduce((sum, one) => sum + one.value, 0))
+).observe({ type: "layout-shift", buffered: true }) || setTimeout(() => done(0), 300))"""
+
+
+@pytest.mark.parametrize("path", ["/", f"/cards/{CARD}/", "/tables/cure/"])
+def test_nothing_moves_when_the_scripts_come(browser: Browser, address: str, path: str) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(urlsplit(request.url).path))
+    page.goto(address + path)
+    page.wait_for_load_state("networkidle")
+    assert page.evaluate(MOVED) < 0.02
+    # Its own styles are one file, and its fonts the three that English is set in.
+    assert [one for one in asked if one.endswith(".css") and "stylesheets" not in one] == ["/assets/bondwright.css"]
+    assert len({one for one in asked if one.endswith(".woff2")}) <= 3
+    assert not [one for one in asked if one.endswith("-more.woff2")]
+    context.close()
 
 
 # How many columns of numbers a phone shows of any table before it has to be pushed sideways.

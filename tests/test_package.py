@@ -146,7 +146,7 @@ def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(
     assert "##" not in re.sub(r"<script.*?</script>", "", page, flags=re.DOTALL)
     for name in re.findall(r'(?:href|src)="(?:\.\./)+(assets/[a-z-]+\.(?:css|js))"', page):
         assert (boats / "site" / name).is_file(), name
-    assert re.findall(r'href="(?:\.\./)+(assets/cards\.css)"', page)
+    assert re.findall(r'href="(?:\.\./)+(assets/bondwright\.css)"', page)
     assert re.findall(r'src="(?:\.\./)+(assets/shop\.js)"', page)
     assert "https://fonts" not in page
     assert 'href="../../our-shop/"' in page

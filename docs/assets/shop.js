@@ -5,10 +5,8 @@
   const here = document.currentScript.src, KEY = "bondwright-shop";
   const radio = shop => document.getElementById(`bw-shop-${shop}`);
   const remembered = () => { try { return localStorage.getItem(KEY); } catch { return null; } };
-  const remember = shop => { try { localStorage.setItem(KEY, shop); } catch {} };
 
-  const asked = new URLSearchParams(location.search).get("shop");
-  const shop = [asked, remembered()].find(one => one === "metric" || one === "inch");
+  const shop = [new URLSearchParams(location.search).get("shop"), remembered()].find(one => one === "metric" || one === "inch");
   if (shop && radio(shop)) {
     radio(shop).checked = true;
     // A link to a working names one shop.
@@ -16,10 +14,10 @@
     if (document.getElementById(own)) location.replace(`#${own}`);
   }
   document.addEventListener("change", event => {
-    if (event.target.name === "bw-shop") remember(event.target.value);
+    if (event.target.name === "bw-shop") try { localStorage.setItem(KEY, event.target.value); } catch {}
   });
 
-  // The keyboard reaches a frame that scrolls, and passes over others.
+  // The keyboard reaches a frame that scrolls.
   const reach = new ResizeObserver(entries => {
     for (const { target } of entries) target.tabIndex = target.scrollWidth > target.clientWidth ? 0 : -1;
   });
@@ -28,9 +26,10 @@
     const script = document.createElement("script");
     script.src = new URL(name, here).href;
     script.async = false;
+    script.onerror = () => { document.documentElement.dataset.bare = ""; };
     document.head.append(script);
   }
-  const wanted = [...document.querySelectorAll("[data-scripts]")].flatMap(part => part.dataset.scripts.split(" "));
-  for (const name of new Set(wanted)) add(name);
+  for (const name of new Set([...document.querySelectorAll("[data-scripts]")].flatMap(part => part.dataset.scripts.split(" ")))) add(name);
+  document.querySelector(".bw-contents")?.addEventListener("click", event => event.currentTarget.hidePopover());
   document.querySelector(".bw-find-open")?.addEventListener("click", () => add("search.js"), { once: true });
 })();

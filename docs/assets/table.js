@@ -34,28 +34,22 @@
 
   const choosers = [];
   for (const grids of document.querySelectorAll(".bw-grids")) for (const shop of ["metric", "inch"]) {
-    const own = all(`:scope > .bw-${shop}`, grids);
-    if (own.length < 2) continue;
-    const bar = document.createElement("div");
-    bar.className = `bw-tabs bw-${shop}`;
-    bar.role = "group";
-    bar.ariaLabel = "Which table";
-    const tabs = own.map(grid => {
-      const tab = Object.assign(document.createElement("button"), { type: "button", textContent: title(grid) });
-      tab.addEventListener("click", () => {
-        keep("tabs", [title(grid), ...kept("tabs", []).filter(one => one !== title(grid))].slice(0, KEPT));
-        show(grid);
-      });
-      bar.append(tab);
-      return tab;
-    });
+    const bar = grids.querySelector(`:scope > .bw-tabs.bw-${shop}`), own = all(`:scope > .bw-grid.bw-${shop}`, grids);
+    if (!bar) continue;
+    const tabs = [...bar.children];
+    tabs.forEach((tab, place) => tab.addEventListener("click", () => {
+      const grid = own[place];
+      keep("tabs", [title(grid), ...kept("tabs", []).filter(one => one !== title(grid))].slice(0, KEPT));
+      show(grid);
+    }));
     const show = chosen => own.forEach((grid, place) => {
       grid.toggleAttribute("data-put-away", grid !== chosen);
       tabs[place].setAttribute("aria-pressed", grid === chosen);
     });
-    own[0].before(bar);
+    bar.hidden = false;
     const lately = kept("tabs", []).map(one => own.find(grid => title(grid) === one)).find(Boolean);
-    show(lately ?? own.find(grid => grid.querySelector("[data-own]")) ?? own.find(grid => grid.querySelector(".bw-default")) ?? own[0]);
+    show(lately ?? own.find(grid => grid.querySelector("[data-own]")) ?? own.find(grid => !grid.hasAttribute("data-later")));
+    for (const grid of own) grid.removeAttribute("data-later");
     choosers.push([own, show]);
   }
   function reveal() {

@@ -72,7 +72,7 @@ def further(texts: Iterable[str], parts: Sequence[Sequence[str]]) -> str:
 def table_entry(page: TablePage, words: SearchWords) -> Entry:
     """A reference table: what it is for, and its grids."""
     # Of grids that answer alike, the first is shown: the one that the page opens with.
-    grids = [grid_entry(grid) for grid in sorted(page.grids, key=lambda grid: not any(r.default for r in grid.rows))]
+    grids = [grid_entry(grid) for grid in sorted(page.grids, key=lambda grid: not grid.comes)]
     notes = [plain(note) for note in page.table.notes]
     parts = [part("", tr("Notes"), " ".join(notes))] if notes else []
     found = entry(f"tables/{page.name}", page.table.title, plain(page.table.purpose), words)

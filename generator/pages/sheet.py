@@ -74,6 +74,11 @@ class Grid:
     own: Sequence[str] = ()
     series: str = ""
 
+    @property
+    def comes(self) -> bool:
+        """Whether the size that the page works through stands in it: what a reader meets first."""
+        return any(row.default for row in self.rows)
+
     @cached_property
     def _places(self) -> list[int]:
         """How many decimals the longest number of each column has; none where a cell is a fraction or words."""
