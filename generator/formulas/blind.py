@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..formula import formula
+from ..formula import formula, rule
 from ..units import m
 from .define import ruled
 
@@ -19,3 +19,9 @@ def metal_in_a_blind_hole(T: m, c_e: m) -> m:
 def least_thickness_for_a_blind_hole(M_o: m, M_g: m, D_o: m) -> m:
     """As much wood under the longer point as the hole is wide."""
     return max(M_o, M_g) + D_o
+
+
+@rule("the washer is wider than the base: take a narrower one", source="solid-geometry", refuses=False)
+def washer_lies_on_the_base(D_p: m, a_b: m, b_b: m, L_st: m) -> bool:
+    """Asked only of a stud, whose washer lies on the fitting."""
+    return (D_p <= min(a_b, b_b) * (1 + 1e-9)) | (L_st < 0)

@@ -181,25 +181,23 @@ def screw_working_load_in_end_grain(q_e: one, F_sc: N) -> N:
 
 
 @rule(
-    "this wood is too light for this pilot, and the thread would hold little: before you drill, choose the pilot for "
-    "softer wood, whose drill is smaller than {D_sc}",
+    "this wood is too light for this pilot, and the thread would hold little: choose the pilot for softer wood",
     source="own-judgement",
-    refuses=False,
+    limits=("P_sc",),
 )
-def pilot_is_small_enough(G: one, G_sc: one, D_sc: m) -> bool:
-    """Too large a pilot holds little in soft wood."""
-    return (G_sc <= G * (1 + 1e-9)) | (D_sc < 0)
+def pilot_is_small_enough(G: one, G_sc: one) -> bool:
+    """Too large a pilot holds little in soft wood, so no other is told than that for the wood in hand."""
+    return G_sc <= G * (1 + 1e-9)
 
 
 @rule(
-    "this wood is too dense for this pilot, and would split: before you drill, choose the pilot for denser wood, whose "
-    "drill is larger than {D_sc}",
+    "this wood is too dense for this pilot, and would split: choose the pilot for denser wood",
     source="own-judgement",
-    refuses=False,
+    limits=("P_sc",),
 )
-def pilot_is_large_enough(G: one, K_sc: one, D_sc: m) -> bool:
+def pilot_is_large_enough(G: one, K_sc: one) -> bool:
     """Too small a pilot splits dense wood."""
-    return (K_sc * (1 + 1e-9) >= G) | (D_sc < 0)
+    return K_sc * (1 + 1e-9) >= G
 
 
 @rule(

@@ -424,3 +424,13 @@ def edge_is_far_enough_for_the_full_side_load(chi_y: one) -> bool:
 def wood_is_of_a_usual_density(rho_w: kg_per_m3) -> bool:
     """From 290 to 900 kg/m3, as 95 in 100 pieces reach."""
     return (rho_w * metre**3 / kilogram >= 289) & (rho_w * metre**3 / kilogram <= 901)
+
+
+@rule(
+    "the base is too short for two fasteners {s_y} apart: take a longer base or a thinner thread",
+    source="own-judgement",
+    refuses=False,
+)
+def base_takes_two_fasteners(n_h: one, s_y: m, d: m, a_b: m, b_b: m) -> bool:
+    """Nearer, the wood between them may split; the holes themselves lie inside the base."""
+    return (n_h < 2) | (max(a_b, b_b) * (1 + 1e-9) >= s_y + d)

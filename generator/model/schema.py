@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from difflib import get_close_matches
 from fractions import Fraction
@@ -293,8 +293,19 @@ class Row(Strict):
             if abs(size - d) < SAME_SIZE:
                 return given
         raise QuantityError(
-            tr("{title} has no row for this thread; it has {rows}", title=self.title, rows=", ".join(self.by_d))
+            tr("{title} has no row for this thread; it has {rows}", title=self.title, rows=_sizes([*self.by_d]))
         )
+
+
+# More sizes than are told one by one.
+_MANY = 4
+
+
+def _sizes(sizes: Sequence[str]) -> str:
+    """The sizes, of many the first and the last."""
+    if len(sizes) <= _MANY:
+        return ", ".join(sizes)
+    return tr("{n} sizes, {first} to {last}", n=len(sizes), first=sizes[0], last=sizes[-1])
 
 
 class Rows(Strict):
