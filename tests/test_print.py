@@ -19,10 +19,11 @@ from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage
 from conftest import HOUSE
 from generator.bench import FOOT, MOST_WORDS
 from generator.job import do_job
+from generator.language import day_in_words
 from generator.model.library import load
 from generator.pages.chosen import chosen
 from generator.pages.options import PAPERS, SiteOptions
-from generator.pages.paper import SIDES, first_sides, in_words
+from generator.pages.paper import SIDES, first_sides
 from generator.pages.print_sheets import WORKED, rounded_length
 from generator.shipped import VERSION
 
@@ -334,7 +335,7 @@ def test_the_printed_card_says_whose_it_is(press: Press) -> None:
         assert squashed(f"{LIBRARY.cards['mixing'].title}") in text
         # The bench side has only who decides.
         assert ("Cardrevision1" in text) == (place > 1)
-        assert (squashed(f"Data of {in_words(LIBRARY.dated)}") in text) == (place > 1)
+        assert (squashed(f"Data of {day_in_words(LIBRARY.dated)}") in text) == (place > 1)
         assert (f"Bondwright{VERSION}" in text) == (place > 1)
         assert "Itcertifiesnothing" in text
         assert f"{place}of{len(pages)}" in text
