@@ -12,6 +12,8 @@ from pathlib import Path
 from urllib.request import urlopen
 
 import pytest
+from click.testing import CliRunner
+from mkdocs.__main__ import cli as mkdocs_command
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.plugins import BasePlugin
@@ -58,11 +60,14 @@ def test_anchors_on_a_card_its_working_and_the_handout_lead_somewhere_on_a_memor
         ("threads: []", "colour: red", "Unrecognised configuration name: colour"),
     ],
 )  # fmt: skip
-def test_a_bad_option_stops_the_build(house: Path, mkdocs: Run, old: str, new: str, words: str) -> None:
+def test_a_bad_option_stops_the_build(
+    house: Path, monkeypatch: pytest.MonkeyPatch, old: str, new: str, words: str
+) -> None:
     set_option(house, old, new)
-    done = mkdocs("build", "--strict")
-    assert done.returncode == 1
-    assert words in done.stderr + done.stdout
+    monkeypatch.chdir(house)
+    done = CliRunner().invoke(mkdocs_command, ["build", "--strict"])
+    assert done.exit_code == 1
+    assert words in done.output
     assert not (house / "site").exists()
 
 

@@ -11,10 +11,12 @@ from pathlib import Path
 
 import pytest
 
-from conftest import Run
+from conftest import CARD, Run
 from generator.figures.parts import TEXT
 from generator.job import do_job
-from generator.model.library import Library
+from generator.model.library import Library, load
+from generator.pages.options import SiteOptions
+from generator.pages.site import site_files
 from generator.units import plain, read_number
 
 
@@ -55,17 +57,17 @@ def test_hardener_by_hand(files: Mapping[str, str]) -> None:
     assert float(rows["30 g"]["m_h 2:1 by volume (g)"]) == pytest.approx(8.963, abs=0.05)
 
 
-def test_where_there_is_no_number_the_reason_stands_below(house: Path, generator: Run) -> None:
+def test_where_there_is_no_number_the_reason_stands_below(house: Path) -> None:
     path = house / "procedures/tables/epoxy-by-depth.yaml"
     text = path.read_text(encoding="utf-8").replace("  large_drill:", "  large_drill: {default: twist}", 1)
     path.write_text(text, encoding="utf-8")
-    assert generator("write", "out").returncode == 0
-    page = plain((house / "out/docs/tables/epoxy-by-depth.md").read_text(encoding="utf-8"))
+    alone = SiteOptions(cards=(CARD,), tables=("epoxy-by-depth",), jobs=())
+    files = site_files(load(house / "procedures"), alone)
+    page = plain(files["tables/epoxy-by-depth.md"])
     assert '<th scope="row">M24</th>' + "<td>—</td>" * 8 in page
     # 28 mm and 30 mm are wanted, in the coarse and in the fine series.
     assert len(re.findall(r"metric twist drills, from [^;]*, have no size near the", page)) == 4
-    csv_text = (house / "out/docs/tables/epoxy-by-depth/table-metric-metric-coarse.csv").read_text(encoding="utf-8")
-    assert "\nM24,,,,,,,,\n" in csv_text
+    assert "\nM24,,,,,,,,\n" in files["tables/epoxy-by-depth/table-metric-metric-coarse.csv"]
 
 
 @pytest.mark.parametrize(

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import errno
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
-from conftest import runner
+from conftest import Run, runner
 from generator.errors import Faults
 from generator.written import LIST, NotWritten, listed, write_set
 
@@ -120,14 +118,12 @@ def test_a_run_that_was_killed_is_mended_by_the_next(tmp_path: Path) -> None:
     assert there(out) == TWO
 
 
-def test_ctrl_c_is_no_traceback(house: Path) -> None:
-    code = (
-        "import bondwright.cli as cli\n"
-        "def stop(*_): raise KeyboardInterrupt\n"
-        "cli.site_files = stop\n"
-        "raise SystemExit(cli.main(['write', 'out']))\n"
-    )
-    done = subprocess.run([sys.executable, "-c", code], cwd=house, capture_output=True, text=True, check=False)
+def test_ctrl_c_is_no_traceback(house: Path, generator: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    def stop(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("generator.cli.site_files", stop)
+    done = generator("write", "out")
     assert done.returncode == 130
     assert done.stderr == "stopped; what was there before is as it was\n"
     assert not (house / "out").exists()

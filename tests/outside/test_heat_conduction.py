@@ -11,8 +11,10 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import mpmath
+import numpy as np
 import pytest
 
 from generator.job import Job, do_job
@@ -70,18 +72,24 @@ def rod_in_wood(rod: Rod, around: Surround, seconds: float, slices: int = 8) -> 
     longest = min(longest, rod.heat * section / (3 * along + lead[0]))
     steps = math.ceil(seconds / (0.5 * longest))
     dt = seconds / steps
-    metal = [0.0] * slices
-    rings = [[0.0] * cells for _ in range(slices)]
-    for _ in range(steps):
-        old = metal
-        flow = [2 * along * (rod.head - old[0]), *(along * (a - b) for a, b in pairwise(old)), 0.0]
-        metal = []
-        for z, ring in enumerate(rings):
-            lost = lead[0] * (old[z] - ring[0])
-            metal.append(old[z] + dt * (flow[z] - flow[z + 1] - lost) / (rod.heat * section))
-            out = [lost, *(g * (a - b) for g, (a, b) in zip(lead[1:], pairwise(ring), strict=False)), 0.0]
-            rings[z] = [t + dt * (a - b) / c for t, (a, b), c in zip(ring, pairwise(out), store, strict=True)]
-    return metal[-1], (rings[0][2] + rings[0][3]) / 2
+    shape, leads, stores = (slices, 1 + cells), np.array(lead)[1:-1, None], np.array(store)[:, None]
+
+    def step(state: Any, head: float) -> Any:
+        """The metal and the rings of each slice after one step more; the last axis holds several states."""
+        metal, rings = state[:, 0], state[:, 1:]
+        lost = lead[0] * (metal - rings[:, 0])
+        flow = np.concatenate([2 * along * (head - metal[:1]), along * (metal[:-1] - metal[1:]), 0 * metal[:1]])
+        out = np.concatenate([lost[:, None], leads * (rings[:, :-1] - rings[:, 1:]), 0 * lost[:, None]], axis=1)
+        metal = metal + dt * (flow[:-1] - flow[1:] - lost) / (rod.heat * section)
+        return np.concatenate([metal[:, None], rings + dt * (out[:, :-1] - out[:, 1:]) / stores], axis=1)
+
+    # Every step does the same, so that all of them are a power of one: what it makes of each warmth, and what the head adds.
+    size = slices * (1 + cells)
+    one = np.eye(size + 1)
+    one[:size, :size] = step(np.eye(size).reshape(*shape, size), 0.0).reshape(size, size)
+    one[:size, size:] = step(np.zeros((*shape, 1)), rod.head).reshape(size, 1)
+    end = np.linalg.matrix_power(one, steps)[:size, size].reshape(shape)
+    return float(end[-1, 0]), float(end[0, 3] + end[0, 4]) / 2
 
 
 def stepped(job: Job, length: float) -> tuple[float, float]:
