@@ -117,7 +117,14 @@ INPUTS: dict[str, list[dict[str, str]]] = {
         *SHOPS,
         {"m_b": "15 g", "V_s": "5 mL", "consistency": "runny"},
         {"m_b": "100 g", "V_s": "60 mL", "u_s": "50 %", "consistency": "sagging", "ratio": "5:1 by volume"},
-        {"V_s": "10 mL", "u_s": "100 %", "consistency": "soft", "filler": "colloidal-silica", "T_a": "30 °C"},
+        {
+            "V_s": "10 mL",
+            "u_s": "100 %",
+            "consistency": "soft",
+            "filler": "colloidal-silica",
+            "T_a": "30 °C",
+            "hardener": "slow",
+        },
     ],
     "heat-removal": [
         *SHOPS,

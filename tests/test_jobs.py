@@ -254,7 +254,7 @@ fittings:
     card: bonded-screw
     where: a block
     count: "6"
-    given: {thread: M8, L_sc: 50 mm, l_sc: 20 mm, wood: white-oak}
+    given: {thread: M8, L_sc: 50 mm, l_sc: 20 mm, wood: white-oak, pilot: dense}
     no_load: A test.
   - {name: seat, card: cast-seat, where: a block, holes: "4", given: {thread: M10, R_c: 900 mm}, no_load: A test.}
 """
@@ -468,7 +468,7 @@ fittings:
     card: worn-hole
     where: a block
     count: "2"
-    given: {thread: M6, T_wo: 20 mm, D_wo: 10 mm, a_wo: 3 mm, n_h: "3", w_a: 0 %, u_s: 100 %, w_h: 0 g/m2}
+    given: {thread: M6, T_wo: 20 mm, D_wo: 10 mm, a_wo: 3 mm, n_h: "3", w_a: 0 %, u_s: 100 %, w_h: 50 g/m2}
     waits: {dry: 1 d}
     no_load: A test.
 """
@@ -483,8 +483,9 @@ def test_totals_agree_with_a_case_worked_by_hand(house: Path) -> None:
     share = filler / (filler + mix)
     thickened = volume / ((1 - share) / mix + share / 2.7)
     (batch,) = done.plan.batches
-    # Of each mix 5 g are kept plain and 5 g thickened are spread as the sample.
-    assert batch.values["m_b"] * 1000 == pytest.approx((thickened + 5) * (1 - share) + 5)
+    # Their walls take 50 g/m2, and of each mix 5 g are kept plain and 5 g thickened are spread as the sample.
+    coat = 6 * pi * 16 * 20 * 50e-6
+    assert batch.values["m_b"] * 1000 == pytest.approx((thickened + 5) * (1 - share) + 5 + coat)
     assert batch.values["v_r"] * 1e6 == pytest.approx(2 * batch.values["v_h"] * 1e6)
     (cup,) = batch.thickened
     assert cup.values["m_f"] * 1000 == pytest.approx((thickened + 5) * share)

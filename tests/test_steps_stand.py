@@ -10,9 +10,12 @@ import pytest
 from generator.bench import clock, numbers, standing
 from generator.cli import as_answer
 from generator.errors import WorkingError
+from generator.figures import figure
+from generator.formula import FORMULARY
 from generator.job import NO_NUMBER, InputError, Job, do_job
 from generator.model.library import Library
 from generator.model.prose import Prose, Value
+from generator.model.quantity import read_symbol
 from generator.model.schema import Card
 from generator.wording import read_prose
 
@@ -167,3 +170,21 @@ def test_a_mix_is_for_whole_fittings_or_a_fitting_takes_whole_cups(library: Libr
         text = " ".join(one for step in card.steps for one, _ in printed(step.do, job))
         assert not re.search(r"for 0\.\d+ of", text)
         assert ("its part of the coat" in text) == (values["n_q"] > 1 and values["n_m"] > 1)
+
+
+NOTHING = re.compile(r"(?<![\d./])\b0(\.0+)?\N{NO-BREAK SPACE}(mm|in|mL|g)\b")
+
+
+def test_no_drawing_tells_of_what_is_not_there(library: Library, card: Card) -> None:
+    """No bed, no fillet, no countersink, no plain shank: neither words nor a label say 0 mm of it. The texts' own law
+    is `check`'s."""
+    lengths = [name for name, given in card.givens.items() if name in FORMULARY.symbols and given.min]
+    none = {name: str(card.givens[name].min) for name in lengths if not read_symbol(name, str(card.givens[name].min))}
+    for shop in ("metric", "inch"):
+        for inputs in [*({name: text} for name, text in none.items() if not text.endswith("%")), none]:
+            job = do_job(library, card, {**inputs, "shop": shop})
+            drawn = [step.drawing for step in card.steps if step.drawing and job.holds(step.when)]
+            for name in [*([card.figure] if card.figure else []), *drawn]:
+                one = figure(library, name, job, "x")
+                told = re.sub("<[^>]*>", " ", f"{one.svg} {one.caption}")
+                assert not NOTHING.search(told), (name, inputs, NOTHING.search(told))

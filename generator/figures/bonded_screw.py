@@ -85,7 +85,7 @@ def screw_of(values: Values) -> Screw:
     return Screw(d, values["r_sc"] * d, *(values[name] for name in names))
 
 
-@drawing("bonded-screw-section", "fitting coach-screw thread epoxy")
+@drawing("bonded-screw-section", "fitting coach-screw thread epoxy", shank="some none")
 def section(values: Values, options: Options) -> Scene:
     """The finished joint: a fitting under the head of a coach screw."""
     p = screw_of(values)
@@ -104,10 +104,11 @@ def section(values: Values, options: Options) -> Scene:
     view.label("coach-screw", (-low - COACH_HEAD * p.d / 2, 0.3 * p.d))
     view.label("thread", (p.shank + p.thread * 0.5, -p.d * 0.45))
     view.label("epoxy", (p.depth - p.d * 0.4, p.D * 0.3))
+    view.cases = {"shank": "some" if p.shank > 0 else "none"}
     return view
 
 
-@drawing("screw-pilot", "flag shank-hole pilot")
+@drawing("screw-pilot", "flag shank-hole pilot", shank="some none", first="some none")
 def pilot(values: Values, options: Options) -> Scene:
     """Shank hole and pilot, the pilot drill at its mark."""
     p = screw_of(values)
@@ -117,8 +118,11 @@ def pilot(values: Values, options: Options) -> Scene:
     tools.flag(view, 0.0, p.D)
     view.arrow((view.left, -p.d * 1.4), (view.left + 1.8 * p.d, -p.d * 1.4))
     view.label("flag", (-0.25 * p.D, 0.3 * p.D))
-    view.label("shank-hole", (p.shank * 0.6, -p.S / 2))
+    if p.shank > 0:
+        view.label("shank-hole", (p.shank * 0.6, -p.S / 2))
     view.label("pilot", (p.shank + p.thread * 0.6, p.D / 2))
+    shank = "some" if p.shank > 0 else "none"
+    view.cases = {"shank": shank, "first": shank}
     return view
 
 

@@ -408,7 +408,8 @@ def bed_press(values: Values, options: Options) -> Scene:
     scene.arrows((head - (parts.HEAD + 1.2) * d, 1.4 * d), (head - 0.35 * d, 1.4 * d))
     scene.label("bead", (-raised + BEAD * d / 2, 1.45 * d))
     scene.label("seal", (head - 0.07 * d, 0.75 * d))
-    scene.label("countersink", (values["h_k"] / 2, -(values["D_k"] + values["h_k"]) / 2))
+    if values["h_k"] > 0:
+        scene.label("countersink", (values["h_k"] / 2, -(values["D_k"] + values["h_k"]) / 2))
     scene.label("spacer", (-values["h_b"] / 2, SPACER[1] * reach(values)))
     scene.label("wood", (0.7 * thickness(values), 0.9 * scene.right))
     return scene
@@ -460,8 +461,8 @@ def bed_dry(values: Values, options: Options) -> Pair:
 # Finished, and what water does
 
 
-@drawing("bedded-cored-section", "fitting bed ring hole end plug core")
-@drawing("bedded-solid-section", "fitting bed ring hole end wood")
+@drawing("bedded-cored-section", "fitting bed ring hole end plug core", sink="some none")
+@drawing("bedded-solid-section", "fitting bed ring hole end wood", sink="some none")
 def section(values: Values, options: Options) -> Scene:
     """The finished joint in a cored deck or in solid wood."""
     h = values["h_b"]
@@ -471,7 +472,9 @@ def section(values: Values, options: Options) -> Scene:
     scene.label("fitting", (-h - base_thickness(values) / 2, -0.8 * reach(values)))
     scene.label("bed", (-h / 2, 0.9 * reach(values)))
     ring = values["D_k"] / 2 + values["h_k"] / 3
-    scene.label("ring", (values["h_k"] / 3, ring))
+    if values["h_k"] > 0:
+        scene.label("ring", (values["h_k"] / 3, ring))
+    scene.cases = {"sink": "some" if values["h_k"] > 0 else "none"}
     low = face - 0.12 * face if cored(values) else 0.9 * face
     scene.label("hole", (low, -values["D_k"] / 2))
     scene.label("end", (under(values) - values["d"], 0.8 * values["d"]))

@@ -259,7 +259,7 @@ def tape(scene: Scene, seat: Seat) -> None:
     scene.arrow((root[0] - 0.1 * seat.b, end), (root[0] - 0.24 * seat.b, end + 0.05 * seat.b))
 
 
-@drawing("seat-fillet", "fitting fillet tape edge")
+@drawing("seat-fillet", "fitting fillet tape edge", shape="some none")
 def seat_fillet(values: Values, options: Options) -> Scene:
     """The edge shaped and the masking peeled."""
     seat = read_seat(values)
@@ -271,7 +271,9 @@ def seat_fillet(values: Values, options: Options) -> Scene:
     tape(scene, seat)
     edge = seat.crown(seat.half)
     scene.label("fitting", (-seat.t_0 - seat.plate / 2, -seat.half * 0.8))
-    scene.label("fillet", (edge - seat.r / 3, -seat.half - seat.r / 4))
+    if seat.r > 0:
+        scene.label("fillet", (edge - seat.r / 3, -seat.half - seat.r / 4))
+    scene.cases = {"shape": "some" if seat.r > 0 else "none"}
     scene.label("tape", (edge - 0.1 * seat.b, seat.half + seat.r + TAPE * seat.b))
     scene.label("edge", (edge - seat.r / 3, seat.half + seat.r / 4))
     return scene
@@ -310,7 +312,7 @@ def seat_bowed(values: Values, options: Options) -> Pair:
     return Pair(right, wrong)
 
 
-@drawing("cast-seat-section", "fitting edge coat ridge fillet")
+@drawing("cast-seat-section", "fitting edge coat ridge fillet", round="some none")
 def cast_seat_section(values: Values, options: Options) -> Scene:
     """The finished seat that stays."""
     seat = read_seat(values)
@@ -325,7 +327,9 @@ def cast_seat_section(values: Values, options: Options) -> Scene:
     scene.label("edge", ((edge - seat.t_0) / 2, -seat.half * 0.95))
     scene.label("coat", (seat.crown(seat.half * 0.8), -seat.half * 0.8))
     scene.label("ridge", (-seat.t_0 / 2, seat.d))
-    scene.label("fillet", (edge - seat.r / 3, seat.half + seat.r / 4))
+    if seat.r > 0:
+        scene.label("fillet", (edge - seat.r / 3, seat.half + seat.r / 4))
+    scene.cases = {"round": "some" if seat.r > 0 else "none"}
     return scene
 
 
