@@ -336,6 +336,34 @@ def test_the_contents_of_a_page_are_one_tap_away(open_page: Any) -> None:
     assert page.locator(".md-sidebar--secondary a", has_text="Drill the guide hole").is_visible()
 
 
+# What the keyboard stands on: whether a ring is round it or its label, and what of the page lies over its middle.
+STANDS = """() => {
+    const node = document.activeElement, shown = [node, ...node.labels ?? []].find(one => one.getClientRects().length && one.offsetWidth);
+    if (node === document.body) return null;
+    const label = node.closest("form, div, p")?.querySelector("label:not([hidden])");
+    const ring = [shown, label].some(one => one && getComputedStyle(one).outlineStyle !== "none");
+    const box = (shown ?? label).getBoundingClientRect(), over = document.elementFromPoint(box.x + box.width / 2, box.y + Math.min(box.height / 2, 20));
+    const free = over && ((shown ?? label).contains(over) || over.contains(shown ?? label) || over.closest("label")?.control === node);
+    return [node.outerHTML.slice(0, 90), ring, !!free];
+}"""
+
+
+def test_the_keyboard_goes_through_a_whole_card_in_sight(open_page: Any) -> None:
+    page = open_page(width=390)
+    page.wait_for_selector(".bw-live:not([hidden])")
+    page.locator(".bw-live details:not(.bw-all)").first.evaluate("one => { one.open = true; }")
+    page.add_style_tag(content="* { transition: none !important }")
+    stops = []
+    while len(stops) < 400:
+        page.keyboard.press("Tab")
+        if (stop := page.evaluate(STANDS)) is None:
+            break
+        stops.append(stop)
+    assert 60 < len(stops) < 400
+    assert [text for text, ring, _ in stops if not ring] == []
+    assert [text for text, _, free in stops if not free] == []
+
+
 # The pages of a folder that a part of the page leads to, in its order.
 LEADS = """part => [...new Set([...document.querySelectorAll(`${part} a`)].map(link => link.href.split("#")[0]))]
     .filter(link => link.startsWith(location.href) && link !== location.href)"""
