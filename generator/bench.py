@@ -86,6 +86,7 @@ _CUT = [_entry("plate, each side", "{b_rs}", "{h_rsp} thick")]
 # The reader writes the time into the first, and goes by it.
 _MIXED = [
     _entry("mixed at", ""),
+    _entry("wet-out until", "{t_wu}"),
     _entry("cup lasts", "{t_w}"),
     _entry("tray open", "{t_o}"),
     _entry("next lift", "{t_c}", symbol="n_l", over=1),

@@ -17,6 +17,21 @@
       words.querySelector(".bw-as-came")?.remove();
       words.lastChild.data = ` ${caption}`;
     });
+    gather(job);
+  }
+
+  // Loads that have no number for one reason stand in one line, with the reason.
+  const loads = [...document.querySelectorAll(".bw-trust tbody tr")].map(row => [row, row.cells[0], row.cells[0].textContent, row.querySelector("[data-s]").dataset.s]);
+  function gather({ refused }) {
+    const told = {};
+    for (const [row, what, came, symbol] of loads) {
+      const [why] = refused[symbol] ?? [], first = told[why];
+      row.hidden = !!why && !!first;
+      what.textContent = came;
+      if (row.hidden) first.push(came);
+      else if (why) told[why] = [came];
+    }
+    for (const [row, what, , symbol] of loads) if (symbol in refused && !row.hidden) what.textContent = `${told[refused[symbol][0]].join("; ")}: ${refused[symbol][0]}`;
   }
 
   function later() {
@@ -40,7 +55,7 @@
   document.addEventListener("change", later);
   // No line of what is told of the reader's job ends between a number and its unit, as none of the page's own does.
   function keep() {
-    for (const told of document.querySelectorAll(".bw-live-said span, [data-s]")) {
+    for (const told of document.querySelectorAll(".bw-live-said span, .bw-trust td, [data-s]")) {
       if (!told.children.length) told.textContent = told.textContent.replace(/(\d) (?=(?:°?[a-zA-Z·]{1,4}|%|\d+\/\d+)(?![a-zA-Z]))/g, "$1\u00a0");
     }
   }

@@ -43,6 +43,8 @@ number("q_o", "open time of a thin film as a multiple of the working time in the
 number("q_i", "working time in a filled hole as a multiple of the working time in the cup", HUNDREDTH)
 minutes("t_o", "open time of a thin film", "down")
 minutes("t_i", "working time in a filled hole", "down")
+share("q_wu", "how much of the working time is for wetting out")
+minutes("t_wu", "time from mixing until which the wood is wetted out", "down")
 number("q_y1", "earliest time at which the mix is firm as leather, as a multiple of the working time", HUNDREDTH)
 number("q_y2", "latest time at which the mix is firm as leather, as a multiple of the working time", HUNDREDTH)
 number("q_z1", "first look again after setting as a part of the working time", HUNDREDTH)
@@ -130,6 +132,12 @@ def thin_film_open_time(q_o: one, t_w: s) -> s:
 def filled_hole_time(q_i: one, t_w: s) -> s:
     """Wood keeps the heat in: a filled hole counts as a cup."""
     return q_i * t_w
+
+
+@formula("t_wu", source="own-judgement")
+def wetting_out_until(q_wu: one, t_w: s) -> s:
+    """What is left of a cup's life has to do for thickening, filling and setting."""
+    return q_wu * t_w
 
 
 @formula("t_y1", source="common-practice")
