@@ -11,13 +11,12 @@ when values may not be used together.
 from __future__ import annotations
 
 import math
-import operator
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from types import FunctionType
-from typing import Any, Literal, TypeVar, cast, get_type_hints
+from typing import Any, Literal, TypeVar, cast
 
 from . import expr
 from .errors import UnitFault
@@ -253,9 +252,8 @@ class Stock:
 
 @dataclass
 class Index:
-    """Where a formulary's steps and rules are found by symbol, as long as it holds as many as `size` says."""
+    """Where a formulary's steps and rules are found by symbol."""
 
-    size: tuple[int, int, int]
     yielding: dict[str, list[Formula | Lookup]] = field(default_factory=dict)
     rules: dict[str, list[Rule]] = field(default_factory=dict)
     plans: dict[Any, Any] = field(default_factory=dict)
@@ -285,6 +283,7 @@ class Formulary:
             parameters, units = _signature(plain)
             body, where = expr.read(plain, parameters, relation=False)
             own = (symbol, units["return"], tuple(beside))
+            self._indexed = None
             self.formulas.append(Formula(plain, parameters, units, source, body, where, *own))
             return function
 
@@ -301,6 +300,7 @@ class Formulary:
             parameters, units = _signature(plain)
             body, where = expr.read(plain, parameters, relation=True)
             limited = (tuple(limits) or parameters) if refuses else ()
+            self._indexed = None
             self.rules.append(Rule(plain, parameters, units, source, body, where, message, refuses, limited))
             return function
 
@@ -310,6 +310,7 @@ class Formulary:
         """Register a choice out of a stock list."""
         caller = sys._getframe(1)  # asking for the whole stack would read the source of every frame
         where = expr.place(caller.f_code.co_filename, caller.f_lineno)
+        self._indexed = None
         self.lookups.append(Lookup(symbol, choice, key, english=details.pop("meaning"), where=where, **details))
 
     @property
@@ -344,9 +345,8 @@ class Formulary:
     @property
     def _index(self) -> Index:
         """Steps and rules by symbol, made anew when something has been added."""
-        size = (len(self.formulas), len(self.lookups), len(self.rules))
-        if self._indexed is None or self._indexed.size != size:
-            self._indexed = Index(size)
+        if self._indexed is None:
+            self._indexed = Index()
             for step in self.steps:
                 self._indexed.yielding.setdefault(step.symbol, []).append(step)
             for rule in self.rules:
@@ -405,12 +405,13 @@ def _signature(function: FunctionType) -> tuple[tuple[str, ...], dict[str, str]]
     """Parameter names, and the unit that each annotation carries."""
     code = function.__code__
     names = code.co_varnames[: code.co_argcount]
-    hints = get_type_hints(function, include_extras=True)
-    units = {
-        name: operator.itemgetter(0)(hint.__metadata__) if hasattr(hint, "__metadata__") else ""
-        for name, hint in hints.items()
-    }
-    return names, units
+    return names, {name: _unit(written, function.__globals__) for name, written in function.__annotations__.items()}
+
+
+def _unit(written: object, known: Mapping[str, object]) -> str:
+    """The unit that an annotation carries; nothing where it carries none."""
+    annotation = known.get(written) if isinstance(written, str) else written
+    return str(getattr(annotation, "__metadata__", ("",))[0])
 
 
 FORMULARY = Formulary()

@@ -17,7 +17,19 @@ from generator.plugin import Options
 
 # From the ground up. A module may import from rooms below its own, and from its own.
 ROOMS = [
-    ["errors", "language", "units", "schedule", "samples", "written", "shipped", "starter", "terminal", "guard"],
+    [
+        "errors",
+        "language",
+        "quoted",
+        "units",
+        "schedule",
+        "samples",
+        "written",
+        "shipped",
+        "starter",
+        "terminal",
+        "guard",
+    ],
     ["expr"],
     ["formula"],
     ["formulas"],

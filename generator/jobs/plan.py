@@ -502,7 +502,7 @@ class _Planner:
         order = sorted(range(len(plan.batches)), key=lambda number: plan.batches[number].start)
         plan.batches = [plan.batches[number] for number in order]
         plan.clock.slots = [
-            replace(slot, mix=order.index(slot.mix)) if slot.mix >= 0 else slot for slot in plan.clock.slots
+            slot._replace(mix=order.index(slot.mix)) if slot.mix >= 0 else slot for slot in plan.clock.slots
         ]
         return plan
 

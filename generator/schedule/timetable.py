@@ -21,6 +21,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import pairwise
+from typing import NamedTuple
 
 DAY = 86_400
 # A job that finds no place for a part within two years finds none at all.
@@ -150,8 +151,7 @@ class Mix:
     fumes: int | None = None
 
 
-@dataclass(frozen=True)
-class Slot:
+class Slot(NamedTuple):
     """One stretch of work: the part of a lot (None for a mix, whose lots are worked together), and how many teams.
     Washing and sanding a layer that is tacky no longer is part -1 of its lot."""
 
