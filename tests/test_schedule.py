@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from generator.schedule import mixes
 from generator.schedule.drills import fewest_changes
 from generator.schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
 from generator.schedule.timetable import BUDGET, DAY, Hours, Lot, Mix, NoPlace, Part, Slot, Timetable, timetable
@@ -414,3 +415,19 @@ def test_what_must_not_be_broken_off_is_put_where_it_fits_whole() -> None:
     assert timetable([Lot("eye", 1, longer)], [], 2, hours).slots[1].start == DAY + 9 * HOUR
     with pytest.raises(NoPlace, match="eye"):
         timetable([Lot("eye", 1, heat)], [], 2, Hours(9 * HOUR, 10 * HOUR + 59 * MINUTE))
+
+
+def test_mixes_that_cannot_be_shared_are_not_exchanged_for_long(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two hundred of two kinds, one to a mix: what a look costs grows with the mixes, so there are fewer looks."""
+    looked = 0
+    starts = mixes.Exchange.starts
+
+    def counted(exchange: mixes.Exchange, plan: mixes.Plan) -> list[int]:
+        nonlocal looked
+        looked += len(plan)
+        return starts(exchange, plan)
+
+    monkeypatch.setattr(mixes.Exchange, "starts", counted)
+    kinds = [mixes.Kind(name, 100, mass=60, time=60) for name in ("port", "starboard")]
+    assert len(mixes.fewest_mixes(kinds, mixes.Limits(most=100, lasts=900)).mixes) == 200
+    assert looked < 10 * mixes._LOOKS_SOONER

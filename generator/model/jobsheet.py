@@ -21,7 +21,7 @@ _HOURS = re.compile(r"([01]\d|2[0-3]):([0-5]\d) to ([01]\d|2[0-3]):([0-5]\d)", r
 # No heap of fittings, of holes in one of them, and of packs is larger than these.
 MOST_FITTINGS, MOST_HOLES, MOST_IN_A_PACK = 200, 100, 5000
 # What all fittings of a sheet are together, at most: a plan of more takes longer than anybody waits.
-MOST_ON_A_SHEET = 400
+MOST_ON_A_SHEET = 200
 Force = Annotated[Quantity, of_symbol("F_n")]
 
 

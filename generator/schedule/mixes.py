@@ -130,7 +130,7 @@ def fewest_mixes(kinds: Sequence[Kind], limits: Limits, *, budget: int = BUDGET)
     if _parts(plans[0]) > len(kinds):
         plans += _Search(kinds, limits, budget).together(len(found.plan))
     exchange = Exchange({kind.name: kind for kind in kinds}, limits)
-    tries = _LOOKS_SOONER // max(len(kinds) * len(plans), 1)
+    tries = _LOOKS_SOONER // max(max(len(kinds), _parts(plans[0]) // 4) * len(plans), 1)
     plan = min((sooner(plan, exchange, tries) for plan in plans), key=exchange.cost)
     return Mixes(plan, found.at_least, exchange.starts(plan))
 
@@ -315,7 +315,7 @@ class _Search:
             return self.kinds[number].of(taken + 1) - self.kinds[number].of(taken)
 
         def fits(number: int, mass: int, tasks: tuple[int, ...]) -> bool:
-            self.looked += 1
+            self.looked += 1 + len(tasks) // 8  # what stands in a mix is looked at too
             own = self.task_of[number]
             return (
                 load.get(number, 0) < rest[number]
