@@ -13,7 +13,7 @@ from dataclasses import replace
 from pathlib import Path
 from stat import S_ISREG
 from types import MappingProxyType
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from filelock import FileLock
@@ -29,6 +29,9 @@ from generator.model.schema import Sheet
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
 from generator.working import Working, work
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
 
 HOUSE = Path(__file__).resolve().parents[1]
 CARD = "bonded-stepped-hole"
@@ -309,7 +312,7 @@ QUIET = [
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[object]:
+def browser() -> Iterator[Browser]:
     """Chromium, driven by playwright. Missing, it fails the test: .ci/run installs it."""
     from playwright.sync_api import sync_playwright
 
@@ -318,6 +321,15 @@ def browser() -> Iterator[object]:
         chromium = driver.chromium.launch(executable_path=CHROMIUM, args=QUIET)
         yield chromium
         chromium.close()
+
+
+@pytest.fixture(scope="module")
+def forgetful(browser: Browser) -> Iterator[Page]:
+    """A page of the browser that goes from one page of a site to the next, and remembers nothing of the last one."""
+    page = browser.new_page()
+    page.add_init_script("localStorage.clear(); sessionStorage.clear()")
+    yield page
+    page.close()
 
 
 def large_job(library: Library, fittings: int) -> Library:

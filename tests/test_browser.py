@@ -63,13 +63,17 @@ def guarded(site: Path) -> Iterator[str]:
 
 
 @pytest.fixture
-def open_page(browser: Browser, address: str) -> Iterator[Any]:
+def open_page(browser: Browser, forgetful: Page, address: str) -> Iterator[Any]:
+    """Open a page in the one that forgets; in one of its own where it is to remember, or is a reader's with options."""
     contexts = []
 
-    def open_(path: str = f"/cards/{CARD}/", *, width: int = 1280, **options: Any) -> Page:
-        context = browser.new_context(viewport={"width": width, "height": 900}, **options)
-        contexts.append(context)
-        page = context.new_page()
+    def open_(path: str = f"/cards/{CARD}/", *, width: int = 1280, remembers: bool = False, **options: Any) -> Page:
+        page = forgetful
+        if remembers or options:
+            contexts.append(browser.new_context(**options))
+            page = contexts[-1].new_page()
+        page.emulate_media(media="null")
+        page.set_viewport_size({"width": width, "height": 900})
         page.goto(address + path)
         return page
 
@@ -110,32 +114,23 @@ class Looked:
     errors: list[str]
 
 
-@pytest.fixture(scope="module")
-def reader(browser: Browser) -> Iterator[Page]:
-    """A browser's page that goes from one page of the site to the next, and remembers nothing of the last one."""
-    page = browser.new_page(viewport={"width": 1440, "height": 900})
-    page.add_init_script("localStorage.clear(); sessionStorage.clear()")
-    yield page
-    page.close()
-
-
 @pytest.fixture(scope="module", params=PAGES)
-def looked(request: pytest.FixtureRequest, reader: Page, guarded: str) -> Iterator[Looked]:
+def looked(request: pytest.FixtureRequest, forgetful: Page, guarded: str) -> Iterator[Looked]:
     """A page, loaded once for all that is asked of it, from a server with the site's policy, under which the browser
     reports each script that it does not run."""
-    one = Looked(reader, [], [])
+    one = Looked(forgetful, [], [])
     heard: dict[Any, Callable[[Any], None]] = {
         "request": lambda request: one.asked.append(request.url),
         "pageerror": lambda error: one.errors.append(str(error)),
         "console": lambda message: one.errors.append(message.text) if message.type == "error" else None,
     }
     for event, hear in heard.items():
-        reader.on(event, hear)
-    reader.goto(guarded + request.param)
-    reader.wait_for_load_state("networkidle")
+        forgetful.on(event, hear)
+    forgetful.goto(guarded + request.param)
+    forgetful.wait_for_load_state("networkidle")
     yield one
     for event, hear in heard.items():
-        reader.remove_listener(event, hear)
+        forgetful.remove_listener(event, hear)
 
 
 def test_a_page_asks_no_other_host_and_reports_no_error(looked: Looked, guarded: str) -> None:
@@ -266,7 +261,7 @@ def test_formulas_are_drawn_as_mathematics(open_page: Any) -> None:
 
 
 def test_a_value_leads_to_its_working_in_the_readers_shop(open_page: Any) -> None:
-    page = open_page()
+    page = open_page(remembers=True)
     page.get_by_role("radio", name="inch").check()
     page.locator("ol.bw-steps a[data-s='L_o']:visible").first.click()
     page.wait_for_url("**/working/#inch-L_o")
@@ -429,7 +424,7 @@ def test_a_phone_shows_the_main_columns_of_every_table(open_page: Any, library: 
 
 
 def test_a_table_keeps_the_readers_series_and_size(open_page: Any) -> None:
-    page = open_page("/tables/stepped-holes/", width=390)
+    page = open_page("/tables/stepped-holes/", width=390, remembers=True)
     shown = page.locator(".bw-grid:visible caption")
     assert shown.all_inner_texts() == ["ISO metric, coarse, flat bit"]
     page.get_by_role("button", name="ISO metric, fine, flat bit").click()

@@ -53,14 +53,14 @@ def worked(library: Library, card: str, inputs: dict[str, str]) -> list[str]:
     ],
 )
 def test_it_says_what_the_command_line_says(
-    browser: Browser, site: Path, library: Library, card: str, other: dict[str, str], lines: int
+    forgetful: Page, site: Path, library: Library, card: str, other: dict[str, str], lines: int
 ) -> None:
     inputs = {**LIKE, **other}
     for name in ("filler", "large_drill"):
         if inputs.get(name, next(iter(library.choices[name].rows))) not in library.choices[name].rows:
             came = do_job(library, library.cards[card], {"thread": "M8"}).texts[name]
             inputs[name] = next(key for key in library.choices[name].rows if key != came)
-    page = browser.new_page()
+    page = forgetful
     page.goto((site / f"cards/{card}/index.html").as_uri() + "?" + urlencode({**inputs, "shop": "metric"}))
     page.locator(".bw-live").wait_for(state="visible")
     page.wait_for_function("document.querySelector('.bw-own-said') && globalThis.bondwright")
@@ -69,11 +69,10 @@ def test_it_says_what_the_command_line_says(
     assert told(page) == expected
     if "large_drill" not in other and "hole" not in other:
         assert len(expected) == lines
-    page.close()
 
 
-def test_the_shops_figure_comes_and_goes_with_the_depth(browser: Browser, site: Path, library: Library) -> None:
-    page = browser.new_page()
+def test_the_shops_figure_comes_and_goes_with_the_depth(forgetful: Page, site: Path, library: Library) -> None:
+    page = forgetful
     page.goto((site / f"cards/{CARD}/index.html").as_uri() + "?" + urlencode(LIKE))
     page.locator(".bw-live").wait_for(state="visible")
     page.locator(".bw-own-said p").first.wait_for(state="attached")
@@ -82,7 +81,6 @@ def test_the_shops_figure_comes_and_goes_with_the_depth(browser: Browser, site: 
         assert told(page) == worked(library, CARD, {**LIKE, "T": f"{depth} mm"}), depth
     page.get_by_role("button", name="Back to the card as it came").click()
     assert told(page) == []
-    page.close()
 
 
 def test_the_trial_card_as_set_leads_to_enter_a_result(browser: Browser, site: Path) -> None:

@@ -28,7 +28,7 @@ from generator.pages.print_sheets import WORKED, rounded_length
 from generator.shipped import VERSION
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Page
 
 LIBRARY = load(HOUSE / "procedures")
 POINT = 25.4 / 72
@@ -153,15 +153,6 @@ class Press:
         self.page.evaluate(swap, paper)
         self.page.pdf(path=str(self.pdf), prefer_css_page_size=True)
         return sides(self.pdf)
-
-
-@pytest.fixture(scope="module")
-def forgetful(browser: Browser) -> Iterator[Page]:
-    """A page of the browser that remembers nothing of what stood there before."""
-    page = browser.new_page()
-    page.add_init_script("localStorage.clear(); sessionStorage.clear()")
-    yield page
-    page.close()
 
 
 @pytest.fixture
