@@ -22,18 +22,30 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
 
-@pytest.fixture
-def page(site: Path, browser: Browser) -> Iterator[Page]:
-    """The page on a phone, out of a folder, with the network gone."""
+@pytest.fixture(scope="module")
+def phone(browser: Browser) -> Iterator[Page]:
+    """A phone's page with the network gone. It remembers what was typed when it is loaded again, and nothing else."""
     context = browser.new_context(viewport={"width": 390, "height": 844}, offline=True)
     page = context.new_page()
-    errors: list[str] = []
-    page.on("pageerror", lambda error: errors.append(str(error)))
-    page.goto((site / "result/index.html").as_uri())
-    page.wait_for_selector(".bw-result:not([hidden])")
+    page.add_init_script("performance.getEntriesByType('navigation')[0].type == 'reload' || localStorage.clear()")
     yield page
-    assert errors == []
     context.close()
+
+
+@pytest.fixture
+def page(site: Path, phone: Page) -> Iterator[Page]:
+    """The page on a phone, out of a folder."""
+    errors: list[str] = []
+
+    def hear(error: object) -> None:
+        errors.append(str(error))
+
+    phone.on("pageerror", hear)
+    phone.goto((site / "result/index.html").as_uri())
+    phone.wait_for_selector(".bw-result:not([hidden])")
+    yield phone
+    phone.remove_listener("pageerror", hear)
+    assert errors == []
 
 
 def put(page: Page, key: str, text: str, joint: int | None = None) -> None:
