@@ -235,7 +235,11 @@
         }
       }
       if (!score) return;
-      if (page.k) score *= 1 + 0.35 * Object.keys(settings(ready, page, query, text.toLowerCase())).length;
+      if (page.k) {
+        // A page that asks for little else than what was typed is meant the more.
+        const told = Object.keys(settings(ready, page, query, text.toLowerCase())).length;
+        score *= 1 + 0.35 * told + told / Object.keys(page.k).length;
+      }
       const held = pages.get(number);
       if (!held) pages.set(number, { score, own: part ? 0 : score, page, part, row, at: score });
       else if (part && score > held.at) Object.assign(held, { part, at: score, score: Math.max(held.score, score) });
@@ -277,7 +281,7 @@
 
   function hit({ href, title, where, text, cells }) {
     const link = make("a", { href: new URL(`../${href}`, here).href }, make("b", { textContent: title }));
-    if (where) link.append(make("span", { className: "bw-find-where", textContent: where }));
+    if (where) link.append(" ", make("span", { className: "bw-find-where", textContent: where }));
     if (text) link.append(make("span", { className: "bw-find-text", textContent: text }));
     if (cells.length) link.append(make("span", { className: "bw-find-cells" }, ...cells.slice(0, 6).map(([head, value]) => make("span", {}, `${head} `, make("b", { textContent: value })))));
     return make("li", {}, link);
