@@ -410,7 +410,11 @@ class _Planner:
     def _batch(self, content: Sequence[tuple[Share, int]]) -> Batch:
         shares = [share for share, _ in content]
         any_of = shares[0].worked
-        neat = sum(share.amounts.get("m_n", 0.0) for share in shares)
+        # Each share counts what is kept plain and spread as a sample out of a mix of its own; of one they share it is
+        # once, as on the cards: kept plain of the mix, a sample of every filler and stiffness.
+        neat = sum(share.amounts.get("m_n", 0.0) for share in shares) - (len(shares) - 1) * any_of.value("m_pl")
+        neat -= sum(share.amounts["m_t"] - share.amounts["m_f"] for share in shares)
+        neat += sum(cup.neat for cup in _thickened(shares))
         cups = max(self.cups_of(share.worked) for share in shares)
         least = max(share.worked.value("m_min") if "m_min" in share.worked.card.givens else 0 for share in shares)
         ratio = {symbol: any_of.value(symbol) for symbol in ("n_w", "rho_r", "rho_h")}
@@ -620,11 +624,13 @@ def _thickened(shares: Sequence[Share]) -> list[Cup]:
         titles = share.worked.job.titles
         cups.setdefault((titles["filler"], titles["consistency"]), []).append(share)
     return [
-        Cup(
-            filler,
-            stiff,
-            {symbol: sum(share.amounts.get(symbol, 0.0) for share in own) for symbol in ("m_t", "m_f", "v_f")},
-            [share.name for share in own],
-        )
-        for (filler, stiff), own in cups.items()
+        Cup(filler, stiff, _together_in(own), [share.name for share in own]) for (filler, stiff), own in cups.items()
     ]
+
+
+def _together_in(shares: Sequence[Share]) -> dict[str, float]:
+    """What shares of one filler and stiffness take of it, with one sample of it."""
+    found = {symbol: sum(share.amounts.get(symbol, 0.0) for share in shares) for symbol in ("m_t", "m_f", "v_f")}
+    samples = (len(shares) - 1) * shares[0].worked.value("m_sa")
+    rest = 1 - samples / found["m_t"] if found["m_t"] else 1.0
+    return {symbol: rest * value for symbol, value in found.items()}
