@@ -14,7 +14,7 @@ from generator.catalogue import as_text, catalogue_of, part_of, read_catalogue, 
 from generator.errors import Faults
 from generator.language import Language, braces, has_words, in_order, pointed, read_language, speaking, tr
 from generator.model.library import Library, in_language
-from generator.model.prose import Prose
+from generator.model.prose import Prose, StrayBrace
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
 from generator.pages.tongues import with_switch
@@ -160,8 +160,11 @@ def test_the_catalogues_that_ship_can_be_read() -> None:
         language = read_language(file.stem, [PROCEDURES])
         for english, said in language.texts.items():
             assert "  " not in said and braces(english) == braces(said)  # noqa: PT018
-            if "[" in english:
-                Prose(said)
+            try:
+                Prose(english)
+            except StrayBrace:  # a piece of an example in a page
+                continue
+            Prose(said)
 
 
 def test_all_kinds_of_text_are_found(texts: Mapping[str, list[str]]) -> None:
