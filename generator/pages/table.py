@@ -14,7 +14,7 @@ from ..formula import FORMULARY
 from ..job import Job, do_job
 from ..language import tr
 from ..model.library import Library
-from ..model.schema import NOTE, Plot
+from ..model.schema import NOTE, Across, Plot
 from ..units import System, label, read_number
 from .options import SiteOptions
 from .sheet import Column, Grid, GridRow, SheetPage, cell, decimal, header_cell, meaning, symbol_column
@@ -140,8 +140,28 @@ class TablePage(SheetPage):
                 meaning(across.symbol),
                 unit,
                 header_cell(f"{across.symbol} {text}", unit),
+                words=self._kind(across),
             )
             for text in self.run_values(across, system)
+        ]
+
+    def _kind(self, across: Across) -> str:
+        """What the heads of columns are names of, where they are names."""
+        return self.run_corner(across) if across.input in self.library.choices else ""
+
+    def _reasons(self, jobs: Sequence[Job], symbols: Sequence[str], system: System) -> list[str]:
+        """Why cells of a row have no number, by the heads of their columns where these differ in it."""
+        across = self.table.across
+        found = [job.working.reasons([symbol]) for job, symbol in zip(jobs, symbols, strict=True)]
+        if across is None:
+            return [reason for reasons in found for reason in reasons]
+        heads: dict[str, list[str]] = {}
+        for text, reasons in zip(self.run_values(across, system), found, strict=True):
+            for reason in reasons:
+                heads.setdefault(reason, []).append(self.run_name(across, text))
+        return [
+            reason if len(names) == len(jobs) else f"{', '.join(names)} {self._kind(across)}".strip() + f": {reason}"
+            for reason, names in heads.items()
         ]
 
     def _words(self, symbol: str) -> str:
@@ -166,8 +186,7 @@ class TablePage(SheetPage):
         cells = [self._cell(job, symbol, text) for job, symbol in zip(jobs, symbols, strict=True)]
         texts = {**self.jobs[system].texts, "shop": system}
         default = all(texts.get(name) == value for name, value in inputs.items())
-        told = zip(jobs, symbols, strict=True)
-        reasons = [reason for job, symbol in told for reason in job.working.reasons([symbol])]
+        reasons = self._reasons(jobs, symbols, system)
         return GridRow(
             self.run_name(over, text), [cell for cell, _ in cells], [number for _, number in cells], default, reasons
         )
