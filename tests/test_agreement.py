@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 from itertools import product
 from typing import Any
+from urllib.parse import parse_qs, urlsplit
 
 import pytest
 from markupsafe import escape
@@ -16,10 +17,12 @@ from generator.check import load_checked
 from generator.errors import WorkingError
 from generator.formula import FORMULARY
 from generator.job import InputError, Job, do_job
+from generator.jobs.fittings import carried, planned_by, work_fittings
 from generator.model.quantity import read_symbol
 from generator.model.schema import Card, Over, Sheet, Table
 from generator.pages.chosen import chosen
 from generator.pages.frame import menu
+from generator.pages.job_sheet import card_address
 from generator.pages.options import SiteOptions
 from generator.units import SPELLINGS, SYSTEMS, System, from_base, plain
 
@@ -259,3 +262,21 @@ def test_the_menu_calls_every_page_by_its_title() -> None:
     shown = [*entries(menu(chosen(LIBRARY, SiteOptions()), [path for _, path in titled]))]
     assert len(shown) == len(set(shown))
     assert set(shown) == titled
+
+
+@pytest.mark.parametrize("name", sorted(LIBRARY.job_sheets))
+def test_a_job_sheet_says_what_the_card_says_that_is_set_alike(name: str) -> None:
+    """Holes, flags, times and what is bought, fitting by fitting: the link in the sheet leads to the very same numbers."""
+    told = 0
+    for one in work_fittings(LIBRARY, name):
+        address = urlsplit(card_address(one.fitting.card, one.inputs))
+        set_alike = {key: texts[0] for key, texts in parse_qs(address.query, strict_parsing=True).items()}
+        card = do_job(LIBRARY, one.card, set_alike)
+        for symbol in planned_by(one.card) & {*one.card.outputs}:
+            assert printed(one.job, symbol) == printed(card, symbol), (one.name, symbol)
+            told += printed(card, symbol) is not None
+        for acts, symbols in one.on_the_job.carries.items():
+            load = carried(LIBRARY, one.card, one.inputs, acts, None)
+            if not isinstance(load, str) and card.has(load[0]):
+                assert load[1] == pytest.approx(card.working.values[load[0]]), (one.name, symbols)
+    assert told >= 100
