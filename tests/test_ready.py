@@ -63,7 +63,8 @@ def test_a_page_is_the_same_as_where_all_of_it_is_read(pages: dict[str, str], pa
 
 def test_only_blanks_that_nobody_sees_are_taken_out() -> None:
     verbatim = "<pre>\n\n    a\n      b</pre>"
-    script = "<script>\n\n    `a\n\n  b`</script>"
-    assert tight(f"<p>\n\n   one\n    two </p>\n{verbatim}\n  {script}\n  <b>x</b>") == (
-        f"<p>\none\ntwo </p>\n{verbatim}\n{script}\n<b>x</b>"
+    script = '<script>\n\n    `<svg xmlns="http://www.w3.org/2000/svg">\n\n  <p>`</script>'
+    assert tight(f"<p>\n\n   one\n    two </p>\n{verbatim}\n  {script}\n  <b>x</b>\n <i>y</i>") == (
+        f"<p>one\ntwo </p>{verbatim}\n{script}\n<b>x</b>\n<i>y</i>"
     )
+    assert tight('<svg class="x" xmlns="http://www.w3.org/2000/svg" role="img">') == '<svg class="x" role="img">'

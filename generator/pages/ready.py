@@ -69,10 +69,21 @@ def put_in(page: str, pieces: Sequence[str]) -> str:
 VERBATIM = re.compile(r"(<(?:pre|script|textarea)\b.*?</(?:pre|script|textarea)>)", re.DOTALL)
 
 
+_BETWEEN = r"</?(?:li|ul|ol|nav|div|table|thead|tbody|tr|td|th|p|link|meta)(?: [^<>]*)?>"
+# What a theme's templates leave, and what says to a page's SVG what HTML knows by itself.
+_LOOSE = (
+    (re.compile(r"\n\s+"), "\n"),
+    (re.compile(rf"\n(?={_BETWEEN})"), ""),
+    (re.compile(rf"({_BETWEEN})\n"), r"\1"),
+    (re.compile(r'(<svg\b[^<>]*?) xmlns="http://www\.w3\.org/2000/svg"'), r"\1"),
+)
+
+
 def tight(page: str) -> str:
-    """A page without the blank lines and the indents that a theme's templates leave, a twentieth of a card."""
+    """A page without the blank lines, the indents and the line breaks round its blocks, a twentieth of a card."""
     parts = VERBATIM.split(page)
-    parts[::2] = (re.sub(r"\n\s+", "\n", part) for part in parts[::2])
+    for loose, kept in _LOOSE:
+        parts[::2] = (loose.sub(kept, part) for part in parts[::2])
     return "".join(parts)
 
 
