@@ -47,6 +47,8 @@ from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 
 LOG = get_plugin_logger("bondwright")
 # The language that a page says it is in.
+# Words of the theme's own search, which no page has.
+_SEARCH_WORDS = re.compile(r'"search\.result[^"]*": "[^"]*", ')
 _LANG = re.compile(r'(<html\b[^>]*?\blang=")[^"]*"')
 # What converting a page sets on it, besides its links.
 _CONVERTED = ("content", "toc", "_title_from_render", "present_anchor_ids")
@@ -367,8 +369,7 @@ class BondwrightPlugin(BasePlugin[Options]):
             output = output.replace("</head>", f"{door(up)}</head>", 1)
         if self.fault:
             output = re.sub("<body[^>]*>", lambda body: body[0] + _on_top(self.fault), output, count=1)
-        output = tight(output)
-        return put_in(output, pieces)
+        return tight(put_in(_SEARCH_WORDS.sub("", output), pieces))
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Write beside the pages which scripts may run in them, and what has a browser keep them."""
