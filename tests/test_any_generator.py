@@ -161,6 +161,7 @@ def test_another_generator_says_the_same(reference: Path, generator: str, browse
             card.goto(f"{address}/cards/{CARD}.html?thread=M10")
             card.locator("table.bw-numbers td b").filter(has_text="16 mm").first.wait_for(state="attached")
             card.locator(".bw-live-set").filter(has_text="M10").wait_for()
+            card.wait_for_load_state("networkidle")
             shown.append([*seen(card)])
             card.emulate_media(media="print")
             shown[-1] += seen(card)
