@@ -185,6 +185,21 @@ def test_a_page_is_open_to_all(looked: Looked) -> None:
         assert found.violations_count == 0, found.generate_report()
 
 
+@pytest.mark.parametrize("path", [f"/cards/{CARD}/", "/tables/cure/"])
+def test_in_forced_colours_a_choice_is_seen(open_page: Any, path: str) -> None:
+    """There a ground is lost, and with it what tells of a choice."""
+    page = open_page(path, width=390, forced_colors="active")
+    chosen = page.locator(":is(.bw-keys, .bw-tabs) [aria-pressed='true']:visible").first
+    chosen.wait_for()
+    ground, other, canvas = page.evaluate(
+        "one => [one, one.parentElement.querySelector('[aria-pressed=false]'), document.body]"
+        ".map(node => getComputedStyle(node).backgroundColor)",
+        chosen.element_handle(),
+    )
+    assert ground not in {other, canvas}
+    assert Axe().run(page, context={"exclude": ["math"]}, options=AXE["slate"]).violations_count == 0
+
+
 def test_under_its_policy_the_search_works_and_no_other_script_runs(browser: Browser, guarded: str) -> None:
     page = browser.new_page()
     page.goto(guarded + "/")
