@@ -18,7 +18,8 @@ from ortools.sat.python import cp_model
 
 from generator.errors import Faults
 from generator.jobs.fittings import Worked, work_fittings
-from generator.jobs.plan import _Planner, plan_job
+from generator.jobs.plan import Planner
+from generator.jobs.sheet import plan_job
 from generator.model.jobsheet import JobSheet
 from generator.model.library import Library, load
 from generator.schedule.timetable import DAY, Part
@@ -98,7 +99,7 @@ class Judge:
     """All pieces of a sheet as a model: nothing is taken from our search but the number of mixes."""
 
     def __init__(self, library: Library, sheet: JobSheet, fittings: list[Worked], end: int):
-        self.planner = _Planner(library, sheet.conditions, {one.name: one for one in fittings})
+        self.planner = Planner(library, sheet.conditions, {one.name: one for one in fittings})
         self.lasts = self.planner.limits.lasts
         self.cup = int(self.planner.cup * 1e6 + 0.5)
         self.conditions, self.fittings = sheet.conditions, fittings
@@ -281,7 +282,7 @@ def judged(library: Library, sheet: JobSheet, seconds: float) -> Verdict:
     """Plan a sheet and have it judged. Raises Faults where it is refused."""
     own = with_sheet(library, sheet)
     fittings = work_fittings(own, "random")
-    plan = plan_job(own, "random", fittings)
+    plan, _ = plan_job(own, "random", fittings)
     how, best, bound = Judge(own, sheet, fittings, plan.clock.end).solve(len(plan.batches), seconds)
     twice, begins = 2 * sum(one.fitting.pieces for one in fittings), sheet.conditions.begins
     costs = [cost / twice - begins for cost in (plan.clock.cost, best, bound)]

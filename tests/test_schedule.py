@@ -13,9 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.schedule import mixes
-from generator.schedule.drills import fewest_changes
 from generator.schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
-from generator.schedule.timetable import BUDGET, DAY, Hours, Lot, Mix, NoPlace, Part, Slot, Timetable, timetable
+from generator.schedule.timetable import BUDGET, DAY, Hold, Hours, Lot, Mix, NoPlace, Part, Slot, Timetable, timetable
 
 # Mixes
 
@@ -167,51 +166,6 @@ def test_what_cannot_be_planned_is_refused(kinds: list[Kind], words: str) -> Non
         fewest_mixes(kinds, Limits(10, 10))
 
 
-# Drills
-
-
-def shortest_row_by_brute_force(lists: list[list[str]]) -> int:
-    drills = sorted({drill for one in lists for drill in one})
-    for length in itertools.count():
-        for row in itertools.product(drills, repeat=length):
-            if all(bored_by(row, one) for one in lists):
-                return length
-    raise AssertionError
-
-
-def bored_by(row: tuple[str, ...] | list[str], one: list[str]) -> bool:
-    """Whether a row of drills bores a hole's list in its order."""
-    drills = iter(row)
-    current = next(drills, None)
-    for drill in one:
-        while current is not None and current != drill:
-            current = next(drills, None)
-        if current is None:
-            return False
-    return True
-
-
-@settings(max_examples=300, deadline=None)
-@given(st.lists(st.lists(st.sampled_from("abcd"), min_size=1, max_size=3), min_size=1, max_size=4))
-def test_no_row_of_drills_is_shorter(lists: list[list[str]]) -> None:
-    found = fewest_changes(lists)
-    assert all(bored_by(found.drills, one) for one in lists)
-    assert len(found.drills) == found.at_least == shortest_row_by_brute_force(lists)
-
-
-@settings(max_examples=60, deadline=None)
-@given(st.lists(st.lists(st.sampled_from("abcdef"), min_size=1, max_size=5), min_size=1, max_size=8))
-def test_a_row_that_is_cut_short_still_bores_all(lists: list[list[str]]) -> None:
-    found = fewest_changes(lists, budget=2)
-    assert all(bored_by(found.drills, one) for one in lists)
-    assert found.at_least <= len(fewest_changes(lists).drills) <= len(found.drills)
-
-
-def test_two_hundred_holes_in_one_order_take_each_drill_once() -> None:
-    lists = [[f"large {number}", f"guide {number // 2}"] for number in range(200)]
-    assert len(fewest_changes(lists).drills) == 300
-
-
 # The clock
 
 MINUTE, HOUR = 60, 3600
@@ -240,10 +194,17 @@ def clock_cases(draw: st.DrawFn) -> tuple[list[Lot], list[Mix], int, Hours]:
         after = [(name, len(next(lot for lot in lots if lot.name == name).parts)) for name in sorted(before)]
         cures = draw(st.sampled_from([0, 10 * DAY])) if layers else 0
         tacky = draw(st.sampled_from([None, 3 * HOUR])) if layers > 1 else None
-        lots.append(Lot(f"lot {number}", draw(st.integers(1, 4)), parts, after, cures, tacky, 10 * MINUTE))
+        lots.append(Lot(f"lot {number}", draw(st.integers(1, 4)), parts, after, cures, tacky, Part(10 * MINUTE)))
         for _ in range(layers):
             mixes.append(Mix([lots[-1].name], draw(st.integers(20, 70)) * MINUTE, draw(st.integers(1, teams))))
     return lots, mixes, teams, hours
+
+
+def holds() -> st.SearchStrategy[Hold]:
+    """A thing that is taken for a while, and not always from the beginning."""
+    times = st.tuples(st.integers(0, 20), st.integers(1, 20))
+    things = st.sampled_from(["bit", "gun"])
+    return st.builds(lambda thing, own: Hold(thing, own[0] * MINUTE, sum(own) * MINUTE), things, times)
 
 
 def first_parts(teams: int) -> st.SearchStrategy[list[Part]]:
@@ -253,8 +214,7 @@ def first_parts(teams: int) -> st.SearchStrategy[list[Part]]:
         hands=st.integers(1, 90).map(lambda minutes: minutes * MINUTE),
         wait=st.sampled_from([0, 2 * HOUR, 30 * HOUR]),
         teams=st.integers(1, teams),
-        tools=st.frozensets(st.sampled_from(["bit", "gun"]), max_size=2),
-        holds=st.integers(1, 20).map(lambda minutes: minutes * MINUTE),
+        holds=st.lists(holds(), max_size=2, unique_by=lambda hold: hold.thing).map(tuple),
         heat=st.booleans(),
         fumes=st.sampled_from([None, 0, HOUR, 24 * HOUR]),
     ).map(lambda part: replace(part, fumes=None) if part.heat else part)
@@ -302,12 +262,17 @@ def check_limits(lots: list[Lot], mixes: list[Mix], found: Timetable) -> None:
     parts = {(lot.name, place): part for lot in lots for place, part in enumerate(lot.parts)}
     worked = [(slot, parts[slot.lot, slot.part]) for slot in found.slots if slot.lot and slot.part >= 0]
     held = [
-        (slot.start, min(slot.start + part.holds, slot.end), tool, slot.teams // part.teams)
+        (
+            *(min(slot.start + moment, slot.end) for moment in (hold.start, hold.end)),
+            hold.thing,
+            slot.teams // part.teams,
+        )
         for slot, part in worked
-        for tool in part.tools
+        for hold in part.holds
+        if slot.start + hold.start < slot.end
     ]
-    for start, end, tool, number in held:
-        others = [one for one in held if one[2] == tool and one[0] < end and start < one[1]]
+    for start, end, thing, number in held:
+        others = [one for one in held if one[2] == thing and one[0] < end and start < one[1]]
         assert number == len(others) == 1
     heat = [(slot.start, slot.end) for slot, part in worked if part.heat]
     fumes = [(slot.start, slot.end + part.fumes) for slot, part in worked if part.fumes is not None]

@@ -36,11 +36,20 @@ CONDITIONS = {
 }
 
 
+@dataclass(frozen=True)
+class Drill:
+    """A drill of a size (m), of a kind that the shop names."""
+
+    kind: str
+    size: float
+
+
 @dataclass
 class Worked:
     """A fitting with its card worked for one of it. `before` names the fittings it waits for and how many lines of
-    them. `tries` names the fittings that a trial joint stands for, and `puller` is the card by which it is pulled,
-    worked for it, where that is another; `untried` says why a fitting has no trial."""
+    them. In a class it is made by one `pair`, counted from 0. `tries` names the fittings that a trial joint stands for,
+    and `puller` is the card by which it is pulled, worked for it, where that is another; `untried` says why a fitting
+    has no trial."""
 
     fitting: Fitting
     card: Card
@@ -50,6 +59,7 @@ class Worked:
     tries: list[Worked] = field(default_factory=list)
     untried: str = ""
     puller: Worked | None = None
+    pair: int | None = None
 
     @property
     def name(self) -> str:
@@ -75,6 +85,10 @@ class Worked:
     def bored_by(self, bore: Bore) -> int:
         """Which line of the plan bores a hole, counted from 1."""
         return self.card.lines[bore.line] if bore.line else 1
+
+    def drill(self, bore: Bore) -> Drill:
+        """The drill that bores a hole."""
+        return Drill(self.job.titles[bore.kind] if bore.kind else "twist drill", round(self.value(bore.size), 9))
 
     def value(self, symbol: str) -> float:
         """A symbol's value in SI units."""

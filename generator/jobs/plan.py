@@ -7,17 +7,20 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby
 from math import ceil
+from typing import cast
 
-from ..errors import Faults
 from ..formula import FORMULARY
 from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library
-from ..schedule.mixes import Exchange, Kind, Limits, Task, busiest, deal, fewest_mixes
-from ..schedule.timetable import BUDGET, Hours, Lot, Mix, NoPlace, Part, Timetable, room, timetable
+from ..model.schema import Bore
+from ..schedule.mixes import Exchange, Kind, Limits, Mixes, Task, busiest, deal, fewest_mixes
+from ..schedule.timetable import BUDGET, DAY, Hold, Hours, Lot, Mix, NoPlace, Part, Timetable, room, timetable
 from ..units import read_quantity
 from ..working import work
-from .fittings import Worked, filled, wait_time
+from .fittings import Drill, Worked, filled, wait_time
 
+# What the names of counted things begin with: a drill, and a pair of a class.
+_BIT, _PAIR = "drill ", "pair "
 # Waits that count from the mix: they are times of the cure.
 CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 # Masses are planned in whole milligrams, a fitting's rounded up.
@@ -83,9 +86,34 @@ class Batch:
         return self.start + self.takes
 
 
+@dataclass(frozen=True)
+class Holes:
+    """Holes alike that are bored one after another: of which share, which hole of its card, how many, from when on."""
+
+    at: int
+    share: Share
+    bore: Bore
+    count: int
+
+    @property
+    def worked(self) -> Worked:
+        """The fitting that they belong to."""
+        return self.share.worked
+
+    @property
+    def drill(self) -> Drill:
+        """What bores them."""
+        return self.worked.drill(self.bore)
+
+    @property
+    def day(self) -> int:
+        """The day on which they are bored, counted from the first."""
+        return self.at // DAY
+
+
 @dataclass
 class JobPlan:
-    """The batches in order with the least number there could be, and the timetable."""
+    """The batches in order with the least number there could be, the timetable, and what is bored in order of time."""
 
     batches: list[Batch]
     at_least: int
@@ -93,6 +121,7 @@ class JobPlan:
     prepare: float
     shares: dict[str, Share]
     clock: Timetable = field(default_factory=Timetable)
+    bored: Sequence[Holes] = ()
 
     @property
     def mixes(self) -> int:
@@ -100,56 +129,80 @@ class JobPlan:
         return sum(batch.cups for batch in self.batches)
 
 
-def plan_job(library: Library, name: str, fittings: Sequence[Worked]) -> JobPlan:
-    """Plan the mixes and the clock. Raises Faults where the conditions leave no way."""
-    conditions, document = library.job_sheets[name].conditions, library.documents[f"jobs/{name}.yaml"]
-    planner = _Planner(library, conditions, {worked.name: worked for worked in fittings})
-    try:
-        return planner.plan()
-    except _NoWay as error:
-        raise Faults([document.fault(("conditions", error.key), str(error))]) from None
+class NoWay(Exception):
+    """No plan under these conditions: the key of the one that leaves no way, and why."""
 
-
-class _NoWay(Exception):
     def __init__(self, key: str, message: str):
         self.key = key
         super().__init__(message)
 
 
-class _Planner:
-    def __init__(self, library: Library, conditions: Conditions, fittings: Mapping[str, Worked]):
+@dataclass
+class Memory:
+    """What was worked out before for the same fittings: by their cards' formulas, the parts of their plans, what goes
+    with a mix of each kind, once for all that are alike in it, whether a day has room for these, and the mixes."""
+
+    known: dict[object, object] = field(default_factory=dict)
+    parts: dict[tuple[str, int | None, int], Part] = field(default_factory=dict)
+    brought: list[_Brought] = field(default_factory=list)
+    rooms: dict[tuple[Task, ...], bool] = field(default_factory=dict)
+    mixes: dict[object, Mixes] = field(default_factory=dict)
+
+
+class Planner:
+    """The plan for a shop: the fewest mixes, and of these plans the one whose work is done first."""
+
+    def __init__(
+        self,
+        library: Library,
+        conditions: Conditions,
+        fittings: Mapping[str, Worked],
+        memory: Memory | None = None,
+    ):
         assert library.shop_sizes
         self.library, self.conditions, self.sizes = library, conditions, library.shop_sizes
         # In an order that does not hang on the sheet's, so that no order of the fittings by hand has another plan.
-        self.fittings = dict(sorted(fittings.items(), key=_by_content))
+        self.fittings = dict(sorted(fittings.items(), key=lambda item: by_content(item[1])))
         own = conditions.prepare
         self.prepare = own.value if own else library.constant("t_x")
         self.cup = library.constant("m_c")
-        self.cups: dict[str, int] = {}
+        self.memory = memory or Memory()
         self.cured: dict[str, dict[str, int]] = {}
-        opens, closes = conditions.opens_and_closes
-        days = frozenset(DAYS.index(day) for day in conditions.days)
-        self.hours = Hours(opens, closes, conditions.first_day.weekday(), days)
-        # What goes with a mix of each kind, once for all that are alike in it.
-        self.brought: list[_Brought] = []
-        self.rooms: dict[tuple[Task, ...], bool] = {}
+        self.hours, self.begins = self._hours()
+        # On which days work ends earlier, and when (s after midnight).
+        self.shut: dict[int, int] = {}
         self.mixed = [worked for worked in self.fittings.values() if worked.mix_line]
         self.lasts = min((worked.time("t_w") for worked in self.mixed), default=0.0)
         most, long = int(self.cup * _MG + 0.5), max(1, int(self.lasts - self.prepare), self._worth_mixing())
-        self.limits = Limits(most, long, conditions.teams, self._room)
+        self.limits = Limits(most, long, self._fill_at_once(), self._room)
         # The layers of all fittings by the names that the search for the fewest mixes knows them by.
         self.layers = {
             f"{layer} {worked.name}": (worked, layer) for worked in self.mixed for layer in range(1, worked.layers + 1)
         }
 
-    def plan(self) -> JobPlan:
-        """The mixes, then the clock."""
+    def _hours(self) -> tuple[Hours, int]:
+        """When hands work on the fittings, and from when on (s)."""
+        opens, closes = self.conditions.opens_and_closes
+        days = frozenset(DAYS.index(day) for day in self.conditions.days)
+        first = self.conditions.first_day.weekday()
+        return Hours(opens, closes, first, days, tuple(self.conditions.rests)), self.conditions.begins
+
+    def _fill_at_once(self) -> int:
+        """How many teams fill out of one mix."""
+        return self.conditions.teams
+
+    def check(self) -> None:
+        """Refuse what has no plan, whatever the order of the work. Raises NoWay."""
         for worked in self.fittings.values():
             self._possible(worked)
+
+    def plan(self) -> JobPlan:
+        """The mixes, then the clock. Raises NoWay."""
+        self.check()
         kinds = {name: self._kind(worked, layer) for name, (worked, layer) in self.layers.items()}
         fewest = fewest_mixes([*kinds.values()], self.limits)
         exchange = Exchange(kinds, self.limits)
-        at, best = fewest.mixes, self._with_clock(fewest.mixes, exchange)
+        at, best = fewest.mixes, self.with_clock(fewest.mixes, exchange)
         # Of plans with as few mixes, the one whose work ends first.
         parts = 1 + sum(len(lot.parts) * lot.pieces for lot in (self._lot(best, one) for one in best.shares.values()))
         looks, better = int(BUDGET / (parts * (1 + parts / 300)) / 4), True
@@ -160,23 +213,23 @@ class _Planner:
                     break
                 if exchange.allowed(changed):
                     looks -= 1
-                    found = self._with_clock(changed, exchange, quick=True)
+                    found = self.with_clock(changed, exchange, budget=0)
                     if found.clock.cost < best.clock.cost:
                         at, best, better = changed, found, True
                         break
-        best = min(best, self._with_clock(at, exchange), key=lambda plan: plan.clock.cost)
+        best = min(best, self.with_clock(at, exchange), key=lambda plan: plan.clock.cost)
         best.at_least = fewest.at_least + sum(batch.cups - 1 for batch in best.batches)
-        return self._numbered(best)
+        return self.numbered(best)
 
-    def _with_clock(self, mixes: Sequence[Mapping[str, int]], exchange: Exchange, *, quick: bool = False) -> JobPlan:
-        """The plan with these mixes."""
+    def with_clock(self, mixes: Sequence[Mapping[str, int]], exchange: Exchange, *, budget: int = BUDGET) -> JobPlan:
+        """The plan with these mixes. Raises NoWay."""
         batches = self._in_order(self._batches(mixes), exchange.starts([dict(mix) for mix in mixes]))
         plan = JobPlan(batches, 0, self.lasts, self.prepare, {})
         plain = [worked for worked in self.fittings.values() if not worked.mix_line]
         shares = [share for batch in plan.batches for share in batch.shares]
         shares += [Share(worked.name, worked, worked.fitting.pieces) for worked in plain]
         plan.shares = {share.name: share for share in shares}
-        self._clock(plan, 0 if quick else BUDGET)
+        self._clock(plan, budget)
         return plan
 
     # Mixes
@@ -193,6 +246,10 @@ class _Planner:
         fills = [self.fill_time(worked) for worked in self.mixed]
         return min([int(self.library.constant("t_pt")), *fills]) if fills else 0
 
+    def fillers(self, worked: Worked) -> int:
+        """How many teams fill one of them."""
+        return self._teams(worked, worked.mix_line)
+
     def _teams(self, worked: Worked, line: int | None) -> int:
         """How many teams a line of the plan takes."""
         name = worked.card.plan[(line or 1) - 1].id or ""
@@ -204,12 +261,13 @@ class _Planner:
         return max(self._cups(worked), ceil(self.fill_time(worked) / self.limits.lasts))
 
     def _cups(self, worked: Worked) -> int:
-        if worked.name not in self.cups:
-            values, number = worked.job.working.values, worked.alike
+        values, number = worked.job.working.values, worked.alike
+        own = {"t_x": self.prepare, "t_u": self.fill_time(worked) / number, "N": float(number)}
+        key = (id(worked.job), *own.values())
+        if key not in self.memory.known:
             given = {symbol: value for symbol, value in values.items() if symbol not in _BY_TIME}
-            own = {"t_x": self.prepare, "t_u": self.fill_time(worked) / number, "N": float(number)}
-            self.cups[worked.name] = round(work(("n_m",), {**given, **own}).values["n_m"])
-        return self.cups[worked.name]
+            self.memory.known[key] = round(work(("n_m",), {**given, **own}).values["n_m"])
+        return cast(int, self.memory.known[key])
 
     def _mg(self, mass: float) -> int:
         return ceil(mass * _MG - 1e-6)
@@ -232,7 +290,7 @@ class _Planner:
         whole = self.cups_of(worked) > 1
         mass = self.limits.most if whole else self._mg(self._neat(worked, 1))
         time = self.limits.lasts if whole else self.fill_time(worked)
-        teams = self.limits.teams if whole else self._teams(worked, worked.mix_line)
+        teams = self.limits.teams if whole else self.fillers(worked)
         lags = self._after(worked, layer)
         first = self._spent(worked, 1, worked.mix_line or 1) if layer == 1 else 0
         together = () if whole else self._together(worked)
@@ -260,15 +318,15 @@ class _Planner:
         cups = self.cups_of(worked)
         alone = ceil((cups - 1) * self.prepare) + (self.fill_time(worked) - self.limits.lasts if cups > 1 else 0)
         one = _Brought(tuple(parts[first:end]), self._own(worked) + alone, worked.layers > 1)
-        if one not in self.brought:
-            self.brought.append(one)
-        return self.brought.index(one)
+        if one not in self.memory.brought:
+            self.memory.brought.append(one)
+        return self.memory.brought.index(one)
 
     def _room(self, tasks: Sequence[Task]) -> bool:
         """Whether an empty day has room for a mix that these share, with all that goes with it."""
-        if (key := tuple(tasks)) not in self.rooms:
-            self.rooms[key] = self._has_room(tasks)
-        return self.rooms[key]
+        if (key := tuple(tasks)) not in self.memory.rooms:
+            self.memory.rooms[key] = self._has_room(tasks)
+        return self.memory.rooms[key]
 
     def _has_room(self, tasks: Sequence[Task]) -> bool:
         works = [(time, teams) for time, teams, _ in tasks]
@@ -277,11 +335,11 @@ class _Planner:
             return False
         lots: list[Lot] = []
         for task, pieces in Counter(tasks).items():
-            brought = self.brought[int(str(task[2]))]
+            brought = self.memory.brought[int(str(task[2]))]
             # Of a fitting in layers, pieces that share a mix may be parted in the next one.
             alike = [1] * pieces if brought.layered else [pieces]
             lots += [Lot(f"{len(lots) + number}", count, brought.parts) for number, count in enumerate(alike)]
-        own = max(self.brought[int(str(task[2]))].own for task in tasks)
+        own = max(self.memory.brought[int(str(task[2]))].own for task in tasks)
         takes = ceil(self.prepare) + busiest(works, teams_of) + own
         busy = len({team for teams in teams_of for team in teams})
         return room(lots, Mix([lot.name for lot in lots], takes, busy), self.conditions.teams, self.hours)
@@ -291,11 +349,11 @@ class _Planner:
         for first, parts in _chains(self.parts_of(worked)):
             longest = sum(part.hands + part.wait for part in parts[:-1]) + parts[-1].hands
             if len(parts) > 1 and longest > self.hours.longest:
-                raise _NoWay("hours", self._too_long(worked, first, longest))
+                raise NoWay("hours", self._too_long(worked, first, longest))
         for layer in range(1, worked.layers + 1) if worked.mix_line else ():
             kind = self._kind(worked, layer)
             if not self._room([kind.task]):
-                raise _NoWay("hours", self._no_room(worked, kind))
+                raise NoWay("hours", self._no_room(worked, kind))
 
     def _too_long(self, worked: Worked, part: int, longest: int) -> str:
         what = worked.card.plan[line_of(worked, part)].what
@@ -307,10 +365,10 @@ class _Planner:
 
     def _no_room(self, worked: Worked, kind: Kind) -> str:
         """Which limits clash: the hours, or the time within which the epoxy must be worked again."""
-        brought = self.brought[int(str(kind.brings))]
+        brought = self.memory.brought[int(str(kind.brings))]
         takes = ceil(self.prepare) + kind.time + brought.own
         lot = Lot("", 1, brought.parts)
-        always = Hours(0, 86_400)
+        always = Hours(0, DAY)
         mix = Mix([""], takes, kind.teams)
         if not room([lot], mix, self.conditions.teams, always):
             return (
@@ -373,7 +431,7 @@ class _Planner:
         """The mixes day by day, as early as the waits let them be, and on a day first the one with the longest work
         that must follow on the same day. None goes before a mix that it waits for."""
         left = {
-            number: (start // 86_400, -max(self._follows(share.worked) for share in batch.shares), number)
+            number: (start // DAY, -max(self._follows(share.worked) for share in batch.shares), number)
             for number, (batch, start) in enumerate(zip(batches, starts, strict=True))
         }
         holds = [{_layer(share.worked, batch.layers[share.name]) for share in batch.shares} for batch in batches]
@@ -404,7 +462,10 @@ class _Planner:
         given = {symbol: value for symbol, value in values.items() if symbol not in _BY_MIX}
         own = tuple(symbol for symbol in wanted if symbol in values)
         number, cups = pieces * worked.alike, self.cups_of(worked)
-        found = work(own, {**given, "N_m": number / cups}).values
+        key = (id(worked.job), number, cups, own)
+        if key not in self.memory.known:
+            self.memory.known[key] = work(own, {**given, "N_m": number / cups}).values
+        found = cast(Mapping[str, float], self.memory.known[key])
         return {symbol: cups * found[symbol] for symbol in own}
 
     def _batch(self, content: Sequence[tuple[Share, int]]) -> Batch:
@@ -443,7 +504,7 @@ class _Planner:
     def _time(self, batch: Batch) -> None:
         """How long a mix with all its work takes: its making, the busiest team, and what the card adds to both."""
         pieces = [share for share in batch.shares for _ in range(share.pieces)]
-        works = [(self.fill_time(one.worked), self._teams(one.worked, one.worked.mix_line)) for one in pieces]
+        works = [(self.fill_time(one.worked), self.fillers(one.worked)) for one in pieces]
         own = max(self._own(share.worked) for share in batch.shares)
         if batch.cups > 1:
             batch.teams, busy = works[0][1], sum(time for time, _ in works)
@@ -457,6 +518,7 @@ class _Planner:
                     dealt[team][share.name] = dealt[team].get(share.name, 0) + 1
             batch.dealt = [team for team in dealt if team]
             batch.teams, busy = len(batch.dealt), busiest(works, teams_of)
+        batch.teams = max(batch.teams, *(self._teams(share.worked, share.worked.mix_line) for share in batch.shares))
         batch.takes = ceil(batch.cups * self.prepare) + busy + own
 
     def _own(self, worked: Worked) -> int:
@@ -471,22 +533,27 @@ class _Planner:
         conditions = self.conditions
         lots = [self._lot(plan, share) for share in plan.shares.values()]
         mixes = [
-            Mix([share.name for share in batch.shares], batch.takes, batch.teams, self._until_hard(batch))
+            Mix(
+                [share.name for share in batch.shares],
+                batch.takes,
+                batch.teams,
+                self._until_hard(batch),
+                self._by_pairs(batch.shares[0].worked, batch.teams, batch.takes),
+            )
             for batch in plan.batches
         ]
-        drills = {tool for lot in lots for part in lot.parts for tool in part.tools}
         try:
             plan.clock = timetable(
                 lots,
                 mixes,
                 conditions.teams,
-                self.hours,
-                conditions.begins,
-                tools=dict.fromkeys(drills, conditions.drills),
+                replace(self.hours, shut=self.shut),
+                self.begins,
+                things=self._things(lots),
                 budget=budget,
             )
         except NoPlace as error:
-            raise _NoWay(
+            raise NoWay(
                 "hours",
                 f"no working day has room for {error} with what must follow on the same day: give longer hours, or "
                 "another hardener",
@@ -495,20 +562,45 @@ class _Planner:
             if slot.mix >= 0:
                 plan.batches[slot.mix].start = slot.start
 
+    def _things(self, lots: Sequence[Lot]) -> dict[str, int]:
+        """How many there are of each counted thing."""
+        held = {hold.thing for lot in lots for part in lot.parts for hold in part.holds}
+        return {thing: self.conditions.drills for thing in sorted(held) if thing.startswith(_BIT)}
+
+    def _by_pairs(self, worked: Worked, teams: int, takes: int) -> tuple[Hold, ...]:
+        """In a class, the pair that makes a fitting, and the next ones where its work takes more than a pair."""
+        if worked.pair is None:
+            return ()
+        pairs = [(worked.pair + more) % self.conditions.teams for more in range(teams)]
+        return tuple(Hold(f"{_PAIR}{pair}", 0, takes) for pair in pairs)
+
     @staticmethod
     def _until_hard(batch: Batch) -> int:
         """How long the epoxy of a mix is kept away from heat (s)."""
         return ceil(max(share.worked.time("t_h") for share in batch.shares))
 
-    @staticmethod
-    def _numbered(plan: JobPlan) -> JobPlan:
-        """The plan with its mixes in the order of the clock."""
+    def numbered(self, plan: JobPlan) -> JobPlan:
+        """The plan with its mixes and holes in the order of the clock."""
         order = sorted(range(len(plan.batches)), key=lambda number: plan.batches[number].start)
         plan.batches = [plan.batches[number] for number in order]
         plan.clock.slots = [
             slot._replace(mix=order.index(slot.mix)) if slot.mix >= 0 else slot for slot in plan.clock.slots
         ]
+        plan.bored = sorted(self._bored(plan), key=lambda holes: (holes.at, holes.share.name))
         return plan
+
+    def _bored(self, plan: JobPlan) -> Iterator[Holes]:
+        """The holes of each stretch of work."""
+        for slot in plan.clock.slots:
+            if slot.part < 0 or slot.goes_on:
+                continue
+            share = plan.shares[slot.lot]
+            number = line_of(share.worked, slot.part) + 1
+            bores = [bore for bore in share.worked.bores if share.worked.bored_by(bore) == number]
+            pieces = slot.teams // self._teams(share.worked, number)
+            bits = self._bits(share.worked, number, self._part(share.worked, number).hands) if bores else ()
+            for bore, hold in zip(bores, bits, strict=True):
+                yield Holes(slot.start + hold.start, share, bore, share.worked.holes * pieces)
 
     def _lot(self, plan: JobPlan, share: Share) -> Lot:
         after = [
@@ -521,7 +613,8 @@ class _Planner:
         cures = ceil(share.worked.time("t_f")) if cured else 0
         layered = share.worked.mix_line and share.worked.layers > 1
         tacky = ceil(share.worked.tacky) if layered else None
-        parts, wash = self.parts_of(share.worked), ceil(self.sizes.wash.time.value)
+        parts, takes = self.parts_of(share.worked), ceil(self.sizes.wash.time.value)
+        wash = Part(takes, holds=self._by_pairs(share.worked, 1, takes))
         return Lot(share.name, share.pieces, parts, after, cures, tacky, wash)
 
     def parts_of(self, worked: Worked) -> list[Part]:
@@ -534,6 +627,13 @@ class _Planner:
         return parts
 
     def _part(self, worked: Worked, number: int) -> Part:
+        """A line of a card's plan, counted from 1, as a part of a lot."""
+        key = (worked.name, worked.pair, number)
+        if key not in self.memory.parts:
+            self.memory.parts[key] = self._new_part(worked, number)
+        return self.memory.parts[key]
+
+    def _new_part(self, worked: Worked, number: int) -> Part:
         on, line = worked.on_the_job, worked.card.plan[number - 1]
         name = line.id or ""
         own = worked.fitting.waits.get(name)
@@ -542,7 +642,7 @@ class _Planner:
         look = self.sizes.look if name == on.look else None
         first, last = (ceil(time.value) for time in (look.earliest, look.latest)) if look else (0, None)
         hands = ceil(line.active.value * worked.alike) if line.active else 0
-        bores = [bore for bore in worked.bores if worked.bored_by(bore) == number]
+        teams = self._teams(worked, number)
         return Part(
             hands=hands,
             wait=0 if name in on.wait_first else wait,
@@ -551,13 +651,21 @@ class _Planner:
             cures=own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line,
             by=int(worked.time(by)) if by else None,
             mixes=number == worked.mix_line,
-            teams=self._teams(worked, number),
+            teams=teams,
             unbroken=name in on.unbroken,
             fresh=ceil(self.sizes.fresh.time.value) if name in on.fresh else None,
-            tools=frozenset(f"{bore.kind} {worked.value(bore.size):.6f}" for bore in bores),
-            holds=min(hands, ceil(self.sizes.bore.time.value) * worked.holes * len(bores)),
+            holds=(*self._by_pairs(worked, teams, hands), *self._bits(worked, number, hands)),
             heat=name in on.heat,
             fumes=max(wait, ceil(self.sizes.air.time.value)) if name in on.fumes else None,
+        )
+
+    def _bits(self, worked: Worked, number: int, hands: int) -> tuple[Hold, ...]:
+        """The drills that a line of the plan takes for one fitting, one after another from its beginning."""
+        bores = [bore for bore in worked.bores if worked.bored_by(bore) == number]
+        takes = min(ceil(self.sizes.bore.time.value) * worked.holes, hands // max(1, len(bores)))
+        return tuple(
+            Hold(f"{_BIT}{drill.kind} {drill.size}", place * takes, (place + 1) * takes)
+            for place, drill in enumerate(map(worked.drill, bores))
         )
 
 
@@ -582,7 +690,7 @@ def _chains(parts: Sequence[Part]) -> Iterator[tuple[int, Sequence[Part]]]:
 
 def _least_day(lot: Lot, mix: Mix, teams: int) -> int:
     """How long a working day must be for the mix with all that goes with it (s)."""
-    low, high = 0, 86_400
+    low, high = 0, DAY
     while high - low > 60:
         middle = (low + high) // 2
         low, high = (low, middle) if room([lot], mix, teams, Hours(0, middle)) else (middle, high)
@@ -595,10 +703,10 @@ def _duration(seconds: float) -> str:
     return " ".join([*([f"{hours} h"] if hours else []), *([f"{minutes} min"] if minutes or not hours else [])])
 
 
-def _by_content(item: tuple[str, Worked]) -> tuple[object, ...]:
-    """A trial is named after the first that it stands for, so names come last."""
-    name, worked = item
-    return worked.fitting.card, sorted(worked.inputs.items()), name
+def by_content(worked: Worked) -> tuple[object, ...]:
+    """An order that does not hang on the sheet's. A trial is named after the first that it stands for, so names come
+    last."""
+    return worked.fitting.card, sorted(worked.inputs.items()), worked.name
 
 
 def _layer(worked: Worked, layer: int) -> str:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from ..errors import Faults
 from ..model.jobsheet import JobSheet
 from ..model.library import Library
 from .fittings import Worked, work_fittings
 from .holes import HoleSchedule, hole_schedule
+from .lesson import Lesson, plan_class
 from .loads import LoadCheck, check_loads
-from .plan import JobPlan, plan_job
+from .plan import JobPlan, NoWay, Planner
 from .shopping import Item, shopping_list
 from .trials import add_trials
 
@@ -26,7 +28,7 @@ class Held:
 @dataclass(frozen=True)
 class WorkedSheet:
     """A job sheet with everything that its page prints. `fittings` are those that are planned, with their trials; those
-    in `held` are not bored, mixed, bought or timed before what holds them is settled."""
+    in `held` are not bored, mixed, bought or timed before what holds them is settled. `lesson` is a class's."""
 
     name: str
     sheet: JobSheet
@@ -36,6 +38,7 @@ class WorkedSheet:
     holes: HoleSchedule
     plan: JobPlan
     shopping: Sequence[Item]
+    lesson: Lesson | None = None
 
 
 def work_sheet(library: Library, name: str) -> WorkedSheet:
@@ -45,10 +48,21 @@ def work_sheet(library: Library, name: str) -> WorkedSheet:
     loads = check_loads(library, sheet, fittings)
     held = held_out(library, fittings, loads)
     fittings = add_trials(library, sheet, [one for one in fittings if one.name not in held])
-    plan = plan_job(library, name, fittings)
-    holes = hole_schedule(fittings)
+    plan, lesson = plan_job(library, name, fittings)
+    holes = hole_schedule(plan)
     bought = shopping_list(library, name, fittings, plan, holes)
-    return WorkedSheet(name, sheet, fittings, held, loads, holes, plan, bought)
+    return WorkedSheet(name, sheet, fittings, held, loads, holes, plan, bought, lesson)
+
+
+def plan_job(library: Library, name: str, fittings: Sequence[Worked]) -> tuple[JobPlan, Lesson | None]:
+    """The mixes and the clock, and for a class its lesson. Raises Faults where the conditions leave no way."""
+    conditions, document = library.job_sheets[name].conditions, library.documents[f"jobs/{name}.yaml"]
+    try:
+        if conditions.aim == "class":
+            return plan_class(library, conditions, fittings)
+        return Planner(library, conditions, {worked.name: worked for worked in fittings}).plan(), None
+    except NoWay as error:
+        raise Faults([document.fault(("conditions", error.key), str(error))]) from None
 
 
 def held_out(library: Library, fittings: Sequence[Worked], loads: Sequence[LoadCheck]) -> dict[str, Held]:

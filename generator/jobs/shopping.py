@@ -11,8 +11,8 @@ from ..model.jobsheet import Consumable, ShopSize
 from ..model.library import Library
 from ..model.schema import Buy
 from ..units import LENGTH_UNIT, System, from_base, read_number, to_base, with_unit
-from .fittings import Worked, filled
-from .holes import Drill, HoleSchedule
+from .fittings import Drill, Worked, filled
+from .holes import HoleSchedule
 from .plan import JobPlan
 
 # Lengths that differ by less than this are the same (m).

@@ -25,6 +25,12 @@ MOST_ON_A_SHEET = 200
 Force = Annotated[Quantity, of_symbol("F_n")]
 
 
+def _span(match: re.Match[str]) -> tuple[int, int]:
+    """From and to, in seconds after midnight."""
+    numbers = [int(part) for part in match.groups()]
+    return numbers[0] * 3600 + numbers[1] * 60, numbers[2] * 3600 + numbers[3] * 60
+
+
 class Implied(Strict):
     """The load of another fitting of the sheet, `times` over."""
 
@@ -115,9 +121,22 @@ class Fitting(Strict):
         return self.count
 
 
+class OwnLesson(Strict):
+    """What a class day is like, in place of what `shop_sizes.yaml` says. A pair with nothing to do for longer than
+    `idle` does what `meanwhile` says."""
+
+    set_up: Work | None = None
+    demonstration: Work | None = None
+    clean_up: Work | None = None
+    idle: Work | None = None
+    meanwhile: Text | None = None
+
+
 class Conditions(Strict):
     """What holds for the whole job. A team is the people who work on one fitting together. `drills` is how many there
-    are of each drill. `prepare` is the time that your own hands take from mixing to the first fitting."""
+    are of each drill. `prepare` is the time that your own hands take from mixing to the first fitting. In `breaks` no
+    hands work. `aim` is a `shop`, with the fewest mixes and the least waiting, or a `class`, where every pair makes
+    fittings of its own with a mix of its own, after the day's `lesson`."""
 
     shop: Identifier
     temperature: Annotated[Quantity, of_symbol("T_a")]
@@ -129,9 +148,12 @@ class Conditions(Strict):
     drills: Annotated[int, whole(1, MOST_HANDS)] = 1
     start: Answer
     hours: Answer
+    breaks: list[Answer] = Field(default=[], max_length=10)
     days: list[str] = Field(default=list(DAYS), min_length=1, max_length=7)
     resin: Identifier = "general"
     prepare: Annotated[Quantity, of_symbol("t_x")] | None = None
+    aim: Literal["shop", "class"] = "shop"
+    lesson: OwnLesson | None = None
 
     @field_validator("start")
     @classmethod
@@ -153,6 +175,12 @@ class Conditions(Strict):
             raise ValueError(f"'{clip(text)}' are no working hours; write them like 09:00 to 16:30")
         return text
 
+    @field_validator("breaks", mode="before")
+    @classmethod
+    def one_or_more(cls, written: object) -> object:
+        """One may be written as a plain text."""
+        return [written] if isinstance(written, str) else written
+
     @field_validator("days")
     @classmethod
     def weekdays(cls, days: list[str]) -> list[str]:
@@ -167,6 +195,23 @@ class Conditions(Strict):
         """No team is larger than the crew."""
         if self.team > self.crew:
             raise ValueError(f"a team of {self.team} is more than the crew of {self.crew}; give a smaller 'team'")
+        return self
+
+    @model_validator(mode="after")
+    def breaks_in_hours(self) -> Conditions:
+        """Breaks within the working hours, one after another, with work between them; and a lesson for a class."""
+        at, closes = self.opens_and_closes
+        for place, text in enumerate(self.breaks):
+            match = _HOURS.fullmatch(text)
+            start, end = _span(match) if match else (0, 0)
+            if not at < start < end < closes:
+                message = (
+                    f"'{clip(text)}' is no break within the working hours, after the one before; write 12:00 to 12:45"
+                )
+                raise faulty([(("breaks", place), ValueError(message))])
+            at = end
+        if self.lesson and self.aim != "class":
+            raise faulty([(("lesson",), ValueError("only a class has a lesson; write 'aim: class' or leave this out"))])
         return self
 
     @property
@@ -190,8 +235,12 @@ class Conditions(Strict):
         """The working day in seconds after midnight."""
         match = _HOURS.fullmatch(self.hours)
         assert match
-        numbers = [int(part) for part in match.groups()]
-        return numbers[0] * 3600 + numbers[1] * 60, numbers[2] * 3600 + numbers[3] * 60
+        return _span(match)
+
+    @property
+    def rests(self) -> list[tuple[int, int]]:
+        """The breaks in seconds after midnight."""
+        return [_span(match) for text in self.breaks if (match := _HOURS.fullmatch(text))]
 
     @property
     def inputs(self) -> dict[str, str]:
@@ -318,9 +367,21 @@ class Weighed(Strict):
     source: Identifier
 
 
+class Lesson(Strict):
+    """What a class day begins and ends with, how long a pair may have nothing to do, and what it does else."""
+
+    set_up: Work
+    demonstration: Work
+    clean_up: Work
+    idle: Work
+    meanwhile: Text
+    source: Identifier
+
+
 class ShopSizes(Strict):
     """data/shop_sizes.yaml"""
 
+    lesson: Lesson
     cut: Cut
     weighed: Weighed
     look: Look
@@ -333,7 +394,7 @@ class ShopSizes(Strict):
 
     def named_sources(self) -> Iterator[tuple[tuple[str, ...], str]]:
         """Every place that names a source."""
-        for name in ("cut", "weighed", "look", "fresh", "wash", "bore", "air"):
+        for name in ("lesson", "cut", "weighed", "look", "fresh", "wash", "bore", "air"):
             yield (name, "source"), getattr(self, name).source
         for key, sold in self.sold.items():
             yield ("sold", key, "source"), sold.source

@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from functools import cached_property
 from itertools import groupby
 from math import floor
 from urllib.parse import urlencode
@@ -17,19 +18,20 @@ from ..bench import FOOT
 from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
 from ..job import do_job
-from ..jobs.fittings import Worked, filled
-from ..jobs.holes import Drill, Holes
+from ..jobs.fittings import Drill, Worked, filled
+from ..jobs.lesson import pair_name
 from ..jobs.loads import LoadCheck, Remedy
-from ..jobs.plan import Batch, Share, line_of
+from ..jobs.plan import Batch, Holes, Share, line_of
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
 from ..model.jobsheet import JobSheet
 from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
-from ..schedule.timetable import Slot
+from ..schedule.timetable import DAY, Slot
 from ..units import from_base, plain
 from .csv_table import csv_text
 from .options import SiteOptions
+from .pair_sheet import PairSheet, pair_sheets
 from .paper import css_string
 from .timeline import timeline
 from .words import markdown_text
@@ -70,7 +72,7 @@ class ClockRow:
     end: str
     what: str
     who: str
-    teams: int
+    teams: str
     mix: bool
 
 
@@ -160,6 +162,9 @@ class JobPage:
         given, rows = self.sheet.conditions, self.library.tables
         opens, closes = given.opens_and_closes
         teams = f"{given.crew}, working as {given.teams} team{'s' if given.teams > 1 else ''} of {given.team}"
+        if left := given.crew % given.team:
+            teams += f"; {left} left over, who help{'s' if left == 1 else ''} one of them"
+        breaks = [("breaks", ", ".join(given.breaks))] if given.breaks else []
         return [
             ("shop", given.shop),
             ("temperature of the work", given.temperature),
@@ -170,7 +175,22 @@ class JobPage:
             ("people", teams),
             ("start", self.at(given.begins)),
             ("working hours", f"{self.hour(opens)} to {self.hour(closes)}"),
+            *breaks,
             ("working days", ", ".join(day.capitalize() for day in given.days) if len(given.days) < 7 else "every day"),
+            *self._lesson,
+        ]
+
+    @property
+    def _lesson(self) -> list[tuple[str, str]]:
+        """What a class day has besides the work."""
+        if (lesson := self.worked.lesson) is None:
+            return [("planned for", "a shop: the fewest mixes, then the least waiting")]
+        parts = [("set-up", lesson.set_up), ("demonstration", lesson.demonstration), ("clean-up", lesson.clean_up)]
+        day = ", ".join(f"{name} {seconds // 60} min" for name, seconds in parts if seconds)
+        return [
+            ("planned for", "a class: every pair makes its own fittings with mixes of its own"),
+            ("each class day has", day or "work from the first minute on"),
+            ("nobody has nothing to do for longer than", f"{lesson.idle // 60} min"),
         ]
 
     def link(self, text: str, card: str, inputs: Mapping[str, str]) -> Markup:
@@ -336,6 +356,30 @@ class JobPage:
     # Mixes and the clock
 
     @property
+    def pairs(self) -> list[PairSheet]:
+        """The sheets of a class's pairs."""
+        return pair_sheets(self, self.worked.lesson) if self.worked.lesson else []
+
+    @property
+    def without_a_mix(self) -> list[str]:
+        """The pairs of a class that mix nothing."""
+        lesson = self.worked.lesson
+        return [self.pair(pair) for pair in lesson.without_a_mix(self.plan)] if lesson else []
+
+    def pair(self, number: int) -> str:
+        """What a pair of a class is called."""
+        return pair_name(self.sheet.conditions, number)
+
+    def shown_on(self, day: int) -> list[str]:
+        """The cards whose work begins on a day, and so are shown to a class."""
+        first: dict[str, int] = {}
+        for slot in self.plan.clock.slots:
+            shares = self.plan.batches[slot.mix].shares if slot.mix >= 0 else [self.plan.shares[slot.lot]]
+            for share in shares:
+                first.setdefault(share.worked.card.title, slot.start // DAY)
+        return [title for title, begun in first.items() if begun == day] or ["What each fitting comes to on this day"]
+
+    @cached_property
     def mixes(self) -> list[MixBlock]:
         """Every mix in order of time."""
         return [self._mix(number, batch) for number, batch in enumerate(self.plan.batches, 1)]
@@ -387,16 +431,14 @@ class JobPage:
         """What is done on each day, stretches of one part that touch joined."""
         return [
             (self.day(slots[0].start), [self._row(slot) for slot in slots])
-            for slots in (list(group) for _, group in groupby(self.stretches, key=lambda slot: slot.start // 86_400))
+            for slots in (list(group) for _, group in groupby(self.stretches, key=lambda slot: slot.start // DAY))
         ]
 
     @property
     def timeline(self) -> Markup:
         """The plan as a drawing."""
-        days = sorted({slot.start // 86_400 for slot in self.plan.clock.slots})
-        named = {
-            day: f"{self.moment(day * 86_400).day} {_MONTHS[self.moment(day * 86_400).month - 1][:3]}" for day in days
-        }
+        days = sorted({slot.start // DAY for slot in self.plan.clock.slots})
+        named = {day: f"{self.moment(day * DAY).day} {_MONTHS[self.moment(day * DAY).month - 1][:3]}" for day in days}
         return timeline(self.plan, self.sheet.conditions.opens_and_closes, named)
 
     @property
@@ -415,10 +457,18 @@ class JobPage:
         return joined
 
     def _row(self, slot: Slot) -> ClockRow:
-        what, who = self._said(slot)
-        return ClockRow(self.hour(slot.start), self.hour(slot.end), what, who, slot.teams, slot.mix >= 0)
+        what, who = self.said(slot)
+        return ClockRow(self.hour(slot.start), self.hour(slot.end), what, who, self._teams(slot), slot.mix >= 0)
 
-    def _said(self, slot: Slot) -> tuple[str, str]:
+    def _teams(self, slot: Slot) -> str:
+        """How many teams a stretch of work takes, or of a class which pairs."""
+        share = self.plan.batches[slot.mix].shares[0] if slot.mix >= 0 else self.plan.shares[slot.lot]
+        if (first := share.worked.pair) is None:
+            return str(slot.teams)
+        return ", ".join(str((first + more) % self.sheet.conditions.teams + 1) for more in range(slot.teams))
+
+    def said(self, slot: Slot) -> tuple[str, str]:
+        """What is done in a stretch of work, and on which fitting."""
         if slot.mix >= 0:
             names = "; ".join(share.name for share in self.plan.batches[slot.mix].shares)
             return f"Mix {slot.mix + 1}, fill and set", names
@@ -427,6 +477,11 @@ class JobPage:
             return "Wash the layer below with water, dry and sand it: it is tacky no longer", share.name
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
         return filled(line.what, share.worked.job), share.name
+
+    def _said_of(self, slot: Slot) -> tuple[str, str]:
+        """What is done in a stretch of work, with the pairs of a class."""
+        what, who = self.said(slot)
+        return what, f"{self.teams_head} {self._teams(slot)}, {who}" if self.worked.lesson else who
 
     @property
     def ready(self) -> list[tuple[str, str]]:
@@ -482,6 +537,7 @@ class JobPage:
                 ],
             ),
             "plan.ics": self.calendar,
+            **({"pairs.csv": self._pairs_csv()} if self.worked.lesson else {}),
         }
 
     def _loads_csv(self) -> str:
@@ -508,9 +564,9 @@ class JobPage:
     def _holes_csv(self) -> str:
         rows = [
             [
-                str(run.round),
+                f"{self.moment(holes.at):%Y-%m-%d %H:%M}",
                 plain(self.drill(run.drill)),
-                holes.worked.name,
+                holes.share.name,
                 holes.bore.what,
                 *map(plain, (self.depth(holes), self.mark(holes))),
                 str(holes.count),
@@ -518,7 +574,7 @@ class JobPage:
             for run in self.worked.holes.runs
             for holes in run.holes
         ]
-        return csv_text(["round", "drill", "fitting", "hole", "depth", "mark from the tip", "holes"], rows)
+        return csv_text(["start", "drill", "fitting", "hole", "depth", "mark from the tip", "holes"], rows)
 
     def _mixes_csv(self) -> str:
         rows = []
@@ -532,17 +588,33 @@ class JobPage:
     def _clock_csv(self) -> str:
         rows = []
         for slot in self.stretches:
-            what, who = self._said(slot)
+            what, who = self.said(slot)
             rows.append(
                 [
                     f"{self.moment(slot.start):%Y-%m-%d %H:%M}",
                     f"{self.moment(slot.end):%Y-%m-%d %H:%M}",
                     plain(what),
                     who,
-                    str(slot.teams),
+                    self._teams(slot),
                 ]
             )
-        return csv_text(["start", "end", "what", "fitting", "teams"], rows)
+        return csv_text(["start", "end", "what", "fitting", self.teams_head], rows)
+
+    @property
+    def teams_head(self) -> str:
+        """The head of the column that says who works."""
+        if self.worked.lesson is None:
+            return "teams"
+        return "pair" if self.sheet.conditions.team == 2 else "team"
+
+    def _pairs_csv(self) -> str:
+        rows = [
+            [pair.name, day, row.start, row.end, plain(row.what), row.who, plain("; ".join(row.below))]
+            for pair in self.pairs
+            for day, own in pair.days
+            for row in own
+        ]
+        return csv_text([self.teams_head, "day", "start", "end", "what", "fitting", "with"], rows)
 
     @property
     def text(self) -> str:
@@ -569,6 +641,10 @@ class JobPage:
         lines += ["", "The clock"]
         for day, rows in self.days:
             lines += [f"  {day}", *(f"    {row.start} to {row.end}  {row.who}: {row.what}" for row in rows)]
+        for pair in self.pairs:
+            lines += ["", f"{pair.name[:1].upper()}{pair.name[1:]} makes {'; '.join(pair.makes)}"]
+            for day, own in pair.days:
+                lines += [f"  {day}", *(f"    {row.start} to {row.end}  {row.said}" for row in own)]
         lines += ["", "To buy", *(f"  {item.buy}  {item.what}" for item in self.worked.shopping)]
         return plain("\n".join(lines))
 
@@ -580,7 +656,7 @@ class JobPage:
         calendar.add("prodid", "-//Bondwright//job sheet//EN")
         calendar.add("version", "2.0")
         stamp = self.moment(self.sheet.conditions.begins).replace(tzinfo=UTC)
-        entries = [(slot.start, slot.end, *self._said(slot)) for slot in self.stretches]
+        entries = [(slot.start, slot.end, *self._said_of(slot)) for slot in self.stretches]
         entries += [
             (time, time, "Finished; loaded no earlier than now, and only if the sample is hard", name)
             for name, time in self.plan.clock.ready.items()

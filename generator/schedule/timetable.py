@@ -2,10 +2,10 @@
 
 A lot is some fittings alike that go through the same parts together; those that need epoxy share one mix, or several
 where it is filled in layers. Times are whole seconds from midnight before the first day. A part may be broken off at
-the end of the day and taken up again, unless the next must follow it without a break. A mix is used in one go. With it
-go the parts that may not lie long before it (what is degreased and abraded must be bonded soon), and the parts that
-belong to it afterwards (the second look, the moment when it is firm as leather): all of these find their places
-together, or the mix is made later.
+the end of the day or for a break and taken up again, unless the next must follow it without a break. A mix is used in
+one go. With it go the parts that may not lie long before it (what is degreased and abraded must be bonded soon), and
+the parts that belong to it afterwards (the second look, the moment when it is firm as leather): all of these find their
+places together, or the mix is made later.
 
 The search. The work is cut into units: the parts of a lot up to its next mix, and each mix with all that goes with it.
 An order of the units is a plan: one after another, each at the earliest time that is left for it. A few orders are
@@ -28,6 +28,8 @@ DAY = 86_400
 _LONGEST = 730
 # How often a part may be put into the calendar while orders are compared. Over within about a second.
 BUDGET = 16_000
+# No shorter piece of a part stands before or after a break (s).
+_SHORTEST = 600
 # In how many orders the parts that belong to one mix are tried.
 _ORDERS = 200
 
@@ -43,13 +45,14 @@ class NoPlace(Exception):
 @dataclass(frozen=True)
 class Hours:
     """From when to when hands work (s after midnight), and on which days of the week; `first` is the weekday of day
-    0. `breaks` are from and to, within these hours, in order."""
+    0. `breaks` are from and to, within these hours, in order. On the days in `shut` work ends at that time instead."""
 
     opens: int
     closes: int
     first: int = 0
     days: frozenset[int] = frozenset(range(7))
     breaks: tuple[tuple[int, int], ...] = ()
+    shut: Mapping[int, int] = field(default_factory=dict)
 
     @cached_property
     def spans(self) -> list[tuple[int, int]]:
@@ -67,9 +70,18 @@ class Hours:
         for day in range(ready // DAY, ready // DAY + _LONGEST):
             if (self.first + day) % 7 in self.days:
                 for opens, closes in self.spans:
-                    start, end = max(ready, day * DAY + opens), day * DAY + closes
+                    start, end = max(ready, day * DAY + opens), day * DAY + min(closes, self.shut.get(day, closes))
                     if start < end:
                         yield start, end
+
+
+@dataclass(frozen=True)
+class Hold:
+    """A counted thing, or the people of one pair, held by a part from `start` to `end` after its beginning (s)."""
+
+    thing: str
+    start: int
+    end: int
 
 
 @dataclass(frozen=True)
@@ -79,9 +91,9 @@ class Part:
     `hands` is the time for one fitting, which keeps `teams` teams busy. `pause` passes before it and `wait` after it;
     `cures` counts both from the end of the mix. It begins before `most_pause` from the end of the mix, and ends at
     `by` from its start at the latest. `unbroken` follows the part before without a break. `mixes` marks a part that
-    uses a mix. What a part with `fresh` has made ready must be in its mix before that time has passed. Each of `tools`
-    is held for the first `holds` of it. `heat` is kept away from what a part gives off, from its start until `fumes`
-    after its end.
+    uses a mix. What a part with `fresh` has made ready must be in its mix before that time has passed. `holds` are the
+    counted things that it takes. `heat` is kept away from what a part gives off, from its start until `fumes` after its
+    end.
     """
 
     hands: int
@@ -94,8 +106,7 @@ class Part:
     teams: int = 1
     unbroken: bool = False
     fresh: int | None = None
-    tools: frozenset[str] = frozenset()
-    holds: int = 0
+    holds: tuple[Hold, ...] = ()
     heat: bool = False
     fumes: int | None = None
 
@@ -109,7 +120,7 @@ class Part:
 class Lot:
     """Some fittings alike. `after` names lots, and how many of their parts (with the waits behind them) must be
     over. `cures` passes from the end of the last mix until the lot may be loaded. A layer that is mixed later than
-    `tacky` after the one before is washed and sanded first, for `wash` a fitting."""
+    `tacky` after the one before is washed and sanded first, by `wash` for each fitting."""
 
     name: str
     pieces: int
@@ -117,7 +128,7 @@ class Lot:
     after: Sequence[tuple[str, int]] = ()
     cures: int = 0
     tacky: int | None = None
-    wash: int = 0
+    wash: Part = Part(0)
 
     @cached_property
     def with_mix(self) -> Mapping[int, tuple[int, int]]:
@@ -143,17 +154,20 @@ class Lot:
 
 @dataclass(frozen=True)
 class Mix:
-    """One mix: the lots that share it, how long all its work takes, and how many teams that keeps busy."""
+    """One mix: the lots that share it, how long all its work takes, how many teams that keeps busy, and what it
+    holds."""
 
     lots: Sequence[str]
     takes: int
     teams: int
     fumes: int | None = None
+    holds: tuple[Hold, ...] = ()
 
 
 class Slot(NamedTuple):
     """One stretch of work: the part of a lot (None for a mix, whose lots are worked together), and how many teams.
-    Washing and sanding a layer that is tacky no longer is part -1 of its lot."""
+    Washing and sanding a layer that is tacky no longer is part -1 of its lot. One that `goes_on` takes up again what
+    was broken off."""
 
     start: int
     end: int
@@ -161,6 +175,7 @@ class Slot(NamedTuple):
     lot: str = ""
     part: int = -1
     mix: int = -1
+    goes_on: bool = False
 
 
 @dataclass
@@ -259,7 +274,7 @@ class _Work:
     mixes: Sequence[Mix]
     teams: int
     hours: Hours
-    tools: Mapping[str, int]
+    things: Mapping[str, int]
     begins: int
 
 
@@ -304,11 +319,14 @@ class _Planner(_Work):
             if start is None:
                 return None
             at = start
-            for tool in part.tools:
-                free = next(self._tool(tool).free(at, min(part.holds, takes), 1), None)
+            for hold in part.holds:
+                first, end = min(hold.start, takes), min(hold.end, takes)
+                if first >= end:
+                    continue
+                free = next(self._thing(hold.thing).free(at + first, end - first, 1), None)
                 if free is None:
                     return None
-                at = max(at, free)
+                at = max(at, free - first)
             if self.hot and part.heat:
                 at = self.apart.first(self.apart.fumes, at, takes)
             if self.hot and part.fumes is not None:
@@ -316,15 +334,22 @@ class _Planner(_Work):
             if at == start:
                 return start
 
-    def _tool(self, name: str) -> _Diary:
-        return self.held.setdefault(name, _Diary(self.tools.get(name, 1), self.hours))
+    def _thing(self, name: str) -> _Diary:
+        return self.held.setdefault(name, _Diary(self.things.get(name, 1), self.hours))
+
+    def _at_once(self, part: Part) -> int:
+        """How many pieces can be in a part at once."""
+        held = [self.things.get(one.thing, 1) for one in part.holds if one.end - one.start >= part.hands > 0]
+        return max(1, min([self.teams // part.teams, *held]))
 
     def _take(self, part: Part, slot: Slot) -> None:
         self.slots.append(slot)
         self.undo.append((self.slots.pop, ()))
         self._give(self.crew, slot.start, slot.end, slot.teams)
-        for tool in part.tools:
-            self._give(self._tool(tool), slot.start, min(slot.start + part.holds, slot.end), 1)
+        for hold in part.holds:
+            first, end = (min(slot.start + moment, slot.end) for moment in (hold.start, hold.end))
+            if first < end:
+                self._give(self._thing(hold.thing), first, end, 1)
         if self.hot and part.heat:
             self.apart.heat.append((slot.start, slot.end))
             self.undo.append((self.apart.heat.pop, ()))
@@ -366,15 +391,36 @@ class _Planner(_Work):
     def _work(self, lot: Lot, place: int, ready: int) -> int:
         """Give out the part's work on one piece, day by day where it is long; returns when it ends."""
         part, at = lot.parts[place], ready
-        left = part.hands
-        while left:
-            takes = min(left, self.hours.longest)
-            start = self._first(part, at, takes)
+        done = 0
+        while done < part.hands:
+            rest = part if not done else replace(part, holds=_still_held(part, done))
+            takes = min(part.hands - done, self.hours.longest)
+            start = self._first(rest, at, takes)
             if start is None:
                 raise NoPlace([lot.name])
-            self._take(part, Slot(start, start + takes, part.teams, lot.name, place))
-            at, left = start + takes, left - takes
+            if self.hours.breaks and takes == part.hands - done:
+                start, takes = self._before_a_break(rest, at, takes, start)
+            self._take(rest, Slot(start, start + takes, part.teams, lot.name, place, goes_on=done > 0))
+            at, done = start + takes, done + takes
         return at
+
+    def _before_a_break(self, part: Part, at: int, takes: int, whole: int) -> tuple[int, int]:
+        """Where a part of so long begins that is broken off for a break and goes on right after it, and for how long,
+        where it is over earlier so than when it begins at `whole`."""
+        for opens, closes in self.hours.windows(at):
+            after = next((end for start, end in self.hours.breaks if start == closes % DAY), None)
+            if opens >= whole or after is None:
+                return whole, takes
+            start, again = -1, max(opens, closes - takes + _SHORTEST)
+            while start != again and again + _SHORTEST <= closes:
+                start = again
+                again = self._first(part, start, closes - start) or closes
+            left, goes_on = takes - (closes - start), closes // DAY * DAY + after
+            rest = replace(part, holds=_still_held(part, closes - start))
+            sooner = start == again and left >= _SHORTEST and goes_on + left < whole + takes
+            if sooner and self._first(rest, goes_on, left) == goes_on:
+                return start, closes - start
+        return whole, takes
 
     def _in_one_go(self, lot: Lot, first: int, last: int, ready: int) -> list[int]:
         """Give out parts of one piece that follow each other without a break; who does them stays through the waits
@@ -384,8 +430,7 @@ class _Planner(_Work):
         whole = Part(
             sum(lengths),
             teams=max(part.teams for part in parts),
-            tools=frozenset().union(*(part.tools for part in parts)),
-            holds=sum(lengths),
+            holds=tuple(Hold(thing, 0, sum(lengths)) for thing in _things(parts)),
             heat=any(part.heat for part in parts),
         )
         at = self._first(whole, ready, whole.hands)
@@ -393,7 +438,7 @@ class _Planner(_Work):
             raise NoPlace([lot.name])
         ends = []
         for number, length in enumerate(lengths):
-            self._take(replace(whole, holds=length), Slot(at, at + length, whole.teams, lot.name, first + number))
+            self._take(whole, Slot(at, at + length, whole.teams, lot.name, first + number))
             at += length
             ends.append(at)
         return ends
@@ -461,12 +506,12 @@ class _Planner(_Work):
                 stale, each = limit if stale is None else min(stale, limit), ends
                 own.append(max(ends))
             over[lot.name], begun = own, max(begun, *(one + lot.parts[len(own)].pause for one in each))
-        block = Part(mix.takes, teams=mix.teams, fumes=mix.fumes)
+        block = Part(mix.takes, teams=mix.teams, fumes=mix.fumes, holds=mix.holds)
         first = self._in_time(block, begun, stale)
         if first is None:
             return False
         for lot in [lot for lot in lots if self._dull(lot, first)]:
-            ends = self._pieces(Part(lot.wash), lot, -1, [at] * lot.pieces)
+            ends = self._pieces(lot.wash, lot, -1, [at] * lot.pieces)
             if ends is None:
                 return False
             begun = max(begun, *ends)
@@ -556,7 +601,7 @@ class _Planner(_Work):
         if part.by is not None:
             latest = start + part.by
         elif part.most_pause is not None:
-            rounds = -(-lot.pieces // max(1, self.teams // part.teams)) if part.hands else 0
+            rounds = -(-lot.pieces // self._at_once(part)) if part.hands else 0
             latest = min(latest, end + part.most_pause + rounds * part.hands)
         return latest
 
@@ -573,6 +618,16 @@ class _Planner(_Work):
                 return False
             over.append(_after_wait(part, max(ends), end))
         return True
+
+
+def _still_held(part: Part, done: int) -> tuple[Hold, ...]:
+    """What a part holds when it is taken up again after so much of it (s)."""
+    return tuple(Hold(one.thing, max(0, one.start - done), one.end - done) for one in part.holds if one.end > done)
+
+
+def _things(parts: Iterable[Part]) -> list[str]:
+    """The counted things that parts take, each once."""
+    return list(dict.fromkeys(hold.thing for part in parts for hold in part.holds))
 
 
 def _after_wait(part: Part, end: int, mixed: int | None) -> int:
@@ -647,8 +702,8 @@ class _Orders(_Work):
 
     def run(self, order: Iterable[_Unit], teams: int | None = None) -> _Planner:
         """The units in the calendar, in this order. Raises NoPlace."""
-        tools = self.tools if teams is None else dict.fromkeys(self._all_tools, teams)
-        planner = _Planner(self.lots, self.mixes, teams or self.teams, self.hours, tools, self.begins)
+        things = self.things if teams is None else dict.fromkeys(self._all_things, teams)
+        planner = _Planner(self.lots, self.mixes, teams or self.teams, self.hours, things, self.begins)
         for unit in order:
             if unit.mix >= 0:
                 planner.make(unit.mix)
@@ -657,8 +712,9 @@ class _Orders(_Work):
         return planner
 
     @cached_property
-    def _all_tools(self) -> set[str]:
-        return set().union(*(part.tools for lot in self.lots.values() for part in lot.parts))
+    def _all_things(self) -> list[str]:
+        parts = [part for lot in self.lots.values() for part in (*lot.parts, lot.wash)]
+        return _things([*parts, *(Part(0, holds=mix.holds) for mix in self.mixes)])
 
     def _length(self, unit: _Unit) -> int:
         """How long a unit takes with its waits, about (s)."""
@@ -712,11 +768,11 @@ class _Orders(_Work):
 
     def finished(self, planner: _Planner) -> Timetable:
         """What a planner found, in order of time."""
-        alike: dict[tuple[int, int, int, str, int], int] = {}
+        alike: dict[tuple[int, int, int, str, int, bool], int] = {}
         for slot in planner.slots:
-            key = (slot.start, slot.end, slot.mix, slot.lot, slot.part)
+            key = (slot.start, slot.end, slot.mix, slot.lot, slot.part, slot.goes_on)
             alike[key] = alike.get(key, 0) + slot.teams
-        slots = [Slot(key[0], key[1], teams, key[3], key[4], key[2]) for key, teams in sorted(alike.items())]
+        slots = [Slot(key[0], key[1], teams, key[3], key[4], key[2], key[5]) for key, teams in sorted(alike.items())]
         ready = {name: planner.ready_to_load(lot) for name, lot in planner.lots.items()}
         return Timetable(slots, ready, {name: lot.pieces for name, lot in planner.lots.items()})
 
@@ -784,11 +840,11 @@ def timetable(
     hours: Hours,
     begins: int = 0,
     *,
-    tools: Mapping[str, int] | None = None,
+    things: Mapping[str, int] | None = None,
     budget: int = BUDGET,
 ) -> Timetable:
-    """Place every part, none before `begins`. Raises NoPlace."""
-    return _Orders({lot.name: lot for lot in lots}, mixes, teams, hours, tools or {}, begins).best(budget)
+    """Place every part, none before `begins`; of each of `things` there are so many, of others one. Raises NoPlace."""
+    return _Orders({lot.name: lot for lot in lots}, mixes, teams, hours, things or {}, begins).best(budget)
 
 
 def room(lots: Sequence[Lot], mix: Mix, teams: int, hours: Hours) -> bool:

@@ -9,7 +9,7 @@ import pytest
 
 from generator.errors import Faults
 from generator.jobs.fittings import work_fittings
-from generator.jobs.plan import plan_job
+from generator.jobs.sheet import plan_job
 from generator.model.library import Library
 
 try:
@@ -39,7 +39,7 @@ def test_no_plan_has_a_mix_less(library: Library, seed: int) -> None:
     for sheet in sheets:
         own = with_sheet(library, sheet)
         fittings = work_fittings(own, "random")
-        plan = plan_job(own, "random", fittings)
+        plan, _ = plan_job(own, "random", fittings)
         if len(plan.batches) > 1:
             assert Judge(own, sheet, fittings, plan.clock.end).solve(len(plan.batches) - 1, 4.0)[0] == "INFEASIBLE"
             return

@@ -1,0 +1,332 @@
+"""A class: which pair makes what, with a mix of its own, and what each pair does from minute to minute.
+
+Every fitting is one pair's from the first line to the last, and a trial joint is made by a pair that makes what it
+stands for. Fittings are dealt out so that the hands of all pairs are about equally busy and every pair mixes. Then they
+are moved and exchanged between pairs for as long as that ends the work on an earlier day, takes fewer days, leaves less
+time with nothing to do, or has the fittings finished sooner; and for as long as that helps, days are left out or ended
+where nobody has more to do for a while. A pair's mixes are as few as can be; what waits for a cure is in none with what
+does not.
+
+A class day begins for all with the setting up and the demonstration, and ends for each pair with the cleaning up behind
+its last work. Between these a pair that has nothing to do for longer than it should does what the lesson says for that.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import groupby
+from math import ceil
+from typing import Literal
+
+from ..model.jobsheet import Conditions
+from ..model.library import Library
+from ..schedule.mixes import Exchange, Kind, Mixes, fewest_mixes
+from ..schedule.timetable import BUDGET, DAY, Hours, Slot
+from .fittings import Worked
+from .plan import JobPlan, Memory, NoWay, Planner, by_content
+
+What = Literal["set-up", "demonstration", "work", "break", "meanwhile", "clean-up"]
+# How many of each fitting each pair makes, by the fitting's name.
+Dealing = dict[str, tuple[int, ...]]
+
+
+@dataclass(frozen=True)
+class Stint:
+    """What a pair does for a while; of work, the slot of the clock."""
+
+    start: int
+    end: int
+    what: What
+    slot: Slot | None = None
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """What a class day begins and ends with (s), for how long a pair may have nothing to do, and what it does else.
+    `pairs` holds the days of each."""
+
+    set_up: int
+    demonstration: int
+    clean_up: int
+    idle: int
+    meanwhile: str
+    pairs: Sequence[Sequence[Stint]] = ()
+
+    @property
+    def before(self) -> int:
+        """What passes of a day before the work (s)."""
+        return self.set_up + self.demonstration
+
+    def without_a_mix(self, plan: JobPlan) -> list[int]:
+        """The pairs that mix nothing, counted from 0."""
+        mixing = {share.worked.pair for batch in plan.batches for share in batch.shares}
+        return [pair for pair in range(len(self.pairs)) if pair not in mixing]
+
+
+# What a plan costs, the most important first, and the plan.
+_Tried = tuple[tuple[int, ...], JobPlan, Lesson]
+
+
+def lesson_of(library: Library, conditions: Conditions) -> Lesson:
+    """The lesson as the sheet has it, and else as the data say."""
+    assert library.shop_sizes
+    own, usual = conditions.lesson, library.shop_sizes.lesson
+    times = {
+        name: ceil(((own and getattr(own, name)) or getattr(usual, name)).value)
+        for name in ("set_up", "demonstration", "clean_up", "idle")
+    }
+    return Lesson(**times, meanwhile=(own and own.meanwhile) or usual.meanwhile)
+
+
+def plan_class(library: Library, conditions: Conditions, fittings: Sequence[Worked]) -> tuple[JobPlan, Lesson]:
+    """The plan for a class. Raises NoWay."""
+    return _Class(library, conditions, sorted(fittings, key=by_content)).best()
+
+
+class _Pairs(Planner):
+    """The plan for fittings that are dealt out to pairs."""
+
+    def __init__(self, library: Library, conditions: Conditions, fittings: Mapping[str, Worked], memory: Memory):
+        self.lesson = lesson_of(library, conditions)
+        super().__init__(library, conditions, fittings, memory)
+
+    def _hours(self) -> tuple[Hours, int]:
+        hours, begins = super()._hours()
+        if begins > hours.opens:
+            begins += self.lesson.before
+        opens, closes = hours.opens + self.lesson.before, hours.closes - self.lesson.clean_up
+        rests = tuple((max(start, opens), end) for start, end in hours.breaks if opens < end and start < closes)
+        rests = tuple((start, min(end, closes)) for start, end in rests)
+        if opens >= closes - sum(end - start for start, end in rests):
+            raise NoWay("hours", "the lesson leaves no time to work: give longer hours, or a shorter 'lesson'")
+        return replace(hours, opens=opens, closes=closes, breaks=rests), begins
+
+    def _fill_at_once(self) -> int:
+        return 1
+
+    def fillers(self, worked: Worked) -> int:
+        """A pair fills by itself; who helps it is held by the mix."""
+        return 1
+
+    def planned(self, *, budget: int) -> JobPlan:
+        """The mixes of each pair, then the clock."""
+        kinds = {name: self._kind(worked, layer) for name, (worked, layer) in self.layers.items()}
+        groups: dict[tuple[int, int, int], list[Kind]] = {}
+        for name, kind in kinds.items():
+            level, soonest = _place(kind, kinds)
+            key = (level, soonest // DAY, self.layers[name][0].pair or 0)
+            groups.setdefault(key, []).append(replace(kind, after=frozenset(), lags={}, soonest=0))
+        found = [self._fewest(groups[key]) for key in sorted(groups)]
+        mixes = [mix for one in found for mix in one.mixes]
+        plan = self.with_clock(mixes, Exchange(kinds, self.limits), budget=budget)
+        plan.at_least = sum(one.at_least for one in found) + sum(batch.cups - 1 for batch in plan.batches)
+        return self.numbered(plan)
+
+    def _fewest(self, kinds: Sequence[Kind]) -> Mixes:
+        key = frozenset((kind.name, kind.count) for kind in kinds)
+        if key not in self.memory.mixes:
+            self.memory.mixes[key] = fewest_mixes(kinds, self.limits)
+        return self.memory.mixes[key]
+
+
+def _place(kind: Kind, kinds: Mapping[str, Kind]) -> tuple[int, int]:
+    """How many mixes a kind waits for, one after another, and when it can be mixed at the earliest (s)."""
+    found = [(_place(kinds[name], kinds), kind.lags.get(name, 0)) for name in kind.after]
+    level = max((level + 1 for (level, _), _ in found), default=0)
+    return level, max([kind.soonest, *(soonest + lag for (_, soonest), lag in found)])
+
+
+@dataclass
+class _Class:
+    """Ways to deal the fittings out, each tried on the clock."""
+
+    library: Library
+    conditions: Conditions
+    fittings: Sequence[Worked]
+    # For other dealings of the same fittings.
+    memory: Memory = field(default_factory=Memory)
+
+    def best(self) -> tuple[JobPlan, Lesson]:
+        """The best of a few dealings."""
+        dealing = self._dealt()
+        planner = self._planner(dealing)
+        planner.check()
+        found = self._tried(planner, budget=0)
+        parts = 1 + sum(len(one.card.plan) * one.fitting.pieces for one in self.fittings)
+        looks, better = int(BUDGET / (parts * (1 + parts / 300)) / 4), True
+        while better and looks > 0:
+            better = False
+            for changed in self._changes(dealing):
+                if looks <= 0:
+                    break
+                looks -= 1
+                tried = self._tried(self._planner(changed), budget=0)
+                if tried[0] < found[0]:
+                    dealing, found, better = changed, tried, True
+                    break
+        planner = self._planner(dealing)
+        found = min(found, self._tried(planner, budget=BUDGET // 4), key=lambda one: one[0])
+        _, plan, lesson = self._with_fewer_hours(planner, found)
+        return plan, lesson
+
+    def _with_fewer_hours(self, planner: _Pairs, found: _Tried) -> _Tried:
+        """Days left out, or ended where nobody has anything to do for a while, for as long as that helps."""
+        better = True
+        while better:
+            better, shut = False, planner.shut
+            for day, ends in _pauses(found[1], planner.lesson.idle):
+                planner.shut = {**shut, day: ends}
+                tried = self._tried(planner, budget=0)
+                if tried[0] < found[0]:
+                    found, better = tried, True
+                    break
+                planner.shut = shut
+        return found
+
+    def _tried(self, planner: _Pairs, *, budget: int) -> _Tried:
+        plan = planner.planned(budget=budget)
+        lesson = self._with_days(planner.lesson, plan)
+        # Squared, so that it is not all one pair's.
+        spare = sum(sum(one.end - one.start for one in own if one.what == "meanwhile") ** 2 for own in lesson.pairs)
+        days = {slot.start // DAY for slot in plan.clock.slots}
+        return (len(lesson.without_a_mix(plan)), max(days), len(days), spare, plan.clock.cost), plan, lesson
+
+    # Who makes what
+
+    def _dealt(self) -> Dealing:
+        """The longest work first, each piece to the pair with least to do, and at first to one that mixes nothing."""
+        busy, mixing = [0.0] * self.conditions.teams, [0] * self.conditions.teams
+        trials = {one.tries[0].name: one for one in self.fittings if one.tries}
+        dealing: Dealing = {}
+        for one in sorted((one for one in self.fittings if not one.tries), key=lambda one: -_hands(one)):
+            counts = [0] * self.conditions.teams
+            for _ in range(one.fitting.pieces):
+                rank = [(mixing[pair] > 0 and bool(one.mix_line), busy[pair]) for pair in range(len(busy))]
+                pair = min(range(len(busy)), key=rank.__getitem__)
+                counts[pair] += 1
+                busy[pair] += _hands(one)
+                mixing[pair] += bool(one.mix_line)
+                if trial := trials.get(one.name):
+                    dealing[trial.name] = _alone(pair, trial.fitting.pieces, len(busy))
+                    busy[pair] += _hands(trial) * trial.fitting.pieces
+                    trials.pop(one.name)
+            dealing[one.name] = tuple(counts)
+        return dealing
+
+    def _changes(self, dealing: Dealing) -> Iterator[Dealing]:
+        """One piece made by another pair, or two exchanged; a trial goes with one that it stands for."""
+        having = [(one, pair) for one in self.fittings if not one.tries for pair in _makers(dealing[one.name])]
+        for one, here in having:
+            for there in range(self.conditions.teams):
+                if there != here:
+                    yield self._with_trials(_moved(dealing, one.name, here, there))
+        for number, (one, here) in enumerate(having):
+            for other, there in having[number + 1 :]:
+                if here != there and one is not other:
+                    changed = _moved(dealing, one.name, here, there)
+                    yield self._with_trials(_moved(changed, other.name, there, here))
+
+    def _with_trials(self, dealing: Dealing) -> Dealing:
+        for trial in (one for one in self.fittings if one.tries):
+            (own,), makers = _makers(dealing[trial.name]), _makers(dealing[trial.tries[0].name])
+            if own not in makers:
+                dealing[trial.name] = _alone(makers[0], trial.fitting.pieces, self.conditions.teams)
+        return dealing
+
+    def _planner(self, dealing: Dealing) -> _Pairs:
+        """The fittings parted as they are dealt out; what waits for one waits for all its parts."""
+        parts = {one.name: self._parted(one, dealing[one.name]) for one in self.fittings}
+        dealt: dict[str, Worked] = {}
+        for own in parts.values():
+            for one in own:
+                one.before = [(part.name, line) for name, line in one.before for part in parts[name]]
+                dealt[one.name] = one
+        return _Pairs(self.library, self.conditions, dealt, self.memory)
+
+    def _parted(self, one: Worked, counts: Sequence[int]) -> list[Worked]:
+        makers = _makers(counts)
+        if len(makers) == 1:
+            return [replace(one, pair=makers[0])]
+        return [
+            replace(
+                one,
+                pair=pair,
+                fitting=one.fitting.model_copy(
+                    update={"count": counts[pair], "name": f"{one.name}, {pair_name(self.conditions, pair)}"}
+                ),
+            )
+            for pair in makers
+        ]
+
+    # What each pair does
+
+    def _with_days(self, lesson: Lesson, plan: JobPlan) -> Lesson:
+        """The lesson with the days of each pair, all that it does and what it does else."""
+        own: list[list[Slot]] = [[] for _ in range(self.conditions.teams)]
+        for slot in plan.clock.slots:
+            worked = plan.batches[slot.mix].shares[0].worked if slot.mix >= 0 else plan.shares[slot.lot].worked
+            for more in range(slot.teams):
+                own[((worked.pair or 0) + more) % len(own)].append(slot)
+        begins = {slot.start // DAY: slot.start for slot in reversed(plan.clock.slots)}
+        return replace(lesson, pairs=[[*self._stints(lesson, begins, slots)] for slots in own])
+
+    def _stints(self, lesson: Lesson, begins: Mapping[int, int], slots: Sequence[Slot]) -> Iterator[Stint]:
+        """A pair's days one after another. A day begins, for all who come, with what comes before the first work of
+        all, and ends for each pair when it has cleaned up behind its last; what is left over between is filled where it
+        is too long."""
+        for day, on_day in groupby(sorted(slots, key=lambda slot: slot.start), key=lambda slot: slot.start // DAY):
+            work = [Stint(slot.start, slot.end, "work", slot) for slot in on_day]
+            opens, ends = begins[day] - lesson.before, work[-1].end
+            shown = opens + lesson.set_up
+            rests = [Stint(day * DAY + start, day * DAY + end, "break") for start, end in self.conditions.rests]
+            stints = [
+                Stint(opens, shown, "set-up"),
+                Stint(shown, begins[day], "demonstration"),
+                *sorted([*(one for one in rests if opens < one.start < ends), *work], key=lambda one: one.start),
+                Stint(ends, ends + lesson.clean_up, "clean-up"),
+            ]
+            at = opens
+            for one in (one for one in stints if one.start < one.end):
+                if one.start - at > lesson.idle:
+                    yield Stint(at, one.start, "meanwhile")
+                yield one
+                at = max(at, one.end)
+
+
+def pair_name(conditions: Conditions, pair: int) -> str:
+    """Pair 1, or of another number than two people team 1."""
+    return f"{'pair' if conditions.team == 2 else 'team'} {pair + 1}"
+
+
+def _pauses(plan: JobPlan, idle: int) -> Iterator[tuple[int, int]]:
+    """The days, and when on each of them it could end (s after midnight): before its work, or where nobody has anything
+    to do for longer than they should."""
+    slots = sorted(plan.clock.slots, key=lambda slot: slot.start)
+    for day, on_day in groupby(slots, key=lambda slot: slot.start // DAY):
+        yield day, 0
+        ends = 0
+        for slot in on_day:
+            if ends and slot.start > ends + idle:
+                yield day, ends - day * DAY
+            ends = max(ends, slot.end)
+
+
+def _makers(counts: Sequence[int]) -> list[int]:
+    return [pair for pair, count in enumerate(counts) if count]
+
+
+def _alone(pair: int, pieces: int, pairs: int) -> tuple[int, ...]:
+    return tuple(pieces if one == pair else 0 for one in range(pairs))
+
+
+def _moved(dealing: Dealing, name: str, here: int, there: int) -> Dealing:
+    counts = [*dealing[name]]
+    counts[here] -= 1
+    counts[there] += 1
+    return {**dealing, name: tuple(counts)}
+
+
+def _hands(worked: Worked) -> float:
+    """How long one of them keeps hands busy (s)."""
+    return sum(line.active.value * worked.alike for line in worked.card.plan if line.active)

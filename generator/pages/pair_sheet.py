@@ -1,0 +1,111 @@
+"""Each pair's own sheet for a class: what it makes, and its days from minute to minute."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from ..jobs.lesson import Lesson, Stint
+from ..jobs.plan import line_of
+from ..schedule.timetable import DAY
+
+if TYPE_CHECKING:
+    from .job_sheet import JobPage
+
+_SAID = {
+    "set-up": "Set up: goggles on, lay out what this day's cards need, drill by drill",
+    "break": "Break: gloves off, hands and face washed",
+    "clean-up": "Clean up: tools wiped, drills counted, mixes where they may get hot. You are done for the day",
+}
+
+
+@dataclass(frozen=True)
+class StintRow:
+    """One line of a pair's day, with what belongs to it below: the holes of a boring, the amounts of a mix."""
+
+    start: str
+    end: str
+    what: str
+    who: str
+    below: Sequence[str]
+    kind: str
+
+    @property
+    def said(self) -> str:
+        """The line in one."""
+        return f"{self.who}: {self.what}" if self.who else self.what
+
+
+@dataclass(frozen=True)
+class PairSheet:
+    """One pair: its name, what it makes, its days, and for how many minutes of them it has nothing to make."""
+
+    name: str
+    makes: Sequence[str]
+    days: Sequence[tuple[str, Sequence[StintRow]]]
+    spare: int
+
+
+def pair_sheets(page: JobPage, lesson: Lesson) -> list[PairSheet]:
+    """A sheet for each pair."""
+    return [_Sheet(page, lesson, pair).whole() for pair in range(len(lesson.pairs))]
+
+
+@dataclass
+class _Sheet:
+    page: JobPage
+    lesson: Lesson
+    pair: int
+
+    def whole(self) -> PairSheet:
+        """The sheet of the pair."""
+        shares = [share for share in self.page.plan.shares.values() if share.worked.pair == self.pair]
+        makes = dict.fromkeys(
+            f"{share.worked.fitting.count} × {name}" if share.worked.fitting.count > 1 else name
+            for share in shares
+            for name in [self._own(share.worked.name)]
+        )
+        stints = self.lesson.pairs[self.pair]
+        days = [
+            (self.page.day(day * DAY), [self._row(one) for one in own])
+            for day, own in groupby(stints, key=lambda one: one.start // DAY)
+        ]
+        spare = sum(one.end - one.start for one in stints if one.what == "meanwhile") // 60
+        return PairSheet(self.page.pair(self.pair), list(makes), days, spare)
+
+    def _own(self, name: str) -> str:
+        """A fitting's name without that of the pair."""
+        return name.replace(f", {self.page.pair(self.pair)}", "")
+
+    def _row(self, one: Stint) -> StintRow:
+        start, end = self.page.hour(one.start), self.page.hour(one.end)
+        if one.slot is None:
+            below = [*self.page.shown_on(one.start // DAY)] if one.what == "demonstration" else []
+            words = {**_SAID, "demonstration": "Demonstration, for all", "meanwhile": self.lesson.meanwhile}
+            return StintRow(start, end, words[one.what], "", below, one.what)
+        what, who = self.page.said(one.slot)
+        shares = [self.page.plan.shares[one.slot.lot]] if one.slot.lot else self.page.plan.batches[one.slot.mix].shares
+        said = f"Go on: {what[:1].lower()}{what[1:]}" if one.slot.goes_on else what
+        if shares[0].worked.pair != self.pair:
+            said = f"Help {self.page.pair(shares[0].worked.pair or 0)}: {said[:1].lower()}{said[1:]}"
+        below = [*self._holes(one)] if one.slot.lot else [*self._amounts(one.slot.mix)]
+        return StintRow(start, end, said, self._own(who), below, "mix" if one.slot.mix >= 0 else one.what)
+
+    def _holes(self, one: Stint) -> Iterator[str]:
+        """What is bored in a stint, and when its drill is free for it."""
+        assert one.slot
+        share = self.page.plan.shares[one.slot.lot]
+        line = line_of(share.worked, one.slot.part) + 1
+        for holes in self.page.plan.bored:
+            if holes.share is share and share.worked.bored_by(holes.bore) == line and one.start <= holes.at < one.end:
+                number = f"{holes.count} × " if holes.count > 1 else ""
+                mark = self.page.mark(holes)
+                deep = self.page.depth(holes) + (f", mark {mark} from the tip" if mark else "")
+                yield f"{self.page.hour(holes.at)} {self.page.drill(holes.drill)}: {number}{holes.bore.what}, {deep}"
+
+    def _amounts(self, number: int) -> Iterator[str]:
+        """What is weighed out for a mix."""
+        for what, mass, volume in self.page.mixes[number].amounts:
+            yield f"{mass} {what}" + (f" ({volume})" if volume else "")
