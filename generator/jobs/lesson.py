@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import groupby
+from itertools import groupby, islice
 from math import ceil
 from typing import Literal
 
@@ -27,6 +27,8 @@ from .fittings import Worked
 from .plan import JobPlan, Memory, NoWay, Planner, by_content
 
 What = Literal["set-up", "demonstration", "work", "break", "meanwhile", "clean-up"]
+# How many of the plans that may be tried are kept for leaving out days and hours.
+_PAUSES = 15
 # How many of each fitting each pair makes, by the fitting's name.
 Dealing = dict[str, tuple[int, ...]]
 
@@ -99,7 +101,8 @@ class _Pairs(Planner):
         rests = tuple((max(start, opens), end) for start, end in hours.breaks if opens < end and start < closes)
         rests = tuple((start, min(end, closes)) for start, end in rests)
         if opens >= closes - sum(end - start for start, end in rests):
-            raise NoWay("hours", "the lesson leaves no time to work: give longer hours, or a shorter 'lesson'")
+            key = "lesson" if self.conditions.lesson else "hours"
+            raise NoWay(key, "the lesson leaves no time to work: give longer hours, or a shorter 'lesson'")
         return replace(hours, opens=opens, closes=closes, breaks=rests), begins
 
     def _fill_at_once(self) -> int:
@@ -146,6 +149,8 @@ class _Class:
     fittings: Sequence[Worked]
     # For other dealings of the same fittings.
     memory: Memory = field(default_factory=Memory)
+    # How many more plans may be tried.
+    looks: int = 0
 
     def best(self) -> tuple[JobPlan, Lesson]:
         """The best of a few dealings."""
@@ -154,13 +159,11 @@ class _Class:
         planner.check()
         found = self._tried(planner, budget=0)
         parts = 1 + sum(len(one.card.plan) * one.fitting.pieces for one in self.fittings)
-        looks, better = int(BUDGET / (parts * (1 + parts / 300)) / 4), True
-        while better and looks > 0:
+        self.looks, better = int(BUDGET / (parts * (1 + parts / 300)) / 3), True
+        while better:
             better = False
-            for changed in self._changes(dealing):
-                if looks <= 0:
-                    break
-                looks -= 1
+            for changed in islice(self._changes(dealing), max(0, self.looks - _PAUSES)):
+                self.looks -= 1
                 tried = self._tried(self._planner(changed), budget=0)
                 if tried[0] < found[0]:
                     dealing, found, better = changed, tried, True
@@ -175,7 +178,8 @@ class _Class:
         better = True
         while better:
             better, shut = False, planner.shut
-            for day, ends in _pauses(found[1], planner.lesson.idle):
+            for day, ends in islice(_pauses(found[1], planner.lesson.idle), max(0, self.looks)):
+                self.looks -= 1
                 planner.shut = {**shut, day: ends}
                 tried = self._tried(planner, budget=0)
                 if tried[0] < found[0]:

@@ -458,9 +458,11 @@ class _Planner(_Work):
         raise NoPlace(mix.lots)
 
     def _starts(self, number: int, earliest: int) -> Iterator[int]:
-        """Every moment at which something changes, and those from which what belongs to the mix begins as hands begin
-        to work."""
-        yield from heapq.merge(self.crew.free(earliest, 1, 1), self._before_opening(number, earliest))
+        """Every moment at which something changes for those who make the mix, and those from which what belongs to it
+        begins as hands begin to work."""
+        who = [self._thing(hold.thing) for hold in self.mixes[number].holds] or [self.crew]
+        free = [diary.free(earliest, 1, 1) for diary in who]
+        yield from heapq.merge(*free, self._before_opening(number, earliest))
 
     def _before_opening(self, number: int, earliest: int) -> Iterator[int]:
         ahead = sorted(set(self._ahead(number)), reverse=True)
