@@ -332,7 +332,7 @@ def forgetful(browser: Browser) -> Iterator[Page]:
     page.close()
 
 
-def large_job(library: Library, fittings: int) -> Library:
+def large_job(library: Library, fittings: int, aim: str = "shop") -> Library:
     """The library with a job sheet `large` of so many fittings of many kinds, every tenth waiting for the one before."""
     threads, cards = ["M6", "M8", "M10"], ["bonded-stepped-hole", "blind-stud", "cast-thread", "bonded-bush"]
     entries = []
@@ -343,7 +343,8 @@ def large_job(library: Library, fittings: int) -> Library:
         after = [f"fitting {number - 1}"] if number % 10 == 9 else []
         entry = {"name": f"fitting {number}", "card": cards[number % 4], "where": "somewhere", "given": given}
         entries.append({**entry, "no_load": "Made up.", "after": after})
-    sheet = library.job_sheets["class-dinghy"].model_dump(exclude={"fittings"})
+    sheet = library.job_sheets["class-dinghy"].model_dump(exclude={"fittings"}, exclude_none=True)
+    sheet["conditions"] |= {"aim": aim} if aim == "class" else {"aim": aim, "breaks": []}
     large = JobSheet.model_validate({**sheet, "fittings": entries})
     document = library.documents["jobs/class-dinghy.yaml"]
     return replace(

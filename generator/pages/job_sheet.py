@@ -632,7 +632,8 @@ class JobPage:
             lines.append(f"  {check.worked.name}: must carry {self.load(check)}, {carries}")
             lines += [f"    {line}." for line in self.own_tests(check.worked)]
             lines += [f"    {self._change(check.worked, remedy)}" for remedy in check.remedies]
-        lines += ["", f"Mixes: {self.plan.mixes}; no plan has fewer than {self.plan.at_least}"]
+        fewest = "every pair mixes its own" if self.worked.lesson else f"no plan has fewer than {self.plan.at_least}"
+        lines += ["", f"Mixes: {self.plan.mixes}; {fewest}"]
         for mix in self.mixes:
             lines.append(
                 f"  {mix.number}. {mix.day}, {mix.times[0][1]}: {'; '.join(name for name, *_ in mix.fittings)}"
