@@ -36,7 +36,7 @@ def chooser(library: Library) -> Chooser:
         ("far: [reach, blind], off: [season], wood: [dry]", "off: [season], wood: [dry]", "say which answers to 'far' it fits: reach, blind"),
         ("T_sk: T,", "T_sx: T,", "'T_sx' is no input of this card"),
         ("T_sk: T,", "T_sk: Q,", "'Q' is not among the chooser's givens"),
-        ("T: {ask", "T_q: {ask", "unknown input 'T_q'"),
+        ("T: {ask", "T_q: {default: 1 mm, ask", "unknown input 'T_q'"),
     ],
 )  # fmt: skip
 def test_a_fault_names_its_place(house: Path, old: str, new: str, words: str) -> None:

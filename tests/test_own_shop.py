@@ -156,6 +156,10 @@ def test_the_shop_file_sets_cards_and_stock(harbour: Library) -> None:
     """By hand: 100 g to 38 g; 45 min at 22 °C, four degrees colder and 2 ** 0.4 as slow, are 59.4 min."""
     job = do_job(harbour, harbour.cards[CARD], {})
     assert job.titles["thread"] == "M6"
+    assert harbour.home
+    assert harbour.chooser
+    assert harbour.home.givens["thread"].metric == harbour.chooser.givens["thread"].metric == "M6"
+    assert harbour.home.givens["T_a"].metric == "18 degC"
     assert job.titles["resin"] == "our epoxy"
     values = job.working.values
     assert values["m_r"] / values["m_h"] == pytest.approx(100 / 38)

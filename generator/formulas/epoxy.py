@@ -124,16 +124,16 @@ def volume_per_fitting(n_h: one, V_r: m3, V_f: m3, V_g: m3, V_b: m3) -> m3:
 NO_BED = ("B_bu", "L_ct", "n_l")
 
 
-@formula("n_s", source="common-practice", beside=NO_BED)
-def syringes_to_load(N_m: one, V_1: m3, w_a: one, V_s: m3, u_s: one) -> one:
-    """Whole syringes; each keeps back what cannot be pushed out of it."""
-    return ceil(N_m * V_1 * (1 + w_a) / (V_s * u_s))
-
-
 @formula("n_s", source="common-practice")
 def syringes_to_load_for_the_holes(N_m: one, V_1: m3, V_b: m3, w_a: one, V_s: m3, u_s: one) -> one:
     """Whole syringes for what goes into the holes; the bed is spread out of the tray."""
     return ceil(N_m * (V_1 - V_b) * (1 + w_a) / (V_s * u_s))
+
+
+@formula("n_s", source="common-practice", beside=NO_BED)
+def syringes_to_load(N_m: one, V_1: m3, w_a: one, V_s: m3, u_s: one) -> one:
+    """Whole syringes; each keeps back what cannot be pushed out of it."""
+    return ceil(N_m * V_1 * (1 + w_a) / (V_s * u_s))
 
 
 @formula("V", source="common-practice")

@@ -512,7 +512,7 @@ class Reader:
         """One file as `model`, or None when it has faults."""
         try:
             document = self.document(name)
-            if issubclass(model, Sheet):
+            if issubclass(model, (Sheet, Home, Chooser)):
                 document = self._with_shared_inputs(document)
             self.library.documents[name] = document
             return parse(model, document)
