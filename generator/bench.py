@@ -106,11 +106,10 @@ def numbers(card: Card) -> list[Entry]:
 
 
 def standing(card: Card, entries: Iterable[Entry], job: Job) -> Iterator[tuple[str, str, str]]:
-    """What each entry says for a job, of those whose number there is; what stands beside it only with a number."""
+    """What each entry says for a job, of those whose numbers there are."""
     for entry in entries:
-        if job.holds(all_known([entry.value], but=card.givens, when=entry.when)):
-            beside = entry.beside if job.holds(all_known([entry.beside], but=card.givens)) else NOTHING
-            yield spoken(entry.what, job), spoken(entry.value, job), spoken(beside, job)
+        if job.holds(all_known([entry.value, entry.beside], but=card.givens, when=entry.when)):
+            yield spoken(entry.what, job), spoken(entry.value, job), spoken(entry.beside, job)
 
 
 def key_figures(card: Card) -> list[Entry]:

@@ -829,7 +829,7 @@ class Card(Sheet):
     def steps_stand(self) -> Condition | Known | None:
         """What the steps cannot do without: every number that one of them always tells."""
         texts = [one for step in self.steps if not step.when for one in step.texts]
-        return all_known(texts, but={*self.givens, *self.always})
+        return all_known(texts, but={*self.givens, *self.always, "n_v", "n_w"})
 
     @property
     def sizes(self) -> list[SymbolName]:

@@ -39,7 +39,6 @@ class PlannedLine:
     what: str
     active: str
     wait: Markup
-    known: Known | None
 
 
 @dataclass(frozen=True)
@@ -126,8 +125,8 @@ class CardPage(SheetPage):
 
     def known(self, when: Condition | None, *texts: str) -> Condition | Known | None:
         """What must hold for a row to stand: its own condition, and that all its values have a number. A load that the
-        joint is trusted with stands, because it is told beside it why it has none."""
-        return all_known(map(Prose, texts), but={*self.card.givens, *self.card.trust}, when=when)
+        joint is trusted with stands, for it is told beside it why it has none; a ratio is always given."""
+        return all_known(map(Prose, texts), but={*self.card.givens, *self.card.trust, "n_v", "n_w"}, when=when)
 
     def none_at(self, symbol: str) -> Condition | None:
         """The condition under which a given is there at all: a plate of no thickness is none."""
@@ -212,14 +211,7 @@ class CardPage(SheetPage):
     @cached_property
     def plan(self) -> list[PlannedLine]:
         """The time plan: the hands' time as written, the waiting in each shop's words."""
-        return [
-            PlannedLine(line.what, line.active or "", wait_of(line, self.jobs), self._known_wait(line))
-            for line in self.card.plan
-        ]
-
-    @staticmethod
-    def _known_wait(line: PlanLine) -> Known | None:
-        return Known((line.wait,)) if line.wait in FORMULARY.symbols else None
+        return [PlannedLine(line.what, line.active or "", wait_of(line, self.jobs)) for line in self.card.plan]
 
     @property
     def hands_on(self) -> Markup:
