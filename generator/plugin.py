@@ -7,6 +7,7 @@ import logging
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import date
 from fnmatch import fnmatch
 from functools import partial
@@ -211,8 +212,9 @@ class BondwrightPlugin(BasePlugin[Options]):
             LOG.warning("A job sheet is not planned: %s", fault)
         address = "" if self.serving else config.site_url or ""
         options = site_options(self.config, library, address, not config.use_directory_urls)
-        self.tongues = tongues(library, options, list(dict.fromkeys(self.config.languages)) or [ENGLISH], self.kept)
-        self.generated = {name: text for one in self.tongues for name, text in one.placed.items()}
+        made = tongues(library, options, list(dict.fromkeys(self.config.languages)) or [ENGLISH], self.kept)
+        self.generated = {name: text for one in made for name, text in one.placed.items()}
+        self.tongues = [replace(one, files={}) for one in made]
         self.chosen = self.tongues[0].site
         for spoken in [one.spoken for one in self.tongues if one.spoken and one.spoken.missing]:
             LOG.info("%s", spoken.told)
