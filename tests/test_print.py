@@ -332,9 +332,9 @@ def test_the_printed_card_says_whose_it_is(press: Press) -> None:
         assert f"{place}of{len(pages)}" in text
 
 
-def told_by(pdf: Path) -> list[str]:
+def told_by(pdf: Path, *how: str) -> list[str]:
     """The text of each page, without blanks and hyphens: a word broken at its hyphen comes back without it."""
-    text = subprocess.run(["pdftotext", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
+    text = subprocess.run(["pdftotext", *how, str(pdf), "-"], capture_output=True, text=True, check=True).stdout
     return [squashed(page).replace("-", "") for page in text.removesuffix("\f").split("\f")]
 
 
@@ -368,9 +368,10 @@ def test_the_handout_begins_every_card_where_its_contents_say(press: Press) -> N
     # Front and back of the contents' sheet, then two sheets a card, which begin on a right-hand side.
     assert len(pages) == 2 + SIDES * len(LIBRARY.cards)
     assert all(f"{place}of{len(pages)}" in side for place, side in enumerate(pages, 1))
+    (contents,) = told_by(press.pdf, "-layout", "-l", "1")
     for name, first in first_sides(ordered).items():
         assert first % 2 == 1
-        assert f"{titles[name]}{first}" in pages[0], name
+        assert f"{titles[name]}{first}" in contents, name
         assert all(titles[name] in side for side in pages[first - 1 : first - 1 + SIDES]), name
         purpose = squashed(LIBRARY.cards[name].purpose.split("{")[0]).replace("-", "")[:60]
         assert [place for place, side in enumerate(pages, 1) if purpose in side] == [first + 1], name
