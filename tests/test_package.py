@@ -137,7 +137,7 @@ def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(
     given = re.sub("(?m)^# ?(?=units|paper|rules|drills|epoxy|hardeners|fillers|defaults|  )", "", whole)
     assert len(given) < len(whole) - 20, "all that the file offers is taken"
     shop.write_text(given, encoding="utf-8")
-    assert "resin              23.9 g           or 21.2 mL" in bondwright("work", CARD, cwd=boats).stdout
+    assert "resin              21.1 g           or 18.7 mL" in bondwright("work", CARD, cwd=boats).stdout
     done = bondwright("build", cwd=boats)
     assert done.returncode == 0, done.stderr
     assert "end of life" not in done.stderr
