@@ -34,6 +34,7 @@ OWN_WAY = {
     "E_sc": ("down", "room: more than it has nowhere to go"),
     "I_sc": ("down", "what is more than the room comes out on the wood"),
     "t_y2": ("down", "the latest moment to cut, before the mix is too hard"),
+    "t_wu": ("down", "the latest moment to wet out, so that time is left to fill"),
     "t_d": ("down", "the latest moment without sanding"),
     "T_s": ("up", "the surface must be warmer than this"),
     "T_end": ("down", "heat that is relied on to soften the epoxy"),

@@ -177,7 +177,7 @@ def screw_working_load_in_end_grain(q_e: one, F_sc: N) -> N:
     return q_e * F_sc
 
 
-# What is refused. A billionth forgives binary noise.
+# What is refused. A billionth forgives binary noise. Of a pilot that is not for such a screw only that is told.
 
 
 @rule(
@@ -185,9 +185,9 @@ def screw_working_load_in_end_grain(q_e: one, F_sc: N) -> N:
     source="own-judgement",
     limits=("P_sc",),
 )
-def pilot_is_small_enough(G: one, G_sc: one) -> bool:
+def pilot_is_small_enough(G: one, G_sc: one, d_sc: m, n_y: one) -> bool:
     """Too large a pilot holds little in soft wood, so no other is told than that for the wood in hand."""
-    return G_sc <= G * (1 + 1e-9)
+    return (d_sc < 5.999 * mm) & (n_y < 5.5) | (G_sc <= G * (1 + 1e-9))
 
 
 @rule(
@@ -195,9 +195,9 @@ def pilot_is_small_enough(G: one, G_sc: one) -> bool:
     source="own-judgement",
     limits=("P_sc",),
 )
-def pilot_is_large_enough(G: one, K_sc: one) -> bool:
+def pilot_is_large_enough(G: one, K_sc: one, d_sc: m, n_y: one) -> bool:
     """Too small a pilot splits dense wood."""
-    return K_sc * (1 + 1e-9) >= G
+    return (d_sc < 5.999 * mm) & (n_y < 5.5) | (K_sc * (1 + 1e-9) >= G)
 
 
 @rule(
