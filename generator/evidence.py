@@ -16,10 +16,11 @@ from typing import Literal, get_args
 from .errors import Fault
 from .formula import FORMULARY
 from .job import InputError, Job, UnknownInput, do_job
+from .language import later, tr
 from .model.library import Library
 from .model.quantity import read_symbol
 from .model.schema import Card
-from .model.series import FAILURES, Joint, TestSeries
+from .model.series import Joint, TestSeries, how_it_failed
 from .model.yaml_text import Document
 from .samples import FEWEST, Sample
 from .units import QuantityError, clip, from_base, plain
@@ -28,12 +29,12 @@ from .units import QuantityError, clip, from_base, plain
 GRAVITY, HOLE = 0.10, 0.0003
 # Boards of one wood scatter in gravity by about a tenth; three times that is another wood, or a slip.
 ANOTHER_WOOD = 0.3
-NOT_THAT_WOOD = "{gravity:.2f} is far from the {G:.2f} of {wood}; look at the reading, and at which wood it is"
+NOT_THAT_WOOD = later("{gravity:.2f} is far from the {G:.2f} of {wood}; look at the reading, and at which wood it is")
 # No steel breaks at so many times the load that its standard asks for.
 STRONGEST_STEEL = 1.3
-TOO_STRONG = (
+TOO_STRONG = later(
     "{load:.1f} kN is over what the fastener bears: {thread} of {fastener} breaks from {least:.1f} kN on, and none "
-    f"carries {STRONGEST_STEEL} times that; look at the reading and the lever"
+    "carries 1.3 times that; look at the reading and the lever"
 )
 # What must be the same, where a card asks for it.
 SAME = ("resin", "filler")
@@ -41,7 +42,7 @@ SAME = ("resin", "filler")
 CHOSEN = ("hole", *SAME, "T_a")
 # The sizes that a fastener is called by: the first that it has.
 SIZES = ("gauge", "thread")
-UNWORKED = "the set-up cannot be worked: "
+UNWORKED = later("the set-up cannot be worked: ")
 
 
 @dataclass(frozen=True)
@@ -88,8 +89,8 @@ BONDS = Kind(
     depth="L_o",
     parts=("L_b", "k_L", "chi_e"),
     metal=("F_s", "f_u", "A_s"),
-    words="{size} in a hole of {hole}, bond no deeper than {depth}",
-    gave_way="Bonds that broke",
+    words=later("{size} in a hole of {hole}, bond no deeper than {depth}"),
+    gave_way=later("Bonds that broke"),
     said=(("thread",), ("T",), ("wood",)),
 )
 SCREWS = Kind(
@@ -99,10 +100,12 @@ SCREWS = Kind(
     depth="L_sc",
     parts=("N_sc", "chi_y"),
     metal=("f_u", "d_r"),
-    words="a screw of {size} in side grain, pilot of {hole}, no more than {depth} of its thread in the wood",
-    gave_way="Screws that gave way in the wood",
+    words=later("a screw of {size} in side grain, pilot of {hole}, no more than {depth} of its thread in the wood"),
+    gave_way=later("Screws that gave way in the wood"),
     said=(("thread", "gauge"), ("L_sc",), ("wood",)),
-    untried={"grain": ("end", "is not tried: screws count as pulled in side grain, and in end grain with a part")},
+    untried={
+        "grain": ("end", later("is not tried: screws count as pulled in side grain, and in end grain with a part"))
+    },
 )
 KINDS = (BONDS, SCREWS)
 BY_TESTS = {symbol: by for kind in KINDS for symbol, by in kind.by_tests.items()}
@@ -147,12 +150,20 @@ class Judged:
     def no_number(self) -> str | None:
         """Why no strength is given."""
         if self.series.published:
-            return "read as a mean, without the single loads"
+            return tr("read as a mean, without the single loads")
         if self.sample:
             return None
-        what = "bond" if self.kind is BONDS else "joint"
-        broke = f"{len(self.broken) or 'no'} {what}{'' if len(self.broken) == 1 else 's'} broke"
-        return f"{broke}; fewer than {FEWEST} say nothing of how far they scatter, so no strength is reckoned from them"
+        count, bonds = len(self.broken), self.kind is BONDS
+        if count == 0:
+            broke = tr("no bonds broke") if bonds else tr("no joints broke")
+        elif count == 1:
+            broke = tr("1 bond broke") if bonds else tr("1 joint broke")
+        else:
+            broke = tr("{count} bonds broke", count=count) if bonds else tr("{count} joints broke", count=count)
+        few = tr(
+            "fewer than {count} say nothing of how far they scatter, so no strength is reckoned from them", count=FEWEST
+        )
+        return f"{broke}; {few}"
 
     @property
     def mean(self) -> float:
@@ -189,15 +200,15 @@ class Judged:
         """Why it says nothing of a joint, or None for one like those tested."""
         values, own, kind = job.working.values, self.job.working.values, self.kind
         if any(symbol not in values or symbol not in own for symbol in kind.needed):
-            return "its thread, hole, depth or wood is not known"
+            return tr("its thread, hole, depth or wood is not known")
         if any(job.titles.get(name) != self.job.titles.get(name) for name in SIZES):
-            return f"its thread is not {size_of(self.job)}"
+            return tr("its thread is not {thread}", thread=size_of(self.job))
         if abs(values[kind.hole] - own[kind.hole]) > HOLE:
-            return f"its hole is not {plain(self.job.shop(kind.hole))} wide"
+            return tr("its hole is not {hole} wide", hole=plain(self.job.shop(kind.hole)))
         if abs(values["G"] - self.gravity) > GRAVITY * self.gravity * (1 + 1e-9):
-            return "its wood is more than a tenth lighter or denser than the wood tested"
+            return tr("its wood is more than a tenth lighter or denser than the wood tested")
         if values[kind.depth] > own[kind.depth] * (1 + 1e-6):
-            return f"its bond is deeper than {plain(self.job.shop(kind.depth))}"
+            return tr("its bond is deeper than {depth}", depth=plain(self.job.shop(kind.depth)))
         for name in SAME:
             if name in job.titles and name in self.job.titles and job.titles[name] != self.job.titles[name]:
                 return f"its {name} is not {self.job.titles[name]}"
@@ -255,18 +266,24 @@ Beside = Literal["no model", "lower", "higher"]
 def sentences(judged: Judged) -> dict[Beside, str]:
     """What is said of a series' number, with a place for it, by where it lies beside the model's."""
     series = judged.series
-    of = f"({series.title}, {len(judged.broken)} joints)".replace("{", "{{").replace("}", "}}")
+    values: dict[str, object] = {"title": _as_it_is(series.title), "count": len(judged.broken), "load": "{load}"}
     if series.invented:
-        return dict.fromkeys(get_args(Beside), f"Invented tests {of} would give {{load}}. They count for nothing")
-    begin = f"This shop's own tests {of} give {{load}}"
+        said = tr("Invented tests ({title}, {count} joints) would give {load}. They count for nothing", **values)
+        return dict.fromkeys(get_args(Beside), said)
+    begin = tr("This shop's own tests ({title}, {count} joints) give {load}", **values)
     if trust := series.trust:
-        signed = f"{trust.by}, {trust.on}: {trust.why}".replace("{", "{{").replace("}", "}}")
-        return dict.fromkeys(get_args(Beside), f"{begin}. It counts, by {signed}")
+        signed = tr("It counts, by {who}", who=_as_it_is(f"{trust.by}, {trust.on}: {trust.why}"))
+        return dict.fromkeys(get_args(Beside), f"{begin}. {signed}")
     return {
-        "no model": f"{begin}. It counts, for the model has no number here",
-        "lower": f"{begin}. It counts, for the model gives more",
-        "higher": f"{begin}. The lower number of the model counts",
+        "no model": f"{begin}. {tr('It counts, for the model has no number here')}",
+        "lower": f"{begin}. {tr('It counts, for the model gives more')}",
+        "higher": f"{begin}. {tr('The lower number of the model counts')}",
     }
+
+
+def _as_it_is(text: str) -> str:
+    """A text whose braces stand for themselves in one that takes values."""
+    return text.replace("{", "{{").replace("}", "}}")
 
 
 def own_tests(library: Library, card: Card, inputs: Mapping[str, str], job: Job) -> list[str]:
@@ -446,6 +463,6 @@ def failures(judged: Judged) -> dict[str, int]:
     """How many joints failed each way, in words."""
     count: dict[str, int] = {}
     for joint in judged.series.joints:
-        words = FAILURES[joint.failed] if joint.failed else "did not break"
+        words = how_it_failed(joint)
         count[words] = count.get(words, 0) + 1
     return count

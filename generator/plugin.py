@@ -34,7 +34,7 @@ from .check import load_checked, warnings
 from .errors import BondwrightError, Faults
 from .guard import plugin_runs
 from .kept import Kept
-from .language import ENGLISH, day_in_words
+from .language import ENGLISH, day_in_words, speaking, tr
 from .model.library import Library
 from .pages.chosen import Chosen
 from .pages.folder import hand_written
@@ -168,6 +168,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         # MkDocs keeps this object while it serves.
         self.kept = Kept()
         self.dated = ""
+        self.own_foot = False
         self.compiled = Compiled()
 
     def on_startup(self, *, command: str, **_: object) -> None:
@@ -196,8 +197,9 @@ class BondwrightPlugin(BasePlugin[Options]):
             self.generated = self.generated or {"index.md": "# Not yet a site\n\nMend what is said above.\n"}
         if not self.serving:
             gc.freeze()
-        if config.copyright is None and self.dated:
-            config.copyright = f"Bondwright {VERSION}, data of {day_in_words(date.fromisoformat(self.dated))}"
+        self.own_foot = config.copyright is None and bool(self.dated)
+        if self.own_foot:
+            config.copyright = _foot(self.dated)
         return config
 
     def make(self, config: MkDocsConfig) -> None:
@@ -353,6 +355,9 @@ class BondwrightPlugin(BasePlugin[Options]):
         if tongue and self.several:
             context["nav"] = self.menus.get(tongue.name, context["nav"])
             context["config"].theme["language"] = tongue.name
+        if self.own_foot:
+            with speaking(tongue.spoken if tongue else None):
+                context["config"].copyright = _foot(self.dated)
         if not page.is_homepage:
             page.meta.setdefault("title", page.title)
         return context
@@ -402,6 +407,12 @@ def _let_pass() -> None:
     log = logging.getLogger("mkdocs")
     for handler in [one for one in log.handlers if isinstance(one, CountHandler)]:
         log.removeHandler(handler)
+
+
+def _foot(dated: str) -> str:
+    """What stands at the foot of every page: the version, and the day of the data."""
+    day = day_in_words(date.fromisoformat(dated))
+    return tr("Bondwright {version}, data of {day}", version=VERSION, day=day)
 
 
 def _on_top(fault: str) -> str:

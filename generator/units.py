@@ -18,7 +18,7 @@ from typing import Annotated, Literal
 import pint
 
 from .errors import seen
-from .language import pointed
+from .language import later, pointed, tr
 
 registry: pint.UnitRegistry[float] = pint.UnitRegistry()
 
@@ -100,33 +100,33 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "1/K": {"mm/mK": "mm/(m*K)", "1/K": "1/K"},
 }
 KIND_OF_UNIT = {
-    "dimensionless": ("a plain number", "0.7, 2/3 or 40 %"),
-    "m": ("a length", "90 mm or 3 1/2 in"),
-    "m**2": ("an area", "2500 mm2"),
-    "m**3": ("a volume", "10 mL"),
-    "kg": ("a mass", "15 g"),
-    "kg/m**2": ("a coverage", "300 g/m2"),
-    "kg/m**3": ("a density", "1.15 g/mL"),
-    "rad": ("an angle", "118 deg"),
-    "s": ("a time", "20 min"),
-    "K": ("a temperature", "20 degC"),
-    "delta_degC": ("a difference of temperatures", "40 °C"),
-    "N": ("a force", "2.5 kN"),
-    "Pa": ("a stress", "450 MPa"),
-    "J": ("an energy", "5 kJ"),
-    "W": ("a power", "80 W"),
-    "N*m": ("a moment", "40 Nm"),
-    "N/m": ("a force a length", "200 N/mm"),
-    "m/s": ("a speed", "30 kn"),
-    "J/kg": ("a heat a mass", "450 J/g"),
-    "J/(kg*K)": ("a heat capacity", "0.5 kJ/kgK"),
-    "J/mol": ("an activation energy", "58 kJ/mol"),
-    "J/(mol*K)": ("a gas constant", "8.314 J/molK"),
-    "kg/mol": ("an equivalent weight", "190 g/mol"),
-    "W/(m*K)": ("a conductivity", "16 W/mK"),
-    "W/m**3": ("a heat given off in a volume", "50 W/L"),
-    "m/s**2": ("an acceleration", "9.81 m/s2"),
-    "1/K": ("an expansion", "0.07 mm/mK"),
+    "dimensionless": (later("a plain number"), later("0.7, 2/3 or 40 %")),
+    "m": (later("a length"), later("90 mm or 3 1/2 in")),
+    "m**2": (later("an area"), "2500 mm2"),
+    "m**3": (later("a volume"), "10 mL"),
+    "kg": (later("a mass"), "15 g"),
+    "kg/m**2": (later("a coverage"), "300 g/m2"),
+    "kg/m**3": (later("a density"), "1.15 g/mL"),
+    "rad": (later("an angle"), "118 deg"),
+    "s": (later("a time"), "20 min"),
+    "K": (later("a temperature"), "20 degC"),
+    "delta_degC": (later("a difference of temperatures"), "40 °C"),
+    "N": (later("a force"), "2.5 kN"),
+    "Pa": (later("a stress"), "450 MPa"),
+    "J": (later("an energy"), "5 kJ"),
+    "W": (later("a power"), "80 W"),
+    "N*m": (later("a moment"), "40 Nm"),
+    "N/m": (later("a force a length"), "200 N/mm"),
+    "m/s": (later("a speed"), "30 kn"),
+    "J/kg": (later("a heat a mass"), "450 J/g"),
+    "J/(kg*K)": (later("a heat capacity"), "0.5 kJ/kgK"),
+    "J/mol": (later("an activation energy"), "58 kJ/mol"),
+    "J/(mol*K)": (later("a gas constant"), "8.314 J/molK"),
+    "kg/mol": (later("an equivalent weight"), "190 g/mol"),
+    "W/(m*K)": (later("a conductivity"), "16 W/mK"),
+    "W/m**3": (later("a heat given off in a volume"), "50 W/L"),
+    "m/s**2": (later("an acceleration"), "9.81 m/s2"),
+    "1/K": (later("an expansion"), "0.07 mm/mK"),
 }
 # No quantity is longer than this.
 LONGEST = 80
@@ -182,7 +182,7 @@ def read_number(text: str) -> tuple[Fraction, str]:
     """
     match = _QUANTITY.fullmatch(plainly(text)) if len(text) <= LONGEST else None
     if not match:
-        raise QuantityError(f"'{clip(text)}' does not begin with a number")
+        raise QuantityError(tr("'{text}' does not begin with a number", text=clip(text)))
     part = match.groupdict()
     numerator = part["num1"] or part["num2"]
     if numerator is None:
@@ -190,7 +190,7 @@ def read_number(text: str) -> tuple[Fraction, str]:
     else:
         denominator = int(part["den1"] or part["den2"])
         if denominator == 0:
-            raise QuantityError(f"'{clip(text)}' divides by zero")
+            raise QuantityError(tr("'{text}' divides by zero", text=clip(text)))
         number = int(part["whole"] or 0) + Fraction(int(numerator), denominator)
     return (-number if part["sign"] in ("-", "\u2212") else number), part["unit"]
 
@@ -209,12 +209,17 @@ def read_quantity(text: str, base: str) -> float:
     allowed = SPELLINGS[base]
     if unit not in allowed:
         if unit == "":
-            raise QuantityError(f"'{clip(text)}' has no unit; {wanted}")
+            raise QuantityError(tr("'{text}' has no unit; {wanted}", text=clip(text), wanted=wanted))
         first = {unit: spelling for spelling, unit in reversed(allowed.items()) if spelling}
-        spellings = ", ".join(reversed(first.values())) or "none"
-        kind = KIND_OF_UNIT[base][0]
+        values = {
+            "text": clip(text),
+            "kind": tr(KIND_OF_UNIT[base][0]),
+            "unit": clip(unit),
+            "wanted": wanted,
+            "units": ", ".join(reversed(first.values())) or tr("none"),
+        }
         raise QuantityError(
-            f"'{clip(text)}' is not {kind}: unit '{clip(unit)}' does not fit; {wanted} (units: {spellings})"
+            tr("'{text}' is not {kind}: unit '{unit}' does not fit; {wanted} (units: {units})", **values)
         )
     return to_base(float(number), allowed[unit], base)
 
@@ -222,7 +227,9 @@ def read_quantity(text: str, base: str) -> float:
 def what_to_write(base: str) -> str:
     """The advice for a text that is no quantity of the SI unit `base`."""
     kind, example = KIND_OF_UNIT[base]
-    return f"write {kind}, for example {example}"
+    if " or " in example:
+        example = tr(example)
+    return tr("write {kind}, for example {example}", kind=tr(kind), example=example)
 
 
 def clip(text: str, length: int = 60) -> str:

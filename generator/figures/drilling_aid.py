@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from xml.sax.saxutils import escape
 
+from ..language import tr
 from .parts import THICK, THIN, Figure, element, group, line, number, solid, stroke
 
 MM = 1000.0
@@ -35,15 +36,19 @@ def drilling_aid(
     lengths = {name: value * MM for name, value in values.items()}
     reach = max(lengths["a_h"] + lengths["D_o"] / 2, lengths["M_o"], lengths["M_g"])
     if reach > LENGTH:
-        raise ValueError(f"a mark lies {reach:.0f} mm out, further than this sheet is wide; measure it instead")
+        raise ValueError(
+            tr("a mark lies {reach:.0f} mm out, further than this sheet is wide; measure it instead", reach=reach)
+        )
     holes, below = _holes(lengths, texts, system)
     strip, below = _strip(lengths, texts, system, below)
     bars, height = _scale_bars(below)
-    title = f"Drilling aid for {thread}"
-    description = (
-        f"At true size. Two holes for {thread}, {texts['a_h']} from centre to centre, each with the oversized hole of "
-        f"{texts['D_o']} and the guide hole of {texts['D_g']}. A strip to lay along a drill, with the mark on the "
-        f"large drill {texts['M_o']} and on the guide drill {texts['M_g']} from its tip. Bars of 100 mm and 4 in."
+    title = tr("Drilling aid for {thread}", thread=thread)
+    description = tr(
+        "At true size. Two holes for {thread}, {a_h} from centre to centre, each with the oversized hole of "
+        "{D_o} and the guide hole of {D_g}. A strip to lay along a drill, with the mark on the "
+        "large drill {M_o} and on the guide drill {M_g} from its tip. Bars of 100 mm and 4 in.",
+        thread=thread,
+        **texts,
     )
     named = "".join(
         element(tag, escape(text), id=f"{prefix}-{tag}") for tag, text in (("title", title), ("desc", description))
@@ -114,10 +119,7 @@ def _holes(lengths: Mapping[str, float], texts: Mapping[str, str], system: str) 
         rings = _circle(x, axis, lengths["D_o"], THIN) + _circle(x, axis, lengths["D_g"], THICK)
         cross = line((x, axis - arm), (x, axis + arm)) + line((x - arm, axis), (x + arm, axis))
         marks.append(group(name, rings, cross))
-    said = (
-        f"Centres {texts['a_h']} apart. Thin ring: oversized hole, {texts['D_o']}. "
-        f"Thick ring: guide hole, {texts['D_g']}."
-    )
+    said = tr("Centres {a_h} apart. Thin ring: oversized hole, {D_o}. Thick ring: guide hole, {D_g}.", **texts)
     centre = group("centre line", stroke(f"M{number(ZERO)} {number(axis)} h{number(LENGTH)}", THIN, "6 1.5 1 1.5"))
     rule = _rule(below, system, "rule from the first hole")
     return _words(0, LETTER, said) + centre + "".join(marks) + rule, below + ROW + 2 * LETTER
@@ -125,12 +127,15 @@ def _holes(lengths: Mapping[str, float], texts: Mapping[str, str], system: str) 
 
 def _strip(lengths: Mapping[str, float], texts: Mapping[str, str], system: str, top: float) -> tuple[str, float]:
     """A strip to cut out: zero at the tip of the drill, a wedge where each flag of tape begins; and where it ends."""
-    said = "Cut out the strip and lay it along the drill, 0 at the tip. Tape begins at its mark."
+    said = tr("Cut out the strip and lay it along the drill, 0 at the tip. Tape begins at its mark.")
     upper, high = top + LETTER + 2 * ROW, 13.0
     corner = f"M{number(ZERO)} {number(upper)}"
     frame = stroke(f"{corner} h{number(LENGTH)} v{number(high)} h{number(-LENGTH)} Z", THIN, "3 1.5")
     marks = []
-    for name, meaning, side, away in (("M_o", "large drill", "end", -2.5), ("M_g", "guide drill", "start", 2.5)):
+    for name, meaning, side, away in (
+        ("M_o", tr("large drill"), "end", -2.5),
+        ("M_g", tr("guide drill"), "start", 2.5),
+    ):
         x = ZERO + lengths[name]
         wedge = solid([(x, upper), (x - 1.5, upper - 3), (x + 1.5, upper - 3)])
         label = _words(x + away, upper - 0.8, f"{meaning} {texts[name]}", side)
@@ -144,8 +149,8 @@ def _scale_bars(top: float) -> tuple[str, float]:
     """Both bars with their ends, one below the other; and where they end."""
     y = top + ROW
     said = (
-        "Measure both bars with a steel rule before you use this sheet.",
-        "Not true? Print again at 100 %, not fitted.",
+        tr("Measure both bars with a steel rule before you use this sheet."),
+        tr("Not true? Print again at 100 %, not fitted."),
     )
     drawn = [_words(0, y + place * ROW, text) for place, text in enumerate(said)]
     y += ROW * (len(said) - 1)

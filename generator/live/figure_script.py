@@ -19,12 +19,14 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence, Set
 from functools import cache
 from pathlib import Path
+from string import Formatter
 from types import ModuleType
 from typing import Any
 
 from ..figures import BLANK, FIGURES, draw
 from ..figures.drilling_aid import drilling_aid
 from ..figures.qr_code import code_svg
+from ..language import speaks, tr
 from ..model.library import Library
 
 ROOM = __name__.rpartition(".live.")[0] + ".figures"
@@ -136,9 +138,13 @@ def code_script() -> str:
     return f'"use strict";\nglobalThis.bondwrightCode={Code().script(code_svg)};\n'
 
 
-@cache
 def aid_script() -> str:
-    """What draws a drilling aid for a card as set, as a plain script."""
+    """What draws a drilling aid for a card as set, as a plain script, in the language that is spoken."""
+    return _aid_script(speaks())
+
+
+@cache
+def _aid_script(_language: str) -> str:
     return f'"use strict";\nglobalThis.bondwrightAid={Code().script(drilling_aid)};\n'
 
 
@@ -697,6 +703,8 @@ class Writer:
         if getattr(thing, "__name__", "") == "replace" and thing.__module__ == "dataclasses":
             changes = self.named(node.keywords)
             return f"$replace({self.expression(node.args[0])},{changes})"
+        if thing is tr:
+            return self.expression(_with_values(node))
         if getattr(thing, "__name__", "") == "radians":
             return f"({self.expression(node.args[0])}*Math.PI/180)"
         text = text or self.expression(node.func)
@@ -869,6 +877,20 @@ def is_sequence(node: ast.expr) -> bool:
     """Whether an expression is a text or a list as it stands."""
     text = isinstance(node, ast.Constant) and isinstance(node.value, str)
     return text or isinstance(node, (ast.List, ast.Tuple, ast.JoinedStr))
+
+
+def _with_values(call: ast.Call) -> ast.expr:
+    """A call of `tr` as the text itself, in the language that is spoken, with the values where they stand in it."""
+    text = call.args[0]
+    assert isinstance(text, ast.Constant)
+    given = {one.arg: one.value for one in call.keywords}
+    parts: list[ast.expr] = []
+    for words, name, form, _ in Formatter().parse(tr(text.value)):
+        parts += [ast.Constant(words)] if words else []
+        if name:
+            value = given[name] if name in given else ast.Subscript(given[None], ast.Constant(name), ast.Load())
+            parts.append(ast.FormattedValue(value, -1, ast.JoinedStr([ast.Constant(form)]) if form else None))
+    return ast.JoinedStr(parts) if call.keywords else ast.Constant(tr(text.value))
 
 
 def is_plain(node: ast.expr) -> bool:

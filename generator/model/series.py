@@ -10,17 +10,18 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import Field, model_validator
 
+from ..language import later, tr
 from .kinds import Answer, Day, Identifier, Line, Text, number_within, whole
 from .schema import Strict
 
 # How a joint gave way, with the words for it. Of `steel` the fastener broke and the bond did not.
 Failure = Literal["wood", "wall", "thread", "screw-out", "steel"]
 FAILURES: dict[str, str] = {
-    "wood": "the wood broke",
-    "wall": "the epoxy came off the wall of the hole",
-    "thread": "the thread stripped out of the epoxy",
-    "screw-out": "the screw drew out",
-    "steel": "the fastener broke",
+    "wood": later("the wood broke"),
+    "wall": later("the epoxy came off the wall of the hole"),
+    "thread": later("the thread stripped out of the epoxy"),
+    "screw-out": later("the screw drew out"),
+    "steel": later("the fastener broke"),
 }
 assert tuple(FAILURES) == get_args(Failure)
 
@@ -38,9 +39,7 @@ Moisture = Annotated[float, number_within(*LIMITS["moisture"])]
 Cured = Annotated[float, number_within(*LIMITS["cured"])]
 
 
-BROKEN_OR_HELD = (
-    f"give either 'load' and how it 'failed' ({', '.join(FAILURES)}), or 'held' for a joint that did not break"
-)
+BROKEN_OR_HELD = later("give either 'load' and how it 'failed' ({ways}), or 'held' for a joint that did not break")
 
 
 class Joint(Strict):
@@ -49,13 +48,13 @@ class Joint(Strict):
     `given` repeats what it was made with; what differs from its series belongs into another one.
     """
 
-    load: Force | None = Field(default=None, description="load that it broke at")
-    failed: Failure | None = Field(default=None, description="how it failed")
-    held: Force | None = Field(default=None, description="or, not broken: load that it held")
+    load: Force | None = Field(default=None, description=later("load that it broke at"))
+    failed: Failure | None = Field(default=None, description=later("how it failed"))
+    held: Force | None = Field(default=None, description=later("or, not broken: load that it held"))
     given: dict[str, Answer] = Field(default={})
-    by: Line | None = Field(default=None, description="who pulled it")
-    on: Day | None = Field(default=None, description="day")
-    note: Text | None = Field(default=None, description="what was seen")
+    by: Line | None = Field(default=None, description=later("who pulled it"))
+    on: Day | None = Field(default=None, description=later("day"))
+    note: Text | None = Field(default=None, description=later("what was seen"))
 
     @model_validator(mode="after")
     def broken_or_held(self) -> Joint:
@@ -63,7 +62,7 @@ class Joint(Strict):
         broken = self.load is not None and self.failed is not None and self.held is None
         whole = self.held is not None and self.load is None and self.failed is None
         if not broken and not whole:
-            raise ValueError(BROKEN_OR_HELD)
+            raise ValueError(BROKEN_OR_HELD.format(ways=", ".join(FAILURES)))
         return self
 
     @property
@@ -80,14 +79,19 @@ class Joint(Strict):
 class Measured(Strict):
     """What was measured on the wood, and how long the joints cured."""
 
-    gravity: Gravity = Field(description="specific gravity of that wood, dry")
-    moisture: Moisture = Field(description="moisture of the wood")
-    cured: Cured = Field(description="time that the joints cured")
+    gravity: Gravity = Field(description=later("specific gravity of that wood, dry"))
+    moisture: Moisture = Field(description=later("moisture of the wood"))
+    cured: Cured = Field(description=later("time that the joints cured"))
 
 
 def described(model: type[Strict]) -> dict[str, str]:
     """What is written down by hand, in the order of the file: each key with what it means."""
-    return {name: info.description for name, info in model.model_fields.items() if info.description}
+    return {name: tr(info.description) for name, info in model.model_fields.items() if info.description}
+
+
+def how_it_failed(joint: Joint) -> str:
+    """How a joint gave way, in words, or that it did not."""
+    return tr(FAILURES[joint.failed]) if joint.failed else tr("did not break")
 
 
 class Published(Strict):

@@ -17,12 +17,13 @@ from typing import Any
 import yaml
 
 from ..errors import Fault, Faults
+from ..language import later
 from ..units import clip
 
 Path_ = tuple[Any, ...]
 
 LARGEST_FILE = 1_000_000
-NO_TAG = "the sign '<' may not stand in a text; write it in words, as 'less than'"
+NO_TAG = later("the sign '<' may not stand in a text; write it in words, as 'less than'")
 DEEPEST = 20
 
 

@@ -22,9 +22,10 @@ from ..evidence import (
 )
 from ..figures.pulled_plot import Group, Mark, key, plot
 from ..formula import FORMULARY
+from ..language import later, pointed, tr
 from ..model.library import Library
 from ..model.schema import Card, Source
-from ..model.series import FAILURES, Joint, Measured, described
+from ..model.series import FAILURES, Joint, Measured, described, how_it_failed
 from ..samples import tolerance_factor
 from ..units import from_base, plain
 from .csv_table import csv_text
@@ -34,7 +35,11 @@ from .words import for_each_shop, markdown_text
 
 # How many joints a class may pull, and how far they may scatter.
 COUNTS, SCATTERS = (3, 5, 10, 20), (0.10, 0.15, 0.20, 0.25)
-SIGNS = {**FAILURES, "held": "did not break, or was not pulled further", "mean": "the mean of a series that was read"}
+SIGNS = {
+    **FAILURES,
+    "held": later("did not break, or was not pulled further"),
+    "mean": later("the mean of a series that was read"),
+}
 
 
 @dataclass(frozen=True)
@@ -64,12 +69,13 @@ class SeriesBlock:
 
     def worked(self, symbol: str) -> Markup | str:
         """A force of the set-up by the model, or that there is none."""
-        return self.force(self.judged.job.working.values[symbol]) if self.judged.job.has(symbol) else "no number"
+        return self.force(self.judged.job.working.values[symbol]) if self.judged.job.has(symbol) else tr("no number")
 
     @property
     def title(self) -> Markup:
         """The title, marked when it is invented."""
-        return markdown_text(self.series.title + (" (invented)" if self.series.invented else ""))
+        title = self.series.title
+        return markdown_text(tr("{title} (invented)", title=title) if self.series.invented else title)
 
     @property
     def set_up(self) -> str:
@@ -77,8 +83,9 @@ class SeriesBlock:
         job, wood = self.judged.job, self.judged.gravity
         kind = self.judged.kind
         hole, depth = plain(job.shop(kind.hole)), plain(job.shop(kind.depth))
-        like = kind.words.format(size=size_of(job), hole=hole, depth=depth)
-        like += f", wood of specific gravity {0.9 * wood:.2f} to {1.1 * wood:.2f}"
+        like = tr(kind.words, size=size_of(job), hole=hole, depth=depth)
+        least, most = pointed(f"{0.9 * wood:.2f}"), pointed(f"{1.1 * wood:.2f}")
+        like += tr(", wood of specific gravity {least} to {most}", least=least, most=most)
         named = [job.titles[name] for name in ("resin", "filler") if name in job.titles]
         return f"{like}, {', '.join(named)}"
 
@@ -86,9 +93,7 @@ class SeriesBlock:
     def joints(self) -> list[Joined]:
         """Its joints, the weakest first."""
         return [
-            Joined(
-                self.force(joint.force), FAILURES[joint.failed] if joint.failed else "did not break", joint.note or ""
-            )
+            Joined(self.force(joint.force), how_it_failed(joint), joint.note or "")
             for joint in sorted(self.series.joints, key=lambda one: one.force)
         ]
 
@@ -98,22 +103,23 @@ class SeriesBlock:
         if self.series.published:
             return str(self.series.published.joints)
         broke = len(self.judged.broken)
-        return f"{broke}" if not self.judged.held else f"{broke}, and {len(self.judged.held)} that held"
+        held = len(self.judged.held)
+        return tr("{broke}, and {held} that held", broke=broke, held=held) if held else f"{broke}"
 
     @property
     def ratio(self) -> str:
         """Calculated over measured, as the page has it."""
-        return f"{1 / self.judged.ratio:.2f}" if self.judged.ratio else "no number"
+        return pointed(f"{1 / self.judged.ratio:.2f}") if self.judged.ratio else tr("no number")
 
     @property
     def mean_read(self) -> str:
         """The published mean as it was read."""
-        return f"{self.judged.mean / 1000:.2f} kN"
+        return pointed(f"{self.judged.mean / 1000:.2f} kN")
 
     @property
     def bond_read(self) -> str:
         """The model's bond beside it."""
-        return f"{self.judged.calculated / 1000:.1f} kN" if self.judged.calculated else "no number"
+        return pointed(f"{self.judged.calculated / 1000:.1f} kN") if self.judged.calculated else tr("no number")
 
     @property
     def scatter(self) -> str:
@@ -123,7 +129,7 @@ class SeriesBlock:
     @property
     def factor(self) -> str:
         """What the scatter is multiplied by."""
-        return f"{self.judged.sample.factor:.2f}" if self.judged.sample else ""
+        return pointed(f"{self.judged.sample.factor:.2f}") if self.judged.sample else ""
 
     @property
     def low(self) -> Markup:
@@ -160,13 +166,13 @@ class SeriesBlock:
     def verdict(self) -> str:
         """Whose number counts for a joint so made."""
         if self.series.invented:
-            return "Invented. It counts for nothing."
+            return tr("Invented. It counts for nothing.")
         if self.judged.no_number:
-            return f"No number: {self.judged.no_number}."
+            return tr("No number: {reason}.", reason=self.judged.no_number)
         if self.series.trust:
             trust = self.series.trust
-            return f"The tests count, by {trust.by}, {trust.on}: {trust.why}."
-        return "The lower of both counts."
+            return tr("The tests count, by {who}, {day}: {why}.", who=trust.by, day=trust.on, why=trust.why)
+        return tr("The lower of both counts.")
 
     def marks(self) -> Group | None:
         """Its marks in the plot; nothing where the model has no number."""
@@ -223,12 +229,14 @@ class PulledPage:
         if not groups:
             return Markup("")
         words = {
-            "title": "Pulled joints, measured and calculated",
-            "description": "Each joint's measured load over its strength by the model, with a line where both are "
-            "equal and one at the working load. The numbers are in the table below.",
-            "across": "strength by the model, kN",
-            "up": "measured / calculated",
-            "one": "as calculated",
+            "title": tr("Pulled joints, measured and calculated"),
+            "description": tr(
+                "Each joint's measured load over its strength by the model, with a line where both are "
+                "equal and one at the working load. The numbers are in the table below."
+            ),
+            "across": tr("strength by the model, kN"),
+            "up": tr("measured / calculated"),
+            "one": tr("as calculated"),
         }
         return Markup(plot(groups, self.trusted, words))
 
@@ -237,8 +245,8 @@ class PulledPage:
         """What the model trusts each kind of joint in the plot with, as a part of its strength."""
         constant, kinds = self.library.constant, [block.judged.kind for block in self.blocks if block.marks()]
         lines = (
-            (BONDS, "working load of a bond", 1 / constant("gamma_b")),
-            (SCREWS, "working load of a screw", constant("y_sc") / constant("gamma_w")),
+            (BONDS, tr("working load of a bond"), 1 / constant("gamma_b")),
+            (SCREWS, tr("working load of a screw"), constant("y_sc") / constant("gamma_w")),
         )
         return {name: part for kind, name, part in lines if kind in kinds}
 
@@ -246,13 +254,13 @@ class PulledPage:
     def signs(self) -> list[tuple[Markup, str]]:
         """The signs that the plot has, with their words."""
         used = {mark.sign for block in self.blocks if (group := block.marks()) for mark in group.marks}
-        return [(Markup(key(kind)), words) for kind, words in SIGNS.items() if kind in used]
+        return [(Markup(key(kind)), tr(words)) for kind, words in SIGNS.items() if kind in used]
 
     @property
     def buys(self) -> list[tuple[int, str, list[str]]]:
         """For each number of joints, the factor and what is left of the mean at each scatter."""
         return [
-            (count, f"{tolerance_factor(count):.2f}", [part_of_mean(count, one) for one in SCATTERS])
+            (count, pointed(f"{tolerance_factor(count):.2f}"), [part_of_mean(count, one) for one in SCATTERS])
             for count in COUNTS
         ]
 
@@ -270,9 +278,9 @@ class PulledPage:
     def record(self) -> list[tuple[str, list[str]]]:
         """What the record sheet asks for, in the order of the file: of the series, of its wood, of each joint."""
         return [
-            ("Series", ["title", "card", "given"]),
-            ("Wood", list(described(Measured))),
-            ("Each joint", list(described(Joint))),
+            (tr("Series"), ["title", "card", "given"]),
+            (tr("Wood"), list(described(Measured))),
+            (tr("Each joint"), list(described(Joint))),
         ]
 
     @property
@@ -290,34 +298,34 @@ class PulledPage:
     def files(self) -> dict[str, str]:
         """The twins of the tables for a spreadsheet, by file name."""
         heads = [
-            "number",
-            "series",
-            "invented",
-            "load (kN)",
-            "failed",
-            "strength by the model (kN)",
-            "measured / calculated",
+            tr("number"),
+            tr("series"),
+            tr("invented"),
+            tr("load (kN)"),
+            tr("failed"),
+            tr("strength by the model (kN)"),
+            tr("measured / calculated"),
         ]
         rows: list[Sequence[str]] = []
         for block in self.blocks:
             judged = block.judged
-            loads = [(judged.mean, "mean of a series that was read")] if judged.series.published else []
-            loads += [
-                (one.force, FAILURES[one.failed] if one.failed else "did not break") for one in judged.series.joints
-            ]
+            loads = [(judged.mean, tr("mean of a series that was read"))] if judged.series.published else []
+            loads += [(one.force, how_it_failed(one)) for one in judged.series.joints]
             for load, failed in loads:
                 reckoned = judged.calculated
                 numbers = ["", ""] if not reckoned else [f"{reckoned / 1000:.3f}", f"{load / reckoned:.3f}"]
-                invented = "invented" if judged.series.invented else ""
+                invented = tr("invented") if judged.series.invented else ""
                 rows.append([str(block.number), judged.series.title, invented, f"{load / 1000:.3f}", failed, *numbers])
         buys = [[str(count), factor, *parts] for count, factor, parts in self.buys]
         return {
             "joints.csv": csv_text(heads, rows),
-            "how-many.csv": csv_text(["joints", "factor", *(f"scatter {one}" for one in self.scatters)], buys),
+            "how-many.csv": csv_text(
+                [tr("joints"), tr("factor"), *(tr("scatter {percent}", percent=one) for one in self.scatters)], buys
+            ),
         }
 
 
 def part_of_mean(count: int, scatter: float) -> str:
     """What 95 in 100 reach as a part of the mean of so many joints that scatter so, rounded down."""
     spread = sqrt(log(1 + scatter**2))
-    return f"{floor(100 * exp(-tolerance_factor(count) * spread - spread**2 / 2)) / 100:.2f}"
+    return pointed(f"{floor(100 * exp(-tolerance_factor(count) * spread - spread**2 / 2)) / 100:.2f}")

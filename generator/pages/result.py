@@ -24,6 +24,7 @@ from ..evidence import (
     trial_card,
 )
 from ..formula import FORMULARY
+from ..language import tr
 from ..live.fields import Field, card_fields
 from ..model.kinds import LONGEST_LINE, LONGEST_TEXT, out_of_limits
 from ..model.library import Library
@@ -123,7 +124,7 @@ class ResultPage:
     @property
     def ways(self) -> dict[str, str]:
         """How a joint may fail."""
-        return FAILURES
+        return {name: tr(words) for name, words in FAILURES.items()}
 
     @property
     def longest(self) -> dict[str, int]:
@@ -143,16 +144,16 @@ class ResultPage:
             "set_up": self.kind.set_up,
             "metal": self.kind.metal,
             "sizes": SIZES,
-            "untried": {name: [row, f"'{row}' {why}"] for name, (row, why) in self.kind.untried.items()},
-            "gave_way": self.kind.gave_way,
-            "unworked": UNWORKED,
+            "untried": {name: [row, f"'{row}' {tr(why)}"] for name, (row, why) in self.kind.untried.items()},
+            "gave_way": tr(self.kind.gave_way),
+            "unworked": tr(UNWORKED),
             "strongest": STRONGEST_STEEL,
             "another_wood": ANOTHER_WOOD,
-            "not_that_wood": _places(NOT_THAT_WOOD),
-            "too_strong": _places(TOO_STRONG),
-            "broken_or_held": BROKEN_OR_HELD,
+            "not_that_wood": _places(tr(NOT_THAT_WOOD)),
+            "too_strong": _places(tr(TOO_STRONG)),
+            "broken_or_held": tr(BROKEN_OR_HELD, ways=", ".join(FAILURES)),
             "fewest": FEWEST,
-            "no_tag": NO_TAG,
+            "no_tag": tr(NO_TAG),
         }
         return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
 

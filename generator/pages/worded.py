@@ -36,7 +36,7 @@ _TOKEN = re.compile(
 # An attribute that a reader is told.
 _TOLD = re.compile(r'(?<= )(aria-label|title|alt|placeholder)="([^"]*)"')
 # A text within a value or a statement, that is read as prose.
-_LITERAL = re.compile(r'(?<=")([^"\n]*)(?="\s*\|\s*(?:prose|linked))')
+_LITERAL = re.compile(r'(?<=")([^"\n]*)(?="\s*\|\s*(?:prose|linked))|(?<= = ")([^"\n]*)(?="\s*%\})')
 # A word that a template marks by hand.
 MARKED = re.compile(r'\b_\("([^"]*)"\)')
 _PUT = re.compile(r"\{(\w+)\}|<(\w+?)/?>|</([a-z]+)\d*>")
@@ -62,7 +62,7 @@ def worded(source: str, say: Say) -> str:
 
 def _literals(code: str, say: Say) -> str:
     """A value or a statement with the prose that is written in it."""
-    return _LITERAL.sub(lambda found: say(found[1]) if has_words(found[1]) else found[1], code)
+    return _LITERAL.sub(lambda found: say(found[0]) if has_words(found[0]) else found[0], code)
 
 
 def _attributes(tag: str, say: Say) -> str:

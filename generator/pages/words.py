@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from markupsafe import Markup, escape
 
 from ..job import Job
+from ..language import tr
 from ..model.prose import Condition, Known, Part, Prose, Turn, Value
 from ..model.schema import Card
 from ..notation import GREEK
@@ -39,7 +40,7 @@ def for_each_shop(texts: Mapping[System, str]) -> Markup:
     if len(set(texts.values())) == 1:
         return escape(next(iter(texts.values())))
     spans = [Markup(f'<span class="bw-{system}">{escape(text)}</span>') for system, text in texts.items()]
-    return Markup('<span class="bw-or"> or </span>').join(spans)
+    return Markup('<span class="bw-or"> {} </span>').format(tr("or")).join(spans)
 
 
 def prose(text: str, jobs: Jobs) -> Markup:
