@@ -34,7 +34,7 @@ NOT_THAT_WOOD = later("{gravity:.2f} is far from the {G:.2f} of {wood}; look at 
 STRONGEST_STEEL = 1.3
 TOO_STRONG = later(
     "{load:.1f} kN is over what the fastener bears: {thread} of {fastener} breaks from {least:.1f} kN on, and none "
-    "carries 1.3 times that; look at the reading and the lever"
+    "carries {strongest:.1f} times that; look at the reading and the lever"
 )
 # What must be the same, where a card asks for it.
 SAME = ("resin", "filler")
@@ -456,6 +456,7 @@ def _too_strong(job: Job, force: float, most: float) -> str:
         thread=size_of(job),
         fastener=job.titles.get("fastener", "this metal"),
         least=from_base(most / STRONGEST_STEEL, "N", "kN"),
+        strongest=STRONGEST_STEEL,
     )
 
 

@@ -43,7 +43,7 @@ number("q_o", "open time of a thin film as a multiple of the working time in the
 number("q_i", "working time in a filled hole as a multiple of the working time in the cup", HUNDREDTH)
 minutes("t_o", "open time of a thin film", "down")
 minutes("t_i", "working time in a filled hole", "down")
-share("q_wu", "how much of the working time is for wetting out")
+share("q_wu", "part of the working time that is for wetting out")
 minutes("t_wu", "time from mixing until which the wood is wetted out", "down")
 number("q_y1", "earliest time at which the mix is firm as leather, as a multiple of the working time", HUNDREDTH)
 number("q_y2", "latest time at which the mix is firm as leather, as a multiple of the working time", HUNDREDTH)

@@ -883,14 +883,15 @@ def _with_values(call: ast.Call) -> ast.expr:
     """A call of `tr` as the text itself, in the language that is spoken, with the values where they stand in it."""
     text = call.args[0]
     assert isinstance(text, ast.Constant)
+    said = tr(str(text.value))
     given = {one.arg: one.value for one in call.keywords}
     parts: list[ast.expr] = []
-    for words, name, form, _ in Formatter().parse(tr(text.value)):
+    for words, name, form, _ in Formatter().parse(said):
         parts += [ast.Constant(words)] if words else []
         if name:
             value = given[name] if name in given else ast.Subscript(given[None], ast.Constant(name), ast.Load())
             parts.append(ast.FormattedValue(value, -1, ast.JoinedStr([ast.Constant(form)]) if form else None))
-    return ast.JoinedStr(parts) if call.keywords else ast.Constant(tr(text.value))
+    return ast.JoinedStr(parts) if call.keywords else ast.Constant(said)
 
 
 def is_plain(node: ast.expr) -> bool:
