@@ -49,7 +49,7 @@
     const least = f_u * (data.metal.includes("A_s") ? A_s : Math.PI / 4 * d_r ** 2);
     if (!(load > data.strongest * least)) return "";
     const size = data.sizes.find(name => name in titles && input(name) !== "none");
-    return worded(data.too_strong, { ...titles, load: load / 1000, least: least / 1000, thread: titles[size] });
+    return worded(data.too_strong, { ...titles, load: load / 1000, least: least / 1000, strongest: data.strongest, thread: titles[size] });
   }
 
   /* A joint's faults by key; `left` where it is not whole yet. */

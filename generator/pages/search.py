@@ -72,17 +72,18 @@ def further(texts: Iterable[str], parts: Sequence[Sequence[str]]) -> str:
 def table_entry(page: TablePage, words: SearchWords) -> Entry:
     """A reference table: what it is for, and its grids."""
     # Of grids that answer alike, the first is shown: the one that the page opens with.
-    grids = [grid_entry(grid) for grid in sorted(page.grids, key=lambda grid: not grid.comes)]
+    named = page.table.across is None
+    grids = [grid_entry(grid, named) for grid in sorted(page.grids, key=lambda grid: not grid.comes)]
     notes = [plain(note) for note in page.table.notes]
     parts = [part("", tr("Notes"), " ".join(notes))] if notes else []
     found = entry(f"tables/{page.name}", page.table.title, plain(page.table.purpose), words)
     return found | {"s": parts, "x": further(notes, parts), "c": page.grids[0].corner, "g": grids}
 
 
-def grid_entry(grid: Grid) -> list[Any]:
+def grid_entry(grid: Grid, in_words: bool) -> list[Any]:
     """A grid: its shop, its name, its title, its heads with their units, and its columns, each as one text. A column is
-    alike from end to end, so that it packs well."""
-    heads = [in_one((head_words(column), label(column.unit))) for column in grid.columns]
+    alike from end to end, so that it packs well. A head that is a name or a size stands as it is."""
+    heads = [in_one((head_words(column, in_words), label(column.unit))) for column in grid.columns]
     rows = [[row.head, *("" if cell == NO_NUMBER else cell for cell in row.cells)] for row in grid.rows]
     return [grid.system, grid.name, grid.title, heads, [in_one(column) for column in zip(*rows, strict=True)]]
 
@@ -92,9 +93,9 @@ def in_one(texts: Iterable[str]) -> str:
     return "|".join(text.replace("|", "¦") for text in texts)
 
 
-def head_words(column: Column) -> str:
+def head_words(column: Column, in_words: bool) -> str:
     """A column's head as it is said."""
-    return column.words or _TAG.sub("", str(column.head))
+    return (in_words and column.words) or _TAG.sub("", str(column.head))
 
 
 def entry(path: str, title: str, says: str, words: SearchWords) -> Entry:
