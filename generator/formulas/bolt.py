@@ -45,14 +45,14 @@ define(
     "most torque that makes a nut snug",
     "N*m",
     Shown("N*m", TENTH, "down"),
-    Shown("lbf*in", Fraction(1), "down"),
+    Shown("lbf*in", TENTH, "down"),
 )
 define(
     "M_sb",
     "most torque that makes the nut of a bonded fastener snug",
     "N*m",
     Shown("N*m", TENTH, "down"),
-    Shown("lbf*in", Fraction(1), "down"),
+    Shown("lbf*in", TENTH, "down"),
 )
 ruled("l_sp", "lever of a spanner, nut to where a spring scale is hooked")
 for symbol, of in (("m_sn", "a nut"), ("m_sb", "the nut of a bonded fastener")):

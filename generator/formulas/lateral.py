@@ -67,7 +67,7 @@ number("q_n", "part of a fastener's side load that is left where so many stand i
 force("F_yn", "working load across of each fastener of the fitting, that comes and goes")
 force("F_ynl", "working load across of each fastener of the fitting, that stays")
 angle("theta_p", "angle of the pull from the fastener's axis")
-force("F_z", "working load of each fastener, pulled at the angle set")
+force("F_z", "working load of each fastener, pulled at the angle set, that comes and goes")
 
 
 # Wood
