@@ -134,8 +134,8 @@ def hands_busy_fittings_and_mixes(N: one, t_bf: s, n_m: one, t_bm: s) -> s:
 
 
 @rule(
-    "a mix lasts {t_w} in the cup, and it takes {t_x} to the first fitting, so none can be used: take a slower "
-    "hardener, work cooler, or give the time that your own hands take",
+    "a mix lasts {t_w} in the cup, and it takes {t_x} to the first fitting: take a slower "
+    "hardener, work cooler, or give the time your own hands take",
     source="own-judgement",
     limits=("r_m", "m_r", "m_h"),
 )

@@ -67,7 +67,7 @@ number("q_n", "part of a fastener's side load that is left where so many stand i
 force("F_yn", "working load across of each fastener of the fitting, that comes and goes")
 force("F_ynl", "working load across of each fastener of the fitting, that stays")
 angle("theta_p", "angle of the pull from the fastener's axis")
-force("F_z", "working load of each fastener, pulled at the angle set, that comes and goes")
+force("F_z", "working load of each fastener at the angle set, that comes and goes")
 
 
 # Wood
@@ -427,7 +427,7 @@ def wood_is_of_a_usual_density(rho_w: kg_per_m3) -> bool:
 
 
 @rule(
-    "the base is too short for two fasteners {s_y} apart: take a longer base or a thinner thread",
+    "the base is too short for two fasteners {s_y} apart: take a longer one",
     source="own-judgement",
     refuses=False,
 )

@@ -239,8 +239,8 @@ def thread_is_in_the_range_of_the_model(d: m) -> bool:
 
 
 @rule(
-    "no strength is given for a bond in oily wood, because how well epoxy holds differs from board to board: bond a "
-    "trial joint in the same board and pull it, or take a bolt with a plate",
+    "no strength is given for a bond in oily wood, because how well epoxy holds differs from board to board: pull a "
+    "trial joint in the same board, or take a bolt with a plate",
     source="common-practice",
     limits=BOND,
 )
