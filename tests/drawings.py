@@ -78,6 +78,7 @@ INPUTS: dict[str, list[dict[str, str]]] = {
     ],
     "bedded-cored": [
         *SHOPS,
+        {"h_k": "0 mm"},
         *crossed(
             runs("thread", *THREADS),
             [{"n_h": "4"}, {"n_h": "1", "c_sk": "30 mm"}, {"c_sk": "8 mm", "large_drill": "twist"}, {"n_h": "7"}],
@@ -85,6 +86,7 @@ INPUTS: dict[str, list[dict[str, str]]] = {
     ],
     "bedded-solid": [
         *SHOPS,
+        {"h_k": "0 mm"},
         *crossed(
             runs("thread", *THREADS),
             [{"n_h": "2", "T_sk": "12 mm"}, {"T_sk": "200 mm", "q_sk": "10 mm"}, {"n_h": "6", "a_b": "300 mm"}],

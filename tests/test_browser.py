@@ -321,7 +321,7 @@ def test_what_is_made_for_paper_is_not_on_the_screen(open_page: Any, path: str) 
 
 
 def test_a_long_table_scrolls_in_its_frame_and_keeps_its_first_column(open_page: Any) -> None:
-    page = open_page(width=390)
+    page = open_page(width=320)
     page.get_by_role("button", name="Numbers").click()
     frame = page.locator(".bw-scroll", has=page.locator("table.bw-sizes")).first
     head = frame.locator("tbody th").first

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from markdown import markdown
 
-from conftest import CARD
+from conftest import CARD, forget_drawings
 from generator.check import load_checked
 from generator.model.library import Library
 from generator.pages.csv_table import csv_text
@@ -71,6 +71,7 @@ def test_every_worked_value_leads_to_its_working(library: Library, files: Mappin
 
 
 def test_the_same_input_gives_the_same_bytes(library: Library, files: Mapping[str, str]) -> None:
+    forget_drawings()
     assert site_files(load_checked(library.root), SiteOptions()) == files
 
 

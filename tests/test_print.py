@@ -143,7 +143,7 @@ class Press:
             self.page.goto(address)
         self.page.emulate_media(media="null")
         if shop:
-            self.page.locator(f"#bw-shop-{shop}").check()
+            self.page.locator(f"#bw-shop-{shop}").evaluate("choice => choice.click()")
         return self.page
 
     def print(self, paper: str) -> list[Side]:
