@@ -287,13 +287,41 @@ def _as_it_is(text: str) -> str:
 
 
 def own_tests(library: Library, card: Card, inputs: Mapping[str, str], job: Job) -> list[str]:
-    """What the shop's own pulled joints say of a joint, a sentence a working load."""
-    return [
+    """What the shop's own pulled joints say of a joint: a sentence a working load, and one for each number that is
+    reckoned from a load which they take down."""
+    found = own_evidence(library, card, inputs, job)
+    loads = [
         f"{FORMULARY.symbols[symbol].meaning}: {said(own, symbol)}."
-        for own in own_evidence(library, card, inputs, job)
+        for own in found
         for symbol in BY_TESTS
         if symbol in card.trust and own.load(symbol) is not None
     ]
+    return [*loads, *_along(library, card, inputs, job, found)]
+
+
+# Of a number that comes lower with a load which tests take down.
+ALONG = later("{meaning}: {value}, by the lower load of these tests.")
+
+
+def _along(library: Library, card: Card, inputs: Mapping[str, str], job: Job, found: Iterable[Own]) -> Iterator[str]:
+    if weaker := weakened(found, job):
+        lower = do_job(library, card, {**inputs, **weaker})
+        for symbol in card.outputs:
+            if symbol in weaker or not (job.has(symbol) and lower.has(symbol)):
+                continue
+            if lower.working.values[symbol] < job.working.values[symbol] * (1 - 1e-9):
+                yield tr(ALONG, meaning=FORMULARY.symbols[symbol].meaning, value=lower.shop(symbol))
+
+
+def weakened(own: Iterable[Own], job: Job) -> dict[str, str]:
+    """The working loads that the shop's own tests take down, as they are given to a card."""
+    found, own = {}, [*own]
+    for symbol in BY_TESTS:
+        model = job.working.values[symbol] if job.has(symbol) else None
+        load, whose = trusted(own, symbol, model)
+        if whose and load is not None and model is not None and load < model:
+            found[symbol] = f"{load:.6f} N"
+    return found
 
 
 def judged_series(library: Library) -> dict[str, Judged]:

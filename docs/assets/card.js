@@ -59,7 +59,8 @@
 
   const phone = matchMedia("(max-width: 45rem)").matches;
   function door(head, open) {
-    const button = make("button", { type: "button", className: "bw-fold" }, head.firstChild);
+    const title = make("span", {}, ...[...head.childNodes].filter(node => node.className !== "headerlink"));
+    const button = make("button", { type: "button", className: "bw-fold" }, title);
     const set = on => { button.setAttribute("aria-expanded", on); open(on); };
     head.prepend(button);
     button.addEventListener("click", event => { event.stopPropagation(); set(button.getAttribute("aria-expanded") !== "true"); });

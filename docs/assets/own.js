@@ -3,7 +3,7 @@
 "use strict";
 
 (() => {
-  const { work, say, address } = globalThis.bondwright, { own, tests = [] } = globalThis.bondwrightCard, NOISE = 1e-9;
+  const { work, say, address } = globalThis.bondwright, { own, tests = [], lines, outputs } = globalThis.bondwrightCard, NOISE = 1e-9;
   const place = document.querySelector(".bw-own-said"), link = document.querySelector(".bw-enter");
 
   /* Whether a joint is like those of a series. */
@@ -18,15 +18,27 @@
   }
 
   /* What a series says of the joint, a sentence a working load. */
-  function sentences(job, { values, low, said }) {
+  function sentences(job, { values, low, said, counts }) {
     const q_t = own.parts.reduce((share, symbol) => share * Math.min(1, job.values[symbol] / values[symbol]), 1);
     const found = { ...job, values: { ...job.values, q_t, R_t: low } }, refused = { ...job.refused };
     return tests.map(([symbol, meaning, by, names, how]) => {
       if ([by, ...names].some(name => name in refused)) return refused[by] = { load: 0, text: "" };
       const load = found.values[by] = how(...names.map(name => found.values[name])), model = job.values[symbol];
       const beside = model === undefined ? "no model" : load < model ? "lower" : "higher";
-      return { load, text: Number.isFinite(load) && `${meaning[0].toUpperCase()}${meaning.slice(1)}: ${said[beside].replace(/\{\{|\}\}|\{load\}/g, part => ({ "{{": "{", "}}": "}" })[part] ?? say(found, by))}.` };
+      return { symbol, load, counts, text: Number.isFinite(load) && `${meaning[0].toUpperCase()}${meaning.slice(1)}: ${said[beside].replace(/\{\{|\}\}|\{load\}/g, part => ({ "{{": "{", "}}": "}" })[part] ?? say(found, by))}.` };
     });
+  }
+
+  /* What else comes lower where tests that count take a load down: what is reckoned from it, in working order. */
+  function along(job, found) {
+    const values = { ...job.values }, texts = {};
+    for (const { symbol, load, counts } of found) if (counts && load < values[symbol]) values[symbol] = load;
+    for (const [symbol, text] of Object.entries(own.along ?? {})) {
+      const [, names, how] = lines.find(([one, names]) => one === symbol && names.every(name => name in values)) ?? [];
+      const value = how && symbol in values ? how(...names.map(name => values[name])) : NaN;
+      if (value < values[symbol] * (1 - NOISE)) [values[symbol], texts[symbol]] = [value, text];
+    }
+    return outputs.filter(symbol => texts[symbol]).map(symbol => ({ text: texts[symbol].replace("{value}", say({ ...job, values }, symbol)) }));
   }
 
   function update() {
@@ -34,8 +46,8 @@
     if (link) link.search = address().search;
     if (!own || !place) return;
     const job = work(system, Object.fromEntries(query));
-    const found = own.series.filter(series => alike(job, series)).map(series => sentences(job, series)).sort(([a], [b]) => a.load - b.load);
-    const texts = found.flat().map(({ text }) => text).filter(Boolean);
+    const found = own.series.filter(series => alike(job, series)).map(series => sentences(job, series)).sort(([a], [b]) => a.load - b.load).flat();
+    const texts = [...found, ...along(job, found)].map(({ text }) => text).filter(Boolean);
     if (texts.join() === [...place.children].map(node => node.textContent).join()) return;
     place.replaceChildren(...texts.map(text => Object.assign(document.createElement("p"), { textContent: text })));
   }

@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from math import ceil
 
 from ..errors import Fault, Faults, WorkingError
-from ..evidence import BY_TESTS, Own, own_evidence, trusted
+from ..evidence import BY_TESTS, own_evidence, trusted, weakened
 from ..formula import FORMULARY
 from ..job import InputError, Job, UnknownInput, do_job, read_input
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
@@ -209,7 +209,7 @@ def carried(
     job = do_job(library, card, given, extra=symbols)
     working = job.working
     found, own = {}, own_evidence(library, card, given, job)
-    if acts == "angled" and (weaker := _weaker(own, job)):  # its pull along the axis is one that tests may lower
+    if acts == "angled" and (weaker := weakened(own, job)):  # its pull along the axis is one that tests may lower
         job = do_job(library, card, {**given, **weaker}, extra=symbols)
         working = job.working
     for symbol in symbols:
@@ -220,17 +220,6 @@ def carried(
         return "; ".join(reasons)
     symbol = min(found, key=found.__getitem__)
     return symbol, found[symbol], working.warnings
-
-
-def _weaker(own: list[Own], job: Job) -> dict[str, str]:
-    """The working loads that the shop's own tests take down, as they are given to a card."""
-    found = {}
-    for symbol in BY_TESTS:
-        model = job.working.values[symbol] if job.has(symbol) else None
-        load, whose = trusted(own, symbol, model)
-        if whose and load is not None and model is not None and load < model:
-            found[symbol] = f"{load:.6f} N"
-    return found
 
 
 # What a card that mixes is planned by.

@@ -12,7 +12,7 @@ from functools import cache, cached_property
 from itertools import product
 from typing import Any
 
-from ..evidence import BY_TESTS, GRAVITY, HOLE, SAME, SIZES, Judged, sentences, series_for
+from ..evidence import ALONG, BY_TESTS, GRAVITY, HOLE, SAME, SIZES, Judged, sentences, series_for
 from ..figures import BLANK
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
 from ..job import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere
@@ -273,12 +273,28 @@ def own_data(reach: Reach) -> dict[str, Any]:
                     "gravity": one.gravity,
                     "low": one.sample.low,
                     "said": sentences(one),
+                    **({"counts": True} if one.counts else {}),
                 }
                 for one in reach.tests
                 if one.sample and all(one.job.has(name) for name in kind.needed)
             ],
+            **({"along": along(reach)} if any(one.counts for one in reach.tests) else {}),
         }
     }
+
+
+def along(reach: Reach) -> dict[str, str]:
+    """What is reckoned from a load that tests may take down, in working order, and what is said of each that the card
+    shows."""
+    symbols = dict.fromkeys(name for name in BY_TESTS if name in reach.card.trust)
+    found: dict[str, str] = {}
+    for line in reach.lines:
+        if isinstance(line, Formula) and line.symbol not in symbols and symbols.keys() & {*line.parameters}:
+            symbols[line.symbol] = None
+            meaning = FORMULARY.symbols[line.symbol].meaning
+            said = tr(ALONG, meaning=meaning[:1].upper() + meaning[1:], value="{value}")
+            found[line.symbol] = said if line.symbol in reach.card.outputs else ""
+    return found
 
 
 def own_lines(reach: Reach) -> str:
