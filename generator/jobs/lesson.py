@@ -22,7 +22,7 @@ from typing import Literal
 from ..model.jobsheet import Conditions
 from ..model.library import Library
 from ..schedule.mixes import Exchange, Kind, Mixes, fewest_mixes
-from ..schedule.timetable import BUDGET, DAY, Hours, Slot
+from ..schedule.timetable import BUDGET, DAY, Hours, Slot, looks_in
 from .fittings import Worked
 from .plan import JobPlan, Memory, NoWay, Planner, by_content
 
@@ -159,7 +159,7 @@ class _Class:
         planner.check()
         found = self._tried(planner, budget=0)
         parts = 1 + sum(len(one.card.plan) * one.fitting.pieces for one in self.fittings)
-        self.looks, better = int(BUDGET / (parts * (1 + parts / 300)) / 3), True
+        self.looks, better = looks_in(BUDGET / 3, parts), True
         while better:
             better = False
             for changed in islice(self._changes(dealing), max(0, self.looks - _PAUSES)):

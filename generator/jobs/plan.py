@@ -14,7 +14,7 @@ from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library
 from ..model.schema import Bore
 from ..schedule.mixes import Exchange, Kind, Limits, Mixes, Task, busiest, deal, fewest_mixes
-from ..schedule.timetable import BUDGET, DAY, Hold, Hours, Lot, Mix, NoPlace, Part, Timetable, room, timetable
+from ..schedule.timetable import BUDGET, DAY, Hold, Hours, Lot, Mix, NoPlace, Part, Timetable, looks_in, room, timetable
 from ..units import read_quantity
 from ..working import work
 from .fittings import Drill, Worked, filled, wait_time
@@ -205,7 +205,7 @@ class Planner:
         at, best = fewest.mixes, self.with_clock(fewest.mixes, exchange)
         # Of plans with as few mixes, the one whose work ends first.
         parts = 1 + sum(len(lot.parts) * lot.pieces for lot in (self._lot(best, one) for one in best.shares.values()))
-        looks, better = int(BUDGET / (parts * (1 + parts / 300)) / 4), True
+        looks, better = looks_in(BUDGET / 4, parts), True
         while better:
             better = False
             for changed in exchange.neighbours(at, every=True):

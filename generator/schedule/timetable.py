@@ -34,6 +34,11 @@ _SHORTEST = 600
 _ORDERS = 200
 
 
+def looks_in(budget: float, parts: int) -> int:
+    """How many calendars of so many parts a budget fills; a full one is slower to look through."""
+    return int(budget / (parts * (1 + parts / 300)))
+
+
 class NoPlace(Exception):
     """No working day has room for something in one go; `lots` names it."""
 
@@ -780,9 +785,8 @@ class _Orders(_Work):
 
     def best(self, budget: int) -> Timetable:
         """The best of a few orders, with single units moved for as long as that helps."""
-        # A full calendar is slower to look through.
         parts = max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values()))
-        looks = int(budget / (parts * (1 + parts / 300)))
+        looks = looks_in(budget, parts)
         order, found = list[_Unit](), Timetable()
         for rank in self.ranks():
             tried = self._in_order(rank)
