@@ -188,7 +188,7 @@ def weights(site: Path) -> None:
     for page in sorted(site.glob("cards/*/index.html")):
         card = page.read_bytes()
         nodes = len(re.findall(rb"<[a-z]", card))
-        scripts = ((name, (page.parent / name).read_bytes()) for name in ("live.js", "steps.js", "form.js"))
+        scripts = ((name, (page.parent / name).read_bytes()) for name in ("live.js", "drawings.js", "form.js"))
         told = "; ".join(f"{name} {len(script) / 1000:.0f}, {zipped(script):.1f}" for name, script in scripts)
         print(f"{page.parent.name:20} {len(card) / 1000:5.1f} kB, {zipped(card):4.1f} kB gzip, {nodes} nodes; {told}")
     index = (site / "search/index.js").read_bytes()

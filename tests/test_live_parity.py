@@ -30,7 +30,7 @@ from generator.figures import BLANK, FIGURES, Figure, figure
 from generator.figures.faults import drawing_names
 from generator.formula import FORMULARY
 from generator.job import InputError, do_job
-from generator.live.card_script import HELD, card_script
+from generator.live.card_script import HELD, card_script, drawings_script
 from generator.live.fields import Field, card_fields
 from generator.live.figure_script import figure_script
 from generator.model.library import Library
@@ -49,13 +49,14 @@ BATCH = """
 const { readFileSync } = require("fs");
 require(process.argv[1]);
 require(process.argv[2]);
-const { work, say } = bondwright, card = bondwrightCard;
+require(process.argv[3]);
+const { work, say } = bondwright, card = bondwrightCard, joint = bondwrightDrawings[0];
 const answer = ([system, inputs, drawn]) => {
   const job = work(system, inputs), worked = !Object.keys(job.faults).length;
   const said = worked ? Object.fromEntries([...Object.keys(job.titles), ...Object.keys(card.shown)]
     .filter(name => name in job.values || name in job.refused || name in job.titles)
     .map(name => [name, say(job, name)])) : {};
-  const figure = worked && drawn ? card.figure(job.values, name => say(job, name), job.texts, "x", job.refused) : null;
+  const figure = worked && drawn ? joint(job.values, name => say(job, name), job.texts, "x", job.refused) : null;
   const refused = Object.fromEntries(Object.keys(card.shown).filter(name => name in job.refused)
     .map(name => [name, job.refused[name][0]]));
   return { figure, values: worked ? job.values : {}, said, refused, warnings: job.warnings, faults: job.faults };
@@ -179,13 +180,12 @@ def drawn_jobs(card: str) -> list[tuple[str, dict[str, str]]]:
 def in_node(
     card: str, drawn: list[tuple[str, dict[str, str]]], folder: Path, library: Library = LIBRARY
 ) -> list[dict[str, Any]]:
-    script = folder / "card.js"
-    script.write_text(
-        card_script(library, card, SYSTEMS, figure_script(library, library.cards[card].figure)), encoding="utf-8"
-    )
+    script, drawings = folder / "card.js", folder / "drawings.js"
+    script.write_text(card_script(library, card, SYSTEMS), encoding="utf-8")
+    drawings.write_text(drawings_script(library, library.cards[card]), encoding="utf-8")
     answers: list[dict[str, Any]] = node(
         BATCH,
-        [script, HOUSE / "docs/assets/live.js"],
+        [script, drawings, HOUSE / "docs/assets/live.js"],
         [(*job, place < DRAWINGS) for place, job in enumerate(drawn)],
     )
     return answers

@@ -14,7 +14,6 @@ from test_evidence import SCREWS
 from generator.evidence import own_tests
 from generator.job import do_job
 from generator.live.card_script import card_script
-from generator.live.figure_script import figure_script
 from generator.model.library import Library
 from generator.model.series import TestSeries as OwnSeries
 from generator.units import plain
@@ -101,8 +100,7 @@ def test_pulled_screws_speak_live_on_their_card(browser: Browser, site: Path, li
     small = series.model_copy(update={"title": "Number ten", "given": {**series.given, "gauge": "gauge-10"}})
     small = small.model_copy(update={"given": {**small.given, "pilot": "wood-screw-soft", "L_sc": "30 mm"}})
     own = replace(library, series_pulled={"ours": series, "small": small}, kept={})
-    figure = figure_script(own, own.cards["bonded-screw"].figure)
-    script = card_script(own, "bonded-screw", ("metric", "inch"), figure)
+    script = card_script(own, "bonded-screw", ("metric", "inch"))
     page = browser.new_page()
     page.route(
         "**/cards/bonded-screw/live.js", lambda route: route.fulfill(body=script, content_type="text/javascript")

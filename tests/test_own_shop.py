@@ -104,7 +104,7 @@ def test_what_a_command_begins_is_whole(harbour: Library) -> None:
     assert CardPage(harbour, "our-own", SiteOptions()).figure_number(0) == 0
     own = SiteOptions(cards=("our-own", CARD), tables=("our-own",), jobs=("our-own",))
     files = site_files(harbour, own.of(harbour))
-    assert {"cards/our-own.md", "cards/our-own/steps.js", "tables/our-own.md", "jobs/our-own.md"} <= files.keys()
+    assert {"cards/our-own.md", "cards/our-own/drawings.js", "tables/our-own.md", "jobs/our-own.md"} <= files.keys()
 
 
 def test_every_file_has_the_shape_that_its_schema_tells(harbour: Library, library: Library) -> None:

@@ -184,11 +184,7 @@
       const { when, over, not } = turn.dataset;
       turn.hidden = when.split(" ").every((one, place) => parseFloat(say(job, one).replace(",", ".")) > (place ? -999 : over)) === !!not;
     }
-    // Not parsed as a page.
-    const [old, words] = document.querySelectorAll(`.bw-joint.bw-${job.system} > *`);
-    const { svg, caption } = card.figure(job.values, name => say(job, name), job.texts, `live-${job.system}`, job.refused);
-    old.replaceWith(new DOMParser().parseFromString(svg, "image/svg+xml").documentElement);
-    write(words.lastChild, ` ${caption}`);
+    globalThis.bondwright.draw?.(job);
     clearTimeout(resting);
     resting = setTimeout(rest, 500);
   }

@@ -58,21 +58,21 @@ PLACES = """for(const plan of Object.values(bondwrightCard.plans))
 plan[0]=plan[0].flatMap(([first,length])=>[...Array(length).keys()].map(place=>first+place));"""
 
 
-def card_script(library: Library, name: str, systems: Sequence[System], figure: str) -> str:
-    """The script of one card. `figure` is the drawing as a JavaScript expression that yields a function."""
+def card_script(library: Library, name: str, systems: Sequence[System]) -> str:
+    """The script of one card, without its drawings."""
     reach = Reach(library, library.cards[name], systems)
     data = compact(card_data(reach) | own_data(reach))
     lines = ",\n".join(line_text(line) for line in reach.lines)
     return (
         f'"use strict";\nglobalThis.bondwrightCard={data[:-1]},\n"lines":[\n{lines}]{NAMES},{own_lines(reach)}'
-        f'\n"figure":{HELD}({figure})}};\n{PLACES}\n'
+        f"}};\n{PLACES}\n"
     )
 
 
-def steps_script(library: Library, card: Card) -> str:
-    """The drawings of a card's steps, in their order, as a script that is fetched once something is set."""
-    drawings = figures_script(library, [step.drawing for step in card.steps if step.drawing])
-    return f'"use strict";\nglobalThis.bondwrightSteps={drawings}.map({HELD});\n'
+def drawings_script(library: Library, card: Card) -> str:
+    """The drawings of a card, the joint's and then those of its steps, as a script that is fetched when asked for."""
+    drawings = figures_script(library, [name for name in (card.figure, *(step.drawing for step in card.steps)) if name])
+    return f'"use strict";\nglobalThis.bondwrightDrawings={drawings}.map({HELD});\n'
 
 
 class Reach:

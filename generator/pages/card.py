@@ -11,7 +11,7 @@ from markupsafe import Markup, escape
 
 from ..bench import Entry, clock, key_figures, line_of, numbers, signs, told_for
 from ..evidence import own_tests, trial_card
-from ..figures import BLANK, Figure, figure
+from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
 from ..language import tr
@@ -180,8 +180,7 @@ class CardPage(SheetPage):
     @cached_property
     def figures(self) -> dict[System, Figure]:
         """The drawing of the finished joint for each shop's default job."""
-        nothing = Figure(BLANK, "", "", "")
-        return self._drawn(self.card.figure, "joint") if self.card.figure else dict.fromkeys(self.jobs, nothing)
+        return self._drawn(self.card.figure, "joint") if self.card.figure else {}
 
     @cached_property
     def thumbnail(self) -> Markup:

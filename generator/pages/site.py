@@ -17,8 +17,8 @@ from ..jobs.faults import worked_sheet
 from ..jobs.sheet import WorkedSheet
 from ..kept import Kept, Origins
 from ..language import Language, day_in_words, spoken, tr
-from ..live.card_script import card_script, steps_script
-from ..live.figure_script import aid_script, code_script, figure_script
+from ..live.card_script import card_script, drawings_script
+from ..live.figure_script import aid_script, code_script
 from ..model.library import Library
 from ..model.schema import Source
 from ..notation import formula_line
@@ -108,8 +108,8 @@ def card_parts(env: Environment, library: Library, name: str, options: SiteOptio
         f"cards/{name}/form.js": form_script(page.led(tidy(form), options.working(name))),
         f"cards/{name}/working.md": tidy(working),
         **{f"cards/{name}/{file}": text for file, text in page.files.items()},
-        f"cards/{name}/live.js": card_script(library, name, options.systems, figure_script(library, page.card.figure)),
-        f"cards/{name}/steps.js": steps_script(library, page.card),
+        f"cards/{name}/live.js": card_script(library, name, options.systems),
+        f"cards/{name}/drawings.js": drawings_script(library, page.card),
     }
     led = Markup(page.led(str(front), options.working(name, up="../../cards/")))
     return CardParts(page, led, files, card_entry(page, library.search or NO_WORDS))
