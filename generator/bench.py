@@ -55,8 +55,8 @@ def _entry(what: str, value: str, beside: str = "", symbol: str = "", over: int 
 
 # Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
 _NUMBERS: list[list[Entry]] = [
-    [_entry("resin", "[n_m > 1: {n_m} × ]{m_r}", "or {v_r}"), _entry("resin", "{m_r}", "or {v_r}")],
-    [_entry("hardener", "[n_m > 1: {n_m} × ]{m_h}", "or {v_h}"), _entry("hardener", "{m_h}", "or {v_h}")],
+    [_entry("resin", "[n_m > 1: {n_m} × ]{m_r}", "or [n_m > 1: {n_m} × ]{v_r}"), _entry("resin", "{m_r}", "or {v_r}")],
+    [_entry("hardener", "[n_m > 1: {n_m} × ]{m_h}", "or [n_m > 1: {n_m} × ]{v_h}"), _entry("hardener", "{m_h}", "or {v_h}")],
     [
         _entry("filler", "{m_f}", "about, into {m_u}"),
         _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "about, by look"),
@@ -64,10 +64,10 @@ _NUMBERS: list[list[Entry]] = [
     ],
     [_entry("keep plain", "{m_mx}", symbol="m_mx"), _entry("keep plain", "{m_pl}", symbol="m_pl")],
     [
-        _entry("each hole", "{E_o}", "{n_s} × {V_s} syringe"),
-        _entry("each bore", "{E_bu}", "{n_s} × {V_s} syringe"),
-        _entry("each hole", "{E_ct}", "{n_s} × {V_s} syringe"),
-        _entry("each lift", "{V_l}", "{n_s} × {V_s} syringe"),
+        _entry("each hole", "{E_o}", "{V_s} syringes"),
+        _entry("each bore", "{E_bu}", "{V_s} syringes"),
+        _entry("each hole", "{E_ct}", "{V_s} syringes"),
+        _entry("each lift", "{V_l}", "{V_s} syringes"),
         _entry("each pilot", "{I_sc}", symbol="I_sc"),
         _entry("each seat", "{V_rs}"),
         _entry("syringes", "{n_mx} × {V_s}"),

@@ -181,7 +181,7 @@ def test_the_epoxy_comes_up_to_the_mouth_of_a_bush(across: int, length: int, kin
 def test_a_bush_must_have_a_wall_and_a_thread() -> None:
     with pytest.raises(OutOfRange, match="no wall left"):
         card("bonded-bush", D_bu="8 mm")
-    with pytest.raises(OutOfRange, match="shorter than its thread"):
+    with pytest.raises(OutOfRange, match="no room for its plug"):
         card("bonded-bush", L_bu="6 mm")
     with pytest.raises(OutOfRange, match="the ring of epoxy is thinner than"):
         card("bonded-bush", D_bu="12 mm", B_bu="14 mm")

@@ -152,6 +152,12 @@ def shortest_screw_in_a_bush(b_sk: m, s_bu: m, d: m) -> m:
     return b_sk + s_bu + d
 
 
+@formula("L_um", source="solid-geometry")
+def longest_screw_in_a_bush(b_sk: m, s_bu: m, L_bu: m, h_pg: m) -> m:
+    """As far as the plug; one that pushes on it pushes the bush out of its bed."""
+    return b_sk + s_bu + L_bu - h_pg
+
+
 @formula("L_cs", source="own-judgement")
 def screw_to_cast_with(h_jg: m, l_ct: m, d: m, P: m) -> m:
     """In the hole, then packing and strip, the nut on the strip, two threads out of it."""

@@ -178,12 +178,14 @@ def screw_working_load_in_end_grain(q_e: one, F_sc: N) -> N:
 
 
 # What is refused. A billionth forgives binary noise. Of a pilot that is not for such a screw only that is told.
+# Neither a drill nor a load is told of a screw in the wrong pilot.
+BY_THE_PILOT = ("P_sc", "R_sc", "R_y", "R_sy", "R_y4")
 
 
 @rule(
     "this wood is too light for this pilot, and the thread would hold little: choose the pilot for softer wood",
     source="own-judgement",
-    limits=("P_sc",),
+    limits=BY_THE_PILOT,
 )
 def pilot_is_small_enough(G: one, G_sc: one, d_sc: m, n_y: one) -> bool:
     """Too large a pilot holds little in soft wood, so no other is told than that for the wood in hand."""
@@ -193,7 +195,7 @@ def pilot_is_small_enough(G: one, G_sc: one, d_sc: m, n_y: one) -> bool:
 @rule(
     "this wood is too dense for this pilot, and would split: choose the pilot for denser wood",
     source="own-judgement",
-    limits=("P_sc",),
+    limits=BY_THE_PILOT,
 )
 def pilot_is_large_enough(G: one, K_sc: one, d_sc: m, n_y: one) -> bool:
     """Too small a pilot splits dense wood."""
@@ -234,7 +236,7 @@ def thread_is_long_enough(L_sc: m, d_sc: m) -> bool:
 @rule(
     "a screw under 6 mm is a wood screw: choose the pilot of a wood screw",
     source="common-practice",
-    limits=("P_sc", "R_y", "R_sy", "R_y4"),
+    limits=BY_THE_PILOT,
 )
 def pilot_is_of_such_a_screw(d_sc: m, n_y: one) -> bool:
     """Coach screws begin at 6 mm; the rows that are for them ask for 4 diameters in the wood."""

@@ -23,6 +23,7 @@ sized("t_bu", "ring of epoxy round the bush", Shown("mm", TENTH, "down"), Shown(
 sized("u_bu", "least ring of epoxy round the bush", PAD_MM, PAD_IN)
 sized("g_bu", "depth of the bore beyond the bush's length", PAD_MM, PAD_IN)
 sized("s_bu", "depth of the bush's top below the surface", PAD_MM, PAD_IN)
+ruled("h_pg", "most that the plug in the bush may be thick", "down")
 ruled("T_bu", "depth of the bore for the bush")
 sized("h_bu", "height of the cone at the floor of the bore", Shown("mm", TENTH), Shown("in", HUNDREDTH))
 ruled("M_bu", "mark on the drill for the bush, from its tip")
@@ -44,6 +45,12 @@ def usual_bush(k_bu: one, d: m) -> m:
 def usual_length(j_bu: one, d: m) -> m:
     """To plan with until you have measured your own."""
     return j_bu * d
+
+
+@formula("h_pg", source="own-judgement")
+def plug_in_the_far_end(d: m) -> m:
+    """Half a thread diameter: enough of a cork to stay in."""
+    return d / 2
 
 
 @formula("W_bu", source="common-practice")
@@ -158,13 +165,13 @@ def bush_has_a_wall(D_bu: m, d: m) -> bool:
 
 
 @rule(
-    "the bush is shorter than its thread is thick, and a full thread needs one diameter in metal: take a longer bush",
+    "the bush has no room for its plug and a thread diameter of screw, which a full thread needs: take a longer bush",
     source="common-practice",
     limits=("L_bu",),
 )
-def bush_is_long_enough(L_bu: m, d: m) -> bool:
+def bush_is_long_enough(L_bu: m, d: m, h_pg: m) -> bool:
     """Less, and the thread strips before the screw breaks."""
-    return L_bu * (1 + 1e-9) >= d
+    return L_bu * (1 + 1e-9) >= d + h_pg
 
 
 @rule(

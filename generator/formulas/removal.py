@@ -12,6 +12,8 @@ warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs
 count("n_hx", "stages from the head alone, about")
 count("n_sx", "most stages that are worth digging")
 ruled("L_hm", "longest fastener to come out by heat at all, in stages or from both ends", "down")
+count("n_hr", "stages from the head alone that are worth digging, 0 where they are too many")
+count("n_hb", "ways to bring out with both ends hot what its head alone does not free, 0 where it is too long")
 count("n_hot", "ways to bring this fastener out with heat, 0 where it is too long for any")
 define("Q_ba", "heat that the fitting's base takes when it is heated along", "J", Shown("kJ", TENTH, "up"))
 minutes("t_ba", "time that the tool needs for the base alone", "up")
@@ -39,6 +41,18 @@ def head_with_a_margin(T_top: K, dT_hx: dK) -> K:
 def stages_from_the_head(L_k: m, L_end: m, L_x: m) -> one:
     """Each stage but the last frees what softens round a long fastener; the last frees a short one whole."""
     return max(1, ceil((L_k - L_end) / L_x) + 1)
+
+
+@formula("n_hr", source="own-judgement")
+def stages_worth_digging(n_hx: one, n_sx: one) -> one:
+    """All of them, or none."""
+    return n_hx * min(1, floor(n_sx / n_hx))
+
+
+@formula("n_hb", source="own-judgement")
+def ways_with_both_ends(L_both: m, L_k: m, n_hx: one) -> one:
+    """One where the head alone is not enough and the fastener is no longer than heat from both ends reaches."""
+    return min(1, floor(L_both / L_k)) * min(1, n_hx - 1)
 
 
 @formula("L_hm", source="own-judgement")

@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import exp, log
 
 from ..formula import formula, kelvin, rule
-from ..units import J_per_mol, J_per_mol_K, K, Shown, dK, one, s
+from ..units import J_per_mol, J_per_mol_K, K, Shown, dK, m, one, s
 from .define import HUNDREDTH, TENTH, define, hours, minutes, number, share, temperature, warmth
 
 # Temperatures
@@ -262,15 +262,22 @@ SPEEDS = ("k_T", "k_2", "k_A", "k_D")
 # What is refused. A billionth forgives binary noise, so that 50 °F is not under 10 °C.
 
 
-@rule(
+TOO_COLD = (
     "the work is colder than this hardener cures at: warm epoxy, wood and fastener to {T_min} or more, or take a "
-    "faster hardener",
-    source="cold-cure-2012",
-    limits=(*SPEEDS, *BY_EPOXY),
+    "faster hardener"
 )
+
+
+@rule(TOO_COLD, source="cold-cure-2012", limits=(*SPEEDS, *BY_EPOXY))
 def warm_enough_for_the_hardener(T_a: K, T_min: K) -> bool:
     """Near freezing a cure does not start at all."""
     return T_a * (1 + 1e-9) >= T_min
+
+
+@rule(TOO_COLD, source="cold-cure-2012", limits=("d_y",))
+def warm_enough_for_the_ring(T_a: K, T_min: K, L_o: m) -> bool:
+    """Sideways a bonded rod presses on its ring, which has to be hard; a bolt needs none, and has no such length."""
+    return (T_a * (1 + 1e-9) >= T_min) | (L_o < 0)
 
 
 @rule(
