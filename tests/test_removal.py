@@ -26,6 +26,14 @@ BY_HAND = [
     ("L_hm", {"L_x": 0.011, "n_sx": 3.0, "L_end": 0.033, "L_both": 0.066}, 0.066),
     # twenty stages reach further than both ends
     ("L_hm", {"L_x": 0.011, "n_sx": 20.0, "L_end": 0.033, "L_both": 0.066}, 0.242),
+    # Three stages are worth digging, the fourth makes all of them not worth it.
+    ("n_hr", {"n_hx": 1.0, "n_sx": 3.0}, 1.0),
+    ("n_hr", {"n_hx": 3.0, "n_sx": 3.0}, 3.0),
+    ("n_hr", {"n_hx": 4.0, "n_sx": 3.0}, 0.0),
+    # Both ends: only what the head alone does not free, up to twice its length.
+    ("n_hb", {"L_both": 0.066, "L_k": 0.030, "n_hx": 1.0}, 0.0),
+    ("n_hb", {"L_both": 0.066, "L_k": 0.060, "n_hx": 4.0}, 1.0),
+    ("n_hb", {"L_both": 0.066, "L_k": 0.067, "n_hx": 5.0}, 0.0),
     ("n_hot", {"L_hm": 0.066, "L_k": 0.066}, 1.0),
     ("n_hot", {"L_hm": 0.066, "L_k": 0.020}, 1.0),
     ("n_hot", {"L_hm": 0.066, "L_k": 0.067}, 0.0),
