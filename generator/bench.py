@@ -56,7 +56,10 @@ def _entry(what: str, value: str, beside: str = "", symbol: str = "", over: int 
 # Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
 _NUMBERS: list[list[Entry]] = [
     [_entry("resin", "[n_m > 1: {n_m} × ]{m_r}", "or [n_m > 1: {n_m} × ]{v_r}"), _entry("resin", "{m_r}", "or {v_r}")],
-    [_entry("hardener", "[n_m > 1: {n_m} × ]{m_h}", "or [n_m > 1: {n_m} × ]{v_h}"), _entry("hardener", "{m_h}", "or {v_h}")],
+    [
+        _entry("hardener", "[n_m > 1: {n_m} × ]{m_h}", "or [n_m > 1: {n_m} × ]{v_h}"),
+        _entry("hardener", "{m_h}", "or {v_h}"),
+    ],
     [
         _entry("filler", "{m_f}", "about, into {m_u}"),
         _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "about, by look"),
