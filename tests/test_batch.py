@@ -22,8 +22,8 @@ BY_HAND = [
     ("t_u", {"n_h": 4.0, "t_1": 3 * MINUTE}, 12 * MINUTE),
     # 16 x 1.4 = 22.4 mL want two syringes that give 15 mL each, and each keeps 5 mL: 32.4 mL
     ("V_u", {"V_1": 16 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 32.4 * ML),
-    # the 6 mL of them that are spread leave 10 x 1.4 = 14 mL for one syringe: 22.4 + 5 mL
-    ("V_u", {"V_1": 16 * ML, "V_b": 6 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 27.4 * ML),
+    # the 6 mL of 40 that are spread leave 34 x 1.4 = 47.6 mL for four syringes: 56 + 4 x 5 mL
+    ("V_u", {"V_1": 40 * ML, "V_b": 6 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 76 * ML),
     # 32.4 mL x 1.5 g/mL = 48.6 g, half of it filler; and 2 g of coat with its waste
     ("m_e", {"V_u": 32.4 * ML, "rho_p": 1500.0, "x_f": 0.5, "m_w": 2 * G, "w_a": 0.4}, 27.1 * G),
     # 27.1 of 100 - 5 - 2.5 = 92.5 g; 4 of 28 - 15 = 13 min

@@ -74,6 +74,7 @@ BY_HAND = [
     ("F_y", {"R_y": 2800.0, "gamma_y": 2.8, "R_sy": 33000.0, "gamma_s": 3.0}, 1000.0),
     ("F_y", {"R_y": 28000.0, "gamma_y": 2.8, "R_sy": 27000.0, "gamma_s": 3.0}, 9000.0),
     ("F_yl", {"R_y": 3900.0, "gamma_yl": 3.9, "R_sy": 33000.0, "gamma_s": 3.0}, 1000.0),
+    ("F_yl", {"R_y": 28000.0, "gamma_yl": 3.9, "R_sy": 12000.0, "gamma_s": 3.0}, 4000.0),
     ("F_ys", {"R_y4": 5880.0, "gamma_y": 2.8}, 2100.0),
     ("N_y", {"n_h": 4.0}, 4.0),
     # four in a line: 4^0.9 = 3.482202, (5/13)^0.25 = 0.787507; their product over 4 is 0.685567. One alone is whole.
@@ -84,11 +85,18 @@ BY_HAND = [
     ("F_yn", {"F_y": 1000.0, "q_n": 1.0, "N_y": 4.0, "F_ys": 2100.0, "alpha_y": math.pi / 2}, 525.0),
     ("F_yn", {"F_y": 1000.0, "q_n": 1.0, "N_y": 2.0, "F_ys": 2100.0, "alpha_y": math.pi / 2}, 1000.0),
     ("F_yn", {"F_y": 1000.0, "q_n": 0.6, "N_y": 4.0, "F_ys": 2100.0, "alpha_y": 0.0}, 600.0),
+    # half of their pull is across at 30 degrees: 4 x 900 / 2 is 1.8 times the 1000 N that split the wood
+    ("F_yn", {"F_y": 1000.0, "q_n": 0.9, "N_y": 4.0, "F_ys": 1000.0, "alpha_y": math.pi / 6}, 500.0),
     # 5880 N over 3.9 is 1507.692 N, by four 376.923
     (
         "F_ynl",
         {"F_yl": 700.0, "q_n": 1.0, "N_y": 4.0, "R_y4": 5880.0, "gamma_yl": 3.9, "alpha_y": math.pi / 2},
         376.923,
+    ),
+    (
+        "F_ynl",
+        {"F_yl": 1000.0, "q_n": 0.9, "N_y": 4.0, "R_y4": 3900.0, "gamma_yl": 3.9, "alpha_y": math.pi / 6},
+        500.0,
     ),
     # at 60 degrees: 0.5 / 3000 + 0.866025 / 500 = 1/6000 + 1.73205e-3 = 1.898717e-3
     ("F_z", {"F_w": 3000.0, "F_yn": 500.0, "theta_p": math.pi / 3}, 526.67),

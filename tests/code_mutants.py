@@ -1,0 +1,357 @@
+"""Mutants of the code: a sign, a number, a choice or a step changed in one place, which the tests have to notice.
+
+`PYTHONPATH=.:tests python tests/code_mutants.py AREA 100 7` tries a hundred on seed 7 and prints what lived. Each is tried in a
+fork that begins where the tests are collected, and on those alone that run the changed function. The general tools begin a
+process of tests for each mutant, or leave out what is decorated, as every rule is. Formulas are not among the areas: that their
+tests notice every change is itself a test (`test_by_hand.py`), and so it is of the ways in which symbols are rounded.
+"""
+
+from __future__ import annotations
+
+import ast
+import gc
+import importlib
+import os
+import pickle
+import random
+import signal
+import sys
+import time
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from types import CodeType, FunctionType
+from typing import Any
+
+import pytest
+from _pytest.runner import runtestprotocol
+from hypothesis import settings
+
+import conftest
+from generator import expr
+from generator.check import load_checked
+from generator.formula import FORMULARY
+
+HOUSE = Path(__file__).resolve().parents[1]
+AREAS: dict[str, tuple[str, str]] = {
+    # what is changed, and the tests that may notice
+    "rules": (
+        "formulas/*.py samples.py",
+        "reading batch bed bolt deck guards heat lateral load mix plate pour ranges removable removal samples seat"
+        " stepped_hole strength syringe time tools worn evidence cards inputs published outside/test_properties",
+    ),
+    "numbers": (
+        "units.py expr.py",
+        "units expr formula rounding reading notation inputs kinds figure_script by_hand outside/test_properties ranges",
+    ),
+    "resolver": (
+        "working.py formula.py job.py",
+        "working formula ranges guards inputs cards job units shops evidence by_hand outside/test_properties",
+    ),
+    "planner": ("schedule/*.py jobs/plan.py", "schedule jobs lifts time mix batch outside/test_plans_judged"),
+}  # fmt: skip
+# A test that works longer than this is left to the suite, and a mutant that works longer than that has been noticed.
+LONGEST_TEST, LONGEST = 1.0, 60
+# What tests of whole pages ask for; a site takes too long to be made for each mutant.
+PAGES = {"files", "site", "browser", "generator", "generator_process", "mkdocs", "memory_stick", "house", "small_house"}
+# What cannot be noticed, by place and change, with the reason.
+ALIKE: dict[str, str] = {}
+
+SWAPS: dict[type[ast.AST], type[ast.AST]] = {
+    ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.Pow: ast.Mult,
+    ast.FloorDiv: ast.Div, ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq,
+    ast.NotEq: ast.Eq, ast.Is: ast.IsNot, ast.IsNot: ast.Is, ast.In: ast.NotIn, ast.NotIn: ast.In, ast.And: ast.Or,
+    ast.Or: ast.And, ast.BitAnd: ast.BitOr, ast.BitOr: ast.BitAnd, ast.Continue: ast.Break,
+}  # fmt: skip
+WORDS = {"max": "min", "min": "max", "ceil": "floor", "floor": "ceil", "any": "all", "all": "any", "sin": "cos",
+    "cos": "sin", "True": "False", "False": "True", "up": "down", "down": "up", "nearest": "up", "exp": "log"}  # fmt: skip
+
+
+Place = tuple[str, int]  # a function's file and first line
+
+
+@dataclass
+class Mutant:
+    """Where it stands, what is changed, and the change itself."""
+
+    place: str
+    what: str
+    make: Callable[[], None]
+    function: Place
+
+
+def spots(tree: ast.AST) -> Iterator[tuple[ast.AST, Callable[[], str]]]:
+    """Every part of a function that may be changed, and what changes it in place and says how."""
+    meant = {
+        id(part) for node in ast.walk(tree) if isinstance(node, ast.AnnAssign) for part in ast.walk(node.annotation)
+    }
+    for node in ast.walk(tree):
+        if id(node) in meant:  # says what is meant, and is not run
+            continue
+        for name, value in ast.iter_fields(node):
+            if type(value) in SWAPS:
+                yield node, _turned(node, name, SWAPS[type(value)]())
+            elif name == "ops" and not noise(node):
+                yield node, _turned(node, name, [SWAPS[type(value[0])](), *value[1:]])
+        if isinstance(node, ast.Name) and node.id in WORDS:
+            yield node, _turned(node, "id", WORDS[node.id])
+        elif isinstance(node, ast.Constant) and not isinstance(node.value, str | bytes | type(None) | type(...)):
+            value = node.value
+            if noise(node):
+                continue
+            yield node, _turned(node, "value", not value if isinstance(value, bool) else value * 1.1 or 1 if isinstance(value, float) else value + 1)  # fmt: skip
+        elif isinstance(node, ast.Constant) and isinstance(node.value, str) and node.value in WORDS:
+            yield node, _turned(node, "value", WORDS[node.value])
+        elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
+            yield node, _turned(node, "op", ast.UAdd())
+        elif isinstance(node, ast.If | ast.IfExp | ast.While):
+            yield node, _turned(node, "test", ast.UnaryOp(ast.Not(), node.test))
+        elif isinstance(node, ast.AugAssign) or (isinstance(node, ast.Expr) and isinstance(node.value, ast.Call)):
+            yield node, lambda node=node: _gone(tree, node)
+
+
+def noise(node: ast.AST) -> bool:
+    """Whether this forgives binary noise: no value that can be written stands exactly there, or so near."""
+    return any(
+        isinstance(one, ast.Constant) and isinstance(one.value, float) and 0 < one.value <= 1e-6
+        for one in ast.walk(node)
+    )
+
+
+def _turned(node: ast.AST, name: str, value: Any) -> Callable[[], str]:
+    def turn() -> str:
+        before = ast.unparse(node)
+        setattr(node, name, value)
+        return f"{before}  ->  {ast.unparse(node)}"
+
+    return turn
+
+
+def _gone(tree: ast.AST, statement: ast.stmt) -> str:
+    for node in ast.walk(tree):
+        for _, part in ast.iter_fields(node):
+            if isinstance(part, list) and statement in part:
+                part[part.index(statement)] = ast.copy_location(ast.Pass(), statement)
+    return f"{ast.unparse(statement)}  ->  pass"
+
+
+def functions(tree: ast.AST, above: str = "") -> Iterator[tuple[str, ast.FunctionDef]]:
+    """The functions and methods of a file with their full names; what is defined inside one belongs to it."""
+    for node in ast.iter_child_nodes(tree):
+        if isinstance(node, ast.FunctionDef):
+            yield above + node.name, node
+        elif isinstance(node, ast.ClassDef):
+            yield from functions(node, f"{above}{node.name}.")
+
+
+def code_mutants(path: Path) -> Iterator[Mutant]:
+    """Every mutant of a file's functions, but of its formulas."""
+    module = importlib.import_module(".".join(path.relative_to(HOUSE).with_suffix("").parts))
+    text = path.read_text(encoding="utf-8")
+    formulas = {one.function.__code__ for one in FORMULARY.formulas}
+    seen: Counter[str] = Counter()
+    for name, node in functions(ast.parse(text)):
+        seen[name] += 1
+        if seen[name] > 1 or runtime(module, name).__code__ in formulas:  # a getter stands for its setter
+            continue
+        where = (str(path), runtime(module, name).__code__.co_firstlineno)
+        for number in range(sum(1 for statement in node.body for _ in spots(statement))):
+            tree = ast.parse(text)
+            changed = next(one for other, one in functions(tree) if other == name)
+            part, turn = [one for statement in changed.body for one in spots(statement)][number]
+            what, line = turn(), getattr(part, "lineno", node.lineno)
+            place = f"{path.relative_to(HOUSE)}:{line} {name}"
+            yield Mutant(place, what, partial(put_in, module, path, tree, name, changed), where)
+
+
+def put_in(module: Any, path: Path, tree: ast.Module, name: str, changed: ast.FunctionDef) -> None:
+    """Have the function run, and a rule's script say, what the changed source does."""
+    function = runtime(module, name)
+    wanted = (name, function.__code__.co_firstlineno)
+    ast.fix_missing_locations(tree)
+    code = next(one for one in codes(compile(tree, str(path), "exec", dont_inherit=True)) if (one.co_qualname, one.co_firstlineno) == wanted)  # fmt: skip
+    function.__code__ = code
+    for rule in FORMULARY.rules:
+        if rule.function is function:
+            object.__setattr__(rule, "body", expr._Reader(str(path), rule.parameters).body(changed, True))
+            rule.__dict__.pop("_of_numbers", None)
+
+
+def runtime(module: Any, name: str) -> FunctionType:
+    """The function that is run under a name."""
+    found: Any = module
+    for part in name.split("."):
+        found = vars(found)[part]
+    while not isinstance(found, FunctionType) or hasattr(found, "__wrapped__"):
+        found = next(
+            getattr(found, way) for way in ("__wrapped__", "fget", "func", "__func__") if getattr(found, way, None)
+        )
+    return found
+
+
+def codes(code: CodeType) -> Iterator[CodeType]:
+    """A code object and all inside it."""
+    yield code
+    for one in code.co_consts:
+        if isinstance(one, CodeType):
+            yield from codes(one)
+
+
+def turned_rules() -> Iterator[Mutant]:
+    """Every rule that refuses only warning, and the other way round."""
+    for rule in FORMULARY.rules:
+        code = rule.function.__code__
+        turn = partial(object.__setattr__, rule, "refuses", not rule.refuses)
+        yield Mutant(
+            rule.where,
+            "refuses  ->  warns" if rule.refuses else "warns  ->  refuses",
+            turn,
+            (code.co_filename, code.co_firstlineno),
+        )
+
+
+def mutants(area: str) -> list[Mutant]:
+    """All of an area."""
+    paths = sorted(
+        path for one in AREAS[area][0].split() for path in (HOUSE / "generator").glob(one) if path.name != "__init__.py"
+    )
+    return [one for path in paths for one in code_mutants(path)] + [*(turned_rules() if area == "rules" else ())]
+
+
+@dataclass
+class Sound:
+    """A test that holds where nothing is changed: how long it works, and the functions that it runs."""
+
+    seconds: float
+    runs: set[Place]
+
+
+class Trying:
+    """In place of running the tests: running them over and over, each time with another mutant."""
+
+    def __init__(self, area: str, count: int, seed: int):
+        self.area, self.count, self.seed = area, count, seed
+        self.kept: list[Any] = []  # the functions that remember what they answered
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        conftest.checked_once(HOUSE / "procedures")
+        self.kept = [
+            one
+            for one in gc.get_objects()
+            if type(one).__name__ == "_lru_cache_wrapper"
+            and (getattr(one, "__module__", "") or "").startswith("generator")
+        ]
+        items = [item for item in session.items if not set(item.fixturenames) & PAGES]  # type: ignore[attr-defined]
+        everything = mutants(self.area)
+        sound: dict[str, Sound] = in_a_child(lambda: self.sound(items, {mutant.function for mutant in everything}))
+        items = sorted((item for item in items if item.nodeid in sound), key=lambda item: sound[item.nodeid].seconds)
+        print(f"\n{len(everything)} mutants, {len(items)} tests", flush=True)
+        tried = random.Random(self.seed).sample(everything, min(self.count, len(everything)))
+        outcomes: Counter[str] = Counter()
+        for mutant in tried:
+            if f"{mutant.place}: {mutant.what}" in ALIKE:
+                outcomes["alike"] += 1
+                continue
+            begun = time.monotonic()
+            told = [item for item in items if mutant.function in sound[item.nodeid].runs]
+            noticed = in_a_child(lambda mutant=mutant, told=told: self.noticed(told, mutant))
+            outcomes["noticed" if noticed else "lived"] += 1
+            if not noticed or "VERBOSE" in os.environ:
+                print(
+                    f"{noticed or 'LIVED'}: {mutant.place}: {mutant.what} ({len(told)} tests, {time.monotonic() - begun:.1f} s)",
+                    flush=True,
+                )
+        share = outcomes["noticed"] / max(1, outcomes["noticed"] + outcomes["lived"])
+        print(f"{self.area}, seed {self.seed}: {dict(outcomes)}; {share:.1%} noticed")
+        return True
+
+    def forget(self) -> None:
+        """Empty what functions and the resolver remember."""
+        FORMULARY._indexed = None
+        for one in self.kept:
+            one.cache_clear()
+
+    def sound(self, items: list[pytest.Item], asked: set[Place]) -> dict[str, Sound]:
+        """The tests that hold and are short."""
+        found = {}
+        places: dict[CodeType, Place] = {}
+        run: set[CodeType] = set()
+        for item, following in zip(items, [*items[1:], None], strict=True):
+            self.forget()
+            run.clear()
+            begun = time.process_time()
+            sys.settrace(lambda frame, *_: run.add(frame.f_code))  # type: ignore[func-returns-value]
+            good = not failed(item, following)
+            sys.settrace(None)
+            seconds = time.process_time() - begun
+            if not good:
+                print(f"fails where nothing is changed: {item.nodeid}", flush=True)
+            elif seconds < LONGEST_TEST:
+                for code in run - places.keys():
+                    places[code] = (code.co_filename, code.co_firstlineno)
+                found[item.nodeid] = Sound(seconds, asked.intersection(map(places.__getitem__, run)))
+        return found
+
+    def noticed(self, items: list[pytest.Item], mutant: Mutant) -> str:
+        """The first test that a mutant fails, or nothing."""
+        signal.setitimer(signal.ITIMER_PROF, LONGEST)  # what the process works, however busy the machine is
+        try:
+            mutant.make()
+            self.forget()
+        except Exception as error:
+            return f"refused: {error}"
+        for item, following in zip(items, [*items[1:], None], strict=True):
+            if failed(item, following):
+                return item.nodeid
+        try:
+            load_checked(HOUSE / "procedures", job_sheets="none")
+        except Exception as error:
+            return f"check: {error}"
+        return ""
+
+
+def failed(item: pytest.Item, following: pytest.Item | None) -> bool:
+    return any(report.failed for report in runtestprotocol(item, log=False, nextitem=following))
+
+
+def in_a_child(work: Callable[[], Any]) -> Any:
+    """What some work yields that changes this process."""
+    sys.stdout.flush()
+    reading, writing = os.pipe()
+    child = os.fork()
+    if not child:
+        try:
+            os.close(reading)
+            answer = work()
+            with os.fdopen(writing, "wb") as pipe:
+                pickle.dump(answer, pipe)
+        finally:
+            os._exit(0)
+    os.close(writing)
+    with os.fdopen(reading, "rb") as pipe:
+        told = pipe.read()
+    os.waitpid(child, 0)
+    return pickle.loads(told) if told else "no answer in time"
+
+
+def main() -> None:
+    """Try as many of an area as asked for."""
+    area, count, seed = (*sys.argv[1:], *("rules", "50", "1")[len(sys.argv) - 1 :])
+    # The same examples for every mutant, and none that is too slow only because the machine is busy.
+    settings.register_profile("mutants", derandomize=True, deadline=None, database=None)
+    settings.load_profile("mutants")
+    places = [
+        HOUSE / "tests" / place for name in AREAS[area][1].split() for place in (f"{name}.py", f"test_{name}.py", name)
+    ]
+    files = [str(place) for place in places if place.exists()]
+    trying = Trying(area, int(count), int(seed))
+    pytest.main(
+        ["-n", "0", "-q", "-p", "no:cacheprovider", "-s", "-W", "ignore:Module already imported", *files],
+        plugins=[trying],
+    )
+
+
+if __name__ == "__main__":
+    main()
