@@ -108,6 +108,8 @@ class Judge:
         self.windows = [(a, b) for a, b in self.planner.hours.windows(sheet.conditions.begins) if a <= end]
         self.model = cp_model.CpModel()
         self.busy: list[tuple[Any, Any]] = []
+        # Each mix while it holds the scale, of which there is one.
+        self.weighed: list[Any] = []
         self.ready: list[Any] = []
 
     def solve(self, mixes: int, seconds: float) -> tuple[str, float, float]:
@@ -132,6 +134,7 @@ class Judge:
                     for last in over[name]:
                         model.add(start >= last)
         self._share()
+        model.add_no_overlap(self.weighed)
         model.add_cumulative([one for one, _ in self.busy], [need for _, need in self.busy], self.teams)
         finish = model.new_int_var(0, self.horizon, "finish")
         for end in [*ends, *(mix["end"] for mix in self.mixes)]:
@@ -162,6 +165,7 @@ class Judge:
         prepare = -(-int(self.planner.prepare * 1000) // 1000)
         model.add(mix["takes"] == prepare + mix["busy"] + mix["own"])
         self.busy.append((model.new_interval_var(mix["start"], mix["takes"], mix["end"], "mix"), mix["teams"]))
+        self.weighed.append(model.new_fixed_size_interval_var(mix["start"], prepare, "weighed"))
         self._in_a_window(mix["start"], mix["end"])
         mix["used"] = [model.new_bool_var("") for _ in range(self.teams)]
         model.add(mix["teams"] >= sum(mix["used"]))

@@ -30,7 +30,7 @@ from generator.job import do_job
 from generator.jobs.faults import job_faults
 from generator.jobs.fittings import Worked, carried, inputs_of
 from generator.jobs.loads import LoadCheck, Remedy, check_loads
-from generator.jobs.plan import CURES, JobPlan, line_of
+from generator.jobs.plan import CURES, JobPlan, line_of, stock_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
 from generator.jobs.shopping import cut_from, fewest_left
 from generator.model.jobsheet import Fitting, JobSheet
@@ -78,6 +78,8 @@ SPOILT = [
     pytest.param('ratio: "2:1 by volume"', 'ratio: "2 to 1"', (0, 7), "is no mix ratio", id="ratio"),
     pytest.param("syringe: 20 mL", "syringe: 20 mm", (0, 9), "'20 mm' is not a volume", id="syringe"),
     pytest.param('crew: "8"', 'crew: "0"', (0, 6), "'0' is no number of that; give a whole number from 1 to 200", id="no-crew"),
+    pytest.param('crew: "8"', 'crew: "8"\n  stock: {clamp: "3"}', (1, 7), "hatch catch, pair 1 takes 4 of this at once for 'Mix, wet out, fill and set the screw': clamp; there are 3. If you have more, say so: 'stock: {clamp: 4}'", id="too-few"),
+    pytest.param('crew: "8"', 'crew: "8"\n  stock: {clamps: "3"}', (1, 8), "nothing called 'clamps' is shared in data/shop_sizes.yaml; give clamp", id="no-such-thing"),
     pytest.param('crew: "8"', "crew: eight", (0, 6), "'eight' is no number of that", id="crew-in-words"),
     pytest.param('team: "2"', 'team: "9"', None, "a team of 9 is more than the crew of 8", id="team"),
     pytest.param("start: 2027-04-10 09:00", "start: 2027-02-30 09:00", (0, 7), "is no date and time; write them like 2027-04-12 09:00", id="start"),
@@ -315,6 +317,37 @@ def test_holes_are_listed_when_the_clock_bores_them(worked: WorkedSheet) -> None
             own = [slot for slot in slots if line_of(whole, slot.part) == line and slot.start <= holes.at < slot.end]
             assert any(not slot.goes_on for slot in own), (holes.share.name, holes.bore.what)
     assert [run.day for run in worked.holes.runs] == sorted(run.day for run in worked.holes.runs)
+
+
+def test_nobody_holds_what_another_holds(library: Library, worked: WorkedSheet) -> None:
+    """What cards say a line holds is counted moment by moment: never more than there is, and as many are bought."""
+    assert worked.plan.clock.held["clamp"] > 1
+    changes: dict[str, list[tuple[int, int]]] = {}
+    for slot in worked.plan.clock.slots:
+        if slot.mix >= 0:
+            shares, batch = worked.plan.batches[slot.mix].shares, worked.plan.batches[slot.mix]
+            changes.setdefault("scale", []).append((slot.start, 1))
+            changes["scale"].append((slot.start + int(worked.plan.prepare), -1))
+            assert batch.cups == 1
+        else:
+            shares = [worked.plan.shares[slot.lot]]
+        for share in shares if slot.part >= 0 or slot.mix >= 0 else ():
+            one, number = share.worked, share.pieces
+            if slot.mix < 0:
+                own = one.card.plan[line_of(one, slot.part)].id
+                number = (
+                    slot.teams // one.on_the_job.people.get(str(own), 1) if worked.sheet.conditions.team == 1 else 1
+                )
+            else:
+                own = one.on_the_job.mix
+            for row in one.on_the_job.hold:
+                if own in row.lines:
+                    many = number * row.of * (one.each(row.count) if row.count else 1)
+                    until = slot.end + (one.time(row.until) if row.until else 0)
+                    changes.setdefault(row.thing, []).extend([(slot.start, many), (int(until), -many)])
+    for thing, own in changes.items():
+        busy = [sum(many for moment, many in own if moment <= at) for at, _ in own]
+        assert max(busy) == worked.plan.clock.held[thing] <= stock_of(library, worked.sheet.conditions)[thing]
 
 
 def test_no_mix_outlasts_its_time_or_is_too_heavy(library: Library, worked: WorkedSheet) -> None:

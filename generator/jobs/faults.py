@@ -13,6 +13,7 @@ from ..model.schema import Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import SYSTEMS
 from .fittings import asked_of, no_line
+from .plan import SCALE
 from .sheet import WorkedSheet, work_sheet
 
 # Rows of shop_sizes.yaml that every sheet asks for.
@@ -68,6 +69,8 @@ def _shop_faults(library: Library) -> Iterator[Fault]:
     for symbol in ("m_c", "t_x"):
         if not any(symbol in one.values for one in library.always_given):
             yield document.fault((), f"no constant '{symbol}' in the data; every job sheet asks for it")
+    if SCALE not in library.shop_sizes.shared:
+        yield document.fault(("shared",), f"no row '{SCALE}' here; every mix is weighed on it")
     look = library.shop_sizes.look
     if look.earliest.value > look.latest.value:
         yield document.fault(("look", "earliest"), "the earliest is later than the latest; swap them")
@@ -86,6 +89,16 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
     for name in ("filler", "consistency") if on.mix else ():
         if name not in card.givens:
             yield document.fault((*path, "mix"), f"a job sheet asks this of a card that mixes: give '{name}'")
+    shared = library.shop_sizes.shared if library.shop_sizes else {}
+    named: list[tuple[Path_, str | None]] = [
+        ((*path, key, place, name), getattr(one, name))
+        for key, name, ones in (("hold", "thing", on.hold), ("buy", "shared", on.buy))
+        for place, one in enumerate(ones)
+    ]
+    for here, thing in named:
+        if thing is not None and shared and thing not in shared:
+            message = f"no row '{thing}' under 'shared' in data/shop_sizes.yaml; rows: {', '.join(shared)}"
+            yield document.fault(here, message)
     for place, planned in enumerate(card.plan):
         if planned.id and planned.id in [earlier.id for earlier in card.plan[:place]]:
             yield document.fault(("plan", place, "id"), f"another line has the id '{planned.id}'; give each its own")
@@ -136,6 +149,9 @@ def _lines(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
     for key in ("by", "people"):
         for line in getattr(on, key):
             yield ("job", key, line), line
+    for place, one in enumerate(on.hold):
+        for number, line in enumerate(one.lines):
+            yield ("job", "hold", place, "lines", number), line
     for place, bore in enumerate(on.bores):
         if bore.line:
             yield ("job", "bores", place, "line"), bore.line
@@ -162,6 +178,10 @@ def _symbols(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
         yield ("job", "layers"), on.layers
     for line, symbol in on.by.items():
         yield ("job", "by", line), symbol
+    for place, one in enumerate(on.hold):
+        for key in ("count", "until"):
+            if symbol := getattr(one, key):
+                yield ("job", "hold", place, key), symbol
     for place, bore in enumerate(on.bores):
         for key in ("size", "depth", "mark", "reach", "long"):
             if symbol := getattr(bore, key):

@@ -14,7 +14,7 @@ from ..job import InputError, Job, UnknownInput, do_job, read_input
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
 from ..model.prose import Prose, Value
-from ..model.schema import Act, Bore, Card, OnTheJob
+from ..model.schema import Act, Bore, Card, Holding, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, read_number, read_quantity, to_base
 
@@ -89,6 +89,14 @@ class Worked:
     def drill(self, bore: Bore) -> Drill:
         """The drill that bores a hole."""
         return Drill(self.job.titles[bore.kind] if bore.kind else "twist drill", round(self.value(bore.size), 9))
+
+    def held_at(self, line: str) -> list[tuple[Holding, int]]:
+        """The counted things that a line of the plan takes for one fitting, and how many of them."""
+        own = [(self, one) for one in self.on_the_job.hold]
+        if self.puller:
+            lent = self.puller.on_the_job.lends
+            own += [(self.puller, one) for one in self.puller.on_the_job.hold if {*one.lines} <= {*lent}]
+        return [(one, one.of * worked.each(one.count)) for worked, one in own if line in one.lines]
 
     def value(self, symbol: str) -> float:
         """A symbol's value in SI units."""
@@ -267,6 +275,13 @@ class _Reader:
                 read_input(self.library, name, text)
             except QuantityError as error:
                 yield self.document.fault(("conditions", key), str(error))
+        assert self.library.shop_sizes
+        shared = self.library.shop_sizes.shared
+        for thing in given.stock:
+            if thing not in shared:
+                close = get_close_matches(thing, shared, n=1) or list(shared)
+                message = f"nothing called '{clip(thing)}' is shared in data/shop_sizes.yaml; give {', '.join(close)}"
+                yield self.document.fault(("conditions", "stock", thing), message, at_key=True)
 
     def name_faults(self) -> Iterator[Fault]:
         seen: dict[str, int] = {}

@@ -21,6 +21,8 @@ from .fittings import Drill, Worked, filled, wait_time
 
 # What the names of counted things begin with: a drill, and a pair of a class.
 _BIT, _PAIR = "drill ", "pair "
+# The thing that every mix is weighed on.
+SCALE = "scale"
 # Waits that count from the mix: they are times of the cure.
 CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 # Masses are planned in whole milligrams, a fitting's rounded up.
@@ -175,6 +177,7 @@ class Planner:
         self.lasts = min((worked.time("t_w") for worked in self.mixed), default=0.0)
         most, long = int(self.cup * _MG + 0.5), max(1, int(self.lasts - self.prepare), self._worth_mixing())
         self.limits = Limits(most, long, self._fill_at_once(), self._room)
+        self.stock = stock_of(library, conditions)
         # The layers of all fittings by the names that the search for the fewest mixes knows them by.
         self.layers = {
             f"{layer} {worked.name}": (worked, layer) for worked in self.mixed for layer in range(1, worked.layers + 1)
@@ -317,7 +320,7 @@ class Planner:
         first, end = Lot("", 1, parts).with_mix[place]
         cups = self.cups_of(worked)
         alone = ceil((cups - 1) * self.prepare) + (self.fill_time(worked) - self.limits.lasts if cups > 1 else 0)
-        one = _Brought(tuple(parts[first:end]), self._own(worked) + alone, worked.layers > 1)
+        one = _Brought(tuple(parts[first:end]), self._own(worked) + alone, worked.layers > 1, parts[place].holds)
         if one not in self.memory.brought:
             self.memory.brought.append(one)
         return self.memory.brought.index(one)
@@ -342,10 +345,26 @@ class Planner:
         own = max(self.memory.brought[int(str(task[2]))].own for task in tasks)
         takes = ceil(self.prepare) + busiest(works, teams_of) + own
         busy = len({team for teams in teams_of for team in teams})
-        return room(lots, Mix([lot.name for lot in lots], takes, busy), self.conditions.teams, self.hours)
+        held = [hold for task in tasks for hold in self.memory.brought[int(str(task[2]))].holds]
+        mix = Mix([lot.name for lot in lots], takes, busy, holds=self._held_by_mix(held, takes, 1))
+        return room(lots, mix, self.conditions.teams, self.hours, self.stock)
+
+    def _held_by_mix(self, held: Sequence[Hold], takes: int, cups: int) -> tuple[Hold, ...]:
+        """The counted things of all that shares a mix: each as long as the longest needs it, and the scale."""
+        last = takes if cups > 1 else min(takes, ceil(self.prepare))
+        found = {SCALE: Hold(SCALE, 0, last)}
+        for one in held:
+            before = found.get(one.thing, Hold(one.thing, 0, 0, 0))
+            more, after = before.number + one.number, max(before.after, one.after)
+            found[one.thing] = Hold(one.thing, 0, takes, more, after)
+        return tuple(found.values())
 
     def _possible(self, worked: Worked) -> None:
-        """Refuse what no day has room for, though nothing else is done on it."""
+        """Refuse what there are not things enough for, and what no day has room for, though nothing else is done."""
+        for line in worked.card.plan:
+            for one, number in worked.held_at(line.id or ""):
+                if number > (there := self.stock[one.thing]):
+                    raise NoWay("stock", self._too_few(worked, filled(line.what, worked.job), one.thing, number, there))
         for first, parts in _chains(self.parts_of(worked)):
             longest = sum(part.hands + part.wait for part in parts[:-1]) + parts[-1].hands
             if len(parts) > 1 and longest > self.hours.longest:
@@ -354,6 +373,13 @@ class Planner:
             kind = self._kind(worked, layer)
             if not self._room([kind.task]):
                 raise NoWay("hours", self._no_room(worked, kind))
+
+    def _too_few(self, worked: Worked, what: str, thing: str, number: int, there: int) -> str:
+        title, are = self.sizes.shared[thing].title, "is" if there == 1 else "are"
+        return (
+            f"{worked.name} takes {number} of this at once for '{what}': {title}; there {are} {there}. "
+            f"If you have more, say so: 'stock: {{{thing}: {number}}}'"
+        )
 
     def _too_long(self, worked: Worked, part: int, longest: int) -> str:
         what = worked.card.plan[line_of(worked, part)].what
@@ -369,13 +395,13 @@ class Planner:
         takes = ceil(self.prepare) + kind.time + brought.own
         lot = Lot("", 1, brought.parts)
         always = Hours(0, DAY)
-        mix = Mix([""], takes, kind.teams)
-        if not room([lot], mix, self.conditions.teams, always):
+        mix = Mix([""], takes, kind.teams, holds=self._held_by_mix(brought.holds, takes, 1))
+        if not room([lot], mix, self.conditions.teams, always, self.stock):
             return (
                 f"what goes with the mix for {worked.name} cannot be done by {self.conditions.crew} people in the time "
                 "that the epoxy leaves for it: give a larger crew, or another hardener"
             )
-        need = _least_day(lot, mix, self.conditions.teams)
+        need = _least_day(lot, mix, self.conditions.teams, self.stock)
         return (
             f"no working day has room for {worked.name} with what must be done on the same day: with its mix that "
             f"takes {_duration(need)}, and hands work {_duration(self.hours.longest)} at a stretch; give longer hours, "
@@ -538,7 +564,7 @@ class Planner:
                 batch.takes,
                 batch.teams,
                 self._until_hard(batch),
-                self._by_pairs(batch.shares[0].worked, batch.teams, batch.takes),
+                self._mix_holds(batch),
             )
             for batch in plan.batches
         ]
@@ -565,14 +591,32 @@ class Planner:
     def _things(self, lots: Sequence[Lot]) -> dict[str, int]:
         """How many there are of each counted thing."""
         held = {hold.thing for lot in lots for part in lot.parts for hold in part.holds}
-        return {thing: self.conditions.drills for thing in sorted(held) if thing.startswith(_BIT)}
+        return {**self.stock, **{thing: self.conditions.drills for thing in sorted(held) if thing.startswith(_BIT)}}
+
+    def _mix_holds(self, batch: Batch) -> tuple[Hold, ...]:
+        """The counted things that a mix takes, and in a class the pairs."""
+        held = [
+            replace(hold, number=hold.number * share.pieces)
+            for share in batch.shares
+            for hold in self._kept(share.worked, share.worked.mix_line or 1, batch.takes)
+        ]
+        pairs = self._by_pairs(batch.shares[0].worked, batch.teams, batch.takes)
+        return (*pairs, *self._held_by_mix(held, batch.takes, batch.cups))
+
+    def _kept(self, worked: Worked, number: int, hands: int, wait: int = 0) -> tuple[Hold, ...]:
+        """The counted things that a line of the plan takes for one fitting, from its beginning on."""
+        line = worked.card.plan[number - 1].id or ""
+        return tuple(
+            Hold(one.thing, 0, hands, many, ceil(worked.time(one.until)) if one.until else wait)
+            for one, many in worked.held_at(line)
+        )
 
     def _by_pairs(self, worked: Worked, teams: int, takes: int) -> tuple[Hold, ...]:
         """In a class, the pair that makes a fitting, and the next ones where its work takes more than a pair."""
         if worked.pair is None:
             return ()
         pairs = [(worked.pair + more) % self.conditions.teams for more in range(teams)]
-        return tuple(Hold(f"{_PAIR}{pair}", 0, takes) for pair in pairs)
+        return tuple(Hold(f"{_PAIR}{pair}", 0, takes, people=True) for pair in pairs)
 
     @staticmethod
     def _until_hard(batch: Batch) -> int:
@@ -643,9 +687,10 @@ class Planner:
         first, last = (ceil(time.value) for time in (look.earliest, look.latest)) if look else (0, None)
         hands = ceil(line.active.value * worked.alike) if line.active else 0
         teams = self._teams(worked, number)
+        after = 0 if name in on.wait_first else wait
         return Part(
             hands=hands,
-            wait=0 if name in on.wait_first else wait,
+            wait=after,
             pause=wait if name in on.wait_first else first,
             most_pause=last,
             cures=own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line,
@@ -654,7 +699,15 @@ class Planner:
             teams=teams,
             unbroken=name in on.unbroken,
             fresh=ceil(self.sizes.fresh.time.value) if name in on.fresh else None,
-            holds=(*self._by_pairs(worked, teams, hands), *self._bits(worked, number, hands)),
+            holds=(
+                self._kept(worked, number, hands)
+                if number == worked.mix_line
+                else (
+                    *self._by_pairs(worked, teams, hands),
+                    *self._bits(worked, number, hands),
+                    *self._kept(worked, number, hands, after),
+                )
+            ),
             heat=name in on.heat,
             fumes=max(wait, ceil(self.sizes.air.time.value)) if name in on.fumes else None,
         )
@@ -664,19 +717,30 @@ class Planner:
         bores = [bore for bore in worked.bores if worked.bored_by(bore) == number]
         takes = min(ceil(self.sizes.bore.time.value) * worked.holes, hands // max(1, len(bores)))
         return tuple(
-            Hold(f"{_BIT}{drill.kind} {drill.size}", place * takes, (place + 1) * takes)
-            for place, drill in enumerate(map(worked.drill, bores))
+            Hold(bit(drill), place * takes, (place + 1) * takes) for place, drill in enumerate(map(worked.drill, bores))
         )
+
+
+def bit(drill: Drill) -> str:
+    """The name of a drill among the counted things."""
+    return f"{_BIT}{drill.kind} {drill.size}"
+
+
+def stock_of(library: Library, conditions: Conditions) -> dict[str, int]:
+    """How many there are of each thing that is shared."""
+    assert library.shop_sizes
+    return {thing: conditions.stock.get(thing, row.there) for thing, row in library.shop_sizes.shared.items()}
 
 
 @dataclass(frozen=True)
 class _Brought:
     """What one piece brings along to its mix: the parts that go with the mix, what its card adds to the time of the mix
-    (s), and whether it is filled in layers."""
+    (s), whether it is filled in layers, and the counted things that it takes while the mix is used."""
 
     parts: tuple[Part, ...]
     own: int
     layered: bool
+    holds: tuple[Hold, ...] = ()
 
 
 def _chains(parts: Sequence[Part]) -> Iterator[tuple[int, Sequence[Part]]]:
@@ -688,12 +752,12 @@ def _chains(parts: Sequence[Part]) -> Iterator[tuple[int, Sequence[Part]]]:
             first = place
 
 
-def _least_day(lot: Lot, mix: Mix, teams: int) -> int:
+def _least_day(lot: Lot, mix: Mix, teams: int, stock: Mapping[str, int]) -> int:
     """How long a working day must be for the mix with all that goes with it (s)."""
     low, high = 0, DAY
     while high - low > 60:
         middle = (low + high) // 2
-        low, high = (low, middle) if room([lot], mix, teams, Hours(0, middle)) else (middle, high)
+        low, high = (low, middle) if room([lot], mix, teams, Hours(0, middle), stock) else (middle, high)
     return high
 
 

@@ -13,7 +13,7 @@ from ..model.schema import Buy
 from ..units import LENGTH_UNIT, System, from_base, read_number, to_base, with_unit
 from .fittings import Drill, Worked, filled
 from .holes import HoleSchedule
-from .plan import JobPlan
+from .plan import JobPlan, bit
 
 # Lengths that differ by less than this are the same (m).
 _SAME = 1e-6
@@ -85,12 +85,13 @@ def shopping_list(
 ) -> list[Item]:
     """Everything the job takes."""
     assert library.shop_sizes
-    shopper = _Shopper(library, library.shops[library.job_sheets[name].conditions.shop].units)
+    shopper = _Shopper(library, library.shops[library.job_sheets[name].conditions.shop].units, plan.clock.held)
     team = library.job_sheets[name].conditions.team
     return [
         *shopper.epoxy(plan, library.job_sheets[name].conditions.inputs),
         *shopper.bought(fittings),
         *shopper.drills(holes),
+        *shopper.shared(fittings),
         *shopper.used_up(fittings, plan, team),
     ]
 
@@ -99,6 +100,8 @@ def shopping_list(
 class _Shopper:
     library: Library
     system: System
+    # How many of each counted thing the plan holds at once.
+    held: Mapping[str, int]
 
     def _sold(self, key: str) -> ShopSize:
         assert self.library.shop_sizes
@@ -153,10 +156,7 @@ class _Shopper:
     def bought(self, fittings: Sequence[Worked]) -> list[Item]:
         """What the cards name for each fitting, alike things together, in the order of what shops sell."""
         alike: dict[tuple[str, str], list[tuple[Worked, Buy]]] = {}
-        asked = [(worked, buy) for worked in fittings for buy in worked.on_the_job.buy if buy.lent != "only"]
-        pullers = [worked.puller for worked in fittings if worked.puller]
-        asked += [(worked, buy) for worked in pullers for buy in worked.on_the_job.buy if buy.lent]
-        for worked, buy in asked:
+        for worked, buy in _asked(fittings):
             if _is_any(buy, worked):
                 alike.setdefault((self._what(buy, worked), buy.shop), []).append((worked, buy))
         assert self.library.shop_sizes
@@ -187,6 +187,8 @@ class _Shopper:
             count = sum(_count(buy, worked) for worked, buy in pairs)
             if first.once:
                 count = -(-sum(worked.fitting.pieces for worked, _ in pairs) // sold.serves) if sold.serves else 1
+            if first.shared:
+                count = self.held[first.shared]
             if first.by:
                 largest = max((worked for worked, _ in pairs), key=lambda worked: worked.value(str(first.by)))
                 what = filled(first.what, largest.job)
@@ -244,16 +246,27 @@ class _Shopper:
         return Item(group, what, need, packs or [(1, "longer than is listed")], self._sold(row).source)
 
     def drills(self, holes: HoleSchedule) -> list[Item]:
-        """One of each drill, as long as its deepest hole asks for."""
+        """As many of each drill as are held at once, as long as its deepest hole asks for."""
         shown = FORMULARY.symbols["D_o"].shown(self.system)
         return [
             self._pieces(
                 "Drills",
                 f"{drill.kind}, {shown.text(from_base(drill.size, 'm', shown.unit))}{_reach(holes, drill)}",
-                1,
+                self.held[bit(drill)],
                 "drill",
             )
             for drill in holes.totals
+        ]
+
+    def shared(self, fittings: Sequence[Worked]) -> list[Item]:
+        """As many of each thing that is used again as are held at once, where a card does not say more of it."""
+        assert self.library.shop_sizes
+        told = {buy.shared for _, buy in _asked(fittings)}
+        group = "Used again and again, as many as are in use at once"
+        return [
+            Item(group, row.title, str(self.held[thing]), [(self.held[thing], "")], row.source)
+            for thing, row in self.library.shop_sizes.shared.items()
+            if thing not in told and self.held.get(thing)
         ]
 
     def _people(self, plan: JobPlan) -> int:
@@ -291,6 +304,15 @@ class _Shopper:
             [(n, _pack(size, one.unit)) for n, size in packs],
             one.source,
         )
+
+
+def _asked(fittings: Sequence[Worked]) -> list[tuple[Worked, Buy]]:
+    """What the cards name for each fitting, and for a trial also the card by which it is pulled."""
+    pullers = [worked.puller for worked in fittings if worked.puller]
+    return [
+        *((worked, buy) for worked in fittings for buy in worked.on_the_job.buy if buy.lent != "only"),
+        *((worked, buy) for worked in pullers for buy in worked.on_the_job.buy if buy.lent),
+    ]
 
 
 def _pack(size: int, unit: str) -> str:

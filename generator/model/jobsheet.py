@@ -19,7 +19,7 @@ DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sun
 Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60), Words()]
 _HOURS = re.compile(r"([01]\d|2[0-3]):([0-5]\d) to ([01]\d|2[0-3]):([0-5]\d)", re.ASCII)
 # No heap of fittings, of holes in one of them, and of packs is larger than these.
-MOST_FITTINGS, MOST_HOLES, MOST_IN_A_PACK = 200, 100, 5000
+MOST_FITTINGS, MOST_HOLES, MOST_IN_A_PACK, MOST_SHARED = 200, 100, 5000, 1000
 # What all fittings of a sheet are together, at most: a plan of more takes longer than anybody waits.
 MOST_ON_A_SHEET = 200
 Force = Annotated[Quantity, of_symbol("F_n")]
@@ -134,9 +134,10 @@ class OwnLesson(Strict):
 
 class Conditions(Strict):
     """What holds for the whole job. A team is the people who work on one fitting together. `drills` is how many there
-    are of each drill. `prepare` is the time that your own hands take from mixing to the first fitting. In `breaks` no
-    hands work. `aim` is a `shop`, with the fewest mixes and the least waiting, or a `class`, where every pair makes
-    fittings of its own with a mix of its own, after the day's `lesson`."""
+    are of each drill, and `stock` how many of each thing that is shared, a row of `shop_sizes.yaml`. `prepare` is the
+    time that your own hands take from mixing to the first fitting. In `breaks` no hands work. `aim` is a `shop`, with
+    the fewest mixes and the least waiting, or a `class`, where every pair makes fittings of its own with a mix of its
+    own, after the day's `lesson`."""
 
     shop: Identifier
     temperature: Annotated[Quantity, of_symbol("T_a")]
@@ -146,6 +147,7 @@ class Conditions(Strict):
     crew: Annotated[int, whole(1, MOST_HANDS)]
     team: Annotated[int, whole(1, MOST_HANDS)] = 1
     drills: Annotated[int, whole(1, MOST_HANDS)] = 1
+    stock: dict[Identifier, Annotated[int, whole(0, MOST_SHARED)]] = Field(default={})
     start: Answer
     hours: Answer
     breaks: list[Answer] = Field(default=[], max_length=10)
@@ -367,6 +369,14 @@ class Weighed(Strict):
     source: Identifier
 
 
+class Shared(Strict):
+    """A thing that is used again and again, and how many of it a shop has, unless the job sheet says otherwise."""
+
+    title: Line
+    there: Annotated[int, whole(1, MOST_SHARED)]
+    source: Identifier
+
+
 class Lesson(Strict):
     """What a class day begins and ends with, how long a pair may have nothing to do, and what it does else."""
 
@@ -389,6 +399,7 @@ class ShopSizes(Strict):
     wash: Span
     bore: Span
     air: Span
+    shared: dict[Identifier, Shared]
     sold: dict[Identifier, ShopSize]
     used_up: dict[Identifier, Consumable]
 
@@ -396,6 +407,8 @@ class ShopSizes(Strict):
         """Every place that names a source."""
         for name in ("lesson", "cut", "weighed", "look", "fresh", "wash", "bore", "air"):
             yield (name, "source"), getattr(self, name).source
+        for key, shared in self.shared.items():
+            yield ("shared", key, "source"), shared.source
         for key, sold in self.sold.items():
             yield ("sold", key, "source"), sold.source
         for key, used in self.used_up.items():

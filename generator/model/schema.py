@@ -624,8 +624,9 @@ class Buy(Strict):
 
     `what` may hold values in braces. `shop` names a row of `data/shop_sizes.yaml`. `size` is the least, `most` the
     most; with `exact` the fitting was worked for just this size. `thread` is how much of its length must be threaded.
-    What is cut from bars has `sides` besides, where the bar's width matters. What is `lent` is bought for joints of
-    another card too, or only for those, when they are pulled by this one.
+    What is cut from bars has `sides` besides, where the bar's width matters. Of what is `shared`, a row of the things
+    that cards hold, there are as many as the plan holds at once. What is `lent` is bought for joints of another card
+    too, or only for those, when they are pulled by this one.
     """
 
     what: ProseLine
@@ -639,6 +640,7 @@ class Buy(Strict):
     volume: VolumeSymbol | None = None
     once: bool = False
     by: SymbolName | None = None
+    shared: Identifier | None = None
     lent: Literal["too", "only"] | None = None
 
     @property
@@ -649,6 +651,18 @@ class Buy(Strict):
         ]
         both = [(("sides", place), symbol) for place, symbol in enumerate(self.sides or [])]
         return [(key, symbol) for key, symbol in [*single, *both] if symbol]
+
+
+class Holding(Strict):
+    """A `thing` that some lines of the plan hold, a row of `shared` in `data/shop_sizes.yaml`: so many `of` it for each
+    of what `count` counts, the wait behind the line included. A line that mixes holds it `until` that time from the end
+    of the mix."""
+
+    thing: Identifier
+    lines: Annotated[list[Identifier], Field(min_length=1)]
+    of: Annotated[int, whole(1, 100)] = 1
+    count: CountSymbol | None = None
+    until: TimeSymbol | None = None
 
 
 InputName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
@@ -665,12 +679,12 @@ class OnTheJob(Strict):
     line that looks again soon after the mix. The wait of the lines in `wait_first` comes before their work; `by` is
     the latest end of a line, a symbol counted from the mix. A line in `left_open` waits for a time that the job sheet
     must give, one in `unbroken` follows the line before without a break, and `people` says how many a line takes where
-    that is more than one. What the lines in `fresh` make ready must soon be in the mix. Lines in `heat` are kept away
-    from those in `fumes`, which have solvent, wet finish or open compound. `carries` names the working loads that
-    decide, by how the load acts; the least of them counts. `change` names the inputs that may be changed when a fitting
-    falls short, and `plate` the thickness of the wood where a backing plate may carry the load instead. `trial` is the
-    card by which such a joint is tried before it is trusted; `pulled` is the card whose lines in `lends` follow, where
-    that one has none for the pulling.
+    that is more than one. `hold` says which counted things the lines take. What the lines in `fresh` make ready must
+    soon be in the mix. Lines in `heat` are kept away from those in `fumes`, which have solvent, wet finish or open
+    compound. `carries` names the working loads that decide, by how the load acts; the least of them counts. `change`
+    names the inputs that may be changed when a fitting falls short, and `plate` the thickness of the wood where a
+    backing plate may carry the load instead. `trial` is the card by which such a joint is tried before it is trusted;
+    `pulled` is the card whose lines in `lends` follow, where that one has none for the pulling.
     """
 
     mix: Identifier | None = None
@@ -683,6 +697,7 @@ class OnTheJob(Strict):
     left_open: list[Identifier] = []
     unbroken: list[Identifier] = []
     people: dict[Identifier, Annotated[int, whole(1, MOST_HANDS)]] = {}
+    hold: list[Holding] = []
     fresh: list[Identifier] = []
     heat: list[Identifier] = []
     fumes: list[Identifier] = []

@@ -82,11 +82,21 @@ class Hours:
 
 @dataclass(frozen=True)
 class Hold:
-    """A counted thing, or the people of one pair, held by a part from `start` to `end` after its beginning (s)."""
+    """So many of a counted thing, or the `people` of one pair, held by a part from `start` to `end` after its
+    beginning (s), and for `after` longer where it is then left in use, day and night."""
 
     thing: str
     start: int
     end: int
+    number: int = 1
+    after: int = 0
+    people: bool = False
+
+    def within(self, takes: int) -> tuple[int, int]:
+        """From when to when it is held by so much of the part (s)."""
+        if self.end > takes:
+            return min(self.start, takes), takes
+        return self.start, self.end + self.after
 
 
 @dataclass(frozen=True)
@@ -190,6 +200,8 @@ class Timetable:
     slots: list[Slot] = field(default_factory=list)
     ready: dict[str, int] = field(default_factory=dict)
     pieces: dict[str, int] = field(default_factory=dict)
+    # How many of each counted thing are held at once.
+    held: dict[str, int] = field(default_factory=dict)
 
     @property
     def end(self) -> int:
@@ -216,11 +228,32 @@ class _Diary:
 
     def take(self, start: int, end: int, number: int) -> None:
         """Give out so many for a stretch, or take them back with a number below 0."""
-        day = start // DAY
-        changes = self.days.setdefault(day, {})
-        changes[start] = changes.get(start, 0) + number
-        changes[end] = changes.get(end, 0) - number
-        self._spans.pop(day, None)
+        for day in range(start // DAY, -(-end // DAY)):
+            changes = self.days.setdefault(day, {})
+            for moment, change in ((max(start, day * DAY), number), (min(end, (day + 1) * DAY), -number)):
+                changes[moment] = changes.get(moment, 0) + change
+            self._spans.pop(day, None)
+
+    @property
+    def most(self) -> int:
+        """How many of them are busy at once."""
+        return max((self.number - free for day in self.days for _, _, free in self._of_day(day)), default=0)
+
+    def clear(self, at: int, takes: int, number: int) -> int | None:
+        """The first moment from `at` on from which so many are free so long, on other days in working hours."""
+        if number > self.number:
+            return None
+        while (met := self._met(at, at + takes, number)) is not None:
+            at = met
+        return at
+
+    def _met(self, start: int, end: int, number: int) -> int | None:
+        """The end of the first span in which too few are free."""
+        for day in range(start // DAY, -(-end // DAY)):
+            for opens, closes, free in self._of_day(day) if day in self.days else ():
+                if free < number and opens < end and start < closes:
+                    return closes
+        return None
 
     def _of_day(self, day: int) -> list[tuple[int, int, int]]:
         """The day from its opening to its end in spans: from, to, how many are free."""
@@ -325,10 +358,10 @@ class _Planner(_Work):
                 return None
             at = start
             for hold in part.holds:
-                first, end = min(hold.start, takes), min(hold.end, takes)
+                first, end = hold.within(takes)
                 if first >= end:
                     continue
-                free = next(self._thing(hold.thing).free(at + first, end - first, 1), None)
+                free = self._thing(hold.thing).clear(at + first, end - first, hold.number)
                 if free is None:
                     return None
                 at = max(at, free - first)
@@ -344,7 +377,9 @@ class _Planner(_Work):
 
     def _at_once(self, part: Part) -> int:
         """How many pieces can be in a part at once."""
-        held = [self.things.get(one.thing, 1) for one in part.holds if one.end - one.start >= part.hands > 0]
+        held = [
+            self.things.get(one.thing, 1) // one.number for one in part.holds if one.end - one.start >= part.hands > 0
+        ]
         return max(1, min([self.teams // part.teams, *held]))
 
     def _take(self, part: Part, slot: Slot) -> None:
@@ -352,9 +387,9 @@ class _Planner(_Work):
         self.undo.append((self.slots.pop, ()))
         self._give(self.crew, slot.start, slot.end, slot.teams)
         for hold in part.holds:
-            first, end = (min(slot.start + moment, slot.end) for moment in (hold.start, hold.end))
+            first, end = hold.within(slot.end - slot.start)
             if first < end:
-                self._give(self._thing(hold.thing), first, end, 1)
+                self._give(self._thing(hold.thing), slot.start + first, slot.start + end, hold.number)
         if self.hot and part.heat:
             self.apart.heat.append((slot.start, slot.end))
             self.undo.append((self.apart.heat.pop, ()))
@@ -432,18 +467,24 @@ class _Planner(_Work):
         between. Returns when each of them ends."""
         parts = lot.parts[first : last + 1]
         lengths = [part.hands + part.wait for part in parts[:-1]] + [parts[-1].hands]
+        begins = [sum(lengths[:number]) for number in range(len(parts))]
         whole = Part(
             sum(lengths),
             teams=max(part.teams for part in parts),
-            holds=tuple(Hold(thing, 0, sum(lengths)) for thing in _things(parts)),
+            holds=tuple(
+                replace(one, start=at + one.start, end=at + one.end)
+                for at, part in zip(begins, parts, strict=True)
+                for one in part.holds
+            ),
             heat=any(part.heat for part in parts),
         )
         at = self._first(whole, ready, whole.hands)
         if at is None:
             raise NoPlace([lot.name])
         ends = []
-        for number, length in enumerate(lengths):
-            self._take(whole, Slot(at, at + length, whole.teams, lot.name, first + number))
+        for number, (part, length) in enumerate(zip(parts, lengths, strict=True)):
+            own = replace(whole, holds=part.holds)
+            self._take(own, Slot(at, at + length, whole.teams, lot.name, first + number))
             at += length
             ends.append(at)
         return ends
@@ -465,7 +506,7 @@ class _Planner(_Work):
     def _starts(self, number: int, earliest: int) -> Iterator[int]:
         """Every moment at which something changes for those who make the mix, and those from which what belongs to it
         begins as hands begin to work."""
-        who = [self._thing(hold.thing) for hold in self.mixes[number].holds] or [self.crew]
+        who = [self._thing(hold.thing) for hold in self.mixes[number].holds if hold.people] or [self.crew]
         free = [diary.free(earliest, 1, 1) for diary in who]
         yield from heapq.merge(*free, self._before_opening(number, earliest))
 
@@ -629,7 +670,9 @@ class _Planner(_Work):
 
 def _still_held(part: Part, done: int) -> tuple[Hold, ...]:
     """What a part holds when it is taken up again after so much of it (s)."""
-    return tuple(Hold(one.thing, max(0, one.start - done), one.end - done) for one in part.holds if one.end > done)
+    return tuple(
+        replace(one, start=max(0, one.start - done), end=one.end - done) for one in part.holds if one.end > done
+    )
 
 
 def _things(parts: Iterable[Part]) -> list[str]:
@@ -781,7 +824,8 @@ class _Orders(_Work):
             alike[key] = alike.get(key, 0) + slot.teams
         slots = [Slot(key[0], key[1], teams, key[3], key[4], key[2], key[5]) for key, teams in sorted(alike.items())]
         ready = {name: planner.ready_to_load(lot) for name, lot in planner.lots.items()}
-        return Timetable(slots, ready, {name: lot.pieces for name, lot in planner.lots.items()})
+        held = {thing: diary.most for thing, diary in planner.held.items()}
+        return Timetable(slots, ready, {name: lot.pieces for name, lot in planner.lots.items()}, held)
 
     def best(self, budget: int) -> Timetable:
         """The best of a few orders, with single units moved for as long as that helps."""
@@ -853,9 +897,9 @@ def timetable(
     return _Orders({lot.name: lot for lot in lots}, mixes, teams, hours, things or {}, begins).best(budget)
 
 
-def room(lots: Sequence[Lot], mix: Mix, teams: int, hours: Hours) -> bool:
+def room(lots: Sequence[Lot], mix: Mix, teams: int, hours: Hours, things: Mapping[str, int] | None = None) -> bool:
     """Whether a week on which nothing else is done has room for a mix with all that goes with it."""
-    planner = _Planner({lot.name: lot for lot in lots}, [mix], teams, hours, {}, 0)
+    planner = _Planner({lot.name: lot for lot in lots}, [mix], teams, hours, things or {}, 0)
     for lot in lots:
         place = next(number for number, part in enumerate(lot.parts) if part.mixes)
         planner.over[lot.name] = [0] * lot.with_mix[place][0]
