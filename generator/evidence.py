@@ -37,7 +37,7 @@ TOO_STRONG = later(
     "carries {strongest:.1f} times that; look at the reading and the lever"
 )
 # What must be the same, where a card asks for it.
-SAME = ("resin", "filler")
+SAME = {"resin": later("its resin is not {title}"), "filler": later("its filler is not {title}")}
 # Inputs that are written down beside those that the strength is reckoned from.
 CHOSEN = ("hole", *SAME, "T_a")
 # The sizes that a fastener is called by: the first that it has.
@@ -209,9 +209,9 @@ class Judged:
             return tr("its wood is more than a tenth lighter or denser than the wood tested")
         if values[kind.depth] > own[kind.depth] * (1 + 1e-6):
             return tr("its bond is deeper than {depth}", depth=plain(self.job.shop(kind.depth)))
-        for name in SAME:
+        for name, differs in SAME.items():
             if name in job.titles and name in self.job.titles and job.titles[name] != self.job.titles[name]:
-                return f"its {name} is not {self.job.titles[name]}"
+                return tr(differs, title=self.job.titles[name])
         return None
 
     def share(self, job: Job) -> float:

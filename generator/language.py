@@ -16,7 +16,7 @@ from datetime import date
 from pathlib import Path
 
 from babel import Locale, UnknownLocaleError
-from babel.dates import format_date
+from babel.dates import format_date, format_skeleton, get_day_names
 from babel.messages.pofile import PoFileError, read_po
 
 from .errors import BondwrightError, Fault, Faults
@@ -107,6 +107,31 @@ def day_in_words(day: date) -> str:
     """A day as it is written in a sentence."""
     language = _SPOKEN.get()
     return format_date(day, "long", language.locale) if language else f"{day.day} {day:%B %Y}"
+
+
+def day_in_a_plan(day: date) -> str:
+    """A day as it heads the rows of a plan."""
+    language = _SPOKEN.get()
+    if not language:
+        return f"{day:%a} {day_in_words(day)}"
+    return f"{get_day_names('abbreviated', locale=language.locale)[day.weekday()]} {day_in_words(day)}"
+
+
+def day_in_short(day: date) -> str:
+    """A day of a plan where there is little room."""
+    language = _SPOKEN.get()
+    return format_skeleton("MMMd", day, locale=language.locale) if language else f"{day.day} {day:%b}"
+
+
+def weekday(number: int) -> str:
+    """A day of the week, counted from 0 for Monday."""
+    language = _SPOKEN.get()
+    return str(get_day_names("wide", locale=language.locale if language else ENGLISH)[number])
+
+
+def lower_first(text: str) -> str:
+    """A phrase within a sentence: in English it begins small, in another language as it is written."""
+    return text if _SPOKEN.get() else text[:1].lower() + text[1:]
 
 
 def pointed(number: str) -> str:

@@ -11,6 +11,7 @@ from ..errors import Fault, Faults, WorkingError
 from ..evidence import BY_TESTS, own_evidence, trusted, weakened
 from ..formula import FORMULARY
 from ..job import InputError, Job, UnknownInput, do_job, read_input
+from ..language import tr
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
 from ..model.prose import Prose, Value
@@ -88,7 +89,7 @@ class Worked:
 
     def drill(self, bore: Bore) -> Drill:
         """The drill that bores a hole."""
-        return Drill(self.job.titles[bore.kind] if bore.kind else "twist drill", round(self.value(bore.size), 9))
+        return Drill(self.job.titles[bore.kind] if bore.kind else tr("twist drill"), round(self.value(bore.size), 9))
 
     def held_at(self, line: str) -> list[tuple[Holding, int]]:
         """The counted things that a line of the plan takes for one fitting, and how many of them."""

@@ -19,6 +19,7 @@ from itertools import groupby, islice
 from math import ceil
 from typing import Literal
 
+from ..language import tr
 from ..model.jobsheet import Conditions
 from ..model.library import Library
 from ..schedule.mixes import Exchange, Kind, Mixes, fewest_mixes
@@ -300,7 +301,7 @@ class _Class:
 
 def pair_name(conditions: Conditions, pair: int) -> str:
     """Pair 1, or of another number than two people team 1."""
-    return f"{'pair' if conditions.team == 2 else 'team'} {pair + 1}"
+    return tr("pair {number}", number=pair + 1) if conditions.team == 2 else tr("team {number}", number=pair + 1)
 
 
 def _pauses(plan: JobPlan, idle: int) -> Iterator[tuple[int, int]]:

@@ -11,6 +11,7 @@ from fractions import Fraction
 from math import inf
 
 from ..job import InputError, do_job
+from ..language import tr
 from ..model.jobsheet import JobSheet, Load
 from ..model.library import Library
 from ..model.quantity import read_symbol
@@ -103,10 +104,10 @@ def _check(known: _Known, sheet: JobSheet, worked: Worked) -> LoadCheck:
     assert load
     check = LoadCheck(worked, load_of(known.library, sheet, load))
     if designer := worked.fitting.designer:
-        check.reason = f"a designer decides: {known.library.designers[designer].who}"
+        check.reason = tr("a designer decides: {who}", who=known.library.designers[designer].who)
         return check
     if not worked.on_the_job.carries:
-        check.reason = "this card gives no load: have its strength worked out before it carries any"
+        check.reason = tr("this card gives no load: have its strength worked out before it carries any")
         return check
     found = known.carried(worked.fitting.card, worked.inputs, load)
     if isinstance(found, str):

@@ -10,6 +10,7 @@ from math import ceil
 from typing import cast
 
 from ..formula import FORMULARY
+from ..language import later, tr
 from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library
 from ..model.schema import Bore
@@ -477,8 +478,9 @@ class Planner:
     def _share(self, worked: Worked, first: int, pieces: int) -> Share:
         name = worked.name
         if pieces < worked.fitting.pieces:
-            which = f"{first + 1}" if pieces == 1 else f"{first + 1} to {first + pieces}"
-            name = f"{name}, {which} of {worked.fitting.pieces}"
+            one, many = later("{name}, {first} of {all}"), later("{name}, {first} to {last} of {all}")
+            count = {"first": first + 1, "last": first + pieces, "all": worked.fitting.pieces}
+            name = tr(one if pieces == 1 else many, name=name, **count)
         return Share(name, worked, pieces, self._amounts(worked, pieces))
 
     def _amounts(self, worked: Worked, pieces: int, wanted: Sequence[str] = _AMOUNTS) -> Mapping[str, float]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ..errors import Faults
+from ..language import tr
 from ..model.jobsheet import JobSheet
 from ..model.library import Library
 from .fittings import Worked, work_fittings
@@ -70,17 +71,24 @@ def held_out(library: Library, fittings: Sequence[Worked], loads: Sequence[LoadC
     found: dict[str, Held] = {}
     for one in fittings:
         if one.fitting.designer:
-            found[one.name] = Held(one, f"a designer decides: {library.designers[one.fitting.designer].who}")
+            found[one.name] = Held(
+                one, tr("a designer decides: {who}", who=library.designers[one.fitting.designer].who)
+            )
     for check in loads:
         if check.falls_short:
-            found[check.worked.name] = Held(check.worked, "it falls short of its load")
+            found[check.worked.name] = Held(check.worked, tr("it falls short of its load"))
         elif check.carries is None:
-            found.setdefault(check.worked.name, Held(check.worked, f"its load has no number: {check.reason}"))
+            found.setdefault(
+                check.worked.name, Held(check.worked, tr("its load has no number: {reason}", reason=check.reason))
+            )
     waiting = True
     while waiting:
         waiting = False
         for one in fittings:
             held = next((name for name, _ in one.before if name in found), None)
             if held and one.name not in found:
-                found[one.name], waiting = Held(one, f"it comes after {held}, which is held out"), True
+                found[one.name], waiting = (
+                    Held(one, tr("it comes after {fitting}, which is held out", fitting=held)),
+                    True,
+                )
     return found

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from math import ceil, gcd
 
 from ..formula import FORMULARY
+from ..language import later, pointed, tr
 from ..model.jobsheet import Consumable, ShopSize
 from ..model.library import Library
 from ..model.schema import Buy
@@ -120,9 +121,7 @@ class _Shopper:
     def _pieces(self, group: str, what: str, count: int, key: str) -> Item:
         sold = self._sold(key)
         packs = fewest_left(count, [int(text) for text in sold.sizes(self.system)])
-        return Item(
-            group, what, str(count), [(n, "" if size == 1 else f"pack of {size}") for n, size in packs], sold.source
-        )
+        return Item(group, what, str(count), [(n, _pack(size, "")) for n, size in packs], sold.source)
 
     def epoxy(self, plan: JobPlan, inputs: Mapping[str, str]) -> list[Item]:
         """Resin, hardener and fillers of all mixes. The waste that each card allows is in them."""
@@ -131,16 +130,22 @@ class _Shopper:
         total = {symbol: sum(batch.values[symbol] for batch in plan.batches) for symbol in ("v_r", "v_h")}
         rows = self.library.tables
         items = [
-            self._amount("Epoxy", rows["resins"][inputs["resin"]].title, total["v_r"], "resin"),
+            self._amount(tr("Epoxy"), rows["resins"][inputs["resin"]].title, total["v_r"], "resin"),
             self._amount(
-                "Epoxy", f"its hardener, {rows['hardeners'][inputs['hardener']].title}", total["v_h"], "hardener"
+                tr("Epoxy"),
+                tr("its hardener, {hardener}", hardener=rows["hardeners"][inputs["hardener"]].title),
+                total["v_h"],
+                "hardener",
             ),
         ]
         fillers: dict[str, float] = {}
         for batch in plan.batches:
             for cup in batch.thickened:
                 fillers[cup.filler] = fillers.get(cup.filler, 0.0) + cup.values["v_f"]
-        items += [self._amount("Epoxy", f"{filler}, loose", volume, "filler") for filler, volume in fillers.items()]
+        items += [
+            self._amount(tr("Epoxy"), tr("{filler}, loose", filler=filler), volume, "filler")
+            for filler, volume in fillers.items()
+        ]
         syringes = sum(batch.syringes for batch in plan.batches)
         if syringes:
             symbol = FORMULARY.symbols["V_s"].shown(self.system)
@@ -149,8 +154,9 @@ class _Shopper:
                 for share in plan.shares.values()
                 if "V_s" in (worked := share.worked).job.working.values
             )
-            what = f"syringe of {symbol.text(from_base(size, 'm**3', symbol.unit))}, with a tube"
-            items.append(self._pieces("Epoxy", what, syringes, "syringe"))
+            holds = symbol.text(from_base(size, "m**3", symbol.unit))
+            what = tr("syringe of {size}, with a tube", size=holds)
+            items.append(self._pieces(tr("Epoxy"), what, syringes, "syringe"))
         return items
 
     def bought(self, fittings: Sequence[Worked]) -> list[Item]:
@@ -171,8 +177,11 @@ class _Shopper:
         what, sold = filled(buy.what, worked.job), self._sold(buy.shop)
         if sold.width and buy.sides:
             width = min(buy.sides, key=worked.value)
-            return (
-                f"{what}, flat bar {self._size(buy, worked, width, sold.width)} wide{self._length(buy, worked)} thick"
+            return tr(
+                "{what}, flat bar {width} wide{thickness} thick",
+                what=what,
+                width=self._size(buy, worked, width, sold.width),
+                thickness=self._length(buy, worked),
             )
         return what if sold.cut_from and not sold.width else what + self._length(buy, worked)
 
@@ -202,28 +211,29 @@ class _Shopper:
         need, least = worked.value(buy.size), worked.job.shop(buy.size)
         text, sold = self._next(need, buy.shop)
         if not text:
-            return f", {least} or more, longer or thicker than is listed"
+            return tr(", {least} or more, longer or thicker than is listed", least=least)
         if buy.most and sold > worked.value(buy.most) + _SAME:
-            return f", cut to {least} to {worked.job.shop(buy.most)}"
+            return tr(", cut to {least} to {most}", least=least, most=worked.job.shop(buy.most))
         if buy.exact and sold > need + _SAME:
-            return f", {text}; none is sold in {least}, so put the thread and shank of this one into the sheet"
+            said = later(", {size}; none is sold in {least}, so put the thread and shank of this one into the sheet")
+            return tr(said, size=text, least=least)
         if buy.thread:
             # What is longer than was worked needs as much more of thread.
             shown = FORMULARY.symbols[buy.thread].shown(self.system)
             thread = from_base(worked.value(buy.thread) + sold - need, "m", shown.unit)
-            return f", {text}, threaded for {shown.text(thread)} or all the way"
+            return tr(", {size}, threaded for {thread} or all the way", size=text, thread=shown.text(thread))
         return f", {text}"
 
     def _size(self, buy: Buy, worked: Worked, symbol: str, row: str) -> str:
         text, _ = self._next(worked.value(symbol), row)
-        return text or f"{worked.job.shop(symbol)} or more, more than is listed,"
+        return text or tr("{size} or more, more than is listed,", size=worked.job.shop(symbol))
 
     def _next(self, need: float, row: str) -> tuple[str, float]:
         """The next size that is not under what is needed (m), in words and in metres; none where the list ends."""
         unit = LENGTH_UNIT[self.system]
         for text, size in self._lengths(row):
             if size >= need - 1e-9:
-                return with_unit(text, unit), size
+                return with_unit(pointed(text), unit), size
         return "", 0.0
 
     def _lengths(self, row: str) -> list[tuple[str, float]]:
@@ -239,18 +249,18 @@ class _Shopper:
             _, before = pieces.get(worked.job.shop(symbol), (0.0, 0))
             pieces[worked.job.shop(symbol)] = (worked.value(symbol), before + _count(buy, worked))
         lengths = self._lengths(row)
-        texts = {size: with_unit(text, LENGTH_UNIT[self.system]) for text, size in lengths}
+        texts = {size: with_unit(pointed(text), LENGTH_UNIT[self.system]) for text, size in lengths}
         bars = cut_from(list(pieces.values()), [size for _, size in lengths], self.library.shop_sizes.cut.loses.value)
-        need = ", ".join(f"{count} of {text}" for text, (_, count) in pieces.items())
+        need = ", ".join(tr("{count} of {size}", count=count, size=text) for text, (_, count) in pieces.items())
         packs = [(count, texts[size]) for size, count in bars.items()]
-        return Item(group, what, need, packs or [(1, "longer than is listed")], self._sold(row).source)
+        return Item(group, what, need, packs or [(1, tr("longer than is listed"))], self._sold(row).source)
 
     def drills(self, holes: HoleSchedule) -> list[Item]:
         """As many of each drill as are held at once, as long as its deepest hole asks for."""
         shown = FORMULARY.symbols["D_o"].shown(self.system)
         return [
             self._pieces(
-                "Drills",
+                tr("Drills"),
                 f"{drill.kind}, {shown.text(from_base(drill.size, 'm', shown.unit))}{_reach(holes, drill)}",
                 self.held[bit(drill)],
                 "drill",
@@ -298,7 +308,7 @@ class _Shopper:
         need = one.of * times
         packs = fewest_left(need, one.packs)
         return Item(
-            "Used up",
+            tr("Used up"),
             one.title,
             with_unit(str(need), one.unit) if one.unit else str(need),
             [(n, _pack(size, one.unit)) for n, size in packs],
@@ -318,7 +328,7 @@ def _asked(fittings: Sequence[Worked]) -> list[tuple[Worked, Buy]]:
 def _pack(size: int, unit: str) -> str:
     if unit:
         return with_unit(str(size), unit)
-    return "" if size == 1 else f"pack of {size}"
+    return "" if size == 1 else tr("pack of {size}", size=size)
 
 
 def _reach(holes: HoleSchedule, drill: Drill) -> str:
@@ -329,7 +339,8 @@ def _reach(holes: HoleSchedule, drill: Drill) -> str:
     deepest = max(bored, key=lambda one: one.worked.value(str(one.bore.reach)))
     series = any(one.bore.long and one.worked.each(one.bore.long) for one in bored)
     reach = deepest.worked.job.shop(str(deepest.bore.reach))
-    return f"{', long series' if series else ''}, {reach} or more below the chuck"
+    long, short = later(", long series, {reach} or more below the chuck"), later(", {reach} or more below the chuck")
+    return tr(long if series else short, reach=reach)
 
 
 def _is_any(buy: Buy, worked: Worked) -> bool:

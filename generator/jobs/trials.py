@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from ..job import InputError, Job, do_job
+from ..language import later, tr
 from ..model.jobsheet import Fitting, JobSheet
 from ..model.library import Library
 from ..model.schema import Card
@@ -77,16 +78,16 @@ def _pull(library: Library, trial: Worked, name: str) -> None:
 
 
 def _fitting(card: str, inputs: Mapping[str, str], tried: Sequence[Worked], taken: set[str]) -> Fitting:
-    more = f" and {len(tried) - 1} more" if len(tried) > 1 else ""
-    name = f"trial of {tried[0].name}{more}"
+    one, many = later("trial of {fitting}"), later("trial of {fitting} and {number} more")
+    name = tr(many if len(tried) > 1 else one, fitting=tried[0].name, number=len(tried) - 1)
     while name.lower() in taken:
-        name = f"{name}, new"
+        name = tr("{name}, new", name=name)
     taken.add(name.lower())
     names = ", ".join(one.name for one in tried)
     return Fitting.model_construct(
         name=name,
         card=card,
-        where=f"in offcuts of the same wood, for: {names}",
+        where=tr("in offcuts of the same wood, for: {names}", names=names),
         given=dict(inputs),
-        no_load="It is pulled, and carries nothing after that.",
+        no_load=tr("It is pulled, and carries nothing after that."),
     )

@@ -260,7 +260,7 @@ def own_data(reach: Reach) -> dict[str, Any]:
         "own": {
             "needed": kind.needed,
             "sizes": SIZES,
-            "same": SAME,
+            "same": [*SAME],
             "gravity": GRAVITY,
             "bore": kind.hole,
             "depth": kind.depth,

@@ -8,15 +8,18 @@ from datetime import date, datetime
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from pydantic import Field, StringConstraints, field_validator, model_validator
+from pydantic import AfterValidator, Field, StringConstraints, field_validator, model_validator
 
+from ..language import later, tr
 from ..units import QuantityError, System, clip, read_number
 from .kinds import Answer, Identifier, Line, LoadSymbol, Text, Wait, Words, Work, day, whole
 from .quantity import Quantity, faulty, of_symbol
 from .schema import MOST_HANDS, Act, Strict
 
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60), Words()]
+Name = Annotated[
+    str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60), AfterValidator(tr), Words()
+]
 _HOURS = re.compile(r"([01]\d|2[0-3]):([0-5]\d) to ([01]\d|2[0-3]):([0-5]\d)", re.ASCII)
 # No heap of fittings, of holes in one of them, and of packs is larger than these.
 MOST_FITTINGS, MOST_HOLES, MOST_IN_A_PACK, MOST_SHARED = 200, 100, 5000, 1000
@@ -286,7 +289,7 @@ class ShopSize(Strict):
     that of the widths of those. One pack `serves` so many fittings where a card says no amount."""
 
     title: Line
-    group: Line = "Fasteners and plates"
+    group: Line = Field(default=later("Fasteners and plates"), validate_default=True)
     source: Identifier
     unit: Literal["", "mm", "mL"] = ""
     cut_from: Identifier | None = None

@@ -136,9 +136,9 @@ class Decided(Strict):
 
     def names(self, name: str) -> str | None:
         """The word that makes a fitting's name one of these."""
-        spoken = re.sub(r"[^a-z]+", " ", name.lower()).split()
+        spoken = re.findall(r"[^\W\d_]+", name.casefold())
         for word in self.words:
-            parts = word.replace("-", " ").split()
+            parts = re.findall(r"[^\W\d_]+", word.casefold())
             if any(spoken[place : place + len(parts)] == parts for place in range(len(spoken))):
                 return word
         return None

@@ -24,7 +24,8 @@ from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import Batch, Holes, Share, line_of
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
-from ..model.jobsheet import JobSheet
+from ..language import day_in_a_plan, day_in_short, later, tr, weekday
+from ..model.jobsheet import DAYS, JobSheet
 from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
 from ..schedule.timetable import DAY, Slot
@@ -32,26 +33,9 @@ from ..units import from_base, plain
 from .csv_table import csv_text
 from .options import SiteOptions
 from .pair_sheet import PairSheet, pair_sheets
-from .paper import css_string
+from .paper import css_string, side_of_sides
 from .timeline import timeline
 from .words import markdown_text
-
-_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
-
 
 # The card that tells how to mix.
 _MIXING = "mixing"
@@ -120,8 +104,8 @@ class JobPage:
         """The paper, and the lines at its head and foot."""
         lines = {
             "top-left": f'"{css_string(self.sheet.title)}"',
-            "bottom-left": f'"{css_string(FOOT)}"',
-            "bottom-right": 'counter(page) " of " counter(pages)',
+            "bottom-left": f'"{css_string(tr(FOOT))}"',
+            "bottom-right": side_of_sides(),
         }
         boxes = " ".join(f"@{place} {{ content: {content}; }}" for place, content in lines.items())
         return Markup("@page { size: %s; margin: 13mm 10mm 12mm; %s }") % (Markup(self.options.paper), Markup(boxes))
@@ -145,8 +129,7 @@ class JobPage:
 
     def day(self, seconds: int) -> str:
         """Sat 10 April 2027."""
-        at = self.moment(seconds)
-        return f"{_DAYS[at.weekday()]} {at.day} {_MONTHS[at.month - 1]} {at.year}"
+        return day_in_a_plan(self.moment(seconds))
 
     def hour(self, seconds: int) -> str:
         """09:05."""
@@ -161,36 +144,53 @@ class JobPage:
         """What the sheet is worked for."""
         given, rows = self.sheet.conditions, self.library.tables
         opens, closes = given.opens_and_closes
-        teams = f"{given.crew}, working as {given.teams} team{'s' if given.teams > 1 else ''} of {given.team}"
+        one = later("{crew}, working as 1 team of {team}")
+        many = later("{crew}, working as {teams} teams of {team}")
+        teams = tr(many if given.teams > 1 else one, crew=given.crew, teams=given.teams, team=given.team)
         if left := given.crew % given.team:
-            teams += f"; {left} left over, who help{'s' if left == 1 else ''} one of them"
-        breaks = [("breaks", ", ".join(given.breaks))] if given.breaks else []
+            helps, help_ = later("1 left over, who helps one of them"), later("{left} left over, who help one of them")
+            teams += f"; {tr(help_ if left > 1 else helps, left=left)}"
+        breaks = [(tr("breaks"), ", ".join(self.span(*rest) for rest in given.rests))] if given.breaks else []
         return [
-            ("shop", given.shop),
-            ("temperature of the work", given.temperature),
-            ("hardener", rows["hardeners"][given.hardener].title),
-            ("epoxy", rows["resins"][given.resin].title),
-            ("mix ratio, resin to hardener", given.ratio),
-            ("syringes", given.syringe),
-            ("people", teams),
-            ("start", self.at(given.begins)),
-            ("working hours", f"{self.hour(opens)} to {self.hour(closes)}"),
+            (tr("shop"), tr(given.shop)),
+            (tr("temperature of the work"), given.temperature),
+            (tr("hardener"), rows["hardeners"][given.hardener].title),
+            (tr("epoxy"), rows["resins"][given.resin].title),
+            (tr("mix ratio, resin to hardener"), given.ratio),
+            (tr("syringes"), given.syringe),
+            (tr("people"), teams),
+            (tr("start"), self.at(given.begins)),
+            (tr("working hours"), self.span(opens, closes)),
             *breaks,
-            ("working days", ", ".join(day.capitalize() for day in given.days) if len(given.days) < 7 else "every day"),
+            (tr("working days"), self.days_of_work),
             *self._lesson,
         ]
+
+    def span(self, start: int, end: int) -> str:
+        """From one time of the day to another."""
+        return tr("{start} to {end}", start=self.hour(start), end=self.hour(end))
+
+    @property
+    def days_of_work(self) -> str:
+        """On which days of the week hands work."""
+        days = self.sheet.conditions.days
+        return ", ".join(weekday(DAYS.index(day)) for day in days) if len(days) < len(DAYS) else tr("every day")
 
     @property
     def _lesson(self) -> list[tuple[str, str]]:
         """What a class day has besides the work."""
         if (lesson := self.worked.lesson) is None:
-            return [("planned for", "a shop: the fewest mixes, then the least waiting")]
-        parts = [("set-up", lesson.set_up), ("demonstration", lesson.demonstration), ("clean-up", lesson.clean_up)]
+            return [(tr("planned for"), tr("a shop: the fewest mixes, then the least waiting"))]
+        parts = [
+            (tr("set-up"), lesson.set_up),
+            (tr("demonstration"), lesson.demonstration),
+            (tr("clean-up"), lesson.clean_up),
+        ]
         day = ", ".join(f"{name} {seconds // 60} min" for name, seconds in parts if seconds)
         return [
-            ("planned for", "a class: every pair makes its own fittings with mixes of its own"),
-            ("each class day has", day or "work from the first minute on"),
-            ("nobody has nothing to do for longer than", f"{lesson.idle // 60} min"),
+            (tr("planned for"), tr("a class: every pair makes its own fittings with mixes of its own")),
+            (tr("each class day has"), day or tr("work from the first minute on")),
+            (tr("nobody has nothing to do for longer than"), f"{lesson.idle // 60} min"),
         ]
 
     def link(self, text: str, card: str, inputs: Mapping[str, str]) -> Markup:
@@ -240,7 +240,8 @@ class JobPage:
     def trial(self, one: Worked) -> Markup:
         """How many joints, by which card, for what, on a Markdown line."""
         number = one.each("N") * one.fitting.pieces
-        what = markdown_text(f"{number} {'joint' if number == 1 else 'joints'} {one.fitting.where}.")
+        many, single = later("{number} joints {where}."), later("1 joint {where}.")
+        what = markdown_text(tr(single if number == 1 else many, number=number, where=one.fitting.where))
         return Markup("{} {}").format(what, self.link(one.card.title, one.fitting.card, self._address_inputs(one)))
 
     @property
@@ -285,7 +286,7 @@ class JobPage:
     def margin(self, check: LoadCheck) -> str:
         """The margin in words, rounded to the worse side."""
         percent = floor(check.margin * 100 + 1e-9)
-        return f"{percent} % over" if percent >= 0 else f"{-percent} % short"
+        return tr("{part} % over", part=percent) if percent >= 0 else tr("{part} % short", part=-percent)
 
     def decides(self, check: LoadCheck) -> str:
         """In words, the working load that is the least."""
@@ -295,36 +296,44 @@ class JobPage:
         """A change that would do, on a Markdown line, with its link."""
         over = floor((remedy.carries / check.load - 1) * 100 + 1e-9)
         carries = plain(self.capacity(remedy.carries))
-        words = markdown_text(f"{self._change(check.worked, remedy)}. It carries {carries} then, {over} % over.")
-        return Markup("{} {}").format(words, self.link("The card so set", remedy.card, remedy.inputs))
+        change = self._change(check.worked, remedy)
+        then = tr("{change}. It carries {load} then, {part} % over.", change=change, load=carries, part=over)
+        words = markdown_text(then)
+        return Markup("{} {}").format(words, self.link(tr("The card so set"), remedy.card, remedy.inputs))
 
     def _change(self, worked: Worked, remedy: Remedy) -> str:
         if remedy.card != worked.fitting.card:
             job = do_job(self.library, self.library.cards[remedy.card], remedy.inputs)
             side, thick = plain(job.shop("b_rs")), plain(job.shop("h_rsp"))
-            each = " at each bolt" if worked.holes > 1 else ""
-            near = "; where two bolts stand nearer than that, one plate under both" if worked.holes > 1 else ""
-            return (
-                f"Carry the whole load on a backing plate{each} instead, {side} square and at least {thick} thick, "
-                f"under a washer ({job.titles['washer']}), as its own card says{near}"
+            single = later(
+                "Carry the whole load on a backing plate instead, {side} square and at least {thick} thick, "
+                "under a washer ({washer}), as its own card says"
             )
+            each = later(
+                "Carry the whole load on a backing plate at each bolt instead, {side} square and at least {thick} "
+                "thick, under a washer ({washer}), as its own card says; where two bolts stand nearer than that, one "
+                "plate under both"
+            )
+            said = each if worked.holes > 1 else single
+            return tr(said, side=side, thick=thick, washer=job.titles["washer"])
         texts = {name: self._change_of(worked, name, text) for name, text in remedy.changed.items()}
-        line = ", and ".join(texts.values())
+        line = f"{tr(', and')} ".join(texts.values())
         return line[:1].upper() + line[1:]
 
     def _change_of(self, worked: Worked, name: str, text: str) -> str:
         job = worked.job
         if name in job.titles:
             title = self.library.chosen(name, text).title if name in self.library.choices else text
-            verb = "let in a block of" if name == "wood" else "take"
-            return f"{verb} {title} in place of {job.titles[name]}"
+            block, take = later("let in a block of {new} in place of {old}"), later("take {new} in place of {old}")
+            return tr(block if name == "wood" else take, new=title, old=job.titles[name])
         ways = {
-            "T": "bore {} deep in place of {}",
-            "a_e": "set it {} from the edge of the wood in place of {}",
-            "L_sc": "take a screw with {} of thread in the wood in place of {}",
-            "f_o": "bore the large drill through {} of the depth in place of {}",
+            "T": later("bore {new} deep in place of {old}"),
+            "a_e": later("set it {new} from the edge of the wood in place of {old}"),
+            "L_sc": later("take a screw with {new} of thread in the wood in place of {old}"),
+            "f_o": later("bore the large drill through {new} of the depth in place of {old}"),
         }
-        return ways.get(name, f"give {name} as {{}} in place of {{}}").format(text, plain(job.shop(name)))
+        other = later("give {name} as {new} in place of {old}")
+        return tr(ways.get(name, other), name=name, new=text, old=plain(job.shop(name)))
 
     def own_tests(self, worked: Worked) -> list[str]:
         """What the shop's own pulled joints say of a fitting's bond, a sentence a working load."""
@@ -347,7 +356,7 @@ class JobPage:
 
     def depth(self, holes: Holes) -> str:
         """How deep, by the full diameter."""
-        return holes.worked.job.shop(holes.bore.depth) if holes.bore.depth else "right through"
+        return holes.worked.job.shop(holes.bore.depth) if holes.bore.depth else tr("right through")
 
     def mark(self, holes: Holes) -> str:
         """Where the flag sits on the drill."""
@@ -377,7 +386,9 @@ class JobPage:
             shares = self.plan.batches[slot.mix].shares if slot.mix >= 0 else [self.plan.shares[slot.lot]]
             for share in shares:
                 first.setdefault(share.worked.card.title, slot.start // DAY)
-        return [title for title, begun in first.items() if begun == day] or ["What each fitting comes to on this day"]
+        return [title for title, begun in first.items() if begun == day] or [
+            tr("What each fitting comes to on this day")
+        ]
 
     @cached_property
     def mixes(self) -> list[MixBlock]:
@@ -387,31 +398,39 @@ class JobPage:
     def _mix(self, number: int, batch: Batch) -> MixBlock:
         start, worked = batch.start, batch.shares[0].worked
         times = [
-            ("mix", self.hour(start)),
-            ("fill from", self.hour(start + int(self.plan.prepare))),
-            ("used up by" if batch.cups == 1 else "first cup used up by", self.hour(start + int(self.plan.lasts))),
-            ("hands free from", self.hour(batch.end)),
-            ("hard enough to handle", self.at(batch.end + int(worked.time("t_h")))),
-            ("full load not before", self.at(batch.end + int(worked.time("t_f")))),
+            (tr("mix"), self.hour(start)),
+            (tr("fill from"), self.hour(start + int(self.plan.prepare))),
+            (
+                tr("used up by") if batch.cups == 1 else tr("first cup used up by"),
+                self.hour(start + int(self.plan.lasts)),
+            ),
+            (tr("hands free from"), self.hour(batch.end)),
+            (tr("hard enough to handle"), self.at(batch.end + int(worked.time("t_h")))),
+            (tr("full load not before"), self.at(batch.end + int(worked.time("t_f")))),
         ]
         values = batch.values
         amounts = [
-            ("resin", self.shown("m_r", values["m_r"]), self.shown("v_r", values["v_r"])),
-            ("hardener", self.shown("m_h", values["m_h"]), self.shown("v_h", values["v_h"])),
+            (tr("resin"), self.shown("m_r", values["m_r"]), self.shown("v_r", values["v_r"])),
+            (tr("hardener"), self.shown("m_h", values["m_h"]), self.shown("v_h", values["v_h"])),
         ]
         for cup in batch.thickened:
             neat = self.shown("m_i", cup.neat)
-            whose = f", for {', '.join(cup.shares)}" if len(batch.thickened) > 1 else ""
-            what = f"{cup.filler}, {cup.consistency}, into {neat} of the mix{whose}"
-            if cup.weighed:
-                what += "; more than they take, for less filler cannot be weighed"
-            elif cup.too_little:
-                what += "; too little to weigh, so measure the filler by volume"
-            amounts.append(
-                (what, self.shown("m_f", cup.values["m_f"]), f"{self.shown('v_f', cup.values['v_f'])} loose")
+            what = tr(
+                "{filler}, {consistency}, into {neat} of the mix",
+                filler=cup.filler,
+                consistency=cup.consistency,
+                neat=neat,
             )
+            if len(batch.thickened) > 1:
+                what += tr(", for {fittings}", fittings=", ".join(cup.shares))
+            if cup.weighed:
+                what += tr("; more than they take, for less filler cannot be weighed")
+            elif cup.too_little:
+                what += tr("; too little to weigh, so measure the filler by volume")
+            loose = tr("{volume} loose", volume=self.shown("v_f", cup.values["v_f"]))
+            amounts.append((what, self.shown("m_f", cup.values["m_f"]), loose))
         spare = values["m_b"] - sum(cup.neat for cup in batch.thickened)
-        amounts.append(("kept unthickened, for the wet-out and for later", self.shown("m_mx", spare), ""))
+        amounts.append((tr("kept unthickened, for the wet-out and for later"), self.shown("m_mx", spare), ""))
         fittings = [(share.name, share.pieces, self._layer(batch, share)) for share in batch.shares]
         return MixBlock(number, batch, self.day(start), times, fittings, amounts, _teams(batch))
 
@@ -420,10 +439,10 @@ class JobPage:
         layers, layer = share.worked.layers, batch.layers[share.name]
         if layers == 1:
             return ""
-        said = f"layer {layer} of {layers}"
+        said = tr("layer {layer} of {layers}", layer=layer, layers=layers)
         below = [one for one in self.plan.batches if one.layers.get(share.name) == layer - 1]
         if below and batch.start > below[0].end + share.worked.tacky:
-            said += ", the last one no longer tacky by then: wash it with water, dry and sand it first"
+            said += tr(", the last one no longer tacky by then: wash it with water, dry and sand it first")
         return said
 
     @property
@@ -438,7 +457,7 @@ class JobPage:
     def timeline(self) -> Markup:
         """The plan as a drawing."""
         days = sorted({slot.start // DAY for slot in self.plan.clock.slots})
-        named = {day: f"{self.moment(day * DAY).day} {_MONTHS[self.moment(day * DAY).month - 1][:3]}" for day in days}
+        named = {day: day_in_short(self.moment(day * DAY)) for day in days}
         return timeline(self.plan, self.sheet.conditions.opens_and_closes, named)
 
     @property
@@ -471,10 +490,10 @@ class JobPage:
         """What is done in a stretch of work, and on which fitting."""
         if slot.mix >= 0:
             names = "; ".join(share.name for share in self.plan.batches[slot.mix].shares)
-            return f"Mix {slot.mix + 1}, fill and set", names
+            return tr("Mix {number}, fill and set", number=slot.mix + 1), names
         share = self.plan.shares[slot.lot]
         if slot.part < 0:
-            return "Wash the layer below with water, dry and sand it: it is tacky no longer", share.name
+            return tr("Wash the layer below with water, dry and sand it: it is tacky no longer"), share.name
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
         return filled(line.what, share.worked.job), share.name
 
@@ -530,7 +549,7 @@ class JobPage:
             "mixes.csv": self._mixes_csv(),
             "clock.csv": self._clock_csv(),
             "shopping.csv": csv_text(
-                ["group", "what", "needed", "buy", "for"],
+                [tr("group"), tr("what"), tr("needed"), tr("buy"), tr("for")],
                 [
                     [item.group, *map(plain, (item.what, item.need, item.buy)), "; ".join(item.users)]
                     for item in self.worked.shopping
@@ -555,13 +574,14 @@ class JobPage:
                     str(check.worked.fitting.load and check.worked.fitting.load.said),
                 ]
             )
-        return csv_text(["fitting", "must carry", "carries", "margin", "load found by"], rows)
+        return csv_text([tr("fitting"), tr("must carry"), tr("carries"), tr("margin"), tr("load found by")], rows)
 
     @staticmethod
     def _no_number(check: LoadCheck) -> str:
-        return check.reason if check.designers else f"no number: {check.reason}"
+        return check.reason if check.designers else tr("no number: {reason}", reason=check.reason)
 
     def _holes_csv(self) -> str:
+        heads = [tr("start"), tr("drill"), tr("fitting"), tr("hole"), tr("depth"), tr("mark from the tip"), tr("holes")]
         rows = [
             [
                 f"{self.moment(holes.at):%Y-%m-%d %H:%M}",
@@ -574,7 +594,7 @@ class JobPage:
             for run in self.worked.holes.runs
             for holes in run.holes
         ]
-        return csv_text(["start", "drill", "fitting", "hole", "depth", "mark from the tip", "holes"], rows)
+        return csv_text(heads, rows)
 
     def _mixes_csv(self) -> str:
         rows = []
@@ -583,7 +603,9 @@ class JobPage:
             rows += [
                 [str(mix.number), plain(mix.day), mix.times[0][1], who, *map(plain, amount)] for amount in mix.amounts
             ]
-        return csv_text(["mix", "day", "start", "fittings", "what", "by weight", "by volume"], rows)
+        return csv_text(
+            [tr("mix"), tr("day"), tr("start"), tr("fittings"), tr("what"), tr("by weight"), tr("by volume")], rows
+        )
 
     def _clock_csv(self) -> str:
         rows = []
@@ -598,14 +620,14 @@ class JobPage:
                     self._teams(slot),
                 ]
             )
-        return csv_text(["start", "end", "what", "fitting", self.teams_head], rows)
+        return csv_text([tr("start"), tr("end"), tr("what"), tr("fitting"), self.teams_head], rows)
 
     @property
     def teams_head(self) -> str:
         """The head of the column that says who works."""
         if self.worked.lesson is None:
-            return "teams"
-        return "pair" if self.sheet.conditions.team == 2 else "team"
+            return tr("teams")
+        return tr("pair") if self.sheet.conditions.team == 2 else tr("team")
 
     def _pairs_csv(self) -> str:
         rows = [
@@ -614,7 +636,9 @@ class JobPage:
             for day, own in pair.days
             for row in own
         ]
-        return csv_text([self.teams_head, "day", "start", "end", "what", "fitting", "with"], rows)
+        return csv_text(
+            [self.teams_head, tr("day"), tr("start"), tr("end"), tr("what"), tr("fitting"), tr("with")], rows
+        )
 
     @property
     def text(self) -> str:
@@ -659,7 +683,7 @@ class JobPage:
         stamp = self.moment(self.sheet.conditions.begins).replace(tzinfo=UTC)
         entries = [(slot.start, slot.end, *self._said_of(slot)) for slot in self.stretches]
         entries += [
-            (time, time, "Finished; loaded no earlier than now, and only if the sample is hard", name)
+            (time, time, tr("Finished; loaded no earlier than now, and only if the sample is hard"), name)
             for name, time in self.plan.clock.ready.items()
             if not self.plan.shares[name].worked.tries
         ]
@@ -678,4 +702,4 @@ class JobPage:
 def job_list(sheets: Mapping[str, JobSheet], spoilt: Iterable[str]) -> Sequence[tuple[str, str, str]]:
     """Every job sheet: its name, title and purpose."""
     found = [(name, sheet.title, sheet.purpose) for name, sheet in sheets.items()]
-    return found + [(name, name, "Not planned: something is wrong in it.") for name in spoilt]
+    return found + [(name, name, tr("Not planned: something is wrong in it.")) for name in spoilt]

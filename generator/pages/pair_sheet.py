@@ -9,15 +9,17 @@ from typing import TYPE_CHECKING
 
 from ..jobs.lesson import Lesson, Stint
 from ..jobs.plan import line_of
+from ..language import later, lower_first, tr
 from ..schedule.timetable import DAY
 
 if TYPE_CHECKING:
     from .job_sheet import JobPage
 
 _SAID = {
-    "set-up": "Set up: goggles on, lay out what this day's cards need, drill by drill",
-    "break": "Break: gloves off, hands and face washed",
-    "clean-up": "Clean up: tools wiped, drills counted, mixes where they may get hot. You are done for the day",
+    "set-up": later("Set up: goggles on, lay out what this day's cards need, drill by drill"),
+    "break": later("Break: gloves off, hands and face washed"),
+    "clean-up": later("Clean up: tools wiped, drills counted, mixes where they may get hot. You are done for the day"),
+    "demonstration": later("Demonstration, for all"),
 }
 
 
@@ -83,13 +85,13 @@ class _Sheet:
         start, end = self.page.hour(one.start), self.page.hour(one.end)
         if one.slot is None:
             below = [*self.page.shown_on(one.start // DAY)] if one.what == "demonstration" else []
-            words = {**_SAID, "demonstration": "Demonstration, for all", "meanwhile": self.lesson.meanwhile}
-            return StintRow(start, end, words[one.what], "", below, one.what)
+            said = self.lesson.meanwhile if one.what == "meanwhile" else tr(_SAID[one.what])
+            return StintRow(start, end, said, "", below, one.what)
         what, who = self.page.said(one.slot)
         shares = [self.page.plan.shares[one.slot.lot]] if one.slot.lot else self.page.plan.batches[one.slot.mix].shares
-        said = f"Go on: {what[:1].lower()}{what[1:]}" if one.slot.goes_on else what
+        said = tr("Go on: {what}", what=lower_first(what)) if one.slot.goes_on else what
         if shares[0].worked.pair != self.pair:
-            said = f"Help {self.page.pair(shares[0].worked.pair or 0)}: {said[:1].lower()}{said[1:]}"
+            said = tr("Help {pair}: {what}", pair=self.page.pair(shares[0].worked.pair or 0), what=lower_first(said))
         below = [*self._holes(one)] if one.slot.lot else [*self._amounts(one.slot.mix)]
         return StintRow(start, end, said, self._own(who), below, "mix" if one.slot.mix >= 0 else one.what)
 
@@ -102,7 +104,7 @@ class _Sheet:
             if holes.share is share and share.worked.bored_by(holes.bore) == line and one.start <= holes.at < one.end:
                 number = f"{holes.count} × " if holes.count > 1 else ""
                 mark = self.page.mark(holes)
-                deep = self.page.depth(holes) + (f", mark {mark} from the tip" if mark else "")
+                deep = self.page.depth(holes) + (tr(", mark {mark} from the tip", mark=mark) if mark else "")
                 yield f"{self.page.hour(holes.at)} {self.page.drill(holes.drill)}: {number}{holes.bore.what}, {deep}"
 
     def _amounts(self, number: int) -> Iterator[str]:

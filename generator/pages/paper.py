@@ -13,12 +13,15 @@ from ..language import day_in_words, tr
 from ..shipped import VERSION
 from .options import SiteOptions
 
-_SIDE = 'counter(page) " of " counter(pages)'
-
 
 def css_string(text: str) -> str:
     """A text as a string of a style sheet inside a page: nothing in it ends the string or the style."""
     return "".join(letter if letter.isalnum() or letter in " .,:()" else f"\\{ord(letter):x} " for letter in text)
+
+
+def side_of_sides() -> str:
+    """Which of the sides it is, in the words of a style sheet."""
+    return f'counter(page) " {tr("of")} " counter(pages)'
 
 
 def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Markup:
@@ -28,7 +31,7 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
         "top-left": f'"{css_string(title)}"',
         "top-right": f'"{css_string(tr("{corner}. Data of {day}.", corner=corner, day=day_in_words(dated)))}"',
         "bottom-left": '"' + "\\a ".join(foot) + '"',
-        "bottom-right": f'"Bondwright {VERSION}, " {_SIDE}',
+        "bottom-right": f'"Bondwright {VERSION}, " {side_of_sides()}',
     }
     # The lines keep close to the text, because printers leave the edge of the paper white.
     boxes = " ".join(
@@ -51,7 +54,7 @@ def _bench_page(name: str, more: str = "") -> str:
     return (
         f'@page {name} {{ {more}@top-left {{ content: ""; }} @top-right {{ content: ""; }} '
         f'@bottom-left {{ content: "{css_string(tr(FOOT))}"; font-size: 11pt; }} '
-        f"@bottom-right {{ content: {_SIDE}; font-size: 11pt; }} }} "
+        f"@bottom-right {{ content: {side_of_sides()}; font-size: 11pt; }} }} "
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from markupsafe import Markup
 
 from ..jobs.plan import JobPlan
+from ..language import tr
 from ..schedule.timetable import DAY, Slot
 
 # Measures of the drawing, in units of which 720 fill a page's width.
@@ -40,8 +41,10 @@ def timeline(plan: JobPlan, hours: tuple[int, int], days: Mapping[int, str]) -> 
         drawn.append(_line(0, top + _ROW, width, top + _ROW, 0.25))
         drawn.append(_line(across(slots[0].start), top + 8, across(slots[-1].end), top + 8, 1))
         drawn += [_bar(across(slot.start), across(slot.end), top, slot) for slot in slots]
-    title = "The plan from day to day"
-    told = "A row for each fitting, a column for each day on which hands work. The clock below says the same in words."
+    title = tr("The plan from day to day")
+    told = tr(
+        "A row for each fitting, a column for each day on which hands work. The clock below says the same in words."
+    )
     return Markup(
         '<svg class="bw-timeline" viewBox="0 0 {:.0f} {:.0f}" role="img" aria-label="{}. {}" font-size="10" '
         'fill="currentColor" stroke="none">{}</svg>'
