@@ -13,7 +13,7 @@ from itertools import chain
 from .formula import FORMULARY
 from .job import Job
 from .language import later, tr
-from .model.prose import Condition, Prose, Value, all_known
+from .model.prose import Condition, Prose, all_known
 from .model.quantity import read_symbol
 from .model.schema import Card, Caution, PlanLine, Stepwise
 
@@ -200,10 +200,4 @@ def word_count(card: Card, cautions: dict[str, Caution], job: Job) -> int:
 
 def spoken(text: Prose, job: Job) -> str:
     """A text with a job's values put in."""
-    return "".join(_said(part, job) for part in text.chosen(job.holds))
-
-
-def _said(part: str | Value, job: Job) -> str:
-    if isinstance(part, str):
-        return part
-    return job.titles[part.name] if part.name in job.titles else job.said(part.name)
+    return "".join(part if isinstance(part, str) else job.told(part) for part in text.chosen(job.holds))

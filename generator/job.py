@@ -10,11 +10,11 @@ from .errors import BondwrightError, WorkingError
 from .formula import FORMULARY, Stock
 from .language import later, pointed, tr
 from .model.library import SPECIAL, Library
-from .model.prose import Condition, Known
+from .model.prose import Condition, Degrees, Known, Value
 from .model.quantity import Gift, read_sensible, read_symbol
 from .model.schema import Given, Sheet
 from .model.sense import refuse_nonsense
-from .units import SYSTEMS, QuantityError, System, clip, from_base, read_number
+from .units import SYSTEMS, QuantityError, System, clip, degrees, from_base, read_number
 from .working import Working, work
 
 # What a text says in place of a number that there is none of.
@@ -53,6 +53,13 @@ class Job:
     def said(self, symbol: str) -> str:
         """What a text says of a symbol: its value rounded for the shop, or that there is none."""
         return self.shop(symbol) if self.has(symbol) else tr(NO_NUMBER)
+
+    def told(self, value: Value) -> str:
+        """What stands in a value's place in a text: a choice's title, degrees as this shop reads them, else what is
+        said of the symbol."""
+        if isinstance(value, Degrees):
+            return degrees(value.name, self.system)
+        return self.titles[value.name] if value.name in self.titles else self.said(value.name)
 
     @property
     def reasons(self) -> list[str]:

@@ -364,6 +364,17 @@ _UNITS = "|".join(map(re.escape, sorted(_SPELT - {"", *'"”′′'}, key=len, r
 _APART = re.compile(rf" (?<=\d )(?=(?:{_UNITS}|\d+/\d+)(?!\w)(?![^<>]*+>))")
 
 
+def degrees(text: str, system: System) -> str:
+    """A temperature written as `40 °C`, or a difference as `±5 °C`, in the degrees of a shop; a Fahrenheit is not told
+    higher than it is, for what is written so is where something begins."""
+    number = int(text.lstrip("±").removesuffix(" °C"))
+    if system == "metric":
+        return with_unit(text.removesuffix(" °C"), "°C")
+    if text.startswith("±"):
+        return with_unit(f"±{number * 9 // 5}", "°F")
+    return with_unit(str(number * 9 // 5 + 32), "°F")
+
+
 def unbroken(text: str) -> str:
     """A text, of HTML too, in which no line ends between a number and its unit, or between a whole and its fraction."""
     return _APART.sub("\N{NO-BREAK SPACE}", text)

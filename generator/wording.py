@@ -10,7 +10,7 @@ from .errors import Fault, WorkingError
 from .formula import FORMULARY
 from .job import InputError, Job, do_job
 from .model.library import Library
-from .model.prose import Condition, Prose, Value
+from .model.prose import Condition, Prose, Value, typed_degrees
 from .model.quantity import read_symbol
 from .model.schema import Card, Given, Sheet
 from .model.yaml_text import Document, Path_
@@ -35,6 +35,9 @@ def _text_faults(
     library: Library, sheet: Sheet, document: Document, jobs: Jobs, path: Path_, text: Prose
 ) -> Iterator[Fault]:
     known = {*jobs["metric"].working.values, *jobs["metric"].working.refused, *jobs["metric"].titles}
+    if typed := typed_degrees(text):
+        message = f"write '{typed}' as {{{typed}}}, so that every shop reads its own degrees"
+        yield document.fault_in_text(path, typed, message)
     if isinstance(sheet, Card):
         yield from _typed_faults(path, text, document, jobs)
         if "T_a" in sheet.givens or "compound" in sheet.givens:

@@ -38,7 +38,7 @@ from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage, card_address
 from generator.pages.options import SiteOptions
 from generator.pages.site import environment
-from generator.pages.words import markdown_text
+from generator.pages.words import caution_html, markdown_text
 from generator.schedule.timetable import DAY
 from generator.units import plain, read_quantity
 
@@ -696,7 +696,7 @@ def test_the_page_says_what_it_must(library: Library, page: JobPage) -> None:
     assert text.index("## What falls short") < text.index("## Loads") < text.index("## Holes") < text.index("## Mixes")
     assert "invented" in text.partition("## ")[0]
     for key in {key for one in page.worked.fittings for key in one.card.cautions}:
-        assert text.count(f'">{library.cautions[key].text}'.replace("'", "&#39;")) == 1, key
+        assert text.count(f'">{caution_html(library.cautions[key].text, page.systems)}') == 1, key
     assert "class-dinghy/plan.ics" in text
 
 

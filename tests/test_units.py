@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.units import QuantityError, Shown, mixed, read_quantity, significant, whole_steps
+from generator.units import QuantityError, Shown, degrees, mixed, plain, read_quantity, significant, whole_steps
 
 
 @pytest.mark.parametrize(
@@ -106,3 +106,15 @@ def test_is_shown_as_the_shop_reads_it(shown: Shown, value: float, text: str) ->
 @given(st.floats(min_value=1e-3, max_value=1e6))
 def test_the_printed_working_keeps_six_figures(value: float) -> None:
     assert float(significant(value)) == pytest.approx(value, rel=5e-6)
+
+
+@pytest.mark.parametrize(
+    ("text", "inch"),
+    [
+        # 9/5 and 32 more; 77 makes 170.6, and what begins there is told to begin no later.
+        ("40 °C", "104 °F"), ("77 °C", "170 °F"), ("-20 °C", "-4 °F"), ("200 °C", "392 °F"), ("300 °C", "572 °F"),
+        ("±5 °C", "±9 °F"), ("±3 °C", "±5 °F"),
+    ],
+)  # fmt: skip
+def test_a_temperature_in_a_text_is_told_in_the_degrees_of_each_shop(text: str, inch: str) -> None:
+    assert [plain(degrees(text, system)) for system in ("metric", "inch")] == [text, inch]

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from pydantic import ValidationError
 
 from conftest import CARD
 from generator.job import do_job
 from generator.model.library import Library
-from generator.model.prose import Condition, StrayBrace, Turn, Value, parts
-from generator.model.schema import Card
+from generator.model.prose import Condition, Prose, StrayBrace, Turn, Value, parts, typed_degrees
+from generator.model.schema import Card, Caution
 from generator.pages.words import prose, when_html
 from generator.wording import read_prose
 
@@ -43,6 +44,16 @@ def number_at_the_front(text: str) -> float:
             break
         front += sign
     return float(front or "nan")
+
+
+def test_a_temperature_in_a_text_is_written_so_that_each_shop_reads_its_own_degrees() -> None:
+    assert typed_degrees("soft above 40 °C, at -20 °C") == "40 °C"
+    assert typed_degrees("a room of 68°F") == "68°F"
+    assert typed_degrees("soft above {40 °C}, {±5 °C}; a cut of 40°, 8 °Celsius") is None
+    assert [*Prose("above {40 °C} at {T_use}").values] == [Value("T_use")]
+    for text in ("weak above 40 °C", "weak above {T_use}"):
+        with pytest.raises(ValidationError, match="40 °C"):
+            Caution(text=Prose(text), source="verdet-2016")
 
 
 def test_a_condition_asks_what_the_live_card_reads_off_the_printed_value(library: Library) -> None:

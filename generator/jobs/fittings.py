@@ -14,7 +14,7 @@ from ..job import InputError, Job, UnknownInput, do_job, read_input
 from ..language import tr
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
-from ..model.prose import Prose, Value
+from ..model.prose import Degrees, Prose, Value
 from ..model.schema import Act, Bore, Card, Holding, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, read_number, read_quantity, to_base
@@ -513,6 +513,8 @@ def _circle(start: str, before: dict[str, list[str]], over: set[str]) -> list[st
 def filled(text: Prose, job: Job) -> str:
     """A text with its values put in, rounded for the shop."""
     return "".join(
-        (job.titles[part.name] if part.name in job.titles else job.shop(part.name)) if isinstance(part, Value) else part
+        (job.shop(part.name) if part.name not in job.titles and not isinstance(part, Degrees) else job.told(part))
+        if isinstance(part, Value)
+        else part
         for part in text.chosen(job.holds)
     )

@@ -2,7 +2,7 @@
 
 `[t_m > 0: Set it on pads of {t_m}. | Set it on the bare wood.]` prints the first text where the value is above the
 number, else the second, which may be left out. So nothing is said of a bed of no thickness, or of several mixes where
-there is one.
+there is one. `{40 °C}` prints a temperature that nothing works, in the degrees of each shop.
 """
 
 from __future__ import annotations
@@ -19,6 +19,11 @@ class Value:
     """A place in a text where the value of a symbol, the title of a choice, or a link to another card is printed."""
 
     name: str
+
+
+@dataclass(frozen=True)
+class Degrees(Value):
+    """A place where a temperature is printed that stands in the text itself: each shop reads its own degrees."""
 
 
 @dataclass(frozen=True)
@@ -55,7 +60,7 @@ Part = str | Value | Turn
 
 _NAME = r"[A-Za-z][A-Za-z0-9_]*"
 _CONDITION = rf"(?P<symbol>{_NAME}) > (?P<over>\d+)"
-_VALUE = re.compile(rf"\{{(?P<name>{_NAME}(?:-[a-z0-9]+)*)\}}|(?P<stray>[{{}}])")
+_VALUE = re.compile(rf"\{{(?:(?P<name>{_NAME}(?:-[a-z0-9]+)*)|(?P<degrees>[-±]?\d+ °C))\}}|(?P<stray>[{{}}])")
 _TURN = re.compile(
     rf"\[{_CONDITION}: (?P<then>[^][|]*?)(?: \| ?(?P<otherwise>[^][|]*))?\]|(?P<stray>\[(?={_NAME}(?: [<>=]|:)))"
 )
@@ -114,12 +119,12 @@ class Prose(str):
         """Every value that may be printed in it."""
         for part in self.parts:
             inside = [*part.then, *part.otherwise] if isinstance(part, Turn) else [part]
-            yield from (one for one in inside if isinstance(one, Value))
+            yield from (one for one in inside if isinstance(one, Value) and not isinstance(one, Degrees))
 
     @property
     def always(self) -> Iterator[str]:
         """The names of the values that it prints whatever the conditions in it are."""
-        return (part.name for part in self.parts if isinstance(part, Value))
+        return (part.name for part in self.parts if isinstance(part, Value) and not isinstance(part, Degrees))
 
     def chosen(self, holds: Callable[[Condition], bool]) -> Iterator[str | Value]:
         """It as it reads where `holds` says which conditions do."""
@@ -128,6 +133,12 @@ class Prose(str):
                 yield from part.then if holds(part.condition) else part.otherwise
             else:
                 yield part
+
+
+def typed_degrees(text: str) -> str | None:
+    """A temperature that stands in a text as it is, so that a shop with other degrees would read it too."""
+    typed = re.search(r"(?<![\w{±-])[-±]?\d+\s?°[CF]\b", text)
+    return typed and " ".join(typed[0].split())
 
 
 def parts(text: str) -> list[Part]:
@@ -153,7 +164,7 @@ def plain_parts(text: str) -> list[str | Value]:
             raise StrayBrace(match["stray"])
         if match.start() > end:
             found.append(text[end : match.start()])
-        found.append(Value(match["name"]))
+        found.append(Degrees(match["degrees"]) if match["degrees"] else Value(match["name"]))
         end = match.end()
     if end < len(text):
         found.append(text[end:])

@@ -19,6 +19,7 @@ from pydantic import (
     Field,
     StringConstraints,
     ValidationError,
+    field_validator,
     model_validator,
 )
 from pydantic_core import ErrorDetails
@@ -50,7 +51,7 @@ from .kinds import (
     symbol_in,
     whole,
 )
-from .prose import Condition, Known, Prose, StrayBrace, all_known
+from .prose import Condition, Degrees, Known, Prose, StrayBrace, all_known, typed_degrees
 from .quantity import Gift, Quantity, by_symbol, faulty, gift, known_symbol, of_symbol, unknown_symbol
 from .sense import sensible
 from .yaml_text import Document, Path_
@@ -113,10 +114,20 @@ class Caution(Strict):
     """One caution. `sign` is the keyword that stands for it on the bench side. `defer` marks the line that says who
     decides instead of the card."""
 
-    text: Text
+    text: ProseText
     source: Identifier
     sign: Sign | None = None
     defer: bool = False
+
+    @field_validator("text")
+    @classmethod
+    def _goes_by_no_job(cls, text: Prose) -> Prose:
+        """It stands on many cards, and on sheets that work none. Raises ValueError."""
+        if any(not isinstance(part, str | Degrees) for part in text.parts):
+            raise ValueError("a caution goes by no job; of values it says only temperatures, as {40 °C}")
+        if typed := typed_degrees(text):
+            raise ValueError(f"write '{typed}' as {{{typed}}}, so that every shop reads its own degrees")
+        return text
 
 
 class Cautions(Strict):

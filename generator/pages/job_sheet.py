@@ -93,6 +93,7 @@ class JobPage:
         self.sheet = self.worked.sheet
         self.plan = self.worked.plan
         self.system = library.shops[self.sheet.conditions.shop].units
+        self.systems = (self.system,)
         cards = [one.card for one in self.worked.fittings]
         cards += [library.cards[_MIXING]] if self.plan.batches and _MIXING in library.cards else []
         self.cautions: dict[str, Caution] = {

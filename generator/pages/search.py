@@ -18,7 +18,7 @@ from .card import CardPage
 from .options import SiteOptions
 from .sheet import Column, Grid
 from .table import TablePage
-from .words import NO_NUMBER, value_text
+from .words import NO_NUMBER
 
 INDEX_FILE = "search/index.js"
 # Where nobody has written what people type.
@@ -36,7 +36,7 @@ Entry = dict[str, Any]
 def spoken(text: str, job: Job) -> str:
     """A text as it reads for a job, without markup."""
     parts = Prose(text).chosen(job.holds)
-    return " ".join("".join(value_text(p.name, job) if isinstance(p, Value) else p for p in parts).split())
+    return " ".join("".join(job.told(p) if isinstance(p, Value) else p for p in parts).split())
 
 
 def card_entry(page: CardPage, words: SearchWords) -> Entry:

@@ -39,7 +39,7 @@ from .result import ResultPage
 from .search import INDEX_FILE, NO_WORDS, Entry, card_entry, index_script, table_entry
 from .table import TablePage
 from .worded import WordedLoader
-from .words import for_each_shop, linked, markdown_text, no_markup, prose, symbol_html, when_html
+from .words import caution_html, for_each_shop, linked, markdown_text, no_markup, prose, symbol_html, when_html
 
 
 def environment() -> Environment:
@@ -73,6 +73,7 @@ def _templates(loader: BaseLoader) -> Environment:
     env.globals |= {"patterns": PATTERNS, "_": tr}
     env.filters |= {
         "prose": prose,
+        "caution": caution_html,
         "linked": linked,
         "when": when_html,
         "day": day_in_words,

@@ -9,10 +9,10 @@ from markupsafe import Markup, escape
 
 from ..job import Job
 from ..language import tr
-from ..model.prose import Condition, Known, Part, Prose, Turn, Value
+from ..model.prose import Condition, Degrees, Known, Part, Prose, Turn, Value
 from ..model.schema import Card
 from ..notation import GREEK
-from ..units import System
+from ..units import System, degrees
 
 Jobs = Mapping[System, Job]
 
@@ -55,7 +55,21 @@ def _written(found: Iterable[Part], jobs: Jobs) -> Markup:
 def _part_html(part: Part, jobs: Jobs) -> Markup:
     if isinstance(part, Turn):
         return turn_html(part, jobs)
+    if isinstance(part, Degrees):
+        return degrees_html(part, jobs)
     return value_html(part.name, jobs) if isinstance(part, Value) else escape(part)
+
+
+def degrees_html(part: Degrees, systems: Iterable[System]) -> Markup:
+    """A temperature in each shop's degrees."""
+    return for_each_shop({system: degrees(part.name, system) for system in systems})
+
+
+def caution_html(text: Prose, systems: Iterable[System]) -> Markup:
+    """A caution, which goes by no job and prints no other values than temperatures."""
+    return Markup("").join(
+        degrees_html(part, systems) if isinstance(part, Degrees) else escape(part) for part in text.parts
+    )
 
 
 def turn_html(turn: Turn, jobs: Jobs) -> Markup:
@@ -112,13 +126,8 @@ def linked(text: Prose, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
 
 def value_html(name: str, jobs: Jobs) -> Markup:
     """A value in each shop's words, marked with its name: a live card finds it, and it leads to its working."""
-    text = for_each_shop({system: value_text(name, job) for system, job in jobs.items()})
+    text = for_each_shop({system: job.told(Value(name)) for system, job in jobs.items()})
     return Markup(f'<a data-s="{escape(name)}">{text}</a>')
-
-
-def value_text(name: str, job: Job) -> str:
-    """A symbol's value rounded for the shop, the title of what was chosen, or that there is no number."""
-    return job.titles[name] if name in job.titles else job.said(name)
 
 
 def symbol_html(name: str) -> Markup:
