@@ -15,6 +15,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from math import isclose, pi
 from types import CodeType, FunctionType
+from typing import TypeVar
 
 import pytest
 from code_mutants import spots
@@ -22,8 +23,9 @@ from code_mutants import spots
 from conftest import HOUSE
 from generator import formulas  # noqa: F401  registers them
 from generator.errors import UnitFault
-from generator.formula import FORMULARY, Formula
+from generator.formula import FORMULARY, Code, Formula
 
+Kind = TypeVar("Kind", bound=Code)
 Case = tuple[str, dict[str, float], float]
 
 # What a bolt has beyond the wood, in all formulas of bolts alike: its nut's washer, its nut and two turns.
@@ -116,6 +118,7 @@ BY_HAND: list[Case] = [
     ("L_us", {"b_sk": 0.01, "L_ct": 0.016}, 0.026),
     ("L_um", {"b_sk": 0.01, "e_ct": 0.017}, 0.027),
     ("L_us", {"b_sk": 0.01, "s_bu": 0.003, "d": 0.008}, 0.021),
+    ("L_um", {"b_sk": 0.01, "s_bu": 0.003, "L_bu": 0.02, "h_pg": 0.004}, 0.029),
     ("L_cs", {"h_jg": 0.006, "l_ct": 0.018, "d": 0.008, "P": 0.00125}, 0.0345),
     ("L_ss", {"L_bu": 0.02, "s_bu": 0.003, "h_st": 0.012, "d": 0.008, "P": 0.00125}, 0.0455),
     ("M_sn", {"K_sn": 0.2, "F_p": 5000.0, "d": 0.008}, 8.0),
@@ -181,8 +184,8 @@ def answers(one: Formula, values: Mapping[str, float], answer: float) -> bool:
         return False
 
 
-def changed(one: Formula) -> Iterator[tuple[str, Formula]]:
-    """What may be changed in a formula, each change alone, and the formula with it."""
+def changed(one: Kind) -> Iterator[tuple[str, Kind]]:
+    """What may be changed in a formula or a rule, each change alone, and it with the change."""
     text = textwrap.dedent(inspect.getsource(one.function))
 
     def spots_of(tree: ast.Module) -> list[Callable[[], str]]:

@@ -33,6 +33,7 @@ BY_HAND = [
     # Both ends: only what the head alone does not free, up to twice its length.
     ("n_hb", {"L_both": 0.066, "L_k": 0.030, "n_hx": 1.0}, 0.0),
     ("n_hb", {"L_both": 0.066, "L_k": 0.060, "n_hx": 4.0}, 1.0),
+    ("n_hb", {"L_both": 0.066, "L_k": 0.030, "n_hx": 2.0}, 1.0),
     ("n_hb", {"L_both": 0.066, "L_k": 0.067, "n_hx": 5.0}, 0.0),
     ("n_hot", {"L_hm": 0.066, "L_k": 0.066}, 1.0),
     ("n_hot", {"L_hm": 0.066, "L_k": 0.020}, 1.0),
