@@ -77,10 +77,10 @@ _NUMBERS: list[list[Entry]] = [
     ],
     [_entry("ridge pad", "{t_0}", "low pads {h_rs}"), _entry("pads", "{t_m}", symbol="t_m")],
     [_entry("compound", "{V_j}", "spacers {h_b}"), _entry("compound", "{V_k}", "spacers {h_b}")],
-    [_entry("hold head at", "{T_k}", "never over {T_top}")],
-    [_entry("softens", "{L_x}", "a stage")],
+    [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
+    [_entry("softens", "{L_x}", "a stage", symbol="n_hr", over=1)],
     [_entry("proof load", "{m_tr}", "on the scale", symbol="m_tr")],
-    [_entry("nut, at most", "{M_sb}", symbol="M_sb"), _entry("nut, at most", "{M_sn}")],
+    [_entry("nut, at most", "{M_sb}", symbol="M_sb"), _entry("nut, at most", "{M_sn}", symbol="M_sn")],
 ]
 
 # What is cut to a worked size.
@@ -98,7 +98,11 @@ _MIXED = [
     _entry("hard", "{t_h}"),
     _entry("full load", "{t_f}"),
 ]
-_HOT = [_entry("hot at", ""), _entry("try a turn", "{t_k}"), _entry("iron off", "{t_hold}")]
+_HOT = [
+    _entry("hot at", "", symbol="n_hot"),
+    _entry("try a turn", "{t_k}", symbol="n_hot"),
+    _entry("iron off", "{t_hold}", symbol="n_hot"),
+]
 _BEDDED = [_entry("bedded at", ""), _entry("tighten again", "{t_rb}", symbol="t_rb")]
 
 

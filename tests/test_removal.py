@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from conftest import HOUSE, whole_job
+from generator.bench import clock, numbers, standing
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import removal
@@ -35,6 +36,9 @@ BY_HAND = [
     ("n_hb", {"L_both": 0.066, "L_k": 0.060, "n_hx": 4.0}, 1.0),
     ("n_hb", {"L_both": 0.066, "L_k": 0.030, "n_hx": 2.0}, 1.0),
     ("n_hb", {"L_both": 0.066, "L_k": 0.067, "n_hx": 5.0}, 0.0),
+    # one that is left cold is cored out
+    ("n_hc", {"n_hot": 1.0}, 0.0),
+    ("n_hc", {"n_hot": 0.0}, 1.0),
     ("n_hot", {"L_hm": 0.066, "L_k": 0.066}, 1.0),
     ("n_hot", {"L_hm": 0.066, "L_k": 0.020}, 1.0),
     ("n_hot", {"L_hm": 0.066, "L_k": 0.067}, 0.0),
@@ -82,15 +86,20 @@ def test_an_old_eye_in_oak_is_left_cold_and_cored_out() -> None:
     assert job.working.values["L_hm"] == pytest.approx(0.040, abs=0.001)
     told = " ".join(part if isinstance(part, str) else part.name for _, text in read_prose(CARD, job) for part in text)
     assert "leave it cold" in told
-    assert "Saw it flush, and core" in told
-    assert "Go on in stages" not in told
+    steps = [step.title for step in CARD.steps if not step.when or job.holds(step.when)]
+    assert "Saw it flush and core it out cold" in steps
+    assert not {"Put the heat on the metal only", "Hold it, and watch", "When it will not come"} & {*steps}
+    bench = {what for what, _, _ in standing(CARD, [*numbers(CARD), *clock(CARD)], job)}
+    assert not {"hold head at", "hot at", "try a turn", "iron off"} & bench
 
 
 def test_a_short_bronze_bolt_is_heated() -> None:
     job = do_job(LIBRARY, CARD, {})
     told = " ".join(part if isinstance(part, str) else part.name for _, text in read_prose(CARD, job) for part in text)
-    assert "Go on in stages" in told
     assert "leave it cold" not in told
+    steps = [step.title for step in CARD.steps if not step.when or job.holds(step.when)]
+    assert "Put the heat on the metal only" in steps
+    assert "Saw it flush and core it out cold" not in steps
 
 
 def test_a_margin_that_leaves_no_heat_is_refused() -> None:

@@ -15,6 +15,7 @@ ruled("L_hm", "longest fastener to come out by heat at all, in stages or from bo
 count("n_hr", "stages from the head alone that are worth digging, 0 where they are too many")
 count("n_hb", "ways to bring out with both ends hot what its head alone does not free, 0 where it is too long")
 count("n_hot", "ways to bring this fastener out with heat, 0 where it is too long for any")
+count("n_hc", "1 where the fastener is too long for heat, so that it is cored out cold")
 define("Q_ba", "heat that the fitting's base takes when it is heated along", "J", Shown("kJ", TENTH, "up"))
 minutes("t_ba", "time that the tool needs for the base alone", "up")
 
@@ -65,6 +66,12 @@ def longest_with_heat(L_x: m, n_sx: one, L_end: m, L_both: m) -> m:
 def ways_with_heat(L_hm: m, L_k: m) -> one:
     """One as long as the fastener is no longer than what heat brings out, else none."""
     return min(1, floor(L_hm / L_k))
+
+
+@formula("n_hc", source="own-judgement")
+def cored_out_cold(n_hot: one) -> one:
+    """What no heat brings out."""
+    return 1 - n_hot
 
 
 @rule(

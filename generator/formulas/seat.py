@@ -98,6 +98,17 @@ def side_pad_stands_on_the_crown(y_rs: m, R_c: m) -> bool:
 
 
 @rule(
+    "this wood is oily, and how well epoxy holds differs from board to board: trust the bolts alone, and bed them in "
+    "compound to keep water out",
+    source="common-practice",
+    refuses=False,
+)
+def wood_holds_a_seat(o_w: one, h_rs: m) -> bool:
+    """Asked only where a seat is cast."""
+    return (o_w < 0.5) | (h_rs < 0)
+
+
+@rule(
     "a seat that must come off needs a release agent: choose one, or cast a seat that stays",
     source="common-practice",
     limits=("V_rs", "t_y1", "t_f"),
