@@ -13,6 +13,7 @@ from typing import Any
 from .errors import WorkingError
 from .figures import FIGURES
 from .figures.faults import drawing_names, values
+from .figures.words import Words
 from .formula import FORMULARY
 from .job import Job, do_job
 from .model.jobsheet import JobSheet
@@ -63,12 +64,14 @@ def drawings(library: Library) -> Iterator[Shown]:
         words = library.drawings.get(name)
         if words is None or not cards:
             continue
-        asked = _Asked(jobs[cards[0]].working.values)
+        job, title = jobs[cards[0]], words.title
+        asked = _Asked(job.working.values)
         with suppress(WorkingError):  # this shop has no number for what it asked last
-            FIGURES[name].place(asked, jobs[cards[0]].texts)
+            picture = FIGURES[name].place(asked, job.texts)
+            title = Words(words, job.shop, {**job.texts, **picture.cases}).filled(title)
         said = {symbol for _, symbol, _ in values(name, words)}
         needs = sorted((asked.names | said) & set(FORMULARY.symbols))
-        yield Shown(name, words.title, needs, cards, jobs[cards[0]])
+        yield Shown(name, title, needs, cards, job)
 
 
 def schema(kind: str, library: Library) -> dict[str, Any]:

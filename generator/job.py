@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
@@ -248,7 +249,7 @@ def _read_symbols(
         except QuantityError as error:
             raise InputError(name, f"{in_words(name)}: {error}") from None
         if name == "ratio":
-            givens.titles[name] = text
+            givens.titles[name] = told_ratio(text)
         given = sheet.givens.get(name)
         own = name in inputs
         givens.values[symbol] = value
@@ -301,6 +302,11 @@ RATIO_SYMBOLS = {"by volume": "n_v", "volume": "n_v", "by weight": "n_w", "weigh
 RATIO_LIKE = later("write it like '2:1 by volume' or '100:43 by weight'")
 
 
+def told_ratio(text: str) -> str:
+    """A mix ratio in the language that is spoken."""
+    return re.sub(r"by w\w+", tr("by weight"), re.sub(r"by v\w+", tr("by volume"), text))
+
+
 def read_ratio(text: str) -> tuple[str, float]:
     """Read "2:1 by volume" or "100:43 by weight" as the symbol it sets and its value. Raises QuantityError."""
     no_ratio = QuantityError(f"'{clip(text)}' is no mix ratio; {tr(RATIO_LIKE)}")
@@ -312,5 +318,5 @@ def read_ratio(text: str) -> tuple[str, float]:
     if rest[:1] != ":" or by not in RATIO_SYMBOLS:
         raise no_ratio
     if resin <= 0 or hardener <= 0:
-        raise QuantityError(f"'{clip(text)}': both parts are plain numbers above 0; {RATIO_LIKE}")
+        raise QuantityError(f"'{clip(text)}': both parts are plain numbers above 0; {tr(RATIO_LIKE)}")
     return RATIO_SYMBOLS[by], float(resin / hardener)

@@ -5,25 +5,54 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from fractions import Fraction
+from html.parser import HTMLParser
+from itertools import chain
 from pathlib import Path
 
 import pytest
+from babel.dates import get_day_names, get_month_names
 
 from conftest import CARD, HOUSE
 from generator.catalogue import as_text, catalogue_of, part_of, read_catalogue, taken_in, texts_of
 from generator.errors import Faults
+from generator.formula import FORMULARY
 from generator.language import Language, braces, has_words, in_order, pointed, read_language, speaking, tr
 from generator.model.library import Library, in_language
 from generator.model.prose import Prose, StrayBrace
+from generator.model.series import FAILURES, Joint, Measured
+from generator.model.series import TestSeries as Series
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
 from generator.pages.tongues import with_switch
 from generator.pages.worded import worded, words_of
-from generator.shipped import PROCEDURES
-from generator.units import Shown, read_quantity
+from generator.shipped import HAND_WRITTEN, PROCEDURES
+from generator.units import SPELLINGS, Shown, read_quantity
 
 TEMPLATES = sorted((HOUSE / "generator/templates").glob("*.j2"))
-ALONE = {"cards": (CARD,), "tables": (), "jobs": ()}
+FEW = {"cards": (CARD,), "tables": ("stepped-holes",), "jobs": ("class-dinghy",)}
+
+# Where nothing is told in words: code, the letters of symbols, and scripts, which have a test of their own.
+UNSAID = ("script", "style", "math", "code", "pre", "textarea", "sub")
+# What is the same in every language: units, threads, the keys of a file; and the days and months, which are Babel's.
+SAME = {
+    "UNC",
+    "UNF",
+    "mol",
+    "molK",
+    *re.findall(r"[A-Za-z]+", " ".join(label for of in SPELLINGS.values() for label in of)),
+}
+SAME |= {*Series.model_fields, *Joint.model_fields, *Measured.model_fields, *"-".join(FAILURES).split("-")}
+SAME |= {*chain(*(name.split("_") for name in FORMULARY.symbols))}
+DAYS = {
+    *chain(
+        *(
+            of(width, locale="de").values()
+            for of in (get_day_names, get_month_names)
+            for width in ("wide", "abbreviated")
+        )
+    )
+}
+SAID = re.compile(r"«[^»…]*[»…]|" + "|".join(rf"\b{re.escape(day)}" for day in sorted(DAYS, key=len, reverse=True)))
 
 
 @pytest.fixture(scope="module")
@@ -45,10 +74,39 @@ def german(texts: Mapping[str, list[str]]) -> Language:
 
 @pytest.fixture(scope="module")
 def pages(library: Library, german: Language) -> dict[str, str]:
-    """The site of one card in that language."""
+    """The site of one card, one table and one job sheet in that language."""
     other = in_language(library, german)
     with speaking(german):
-        return site_files(other, SiteOptions(**ALONE))
+        return site_files(other, SiteOptions(**FEW))
+
+
+class _Told(HTMLParser):
+    """What a page tells a reader, piece by piece: texts, and attributes that are read out."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.within: list[str] = []
+        self.pieces: list[str] = []
+        self.feed(
+            re.sub(
+                r"\]\([^)]*\)|\{ ?[:.][^}]*\}|`[^`]*`", " ", page.removeprefix("---").partition("\n---\n")[2] or page
+            )
+        )
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag in UNSAID:
+            self.within.append(tag)
+        self.pieces += [
+            value for name, value in attrs if name in ("aria-label", "title", "alt", "placeholder") and value
+        ]
+
+    def handle_endtag(self, tag: str) -> None:
+        if self.within[-1:] == [tag]:
+            self.within.pop()
+
+    def handle_data(self, data: str) -> None:
+        if not self.within:
+            self.pieces += data.split("\n")
 
 
 @pytest.mark.parametrize("path", TEMPLATES, ids=lambda path: path.name)
@@ -193,3 +251,24 @@ def test_a_card_in_another_language_says_what_the_english_one_does(pages: Mappin
     assert values.findall(page) == values.findall(english)
     assert re.search(r"\d,\d\u00a0", page)
     assert not re.search(r"\d\.\d+\u00a0", page)
+
+
+def test_no_word_of_a_page_goes_past_the_catalogue(pages: Mapping[str, str]) -> None:
+    """Card, working, table, job sheet, pulled joints, chooser and the rest: what is between no guillemets was written in
+    code, and nobody can translate it."""
+    wanted = (f"cards/{CARD}.md", "tables/stepped-holes.md", "jobs/class-dinghy.md", "pulled.md", "which-fixing.md")
+    assert {*wanted} <= {*pages}
+    left: dict[str, str] = {}
+    for name, page in pages.items():
+        for piece in _Told(page).pieces if name.endswith(".md") and name not in HAND_WRITTEN else ():
+            if words := {*re.findall(r"[A-Za-z]{3,}", SAID.sub("", piece))} - SAME:
+                left.setdefault(" ".join(sorted(words)), f"{name}: {piece.strip()[:80]}")
+    assert not left
+
+
+def test_a_job_sheet_in_another_language_has_the_same_plan(pages: Mapping[str, str], files: Mapping[str, str]) -> None:
+    """The names of fittings are others there, and hold no sway over who does what when."""
+    here, there = (sorted(row.rsplit(",", 1)[1] + row[:33] for row in one["jobs/class-dinghy/clock.csv"].splitlines()[1:])
+                   for one in (pages, files))  # fmt: skip
+    assert here == there
+    assert "«Set» «up»" in pages["jobs/class-dinghy.md"]

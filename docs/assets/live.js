@@ -32,7 +32,10 @@
   function take(name, { texts, titles, stocks, system }) {
     const field = card.fields[name], text = texts[name];
     if (field.scales) return readQuantity(text, field);
-    if (field.symbols) return readRatio(titles[name] = text, field);
+    if (field.symbols) {
+      titles[name] = text.replace(/by v\w+/, "by volume").replace(/by w\w+/, "by weight");
+      return readRatio(text, field);
+    }
     if (!Object.hasOwn(field.rows, text)) return "not one of the choices";
     const [title, gifts, by] = field.rows[text];
     titles[name] = title;

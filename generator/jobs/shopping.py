@@ -272,7 +272,7 @@ class _Shopper:
         """As many of each thing that is used again as are held at once, where a card does not say more of it."""
         assert self.library.shop_sizes
         told = {buy.shared for _, buy in _asked(fittings)}
-        group = "Used again and again, as many as are in use at once"
+        group = tr("Used again and again, as many as are in use at once")
         return [
             Item(group, row.title, str(self.held[thing]), [(self.held[thing], "")], row.source)
             for thing, row in self.library.shop_sizes.shared.items()

@@ -17,14 +17,14 @@ from markupsafe import Markup
 from ..bench import FOOT
 from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
-from ..job import do_job
+from ..job import do_job, told_ratio
 from ..jobs.fittings import Drill, Worked, filled
 from ..jobs.lesson import pair_name
 from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import Batch, Holes, Share, line_of
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
-from ..language import day_in_a_plan, day_in_short, later, tr, weekday
+from ..language import day_in_a_plan, day_in_short, later, pointed, tr, weekday
 from ..model.jobsheet import DAYS, JobSheet
 from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
@@ -157,7 +157,7 @@ class JobPage:
             (tr("temperature of the work"), given.temperature),
             (tr("hardener"), rows["hardeners"][given.hardener].title),
             (tr("epoxy"), rows["resins"][given.resin].title),
-            (tr("mix ratio, resin to hardener"), given.ratio),
+            (tr("mix ratio, resin to hardener"), pointed(told_ratio(given.ratio))),
             (tr("syringes"), given.syringe),
             (tr("people"), teams),
             (tr("start"), self.at(given.begins)),
