@@ -65,7 +65,7 @@ _NUMBERS: list[list[Entry]] = [
         _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "about, by look"),
         _entry("filler", "{m_y}", "about, by look"),
     ],
-    [_entry("keep plain", "{m_mx}", symbol="m_mx"), _entry("keep plain", "{m_pl}", symbol="m_pl")],
+    [_entry("keep plain", "{m_mx}", symbol="m_mx")],
     [
         _entry("each hole", "{E_o}", "{V_s} syringes"),
         _entry("each bore", "{E_bu}", "{V_s} syringes"),
@@ -76,7 +76,6 @@ _NUMBERS: list[list[Entry]] = [
         _entry("syringes", "{n_mx} × {V_s}"),
     ],
     [_entry("ridge pad", "{t_0}", "low pads {h_rs}"), _entry("pads", "{t_m}", symbol="t_m")],
-    [_entry("compound", "{V_j}", "spacers {h_b}"), _entry("compound", "{V_k}", "spacers {h_b}")],
     [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
     [_entry("softens", "{L_x}", "a stage", symbol="n_hr", over=1)],
     [_entry("proof load", "{m_tr}", "on the scale", symbol="m_tr")],

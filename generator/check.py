@@ -157,7 +157,7 @@ def unused_faults(library: Library) -> Iterator[Fault]:
         if source not in used:
             message = f"nothing uses the source '{source}'; remove it"
             yield library.documents["sources.yaml"].fault(("sources", source), message, at_key=True)
-    shown = {caution for _, sheet in library.sheets() for caution in sheet.cautions}
+    shown = {caution for _, sheet in library.sheets() for caution in sheet.all_cautions}
     for caution in library.cautions:
         if caution not in shown:
             message = f"nothing shows the caution '{caution}'; name it in a card or remove it"
@@ -395,7 +395,7 @@ def _table_faults(library: Library, table: Table, document: Document) -> Iterato
             )
             yield document.fault(("over",), message)
             break
-    if table.aids and (missing := [name for name in AID_SYMBOLS if name not in table.wanted]):
+    if table.aids and (missing := [name for name in AID_SYMBOLS if name not in {*table.outputs, *table.givens}]):
         message = f"a drilling aid is drawn from {', '.join(AID_SYMBOLS)}; add {', '.join(missing)} to 'wanted'"
         yield document.fault(("aids",), message)
     if table.aids and "thread" not in table.givens:
@@ -433,24 +433,18 @@ def _run_value_faults(
 
 
 def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
-    named: list[tuple[Path_, str]] = [(("cautions", place), caution) for place, caution in enumerate(sheet.cautions)]
-    if isinstance(sheet, Card):
-        for number, step in enumerate(sheet.steps):
-            for place, caution in enumerate(step.cautions):
-                path = ("steps", number, "cautions", place)
-                named.append((path, caution))
-                if caution not in sheet.cautions:
-                    message = f"the caution '{caution}' is not in the card's own list; add it there"
-                    yield document.fault(path, message)
-        if not any(library.cautions[caution].defer for caution in sheet.cautions if caution in library.cautions):
-            yield document.fault(("cautions",), "no caution here says who decides; add 'defer'")
-    for path, caution in named:
+    named = sheet.all_cautions
+    known = [library.cautions[caution] for caution in named if caution in library.cautions]
+    if isinstance(sheet, Card) and not any(caution.defer for caution in known):
+        yield document.fault(("cautions",), "no caution here says who decides; add 'defer'")
+    for caution, path in named.items():
         if caution not in library.cautions:
             yield document.fault(path, f"unknown caution '{caution}'; near it: {nearest(caution, library.cautions)}")
 
 
 def _working_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
     jobs: dict[str, Job] = {}
+    loads = sheet.trust if isinstance(sheet, Card) else ()
     for shop, own in library.shops.items():
         system = own.units
         try:
@@ -461,17 +455,26 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             yield document.fault(path, str(error))
             continue
         except (AmbiguousFormula, CycleError) as error:
-            yield document.fault(("wanted",), f"{own.title}: {error}{way_of(error)}")
+            yield document.fault(sheet.named.get(error.symbols[0], ()), f"{own.title}: {error}{way_of(error)}")
             continue
-        refused = {symbol: why for symbol, why in jobs[shop].working.refused.items() if symbol in sheet.wanted}
+        refused = {
+            symbol: why
+            for symbol, why in jobs[shop].working.refused.items()
+            if symbol in sheet.named and (symbol not in loads or isinstance(why, MissingGiven))
+        }
         reasons = [
             (symbol, why)
             for symbol, why in {str(why): (symbol, why) for symbol, why in reversed(refused.items())}.values()
         ]
         missing = [(symbol, why) for symbol, why in refused.items() if isinstance(why, MissingGiven)]
+        missing.sort(key=lambda one: len(one[1].symbols))
         for symbol, why in [*missing[:1], *(one for one in reasons if not isinstance(one[1], MissingGiven))]:
             more = _in_all(library, sheet, shop) if isinstance(why, MissingGiven) else ""
-            yield document.fault(_path_of(why, symbol, sheet, system), f"{own.title}: {why}{way_of(why)}{more}")
+            message = f"{own.title}: {why}{way_of(why)}{more}"
+            if path := _given_of(why, sheet, system):
+                yield document.fault(path, message)
+            else:
+                yield document.fault_in_text(sheet.named[symbol], symbol, message)
         if refused:
             del jobs[shop]
     if len(jobs) < len(library.shops):
@@ -485,12 +488,7 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
     yield from prose_faults(library, sheet, document, {system: jobs[system] for system in SYSTEMS})
     if isinstance(sheet, Card):
         yield from shown_faults(library, document.file.partition("/")[2], sheet, jobs["metric"])
-        yield from _plan_faults(sheet, document, jobs["metric"])
         yield from _bench_faults(library, sheet, document, jobs.values())
-        for place, symbol in enumerate(sheet.sizes):
-            if not jobs["metric"].has(symbol):
-                message = f"'{symbol}' is not worked by this card; add it to 'wanted'"
-                yield document.fault(("table", "columns", place), message)
     for place, _ in enumerate(sheet.checks):
         yield from _check_faults(library, sheet, document, place)
 
@@ -534,12 +532,12 @@ def way_of(error: WorkingError) -> str:
     return f"; needed for {arrows(error.symbols)}" if lost else ""
 
 
-def _path_of(why: WorkingError, wanted: str, sheet: Sheet, system: System) -> Path_:
+def _given_of(why: WorkingError, sheet: Sheet, system: System) -> Path_:
     """The given that the reason is about, if one of its symbols is given in the sheet."""
     for symbol in why.symbols:
         if symbol in sheet.givens:
             return ("givens", symbol, sheet.givens[symbol].key(system))
-    return ("wanted", sheet.wanted.index(wanted))
+    return ()
 
 
 def _range_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
@@ -563,14 +561,6 @@ def _bench_faults(library: Library, card: Card, document: Document, jobs: Iterab
     if most > MOST_WORDS:
         message = f"the bench side has {most} words, {MOST_WORDS} are the most; shorten 'line' and 'seen' of the steps"
         yield document.fault(("steps",), message)
-
-
-def _plan_faults(card: Card, document: Document, job: Job) -> Iterator[Fault]:
-    """Times of the plan that are not worked."""
-    for place, line in enumerate(card.plan):
-        if line.wait in FORMULARY.symbols and not job.has(str(line.wait)):
-            message = f"'{line.wait}' is not worked by this card; add it to 'wanted'"
-            yield document.fault(("plan", place, "wait"), message)
 
 
 def _check_faults(library: Library, sheet: Sheet, document: Document, place: int) -> Iterator[Fault]:

@@ -127,8 +127,9 @@ def do_job(
     inputs: Mapping[str, str],
     *,
     extra: Iterable[str] = (),
+    only: Iterable[str] | None = None,
 ) -> Job:
-    """Work the card with the reader's inputs in place of its defaults.
+    """Work the card with the reader's inputs in place of its defaults: all that it works and `extra`, or `only` that.
 
     What has no number with these inputs is refused in the working, with the reason. Raises InputError for an input
     that is wrong itself.
@@ -144,7 +145,7 @@ def do_job(
     _choose_rows(library, texts, name, givens, inputs)
     _read_symbols(library, sheet, texts, givens, inputs)
     withheld = {symbol: why for symbol, why in givens.withheld.items() if symbol not in givens.values}
-    wanted = dict.fromkeys((*sheet.outputs, *extra))
+    wanted = dict.fromkeys((*sheet.outputs, *extra) if only is None else only)
     working = work(
         wanted, givens.values, givens.stocks, sources=givens.sources, withheld=withheld, system=system, own=sheet.givens
     )

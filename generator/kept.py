@@ -78,15 +78,18 @@ class Origins:
     def planned(self) -> str:
         """What job sheets are made from, besides their own files: the data, the tables and what cards say for plans."""
         tables = [document.text for name, document in self.library.documents.items() if name.startswith("tables/")]
-        cards = [(name, card.model_dump(exclude=_UNPLANNED)) for name, card in self.library.cards.items()]
+        cards = [
+            (name, card.model_dump(exclude=_UNPLANNED), card.outputs, [*card.all_cautions])
+            for name, card in self.library.cards.items()
+        ]
         return _digest(self.data, tables, cards)
 
     @cached_property
     def drawn(self) -> str:
         """What the gallery of drawings is made from: the data, and what each card gives and draws."""
-        kept = {"title", "givens", "wanted", "figure"}
+        kept = {"title", "givens", "figure"}
         cards = [
-            (name, card.model_dump(include=kept), [step.drawing for step in card.steps])
+            (name, card.model_dump(include=kept), card.outputs, [step.drawing for step in card.steps])
             for name, card in self.library.cards.items()
         ]
         return _digest(self.data, cards)

@@ -8,7 +8,7 @@ from .formula import FORMULARY
 from .job import do_job
 from .model.library import Library
 from .model.quantity import read_symbol
-from .model.schema import Card, CheckValue, Sheet
+from .model.schema import CheckValue, Sheet
 from .units import SPELLINGS, factor, from_base, plainly, read_number, read_quantity, significant, with_unit
 
 
@@ -26,8 +26,7 @@ class CheckResult:
 
 def check_result(library: Library, sheet: Sheet, check: CheckValue) -> CheckResult:
     """Work by the book what the one symbol needs of the card, and compare."""
-    only = {"wanted": [check.symbol], **({"trust": []} if isinstance(sheet, Card) else {})}
-    job = do_job(library.book, library.in_the_book(sheet).model_copy(update=only), check.given)
+    job = do_job(library.book, library.in_the_book(sheet), check.given, only=(check.symbol,))
     base = FORMULARY.symbols[check.symbol].unit
     published, tolerance = read_symbol(check.symbol, check.value), read_tolerance(check.symbol, check.tolerance)
     own, unit = job.working.values[check.symbol], job.unit(check.symbol)

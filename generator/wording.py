@@ -58,7 +58,7 @@ def _condition_faults(document: Document, path: Path_, asked: Condition, jobs: J
     """Conditions on what the card does not work, or that the live card could not ask of a fraction of an inch."""
     name = asked.symbol
     if not jobs["metric"].has(name):
-        yield document.fault_in_text(path, name, f"'{name}' is not worked by this card; add it to 'wanted'")
+        yield document.fault_in_text(path, name, f"'{name}' is not worked by this card; name a symbol that is")
     elif asked.over and FORMULARY.symbols[name].metric.step != 1:
         yield document.fault_in_text(path, name, f"only a count is asked whether it is above {asked.over}; ask above 0")
 

@@ -158,7 +158,7 @@ def cut_entry(path: Path, line: int) -> None:
 def whole_job(library: Library, sheet: Sheet, inputs: Mapping[str, str], *, extra: Iterable[str] = ()) -> Job:
     """Work a sheet of which all that is wanted has a number; the reason is raised where one has none."""
     job = do_job(library, sheet, inputs, extra=extra)
-    for symbol in (*sheet.wanted, *extra):
+    for symbol in (*(symbol for symbol in sheet.named if symbol not in getattr(sheet, "trust", ())), *extra):
         job.working.values[symbol]
     return job
 

@@ -19,7 +19,7 @@ from generator.formula import FORMULARY
 from generator.job import InputError, Job, do_job
 from generator.jobs.fittings import carried, planned_by, work_fittings
 from generator.model.quantity import read_symbol
-from generator.model.schema import Card, Over, Sheet, Table
+from generator.model.schema import Over, Sheet, Table
 from generator.pages.chosen import chosen
 from generator.pages.frame import menu
 from generator.pages.job_sheet import card_address
@@ -73,13 +73,7 @@ def cells(table: Table) -> Iterator[tuple[dict[str, str], str]]:
 def told_by(name: str) -> frozenset[str]:
     """What a sheet works for its reader."""
     sheet = SHEETS[name]
-    own = set(sheet.wanted)
-    if isinstance(sheet, Card):
-        own |= {*sheet.sizes, *sheet.trust}
-    else:
-        assert isinstance(sheet, Table)
-        own |= {sheet.across.symbol} if sheet.across else set(sheet.columns)
-    return frozenset(own)
+    return frozenset(sheet.outputs)
 
 
 def as_text(symbol: str, value: float) -> str:

@@ -85,7 +85,7 @@ NUTS = ["bonded-stepped-hole", "blind-stud", "bedded-solid", "bedded-cored", "ca
 @pytest.mark.parametrize("name", [*NUTS, "backing-plate", "worn-hole"])
 def test_a_card_with_a_nut_says_how_hard_and_how_long(name: str) -> None:
     card = LIBRARY.cards[name]
-    torque = "{M_sb} at most" if "M_sb" in card.wanted else "{M_sn} at most"
+    torque = "{M_sb} at most" if "M_sb" in card.outputs else "{M_sn} at most"
     assert torque in " ".join(step.do for step in card.steps)
     needs = " ".join(f"{need.what} {need.amount or ''}" for need in card.needs.materials)
     assert "{L_by}" in needs or "{L_st}" in needs

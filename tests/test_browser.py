@@ -511,7 +511,7 @@ def test_the_card_prints_whole(open_page: Any, library: Library, tmp_path: Path,
     card = library.cards[CARD]
     for step in card.steps:
         assert step.title in words
-    for key in card.cautions:
+    for key in card.all_cautions:
         assert library.cautions[key].text[:40] in words
     assert "9/16 in" not in words
     assert "Search" not in words

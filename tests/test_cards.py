@@ -9,6 +9,7 @@ import pytest
 from conftest import HOUSE
 from generator.job import do_job
 from generator.model.library import load
+from generator.model.schema import Sheet
 from generator.pages.card import CardPage
 from generator.pages.options import SiteOptions
 
@@ -21,10 +22,16 @@ def test_a_card_shows_the_cautions_that_belong_to_its_work(name: str) -> None:
     card = LIBRARY.cards[name]
     words = " ".join([card.purpose, *(f"{step.do} {step.see}" for step in card.steps)]).lower()
     if "epoxy" in words and ("mix" in words or "wet out" in words):
-        assert {"skin", "heat-in-the-cup"} & set(card.cautions), "uncured epoxy needs its cautions"
+        assert {"skin", "heat-in-the-cup"} & set(card.all_cautions), "uncured epoxy needs its cautions"
     if "drill" in words or "sand" in words:
-        assert {"dust", "drilling", "filler-dust"} & set(card.cautions), "dust needs its caution"
-    assert any(LIBRARY.cautions[caution].defer for caution in card.cautions)
+        assert {"dust", "drilling", "filler-dust"} & set(card.all_cautions), "dust needs its caution"
+    assert any(LIBRARY.cautions[caution].defer for caution in card.all_cautions)
+
+
+@pytest.mark.parametrize(("file", "sheet"), LIBRARY.sheets())
+def test_a_sheet_lists_only_what_nothing_else_in_it_names(file: str, sheet: Sheet) -> None:
+    assert [symbol for symbol in sheet.wanted if sheet.named[symbol][0] != "wanted"] == []
+    assert [caution for caution in sheet.cautions if sheet.all_cautions[caution][0] != "cautions"] == []
 
 
 BURIED = sorted(name for name in CARDS if name not in ("mixing", "trial-joint", "heat-removal"))
@@ -33,7 +40,7 @@ BURIED = sorted(name for name in CARDS if name not in ("mixing", "trial-joint", 
 @pytest.mark.parametrize("name", BURIED)
 def test_metal_that_stays_in_wood_has_the_caution_about_stainless(name: str) -> None:
     card = LIBRARY.cards[name]
-    assert "stainless-needs-air" in card.cautions
+    assert "stainless-needs-air" in card.all_cautions
     assert any("stainless-needs-air" in step.cautions for step in card.steps)
 
 

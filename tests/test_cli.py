@@ -14,7 +14,7 @@ from conftest import CARD, Run
 from generator.formula import FORMULARY
 from generator.terminal import answer, remark
 
-WANTED = ["d", "P", "d_2", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
+WANTED = ["d", "P", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
 
 
 @pytest.fixture(scope="session")

@@ -334,4 +334,4 @@ def test_memory_says_that_it_is_memory() -> None:
 def test_the_pages_say_what_can_hurt() -> None:
     cautions = {"heat-no-flame", "heat-fumes", "heat-fuel", "heat-near", "heat-burns", "heat-long", "defer"}
     for name in ("heat-removal", "heat-by-length"):
-        assert cautions <= set(LIBRARY.reference[name].cautions)
+        assert cautions <= set(LIBRARY.reference[name].all_cautions)

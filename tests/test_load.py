@@ -311,7 +311,7 @@ def test_a_base_without_width_is_refused() -> None:
 def test_every_page_says_who_decides_and_what_it_is_not_for(name: str) -> None:
     sheet = LIBRARY.reference[name]
     text = " ".join(" ".join(note.split()) for note in sheet.notes)
-    assert "defer" in sheet.cautions
+    assert "defer" in sheet.all_cautions
     assert "A strong point belongs to a designer, a surveyor and the local rules." in text
     assert "No load on this page is for lifting" in text
     assert "sole tie-down" in text

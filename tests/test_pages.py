@@ -65,7 +65,7 @@ def test_every_worked_value_leads_to_its_working(library: Library, files: Mappin
         unled = set(re.findall(r'<a data-s="(\w+)">', page))
         assert not {f"metric-{symbol}" for symbol in unled} & ids, name
         handout = set(re.findall(rf'href="../../cards/{name}/working/#([^"]+)"', files["print/handout.md"]))
-        assert {*library.cards[name].wanted} & values
+        assert {*library.cards[name].outputs} & values
         assert handout <= led
         assert len(handout) > 10
 
@@ -96,7 +96,7 @@ def test_every_step_says_what_to_see(library: Library, page: str) -> None:
 
 def test_every_caution_is_there_and_the_defer_line_is_marked(library: Library, page: str) -> None:
     cautions = page[page.index("## Cautions") :]
-    for key in library.cards[CARD].cautions:
+    for key in library.cards[CARD].all_cautions:
         assert unbroken(caution_html(library.cautions[key].text, SYSTEMS)) in cautions
     assert cautions.count("bw-defer") == 1
 

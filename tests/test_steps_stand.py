@@ -84,7 +84,7 @@ def test_a_step_that_stands_has_all_its_numbers(library: Library, card: Card) ->
                 missing = [one for one, known in said if not known]
                 assert not missing, (card.title, step.title, job.texts, text)
                 told = "".join(one for one, _ in said)
-                lifts = [job.amount(symbol) for symbol in ("n_l", "n_p") if symbol in card.wanted and job.has(symbol)]
+                lifts = [job.amount(symbol) for symbol in ("n_l", "n_p") if symbol in card.outputs and job.has(symbol)]
                 assert max(lifts, default=2) > 1 or not re.search(
                     r"\b(next|last|this|each) lift\b|\blifts here\b", told, re.IGNORECASE
                 )
@@ -158,7 +158,7 @@ def test_what_is_bought_for_each_hole_is_counted_by_fittings_and_holes(library: 
 
 def test_a_mix_is_for_whole_fittings_or_a_fitting_takes_whole_cups(library: Library, card: Card) -> None:
     """Nobody mixes for a third of a fitting."""
-    if "N_m" not in card.wanted:
+    if "N_m" not in card.outputs:
         return
     for job in jobs_of(library, card):
         if not job.has("n_m"):

@@ -343,8 +343,8 @@ def test_the_page_on_trust_says_what_is_worked(library: Library, files: Mapping[
 
 def test_every_page_with_a_working_load_says_what_it_is(library: Library) -> None:
     for name, sheet in library.reference.items():
-        if {"F_w", "F_s", "F_p"} & set(sheet.wanted):
-            assert any(library.cautions[caution].defer for caution in sheet.cautions), name
+        if {"F_w", "F_s", "F_p"} & set(sheet.outputs):
+            assert any(library.cautions[caution].defer for caution in sheet.all_cautions), name
     notes = " ".join(library.reference["bond-capacity"].notes)
     for words in (
         "not a certificate",

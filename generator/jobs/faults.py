@@ -6,13 +6,11 @@ from collections.abc import Iterator
 from functools import partial
 
 from ..errors import Fault, Faults
-from ..job import do_job
 from ..kept import Kept, Origins
 from ..model.library import Library
 from ..model.schema import Card, OnTheJob
 from ..model.yaml_text import Document, Path_
-from ..units import SYSTEMS
-from .fittings import asked_of, no_line
+from .fittings import no_line
 from .plan import SCALE
 from .sheet import WorkedSheet, work_sheet
 
@@ -81,11 +79,6 @@ def _shop_faults(library: Library) -> Iterator[Fault]:
 
 def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
     path: Path_ = ("job",)
-    working = do_job(library, card, {"shop": SYSTEMS[0]}, extra=asked_of(card)).working
-    values = working.values
-    if reasons := working.reasons(asked_of(card)):
-        yield document.fault((*path, "mix"), f"a job sheet asks this of a card that mixes: {reasons[0]}")
-        return
     for name in ("filler", "consistency") if on.mix else ():
         if name not in card.givens:
             yield document.fault((*path, "mix"), f"a job sheet asks this of a card that mixes: give '{name}'")
@@ -110,9 +103,6 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
         yield document.fault((*path, "trial"), f"no card '{on.trial}' that has a 'job'; a trial is made by such a card")
     if on.pulled and not ((lender := library.cards.get(on.pulled)) and lender.job and lender.job.lends):
         yield document.fault((*path, "pulled"), f"no card '{on.pulled}' with lines in 'lends' to pull a joint by")
-    for here, symbol in _symbols(on):
-        if symbol not in values:
-            yield document.fault(here, f"'{symbol}' is not worked by this card; add it to 'wanted'")
     for place, name in enumerate(on.change):
         if name not in card.givens:
             yield document.fault(
@@ -125,7 +115,7 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
             yield document.fault((*path, "bores", place, "kind"), f"'{bore.kind}' is no input of this card")
     if on.fill and on.fill not in card.givens:
         yield document.fault((*path, "fill"), f"'{on.fill}' is no input of this card; add it to 'givens'")
-    known = {*values, *library.choices, "thread"} & {*values, *card.givens}
+    known = {*card.named, *({*library.choices, "thread"} & {*card.givens})}
     for place, buy in enumerate(on.buy):
         if library.shop_sizes is not None and buy.shop not in library.shop_sizes.sold:
             sold = ", ".join(library.shop_sizes.sold)
@@ -168,24 +158,3 @@ def _plan_faults(card: Card, on: OnTheJob, document: Document) -> Iterator[Fault
     for place, line in enumerate(on.left_open):
         if line in card.lines and card.plan[card.lines[line] - 1].wait:
             yield document.fault(("job", "left_open", place), f"'{line}' has a wait of its own; leave this out")
-
-
-def _symbols(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
-    """Every place where a symbol that the card must work is named."""
-    if on.each:
-        yield ("job", "each"), on.each
-    if on.layers:
-        yield ("job", "layers"), on.layers
-    for line, symbol in on.by.items():
-        yield ("job", "by", line), symbol
-    for place, one in enumerate(on.hold):
-        for key in ("count", "until"):
-            if symbol := getattr(one, key):
-                yield ("job", "hold", place, key), symbol
-    for place, bore in enumerate(on.bores):
-        for key in ("size", "depth", "mark", "reach", "long"):
-            if symbol := getattr(bore, key):
-                yield ("job", "bores", place, key), symbol
-    for place, buy in enumerate(on.buy):
-        for where, symbol in buy.symbols:
-            yield ("job", "buy", place, *where), symbol

@@ -19,11 +19,6 @@ from ..model.schema import Act, Bore, Card, Holding, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, read_number, read_quantity, to_base
 
-# What a job sheet asks of a card beside the card's own symbols. Of one that mixes: how much, how long it lasts in the
-# cup, the ratio, what is weighed. Of one with layers: from when, and until when, the next layer goes on.
-_OF_A_MIX = ("m_n", "t_w", "n_w", "rho_r", "rho_h", "m_t", "m_f", "v_f")
-_OF_LAYERS = ("t_c", "t_d")
-
 # The key of the sheet's conditions behind each input of a card that it sets.
 CONDITIONS = {
     "T_a": "temperature",
@@ -179,12 +174,6 @@ def inputs_of(conditions: Conditions, card: Card, fitting: Fitting, load: float 
     return {"shop": conditions.shop, **common, **({"N": "1"} if single else {}), **own}
 
 
-def asked_of(card: Card) -> tuple[str, ...]:
-    """What a job sheet asks of a card beside the card's own symbols."""
-    on = card.job
-    return () if on is None else (*(_OF_A_MIX if on.mix else ()), *(_OF_LAYERS if on.layers else ()))
-
-
 def wait_time(worked: Worked, wait: str | None) -> float:
     """A wait in seconds: a worked time, or one that is written down."""
     if wait is None:
@@ -265,7 +254,7 @@ class _Reader:
         key = (("card", name), *sorted(inputs.items()))
         if key not in self.known:
             card = self.library.cards[name]
-            self.known[key] = do_job(self.library, card, inputs, extra=asked_of(card))
+            self.known[key] = do_job(self.library, card, inputs)
         return self.known[key]
 
     def condition_faults(self) -> Iterator[Fault]:

@@ -38,7 +38,7 @@ def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked]) ->
         except InputError as error:
             one.untried = str(error)
             continue
-        one.untried = "; ".join(job.working.reasons(card.wanted))
+        one.untried = "; ".join(job.working.reasons(symbol for symbol in card.named if symbol not in card.trust))
         if not one.untried:
             found[key] = (card, job, inputs, [one])
     taken = {one.name.lower() for one in fittings}

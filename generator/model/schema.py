@@ -682,6 +682,12 @@ MOST_HANDS = 200
 Act = Literal["pull", "lasting", "side", "lasting-side", "angled"]
 
 
+# What a job sheet asks of a card that mixes: how much, how long it lasts in the cup, the ratio, what is weighed. And of
+# one with layers: from when, and until when, the next layer goes on.
+_OF_A_MIX = ("m_n", "t_w", "n_w", "rho_r", "rho_h", "m_t", "m_f", "v_f")
+_OF_LAYERS = ("t_c", "t_d")
+
+
 class OnTheJob(Strict):
     """What a job sheet must know of a card. Lines of the plan are named by their ids.
 
@@ -728,6 +734,21 @@ class OnTheJob(Strict):
             raise ValueError("give both 'mix' and 'fill', or neither")
         return self
 
+    @property
+    def symbols(self) -> list[tuple[Path_, str]]:
+        """Every symbol that the card must work for a job sheet, with its place."""
+        found: list[tuple[Path_, str | None]] = [(("each",), self.each), (("layers",), self.layers)]
+        found += [(("mix",), symbol) for symbol in (_OF_A_MIX if self.mix else ())]
+        found += [(("layers",), symbol) for symbol in (_OF_LAYERS if self.layers else ())]
+        found += [(("by", line), symbol) for line, symbol in self.by.items()]
+        for place, one in enumerate(self.hold):
+            found += [(("hold", place, key), getattr(one, key)) for key in ("count", "until")]
+        for place, bore in enumerate(self.bores):
+            found += [(("bores", place, key), getattr(bore, key)) for key in ("size", "depth", "mark", "reach", "long")]
+        for place, buy in enumerate(self.buy):
+            found += [(("buy", place, *where), symbol) for where, symbol in buy.symbols]
+        return [(("job", *path), symbol) for path, symbol in found if symbol]
+
 
 Values = Annotated[list[Answer], Field(max_length=100)]
 
@@ -771,7 +792,10 @@ class CheckValue(Strict):
 
 
 class Sheet(Strict):
-    """What a card and a reference table share: inputs, what is worked from them, and what stands behind it."""
+    """What a card and a reference table share: inputs, what is worked from them, and what stands behind it.
+
+    `wanted` and `cautions` list what nothing else in the sheet names.
+    """
 
     title: Line
     purpose: Text
@@ -791,10 +815,40 @@ class Sheet(Strict):
         """Every condition under which a whole part stands, with its path."""
         return [*_all_in(self, Condition, but="job")]
 
+    @cached_property
+    def named(self) -> dict[str, Path_]:
+        """The symbols that it works, each with the place that names it first: sizes, texts, then the rest."""
+        read = sorted(self.prose, key=lambda one: one[0][0] == "notes")
+        told = [(path, value.name) for path, text in read for value in text.values]
+        asked = [(path, one.symbol) for path, text in read for one in text.conditions]
+        asked += [(path, one.symbol) for path, one in self.whens]
+        places: dict[str, Path_] = {}
+        for path, symbol in (*self.columned, *told, *asked, *self.needed):
+            if symbol in FORMULARY.symbols:
+                places.setdefault(symbol, path)
+        for place, symbol in enumerate(self.wanted):
+            places.setdefault(symbol, ("wanted", place))
+        return places
+
+    @property
+    def columned(self) -> list[tuple[Path_, str]]:
+        """The symbols of its table, each with its place."""
+        return []
+
+    @property
+    def needed(self) -> list[tuple[Path_, str]]:
+        """The symbols that its plan and job sheets need, each with its place."""
+        return []
+
     @property
     def outputs(self) -> list[SymbolName]:
-        """The symbols that it works."""
-        return self.wanted
+        """The symbols that it works; what it asks for is none of them."""
+        return [symbol for symbol in self.named if symbol not in self.givens]
+
+    @property
+    def all_cautions(self) -> dict[str, Path_]:
+        """Its cautions, each with the place that names it first."""
+        return {caution: ("cautions", place) for place, caution in enumerate(self.cautions)}
 
     @property
     def always(self) -> dict[str, float]:
@@ -820,19 +874,18 @@ class Card(Sheet):
     figure: Identifier | None = None
     use_when: list[ProseText] = Field(min_length=1)
     not_when: list[ProseText] = Field(min_length=1)
-    wanted: list[SymbolName] = Field(min_length=1)
     trust: list[LoadSymbol] = []
     plan: list[PlanLine] = Field(min_length=1)
     needs: Needs
     steps: list[Stepwise] = Field(min_length=1)
     table: SizeTable | None = None
     job: OnTheJob | None = None
-    cautions: list[Identifier] = Field(min_length=1)
 
     @property
     def outputs(self) -> list[SymbolName]:
         """The symbols that it works: the loads and how long hands are busy at the end."""
-        return [*self.wanted, *self.trust, HANDS]
+        last = [*self.trust, HANDS]
+        return [*(symbol for symbol in super().outputs if symbol not in last), *last]
 
     @property
     def always(self) -> dict[str, float]:
@@ -845,6 +898,31 @@ class Card(Sheet):
             return {"t_bn": total}
         mix = sum(time for line, time in hands if line == self.job.mix)
         return {"t_bf": total - mix, HANDS_BY_LIFT.get(self.job.layers, "t_bm"): mix}
+
+    @property
+    def columned(self) -> list[tuple[Path_, str]]:
+        """The columns of its table."""
+        return [(("table", "columns", place), symbol) for place, symbol in enumerate(self.sizes)]
+
+    @property
+    def needed(self) -> list[tuple[Path_, str]]:
+        """What its plan waits for, and what a job sheet must know."""
+        waits = [(("plan", place, "wait"), line.wait) for place, line in enumerate(self.plan) if line.wait]
+        if self.job is None:
+            return waits
+        bought = [(("job", "buy", place, "what"), one) for place, one in enumerate(self.job.buy)]
+        return waits + self.job.symbols + [(path, value.name) for path, one in bought for value in one.what.values]
+
+    @property
+    def all_cautions(self) -> dict[str, Path_]:
+        """Its cautions, in the order in which the steps need them, then those of the whole card."""
+        places: dict[str, Path_] = {}
+        for number, step in enumerate(self.steps):
+            for place, caution in enumerate(step.cautions):
+                places.setdefault(caution, ("steps", number, "cautions", place))
+        for caution, path in super().all_cautions.items():
+            places.setdefault(caution, path)
+        return places
 
     @property
     def lines(self) -> dict[str, int]:
@@ -924,6 +1002,13 @@ class Table(Sheet):
                 if name not in self.runs:
                     raise ValueError(f"plot: the table does not run over '{name}'; it does over {', '.join(self.runs)}")
         return self
+
+    @property
+    def columned(self) -> list[tuple[Path_, str]]:
+        """What its columns or its cells hold, but notes."""
+        if self.across is not None:
+            return [(("across", "symbol"), self.across.symbol)]
+        return [(("columns", place), symbol) for place, symbol in enumerate(self.columns) if symbol != NOTE]
 
 
 T = TypeVar("T")

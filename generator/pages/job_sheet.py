@@ -97,7 +97,7 @@ class JobPage:
         cards = [one.card for one in self.worked.fittings]
         cards += [library.cards[_MIXING]] if self.plan.batches and _MIXING in library.cards else []
         self.cautions: dict[str, Caution] = {
-            key: library.cautions[key] for key in library.cautions if any(key in card.cautions for card in cards)
+            key: library.cautions[key] for key in library.cautions if any(key in card.all_cautions for card in cards)
         }
 
     @property

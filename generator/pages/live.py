@@ -89,7 +89,7 @@ class LiveForm:
     def results(self) -> list[tuple[str, list[str]]]:
         """The symbols that the card works, by heading; what is given is left out."""
         grouped: dict[str, list[str]] = {heading: [] for heading in HEADINGS}
-        for symbol in dict.fromkeys((*self.card.wanted, *self.card.trust)):
+        for symbol in self.card.outputs:
             steps = FORMULARY.yielding(symbol)
             if steps and symbol not in self.card.givens:
                 heading = "Load" if symbol in self.card.trust else HEADING[module_of(steps[0].where)]

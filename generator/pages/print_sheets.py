@@ -51,7 +51,7 @@ def aids(page: TablePage) -> dict[System, list[tuple[str, list[Aid]]]]:
 
 def has_aid(card: Card) -> bool:
     """Whether a card works all that its own drilling aid is drawn from."""
-    return {*WORKED} <= {*card.wanted}
+    return {*WORKED} <= {*card.outputs}
 
 
 def own_aid(page: TablePage) -> Markup:

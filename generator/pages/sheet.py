@@ -178,7 +178,7 @@ class SheetPage(ABC):
         self.systems = options.systems
         self.jobs: Jobs = {system: do_job(library, sheet, {"shop": system}) for system in options.systems}
         self.checks: list[CheckResult] = [check_result(library, sheet, check) for check in sheet.checks]
-        self.cautions: dict[str, Caution] = {key: library.cautions[key] for key in sheet.cautions}
+        self.cautions: dict[str, Caution] = {key: library.cautions[key] for key in sheet.all_cautions}
 
     @property
     def corner(self) -> str:
