@@ -116,6 +116,9 @@ def told(house: Path) -> list[tuple[str, int, int, str]]:
         found = list(job_faults(load(house / "procedures")))
     except Faults as error:
         found = error.faults
+    # What is told of a sheet is told in words: no message has the braces or the conditions of a card's text in it.
+    of_sheets = [fault.message for fault in found if fault.file.startswith("procedures/jobs/")]
+    assert not [message for message in of_sheets if re.search(r"\[\w+ > |\{[A-Za-z]\w*\}", message)]
     return [(fault.file, fault.line, fault.column, fault.message) for fault in found]
 
 
@@ -883,13 +886,34 @@ def test_what_takes_two_people_has_two_and_heat_is_not_left(sheets: Sheets) -> N
     assert slots["watch"].end - slots["watch"].start == 70 * 60
 
 
-def test_a_crew_of_one_is_told_where_a_second_is_wanted(house: Path) -> None:
+def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(house: Path) -> None:
     line, _ = spoil(house, LAUNCH, 'crew: "2"', 'crew: "1"')
     found = told(house)
     assert {fault[1:3] for fault in found} == {(line, 9)}
-    assert "heat-removal takes 2 people at 'Creep up to the heat, iron on and off'; give a larger crew" in {
-        fault[3] for fault in found
-    }
+    assert (
+        "heat-removal takes 2 people at 'Creep up to the heat, iron on and off'; give a larger crew, or say who comes for "
+        "such lines: 'helper: a neighbour'" in {fault[3] for fault in found}
+    )
+    assert (
+        "backing-plate takes 2 people at 'Mix, wet out, butter and press'; give a larger crew, or say who comes for "
+        "such lines: 'helper: a neighbour'" in {fault[3] for fault in found}
+    )
+    spoil(house, LAUNCH, 'crew: "1"', 'crew: "1"\n  helper: a neighbour')
+    lone = load(house / "procedures")
+    page = JobPage(lone, "launch-refit", SiteOptions())
+    helped = 0
+    for slot in page.plan.clock.slots:
+        assert slot.teams == 1
+        shares = page.plan.batches[slot.mix].shares if slot.mix >= 0 else [page.plan.shares[slot.lot]]
+        ids = [
+            one.worked.card.plan[line_of(one.worked, slot.part)].id if slot.lot else one.worked.on_the_job.mix
+            for one in shares
+        ]
+        two = any(one.worked.on_the_job.people.get(str(name), 1) > 1 for one, name in zip(shares, ids, strict=True))
+        assert two == page.said(slot)[0].endswith(", with a neighbour")
+        helped += two
+    assert helped > 5
+    assert [name for name, _ in page.conditions if name == "a neighbour comes"]
 
 
 # What must not be begun

@@ -82,6 +82,10 @@ class Worked:
         """Which line of the plan bores a hole, counted from 1."""
         return self.card.lines[bore.line] if bore.line else 1
 
+    def people(self, line: int) -> int:
+        """How many a line of the plan takes, counted from 1."""
+        return self.on_the_job.people.get(self.card.plan[line - 1].id or "", 1)
+
     def drill(self, bore: Bore) -> Drill:
         """The drill that bores a hole."""
         return Drill(self.job.titles[bore.kind] if bore.kind else tr("twist drill"), round(self.value(bore.size), 9))
@@ -355,17 +359,25 @@ class _Reader:
         assert card.job
         for line in card.job.left_open:
             if line not in fitting.waits:
-                what = card.plan[card.lines[line] - 1].what
+                what = self._said(fitting.card, line)
                 message = f"the card leaves open how long '{what}' takes; give for example waits: {{{line}: 7 d}}"
                 yield self.document.fault(path, message)
         if fitting.fill is not None and not card.job.mix:
             yield self.document.fault((*path, "fill"), "this card mixes nothing; leave this out", at_key=True)
-        crew, most = self.sheet.conditions.crew, max([1, *card.job.people.values()])
+        crew, most = self.sheet.conditions.hands, max([1, *card.job.people.values()])
         if most > crew:
             line = next(line for line, people in card.job.people.items() if people == most)
-            what = card.plan[card.lines[line] - 1].what
-            message = f"{fitting.card} takes {most} people at '{what}'; give a larger crew"
+            what = self._said(fitting.card, line)
+            message = (
+                f"{fitting.card} takes {most} people at '{what}'; give a larger crew, or say who comes for such lines: "
+                "'helper: a neighbour'"
+            )
             yield self.document.fault(("conditions", "crew"), message)
+
+    def _said(self, card: str, line: str) -> str:
+        """A line of a card's plan in words, as the card comes set."""
+        job = self._done(card, {"shop": self.sheet.conditions.shop})
+        return filled(self.library.cards[card].plan[self.library.cards[card].lines[line] - 1].what, job)
 
     def _designer_faults(self, path: Path_, fitting: Fitting) -> Iterator[Fault]:
         """A name that says what no card is for, and a sheet that does not."""

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from itertools import groupby
 from math import ceil
 from typing import cast
@@ -209,15 +210,24 @@ class Planner:
         at, best = fewest.mixes, self.with_clock(fewest.mixes, exchange)
         # Of plans with as few mixes, the one whose work ends first.
         parts = 1 + sum(len(lot.parts) * lot.pieces for lot in (self._lot(best, one) for one in best.shares.values()))
-        looks, better = looks_in(BUDGET / 4, parts), True
+        ways: Sequence[Callable[[list[dict[str, int]]], Iterable[list[dict[str, int]]]]]
+        ways = (partial(exchange.neighbours, every=True), exchange.parted_anew)
+        looks, tried = [looks_in(BUDGET / 4, parts)] * len(ways), {_content(at)}
+        better = True
         while better:
             better = False
-            for changed in exchange.neighbours(at, every=True):
-                if looks <= 0:
-                    break
-                if exchange.allowed(changed):
-                    looks -= 1
-                    found = self.with_clock(changed, exchange, budget=0)
+            for way, others in enumerate(ways):
+                for changed in others(at) if looks[way] > 0 and not better else ():
+                    if looks[way] <= 0:
+                        break
+                    if _content(changed) in tried or not exchange.allowed(changed):
+                        continue
+                    tried.add(_content(changed))
+                    looks[way] -= 1
+                    try:
+                        found = self.with_clock(changed, exchange, budget=0)
+                    except NoWay:
+                        continue
                     if found.clock.cost < best.clock.cost:
                         at, best, better = changed, found, True
                         break
@@ -255,9 +265,9 @@ class Planner:
         return self._teams(worked, worked.mix_line)
 
     def _teams(self, worked: Worked, line: int | None) -> int:
-        """How many teams a line of the plan takes."""
-        name = worked.card.plan[(line or 1) - 1].id or ""
-        return -(-worked.on_the_job.people.get(name, 1) // self.conditions.team)
+        """How many teams a line of the plan takes. The helper goes with the last of them."""
+        people = worked.people(line or 1)
+        return -(-min(people, self.conditions.crew) // self.conditions.team)
 
     def cups_of(self, worked: Worked) -> int:
         """In how many cups one after another a layer of a fitting is mixed: more than one where that is too much for
@@ -373,7 +383,7 @@ class Planner:
         for layer in range(1, worked.layers + 1) if worked.mix_line else ():
             kind = self._kind(worked, layer)
             if not self._room([kind.task]):
-                raise NoWay("hours", self._no_room(worked, kind))
+                raise NoWay("hours", self._no_room(worked, layer, kind))
 
     def _too_few(self, worked: Worked, what: str, thing: str, number: int, there: int) -> str:
         title, are = self.sizes.shared[thing].title, "is" if there == 1 else "are"
@@ -390,7 +400,7 @@ class Planner:
             "give longer hours"
         )
 
-    def _no_room(self, worked: Worked, kind: Kind) -> str:
+    def _no_room(self, worked: Worked, layer: int, kind: Kind) -> str:
         """Which limits clash: the hours, or the time within which the epoxy must be worked again."""
         brought = self.memory.brought[int(str(kind.brings))]
         takes = ceil(self.prepare) + kind.time + brought.own
@@ -398,15 +408,19 @@ class Planner:
         always = Hours(0, DAY)
         mix = Mix([""], takes, kind.teams, holds=self._held_by_mix(brought.holds, takes, 1))
         if not room([lot], mix, self.conditions.teams, always, self.stock):
+            crew = "one person" if self.conditions.crew == 1 else f"{self.conditions.crew} people"
             return (
-                f"what goes with the mix for {worked.name} cannot be done by {self.conditions.crew} people in the time "
+                f"what goes with the mix for {worked.name} cannot be done by {crew} in the time "
                 "that the epoxy leaves for it: give a larger crew, or another hardener"
             )
         need = _least_day(lot, mix, self.conditions.teams, self.stock)
+        mixed = Lot("", 1, self.parts_of(worked)).with_mix
+        begun, end = mixed[(worked.mix_line or 1) + layer - 2]
+        first, last = (filled(worked.card.plan[line_of(worked, place)].what, worked.job) for place in (begun, end - 1))
         return (
-            f"no working day has room for {worked.name} with what must be done on the same day: with its mix that "
-            f"takes {_duration(need)}, and hands work {_duration(self.hours.longest)} at a stretch; give longer hours, "
-            "or another hardener"
+            f"no working day has room for {worked.name}: from '{first}' to '{last}', which must be done on the same "
+            f"day, it takes {_duration(need)}, and hands work {_duration(self.hours.longest)} at a stretch; give "
+            "longer hours, or another hardener"
         )
 
     def _after(self, worked: Worked, layer: int) -> Mapping[str, int]:
@@ -773,6 +787,11 @@ def by_content(worked: Worked) -> tuple[object, ...]:
     """An order that does not hang on the sheet's. A trial is named after the first that it stands for, so names come
     last."""
     return worked.fitting.card, sorted(worked.inputs.items()), worked.name
+
+
+def _content(mixes: Sequence[Mapping[str, int]]) -> tuple[frozenset[tuple[str, int]], ...]:
+    """What is in each mix, to be known again."""
+    return tuple(frozenset(mix.items()) for mix in mixes)
 
 
 def _layer(worked: Worked, layer: int) -> str:

@@ -140,7 +140,7 @@ class Conditions(Strict):
     are of each drill, and `stock` how many of each thing that is shared, a row of `shop_sizes.yaml`. `prepare` is the
     time that your own hands take from mixing to the first fitting. In `breaks` no hands work. `aim` is a `shop`, with
     the fewest mixes and the least waiting, or a `class`, where every pair makes fittings of its own with a mix of its
-    own, after the day's `lesson`."""
+    own, after the day's `lesson`. The `helper` is no part of the crew and comes for what takes one more than that."""
 
     shop: Identifier
     temperature: Annotated[Quantity, of_symbol("T_a")]
@@ -157,6 +157,7 @@ class Conditions(Strict):
     days: list[str] = Field(default=list(DAYS), min_length=1, max_length=7)
     resin: Identifier = "general"
     prepare: Annotated[Quantity, of_symbol("t_x")] | None = None
+    helper: Line | None = None
     aim: Literal["shop", "class"] = "shop"
     lesson: OwnLesson | None = None
 
@@ -223,6 +224,11 @@ class Conditions(Strict):
     def teams(self) -> int:
         """How many fittings can be worked on at once."""
         return self.crew // self.team
+
+    @property
+    def hands(self) -> int:
+        """How many people a line of a plan may take."""
+        return self.crew + (self.helper is not None)
 
     @property
     def first_day(self) -> date:

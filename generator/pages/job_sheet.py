@@ -160,6 +160,7 @@ class JobPage:
             (tr("mix ratio, resin to hardener"), pointed(told_ratio(given.ratio))),
             (tr("syringes"), given.syringe),
             (tr("people"), teams),
+            *self._help,
             (tr("start"), self.at(given.begins)),
             (tr("working hours"), self.span(opens, closes)),
             *breaks,
@@ -176,6 +177,18 @@ class JobPage:
         """On which days of the week hands work."""
         days = self.sheet.conditions.days
         return ", ".join(weekday(DAYS.index(day)) for day in days) if len(days) < len(DAYS) else tr("every day")
+
+    @property
+    def _help(self) -> list[tuple[str, str]]:
+        """Who comes for what takes one more than the crew, and when."""
+        if (helper := self.sheet.conditions.helper) is None:
+            return []
+        times = [
+            tr("{start} to {end}", start=self.at(slot.start), end=self.hour(slot.end))
+            for slot in self.stretches
+            if self.helped(slot)
+        ]
+        return [(tr("{helper} comes", helper=helper), "; ".join(times) or tr("for nothing in this plan"))]
 
     @property
     def _lesson(self) -> list[tuple[str, str]]:
@@ -487,8 +500,24 @@ class JobPage:
             return str(slot.teams)
         return ", ".join(str((first + more) % self.sheet.conditions.teams + 1) for more in range(slot.teams))
 
+    def helped(self, slot: Slot) -> bool:
+        """Whether the helper comes for a stretch of work."""
+        shares = self.plan.batches[slot.mix].shares if slot.mix >= 0 else [self.plan.shares[slot.lot]]
+        lines = [
+            (share.worked, share.worked.mix_line or 1 if slot.mix >= 0 else line_of(share.worked, slot.part) + 1)
+            for share in shares
+            if slot.mix >= 0 or slot.part >= 0
+        ]
+        return any(worked.people(line) > self.sheet.conditions.crew for worked, line in lines)
+
     def said(self, slot: Slot) -> tuple[str, str]:
-        """What is done in a stretch of work, and on which fitting."""
+        """What is done in a stretch of work, who comes to help, and on which fitting."""
+        what, who = self._said_alone(slot)
+        if self.helped(slot):
+            what = tr("{what}, with {helper}", what=what, helper=self.sheet.conditions.helper)
+        return what, who
+
+    def _said_alone(self, slot: Slot) -> tuple[str, str]:
         if slot.mix >= 0:
             names = "; ".join(share.name for share in self.plan.batches[slot.mix].shares)
             return tr("Mix {number}, fill and set", number=slot.mix + 1), names

@@ -33,7 +33,8 @@ from collections import Counter
 from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from math import ceil
+from itertools import combinations, product
+from math import ceil, prod
 
 # How often the search may ask whether one more fits, for ten kinds; for more of them less often, as each takes longer.
 # Enough for a dozen kinds, and over within about a second.
@@ -44,6 +45,8 @@ _LOOKS = 12
 _DEALS = 5_000
 # How many kinds may be looked at in exchanges between mixes to be done sooner.
 _LOOKS_SOONER = 60_000
+# In how many ways the fittings of two mixes may be dealt out between them, to be looked at.
+_WAYS = 1_000
 # What a kind that is parted once more counts as (s).
 _PART = 86_400
 
@@ -547,6 +550,25 @@ class Exchange:
                         changed = _moved(plan, (here, name, plan[here][name]), there)
                         yield _moved(changed, (there, other, plan[there][other]), here)
 
+    def parted_anew(self, plan: Plan) -> list[Plan]:
+        """Plans with the fittings of two mixes dealt out between them in another way, what is soonest by the waits
+        alone first; several may change for one so. Of mixes with very many ways there are none."""
+        found: list[Plan] = []
+        for here, there in combinations(range(len(plan)), 2):
+            both = Counter(plan[here]) + Counter(plan[there])
+            if prod(count + 1 for count in both.values()) > _WAYS:
+                continue
+            for taken in product(*(range(count + 1) for count in both.values())):
+                one = {name: count for name, count in zip(both, taken, strict=True) if count}
+                other = dict(both - Counter(one))
+                if one and other and one != plan[here] and self._light(one) and self._light(other):
+                    mixes = [one if at == here else other if at == there else mix for at, mix in enumerate(plan)]
+                    found.append(mixes)
+        return sorted(found, key=self.cost)
+
+    def _light(self, mix: Mapping[str, int]) -> bool:
+        return sum(self.kinds[name].of(count) for name, count in mix.items()) <= self.limits.most
+
     def allowed(self, plan: Plan) -> bool:
         """Whether every mix is within the limits and after the mixes of those that it waits for."""
         last: dict[str, int] = {name: number for number, mix in enumerate(plan) for name in mix}
@@ -554,7 +576,7 @@ class Exchange:
             ofs = [self.kinds[name] for name in mix]
             if any(last[before] >= number for kind in ofs for before in kind.after):
                 return False
-            if sum(kind.of(mix[kind.name]) for kind in ofs) > self.limits.most:
+            if not self._light(mix):
                 return False
             if not self.limits.serves([kind.task for kind in ofs for _ in range(mix[kind.name])]):
                 return False

@@ -330,6 +330,8 @@ class _Planner(_Work):
         self.crew = _Diary(self.teams, self.hours)
         self.held: dict[str, _Diary] = {}
         self.apart = _Apart()
+        # The lots that share the mix which is placed.
+        self.sharing: Sequence[Lot] = ()
         self.hot = any(part.heat for lot in self.lots.values() for part in lot.parts)
         # How to take back what was given out, the latest last: what is called with what.
         self.undo: list[tuple[Callable[..., object], tuple[int, ...]]] = []
@@ -541,7 +543,7 @@ class _Planner(_Work):
 
     def _whole(self, number: int, lots: Sequence[Lot], ready: Mapping[str, int], at: int) -> bool:
         """Place the mix with what is made ready for it from `at` on; whether all of it has room."""
-        mix, over = self.mixes[number], dict[str, list[int]]()
+        mix, over, self.sharing = self.mixes[number], dict[str, list[int]](), lots
         begun, stale = at, None
         for lot in lots:
             own, each = [*self.over[lot.name]], [max(at, ready[lot.name])] * lot.pieces
@@ -649,9 +651,16 @@ class _Planner(_Work):
         if part.by is not None:
             latest = start + part.by
         elif part.most_pause is not None:
-            rounds = -(-lot.pieces // self._at_once(part)) if part.hands else 0
-            latest = min(latest, end + part.most_pause + rounds * part.hands)
+            latest = min(latest, end + part.most_pause + self._rounds(part, self._alike(part, lot)))
         return latest
+
+    def _rounds(self, part: Part, pieces: int) -> int:
+        """How long a part takes on so many pieces, as many at once as can be (s)."""
+        return -(-pieces // self._at_once(part)) * part.hands
+
+    def _alike(self, part: Part, lot: Lot) -> int:
+        """The pieces of all that share a mix and have this part in common: one goes round them one after another."""
+        return max(lot.pieces, sum(other.pieces for other in self.sharing if part in other.parts))
 
     def _after_mix(self, lot: Lot, over: list[int], start: int, end: int) -> bool:
         first = len(over)
@@ -660,10 +669,12 @@ class _Planner(_Work):
             part = lot.parts[place]
             ready = max(over[-1], end + part.pause) if part.cures else over[-1] + part.pause
             ends = self._pieces(part, lot, place, [ready] * lot.pieces, self._last_end(lot, place, start, end))
-            if ends is None or (
-                part.hands and part.most_pause is not None and min(ends) - part.hands > end + part.most_pause
-            ):
+            if ends is None:
                 return False
+            if part.hands and part.most_pause is not None:
+                others = self._rounds(part, self._alike(part, lot)) - self._rounds(part, lot.pieces)
+                if min(ends) - part.hands > end + part.most_pause + others:
+                    return False
             over.append(_after_wait(part, max(ends), end))
         return True
 
