@@ -21,7 +21,7 @@ from .kept import Kept, Origins
 from .live.card_script import Reach
 from .model.library import SPECIAL, Library, load, thread_key
 from .model.quantity import read_sensible
-from .model.schema import NOTE, SAME_SIZE, Card, Given, Over, Sheet, Table
+from .model.schema import DEFAULTS, NOTE, SAME_SIZE, Card, Given, Over, Sheet, Table
 from .model.yaml_text import Document, Path_
 from .pages.print_sheets import AID_SYMBOLS
 from .published import check_result, read_tolerance
@@ -130,7 +130,7 @@ def input_faults(library: Library) -> Iterator[Fault]:
         if name not in {*library.choices, "thread", "ratio", *FORMULARY.symbols}:
             yield document.fault(("givens", name), f"unknown input '{name}'", at_key=True)
             continue
-        for key in ("default", "metric", "inch"):
+        for key in DEFAULTS:
             if text := getattr(given, key):
                 try:
                     read_input(library, name, text)
@@ -354,7 +354,7 @@ def _elsewhere_faults(library: Library, name: str, given: Given, document: Docum
             yield document.fault((*path, row), message, at_key=True)
         if card not in library.cards:
             yield document.fault((*path, row), f"no card '{card}'; near it: {nearest(card, library.cards)}")
-        for key in ("default", "metric", "inch"):
+        for key in DEFAULTS:
             if getattr(given, key) == row:
                 yield document.fault(("givens", name, key), f"'{row}' is left to another card; name a row that is not")
 
@@ -373,7 +373,7 @@ def _run_faults(library: Library, sheet: Sheet, document: Document, path: Path_,
     if run.input not in sheet.givens:
         yield document.fault((*path, "input"), f"'{run.input}' is not among the givens; add it there")
         return
-    for key in ("values", "metric", "inch"):
+    for key in ("values", *SYSTEMS):
         yield from _run_value_faults(library, run.input, document, (*path, key), getattr(run, key))
     counted = run.input in library.choices or run.input == "thread"
     if not counted and any(run.texts(system) is None for system in SYSTEMS):
@@ -487,7 +487,7 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
         return
     yield from prose_faults(library, sheet, document, {system: jobs[system] for system in SYSTEMS})
     if isinstance(sheet, Card):
-        yield from shown_faults(library, document.file.partition("/")[2], sheet, jobs["metric"])
+        yield from shown_faults(library, document.file.partition("/")[2], sheet, jobs[SYSTEMS[0]])
         yield from _bench_faults(library, sheet, document, jobs.values())
     for place, _ in enumerate(sheet.checks):
         yield from _check_faults(library, sheet, document, place)

@@ -22,7 +22,7 @@ from . import expr
 from .errors import UnitFault
 from .expr import UNIT_WORDS, WHOLE_NOISE
 from .language import tr
-from .units import Shown, System, from_base, registry
+from .units import Shown, System, by_system, from_base, registry
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -106,7 +106,7 @@ class Symbol:
 
     def shown(self, system: System) -> Shown:
         """How this quantity is shown in a metric or an inch shop."""
-        return self.metric if system == "metric" else self.inch
+        return by_system(system, self.metric, self.inch)
 
     def text(self, value: float, system: System, *, own: bool = False) -> str:
         """A value of it (SI) rounded for the shop, with its unit; the reader's `own` as it was set."""

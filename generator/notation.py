@@ -13,7 +13,7 @@ from html import escape
 
 from .expr import UNIT_WORDS, Binary, Call, Letter, Minus, Node, Number, Pi, Unit, is_sum
 from .formula import Formula, Symbol
-from .units import System, factor, from_base, label, significant, with_unit
+from .units import LENGTH_UNIT, System, factor, from_base, label, significant, with_unit
 
 Leaf = Callable[[str], str]
 
@@ -281,7 +281,7 @@ def mathml_quantity(number: str, unit: str) -> str:
     return f'<mrow><mn>{number}</mn>{gap}<mi mathvariant="normal">{escape(text)}</mi></mrow>'
 
 
-CUBES: dict[System, str] = {"metric": "mm**3", "inch": "in**3"}
+CUBES: dict[System, str] = {system: f"{unit}**3" for system, unit in LENGTH_UNIT.items()}
 
 
 def answers(

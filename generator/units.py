@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import cache, cached_property, lru_cache
-from typing import Annotated, Literal
+from typing import Annotated, Literal, TypeVar
 
 import pint
 
@@ -57,6 +57,13 @@ System = Literal["metric", "inch"]
 SYSTEMS: tuple[System, ...] = ("metric", "inch")
 # The unit that lengths are sold and told in.
 LENGTH_UNIT: dict[System, str] = {"metric": "mm", "inch": "in"}
+_T = TypeVar("_T")
+
+
+def by_system(system: System, metric: _T, inch: _T) -> _T:
+    """What goes by the units: the one place that asks which they are."""
+    return metric if system == "metric" else inch
+
 
 # What may be written after a number, by the SI unit it stands for. A closed list: a unit text is
 # never handed to a parser that computes, and an error can say what is allowed.
@@ -368,11 +375,8 @@ def degrees(text: str, system: System) -> str:
     """A temperature written as `40 °C`, or a difference as `±5 °C`, in the degrees of a shop; a Fahrenheit is not told
     higher than it is, for what is written so is where something begins."""
     number = int(text.lstrip("±").removesuffix(" °C"))
-    if system == "metric":
-        return with_unit(text.removesuffix(" °C"), "°C")
-    if text.startswith("±"):
-        return with_unit(f"±{number * 9 // 5}", "°F")
-    return with_unit(str(number * 9 // 5 + 32), "°F")
+    fahrenheit = f"±{number * 9 // 5}" if text.startswith("±") else str(number * 9 // 5 + 32)
+    return by_system(system, with_unit(text.removesuffix(" °C"), "°C"), with_unit(fahrenheit, "°F"))
 
 
 def unbroken(text: str) -> str:

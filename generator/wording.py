@@ -14,7 +14,7 @@ from .model.prose import Condition, Prose, Value, typed_degrees
 from .model.quantity import read_symbol
 from .model.schema import Card, Given, Sheet
 from .model.yaml_text import Document, Path_
-from .units import System, plain
+from .units import SYSTEMS, System, plain
 
 Jobs = Mapping[System, Job]
 
@@ -34,7 +34,7 @@ def prose_faults(library: Library, sheet: Sheet, document: Document, jobs: Jobs)
 def _text_faults(
     library: Library, sheet: Sheet, document: Document, jobs: Jobs, path: Path_, text: Prose
 ) -> Iterator[Fault]:
-    known = {*jobs["metric"].working.values, *jobs["metric"].working.refused, *jobs["metric"].titles}
+    known = {*jobs[SYSTEMS[0]].working.values, *jobs[SYSTEMS[0]].working.refused, *jobs[SYSTEMS[0]].titles}
     if typed := typed_degrees(text):
         message = f"write '{typed}' as {{{typed}}}, so that every shop reads its own degrees"
         yield document.fault_in_text(path, typed, message)
@@ -57,7 +57,7 @@ def _text_faults(
 def _condition_faults(document: Document, path: Path_, asked: Condition, jobs: Jobs) -> Iterator[Fault]:
     """Conditions on what the card does not work, or that the live card could not ask of a fraction of an inch."""
     name = asked.symbol
-    if not jobs["metric"].has(name):
+    if not jobs[SYSTEMS[0]].has(name):
         yield document.fault_in_text(path, name, f"'{name}' is not worked by this card; name a symbol that is")
     elif asked.over and FORMULARY.symbols[name].metric.step != 1:
         yield document.fault_in_text(path, name, f"only a count is asked whether it is above {asked.over}; ask above 0")
@@ -134,7 +134,7 @@ def _nothing_faults(library: Library, card: Card, document: Document, jobs: Jobs
     told: set[tuple[Path_, str]] = set()
     for none in [*({name: text} for name, text in nothing.items()), nothing]:
         try:
-            job = do_job(library, card, {**none, "shop": "metric"})
+            job = do_job(library, card, {**none, "shop": SYSTEMS[0]})
         except (InputError, WorkingError):
             continue
         for path, found in read_prose(card, job):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import shutil
 from pathlib import Path
@@ -16,6 +17,7 @@ from generator.job import do_job
 from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
+from generator.units import SYSTEMS
 
 # Metric, with the set of drills that came with the boat.
 OLD_SET = """\
@@ -46,6 +48,25 @@ def old_house(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def third(old_house: Path) -> Library:
     """That project, checked."""
     return load_checked(old_house / "procedures")
+
+
+def test_nothing_asks_whether_a_shop_is_metric_but_the_unit_system() -> None:
+    """What goes by the units is told for both, and `by_system` chooses; else a third shop would need code."""
+    code = [path for path in (HOUSE / "generator").rglob("*.py") if path.name != "units.py"]
+    asking = [
+        f"{path.name}:{node.lineno}"
+        for path in code
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Compare)
+        for side in (node.left, *node.comparators)
+        if isinstance(side, ast.Constant) and side.value in SYSTEMS
+    ]
+    asking += [
+        path.name
+        for path in (HOUSE / "generator/templates").rglob("*.j2")
+        if re.search(rf"[!=]= *[\"'](?:{'|'.join(SYSTEMS)})\b", path.read_text(encoding="utf-8"))
+    ]
+    assert asking == []
 
 
 def inch_drills(library: Library) -> set[float]:

@@ -17,6 +17,8 @@ INCH = 25.4
 WIDTH, ZERO, LENGTH = 190.0, 20.0, 165.0
 LETTER, ROW, EDGE = 3.6, 5.0, 0.5
 SCALE_BARS = ((100.0, "100 mm"), (4 * INCH, "4 in"))
+# What the numerals of a rule count, in millimetres.
+NUMBERED_IN: Mapping[str, float] = {"metric": 1.0, "inch": INCH}
 # Long, middle and short marks of a rule by shop: their step in millimetres and their length.
 RULES = {
     "metric": ((10.0, 4.0), (5.0, 3.0), (1.0, 2.0)),
@@ -100,7 +102,7 @@ def _rule(y: float, system: str, name: str) -> str:
         for place in range(int(LENGTH / step) + 1)
     ]
     step, long = RULES[system][0]
-    unit = step if system == "inch" else 1.0
+    unit = NUMBERED_IN[system]
     numerals = [
         _numeral(ZERO + place * step, y + long + LETTER, str(round(place * step / unit)))
         for place in range(int(LENGTH / step) + 1)

@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, StringConstraints, field_validator, model_validator
 
 from ..language import later, tr
-from ..units import QuantityError, System, clip, read_number
+from ..units import SYSTEMS, QuantityError, System, by_system, clip, read_number
 from .kinds import Answer, Identifier, Line, LoadSymbol, Text, Wait, Words, Work, day, whole
 from .quantity import Quantity, faulty, of_symbol
 from .schema import MOST_HANDS, Act, Strict
@@ -309,7 +309,7 @@ class ShopSize(Strict):
         """Plain numbers that ascend; packs are whole."""
         wrong = "sizes ascend from above 0, plain numbers, of packs whole ones; correct this one"
         largest = MOST_IN_A_PACK
-        for name in ("metric", "inch"):
+        for name in SYSTEMS:
             before: Fraction = Fraction(0)
             for place, text in enumerate(getattr(self, name)):
                 try:
@@ -323,7 +323,7 @@ class ShopSize(Strict):
 
     def sizes(self, system: System) -> list[str]:
         """The sizes in a metric or an inch shop."""
-        return self.metric if system == "metric" or not self.inch else self.inch
+        return by_system(system, self.metric, self.inch) or self.metric
 
 
 Per = Annotated[str, StringConstraints(pattern=r"^(job|mix|cup|fitting|hole|person and day)$")]

@@ -22,6 +22,7 @@ from .kinds import RESERVED
 from .own_shop import OwnShop
 from .quantity import Gift
 from .schema import (
+    DEFAULTS,
     DRILL_CHOICES,
     Card,
     Caution,
@@ -347,7 +348,6 @@ def in_language(library: Library, language: Language) -> Library:
     return other
 
 
-_DEFAULTS = ("default", "metric", "inch")
 _PAGE_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -398,7 +398,7 @@ class Reader:
             return document
         givens = {name: overlaid(self.inputs.get(name, {}), given) for name, given in own.items()}
         shared = self.library.documents.get("inputs.yaml", document)
-        came = {("givens", name, key): ("givens", name, key) for name in own for key in _DEFAULTS}
+        came = {("givens", name, key): ("givens", name, key) for name in own for key in DEFAULTS}
         said = {here: shared.origin(there) for here, there in came.items() if here not in document.marks}
         shop = {here: there for here, there in said.items() if there[0] is self.library.documents.get("shop.yaml")}
         return replace(document, data={**document.data, "givens": givens}, origins={**document.origins, **shop})
@@ -490,7 +490,7 @@ class Reader:
         sizes = {key: thread.size for key, (_, thread) in self.library.thread_names.items()}
         for givens in (self.library.inputs, *(sheet.givens for _, sheet in self.library.sheets())):
             for name, given in givens.items():
-                written = {key: getattr(given, key) for key in ("default", "metric", "inch", "min", "max")}
+                written = {key: getattr(given, key) for key in (*DEFAULTS, "min", "max")}
                 named = {key: texts[text] for key, text in written.items() if text in texts}
                 if name == "thread":
                     named = {key: sizes.get(thread_key(text), text) for key, text in written.items() if text}

@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, Field, model_validator
 
 from ..errors import Fault
-from ..units import QuantityError, clip, read_quantity
+from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, System, clip, read_quantity
 from .kinds import Answer, Identifier, Line, Text
 from .quantity import Quantity, of_symbol
 from .schema import Strict, overlaid
@@ -77,7 +77,6 @@ _SYMBOLS = {
     },
     "fillers": {"loose": "rho_b", "grains": "rho_t", "stiff": "q_s", "fastener": "k_u"},
 }  # fmt: skip
-_UNIT = {"metric": "mm", "inch": "in"}
 
 
 class OwnShop(Strict):
@@ -85,7 +84,7 @@ class OwnShop(Strict):
     cards, tables and forms come set to, by input. `rules` stand on the home page."""
 
     name: Line
-    units: Literal["metric", "inch"] | None = None
+    units: System | None = None
     paper: Literal["A4", "Letter"] | None = None
     rules: Text | None = None
     drills: dict[Identifier, Annotated[list[Line], Field(min_length=1)]] = Field(default_factory=dict)
@@ -115,7 +114,7 @@ class OwnShop(Strict):
                     "kind": kind,
                     "shop": self.units,
                     "title": f"{kind} drills of {self.name}",
-                    "unit": _UNIT[self.units],
+                    "unit": LENGTH_UNIT[self.units],
                     "source": OWN_SOURCE,
                     "sizes": sizes,
                 }
@@ -133,7 +132,7 @@ class OwnShop(Strict):
             givens, origins = {}, {}
             for one, (text, there) in self._defaults.items():
                 shared = below.get(one, {})
-                other = {system: shared.get(system, shared.get("default", "")) for system in ("metric", "inch")}
+                other = {system: shared.get(system, shared.get("default", "")) for system in SYSTEMS}
                 givens[one] = overlaid(shared, {**other, key: text} if self.units else {key: text})
                 origins["givens", one, key] = (*there,)
             return _of({"givens": givens}, origins, document)

@@ -27,7 +27,7 @@ from pydantic_core import ErrorDetails
 from ..errors import Fault, Faults
 from ..formula import FORMULARY
 from ..language import tr
-from ..units import QuantityError, System, clip, read_number, read_quantity, to_base
+from ..units import SYSTEMS, QuantityError, System, by_system, clip, read_number, read_quantity, to_base
 from .kinds import (
     Answer,
     CountSymbol,
@@ -518,7 +518,7 @@ class Given(Strict):
 
     def text(self, system: System) -> str:
         """The default in a metric or an inch shop."""
-        own = self.metric if system == "metric" else self.inch
+        own = by_system(system, self.metric, self.inch)
         return own if own is not None else str(self.default)
 
     def key(self, system: System) -> str:
@@ -532,7 +532,8 @@ class Inputs(Strict):
     givens: dict[str, Given]
 
 
-_DEFAULTS = {"default", "metric", "inch"}
+# The keys under which a given says what it comes as.
+DEFAULTS = ("default", *SYSTEMS)
 
 
 def overlaid(shared: Mapping[str, Any], own: Any) -> Any:
@@ -542,7 +543,7 @@ def overlaid(shared: Mapping[str, Any], own: Any) -> Any:
     """
     if own and not isinstance(own, dict):
         return own
-    dropped = _DEFAULTS if own and _DEFAULTS & own.keys() else set()
+    dropped = {*DEFAULTS} if own and own.keys() & {*DEFAULTS} else set()
     kept = {key: value for key, value in shared.items() if key not in dropped}
     known = {*Given.model_fields}
     return {key: value for key, value in {**kept, **(own or {})}.items() if value != "" or key not in known}
@@ -763,7 +764,7 @@ class Over(Strict):
 
     def texts(self, system: System) -> list[str] | None:
         """The values in a metric or an inch shop; None is all there are."""
-        own = self.metric if system == "metric" else self.inch
+        own = by_system(system, self.metric, self.inch)
         return own if own is not None else self.values
 
 

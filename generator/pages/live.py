@@ -13,7 +13,7 @@ from ..language import later, tr
 from ..live.fields import Field, card_fields
 from ..model.library import Library
 from ..model.schema import Card
-from ..units import System
+from ..units import System, by_system
 from .words import for_each_shop
 
 # Under which heading the results of a module of formulas stand.
@@ -83,7 +83,7 @@ class LiveForm:
     @staticmethod
     def shop_words(system: System) -> str:
         """The shop that a job is worked for."""
-        return tr("metric shop") if system == "metric" else tr("inch shop")
+        return by_system(system, tr("metric shop"), tr("inch shop"))
 
     @property
     def results(self) -> list[tuple[str, list[str]]]:

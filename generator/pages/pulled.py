@@ -63,7 +63,7 @@ class SeriesBlock:
         symbol = FORMULARY.symbols["R_w"]
         texts = {}
         for system in self.options.systems:
-            shown = symbol.metric if system == "metric" else symbol.inch
+            shown = symbol.shown(system)
             texts[system] = shown.text(from_base(newtons, "N", shown.unit))
         return for_each_shop(texts)
 

@@ -23,7 +23,7 @@ from ..model.library import Library
 from ..model.schema import Source
 from ..notation import formula_line
 from ..shipped import HAND_WRITTEN
-from ..units import label, unbroken
+from ..units import SYSTEMS, label, unbroken
 from .card import CardPage
 from .chooser import ChooserPage
 from .chosen import chosen, named_sources, without_dead_links
@@ -262,8 +262,7 @@ def symbol_entries() -> list[dict[str, object]]:
                 "name": name,
                 "letter": symbol_html(name),
                 "meaning": symbol.meaning,
-                "metric": label(symbol.metric.unit),
-                "inch": label(symbol.inch.unit),
+                **{system: label(symbol.shown(system).unit) for system in SYSTEMS},
                 "formulas": [Markup(formula_line(step)) for step in made_by if isinstance(step, Formula)],
                 "chosen": [step.meaning for step in made_by if not isinstance(step, Formula)],
                 "used_in": FORMULARY.using(name),
