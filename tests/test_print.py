@@ -136,14 +136,16 @@ class Press:
     site: Path
     pdf: Path
 
-    def open(self, path: str, shop: str = "", job: Mapping[str, str] | None = None) -> Page:
-        """A page of the site as it comes or as it is set. What stands there already is not loaded again."""
+    def open(self, path: str, shop: str = "", job: Mapping[str, str] | None = None, *, whole: bool = False) -> Page:
+        """A page of the site as it comes or as it is set, a card with its second sheet or without. What stands there
+        already is not loaded again."""
         address = (self.site / path / "index.html").as_uri() + (f"?{urlencode(job)}" if job else "")
         if self.page.url.partition("#")[0] != address:
             self.page.goto(address)
         self.page.emulate_media(media="null")
         if shop:
             self.page.locator(f"#bw-shop-{shop}").evaluate("choice => choice.click()")
+        self.page.locator("#bw-print-whole").evaluate_all("(boxes, on) => boxes.forEach(box => box.checked = on)", whole)
         return self.page
 
     def print(self, paper: str) -> list[Side]:
@@ -186,16 +188,28 @@ def shown_in_print(page: Page, selector: str) -> list[str]:
     return [squashed(text).removesuffix("¶") for text in texts]
 
 
-@pytest.mark.parametrize(("paper", "shop"), [("A4", "metric"), ("Letter", "metric"), ("Letter", "inch")])
-def test_a_card_prints_as_a_bench_side_and_what_explains_it(press: Press, name: str, paper: str, shop: str) -> None:
-    page, pages = press.open(f"cards/{name}", shop), press.print(paper)
-    # What explains it fills more than one side: set larger than 9 pt it would be three.
-    assert len(pages) <= 3
+# On the longer paper the second sheet, on the shorter one also in the shop with the longer numbers.
+@pytest.mark.parametrize(
+    ("paper", "shop", "whole"), [("A4", "metric", True), ("A4", "inch", False), ("Letter", "inch", False)]
+)
+def test_a_card_prints_as_a_bench_side_and_what_explains_it(
+    press: Press, name: str, paper: str, shop: str, whole: bool
+) -> None:
+    page, pages = press.open(f"cards/{name}", shop, whole=whole), press.print(paper)
+    # All that is told to do it, and not to be hurt, fits on the back; with all the rest it fills more than one side.
+    assert len(pages) == (3 if whole else 2)
     assert bench_faults(page, pages[0]) == []
     text = words(pages[1:], body_only=True)
-    told = shown_in_print(page, "ol.bw-steps :is(h3, .bw-do, .bw-see, .bw-wrong), .bw-cautions .bw-caution")
+    told = shown_in_print(page, "ol.bw-steps :is(h3, .bw-do, .bw-see, .bw-wrong), .bw-cautions .bw-caution, .bw-record p")
+    steps = [step for step in page.locator("ol.bw-steps > li").all() if not step.evaluate("step => step.hidden")]
     assert len(told) > 20
+    assert len([said for said in shown_in_print(page, ".bw-see") if said]) == (len(steps) if whole else 0)
+    for part in ("h3", ".bw-do"):
+        assert len(shown_in_print(page, f"ol.bw-steps {part}")) == len(steps)
+    assert len(shown_in_print(page, ".bw-cautions .bw-caution")) == len(LIBRARY.cards[name].cautions)
     assert [said for said in told if not stands_in(said, text)] == []
+    assert len(shown_in_print(page, ".bw-trust tbody tr")) == len(LIBRARY.cards[name].trust)
+    assert squashed("Do not use it when") in text
     assert squashed(LIBRARY.cards[name].title) in words(pages[:1])
     assert squashed("Worked example") not in text
     assert squashed("All job sheets") not in text  # the navigation
@@ -240,7 +254,7 @@ def bench_faults(page: Page, sheet: Side, most: int = MOST_WORDS) -> list[str]:
 
 
 def test_letters_and_drawings_of_a_printed_card_are_large_enough(press: Press, name: str) -> None:
-    page = press.open(f"cards/{name}", "metric")
+    page = press.open(f"cards/{name}", "metric", whole=True)
     page.emulate_media(media="print")
     screen = page.viewport_size
     assert screen
@@ -285,13 +299,14 @@ SET = {
 @pytest.mark.parametrize("job", SET)
 def test_a_card_printed_as_set_has_a_whole_bench_side(press: Press, name: str, job: str) -> None:
     own = {key: text for key, text in SET[job].items() if key in {*LIBRARY.cards[name].givens, "shop"}}
-    page, pages = press.open(f"cards/{name}", job=own), press.print("Letter")
+    page, pages = press.open(f"cards/{name}", job=own, whole=job == "bare"), press.print("Letter")
     assert len(pages) <= 3
     # What is set, and why there is a number no longer, is told besides.
     assert bench_faults(page, pages[0], MOST_WORDS + 30) == []
     assert (squashed("This card is set for") in words(pages[:1])) == (len(own) > 1)
-    assert squashed(LIBRARY.cards[name].use_when[0].split("{")[0][:20]) in words(pages[1:2])
+    assert squashed(LIBRARY.cards[name].not_when[0].split("{")[0][:20]) in words(pages[1:2])
     # Every step's drawing is of the job, or was none of the card as it came.
+    page.locator("#bw-print-whole").check()
     figures = ".bw-steps > li:not([hidden]) figure"
     drawn_anew = page.eval_on_selector_all(figures, "all => all.filter(one => one.getClientRects().length).length")
     came = page.eval_on_selector_all(figures, f"all => all.filter(one => one.matches('.bw-{own['shop']}')).length")

@@ -40,7 +40,7 @@ def page_style(title: str, corner: str, dated: date, options: SiteOptions) -> Ma
         + ": 0.4mm; }"
         for place, content in lines.items()
     )
-    page = Markup("@page { size: %s; margin: 9mm 7mm %s; %s }") % (
+    page = Markup("@page { size: %s; margin: 9mm 6mm %s; %s }") % (
         Markup(options.paper),
         "12.5mm" if options.address else "10mm",
         Markup(boxes),
