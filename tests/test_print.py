@@ -306,7 +306,7 @@ def test_a_card_printed_as_set_has_a_whole_bench_side(press: Press, name: str, j
     assert (squashed("This card is set for") in words(pages[:1])) == (len(own) > 1)
     assert squashed(LIBRARY.cards[name].not_when[0].split("{")[0][:20]) in words(pages[1:2])
     # Every step's drawing is of the job, or was none of the card as it came.
-    page.locator("#bw-print-whole").check()
+    page.locator("#bw-print-whole").evaluate("box => box.checked = true")
     figures = ".bw-steps > li:not([hidden]) figure"
     drawn_anew = page.eval_on_selector_all(figures, "all => all.filter(one => one.getClientRects().length).length")
     came = page.eval_on_selector_all(figures, f"all => all.filter(one => one.matches('.bw-{own['shop']}')).length")
