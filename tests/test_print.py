@@ -145,7 +145,9 @@ class Press:
         self.page.emulate_media(media="null")
         if shop:
             self.page.locator(f"#bw-shop-{shop}").evaluate("choice => choice.click()")
-        self.page.locator("#bw-print-whole").evaluate_all("(boxes, on) => boxes.forEach(box => box.checked = on)", whole)
+        self.page.locator("#bw-print-whole").evaluate_all(
+            "(boxes, on) => boxes.forEach(box => box.checked = on)", whole
+        )
         return self.page
 
     def print(self, paper: str) -> list[Side]:
@@ -200,7 +202,9 @@ def test_a_card_prints_as_a_bench_side_and_what_explains_it(
     assert len(pages) == (3 if whole else 2)
     assert bench_faults(page, pages[0]) == []
     text = words(pages[1:], body_only=True)
-    told = shown_in_print(page, "ol.bw-steps :is(h3, .bw-do, .bw-see, .bw-wrong), .bw-cautions .bw-caution, .bw-record p")
+    told = shown_in_print(
+        page, "ol.bw-steps :is(h3, .bw-do, .bw-see, .bw-wrong), .bw-cautions .bw-caution, .bw-record p"
+    )
     steps = [step for step in page.locator("ol.bw-steps > li").all() if not step.evaluate("step => step.hidden")]
     assert len(told) > 20
     assert len([said for said in shown_in_print(page, ".bw-see") if said]) == (len(steps) if whole else 0)
