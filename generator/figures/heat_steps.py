@@ -373,23 +373,28 @@ def crowbar(scene: Scene, tip: Point, foot: float, size: float) -> None:
 # All of it
 
 
-@drawing("heat-section", "probe rag iron all part hard", rest="free hard")
+@drawing("heat-section", "probe rag iron all part hard cold", work="hot cold", rest="free hard cold", advice="hot cold")
 def section(values: Values, options: Options) -> Scene:
-    """The bolt in section while its head is hot, everything in place."""
+    """The bolt in section while its head is hot, everything in place; or bare and cold, where no heat brings it out."""
     scene = stand(values, 4.4)
-    deep, D_o = softened(values), values["D_o"]
+    D_o, heated = values["D_o"], values["n_hot"] >= 0.5
+    deep = softened(values) if heated else 0.0
     ring(scene, values, deep)
     top = fitting(scene, values)
+    free = deep >= values["L_k"]
+    bottom, middle = min(values["L_k"], shown(values)), (values["d"] + D_o) / 4
+    work = "hot" if heated else "cold"
+    scene.cases = {"work": work, "rest": "free" if free else "hard" if heated else "cold", "advice": work}
+    if not heated:
+        scene.label("cold", (bottom / 2, middle))
+        return scene
     cover(scene, values)
     iron(scene, (top, 0.15 * values["d"]), D_o)
     meter = thermometer(scene, root_of_the_head(values), D_o)
-    free = deep >= values["L_k"]
-    bottom, middle = min(values["L_k"], shown(values)), (values["d"] + D_o) / 4
     scene.label("probe", (meter[0], meter[1] - 0.75 * D_o))
     scene.label("rag", (-0.45 * RAG * D_o, -2.0 * D_o))
     scene.label("iron", (top - 0.75 * D_o, 0.55 * D_o))
     scene.label("all" if free else "part", (min(deep, bottom) / 2, middle))
-    scene.cases = {"rest": "free" if free else "hard"}
     if not free and deep < bottom:
         scene.label("hard", ((deep + bottom) / 2, middle))
     return scene
