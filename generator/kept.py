@@ -13,7 +13,19 @@ from .model.library import Library
 T = TypeVar("T")
 
 # What neither the plan of a job sheet nor its page takes from a card.
-_UNPLANNED = {"purpose", "use_when", "not_when", "needs", "steps", "checks", "revision", "figure", "table", "group"}
+_UNPLANNED = {
+    "purpose",
+    "use_when",
+    "not_when",
+    "needs",
+    "steps",
+    "checks",
+    "revision",
+    "changed",
+    "figure",
+    "table",
+    "group",
+}
 
 
 class Kept:

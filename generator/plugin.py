@@ -38,12 +38,25 @@ from .language import ENGLISH, day_in_words, speaking, tr
 from .model.library import Library
 from .pages.chosen import Chosen
 from .pages.folder import hand_written
-from .pages.frame import BESIDE, EXTENSIONS, EXTRA, ONE_STYLE, SCRIPTS, STYLES, THEMES, one_style, quick
+from .pages.frame import (
+    BESIDE,
+    EXTENSIONS,
+    EXTRA,
+    LANGUAGE_SCRIPT,
+    ONE_STYLE,
+    SCRIPTS,
+    STYLES,
+    THEMES,
+    bare,
+    one_style,
+    quick,
+    with_bare_script,
+)
 from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, purpose, put_in, tight
-from .pages.tongues import SCRIPT, Tongue, tongues, with_own_scripts
+from .pages.tongues import Tongue, tongues, with_own_scripts
 from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 
 LOG = get_plugin_logger("bondwright")
@@ -220,8 +233,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.chosen = self.tongues[0].site
         for spoken in [one.spoken for one in self.tongues if one.spoken and one.spoken.missing]:
             LOG.info("%s", spoken.told)
-        if len(self.tongues) > 1 and SCRIPT not in config.extra_javascript:
-            config.extra_javascript.append(SCRIPT)
+        if len(self.tongues) > 1 and LANGUAGE_SCRIPT not in config.extra_javascript:
+            config.extra_javascript.append(LANGUAGE_SCRIPT)
         self.dated = library.dated.isoformat()
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -362,7 +375,7 @@ class BondwrightPlugin(BasePlugin[Options]):
             page.meta.setdefault("title", page.title)
         return context
 
-    def on_post_page(self, output: str, *, page: Page, **_: object) -> str:
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Take out what only fills a page, and put in what was ready before MkDocs began."""
         pieces = self.pieces.pop(page.file.src_uri, [])
         if tongue := self.tongue_at(page.file.src_uri):
@@ -370,6 +383,8 @@ class BondwrightPlugin(BasePlugin[Options]):
             if self.several:
                 output = _LANG.sub(rf'\g<1>{tongue.name}"', output, count=1)
         up = "../" * page.url.count("/")
+        if bare(config):
+            output = with_bare_script(output)
         if not self.serving:
             output = quick(output, up, fetched=not self.config.offline)
         if not self.serving and not self.config.offline:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import gzip
 import http.server
 import re
 import shutil
@@ -137,6 +138,23 @@ def test_a_page_asks_no_other_host_and_reports_no_error(looked: Looked, guarded:
     assert looked.asked
     assert [url for url in looked.asked if not url.startswith((guarded, "data:", "blob:"))] == []
     assert looked.errors == []
+
+
+@functools.cache
+def carried(path: Path) -> int:
+    """What a file weighs on its way: what is not packed yet is packed by the server."""
+    content = path.read_bytes()
+    return len(content if path.suffix in {".woff2", ".png"} else gzip.compress(content, 6))
+
+
+def test_a_first_visit_is_light(looked: Looked, site: Path, library: Library) -> None:
+    """150 kB a page, whichever card it is; the worker fetches the rest of the site when the page is there."""
+    paths = {unquote(urlsplit(url).path).lstrip("/") for url in looked.asked if not url.startswith(("data:", "blob:"))}
+    cards = library.cards if f"cards/{CARD}/" in paths else [CARD]
+    for card in cards:
+        files = [site / path.replace(f"cards/{CARD}/", f"cards/{card}/") for path in paths]
+        weights = {path.name: carried(path / "index.html" if path.is_dir() else path) for path in files}
+        assert sum(weights.values()) < 150_000, f"{card}: {weights}"
 
 
 def test_no_page_scrolls_sideways(looked: Looked) -> None:
@@ -344,6 +362,45 @@ def test_the_contents_of_a_page_are_one_tap_away(open_page: Any) -> None:
     page.set_viewport_size({"width": 1440, "height": 900})
     assert page.locator(".bw-contents-open").is_hidden()
     assert page.locator(".md-sidebar--secondary a", has_text="Drill the guide hole").is_visible()
+
+
+def test_the_themes_frame_works_without_its_script(open_page: Any) -> None:
+    """Light and dark, the menu, where the reader is, the way back to the top, and what is folded on paper."""
+    page = open_page(remembers=True, width=390, color_scheme="dark")
+    body, drawer = page.locator("body"), page.locator("#__drawer")
+    expect(body).to_have_attribute("data-md-color-scheme", "slate")
+    assert page.locator("script[src*=bundle]").count() == 0
+    page.get_by_title("Light").click()
+    expect(body).to_have_attribute("data-md-color-scheme", "default")
+    page.reload()
+    expect(body).to_have_attribute("data-md-color-scheme", "default")
+    expect(page.get_by_title("Dark")).to_be_visible()
+    page.emulate_media(color_scheme="dark")
+    expect(body).to_have_attribute("data-md-color-scheme", "default")  # the reader chose
+    page.locator("label.md-header__button[for='__drawer']").click()
+    expect(page.locator(".md-sidebar--primary")).to_be_in_viewport()
+    page.keyboard.press("Escape")
+    expect(drawer).not_to_be_checked()
+    expect(page.locator(".md-top")).to_have_attribute("hidden", "")
+    page.set_viewport_size({"width": 1440, "height": 900})
+    page.evaluate("scrollTo(0, 4000)")
+    expect(page.locator(".md-header__title--active")).to_contain_text("stepped hole")
+    expect(page.locator(".md-sidebar--secondary .md-nav__link--active")).to_have_count(1)
+    page.evaluate("scrollBy(0, -300)")
+    page.locator(".md-top").click()
+    expect(page.locator("h1")).to_be_in_viewport()
+    expect(page.locator(".md-header__title--active")).to_have_count(0)
+    label = page.locator(".md-nav--primary label[tabindex]").first
+    nested = page.locator(f"#{label.get_attribute('for')}")
+    before = nested.is_checked()
+    label.press("Enter")
+    assert nested.is_checked() != before
+    folded = "document.querySelectorAll('.md-content details:not([open])').length"
+    shut = page.evaluate(folded)
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    assert shut > page.evaluate(folded) == 0
+    page.evaluate("dispatchEvent(new Event('afterprint'))")
+    assert page.evaluate(folded) == shut
 
 
 # What the keyboard stands on: whether a ring is round it or its label, and what of the page lies over its middle.

@@ -9,6 +9,7 @@ import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 from urllib.request import urlopen
 
 import pytest
@@ -18,8 +19,10 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.plugins import BasePlugin
 
-from conftest import CARD, Run, set_option
+from conftest import CARD, HOUSE, Run, set_option
 from generator.kept import Kept
+from generator.pages.frame import bare
+from generator.plugin import dress
 
 
 def test_a_strict_build_is_clean(site: Path) -> None:
@@ -138,6 +141,27 @@ def test_serve_rebuilds_and_outlives_a_fault(small_house: Path, tmp_path: Path) 
     finally:
         server.terminate()
         server.wait(300)
+
+
+@pytest.mark.parametrize(
+    "own",
+    [
+        {"theme": {"name": "material", "features": ["navigation.instant"]}},
+        {"theme": {"name": "material", "palette": {"scheme": "slate"}}},
+        {"theme": {"name": "material", "custom_dir": "tests"}},
+        {"theme": {"name": "mkdocs"}},
+        {"extra_javascript": ["own.js"]},
+        {"extra": {"analytics": {"provider": "own"}}},
+        {"markdown_extensions": ["pymdownx.tabbed"]},
+    ],
+)
+def test_a_site_that_asks_more_of_the_theme_keeps_its_script(own: dict[str, Any]) -> None:
+    config = load_config(str(HOUSE / "mkdocs.yml"))
+    dress(config)
+    assert bare(config)
+    config = load_config(str(HOUSE / "mkdocs.yml"), **own)
+    dress(config)
+    assert not bare(config)
 
 
 def built(site: str, kept: Kept) -> dict[Path, bytes]:

@@ -795,10 +795,12 @@ class CheckValue(Strict):
 class Sheet(Strict):
     """What a card and a reference table share: inputs, what is worked from them, and what stands behind it.
 
-    `wanted` and `cautions` list what nothing else in the sheet names.
+    `wanted` and `cautions` list what nothing else in the sheet names. `changed` is the day on which its
+    file was last changed.
     """
 
     title: Line
+    changed: Day | None = None
     purpose: Text
     givens: dict[str, Given]
     wanted: list[SymbolName] = []

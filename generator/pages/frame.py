@@ -21,6 +21,8 @@ ONE_STYLE = "assets/bondwright.css"
 # What the first lines of every page are set in.
 FONTS = [f"assets/fonts/barlow-semi-condensed-{weight}.woff2" for weight in (400, 600)]
 SCRIPTS = ["assets/shop.js"]
+# Of a site in several languages.
+LANGUAGE_SCRIPT = "assets/language.js"
 EXTENSIONS: dict[str, dict[str, Any]] = {"attr_list": {}, "md_in_html": {}, "toc": {"permalink": True}}
 EXTRA: dict[str, Any] = {"generator": False}
 _LIGHT = {"media": "(prefers-color-scheme: light)", "scheme": "default", "primary": "custom", "accent": "custom"}
@@ -37,7 +39,6 @@ THEMES: dict[str, dict[str, Any]] = {
             "navigation.top",
             "navigation.prune",
             "toc.follow",
-            "content.tooltips",
         ],
         "palette": [
             {**_LIGHT, "toggle": {"icon": "material/weather-night", "name": "Dark"}},
@@ -94,7 +95,29 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = (), folder
 
 
 _STYLE_LINK = re.compile(rf'<link\b[^>]*\bhref="[^"]*?(?:{"|".join(map(re.escape, STYLES))})"[^>]*>\s*')
-_THEMES_SCRIPT = re.compile(r'(<script\b(?![^>]*\bdefer\b)[^>]*\bsrc="[^"]*assets/javascripts/bundle[^"]*")')
+_THEMES_SCRIPT = re.compile(r'(<script\b(?![^>]*\bdefer\b)[^>]*\bsrc=")([^"]*)(assets/javascripts/bundle[^"]*")')
+# Does what these settings of Material ask of its script.
+BARE_SCRIPT = "assets/material.js"
+
+
+def _media(palettes: Any) -> list[str]:
+    """Of what screens a theme is told in which colours."""
+    return [one.get("media", "") for one in palettes] if isinstance(palettes, list) else []
+
+
+def bare(config: Any) -> bool:
+    """Whether a site asks no more of the theme's script than BARE_SCRIPT does: all is as it was given here, with no
+    script, setting or kind of Markdown of the site's own that may lean on the theme's."""
+    theme, given = config.theme, THEMES.get(config.theme.name)
+    return (
+        given is not None
+        and theme.custom_dir is None
+        and {*theme["features"]} <= {*given["features"]}
+        and _media(theme["palette"]) == _media(given["palette"])
+        and {*map(str, config.extra_javascript)} <= {*SCRIPTS, LANGUAGE_SCRIPT}
+        and {*config.extra} <= {*EXTRA}
+        and not any(name.startswith("pymdownx.") for name in config.markdown_extensions)
+    )
 
 
 def quick(page: str, up: str, fetched: bool = True) -> str:
@@ -105,7 +128,12 @@ def quick(page: str, up: str, fetched: bool = True) -> str:
     whole = f'{fonts}<link rel="stylesheet" href="{up}{ONE_STYLE}">'
     page, found = _STYLE_LINK.subn("<!--style-->", page)
     page = page.replace("<!--style-->", whole, 1).replace("<!--style-->", "") if found else page
-    return _THEMES_SCRIPT.sub(r"\1 defer", page)
+    return _THEMES_SCRIPT.sub(r"\1\2\3 defer", page)
+
+
+def with_bare_script(page: str) -> str:
+    """A page with BARE_SCRIPT for the theme's."""
+    return _THEMES_SCRIPT.sub(rf'\1\2{BARE_SCRIPT}" defer', page)
 
 
 _COMMENT = re.compile(r"""("(?:\\.|[^"\\])*"|'(?:\\.|[^'\\])*')|/\*.*?\*/\s*""", re.DOTALL)

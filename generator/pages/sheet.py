@@ -12,11 +12,12 @@ from markupsafe import Markup
 
 from ..formula import FORMULARY, Formula, Lookup
 from ..job import Job, do_job
-from ..language import point, tr
+from ..language import day_in_words, point, tr
 from ..model.library import SPECIAL, Library
 from ..model.schema import Caution, Over, Row, Sheet, Source
 from ..notation import formula_line, numbers_line, working_number
 from ..published import CheckResult, check_result
+from ..shipped import VERSION
 from ..units import System, from_base, label, plain, with_unit
 from ..working import Step
 from .csv_table import csv_text
@@ -189,6 +190,13 @@ class SheetPage(ABC):
     def page_style(self) -> Markup:
         """The paper, and the lines at its head and foot."""
         return page_style(self.sheet.title, self.corner, self.library.dated, self.options)
+
+    @property
+    def standing(self) -> str:
+        """When its file was last changed, and the version that made the page."""
+        day = self.sheet.changed
+        changed = tr("Last changed on {day}.", day=day_in_words(day)) if day else ""
+        return f"{changed} Bondwright {VERSION}.".lstrip()
 
     @property
     @abstractmethod

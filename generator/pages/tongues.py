@@ -24,7 +24,6 @@ from .worded import worded
 from .worded_script import worded_script
 
 # What a change of language takes along.
-SCRIPT = "assets/language.js"
 
 
 @dataclass(frozen=True)
