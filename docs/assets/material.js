@@ -61,6 +61,16 @@
   addEventListener("scroll", () => { if (!waits) requestAnimationFrame(follow); waits = true; }, { passive: true });
   top?.addEventListener("click", () => scrollTo({ top: 0 }));
 
+  // What scrolls sideways is reached by the keyboard.
+
+  const wide = new ResizeObserver(boxes => {
+    for (const { target } of boxes) {
+      if (target.scrollWidth > target.clientWidth) target.tabIndex = 0;
+      else target.removeAttribute("tabindex");
+    }
+  });
+  for (const box of all(".md-content pre > code, .md-typeset > table:not([class])")) wide.observe(box);
+
   // What is folded is printed too, and a link to it opens it.
 
   const folded = () => all(".md-content details:not([open])");
