@@ -64,7 +64,20 @@ def test_the_table_is_shown_that_its_page_opens_with(hits: list[list[dict[str, A
     """A fast hardener's wait read for the usual one would be too short."""
     by_query = {query["ask"]: found for query, found in zip(QUERIES, hits, strict=False)}
     assert by_query["full load at 12 deg C"][0]["where"] == "12 °C, medium"
-    assert by_query["how long at 8 degC"][0]["text"].startswith("Nearest to 8\u00a0°C, by temperature")
+    assert by_query["how long at 8 degC"][0]["text"].startswith("The row on the safe side of 8\u00a0°C. No number here")
+
+
+def test_between_two_rows_the_safe_one_is_shown(hits: list[list[dict[str, Any]]]) -> None:
+    """What is waited for by the colder row, what lasts by the warmer, what is carried by the weaker: as its numbers are rounded."""
+    by_query = {query["ask"]: found for query, found in zip(QUERIES, hits, strict=False)}
+    for ask, row in (
+        ("clamps off at 17 C", "15 °C, medium"),
+        ("pot life at 23 C", "25 °C"),
+        ("latest recoat at 23 °C", "25 °C, medium"),
+    ):
+        hit = by_query[ask][0]
+        assert hit["where"] == row
+        assert hit["text"].startswith("The row on the safe side of ")
 
 
 def test_every_hit_leads_to_a_page_and_to_a_place_on_it(site: Path, hits: list[list[dict[str, Any]]]) -> None:

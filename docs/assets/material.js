@@ -47,7 +47,7 @@
   let last = scrollY, waits = false;
   function follow() {
     waits = false;
-    if (top) top.hidden = scrollY >= last || scrollY < innerHeight;
+    if (top) top.tabIndex = (top.hidden = scrollY >= last || scrollY < innerHeight) ? -1 : 0;
     last = scrollY;
     if (!contents?.offsetParent) return;
     const now = headings.findLastIndex(one => one?.checkVisibility() && one.getBoundingClientRect().top < innerHeight / 4);
@@ -58,6 +58,7 @@
     const box = contents.querySelector(".md-sidebar__scrollwrap"), link = links[now];
     if (link) box.scrollTop += link.getBoundingClientRect().top - box.getBoundingClientRect().top - box.clientHeight / 2;
   }
+  if (top) top.tabIndex = -1;  // it is there unseen
   addEventListener("scroll", () => { if (!waits) requestAnimationFrame(follow); waits = true; }, { passive: true });
   top?.addEventListener("click", () => scrollTo({ top: 0 }));
 

@@ -116,45 +116,62 @@
   const amount = head => { const [, value, unit] = HEAD.exec(head) ?? []; return value ? { value: number(value.trim()), unit: (unit ?? "").toLowerCase() } : null; };
   const sized = (head, size) => { const own = head.toLowerCase(); return own.split(" ")[0] === size || own === size ? 1 : own.startsWith(size) && !/^[\d.x]/.test(own.slice(size.length)) ? 0.7 : 0; };
 
-  /* The heads that say an amount, or the nearest ones, by how well. */
-  function nearest(heads, { value, unit }) {
+  /* The heads that say an amount, by how well. Of the two that it lies between, the one that `safer` says, or else the nearer. */
+  function among(heads, { value, unit }, safer) {
     const own = heads.map(amount), same = own.map(one => one && (!unit || one.unit === unit) && Math.abs(one.value - value) < 1e-6);
     if (same.some(Boolean)) return same.map(Number);
-    const like = own.map(one => one && unit && one.unit === unit ? Math.abs(one.value - value) : Infinity), least = Math.min(...like);
-    const values = own.filter(one => one?.unit === unit).map(one => one.value);
-    if (least === Infinity || value < Math.min(...values) || value > Math.max(...values)) return heads.map(() => 0);
-    return like.map(one => (one === least ? 0.6 : 0));
+    const like = [...own.keys()].filter(place => unit && own[place]?.unit === unit), away = place => Math.abs(own[place].value - value);
+    const beside = [one => one < value, one => one > value].map(side => like.filter(place => side(own[place].value)).sort((a, b) => away(a) - away(b))[0]);
+    const taken = beside.includes(undefined) ? -1 : safer(...beside) ?? beside.sort((a, b) => away(a) - away(b))[0];
+    return heads.map((_, place) => (place === taken ? 0.6 : 0));
+  }
+
+  /* Which of two cells is safe to go by, told by the way in which such numbers are rounded; one without a number before any. */
+  function safeOf(way, [one, other], places) {
+    if (!way || one === undefined) return undefined;
+    const [first, second] = [one, other].map(number);
+    return places[one === "" ? 0 : other === "" || first === second ? 1 : Number((first < second) === (way === "+"))];
   }
 
   /* The best row of a table for a query: its grid, its place, the column that is meant, and what it is worth. */
   function bestRow(ready, page, query, shop) {
     let best = { worth: 0 };
     for (const grid of page.g) {
-      const [system, , title, heads, [names]] = grid;
+      const [system, , title, heads, [names, ...cells]] = grid;
       const across = heads.map(([head]) => head);
-      const scores = names.map(() => 0), columns = heads.map(() => 0);
-      let near = "By";
-      for (const size of query.sizes) {
-        names.forEach((head, place) => { scores[place] += 3 * sized(head, size); });
-        across.forEach((head, place) => { columns[place] += 2 * sized(head, size); });
+      const scores = names.map(() => 0), columns = heads.map(() => 0), amounts = query.amounts.map(scaled);
+      let asked = "";
+      for (const size of query.sizes) across.forEach((head, place) => { columns[place] += 2 * sized(head, size); });
+      for (const one of amounts) {
+        const safer = (...places) => {
+          const row = names.findIndex((_, row) => places.every(place => cells[place][row]));
+          return safeOf(heads[places[0]][2], places.map(place => cells[place][row]), places);
+        };
+        among(across, one, safer).forEach((hit, place) => { columns[place] += 2 * hit; });
       }
-      for (const one of query.amounts.map(scaled)) {
-        const byRow = nearest(names, one), byColumn = nearest(across, one);
-        if (byRow.some(Boolean)) byRow.forEach((hit, place) => { scores[place] += 2.5 * hit; });
-        if (byRow.some(Boolean) && !byRow.includes(1)) near = `Nearest to ${Number(one.value.toFixed(3))}\u00a0${WRITTEN[one.unit] ?? one.unit}, by`;
-        if (byColumn.some(Boolean)) byColumn.forEach((hit, place) => { columns[place] += 2 * hit; });
+      for (const word of query.words) across.forEach((head, place) => {
+        if (head.includes(word) && word.includes(":") || ready.keys(head).includes(ready.key(word))) columns[place] += 1;
+      });
+      const column = Math.max(...columns), meant = column > 0 ? columns.indexOf(column) : -1;
+      for (const size of query.sizes) names.forEach((head, place) => { scores[place] += 3 * sized(head, size); });
+      for (const one of amounts) {
+        let safe;
+        const byRow = among(names, one, (...places) => {
+          const by = meant >= 0 ? meant : heads.findIndex(([, , way], column) => way && places.some(place => cells[column][place]));
+          return safe = safeOf(heads[by]?.[2], places.map(place => cells[by]?.[place]), places);
+        });
+        byRow.forEach((hit, place) => { scores[place] += 2.5 * hit; });
+        if (byRow.includes(0.6)) asked = `${safe === undefined ? "Nearest to" : "The row on the safe side of"} ${Number(one.value.toFixed(3))}\u00a0${WRITTEN[one.unit] ?? one.unit}. `;
       }
-      for (const word of query.words) {
-        const own = ready.key(word);
-        names.forEach((head, place) => { if (head.toLowerCase() === word || ready.keys(head).includes(own)) scores[place] += 1.6; });
-        across.forEach((head, place) => { if (head.includes(word) && word.includes(":") || ready.keys(head).includes(own)) columns[place] += 1; });
-      }
+      for (const word of query.words) names.forEach((head, place) => {
+        if (head.toLowerCase() === word || ready.keys(head).includes(ready.key(word))) scores[place] += 1.6;
+      });
       const told = ready.keys(title), extra = query.words.filter(word => told.includes(ready.key(word))).length * 0.8 + (system === shop ? 0.5 : 0);
-      const top = Math.max(...scores), column = Math.max(...columns);
+      const top = Math.max(...scores);
       // A size or an amount must be found, or a word that the row is headed by.
       if (top <= 0) continue;
       const worth = top + column + extra;
-      if (worth > best.worth + 1e-9) best = { worth, near, grid, place: scores.indexOf(top), column: column > 0 ? columns.indexOf(column) : -1 };
+      if (worth > best.worth + 1e-9) best = { worth, asked, grid, place: scores.indexOf(top), column: meant };
     }
     return best;
   }
@@ -249,7 +266,7 @@
       const set = settings(ready, page, query, text.toLowerCase());
       if (row.grid) {
         const [system, name, title, , [names]] = row.grid, own = title === page.t ? "" : `, ${title}`;
-        const cells = rowCells(row.grid, row.place, row.column), text = cells.length ? (amount(names[row.place]) ? `${row.near} ${page.c}.` : "") : "No number here; the reason stands below the table.";
+        const cells = rowCells(row.grid, row.place, row.column), text = row.asked + (cells.length ? (amount(names[row.place]) ? `By ${page.c}.` : "") : "No number here; the reason stands below the table.");
         return { score, path: page.u, title: page.t, where: names[row.place] + own, text, cells, href: address(ready, page, `${name}-${row.place + 1}`, ready.shops.length > 1 ? { shop: system } : {}) };
       }
       const inside = part && at > own * 1.2;

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from xml.sax.saxutils import escape
 
 from ..language import tr
-from .parts import THICK, THIN, Figure, element, group, line, number, solid, stroke
+from .parts import THICK, THIN, Figure, element, group, line, number, polyline, solid, stroke
 
 MM = 1000.0
 INCH = 25.4
@@ -95,9 +95,9 @@ def _circle(x: float, y: float, diameter: float, width: float) -> str:
 
 
 def _rule(y: float, system: str, name: str) -> str:
-    """A rule from ZERO to the right, its marks hanging from y, its long marks numbered."""
+    """A rule from ZERO to the right, its marks hanging from y as one line, its long marks numbered."""
     marks = [
-        line((ZERO + place * step, y), (ZERO + place * step, y + long))
+        polyline([(ZERO + place * step, y), (ZERO + place * step, y + long)])
         for step, long in RULES[system]
         for place in range(int(LENGTH / step) + 1)
     ]
@@ -107,7 +107,7 @@ def _rule(y: float, system: str, name: str) -> str:
         _numeral(ZERO + place * step, y + long + LETTER, str(round(place * step / unit)))
         for place in range(int(LENGTH / step) + 1)
     ]
-    return group(name, *marks, *numerals, line((ZERO, y), (ZERO + LENGTH, y)))
+    return group(name, stroke("".join(marks), THIN), *numerals, line((ZERO, y), (ZERO + LENGTH, y)))
 
 
 def _holes(lengths: Mapping[str, float], texts: Mapping[str, str], system: str) -> tuple[str, float]:

@@ -13,7 +13,7 @@ from ..language import tr
 from ..model.library import Library
 from ..model.prose import Prose, Value
 from ..model.search import SearchWords
-from ..units import label
+from ..units import Direction, label
 from .card import CardPage
 from .options import SiteOptions
 from .sheet import Column, Grid
@@ -29,6 +29,7 @@ TAKEN = ("thread", "N", "T_a", "F_n", "m_b", "ratio", "wood", "hardener", "fille
 SHOWN = 120
 _WORD = re.compile(r"[^\W\d_]{3,}")
 _TAG = re.compile(r"<[^>]*>")
+_SAFE: dict[Direction, str] = {"nearest": "", "up": "+", "down": "-"}
 
 Entry = dict[str, Any]
 
@@ -81,9 +82,11 @@ def table_entry(page: TablePage, words: SearchWords) -> Entry:
 
 
 def grid_entry(grid: Grid, in_words: bool) -> list[Any]:
-    """A grid: its shop, its name, its title, its heads with their units, and its columns, each as one text. A column is
-    alike from end to end, so that it packs well. A head that is a name or a size stands as it is."""
-    heads = [in_one((head_words(column, in_words), label(column.unit))) for column in grid.columns]
+    """A grid: its shop, name, title, heads with their units and the way in which their numbers are safe, and columns.
+
+    A column is one text, alike from end to end, so that it packs well. A head that is a name or a size stands as it is.
+    """
+    heads = [in_one((head_words(column, in_words), label(column.unit), _SAFE[column.safe])) for column in grid.columns]
     rows = [[row.head, *("" if cell == NO_NUMBER else cell for cell in row.cells)] for row in grid.rows]
     return [grid.system, grid.name, grid.title, heads, [in_one(column) for column in zip(*rows, strict=True)]]
 

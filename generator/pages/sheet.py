@@ -18,7 +18,7 @@ from ..model.schema import Caution, Over, Row, Sheet, Source
 from ..notation import formula_line, numbers_line, working_number
 from ..published import CheckResult, check_result
 from ..shipped import VERSION
-from ..units import System, from_base, label, plain, with_unit
+from ..units import Direction, System, from_base, label, plain, with_unit
 from ..working import Step
 from .csv_table import csv_text
 from .options import SiteOptions
@@ -32,7 +32,10 @@ _DECIMAL = re.compile(r"[-−]?\d+([.,]\d+)?")
 
 @dataclass(frozen=True)
 class Column:
-    """A column of a grid: its head as HTML, what it means, its unit, its head in a spreadsheet, and in words."""
+    """A column of a grid: its head as HTML, what it means, its unit, its head in a spreadsheet, and in words.
+
+    `safe` is the way in which its numbers are rounded.
+    """
 
     head: Markup
     meaning: str
@@ -40,6 +43,7 @@ class Column:
     csv_head: str
     text: bool = False
     words: str = ""
+    safe: Direction = "nearest"
 
 
 @dataclass(frozen=True)
@@ -274,7 +278,12 @@ class SheetPage(ABC):
 
 def symbol_column(symbol: str, unit: str, head: Markup, words: str = "") -> Column:
     """A column of one symbol's values."""
-    return Column(head, meaning(symbol), unit, header_cell(symbol, unit), words=words)
+    return Column(head, meaning(symbol), unit, header_cell(symbol, unit), words=words, safe=safe_way(symbol))
+
+
+def safe_way(symbol: str) -> Direction:
+    """In which direction a symbol is rounded: a load down, a time to wait up."""
+    return FORMULARY.symbols[symbol].shown("metric").direction
 
 
 def cell(job: Job, symbol: str) -> tuple[str, str]:

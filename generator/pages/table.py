@@ -17,7 +17,7 @@ from ..model.library import Library
 from ..model.schema import NOTE, Across, Plot
 from ..units import System, label, read_number
 from .options import SiteOptions
-from .sheet import Column, Grid, GridRow, SheetPage, cell, decimal, header_cell, meaning, symbol_column
+from .sheet import Column, Grid, GridRow, SheetPage, cell, decimal, header_cell, meaning, safe_way, symbol_column
 from .words import symbol_html
 
 
@@ -141,6 +141,7 @@ class TablePage(SheetPage):
                 unit,
                 header_cell(f"{across.symbol} {text}", unit),
                 words=self._kind(across),
+                safe=safe_way(across.symbol),
             )
             for text in self.run_values(across, system)
         ]
