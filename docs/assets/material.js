@@ -62,7 +62,15 @@
   addEventListener("scroll", () => { if (!waits) requestAnimationFrame(follow); waits = true; }, { passive: true });
   top?.addEventListener("click", () => scrollTo({ top: 0 }));
 
-  // What scrolls sideways is reached by the keyboard.
+  // A table that has no class of its own scrolls in a frame, and what scrolls sideways is reached by the keyboard.
+
+  const framed = name => Object.assign(document.createElement("div"), { className: `md-typeset__${name}` });
+  for (const table of all(".md-content table:not([class])")) {
+    const frame = framed("scrollwrap"), inner = framed("table");
+    table.replaceWith(frame);
+    frame.append(inner);
+    inner.append(table);
+  }
 
   const wide = new ResizeObserver(boxes => {
     for (const { target } of boxes) {
@@ -70,7 +78,7 @@
       else target.removeAttribute("tabindex");
     }
   });
-  for (const box of all(".md-content pre > code, .md-typeset > table:not([class])")) wide.observe(box);
+  for (const box of all(".md-content pre > code, .md-typeset__scrollwrap")) wide.observe(box);
 
   // What is folded is printed too, and a link to it opens it.
 
