@@ -138,7 +138,8 @@
     return { ...card.fields[name], name, label: label.textContent, box, fault, inputs: all("input, select", box) };
   });
   const among = texts => fields.filter(({ name }) => name in texts);
-  const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name]}`;
+  // A number stays with its unit, as in all that is worked.
+  const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name].replaceAll(" ", "\u00a0")}`;
   // What is set by field.
   let own = {}, job;
 
