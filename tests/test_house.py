@@ -198,8 +198,8 @@ def test_no_file_names_another_machine_or_place() -> None:
             assert not found, f"{path}: {found}"
 
 
-def test_only_one_style_sheet_knows_the_theme() -> None:
+def test_only_one_style_sheet_and_one_script_know_the_theme() -> None:
     """So the pages look and hide alike in any other; a scheme of colours is the one thing that is asked of a theme."""
     known = re.compile(r"\bmd-(?!color-scheme)[a-z_-]+")
     for path in [*(HOUSE / "docs/assets").glob("*.[cj]s*"), *(HOUSE / "generator/templates").glob("*.j2")]:
-        assert path.name == "material.css" or not known.findall(path.read_text(encoding="utf-8")), path.name
+        assert path.stem == "material" or not known.findall(path.read_text(encoding="utf-8")), path.name

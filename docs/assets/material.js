@@ -1,4 +1,4 @@
-/* What the theme Material's own script does on a page that asks no more of it, in a thirtieth of its weight: light and dark, the menu,
+/* What the theme Material's own script does on a page that asks no more of it, in a sixteenth of its weight: light and dark, the menu,
    where the reader is, and the way back to the top. `bare` in `generator/pages/frame.py` says which pages take it. */
 "use strict";
 
