@@ -54,6 +54,10 @@ def a_part(a: float) -> object:
     return a.real
 
 
+def nothing(a: float) -> None:
+    """Only words."""
+
+
 def chained(a: float) -> bool:
     return 0 < a < 1
 
@@ -77,6 +81,7 @@ def spelt_and(a: float) -> bool:
         (a_text, 1, "write a number of the parameters with + - * / **"),
         (yes, 1, "'True' cannot stand in a formula"),
         (a_part, 1, "'a.real' cannot stand in a formula"),
+        (nothing, 1, "write one 'return' of one expression"),
     ],
 )
 def test_what_a_formula_may_not_hold_is_told_with_its_place(

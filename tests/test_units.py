@@ -2,13 +2,31 @@
 
 from __future__ import annotations
 
+from decimal import ROUND_HALF_UP, Context, Decimal
 from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.units import QuantityError, Shown, degrees, mixed, plain, read_quantity, significant, whole_steps
+from generator import formulas  # noqa: F401  defines the symbols
+from generator.formula import FORMULARY
+from generator.units import (
+    QuantityError,
+    Shown,
+    clip,
+    decimals,
+    degrees,
+    from_base,
+    mixed,
+    plain,
+    plain_decimals,
+    read_quantity,
+    registry,
+    significant,
+    to_base,
+    whole_steps,
+)
 
 
 @pytest.mark.parametrize(
@@ -106,6 +124,56 @@ def test_is_shown_as_the_shop_reads_it(shown: Shown, value: float, text: str) ->
 @given(st.floats(min_value=1e-3, max_value=1e6))
 def test_the_printed_working_keeps_six_figures(value: float) -> None:
     assert float(significant(value)) == pytest.approx(value, rel=5e-6)
+
+
+@given(st.sampled_from([(4, 1e4), (6, 1e6)]), st.floats(min_value=1e-6, max_value=0.999), st.booleans())
+def test_decimals_are_those_of_a_pocket_calculator(kept: tuple[int, float], part: float, negative: bool) -> None:
+    """So many figures, a half away from 0, and no power of ten."""
+    digits, most = kept
+    value = -part * most if negative else part * most
+    rounded = Context(prec=digits, rounding=ROUND_HALF_UP).create_decimal(Decimal(value))
+    assert Decimal(plain_decimals(value, digits)) == rounded
+    assert "E" not in plain_decimals(value, digits)
+    assert not plain_decimals(value, digits).endswith((".", ".0"))
+
+
+@pytest.mark.parametrize("value", [0.0, 250.0, 293.15])
+def test_every_symbol_is_shown_as_an_independent_library_says(value: float) -> None:
+    """Pint, which knows where a scale begins: 293.15 K is 20 degrees Celsius."""
+    for symbol in FORMULARY.symbols.values():
+        for shown in (symbol.metric, symbol.inch):
+            number = registry.Quantity(value, symbol.unit).to(shown.unit).magnitude
+            assert from_base(value, symbol.unit, shown.unit) == pytest.approx(number, rel=1e-9, abs=1e-9), symbol.name
+            assert to_base(number, shown.unit, symbol.unit) == pytest.approx(value, rel=1e-9, abs=1e-9), symbol.name
+
+
+def test_what_is_set_on_a_rule_stands_as_it_was_set() -> None:
+    """In 64ths, however coarse the steps are that it is worked to; what is no 64th is told in decimals."""
+    eighths = Shown("in", Fraction(1, 8), fraction=True)
+    for parts in range(200):
+        assert eighths.as_set(parts / 64) == Fraction(parts, 64)
+        assert eighths.as_set((parts + 0.5) / 64) is None
+    assert eighths.number(0.3, own=True) == "0.3"
+
+
+def test_steps_are_decimal_down_to_a_millionth() -> None:
+    assert [decimals(Fraction(1, 10**places)) for places in range(7)] == [*range(7)]
+    for step in (Fraction(1, 10**7), Fraction(1, 3)):
+        with pytest.raises(ValueError, match="is not a decimal step"):
+            decimals(step)
+
+
+def test_nothing_has_no_sign() -> None:
+    assert [mixed(Fraction(number, 2)) for number in (-3, -1, 0, 1)] == ["-1\u00a01/2", "-1/2", "0", "1/2"]
+
+
+@pytest.mark.parametrize("length", [10, 60])
+def test_a_long_line_is_cut_to_what_a_message_carries(length: int) -> None:
+    for letters in range(3 * length):
+        line = "ab " * letters
+        cut, whole = clip(line, length), line.strip()
+        assert cut == whole if len(whole) <= length else len(cut) == length
+        assert cut.endswith("…") == (len(whole) > length)
 
 
 @pytest.mark.parametrize(
