@@ -139,7 +139,7 @@ def drills(card: Card) -> Iterator[Entry]:
         if bore.depth and not beside:
             beside = tr("{depth} deep", depth=f"{{{bore.depth}}}")
         none = bore.depth if bore.depth and _may_be_none(card, bore.depth) else ""
-        yield _entry(bore.what, f"{{{bore.size}}}", beside, none)
+        yield _entry(Prose.as_read(bore.what), f"{{{bore.size}}}", beside, none)
 
 
 def _may_be_none(card: Card, symbol: str) -> bool:
@@ -194,7 +194,7 @@ def word_count(card: Card, cautions: dict[str, Caution], job: Job) -> int:
     """How many words the bench side has for a job. A number with its unit is one."""
     steps = [step for step in card.steps if not step.when or job.holds(step.when)]
     entries = [entry for entry in (*numbers(card), *clock(card)) if not entry.when or job.holds(entry.when)]
-    texts = [Prose(card.title), told_for(card), *chain(*(entry.texts for entry in entries))]
+    texts = [Prose.as_read(card.title), told_for(card), *chain(*(entry.texts for entry in entries))]
     texts += chain(*((line_of(step), step.seen or NOTHING) for step in steps))
     said = [spoken(text, job) for text in texts]
     said += [tr(FOOT), *chain(*(signs(step, cautions) for step in steps))]

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import csv
 import json
 import re
+from collections import Counter
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, get_args, get_origin
+from xml.etree import ElementTree
 
 import pytest
 import yaml
@@ -27,8 +30,8 @@ if TYPE_CHECKING:
 # What begins a tag stands as its entity: the sign itself is refused in every text. One that is read once more than it was
 # written shows a tag, one that is read twice runs.
 SIGNS = "zqx&lt;img/src=x/onerror=ran()>\"'*i*`b`&quot;i>|_j_~s~$m$"
-# In a text without values braces and brackets are letters too.
-MORE = SIGNS + "[l](javascript:ran()){k}"
+# In a text without values braces and brackets are letters too, those also that open nothing.
+MORE = SIGNS + "[l](javascript:ran()){k}{[n_m > 0: }"
 SHORT = "zqx&lt;b>*i"
 
 
@@ -160,6 +163,39 @@ def test_a_text_is_text_on_every_page(hostile_site: Path) -> None:
             seen += text.count("zqx")
             assert not changed(text), path
     assert seen > 15_000
+
+
+def test_a_text_is_text_in_every_other_file(hostile_site: Path) -> None:
+    """What a spreadsheet, a calendar, a search, a map of the site or a worker in the browser reads."""
+    seen: Counter[str] = Counter()
+    for path in hostile_site.rglob("*"):
+        kind = path.suffix
+        if kind not in (".csv", ".ics", ".json", ".webmanifest", ".xml", ".txt"):
+            continue
+        text = path.read_text(encoding="utf-8")
+        if kind == ".csv":
+            cells = [cell for row in csv.reader(text.splitlines()) for cell in row]
+            assert not [cell for cell in cells if cell.startswith(("=", "+", "-", "@", "\t")) and "zqx" in cell], path
+        elif kind in (".json", ".webmanifest"):
+            cells = leaves(json.loads(text))
+        elif kind == ".xml":
+            cells = [
+                part for one in ElementTree.fromstring(text).iter() for part in (one.text or "", *one.attrib.values())
+            ]
+        else:
+            cells = text.replace("\n ", "").replace("\\", "").splitlines()
+        for cell in cells:
+            seen[kind] += cell.count("zqx")
+            assert not changed(cell), path
+    assert min(seen[".csv"], seen[".ics"]) > 0, seen
+
+
+def leaves(data: Any) -> list[str]:
+    """Every text in what was read."""
+    if isinstance(data, str):
+        return [data]
+    inside = data.values() if isinstance(data, dict) else data if isinstance(data, list) else ()
+    return [text for one in inside for text in leaves(one)]
 
 
 # A page of each template.

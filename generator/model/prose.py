@@ -105,6 +105,15 @@ class Prose(str):
         return cut
 
     @classmethod
+    def as_read(cls, text: str) -> Prose:
+        """A text as its field has it: cut where that is cut, and otherwise letters alone, braces too."""
+        if isinstance(text, cls):
+            return text
+        whole = str.__new__(cls, text)
+        whole.parts = [str(text)]
+        return whole
+
+    @classmethod
     def __get_pydantic_core_schema__(cls, *_: object) -> CoreSchema:
         """Until it is cut it is a text."""
         return core_schema.str_schema()

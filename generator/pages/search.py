@@ -36,7 +36,7 @@ Entry = dict[str, Any]
 
 def spoken(text: str, job: Job) -> str:
     """A text as it reads for a job, without markup."""
-    parts = Prose(text).chosen(job.holds)
+    parts = Prose.as_read(text).chosen(job.holds)
     return " ".join("".join(job.told(p) if isinstance(p, Value) else p for p in parts).split())
 
 
@@ -108,7 +108,7 @@ def entry(path: str, title: str, says: str, words: SearchWords) -> Entry:
 
 def plain(text: str) -> str:
     """A text whose values are left out: a table's page stands for many jobs."""
-    return " ".join("".join(part for part in Prose(text).parts if isinstance(part, str)).split())
+    return " ".join("".join(part for part in Prose.as_read(text).parts if isinstance(part, str)).split())
 
 
 def other_entries(library: Library, words: SearchWords) -> list[Entry]:

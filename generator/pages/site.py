@@ -20,6 +20,7 @@ from ..language import Language, day_in_words, spoken, tr
 from ..live.card_script import card_script, drawings_script
 from ..live.figure_script import aid_script, code_script
 from ..model.library import Library
+from ..model.prose import Prose
 from ..model.schema import Source
 from ..notation import formula_line
 from ..shipped import HAND_WRITTEN
@@ -39,7 +40,7 @@ from .result import ResultPage
 from .search import INDEX_FILE, NO_WORDS, Entry, card_entry, index_script, table_entry
 from .table import TablePage
 from .worded import WordedLoader
-from .words import caution_html, for_each_shop, linked, markdown_text, no_markup, prose, symbol_html, when_html
+from .words import caution_html, for_each_shop, linked, markdown_text, no_markup, prose, symbol_html, value, when_html
 
 
 def environment() -> Environment:
@@ -73,6 +74,8 @@ def _templates(loader: BaseLoader) -> Environment:
     env.globals |= {"patterns": PATTERNS, "_": tr}
     env.filters |= {
         "prose": prose,
+        "value": value,
+        "cut": Prose,
         "caution": caution_html,
         "linked": linked,
         "when": when_html,

@@ -43,9 +43,14 @@ def for_each_shop(texts: Mapping[System, str]) -> Markup:
     return Markup('<span class="bw-or"> {} </span>').format(tr("or")).join(spans)
 
 
+def value(symbol: str, jobs: Jobs) -> Markup:
+    """What a card has for a symbol or a choice."""
+    return prose(Prose(f"{{{symbol}}}"), jobs)
+
+
 def prose(text: str, jobs: Jobs) -> Markup:
-    """A text of a card with its values put in."""
-    return _written(Prose(text).parts, jobs)
+    """A text of a card with its values put in; braces are letters where its field takes no values."""
+    return _written(Prose.as_read(text).parts, jobs)
 
 
 def _written(found: Iterable[Part], jobs: Jobs) -> Markup:
