@@ -29,10 +29,6 @@ BY_HAND = [
     # two loads of 18, and 2.9 is left in the tray
     ("V_px", {"V_y": 38.9 * ML, "V_s": 20 * ML, "u_p": 0.1, "n_mx": 2.0}, 18 * ML),
     ("V_px", {"V_y": 45 * ML, "V_s": 20 * ML, "u_p": 0.1, "n_mx": 3.0}, 15 * ML),
-    # a quarter of 20
-    ("V_lx", {"V_s": 20 * ML, "u_s": 0.75}, 5 * ML),
-    # half of 60
-    ("V_lx", {"V_s": 60 * ML, "u_s": 0.5}, 30 * ML),
     # 5 less the 2 of air under the piston, and none where all that is loaded comes out
     ("V_nx", {"V_s": 20 * ML, "u_s": 0.75, "u_p": 0.1}, 3 * ML),
     ("V_nx", {"V_s": 20 * ML, "u_s": 1.0, "u_p": 0.1}, 0.0),

@@ -261,7 +261,7 @@ def filler_suits_a_screw(k_u: one, C_sc: m3) -> bool:
 
 @rule(
     "this wood is oily, and how well epoxy holds differs from board to board: the load is that of the plain screw, "
-    "but count on no seal, and bed the head",
+    "but count on no seal: lay a ring of bedding compound under every head",
     source="common-practice",
     refuses=False,
 )

@@ -101,11 +101,21 @@ def wet_out_of_straight_holes(n_h: one, A_ct: m2, w_h: kg_per_m2) -> kg:
 @rule(
     "a screw that must come out needs a release agent: choose one of release",
     source="common-practice",
-    limits=("E_ct",),
+    limits=("E_ct", "E_bu"),
 )
 def screw_is_waxed(n_k: one) -> bool:
     """Without it the screw is bonded for good."""
     return n_k >= 1
+
+
+@rule(
+    "this release agent lies on flat faces and does not get into the roots of a thread: choose a wax",
+    source="common-practice",
+    limits=("E_ct", "E_bu"),
+)
+def release_goes_into_a_thread(k_th: one, n_k: one) -> bool:
+    """Of none at all another rule tells."""
+    return (k_th >= 1) | (n_k < 1)
 
 
 @rule("a cast thread under 2 thread diameters is too short: take 2 or more", source="common-practice", limits=("L_ct",))

@@ -14,7 +14,6 @@ volume("v_mx", "filler to thicken the mix with, loose in the cup")
 count("n_mx", "syringes that the mix fills")
 define("V_px", "thickened epoxy to load into each syringe", "m**3", Shown("mL", TENTH, "down"))
 share("u_p", "part of a syringe left free for the piston")
-volume("V_lx", "thickened epoxy and air kept back in one syringe, nose and tube")
 volume("V_nx", "thickened epoxy that stays in one syringe, nose and tube")
 define("V_mx", "thickened epoxy that the syringes give", "m**3", Shown("mL", TENTH, "down"))
 
@@ -35,12 +34,6 @@ def left_to_thicken(m_b: kg, m_mx: kg) -> kg:
 def loose_filler(m_y: kg, rho_b: kg_per_m3) -> m3:
     """By the level cup, not pressed down."""
     return m_y / rho_b
-
-
-@formula("V_lx", source="common-practice")
-def kept_back(V_s: m3, u_s: one) -> m3:
-    """It never comes out."""
-    return V_s * (1 - u_s)
 
 
 @formula("V_nx", source="mass-balance")

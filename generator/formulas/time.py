@@ -41,7 +41,7 @@ minutes("t_2", "pot life by the shop's rule", "down")
 minutes("t_w", "working time of 100 g in a cup", "down")
 number("q_o", "open time of a thin film as a multiple of the working time in the cup", HUNDREDTH)
 number("q_i", "working time in a filled hole as a multiple of the working time in the cup", HUNDREDTH)
-minutes("t_o", "open time of a thin film", "down")
+minutes("t_o", "open time of what is spread thin, in a tray or as a coat", "down")
 minutes("t_i", "working time in a filled hole", "down")
 share("q_wu", "part of the working time that is for wetting out")
 minutes("t_wu", "time from mixing until which the wood is wetted out", "down")
@@ -281,7 +281,7 @@ def warm_enough_for_the_ring(T_a: K, T_min: K, L_o: m) -> bool:
 
 
 @rule(
-    "too cold to reckon a time: a glassy cure slows more than either rule says; warm the work to {T_lo} or more",
+    "too cold to reckon a time: cold epoxy cures slower than any rule tells; warm the work to {T_lo} or more",
     source="cold-cure-2011",
     limits=SPEEDS,
 )
