@@ -186,7 +186,11 @@ def signs(step: Stepwise, cautions: dict[str, Caution]) -> list[str]:
 
 def told_for(card: Card) -> Prose:
     """What the job is, in short."""
-    asked = {"thread": "{d_sc}, {gauge}" if "gauge" in card.givens else "{thread}", "hardener": tr("{hardener} hardener"), "T_a": "{T_a}"}
+    asked = {
+        "thread": "{d_sc}, {gauge}" if "gauge" in card.givens else "{thread}",
+        "hardener": tr("{hardener} hardener"),
+        "T_a": "{T_a}",
+    }
     return Prose(" · ".join(text for name, text in asked.items() if name in card.givens))
 
 

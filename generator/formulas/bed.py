@@ -24,6 +24,7 @@ from .define import (
     count,
     define,
     drill,
+    number,
     ruled,
     share,
     sized,
@@ -45,7 +46,7 @@ sized("s_e", "thickness of the bed at the edge beyond that at the high point", F
 sized("s_m", "mean thickness of the bed beyond that at the high point", PAD_MM, PAD_IN)
 sized("t_e", "thickness of the cast bed at the edge", ROUGH_MM, Shown("in", THOUSANDTH, "up", trim=True))
 count("n_k", "coats of release agent")
-count("k_th", "1 where a release agent goes into the roots of a thread, 0 where it lies on flat faces only")
+number("k_th", "mark of a release agent that goes into the roots of a thread")
 
 # Flexible compound: the bed
 CUBIC = Shown("mm**3", Fraction(1), "up")
