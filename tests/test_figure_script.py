@@ -12,6 +12,7 @@ import pytest
 from conftest import node
 from generator.figures.parts import number
 from generator.live.figure_script import CannotTranslate, Code
+from generator.units import System, by_system
 
 RUN = """
 const { readFileSync } = require("fs");
@@ -156,3 +157,12 @@ def test_what_the_page_would_do_otherwise_stops_the_build(function: Callable[...
     place = function.__code__.co_firstlineno
     with pytest.raises(CannotTranslate, match=rf"^test_figure_script\.py:{place + 1}: "):
         Code().script(function)
+
+
+def ruled(system: System) -> float:
+    return by_system(system, 1.0, 25.4)
+
+
+def test_a_function_from_outside_the_drawings_is_refused_by_name() -> None:
+    with pytest.raises(CannotTranslate, match=r"test_figure_script: by_system of generator\.units has no JavaScript"):
+        Code().script(ruled)

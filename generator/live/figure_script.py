@@ -76,6 +76,8 @@ HELPERS = {
     "$make": "(type,named)=>new type(...type.fields.map(name=>named[name]))",
     "$replace": "(one,changes)=>$make(one.constructor,{...one,...changes})",
 }
+# What stands in the page's script for a function of Python's own library.
+GIVEN = {"escape": "$escape", "quoteattr": "$quote", "pairwise": "$pairwise", "product": "$product"}
 MATH = {"sin", "cos", "tan", "asin", "acos", "atan", "atan2", "sqrt", "hypot", "exp", "log", "ceil", "floor"}
 PLAIN_CALLS = {"abs", "float", "int", "len", "round", "str"}
 METHODS = {
@@ -567,7 +569,9 @@ class Writer:
         if inspect.isfunction(thing) or inspect.isclass(thing):
             if thing.__module__.startswith(ROOM):
                 return self.code.global_name(thing)
-            return {"escape": "$escape", "quoteattr": "$quote", "pairwise": "$pairwise", "product": "$product"}[name]
+            if name not in GIVEN:
+                raise CannotTranslate(f"{self.module.__name__}: {name} of {thing.__module__} has no JavaScript here")
+            return GIVEN[name]
         if inspect.isbuiltin(thing) and name in MATH:
             return f"Math.{name}"
         if thing is math.isfinite:
