@@ -68,7 +68,9 @@ def random_sheet(luck: random.Random, most: int) -> JobSheet:
         "syringe": "20 mL",
         "crew": str(crew),
         "prepare": "8 min",
+        # The solver counts nothing but people and the scale, so there is enough of all else.
         "stock": {"clamp": "60"},
+        "drills": "30",
         "start": f"2027-06-0{luck.randint(1, 7)} {opens:02}:00",
         "hours": f"{opens:02}:00 to {opens + luck.randint(4, 8):02}:00",
         "days": sorted(luck.sample(WEEK, luck.randint(2, 7)), key=WEEK.index),
