@@ -172,6 +172,7 @@ class Judge:
         self._in_a_window(mix["start"], mix["end"])
         mix["used"] = [model.new_bool_var("") for _ in range(self.teams)]
         model.add(mix["teams"] >= sum(mix["used"]))
+        mix["alone"] = []
         mix["holds"], mix["loads"] = [], [[] for _ in range(self.teams)]
         return mix
 
@@ -244,6 +245,8 @@ class Judge:
             hands = [model.new_bool_var("") for _ in range(self.teams)]
             model.add(sum(hands) == teams).only_enforce_if(inside)
             model.add(sum(hands) == 0).only_enforce_if(inside.negated())
+            if 2 * teams > self.teams:
+                mix["alone"].append(time * inside)
             for team, hand in enumerate(hands):
                 mix["loads"][team].append(time * hand)
                 model.add_implication(hand, mix["used"][team])
@@ -263,6 +266,8 @@ class Judge:
                     model.add_element(sum(inside), table, mass)
                     masses.append(mass)
             model.add(sum(masses) <= self.cup)
+            # What takes more than half of the crew is filled one after another.
+            model.add(mix["busy"] >= sum(mix["alone"]))
             for team in mix["loads"]:
                 model.add(mix["busy"] >= sum(team))
 
