@@ -169,6 +169,8 @@ def test_what_cannot_be_planned_is_refused(kinds: list[Kind], words: str) -> Non
 # The clock
 
 MINUTE, HOUR = 60, 3600
+# A layer that is tacky no longer is sanded when it is hard, and the next goes on soon after.
+WASH = Part(10 * MINUTE, pause=9 * HOUR, fresh=4 * HOUR)
 
 
 @st.composite
@@ -194,7 +196,7 @@ def clock_cases(draw: st.DrawFn) -> tuple[list[Lot], list[Mix], int, Hours]:
         after = [(name, len(next(lot for lot in lots if lot.name == name).parts)) for name in sorted(before)]
         cures = draw(st.sampled_from([0, 10 * DAY])) if layers else 0
         tacky = draw(st.sampled_from([None, 3 * HOUR])) if layers > 1 else None
-        lots.append(Lot(f"lot {number}", draw(st.integers(1, 4)), parts, after, cures, tacky, Part(10 * MINUTE)))
+        lots.append(Lot(f"lot {number}", draw(st.integers(1, 4)), parts, after, cures, tacky, WASH))
         for _ in range(layers):
             mixes.append(Mix([lots[-1].name], draw(st.integers(20, 70)) * MINUTE, draw(st.integers(1, teams))))
     return lots, mixes, teams, hours
@@ -284,7 +286,9 @@ def check_limits(lots: list[Lot], mixes: list[Mix], found: Timetable) -> None:
         washes = [slot for slot in found.slots if slot.lot == lot.name and slot.part < 0 and slot.mix < 0]
         for before, block in itertools.pairwise(blocks):
             if lot.tacky is not None and block.start > before.end + lot.tacky:
-                own = [slot for slot in washes if before.end <= slot.start and slot.end <= block.start]
+                # Sanded once it is hard, and filled while that is fresh.
+                hard, latest = before.end + WASH.pause, block.start
+                own = [slot for slot in washes if hard <= slot.start and latest - 4 * HOUR <= slot.end <= latest]
                 assert sum(slot.teams for slot in own) >= lot.pieces
 
 

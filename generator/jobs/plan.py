@@ -674,7 +674,9 @@ class Planner:
         layered = share.worked.mix_line and share.worked.layers > 1
         tacky = ceil(share.worked.tacky) if layered else None
         parts, takes = self.parts_of(share.worked), ceil(self.sizes.wash.time.value)
-        wash = Part(takes, holds=self._by_pairs(share.worked, 1, takes))
+        hard = ceil(share.worked.time("t_h")) if layered else 0
+        fresh = ceil(self.sizes.fresh.time.value)
+        wash = Part(takes, pause=hard, fresh=fresh, holds=self._by_pairs(share.worked, 1, takes))
         return Lot(share.name, share.pieces, parts, after, cures, tacky, wash)
 
     def parts_of(self, worked: Worked) -> list[Part]:

@@ -135,7 +135,8 @@ class Part:
 class Lot:
     """Some fittings alike. `after` names lots, and how many of their parts (with the waits behind them) must be
     over. `cures` passes from the end of the last mix until the lot may be loaded. A layer that is mixed later than
-    `tacky` after the one before is washed and sanded first, by `wash` for each fitting."""
+    `tacky` after the one before is washed and sanded first, by `wash` for each fitting, whose `pause` is how long the
+    one before takes to be hard."""
 
     name: str
     pieces: int
@@ -561,9 +562,13 @@ class _Planner(_Work):
         if first is None:
             return False
         for lot in [lot for lot in lots if self._dull(lot, first)]:
-            ends = self._pieces(lot.wash, lot, -1, [at] * lot.pieces)
+            # It is sanded when it is hard, and the next goes on while that is fresh.
+            hard = max(at, self.mixed[lot.name] + lot.wash.pause)
+            ends = self._pieces(lot.wash, lot, -1, [hard] * lot.pieces)
             if ends is None:
                 return False
+            if lot.wash.fresh is not None:
+                stale = min([min(ends) + lot.wash.fresh, *([] if stale is None else [stale])])
             begun = max(begun, *ends)
         begins = self._in_time(block, begun, stale)
         if begins is None:
