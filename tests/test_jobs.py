@@ -979,6 +979,28 @@ def test_the_drawing_of_the_plan_shows_every_fitting_and_stretch_of_work(page: J
         left, top, wide, high = map(float, corner.groups())
         assert 190 <= left <= left + wide <= width + 1.5
         assert 22 <= top <= top + high <= height
+    # Each full cure is an open bar from its last mix on; nothing of it is left of that mix.
+    cures = [
+        re.match(r"M([\d.]+) ([\d.]+)h([\d.]+)v4h", str(one.get("d"))) for one in drawn if one.get("fill") == "none"
+    ]
+    assert (
+        len(cures)
+        == sum(
+            "t_f" in one.worked.job.working.values and bool(one.worked.mix_line) for one in page.plan.shares.values()
+        )
+        > 3
+    )
+    for cure in cures:
+        assert cure
+        left, top, wide = map(float, cure.groups())
+        tall = [
+            float(one.group(1)) + float(one.group(3))
+            for one in corners
+            if one and one.group(4) == "12" and float(one.group(2)) == top - 4
+        ]
+        assert tall
+        assert max(tall) - 1.5 <= left <= left + wide <= width + 0.1
+        assert wide > 0
     # Hands are drawn one after another as they are worked.
     assert len({str(one.get("d")) for one in drawn}) > len(page.plan.shares)
 

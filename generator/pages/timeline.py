@@ -1,8 +1,10 @@
-"""A job sheet's plan as a drawing: a row a fitting, a column a working day, hands as bars, waits as lines."""
+"""A job sheet's plan as a drawing: a row a fitting, a column a working day, hands as bars, full cures as open bars,
+waits as lines."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from math import ceil
 
 from markupsafe import Markup
 
@@ -40,6 +42,7 @@ def timeline(plan: JobPlan, hours: tuple[int, int], days: Mapping[int, str]) -> 
         drawn.append(_text(0, top + 12, said))
         drawn.append(_line(0, top + _ROW, width, top + _ROW, 0.25))
         drawn.append(_line(across(slots[0].start), top + 8, across(slots[-1].end), top + 8, 1))
+        drawn += [_cure(across(start), across(end), top) for start, end in _cures(plan, name)]
         drawn += [_bar(across(slot.start), across(slot.end), top, slot) for slot in slots]
     title = tr("The plan from day to day")
     told = tr(
@@ -60,6 +63,14 @@ def _slots(plan: JobPlan, name: str) -> Sequence[Slot]:
     ]
 
 
+def _cures(plan: JobPlan, name: str) -> Iterator[tuple[int, int]]:
+    """From the end of the last mix of a share until its epoxy has cured in full."""
+    worked = plan.shares[name].worked
+    if worked.mix_line and "t_f" in worked.job.working.values:
+        end = max(slot.end for slot in _slots(plan, name) if slot.mix >= 0)
+        yield end, end + ceil(worked.time("t_f"))
+
+
 def _by_time(slot: Slot) -> tuple[int, int]:
     return slot.start, slot.end
 
@@ -71,6 +82,12 @@ def _text(x: float, y: float, text: str) -> Markup:
 def _line(x: float, y: float, to_x: float, to_y: float, wide: float) -> Markup:
     pattern = '<path d="M{:.1f} {:.1f}L{:.1f} {:.1f}" stroke="currentColor" stroke-width="{}"/>'
     return Markup(pattern).format(x, y, to_x, to_y, wide)
+
+
+def _cure(left: float, right: float, top: float) -> Markup:
+    """A full cure as an open bar, so that hands are seen in it."""
+    outline = '<path d="M{:.1f} {:.1f}h{:.1f}v4h-{:.1f}z" fill="none" stroke="currentColor" stroke-width="0.5"/>'
+    return Markup(outline).format(left, top + 6, right - left, right - left)
 
 
 def _bar(left: float, right: float, top: float, slot: Slot) -> Markup:
