@@ -269,8 +269,7 @@ def read_input(library: Library, name: str, text: str) -> None:
     elif name in library.choices:
         library.chosen(name, text)
     elif name == "ratio":
-        symbol, value = read_ratio(text)
-        refuse_nonsense(symbol, text, value)
+        read_ratio(text)
     else:
         read_sensible(name, text)
 
@@ -320,4 +319,9 @@ def read_ratio(text: str) -> tuple[str, float]:
         raise no_ratio
     if resin <= 0 or hardener <= 0:
         raise QuantityError(f"'{clip(text)}': both parts are plain numbers above 0; {tr(RATIO_LIKE)}")
-    return RATIO_SYMBOLS[by], float(resin / hardener)
+    symbol, parts = RATIO_SYMBOLS[by], float(resin / hardener)
+    try:
+        refuse_nonsense(symbol, text, parts)
+    except QuantityError as error:
+        raise QuantityError(f"{error}; {tr(RATIO_LIKE)}") from None
+    return symbol, parts

@@ -176,6 +176,8 @@ def test_text_prints_the_same_trail(generator: Run) -> None:
         ([CARD, "shop=imperial"], "'imperial' is no shop; write metric or inch"),
         ([CARD, "ratio=2"], "is no mix ratio"),
         ([CARD, "ratio=2:0 by volume"], "both parts are plain numbers above 0"),
+        ([CARD, "ratio=999999999:1 by volume"], "'999999999:1 by volume' cannot be the parts of resin to one of hardener"),
+        ([CARD, "ratio=1:11 by weight"], "give 0.1 to 20"),
         ([CARD, "u_s=0"], "outside the range"),
         ([CARD, "V_s=0 mL"], "outside the range"),
         ([CARD, "rho_r=0 g/mL"], "'0 g/mL' makes no density of the resin; give more than 0"),

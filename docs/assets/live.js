@@ -25,7 +25,7 @@
 
   function readRatio(text, { symbols, write }) {
     const [resin, rest] = readNumber(text), [hardener, by] = readNumber(rest.slice(1));
-    return resin > 0 && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by) ? { [symbols[by]]: resin / hardener } : write;
+    return resin >= hardener / 10 && resin <= hardener * 20 && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by) ? { [symbols[by]]: resin / hardener } : write;
   }
 
   /* A number, values, a fault, or what is withheld. */
