@@ -249,3 +249,13 @@ def filler_is_a_part(x_f: one) -> bool:
 def filler_suits_a_fastener(k_u: one, V_r: m3) -> bool:
     """Asked only where epoxy stands round a thread."""
     return (V_r < 0) | (k_u >= 0.5)
+
+
+@rule(
+    "the scale is too coarse for so small a batch: mix {m_ok} or more, or take a finer scale",
+    source="scale-error",
+    refuses=False,
+)
+def scale_keeps_the_ratio(m_b: kg, m_ok: kg) -> bool:
+    """One step more or less of hardener would be past what a mix bears."""
+    return m_b * (1 + 1e-9) >= m_ok

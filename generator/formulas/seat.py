@@ -116,3 +116,13 @@ def wood_holds_a_seat(o_w: one, h_rs: m) -> bool:
 def release_is_chosen(n_k: one, t_y1: s) -> bool:
     """Epoxy holds to bare metal."""
     return (t_y1 < 0) | (n_k >= 1)
+
+
+@rule(
+    "this release agent is for the base alone: wax the bolts, nuts and washers besides, or they are bonded in",
+    source="common-practice",
+    refuses=False,
+)
+def release_is_for_the_bolts_too(k_th: one, n_k: one, n_rs: one) -> bool:
+    """Asked only where a seat lets go; of no agent at all another rule tells."""
+    return (k_th >= 1) | (n_k < 1) | (n_rs < 0)
