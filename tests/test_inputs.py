@@ -10,6 +10,7 @@ from test_faults import spoil
 from conftest import HOUSE
 from generator.check import load_checked
 from generator.errors import Faults
+from generator.job import from_to
 from generator.model.library import Library, load
 from generator.model.schema import overlaid
 
@@ -82,3 +83,11 @@ def test_a_default_may_call_a_thread_by_any_of_its_names(small_house: Path) -> N
     path.write_text(text.replace("metric: M8,", "metric: m8 x 1.25,"), encoding="utf-8")
     given = load(small_house / "procedures").inputs["thread"]
     assert given.metric == "M8"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [("1 mm", "2 mm", "1 mm to 2 mm"), ("2 mm", "2 mm", "2 mm"), ("1 mm", "", "at least 1 mm"), ("", "2 mm", "at most 2 mm"), ("", "", "")],
+)  # fmt: skip
+def test_a_range_is_told_by_its_ends(low: str, high: str, said: str) -> None:
+    assert from_to(low, high) == said

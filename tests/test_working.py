@@ -9,10 +9,11 @@ from typing import Any
 import pytest
 
 from conftest import whole_working
+from generator import formulas  # noqa: F401  defines the rules
 from generator.errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange
-from generator.formula import Formulary, Stock, Symbol
+from generator.formula import FORMULARY, Formulary, Stock, Symbol
 from generator.units import Shown, m, one
-from generator.working import work
+from generator.working import told, work
 
 
 def formulary_of(*symbols: str) -> Formulary:
@@ -203,3 +204,13 @@ def test_a_failed_calculation_yields_no_number() -> None:
         whole_working(["b"], {"a": 0.0}, formulary=formulary)
     with pytest.raises(OutOfRange, match="correct one of them"):
         whole_working(["b"], {"a": float("nan")}, formulary=formulary)
+
+
+def test_a_rule_tells_a_value_of_the_readers_as_it_was_set() -> None:
+    """And all others as the shop reads them."""
+    (rule,) = (one for one in FORMULARY.rules if "{u_bu}" in one.message)
+    values = {"t_bu": 0.001, "u_bu": 0.00123}
+    rounded = FORMULARY.symbols["u_bu"].text(0.00123, "metric")
+    assert "1.23" not in rounded
+    assert f"thinner than {rounded}:" in told(rule, values, FORMULARY, "metric")
+    assert "thinner than 1.23\u00a0mm:" in told(rule, values, FORMULARY, "metric", ["u_bu"])
