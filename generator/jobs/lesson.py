@@ -22,6 +22,7 @@ from typing import Literal
 from ..language import tr
 from ..model.jobsheet import Conditions
 from ..model.library import Library
+from ..schedule.mixes import BUDGET as MIXES
 from ..schedule.mixes import Exchange, Kind, Mixes, fewest_mixes
 from ..schedule.timetable import BUDGET, DAY, Hours, Slot, looks_in
 from .fittings import Worked
@@ -121,16 +122,16 @@ class _Pairs(Planner):
             level, soonest = _place(kind, kinds)
             key = (level, soonest // DAY, self.layers[name][0].pair or 0)
             groups.setdefault(key, []).append(replace(kind, after=frozenset(), lags={}, soonest=0))
-        found = [self._fewest(groups[key]) for key in sorted(groups)]
+        found = [self._fewest(groups[key], MIXES // len(groups)) for key in sorted(groups)]
         mixes = [mix for one in found for mix in one.mixes]
         plan = self.with_clock(mixes, Exchange(kinds, self.limits), budget=budget)
         plan.at_least = sum(one.at_least for one in found) + sum(batch.cups - 1 for batch in plan.batches)
         return self.numbered(plan)
 
-    def _fewest(self, kinds: Sequence[Kind]) -> Mixes:
+    def _fewest(self, kinds: Sequence[Kind], budget: int) -> Mixes:
         key = frozenset((kind.name, kind.count) for kind in kinds)
         if key not in self.memory.mixes:
-            self.memory.mixes[key] = fewest_mixes(kinds, self.limits)
+            self.memory.mixes[key] = fewest_mixes(kinds, self.limits, budget=budget)
         return self.memory.mixes[key]
 
 
@@ -170,7 +171,8 @@ class _Class:
                     dealing, found, better = changed, tried, True
                     break
         planner = self._planner(dealing)
-        found = min(found, self._tried(planner, budget=BUDGET // 4), key=lambda one: one[0])
+        if looks_in(BUDGET // 4, parts) > 0:  # else it would find the same once more
+            found = min(found, self._tried(planner, budget=BUDGET // 4), key=lambda one: one[0])
         _, plan, lesson = self._with_fewer_hours(planner, found)
         return plan, lesson
 
