@@ -35,6 +35,7 @@ FEW = {"cards": (CARD,), "tables": ("stepped-holes",), "jobs": ("class-dinghy",)
 UNSAID = ("script", "style", "math", "code", "pre", "textarea", "sub")
 # What is the same in every language: units, threads, the keys of a file; and the days and months, which are Babel's.
 SAME = {
+    "Bondwright",
     "UNC",
     "UNF",
     "mol",
