@@ -46,6 +46,9 @@ sized("s_e", "thickness of the bed at the edge beyond that at the high point", F
 sized("s_m", "mean thickness of the bed beyond that at the high point", PAD_MM, PAD_IN)
 sized("t_e", "thickness of the cast bed at the edge", ROUGH_MM, Shown("in", THOUSANDTH, "up", trim=True))
 count("n_k", "coats of release agent")
+count(
+    "n_kb", "2 where a coat of release agent hazes and is buffed, 1 where it is left as it dries, 0 where it is no coat"
+)
 number("k_th", "mark of a release agent that goes into the roots of a thread")
 
 # Flexible compound: the bed
