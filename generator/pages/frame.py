@@ -95,6 +95,7 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = (), folder
 
 
 _STYLE_LINK = re.compile(rf'<link\b[^>]*\bhref="[^"]*?(?:{"|".join(map(re.escape, STYLES))})"[^>]*>\s*')
+_THEMES_SETTINGS = re.compile(r'<script id="?__config"?[^>]*>.*?</script>\s*', re.DOTALL)
 _THEMES_SCRIPT = re.compile(r'(<script\b(?![^>]*\bdefer\b)[^>]*\bsrc=")([^"]*)(assets/javascripts/bundle[^"]*")')
 # Does what these settings of Material ask of its script.
 BARE_SCRIPT = "assets/material.js"
@@ -132,8 +133,8 @@ def quick(page: str, up: str, fetched: bool = True) -> str:
 
 
 def with_bare_script(page: str) -> str:
-    """A page with BARE_SCRIPT for the theme's."""
-    return _THEMES_SCRIPT.sub(rf'\1\2{BARE_SCRIPT}" defer', page)
+    """A page with BARE_SCRIPT for the theme's, and without what only that reads."""
+    return _THEMES_SCRIPT.sub(rf'\1\2{BARE_SCRIPT}" defer', _THEMES_SETTINGS.sub("", page))
 
 
 _COMMENT = re.compile(r"""("(?:\\.|[^"\\])*"|'(?:\\.|[^'\\])*')|/\*.*?\*/\s*""", re.DOTALL)
