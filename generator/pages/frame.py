@@ -95,7 +95,11 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = (), folder
 
 
 _STYLE_LINK = re.compile(rf'<link\b[^>]*\bhref="[^"]*?(?:{"|".join(map(re.escape, STYLES))})"[^>]*>\s*')
-_THEMES_SETTINGS = re.compile(r'<script id="?__config"?[^>]*>.*?</script>\s*', re.DOTALL)
+_THEMES_SETTINGS = re.compile(
+    r'<script id="?__config"?[^>]*>.*?</script>\s*|<div class="?md-dialog\b.*?</div></div>'
+    r'|<div data-md-component="?announce"?></div>| data-md-scrollfix',
+    re.DOTALL,
+)
 _THEMES_SCRIPT = re.compile(r'(<script\b(?![^>]*\bdefer\b)[^>]*\bsrc=")([^"]*)(assets/javascripts/bundle[^"]*")')
 # Does what these settings of Material ask of its script.
 BARE_SCRIPT = "assets/material.js"
