@@ -97,7 +97,9 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = (), folder
 _STYLE_LINK = re.compile(rf'<link\b[^>]*\bhref="[^"]*?(?:{"|".join(map(re.escape, STYLES))})"[^>]*>\s*')
 _THEMES_SETTINGS = re.compile(
     r'<script id="?__config"?[^>]*>.*?</script>\s*|<div class="?md-dialog\b.*?</div></div>'
-    r'|<div data-md-component="?announce"?></div>| data-md-scrollfix',
+    r'|<div data-md-component="?announce"?></div>| data-md-scrollfix|<input [^>]*data-md-toggle="?search"?[^>]*>'
+    r'|<script>var target=document\.getElementById\(location\.hash[^<]*</script>|(?<=<span class="md-ellipsis">)\s+'
+    r"|(?<=\S)\s+(?=</span>\s*</(?:a|label)>)",
     re.DOTALL,
 )
 _THEMES_SCRIPT = re.compile(r'(<script\b(?![^>]*\bdefer\b)[^>]*\bsrc=")([^"]*)(assets/javascripts/bundle[^"]*")')
