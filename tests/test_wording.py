@@ -83,7 +83,7 @@ def test_what_is_printed_as_0_is_not_above_it(library: Library) -> None:
 def test_both_texts_stand_in_the_page_and_one_is_hidden(library: Library) -> None:
     card = library.cards[CARD]
     with_bed, without = (do_job(library, card, {"t_m": bed}) for bed in ("3 mm", "0 mm"))
-    text = "[t_m > 0: on {t_m} | bare]"
+    text = Prose("[t_m > 0: on {t_m} | bare]")
     assert prose(text, {"metric": with_bed}) == (
         '<span data-when="t_m" data-over="0">on <a data-s="t_m">3\N{NO-BREAK SPACE}mm</a></span>'
         '<span data-when="t_m" data-over="0" hidden data-not="1">bare</span>'
