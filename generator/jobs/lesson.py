@@ -197,7 +197,7 @@ class _Class:
         # Squared, so that it is not all one pair's.
         spare = sum(sum(one.end - one.start for one in own if one.what == "meanwhile") ** 2 for own in lesson.pairs)
         days = {slot.start // DAY for slot in plan.clock.slots}
-        return (len(lesson.without_a_mix(plan)), max(days), len(days), spare, plan.clock.cost), plan, lesson
+        return (len(lesson.without_a_mix(plan)), max(days, default=0), len(days), spare, plan.clock.cost), plan, lesson
 
     # Who makes what
 
