@@ -407,7 +407,7 @@ def edge_is_far_enough_for_a_side_load(chi_y: one) -> bool:
 
 
 @rule(
-    "an edge or an end of the wood is nearer than the full side load asks for: the side load is less in proportion",
+    "so near to an edge or an end the side load is less in proportion",
     source="nds-2018-dowels",
     refuses=False,
 )

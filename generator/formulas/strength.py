@@ -280,7 +280,7 @@ def edge_is_far_enough(a_e: m, d: m) -> bool:
 
 
 @rule(
-    "an edge of the wood is nearer than the {a_m} that is asked for: the wood may split before the load is reached",
+    "an edge is nearer than {a_m}: the wood may split before the load is reached",
     source="common-practice",
     refuses=False,
 )
@@ -290,7 +290,7 @@ def edge_is_as_far_as_is_asked(a_e: m, a_m: m) -> bool:
 
 
 @rule(
-    "an end of the wood is nearer than the {a_n} that is asked for: the wood may split before the load is reached",
+    "an end is nearer than {a_n}: the wood may split before the load is reached",
     source="lvl-handbook",
     refuses=False,
 )
@@ -332,7 +332,7 @@ def holes_are_far_enough(a_h: m, s_b: m) -> bool:
 
 
 @rule(
-    "the bond is shorter than {L_ru}, 10 thread diameters, which published rules ask for: a fifth is taken off",
+    "the bond is under {L_ru}, 10 thread diameters, which published rules ask for: a fifth is taken off",
     source="own-judgement",
     refuses=False,
 )
@@ -342,7 +342,7 @@ def bond_is_as_long_as_the_rules_ask(L_b: m, L_ru: m) -> bool:
 
 
 @rule(
-    "the hole is wider than 1.25 thread diameters, where published rules end: no more than that is counted",
+    "the hole is over 1.25 thread diameters, where published rules end: no more is counted",
     source="env-1995-2",
     refuses=False,
 )
