@@ -194,6 +194,14 @@ EDGES = [
     ("scale_shows_the_strength", {"m_ul": 60.0, "m_tr": 50.0, "q_tr": 50.0}, "m_tr", OVER),
     ("bore_takes_the_worn_wood", {"K_wo": 0.02, "D_wo": 0.02}, "K_wo", OVER),
     ("wall_of_the_plug_is_thick_enough", {"b_wo": 0.003, "w_l": 0.003}, "b_wo", AT_LEAST),
+    ("release_goes_into_a_thread", {"k_th": 1.0, "n_k": 1.0}, "k_th", AT_LEAST),
+    ("release_goes_into_a_thread", {"k_th": 0.0, "n_k": 1.0}, "n_k", UNDER),
+    ("release_is_for_the_bolts_too", {"k_th": 1.0, "n_k": 1.0, "n_rs": 1.0}, "k_th", AT_LEAST),
+    ("release_is_for_the_bolts_too", {"k_th": 0.0, "n_k": 1.0, "n_rs": 1.0}, "n_k", UNDER),
+    ("release_is_for_the_bolts_too", {"k_th": 0.0, "n_k": 1.0, "n_rs": 0.0}, "n_rs", UNDER),
+    ("scale_keeps_the_ratio", {"m_b": 0.05, "m_ok": 0.05}, "m_b", AT_LEAST),
+    ("wood_holds_a_seat", {"o_w": 0.5, "h_rs": 0.005}, "o_w", UNDER),
+    ("wood_holds_a_seat", {"o_w": 1.0, "h_rs": 0.0}, "h_rs", UNDER),
 ]  # fmt: skip
 
 

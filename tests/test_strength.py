@@ -234,7 +234,7 @@ def test_what_lies_outside_published_rules_is_said() -> None:
     assert joint(hole=12.5, depth=100).warnings == []
     wide, short = joint(hole=16, depth=100).warnings, joint(hole=12, depth=99).warnings
     assert [len(wide), len(short)] == [1, 1]
-    assert "wider than 1.25 thread diameters" in wide[0]
+    assert "over 1.25 thread diameters" in wide[0]
     assert "10 thread diameters, which published rules ask for" in short[0]
 
 

@@ -66,15 +66,15 @@ def push_of_the_jack(F_tr: N, a_tr: m, b_tr: m) -> N:
 
 
 @formula("m_tr", source="mechanics")
-def reading_of_the_scale(W_tr: N, g_n: m_per_s2) -> kg:
-    """A scale reads a push as the mass that would weigh as much."""
-    return W_tr / g_n
+def reading_of_the_scale(W_tr: N, g_n: m_per_s2, m_lv: kg) -> kg:
+    """A scale reads a push as the mass that would weigh as much, on top of what it reads with the lever at rest."""
+    return W_tr / g_n + m_lv
 
 
 @formula("m_ul", source="mechanics")
-def reading_at_the_strength(R_k: N, a_tr: m, b_tr: m, g_n: m_per_s2) -> kg:
-    """Where the joint may give, if it is as strong as reckoned."""
-    return R_k * a_tr / b_tr / g_n
+def reading_at_the_strength(R_k: N, a_tr: m, b_tr: m, g_n: m_per_s2, m_lv: kg) -> kg:
+    """Where the joint may give, if it is as strong as reckoned, the lever at rest counted in."""
+    return R_k * a_tr / b_tr / g_n + m_lv
 
 
 @formula("q_lv", source="mechanics")
