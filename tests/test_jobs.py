@@ -1076,6 +1076,16 @@ def test_every_pair_of_a_class_has_days_of_its_own(library: Library, page: JobPa
     check_lesson(work_sheet(large_job(library, 24, "class"), "large"))
 
 
+def test_a_class_with_nothing_to_make_has_no_day(house: Path) -> None:
+    """Its one fitting is a designer's."""
+    head = SMALL_CLASS[: SMALL_CLASS.index("fittings:")]
+    own = "fittings:\n  - {name: chainplate, card: bedded-solid, where: a block, given: {thread: M8}, designer: rig, no_load: A test.}\n"
+    done = sheet_of(house, head + own)
+    assert done.lesson
+    assert not any(done.lesson.pairs)
+    assert not done.plan.clock.slots
+
+
 def test_a_pairs_sheet_says_what_it_weighs_and_bores(page: JobPage) -> None:
     rows = [row for pair in page.pairs for _, own in pair.days for row in own]
     below = [line for row in rows for line in row.below]
