@@ -432,7 +432,8 @@ def as_answer(card: Card, job: Job, own: Sequence[str] = ()) -> str:
         told = [f"  {what:<18} {value:<16} {more}".rstrip() for what, value, more in rows if value]
         lines += ["", heading, *told] if told else []
     if len(lines) == 1:  # nothing that a bench side has a row for
-        lines += ["", *(f"  {job.said(symbol):<16} {FORMULARY.symbols[symbol].meaning}" for symbol in card.outputs)]
+        others = [symbol for symbol in card.outputs if symbol not in card.trust]
+        lines += ["", *(f"  {job.said(symbol):<16} {FORMULARY.symbols[symbol].meaning}" for symbol in others)]
     if card.trust:
         loads = [(job.said(symbol), FORMULARY.symbols[symbol].meaning) for symbol in card.trust]
         lines += [

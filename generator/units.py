@@ -372,10 +372,12 @@ _APART = re.compile(rf" (?<=\d )(?=(?:{_UNITS}|\d+/\d+)(?!\w)(?![^<>]*+>))")
 
 
 def degrees(text: str, system: System) -> str:
-    """A temperature written as `40 °C`, or a difference as `±5 °C`, in the degrees of a shop; a Fahrenheit is not told
-    higher than it is, for what is written so is where something begins."""
-    number = int(text.lstrip("±").removesuffix(" °C"))
-    fahrenheit = f"±{number * 9 // 5}" if text.startswith("±") else str(number * 9 // 5 + 32)
+    """A temperature written as `40 °C`, or a difference as `±5 °C`, in the degrees of a shop; a Fahrenheit is rounded
+    down, for what is mostly written so is where something begins to be harmed."""
+    number, difference = int(text.lstrip("±").removesuffix(" °C")), text.startswith("±")
+    celsius, other = ("delta_degC", "delta_degF") if difference else ("degC", "degF")
+    told = math.floor(round(registry.Quantity(number, celsius).to(other).magnitude, _NOISE))
+    fahrenheit = f"{'±' * difference}{told}"
     return by_system(system, with_unit(text.removesuffix(" °C"), "°C"), with_unit(fahrenheit, "°F"))
 
 

@@ -388,6 +388,11 @@ def test_the_themes_frame_works_without_its_script(open_page: Any) -> None:
     page.evaluate("scrollTo(0, 4000)")
     expect(page.locator(".md-header__title--active")).to_contain_text("stepped hole")
     expect(page.locator(".md-sidebar--secondary .md-nav__link--active")).to_have_count(1)
+    page.set_viewport_size({"width": 1440, "height": 420})
+    page.evaluate("scrollTo(0, document.body.scrollHeight)")  # its link is brought into sight, and the menu stays
+    expect(page.locator(".md-sidebar--secondary .md-nav__link--active")).to_be_in_viewport(ratio=1)
+    assert not page.evaluate("document.querySelector('.md-sidebar--primary .md-sidebar__scrollwrap').scrollTop")
+    page.set_viewport_size({"width": 1440, "height": 900})
     page.evaluate("scrollBy(0, -300)")
     page.locator(".md-top").click()
     expect(page.locator("h1")).to_be_in_viewport()

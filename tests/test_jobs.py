@@ -193,6 +193,7 @@ def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
         ("procedures/cards/blind-stud.yaml", "fill: t_1", "fill: t_2", "'t_2' is no input of this card; add it to 'givens'"),
         ("procedures/cards/blind-stud.yaml", "pull: [F_w]", "pull: [F_q]", "unknown symbol 'F_q'"),
         ("procedures/cards/blind-stud.yaml", "change: [f_o", "change: [f_q", "'f_q' is no input of this card"),
+        ("procedures/cards/trial-joint.yaml", "shared: jack, lent: too", "shared: heating-iron, lent: too", "no line of this card holds 'heating-iron'"),
         ("procedures/cards/blind-stud.yaml", '"{thread} nut"', '"{tread} nut"', "'{tread}' is neither worked by this card"),
         ("procedures/data/shop_sizes.yaml", "[250, 500,", "[500, 250,", "sizes ascend from above 0"),
         ("procedures/data/shop_sizes.yaml", "look: {earliest: 10 min", "look: {earliest: 10 mm", "'10 mm' is not a time"),

@@ -39,9 +39,10 @@ BY_HAND = [
     # one that is left cold is cored out
     ("n_hc", {"n_hot": 1.0}, 0.0),
     ("n_hc", {"n_hot": 0.0}, 1.0),
-    ("n_hot", {"L_hm": 0.066, "L_k": 0.066}, 1.0),
-    ("n_hot", {"L_hm": 0.066, "L_k": 0.020}, 1.0),
-    ("n_hot", {"L_hm": 0.066, "L_k": 0.067}, 0.0),
+    ("n_hot", {"n_hr": 3.0, "n_hb": 1.0}, 1.0),
+    ("n_hot", {"n_hr": 0.0, "n_hb": 1.0}, 1.0),
+    ("n_hot", {"n_hr": 2.0, "n_hb": 0.0}, 1.0),
+    ("n_hot", {"n_hr": 0.0, "n_hb": 0.0}, 0.0),
     # 8.53 g/mL and 40 mL are 341.2 g; with 0.377 kJ/kgK and 90 degrees 11.58 kJ, which 60 W bring in 193 s
     (
         "Q_ba",

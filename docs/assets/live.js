@@ -23,9 +23,10 @@
     return value < (low ?? 0) - close || value > (high ?? Infinity) + close ? range : value;
   }
 
-  function readRatio(text, { symbols, write }) {
+  function readRatio(text, { symbols, write, range: [low, high] }) {
     const [resin, rest] = readNumber(text), [hardener, by] = readNumber(rest.slice(1));
-    return resin >= hardener / 10 && resin <= hardener * 20 && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by) ? { [symbols[by]]: resin / hardener } : write;
+    const parts = resin / hardener;
+    return parts >= low * (1 - NOISE) && parts <= high * (1 + NOISE) && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by) ? { [symbols[by]]: parts } : write;
   }
 
   /* A number, values, a fault, or what is withheld. */

@@ -1,4 +1,4 @@
-/* What the theme Material's own script does on a page that asks no more of it, in a sixteenth of its weight: light and dark, the menu,
+/* What the theme Material's own script does on a page that asks no more of it: light and dark, the menu,
    where the reader is, and the way back to the top. `bare` in `generator/pages/frame.py` says which pages take it. */
 "use strict";
 
@@ -41,7 +41,7 @@
     part("header-title").classList.toggle("md-header__title--active", !isIntersecting && boundingClientRect.top < 0);
   }, { rootMargin: "-60px 0px 0px" }).observe(heading);
 
-  const contents = part("toc")?.closest(".md-sidebar"), links = all(".md-sidebar--secondary .md-nav__link[href^='#']");
+  const contents = document.querySelector(".md-sidebar--secondary"), links = all(".md-sidebar--secondary .md-nav__link[href^='#']");
   const headings = links.map(link => document.getElementById(decodeURIComponent(link.hash.slice(1))));
   const top = part("top");
   let last = scrollY, waits = false;

@@ -49,7 +49,7 @@ count("n_k", "coats of release agent")
 count(
     "n_kb", "2 where a coat of release agent hazes and is buffed, 1 where it is left as it dries, 0 where it is no coat"
 )
-number("k_th", "mark of a release agent that goes into the roots of a thread")
+number("k_th", "mark that a release agent goes into the roots of a thread")
 
 # Flexible compound: the bed
 CUBIC = Shown("mm**3", Fraction(1), "up")

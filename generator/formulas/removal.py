@@ -63,9 +63,9 @@ def longest_with_heat(L_x: m, n_sx: one, L_end: m, L_both: m) -> m:
 
 
 @formula("n_hot", source="own-judgement")
-def ways_with_heat(L_hm: m, L_k: m) -> one:
-    """One as long as the fastener is no longer than what heat brings out, else none."""
-    return min(1, floor(L_hm / L_k))
+def ways_with_heat(n_hr: one, n_hb: one) -> one:
+    """In stages or with both ends hot; one, where there is either."""
+    return min(1, n_hr + n_hb)
 
 
 @formula("n_hc", source="own-judgement")

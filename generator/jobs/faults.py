@@ -92,6 +92,10 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
         if thing is not None and shared and thing not in shared:
             message = f"no row '{thing}' under 'shared' in data/shop_sizes.yaml; rows: {', '.join(shared)}"
             yield document.fault(here, message)
+    for place, bought in enumerate(on.buy):
+        if bought.shared and bought.shared not in {one.thing for one in on.hold}:
+            message = f"no line of this card holds '{bought.shared}'; say under 'hold' which do"
+            yield document.fault((*path, "buy", place, "shared"), message)
     for place, planned in enumerate(card.plan):
         if planned.id and planned.id in [earlier.id for earlier in card.plan[:place]]:
             yield document.fault(("plan", place, "id"), f"another line has the id '{planned.id}'; give each its own")

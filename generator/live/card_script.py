@@ -21,6 +21,7 @@ from ..model.library import Choice, Library
 from ..model.prose import Value, plain_parts
 from ..model.quantity import least_words, read_symbol
 from ..model.schema import Card, Row
+from ..model.sense import limits
 from ..units import (
     SPELLINGS,
     QuantityError,
@@ -411,7 +412,7 @@ def field_data(field: Field, reach: Reach, symbols: set[str]) -> dict[str, Any]:
     if field.name in reach.choices:
         data["stock"] = reach.choices[field.name].stock
     if field.kind == "ratio":
-        data |= {"symbols": RATIO_SYMBOLS, "write": tr(RATIO_LIKE)}
+        data |= {"symbols": RATIO_SYMBOLS, "write": tr(RATIO_LIKE), "range": limits("n_v")}
     if field.kind == "number":
         data |= number_data(field)
     return data

@@ -8,10 +8,11 @@ import re
 from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
+from .. import bench
 from ..job import Job
 from ..language import tr
 from ..model.library import Library
-from ..model.prose import Prose, Value
+from ..model.prose import Prose
 from ..model.search import SearchWords
 from ..units import Direction, label
 from .card import CardPage
@@ -35,9 +36,8 @@ Entry = dict[str, Any]
 
 
 def spoken(text: str, job: Job) -> str:
-    """A text as it reads for a job, without markup."""
-    parts = Prose.as_read(text).chosen(job.holds)
-    return " ".join("".join(job.told(p) if isinstance(p, Value) else p for p in parts).split())
+    """A text as it reads for a job, in one line and without markup."""
+    return " ".join(bench.spoken(Prose.as_read(text), job).split())
 
 
 def card_entry(page: CardPage, words: SearchWords) -> Entry:

@@ -18,7 +18,7 @@ from ..model.schema import Caution, Over, Row, Sheet, Source
 from ..notation import formula_line, numbers_line, working_number
 from ..published import CheckResult, check_result
 from ..shipped import VERSION
-from ..units import Direction, System, from_base, label, plain, with_unit
+from ..units import SYSTEMS, Direction, System, from_base, label, plain, with_unit
 from ..working import Step
 from .csv_table import csv_text
 from .options import SiteOptions
@@ -283,7 +283,7 @@ def symbol_column(symbol: str, unit: str, head: Markup, words: str = "") -> Colu
 
 def safe_way(symbol: str) -> Direction:
     """In which direction a symbol is rounded: a load down, a time to wait up."""
-    return FORMULARY.symbols[symbol].shown("metric").direction
+    return FORMULARY.symbols[symbol].shown(SYSTEMS[0]).direction
 
 
 def cell(job: Job, symbol: str) -> tuple[str, str]:

@@ -23,8 +23,6 @@ from .site import site_files
 from .worded import worded
 from .worded_script import worded_script
 
-# What a change of language takes along.
-
 
 @dataclass(frozen=True)
 class Tongue:
