@@ -115,7 +115,7 @@ def standing(card: Card, entries: Iterable[Entry], job: Job) -> Iterator[tuple[s
     """What each entry says for a job, of those whose numbers there are."""
     for entry in entries:
         if job.holds(all_known([entry.value, entry.beside], but=card.givens, when=entry.when)):
-            yield spoken(entry.what, job), spoken(entry.value, job), spoken(entry.beside, job)
+            yield job.reads(entry.what), job.reads(entry.value), job.reads(entry.beside)
 
 
 def key_figures(card: Card) -> list[Entry]:
@@ -200,11 +200,6 @@ def word_count(card: Card, cautions: dict[str, Caution], job: Job) -> int:
     entries = [entry for entry in (*numbers(card), *clock(card)) if not entry.when or job.holds(entry.when)]
     texts = [Prose.as_read(card.title), told_for(card), *chain(*(entry.texts for entry in entries))]
     texts += chain(*((line_of(step), step.seen or NOTHING) for step in steps))
-    said = [spoken(text, job) for text in texts]
+    said = [job.reads(text) for text in texts]
     said += [tr(FOOT), *chain(*(signs(step, cautions) for step in steps))]
     return sum(any(map(str.isalnum, word)) for text in said for word in text.replace("\n", " ").split(" "))
-
-
-def spoken(text: Prose, job: Job) -> str:
-    """A text with a job's values put in."""
-    return "".join(part if isinstance(part, str) else job.told(part) for part in text.chosen(job.holds))

@@ -11,7 +11,7 @@ from .errors import BondwrightError, WorkingError
 from .formula import FORMULARY, Stock
 from .language import later, pointed, tr
 from .model.library import SPECIAL, Library
-from .model.prose import Condition, Degrees, Known, Value
+from .model.prose import Condition, Degrees, Known, Prose, Value
 from .model.quantity import Gift, read_sensible, read_symbol
 from .model.schema import Given, Sheet
 from .model.sense import refuse_nonsense
@@ -61,6 +61,10 @@ class Job:
         if isinstance(value, Degrees):
             return degrees(value.name, self.system)
         return self.titles[value.name] if value.name in self.titles else self.said(value.name)
+
+    def reads(self, text: Prose) -> str:
+        """A text with its values put in, and of its turns the ones that hold."""
+        return "".join(part if isinstance(part, str) else self.told(part) for part in text.chosen(self.holds))
 
     @property
     def reasons(self) -> list[str]:

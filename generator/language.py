@@ -22,6 +22,8 @@ from babel.messages.pofile import PoFileError, read_po
 from .errors import BondwrightError, Fault, Faults
 
 ENGLISH = "en"
+# Whose way to write a day the English pages have.
+_ENGLISH_DAYS = Locale("en", "GB")
 
 
 @dataclass
@@ -103,30 +105,30 @@ def later(english: str) -> str:
     return english
 
 
+def _locale() -> Locale:
+    """How the language that is spoken writes a day."""
+    language = _SPOKEN.get()
+    return language.locale if language else _ENGLISH_DAYS
+
+
 def day_in_words(day: date) -> str:
     """A day as it is written in a sentence."""
-    language = _SPOKEN.get()
-    return format_date(day, "long", language.locale) if language else f"{day.day} {day:%B %Y}"
+    return format_date(day, "long", _locale())
 
 
 def day_in_a_plan(day: date) -> str:
     """A day as it heads the rows of a plan."""
-    language = _SPOKEN.get()
-    if not language:
-        return f"{day:%a} {day_in_words(day)}"
-    return f"{get_day_names('abbreviated', locale=language.locale)[day.weekday()]} {day_in_words(day)}"
+    return f"{get_day_names('abbreviated', locale=_locale())[day.weekday()]} {day_in_words(day)}"
 
 
 def day_in_short(day: date) -> str:
     """A day of a plan where there is little room."""
-    language = _SPOKEN.get()
-    return format_skeleton("MMMd", day, locale=language.locale) if language else f"{day.day} {day:%b}"
+    return format_skeleton("MMMd", day, locale=_locale())
 
 
 def weekday(number: int) -> str:
     """A day of the week, counted from 0 for Monday."""
-    language = _SPOKEN.get()
-    return str(get_day_names("wide", locale=language.locale if language else ENGLISH)[number])
+    return str(get_day_names("wide", locale=_locale())[number])
 
 
 def lower_first(text: str) -> str:

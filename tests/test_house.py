@@ -7,6 +7,7 @@ import re
 import subprocess
 import sys
 import tomllib
+from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -82,6 +83,24 @@ def test_imports_run_one_way(path: Path) -> None:
     own = room_of(path)
     for room in imported_rooms(path):
         assert room == own or FLOOR[room] <= FLOOR[own], f"{own} imports {room}, which stands above it"
+
+
+def imported_files(path: Path) -> set[Path]:
+    """The files of this package that a file imports from, those for its types alone included."""
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.level:
+            base = path.parents[node.level - 1].joinpath(*(node.module or "").split("."))
+            places = [base / f"{alias.name}.py" for alias in node.names] + [base.parent / f"{base.name}.py"]
+            found |= {place for place in places if place.is_file()}
+    return found
+
+
+def test_no_two_modules_import_each_other() -> None:
+    """Nor do more of them in a circle, within a room either."""
+    files = {path: imported_files(path) for path in FILES}
+    assert sum(map(len, files.values())) > len(files)
+    assert len([*TopologicalSorter(files).static_order()]) == len(files)
 
 
 def test_nothing_but_the_plugin_knows_mkdocs() -> None:

@@ -33,7 +33,7 @@ from generator.jobs.fittings import Worked, carried, inputs_of
 from generator.jobs.loads import LoadCheck, Remedy, check_loads
 from generator.jobs.plan import CURES, JobPlan, line_of, stock_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
-from generator.jobs.shopping import cut_from, fewest_left
+from generator.jobs.shopping import cut_from, fewest_left, shopping_list
 from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage, card_address
@@ -601,6 +601,14 @@ def test_totals_agree_with_a_case_worked_by_hand(house: Path) -> None:
     # All but base, bed and wood is thread, of a bolt of 50 mm: 20 mm.
     bolt = "M6 bolt with washer and nut, 50 mm, threaded for 20 mm or all the way"
     assert {plain(what): packs for what, packs in buy.items()}[bolt] == "6"
+
+
+def test_a_drill_that_nothing_holds_is_bought_once(library: Library, worked: WorkedSheet) -> None:
+    """A line that bores in no time of its own holds no drill, and takes one all the same."""
+    plan = replace(worked.plan, clock=replace(worked.plan.clock, held={"clamp": 1, "scale": 1}))
+    items = shopping_list(library, worked.name, worked.fittings, plan, worked.holes)
+    drills = [item.need for item in items if item.group == "Drills"]
+    assert drills == ["1"] * len(worked.holes.totals) != []
 
 
 @settings(max_examples=200, deadline=None)

@@ -14,7 +14,6 @@ from ..job import InputError, Job, UnknownInput, do_job, read_input
 from ..language import tr
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
-from ..model.prose import Degrees, Prose, Value
 from ..model.schema import Act, Bore, Card, Holding, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, read_number, read_quantity, to_base
@@ -377,7 +376,7 @@ class _Reader:
     def _said(self, card: str, line: str) -> str:
         """A line of a card's plan in words, as the card comes set."""
         job = self._done(card, {"shop": self.sheet.conditions.shop})
-        return filled(self.library.cards[card].plan[self.library.cards[card].lines[line] - 1].what, job)
+        return job.reads(self.library.cards[card].plan[self.library.cards[card].lines[line] - 1].what)
 
     def _designer_faults(self, path: Path_, fitting: Fitting) -> Iterator[Fault]:
         """A name that says what no card is for, and a sheet that does not."""
@@ -509,13 +508,3 @@ def _circle(start: str, before: dict[str, list[str]], over: set[str]) -> list[st
                 seen.add(name)
                 waiting.append([*way, name])
     return []
-
-
-def filled(text: Prose, job: Job) -> str:
-    """A text with its values put in, rounded for the shop."""
-    return "".join(
-        (job.shop(part.name) if part.name not in job.titles and not isinstance(part, Degrees) else job.told(part))
-        if isinstance(part, Value)
-        else part
-        for part in text.chosen(job.holds)
-    )

@@ -16,10 +16,24 @@ from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library
 from ..model.schema import Bore
 from ..schedule.mixes import Exchange, Kind, Limits, Mixes, Task, busiest, deal, fewest_mixes
-from ..schedule.timetable import BUDGET, DAY, Hold, Hours, Lot, Mix, NoPlace, Part, Timetable, looks_in, room, timetable
+from ..schedule.timetable import (
+    BUDGET,
+    DAY,
+    Hold,
+    Hours,
+    Lot,
+    Mix,
+    NoPlace,
+    Part,
+    Slot,
+    Timetable,
+    looks_in,
+    room,
+    timetable,
+)
 from ..units import read_quantity
 from ..working import work
-from .fittings import Drill, Worked, filled, wait_time
+from .fittings import Drill, Worked, wait_time
 
 # What the names of counted things begin with: a drill, and a pair of a class.
 _BIT, _PAIR = "drill ", "pair "
@@ -131,6 +145,10 @@ class JobPlan:
     def mixes(self) -> int:
         """How many mixes in all."""
         return sum(batch.cups for batch in self.batches)
+
+    def shares_of(self, slot: Slot) -> Sequence[Share]:
+        """The fittings that a stretch of work is on: of a mix all that share it."""
+        return self.batches[slot.mix].shares if slot.mix >= 0 else [self.shares[slot.lot]]
 
 
 class NoWay(Exception):
@@ -375,7 +393,7 @@ class Planner:
         for line in worked.card.plan:
             for one, number in worked.held_at(line.id or ""):
                 if number > (there := self.stock[one.thing]):
-                    raise NoWay("stock", self._too_few(worked, filled(line.what, worked.job), one.thing, number, there))
+                    raise NoWay("stock", self._too_few(worked, worked.job.reads(line.what), one.thing, number, there))
         for first, parts in _chains(self.parts_of(worked)):
             longest = sum(part.hands + part.wait for part in parts[:-1]) + parts[-1].hands
             if len(parts) > 1 and longest > self.hours.longest:
@@ -395,7 +413,7 @@ class Planner:
     def _too_long(self, worked: Worked, part: int, longest: int) -> str:
         what = worked.card.plan[line_of(worked, part)].what
         return (
-            f"no working day has room for {worked.name}: from '{filled(what, worked.job)}' on it takes "
+            f"no working day has room for {worked.name}: from '{worked.job.reads(what)}' on it takes "
             f"{_duration(longest)} without a break, and hands work {_duration(self.hours.longest)} at a stretch; "
             "give longer hours"
         )
@@ -416,7 +434,7 @@ class Planner:
         need = _least_day(lot, mix, self.conditions.teams, self.stock)
         mixed = Lot("", 1, self.parts_of(worked)).with_mix
         begun, end = mixed[(worked.mix_line or 1) + layer - 2]
-        first, last = (filled(worked.card.plan[line_of(worked, place)].what, worked.job) for place in (begun, end - 1))
+        first, last = (worked.job.reads(worked.card.plan[line_of(worked, place)].what) for place in (begun, end - 1))
         return (
             f"no working day has room for {worked.name}: from '{first}' to '{last}', which must be done on the same "
             f"day, it takes {_duration(need)}, and hands work {_duration(self.hours.longest)} at a stretch; give "

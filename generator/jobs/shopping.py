@@ -12,7 +12,7 @@ from ..model.jobsheet import Consumable, ShopSize
 from ..model.library import Library
 from ..model.schema import Buy
 from ..units import LENGTH_UNIT, System, from_base, read_number, to_base, with_unit
-from .fittings import Drill, Worked, filled
+from .fittings import Drill, Worked
 from .holes import HoleSchedule
 from .plan import JobPlan, bit
 
@@ -108,6 +108,10 @@ class _Shopper:
         assert self.library.shop_sizes
         return self.library.shop_sizes.sold[key]
 
+    def _at_once(self, thing: str) -> int:
+        """How many of a thing are in use at once; what a line takes for no time of its own is one all the same."""
+        return self.held.get(thing, 1)
+
     def _amount(self, group: str, what: str, volume: float, key: str) -> Item:
         """A volume (m3) in packs."""
         sold = self._sold(key)
@@ -174,7 +178,7 @@ class _Shopper:
         """What is counted together: the card's words with the size that a shop sells."""
         if buy.by:
             return buy.what  # the largest of them is told when all are known
-        what, sold = filled(buy.what, worked.job), self._sold(buy.shop)
+        what, sold = worked.job.reads(buy.what), self._sold(buy.shop)
         if sold.width and buy.sides:
             width = min(buy.sides, key=worked.value)
             return tr(
@@ -197,10 +201,10 @@ class _Shopper:
             if first.once:
                 count = -(-sum(worked.fitting.pieces for worked, _ in pairs) // sold.serves) if sold.serves else 1
             if first.shared:
-                count = self.held[first.shared]
+                count = self._at_once(first.shared)
             if first.by:
                 largest = max((worked for worked, _ in pairs), key=lambda worked: worked.value(str(first.by)))
-                what = filled(first.what, largest.job)
+                what = largest.job.reads(first.what)
             item = self._pieces(sold.group, what, count, "fastener" if sold.unit else shop)
         return replace(item, users=list(dict.fromkeys(worked.name for worked, _ in pairs)))
 
@@ -262,7 +266,7 @@ class _Shopper:
             self._pieces(
                 tr("Drills"),
                 f"{drill.kind}, {shown.text(from_base(drill.size, 'm', shown.unit))}{_reach(holes, drill)}",
-                self.held[bit(drill)],
+                self._at_once(bit(drill)),
                 "drill",
             )
             for drill in holes.totals

@@ -18,7 +18,7 @@ from ..bench import FOOT
 from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
 from ..job import do_job, told_ratio
-from ..jobs.fittings import Drill, Worked, filled
+from ..jobs.fittings import Drill, Worked
 from ..jobs.lesson import pair_name
 from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import Batch, Holes, Share, line_of
@@ -397,8 +397,7 @@ class JobPage:
         """The cards whose work begins on a day, and so are shown to a class."""
         first: dict[str, int] = {}
         for slot in self.plan.clock.slots:
-            shares = self.plan.batches[slot.mix].shares if slot.mix >= 0 else [self.plan.shares[slot.lot]]
-            for share in shares:
+            for share in self.plan.shares_of(slot):
                 first.setdefault(share.worked.card.title, slot.start // DAY)
         return [title for title, begun in first.items() if begun == day] or [
             tr("What each fitting comes to on this day")
@@ -448,6 +447,10 @@ class JobPage:
         fittings = [(share.name, share.pieces, self._layer(batch, share)) for share in batch.shares]
         return MixBlock(number, batch, self.day(start), times, fittings, amounts, _teams(batch))
 
+    def weighed(self, number: int) -> list[tuple[str, str, str]]:
+        """What goes into a mix, counted from 0: what, its mass, its volume."""
+        return self.mixes[number].amounts
+
     def _layer(self, batch: Batch, share: Share) -> str:
         """Which layer of a share a mix is, and what must be done to the layer below when it is no longer tacky."""
         layers, layer = share.worked.layers, batch.layers[share.name]
@@ -495,17 +498,15 @@ class JobPage:
 
     def _teams(self, slot: Slot) -> str:
         """How many teams a stretch of work takes, or of a class which pairs."""
-        share = self.plan.batches[slot.mix].shares[0] if slot.mix >= 0 else self.plan.shares[slot.lot]
-        if (first := share.worked.pair) is None:
+        if (first := self.plan.shares_of(slot)[0].worked.pair) is None:
             return str(slot.teams)
         return ", ".join(str((first + more) % self.sheet.conditions.teams + 1) for more in range(slot.teams))
 
     def helped(self, slot: Slot) -> bool:
         """Whether the helper comes for a stretch of work."""
-        shares = self.plan.batches[slot.mix].shares if slot.mix >= 0 else [self.plan.shares[slot.lot]]
         lines = [
             (share.worked, share.worked.mix_line or 1 if slot.mix >= 0 else line_of(share.worked, slot.part) + 1)
-            for share in shares
+            for share in self.plan.shares_of(slot)
             if slot.mix >= 0 or slot.part >= 0
         ]
         return any(worked.people(line) > self.sheet.conditions.crew for worked, line in lines)
@@ -519,13 +520,13 @@ class JobPage:
 
     def _said_alone(self, slot: Slot) -> tuple[str, str]:
         if slot.mix >= 0:
-            names = "; ".join(share.name for share in self.plan.batches[slot.mix].shares)
+            names = "; ".join(share.name for share in self.plan.shares_of(slot))
             return tr("Mix {number}, fill and set", number=slot.mix + 1), names
-        share = self.plan.shares[slot.lot]
+        (share,) = self.plan.shares_of(slot)
         if slot.part < 0:
             return tr("Wash the layer below with water, dry and sand it: it is tacky no longer"), share.name
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
-        return filled(line.what, share.worked.job), share.name
+        return share.worked.job.reads(line.what), share.name
 
     def _said_of(self, slot: Slot) -> tuple[str, str]:
         """What is done in a stretch of work, with the pairs of a class."""

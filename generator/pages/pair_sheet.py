@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
-from typing import TYPE_CHECKING
+from typing import Protocol
 
+from ..jobs.fittings import Drill
 from ..jobs.lesson import Lesson, Stint
-from ..jobs.plan import line_of
+from ..jobs.plan import Holes, JobPlan, line_of
 from ..language import later, lower_first, tr
-from ..schedule.timetable import DAY
-
-if TYPE_CHECKING:
-    from .job_sheet import JobPage
+from ..schedule.timetable import DAY, Slot
 
 _SAID = {
     "set-up": later("Set up: goggles on, lay out what this day's cards need, drill by drill"),
@@ -21,6 +19,39 @@ _SAID = {
     "clean-up": later("Clean up: tools wiped, drills counted, mixes where they may get hot. You are done for the day"),
     "demonstration": later("Demonstration, for all"),
 }
+
+
+class Told(Protocol):
+    """The job sheet's page, which tells its plan in words: a pair's sheet says the same."""
+
+    plan: JobPlan
+
+    def day(self, seconds: int) -> str:
+        """The day."""
+
+    def hour(self, seconds: int) -> str:
+        """The hour."""
+
+    def pair(self, number: int) -> str:
+        """What a pair is called."""
+
+    def shown_on(self, day: int) -> list[str]:
+        """What is demonstrated on a day."""
+
+    def said(self, slot: Slot) -> tuple[str, str]:
+        """What is done in a stretch of work, and on what."""
+
+    def mark(self, holes: Holes) -> str:
+        """Where the drill is flagged."""
+
+    def depth(self, holes: Holes) -> str:
+        """How deep the holes are."""
+
+    def drill(self, drill: Drill) -> str:
+        """The drill in words."""
+
+    def weighed(self, number: int) -> list[tuple[str, str, str]]:
+        """What goes into a mix."""
 
 
 @dataclass(frozen=True)
@@ -50,14 +81,14 @@ class PairSheet:
     spare: int
 
 
-def pair_sheets(page: JobPage, lesson: Lesson) -> list[PairSheet]:
+def pair_sheets(page: Told, lesson: Lesson) -> list[PairSheet]:
     """A sheet for each pair."""
     return [_Sheet(page, lesson, pair).whole() for pair in range(len(lesson.pairs))]
 
 
 @dataclass
 class _Sheet:
-    page: JobPage
+    page: Told
     lesson: Lesson
     pair: int
 
@@ -88,17 +119,17 @@ class _Sheet:
             said = self.lesson.meanwhile if one.what == "meanwhile" else tr(_SAID[one.what])
             return StintRow(start, end, said, "", below, one.what)
         what, who = self.page.said(one.slot)
-        shares = [self.page.plan.shares[one.slot.lot]] if one.slot.lot else self.page.plan.batches[one.slot.mix].shares
         said = tr("Go on: {what}", what=lower_first(what)) if one.slot.goes_on else what
-        if shares[0].worked.pair != self.pair:
-            said = tr("Help {pair}: {what}", pair=self.page.pair(shares[0].worked.pair or 0), what=lower_first(said))
+        maker = self.page.plan.shares_of(one.slot)[0].worked.pair
+        if maker != self.pair:
+            said = tr("Help {pair}: {what}", pair=self.page.pair(maker or 0), what=lower_first(said))
         below = [*self._holes(one)] if one.slot.lot else [*self._amounts(one.slot.mix)]
         return StintRow(start, end, said, self._own(who), below, "mix" if one.slot.mix >= 0 else one.what)
 
     def _holes(self, one: Stint) -> Iterator[str]:
         """What is bored in a stint, and when its drill is free for it."""
         assert one.slot
-        share = self.page.plan.shares[one.slot.lot]
+        (share,) = self.page.plan.shares_of(one.slot)
         line = line_of(share.worked, one.slot.part) + 1
         for holes in self.page.plan.bored:
             if holes.share is share and share.worked.bored_by(holes.bore) == line and one.start <= holes.at < one.end:
@@ -109,5 +140,5 @@ class _Sheet:
 
     def _amounts(self, number: int) -> Iterator[str]:
         """What is weighed out for a mix."""
-        for what, mass, volume in self.page.mixes[number].amounts:
+        for what, mass, volume in self.page.weighed(number):
             yield f"{mass} {what}" + (f" ({volume})" if volume else "")

@@ -8,7 +8,6 @@ import re
 from collections.abc import Collection, Iterable, Sequence
 from typing import Any
 
-from .. import bench
 from ..job import Job
 from ..language import tr
 from ..model.library import Library
@@ -37,7 +36,7 @@ Entry = dict[str, Any]
 
 def spoken(text: str, job: Job) -> str:
     """A text as it reads for a job, in one line and without markup."""
-    return " ".join(bench.spoken(Prose.as_read(text), job).split())
+    return " ".join(job.reads(Prose.as_read(text)).split())
 
 
 def card_entry(page: CardPage, words: SearchWords) -> Entry:

@@ -56,11 +56,7 @@ def timeline(plan: JobPlan, hours: tuple[int, int], days: Mapping[int, str]) -> 
 
 def _slots(plan: JobPlan, name: str) -> Sequence[Slot]:
     """All stretches of a share, its mixes among them."""
-    return [
-        slot
-        for slot in plan.clock.slots
-        if slot.lot == name or (slot.mix >= 0 and any(share.name == name for share in plan.batches[slot.mix].shares))
-    ]
+    return [slot for slot in plan.clock.slots if any(share.name == name for share in plan.shares_of(slot))]
 
 
 def _cures(plan: JobPlan, name: str) -> Iterator[tuple[int, int]]:
