@@ -33,6 +33,11 @@ SIGNS = "zqx&lt;img/src=x/onerror=ran()>\"'*i*`b`&quot;i>|_j_~s~$m$"
 # In a text without values braces and brackets are letters too, those also that open nothing.
 MORE = SIGNS + "[l](javascript:ran()){k}{[n_m > 0: }"
 SHORT = "zqx&lt;b>*i"
+# What begins a list, a heading, a table, a note or a definition in Markdown, or a formula in a spreadsheet. Each text begins
+# with one of them, told by its number.
+LEADS = ("- ", "1. ", "# ", "> ", "+ ", "* ", "2) ", ": ", "=1+", "-2+", "@", "!!! ", "??? ", "| ", "~~~", "```", "---", "[^1]: ",
+    "*[x]: ", "=== ", "$$ ", "%")  # fmt: skip
+DIGIT = re.compile("[0-9]")
 
 
 def texts(
@@ -66,8 +71,18 @@ def hostile(text: str, marks: tuple[Any, ...], names: dict[str, str], *, braces:
     longest = min(mark.max_length for mark in marks if isinstance(mark, StringConstraints) and mark.max_length)
     number = names.setdefault(text, "".join("abcdefghij"[int(digit)] for digit in str(len(names))))
     values = "".join(re.findall(r"\{\w+\}", text)) if braces == "cases" else ""
-    signs = next(signs for signs in (SIGNS if braces else MORE, SHORT) if len(f"{signs}-{number}{values}") <= longest)
-    return f"{signs}-{number}{values}"
+    signs = next(
+        signs for signs in (SIGNS if braces else MORE, SHORT) if len(f"{signs}-{number}{values}") <= longest - 6
+    )
+    begin = "- " if braces == "cases" and DIGIT.search(lead(number)) else lead(number)  # a drawing has no typed number
+    return f"{begin}{signs}-{number}{values}"
+
+
+def lead(number: str) -> str:
+    """What the text of a number begins with."""
+    return LEADS[
+        sum(10**place * "abcdefghij".index(digit) for place, digit in enumerate(reversed(number))) % len(LEADS)
+    ]
 
 
 def kinds_of_files(root: Path) -> dict[str, type[BaseModel]]:
@@ -151,9 +166,24 @@ LINKS = ("id", "href", "for", "aria-labelledby", "aria-describedby")
 
 def changed(text: str) -> list[str]:
     """The places where the hostile text is not as it was written."""
-    text = text.replace("Zqx", "zqx")
-    found = re.finditer("zqx", text)
-    return [text[at.start() :][:80] for at in found if not text.startswith((SIGNS, SHORT), at.start())]
+    return [
+        text[at.start() :][:80] for at in re.finditer("[zZ]qx", text) if not kept(text[: at.start()], text[at.end() :])
+    ]
+
+
+def kept(before: str, after: str) -> bool:
+    """Whether the hostile text stands between what it was written with. Where it was the second sentence of a source, its
+    beginning is the source's name."""
+    written = next((after[len(signs) - 3 :] for signs in (SIGNS, SHORT) if after.startswith(signs[3:])), None)
+    if written is None:
+        return False
+    number = re.match("-([a-j]+)", written.removeprefix(MORE.removeprefix(SIGNS)))
+    if not number:
+        return True
+    began = lead(number[1])
+    return before.endswith((began, "- " if DIGIT.search(began) else began)) or (
+        not before and began[-2:] in (". ", ": ")
+    )
 
 
 def test_a_text_is_text_on_every_page(hostile_site: Path) -> None:
