@@ -179,9 +179,14 @@ def line_of(step: Stepwise) -> Prose:
     return step.line or step.title
 
 
-def signs(step: Stepwise, cautions: dict[str, Caution]) -> list[str]:
-    """The keywords of what may hurt in a step, each once."""
-    return [*dict.fromkeys(sign for key in step.cautions if (sign := cautions[key].sign))]
+def signs(step: Stepwise, cautions: dict[str, Caution]) -> dict[str, Condition | None]:
+    """The keywords of what may hurt in a step, each once, with when it stands: always, unless its cautions agree."""
+    found: dict[str, Condition | None] = {}
+    for caution in (cautions[key] for key in step.cautions):
+        if caution.sign:
+            agreed = found.get(caution.sign, caution.when) == caution.when
+            found[caution.sign] = caution.when if agreed else None
+    return found
 
 
 def told_for(card: Card) -> Prose:
@@ -201,5 +206,6 @@ def word_count(card: Card, cautions: dict[str, Caution], job: Job) -> int:
     texts = [Prose.as_read(card.title), told_for(card), *chain(*(entry.texts for entry in entries))]
     texts += chain(*((line_of(step), step.seen or NOTHING) for step in steps))
     said = [job.reads(text) for text in texts]
-    said += [tr(FOOT), *chain(*(signs(step, cautions) for step in steps))]
+    told = chain(*(signs(step, cautions).items() for step in steps))
+    said += [tr(FOOT), *(sign for sign, when in told if job.holds(when))]
     return sum(any(map(str.isalnum, word)) for text in said for word in text.replace("\n", " ").split(" "))

@@ -440,6 +440,11 @@ def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Itera
     for caution, path in named.items():
         if caution not in library.cautions:
             yield document.fault(path, f"unknown caution '{caution}'; near it: {nearest(caution, library.cautions)}")
+            continue
+        when = library.cautions[caution].when
+        if when and isinstance(sheet, Card) and when.symbol not in {*sheet.named, *sheet.givens}:
+            asked = f"goes by '{when.symbol}', which this card does not work; add it to wanted"
+            yield document.fault(path, f"the caution '{caution}' {asked}")
 
 
 def _working_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:

@@ -7,6 +7,7 @@ import re
 import pytest
 
 from conftest import HOUSE
+from generator.bench import signs
 from generator.job import do_job
 from generator.model.library import load
 from generator.model.schema import Sheet
@@ -42,6 +43,31 @@ def test_metal_that_stays_in_wood_has_the_caution_about_stainless(name: str) -> 
     card = LIBRARY.cards[name]
     assert "stainless-needs-air" in card.all_cautions
     assert any("stainless-needs-air" in step.cautions for step in card.steps)
+
+
+@pytest.mark.parametrize(
+    ("name", "choice", "caution", "sign", "rows"),
+    [
+        ("backing-plate", "plate", "glass-dust", "mask", {"glass-laminate"}),
+        ("backing-plate", "compound", "isocyanates", "fumes", {"polyurethane"}),
+        ("bedded-solid", "compound", "isocyanates", "fumes", {"polyurethane"}),
+        ("bedded-cored", "compound", "isocyanates", "fumes", {"polyurethane"}),
+        ("released-seat", "compound", "isocyanates", "fumes", {"polyurethane"}),
+    ],
+)
+def test_a_caution_stands_for_the_stuff_that_it_is_of(
+    name: str, choice: str, caution: str, sign: str, rows: set[str]
+) -> None:
+    card, found = LIBRARY.cards[name], set()
+    steps = [signs(step, LIBRARY.cautions) for step in card.steps if caution in step.cautions]
+    for row in LIBRARY.choices[choice].rows:
+        job = do_job(LIBRARY, card, {choice: row})
+        stands = job.holds(LIBRARY.cautions[caution].when)
+        assert any(job.holds(step[sign]) for step in steps) >= stands
+        found |= {row} if stands else set()
+    assert found == rows
+    # A keyword that another caution of the step brings stands always.
+    assert all(step[sign] in (None, LIBRARY.cautions[caution].when) for step in steps)
 
 
 @pytest.mark.parametrize("name", CARDS)

@@ -201,6 +201,12 @@ def test_no_page_is_written_and_an_old_site_stays(house: Path, generator: Run, m
     assert {path: path.read_bytes() for path in (house / "site").rglob("*") if path.is_file()} == before
 
 
+def test_a_caution_that_goes_by_what_a_card_does_not_work(house: Path, generator: Run) -> None:
+    spoil(house, "procedures/cautions.yaml", "    sign: squirts", "    sign: squirts\n    when: k_lm > 0")
+    told = "the caution 'squirt' goes by 'k_lm', which this card does not work; add it to wanted"
+    assert CARD_FILE in [fault[0] for fault in faults(generator("check").stderr) if told in fault[3]]
+
+
 def test_a_wrong_unit_in_a_formula_fails_check_with_file_and_line(house: Path) -> None:
     shutil.copytree(HOUSE / "generator", house / "generator")
     line, _ = spoil(house, "generator/formulas/hole.py", "    return D_g + s_o", "    return D_g * s_o")

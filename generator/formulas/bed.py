@@ -50,6 +50,7 @@ count(
     "n_kb", "2 where a coat of release agent hazes and is buffed, 1 where it is left as it dries, 0 where it is no coat"
 )
 number("k_th", "mark that a release agent goes into the roots of a thread")
+number("k_is", "mark of a compound that gives off isocyanates until it has cured")
 
 # Flexible compound: the bed
 CUBIC = Shown("mm**3", Fraction(1), "up")

@@ -112,12 +112,13 @@ class Sources(Strict):
 
 class Caution(Strict):
     """One caution. `sign` is the keyword that stands for it on the bench side. `defer` marks the line that says who
-    decides instead of the card."""
+    decides instead of the card. With `when` it stands on a card only where that holds."""
 
     text: ProseText
     source: Identifier
     sign: Sign | None = None
     defer: bool = False
+    when: Condition | None = None
 
     @field_validator("text")
     @classmethod

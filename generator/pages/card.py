@@ -115,8 +115,8 @@ class CardPage(SheetPage):
         """What stands for a caution beside a step: its sign, or its first sentence."""
         return self.cautions[caution].sign or self.cautions[caution].text.partition(".")[0]
 
-    def signs(self, step: Stepwise) -> list[str]:
-        """What may hurt in a step, in keywords."""
+    def signs(self, step: Stepwise) -> dict[str, Condition | None]:
+        """What may hurt in a step, in keywords, with when each stands."""
         return signs(step, self.cautions)
 
     def line_of(self, step: Stepwise) -> Prose:

@@ -94,10 +94,12 @@ class JobPage:
         self.plan = self.worked.plan
         self.system = library.shops[self.sheet.conditions.shop].units
         self.systems = (self.system,)
-        cards = [one.card for one in self.worked.fittings]
-        cards += [library.cards[_MIXING]] if self.plan.batches and _MIXING in library.cards else []
+        mixing = library.cards.get(_MIXING) if self.plan.batches else None
         self.cautions: dict[str, Caution] = {
-            key: library.cautions[key] for key in library.cautions if any(key in card.all_cautions for card in cards)
+            key: caution
+            for key, caution in library.cautions.items()
+            if (mixing and key in mixing.all_cautions)
+            or any(key in one.card.all_cautions and one.job.holds(caution.when) for one in self.worked.fittings)
         }
 
     @property
