@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
+from fractions import Fraction
 
 from .errors import BondwrightError, WorkingError
 from .formula import FORMULARY, Stock
@@ -253,8 +253,9 @@ def _read_symbols(
             _within_range(sheet, name, value)
         except QuantityError as error:
             raise InputError(name, f"{in_words(name)}: {error}") from None
-        if name == "ratio":
-            givens.titles[name] = told_ratio(text)
+        if symbol in RATIO_SYMBOLS.values():
+            by = "volume" if symbol == "n_v" else "weight"
+            givens.titles["ratio"] = told_ratio(text if name == "ratio" else f"{value!r}:1 {by}")
         given = sheet.givens.get(name)
         own = name in inputs
         givens.values[symbol] = value
@@ -306,13 +307,33 @@ RATIO_SYMBOLS = {"by volume": "n_v", "volume": "n_v", "by weight": "n_w", "weigh
 RATIO_LIKE = later("write it like '2:1 by volume' or '100:43 by weight'")
 
 
+def told_by(symbol: str) -> str:
+    """What a ratio goes by, in the language that is spoken."""
+    return tr("by volume") if symbol == "n_v" else tr("by weight")
+
+
 def told_ratio(text: str) -> str:
-    """A mix ratio in the language that is spoken."""
-    return re.sub(r"by w\w+", tr("by weight"), re.sub(r"by v\w+", tr("by volume"), text))
+    """A mix ratio as its reader states it, in the language that is spoken. Raises QuantityError."""
+    resin, hardener, symbol = _ratio_parts(text)
+    numbers = (f"{float(part)!r}".removesuffix(".0") for part in (resin, hardener))
+    return f"{pointed(':'.join(numbers))} {told_by(symbol)}"
 
 
 def read_ratio(text: str) -> tuple[str, float]:
     """Read "2:1 by volume" or "100:43 by weight" as the symbol it sets and its value. Raises QuantityError."""
+    resin, hardener, symbol = _ratio_parts(text)
+    if resin <= 0 or hardener <= 0:
+        raise QuantityError(f"'{clip(text)}': both parts are plain numbers above 0; {tr(RATIO_LIKE)}")
+    parts = float(resin / hardener)
+    try:
+        refuse_nonsense(symbol, text, parts)
+    except QuantityError as error:
+        raise QuantityError(f"{error}; {tr(RATIO_LIKE)}") from None
+    return symbol, parts
+
+
+def _ratio_parts(text: str) -> tuple[Fraction, Fraction, str]:
+    """The resin's part, the hardener's, and the symbol of what they go by."""
     no_ratio = QuantityError(f"'{clip(text)}' is no mix ratio; {tr(RATIO_LIKE)}")
     try:
         resin, rest = read_number(text)
@@ -321,11 +342,4 @@ def read_ratio(text: str) -> tuple[str, float]:
         raise no_ratio from None
     if rest[:1] != ":" or by not in RATIO_SYMBOLS:
         raise no_ratio
-    if resin <= 0 or hardener <= 0:
-        raise QuantityError(f"'{clip(text)}': both parts are plain numbers above 0; {tr(RATIO_LIKE)}")
-    symbol, parts = RATIO_SYMBOLS[by], float(resin / hardener)
-    try:
-        refuse_nonsense(symbol, text, parts)
-    except QuantityError as error:
-        raise QuantityError(f"{error}; {tr(RATIO_LIKE)}") from None
-    return symbol, parts
+    return resin, hardener, RATIO_SYMBOLS[by]

@@ -12,8 +12,9 @@ from conftest import CARD, HOUSE, whole_job
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import mix
-from generator.job import Job
+from generator.job import Job, do_job
 from generator.model.library import load
+from generator.model.prose import Value
 from generator.model.quantity import read_symbol
 
 LIBRARY = load(HOUSE / "procedures")
@@ -151,3 +152,26 @@ def test_the_published_loadings_are_near() -> None:
         for consistency, loading in zip(("sagging", "soft"), loadings, strict=True):
             own = table("fillers", filler=filler, consistency=consistency).working.values["q_f"]
             assert own == pytest.approx(loading, rel=0.2), (filler, consistency)
+
+
+@pytest.mark.parametrize(
+    ("inputs", "told"),
+    [
+        ({"ratio": "2:1 by volume"}, "2:1 by volume"),
+        ({"ratio": "2:1 volume"}, "2:1 by volume"),
+        ({"ratio": " 100 : 43 weight "}, "100:43 by weight"),
+        ({"ratio": "2,5:1 by weight"}, "2.5:1 by weight"),
+        ({"n_w": "2.35"}, "2.35:1 by weight"),
+        ({"n_v": "3"}, "3:1 by volume"),
+    ],
+)
+def test_a_ratio_is_told_as_the_can_states_it(inputs: dict[str, str], told: str) -> None:
+    """By weight where it was given so, on every card that mixes, whatever else is worked from it."""
+    mixing = {name: card for name, card in LIBRARY.cards.items() if "ratio" in card.givens}
+    assert len(mixing) >= 12
+    for card in mixing.values():
+        job = do_job(LIBRARY, card, inputs, only=["n_w"])
+        assert job.told(Value("ratio")) == told
+        assert any(value.name == "ratio" for need in card.needs.materials for value in need.what.values) or (
+            any(value.name == "ratio" for value in card.steps[0].do.values)
+        )

@@ -23,20 +23,19 @@
     return value < (low ?? 0) - close || value > (high ?? Infinity) + close ? range : value;
   }
 
-  function readRatio(text, { symbols, write, range: [low, high] }) {
+  function readRatio(text, { symbols, write, range: [low, high] }, titles) {
     const [resin, rest] = readNumber(text), [hardener, by] = readNumber(rest.slice(1));
     const parts = resin / hardener;
-    return parts >= low * (1 - NOISE) && parts <= high * (1 + NOISE) && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by) ? { [symbols[by]]: parts } : write;
+    if (!(parts >= low * (1 - NOISE) && parts <= high * (1 + NOISE) && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by))) return write;
+    titles.ratio = `${pointed(resin)}:${pointed(hardener)} ${symbols[by][1]}`;
+    return { [symbols[by][0]]: parts };
   }
 
   /* A number, values, a fault, or what is withheld. */
   function take(name, { texts, titles, stocks, system }) {
     const field = card.fields[name], text = texts[name];
     if (field.scales) return readQuantity(text, field);
-    if (field.symbols) {
-      titles[name] = text.replace(/by v\w+/, "by volume").replace(/by w\w+/, "by weight");
-      return readRatio(text, field);
-    }
+    if (field.symbols) return readRatio(text, field, titles);
     if (!Object.hasOwn(field.rows, text)) return "not one of the choices";
     const [title, gifts, by] = field.rows[text];
     titles[name] = title;

@@ -15,7 +15,7 @@ from typing import Any
 from ..evidence import ALONG, BY_TESTS, GRAVITY, HOLE, SAME, SIZES, Judged, sentences, series_for
 from ..figures import BLANK
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
-from ..job import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere
+from ..job import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere, told_by
 from ..language import point, tr
 from ..model.library import Choice, Library
 from ..model.prose import Value, plain_parts
@@ -412,7 +412,11 @@ def field_data(field: Field, reach: Reach, symbols: set[str]) -> dict[str, Any]:
     if field.name in reach.choices:
         data["stock"] = reach.choices[field.name].stock
     if field.kind == "ratio":
-        data |= {"symbols": RATIO_SYMBOLS, "write": tr(RATIO_LIKE), "range": limits("n_v")}
+        data |= {
+            "symbols": {by: (symbol, told_by(symbol)) for by, symbol in RATIO_SYMBOLS.items()},
+            "write": tr(RATIO_LIKE),
+            "range": limits("n_v"),
+        }
     if field.kind == "number":
         data |= number_data(field)
     return data

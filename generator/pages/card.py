@@ -9,12 +9,12 @@ from functools import cached_property
 
 from markupsafe import Markup, escape
 
-from ..bench import Entry, clock, key_figures, line_of, numbers, signs, told_for
+from ..bench import NOTHING, Entry, clock, key_figures, line_of, numbers, signs, told_for
 from ..evidence import own_tests, trial_card
 from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
-from ..language import tr
+from ..language import later, tr
 from ..model.library import Library
 from ..model.prose import Condition, Known, Prose, all_known
 from ..model.quantity import read_symbol
@@ -28,6 +28,13 @@ from .print_sheets import has_aid
 from .sheet import Grid, GridRow, SheetPage, cell, meaning, symbol_column
 from .words import Jobs, symbol_html, value_html
 
+# What the step that weighs says besides, where the job takes more than one mix.
+SEVERAL_MIXES = later(
+    "Those weights are for one mix of {n_m}, all alike, weighed one after another. So are filler, syringes, sample and "
+    "what is kept plain. [N_w > 0: One mix does {N_w} of the {N}. Finish those, then weigh the next. ][n_q > 1: It "
+    "takes {n_q} mixes to fill one fitting, each put on the last while that is wet. Coat with each only what it fills, "
+    "and set only what is full. ]Every cup has its own time. Hard and full load count from the last one."
+)
 # A record has a row for each of these.
 JOINTS_TO_PULL = 5
 
@@ -122,6 +129,11 @@ class CardPage(SheetPage):
     def line_of(self, step: Stepwise) -> Prose:
         """A step said short."""
         return line_of(step)
+
+    def several_mixes(self, step: Stepwise) -> Entry | None:
+        """What a step that weighs says where there are several mixes."""
+        weighs = self.card.job and self.card.job.mix and any(value.name == "m_h" for value in Prose(step.do).values)
+        return Entry(Prose(tr(SEVERAL_MIXES)), NOTHING, when=Condition("n_m", 1)) if weighs else None
 
     def known(self, when: Condition | None, *texts: str) -> Condition | Known | None:
         """What must hold for a row to stand: its own condition, and that all its values have a number. A load that the

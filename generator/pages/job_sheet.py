@@ -24,7 +24,7 @@ from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import Batch, Holes, Share, line_of
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
-from ..language import day_in_a_plan, day_in_short, later, pointed, tr, weekday
+from ..language import day_in_a_plan, day_in_short, later, tr, weekday
 from ..model.jobsheet import DAYS, JobSheet
 from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
@@ -159,7 +159,7 @@ class JobPage:
             (tr("temperature of the work"), given.temperature),
             (tr("hardener"), rows["hardeners"][given.hardener].title),
             (tr("epoxy"), rows["resins"][given.resin].title),
-            (tr("mix ratio, resin to hardener"), pointed(told_ratio(given.ratio))),
+            (tr("mix ratio, resin to hardener"), told_ratio(given.ratio)),
             (tr("syringes"), given.syringe),
             (tr("people"), teams),
             *self._help,
