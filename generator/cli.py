@@ -26,16 +26,15 @@ from .evidence import own_tests
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job, in_words, out_of_range
 from .kept import Kept
-from .language import read_language
+from .language import ENGLISH, read_language
 from .model.jobsheet import Conditions, JobSheet
 from .model.library import Library, load
 from .model.schema import Card
 from .notation import formula_text, numbers_text, working_number
-from .pages.chosen import chosen
-from .pages.folder import whole_folder
+from .pages.folder import in_languages
 from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
-from .pages.site import site_files
+from .pages.tongues import tongues
 from .plugin import Options, layers_of, options_in, settings_in, site_options
 from .shipped import VERSION
 from .starter import STARTS, put, start
@@ -238,10 +237,13 @@ def _write(library: Library, options: argparse.Namespace) -> int:
     settings = settings_in(SETTINGS) if SETTINGS.is_file() else {}
     chosen_ones = site_options(options.site, library, settings.get("site_url") or "", flat=True)
     with busy("making the pages"):
-        pages = site_files(library, chosen_ones, options.kept)
-    files = whole_folder(pages, chosen(library, chosen_ones), settings, Path())
+        made = tongues(library, chosen_ones, list(dict.fromkeys(options.site.languages)) or [ENGLISH], options.kept)
+    files = in_languages(made, settings, Path())
     write_set(Path(options.folder), files)
-    print(f"{len(files)} files written to {options.folder}; `mkdocs build` there makes the site")
+    calls = [f"`mkdocs build{f' -f {one.folder}mkdocs.yml' if one.folder else ''}`" for one in made]
+    print(f"{len(files)} files written to {options.folder}; {', then '.join(calls)} there makes the site")
+    for spoken in [one.spoken for one in made if one.spoken and one.spoken.missing]:
+        print(spoken.told)
     if library.spoilt:
         raise Faults([fault for own in library.spoilt.values() for fault in own])
     return 0

@@ -10,6 +10,7 @@ from itertools import chain
 from pathlib import Path
 
 import pytest
+import yaml
 from babel.dates import get_day_names, get_month_names
 
 from conftest import CARD, HOUSE
@@ -21,9 +22,11 @@ from generator.model.library import Library, in_language
 from generator.model.prose import Prose, StrayBrace
 from generator.model.series import FAILURES, Joint, Measured
 from generator.model.series import TestSeries as Series
+from generator.pages.chosen import chosen
+from generator.pages.folder import in_languages
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
-from generator.pages.tongues import with_switch
+from generator.pages.tongues import Tongue, folder_of, with_switch
 from generator.pages.worded import worded, words_of
 from generator.shipped import HAND_WRITTEN, PROCEDURES
 from generator.units import SPELLINGS, Shown, read_quantity
@@ -241,6 +244,29 @@ def test_a_page_leads_to_itself_in_the_other_languages() -> None:
     assert told["b.md"] == "# B\n"
     back = with_switch({"cards/a.md": "# A\n"}, "de", titles, there)
     assert "[English](../../cards/a.md)" in back["cards/a.md"]
+
+
+def test_a_written_folder_has_each_language_with_settings_of_its_own(library: Library, tmp_path: Path) -> None:
+    """The first in it, the other in a folder of its own, with a link from page to page that needs no plugin."""
+    site, titles, there = chosen(library, SiteOptions(**FEW)), {"en": "English", "de": "Deutsch"}, {"cards/a.md"}
+    page = {"cards/a.md": '# A\n\n<p class="bw-purpose">To say &quot;a&quot;.</p>\n'}
+    made = [
+        Tongue(name, spoken, folder_of(name, [*titles]), library, site, with_switch(page, name, titles, dict.fromkeys(titles, there)))
+        for name, spoken in (("en", None), ("de", Language("de", {"Reference": "Zum Nachschlagen"})))
+    ]  # fmt: skip
+    folder = in_languages(made, {"site_url": "https://boats.example.org/"}, tmp_path)
+    first, other = (yaml.safe_load(folder[f"{where}mkdocs.yml"]) for where in ("", "de/"))
+    assert (other["site_dir"], other["site_url"], other["theme"]["language"]) == (
+        "../site/de",
+        "https://boats.example.org/de/",
+        "de",
+    )
+    assert "site_dir" not in first
+    assert "assets/language.js" in first["extra_javascript"]
+    assert [*other["nav"][0]] == ["Zum Nachschlagen"]
+    assert 'hreflang="de" lang="de" href="../de/cards/a.html">Deutsch</a>' in str(folder["docs/cards/a.md"])
+    assert 'href="../../cards/a.html">English</a>' in str(folder["de/docs/cards/a.md"])
+    assert str(folder["docs/cards/a.md"]).startswith('---\ndescription: "To say &#34;a&#34;."\n---\n')
 
 
 def test_a_card_in_another_language_says_what_the_english_one_does(pages: Mapping[str, str], files: Mapping[str, str]) -> None:  # fmt: skip

@@ -2,20 +2,29 @@
 
 A page's file stands where its Markdown stood, so that a link in ready HTML means the same to one generator, which
 leaves it as it is, and to another, which takes it for one from the file of the Markdown.
+
+A language beside the first has a folder in it with settings and pages of its own, whose site lies in that of the first.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import json
+import re
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 import yaml
+from markupsafe import escape
 
 from ..errors import BondwrightError
+from ..language import speaking
 from ..shipped import DOCS, HAND_WRITTEN
 from .chosen import Chosen, without_dead_links
 from .frame import BESIDE, EXTENSIONS, EXTRA, SCRIPTS, STYLES, THEMES, menu
+from .ready import purpose
+from .tongues import SCRIPT as SWITCH
+from .tongues import Tongue
 
 SETTINGS = "mkdocs.yml"
 _HEAD = "# Written by `bondwright write`, and written anew by the next. Change what the site is made from instead.\n"
@@ -23,19 +32,43 @@ _HEAD = "# Written by `bondwright write`, and written anew by the next. Change w
 _TAKEN = ("site_name", "site_description", "site_author", "site_url", "copyright", "remote_branch", "repo_url")
 
 
+def in_languages(made: Sequence[Tongue], settings: Mapping[str, Any], base: Path) -> dict[str, str | bytes]:
+    """The whole folder of a site in these languages. Raises BondwrightError as `whole_folder` does."""
+    whole: dict[str, str | bytes] = {}
+    for one in made:
+        more: dict[str, Any] = {"extra_javascript": [*SCRIPTS, SWITCH]} if len(made) > 1 else {}
+        if one.folder:
+            more["site_dir"] = f"../site/{one.name}"
+            if address := settings.get("site_url"):
+                more["site_url"] = f"{str(address).rstrip('/')}/{one.folder}"
+        if one.spoken:
+            more["theme"] = {**_theme(settings), "language": one.name}
+        with speaking(one.spoken):
+            folder = whole_folder(one.files, one.site, settings, base, more)
+        whole |= {one.folder + name: text for name, text in folder.items()}
+    return whole
+
+
 def whole_folder(
-    pages: Mapping[str, str], site: Chosen, settings: Mapping[str, Any], base: Path
+    pages: Mapping[str, str],
+    site: Chosen,
+    settings: Mapping[str, Any],
+    base: Path,
+    more: Mapping[str, Any] | None = None,
 ) -> dict[str, str | bytes]:
-    """The pages, what ships beside them, the site's own from the folder `docs_dir` below `base`, and the settings.
+    """The pages, what ships beside them, the site's own from the folder `docs_dir` below `base`, and the settings;
+    `more` are settings of this folder alone.
     Raises BondwrightError where one's own page has the name of one that is made."""
     own = _files_of(base / str(settings.get("docs_dir") or "docs"))
-    if taken := sorted(own.keys() & pages.keys()):
+    ships = _files_of(DOCS)
+    if taken := sorted((own.keys() & pages.keys()) - ships.keys()):
         raise BondwrightError(f"these pages are made, and hand-written ones have their names: {', '.join(taken)}")
-    shipped = {name: hand_written(name, path, pages, site) for name, path in _files_of(DOCS).items() if name not in own}
-    whole: dict[str, str | bytes] = {**pages, **shipped, **{name: path.read_bytes() for name, path in own.items()}}
+    shipped = {name: hand_written(name, path, pages, site) for name, path in ships.items() if name not in pages}
+    told = {name: _described(text) if name.endswith(".md") else text for name, text in pages.items()}
+    whole: dict[str, str | bytes] = {**shipped, **told, **{name: path.read_bytes() for name, path in own.items()}}
     mine = [name for name in own if name.endswith(".md") and not (DOCS / name).is_file()]
     return {
-        SETTINGS: _settings(settings, menu(site, whole, mine)),
+        SETTINGS: _settings(settings, menu(site, whole, mine), more or {}),
         **{f"docs/{name}": it for name, it in whole.items()},
     }
 
@@ -47,27 +80,44 @@ def hand_written(name: str, path: Path, pages: Mapping[str, str], site: Chosen) 
     return without_dead_links({name: path.read_text(encoding="utf-8")}, {*pages, *HAND_WRITTEN})[name]
 
 
+_SWITCH = re.compile(r"\[([^\]]*)\]\(([^)]*)\.md\)\{ \.bw-language hreflang=(\w+) lang=\w+ \}")
+
+
+def _described(page: str) -> str:
+    """A page that says in its head what it is for, and whose links to other languages lead to their finished pages."""
+    page = _SWITCH.sub(r'<a class="bw-language" hreflang="\3" lang="\3" href="\2.html">\1</a>', page)
+    if not (told := purpose(page)):
+        return page
+    head = f"description: {json.dumps(str(escape(told)), ensure_ascii=False)}\n"
+    return f"---\n{head}{page[4:]}" if page.startswith("---\n") else f"---\n{head}---\n\n{page}"
+
+
+def _theme(given: Mapping[str, Any]) -> dict[str, Any]:
+    theme = given.get("theme") or "material"
+    theme = theme if isinstance(theme, dict) else {"name": theme}
+    return {**THEMES.get(str(theme.get("name")), {}), **theme}
+
+
 def _files_of(folder: Path) -> dict[str, Path]:
     """The files below a folder by their names from there; none where there is no folder."""
     paths = sorted(path for path in folder.rglob("*") if path.is_file() and "__pycache__" not in path.parts)
     return {path.relative_to(folder).as_posix(): path for path in paths}
 
 
-def _settings(given: Mapping[str, Any], entries: list[Any]) -> str:
-    theme = given.get("theme") or "material"
-    theme = theme if isinstance(theme, dict) else {"name": theme}
+def _settings(given: Mapping[str, Any], entries: list[Any], more: Mapping[str, Any]) -> str:
     whole = {
         "site_name": "Bondwright",
         **{name: given[name] for name in _TAKEN if given.get(name)},
         "docs_dir": "docs",
         "use_directory_urls": False,
-        "theme": {**THEMES.get(str(theme.get("name")), {}), **theme},
+        "theme": _theme(given),
         "extra_css": STYLES,
         "extra_javascript": SCRIPTS,
         "markdown_extensions": [{name: some} if some else name for name, some in EXTENSIONS.items()],
         "extra": EXTRA,
         "nav": _plain(entries),
         "not_in_nav": "".join(f"/{pattern}\n" for pattern in BESIDE),
+        **more,
     }
     return _HEAD + yaml.safe_dump(whole, sort_keys=False, allow_unicode=True, width=120)
 

@@ -16,7 +16,7 @@ from ..kept import Kept
 from ..language import ENGLISH, Language, read_language, speaking
 from ..model.library import Library, in_language
 from ..shipped import DOCS, HAND_WRITTEN, PROCEDURES
-from .chosen import Chosen, chosen
+from .chosen import Chosen, chosen, without_dead_links
 from .frame import Entry, menu
 from .options import SiteOptions
 from .site import site_files
@@ -73,10 +73,15 @@ def _tongue(library: Library, options: SiteOptions, name: str, names: Sequence[s
     with speaking(language):
         files = site_files(library, options, kept)
         if language or folder:
-            files |= shipped_in(language)
-        elif len(names) > 1:
-            files |= {page: (DOCS / page).read_text(encoding="utf-8") for page in HAND_WRITTEN}
-    return Tongue(name, language, folder, library, chosen(library, options), files)
+            shipped = dict(shipped_in(language))
+        else:
+            several = len(names) > 1
+            shipped = {page: (DOCS / page).read_text(encoding="utf-8") for page in HAND_WRITTEN if several}
+    site = chosen(library, options)
+    if not site.whole:
+        told = {page: text for page, text in shipped.items() if page in HAND_WRITTEN}
+        shipped |= without_dead_links(told, {*files, *HAND_WRITTEN})
+    return Tongue(name, language, folder, library, site, {**files, **shipped})
 
 
 def folder_of(language: str, languages: Sequence[str]) -> str:
