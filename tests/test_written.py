@@ -122,7 +122,7 @@ def test_ctrl_c_is_no_traceback(house: Path, generator: Run, monkeypatch: pytest
     def stop(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("generator.cli.site_files", stop)
+    monkeypatch.setattr("generator.cli.tongues", stop)
     done = generator("write", "out")
     assert done.returncode == 130
     assert done.stderr == "stopped; what was there before is as it was\n"
