@@ -31,7 +31,7 @@ from .model.jobsheet import Conditions, JobSheet
 from .model.library import Library, load
 from .model.schema import Card
 from .notation import formula_text, numbers_text, working_number
-from .pages.folder import in_languages
+from .pages.folder import settings_of, whole_folder
 from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.tongues import tongues
@@ -238,9 +238,9 @@ def _write(library: Library, options: argparse.Namespace) -> int:
     chosen_ones = site_options(options.site, library, settings.get("site_url") or "", flat=True)
     with busy("making the pages"):
         made = tongues(library, chosen_ones, list(dict.fromkeys(options.site.languages)) or [ENGLISH], options.kept)
-    files = in_languages(made, settings, Path())
+    files = whole_folder(made, settings, Path())
     write_set(Path(options.folder), files)
-    calls = [f"`mkdocs build{f' -f {one.folder}mkdocs.yml' if one.folder else ''}`" for one in made]
+    calls = [f"`mkdocs build{f' -f {settings_of(one)}' if one.folder else ''}`" for one in made]
     print(f"{len(files)} files written to {options.folder}; {', then '.join(calls)} there makes the site")
     for spoken in [one.spoken for one in made if one.spoken and one.spoken.missing]:
         print(spoken.told)

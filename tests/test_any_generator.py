@@ -18,9 +18,8 @@ from test_browser import served
 
 from conftest import CARD, HOUSE, runner
 from generator.model.library import Library
-from generator.pages.chosen import chosen
 from generator.pages.folder import whole_folder
-from generator.pages.site import site_files
+from generator.pages.tongues import tongues
 from generator.plugin import options_in, settings_in, site_options
 from generator.starter import start
 from generator.written import write_set
@@ -28,7 +27,10 @@ from generator.written import write_set
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
-FEW = f"cards: [{CARD}, mixing]\n      tables: [threads]\n      jobs: []\n      threads: [metric-coarse, unc]"
+FEW = (
+    f"cards: [{CARD}, mixing]\n      tables: [threads]\n      jobs: []\n      threads: [metric-coarse, unc]\n"
+    "      languages: [en, de]"
+)
 VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
 
 
@@ -113,16 +115,20 @@ def reference(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Pat
     settings.write_text(f"{text}use_directory_urls: false\n", encoding="utf-8")
     done = runner(house, "mkdocs")("build", "--strict")
     assert done.returncode == 0, done.stderr
-    options = site_options(options_in(settings), library, flat=True)
-    pages = site_files(library, options)
-    write_set(house / "written", whole_folder(pages, chosen(library, options), settings_in(settings), house))
+    given = options_in(settings)
+    made = tongues(library, site_options(given, library, flat=True), given.languages)
+    write_set(house / "written", whole_folder(made, settings_in(settings), house))
     return house
 
 
 def build(where: Path, *command: str) -> Path:
-    """The written folder built by a command."""
-    done = subprocess.run(command, cwd=where / "written", capture_output=True, text=True, encoding="utf-8", timeout=300)
-    assert done.returncode == 0, done.stdout + done.stderr
+    """The written folder built by a command, one language after the other."""
+    for settings in ("mkdocs.yml", "mkdocs.de.yml"):
+        call = [*command, "-f", settings]
+        done = subprocess.run(
+            call, cwd=where / "written", capture_output=True, text=True, encoding="utf-8", timeout=300
+        )
+        assert done.returncode == 0, done.stdout + done.stderr
     return where / "written/site"
 
 

@@ -23,7 +23,7 @@ from generator.model.prose import Prose, StrayBrace
 from generator.model.series import FAILURES, Joint, Measured
 from generator.model.series import TestSeries as Series
 from generator.pages.chosen import chosen
-from generator.pages.folder import in_languages
+from generator.pages.folder import whole_folder
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
 from generator.pages.tongues import Tongue, folder_of, with_switch
@@ -247,25 +247,31 @@ def test_a_page_leads_to_itself_in_the_other_languages() -> None:
 
 
 def test_a_written_folder_has_each_language_with_settings_of_its_own(library: Library, tmp_path: Path) -> None:
-    """The first in it, the other in a folder of its own, with a link from page to page that needs no plugin."""
+    """Their sites lie one in the other, with a link from page to page that needs no plugin; one's own page stands in its
+    language, and one's own picture in each."""
     site, titles, there = chosen(library, SiteOptions(**FEW)), {"en": "English", "de": "Deutsch"}, {"cards/a.md"}
     page = {"cards/a.md": '# A\n\n<p class="bw-purpose">To say &quot;a&quot;.</p>\n'}
     made = [
         Tongue(name, spoken, folder_of(name, [*titles]), library, site, with_switch(page, name, titles, dict.fromkeys(titles, there)))
         for name, spoken in (("en", None), ("de", Language("de", {"Reference": "Zum Nachschlagen"})))
     ]  # fmt: skip
-    folder = in_languages(made, {"site_url": "https://boats.example.org/"}, tmp_path)
-    first, other = (yaml.safe_load(folder[f"{where}mkdocs.yml"]) for where in ("", "de/"))
+    for own in ("docs/mine.md", "docs/de/meine.md", "docs/logo.svg"):
+        (tmp_path / own).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / own).write_text("# Mine\n", encoding="utf-8")
+    folder = whole_folder(made, {"site_url": "https://boats.example.org/"}, tmp_path)
+    assert {"docs/mine.md", "docs/logo.svg", "docs.de/meine.md", "docs.de/logo.svg"} <= {*folder}
+    assert not {"docs/de/meine.md", "docs.de/mine.md"} & {*folder}
+    first, other = (yaml.safe_load(folder[f"mkdocs.{which}yml"]) for which in ("", "de."))
     assert (other["site_dir"], other["site_url"], other["theme"]["language"]) == (
-        "../site/de",
+        "site/de",
         "https://boats.example.org/de/",
         "de",
     )
     assert "site_dir" not in first
     assert "assets/language.js" in first["extra_javascript"]
-    assert [*other["nav"][0]] == ["Zum Nachschlagen"]
+    assert [*other["nav"][-1]] == ["Zum Nachschlagen"]
     assert 'hreflang="de" lang="de" href="../de/cards/a.html">Deutsch</a>' in str(folder["docs/cards/a.md"])
-    assert 'href="../../cards/a.html">English</a>' in str(folder["de/docs/cards/a.md"])
+    assert 'href="../../cards/a.html">English</a>' in str(folder["docs.de/cards/a.md"])
     assert str(folder["docs/cards/a.md"]).startswith('---\ndescription: "To say &#34;a&#34;."\n---\n')
 
 
