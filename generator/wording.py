@@ -36,8 +36,7 @@ def _text_faults(
 ) -> Iterator[Fault]:
     known = {*jobs[SYSTEMS[0]].working.values, *jobs[SYSTEMS[0]].working.refused, *jobs[SYSTEMS[0]].titles}
     if typed := typed_degrees(text):
-        message = f"write '{typed}' as {{{typed}}}, so that every shop reads its own degrees"
-        yield document.fault_in_text(path, typed, message)
+        yield document.fault_in_text(path, typed.typed, str(typed))
     if isinstance(sheet, Card):
         yield from _typed_faults(path, text, document, jobs)
         if "T_a" in sheet.givens or "compound" in sheet.givens:

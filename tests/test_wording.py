@@ -8,7 +8,7 @@ from pydantic import ValidationError
 from conftest import CARD
 from generator.job import do_job
 from generator.model.library import Library
-from generator.model.prose import Condition, Prose, StrayBrace, Turn, Value, parts, typed_degrees
+from generator.model.prose import Condition, Degrees, Prose, StrayBrace, Turn, Value, parts, typed_degrees
 from generator.model.schema import Card, Caution
 from generator.pages.words import prose, when_html
 from generator.wording import read_prose
@@ -46,10 +46,39 @@ def number_at_the_front(text: str) -> float:
     return float(front or "nan")
 
 
+@pytest.mark.parametrize(
+    ("text", "typed", "braced"),
+    [
+        ("soft above 40 °C, at -20 °C", "40 °C", "{40 °C}"),
+        ("soft above 40°C", "40°C", "{40 °C}"),
+        ("soft above 40 ° C", "40 ° C", "{40 °C}"),
+        ("a room of 104 °F", "104 °F", "{40 °C}"),
+        ("a room of 68°F", "68°F", "{20 °C}"),
+        ("soft from 37.5 °C on", "37.5 °C", "{38 °C}"),
+        ("soft from 99,5 °F on", "99,5 °F", "{38 °C}"),
+        ("a frost of −5 °C", "−5 °C", "{-5 °C}"),
+        ("a frost of -4 °F", "-4 °F", "{-20 °C}"),
+        ("between 20 to 25 °C", "20 to 25 °C", "{20 °C} to {25 °C}"),
+        ("between 20–25 °C", "20–25 °C", "{20 °C}–{25 °C}"),
+        ("between 20-25 °C", "20-25 °C", "{20 °C}-{25 °C}"),
+        ("between -5 and −1 °C", "-5 and −1 °C", "{-5 °C} and {-1 °C}"),
+        ("between 68 to 77 °F", "68 to 77 °F", "{20 °C} to {25 °C}"),
+        ("to within ±9 °F", "±9 °F", "{±5 °C}"),
+        ("within ±5 °C", "±5 °C", "{±5 °C}"),
+    ],
+)
+def test_a_typed_temperature_is_told_as_it_is_to_be_written(text: str, typed: str, braced: str) -> None:
+    found = typed_degrees(text)
+    assert found is not None
+    assert (found.typed, found.braced) == (typed, braced)
+    # What is told can be written: it is read as temperatures, and is found no more.
+    assert all(isinstance(part, Degrees | str) for part in parts(braced))
+    assert sum(isinstance(part, Degrees) for part in parts(braced)) == braced.count("{")
+    assert typed_degrees(text.replace(typed, braced)) is None or "-20" in text
+
+
 def test_a_temperature_in_a_text_is_written_so_that_each_shop_reads_its_own_degrees() -> None:
-    assert typed_degrees("soft above 40 °C, at -20 °C") == "40 °C"
-    assert typed_degrees("a room of 68°F") == "68°F"
-    assert typed_degrees("soft above {40 °C}, {±5 °C}; a cut of 40°, 8 °Celsius") is None
+    assert typed_degrees("above {40 °C}, {±5 °C}, {-5 °C}, {20 °C} to {25 °C}; a cut of 40°, 8 °Celsius") is None
     assert [*Prose("above {40 °C} at {T_use}").values] == [Value("T_use")]
     for text in ("weak above 40 °C", "weak above {T_use}"):
         with pytest.raises(ValidationError, match="40 °C"):

@@ -64,6 +64,10 @@ _VALUE = re.compile(rf"\{{(?:(?P<name>{_NAME}(?:-[a-z0-9]+)*)|(?P<degrees>[-±]?
 _TURN = re.compile(
     rf"\[{_CONDITION}: (?P<then>[^][|]*?)(?: \| ?(?P<otherwise>[^][|]*))?\]|(?P<stray>\[(?={_NAME}(?: [<>=]|:)))"
 )
+_NUMBER = r"[-−±]?\d+(?:[.,]\d+)?"
+_TYPED_DEGREES = re.compile(
+    rf"(?<![\w{{±−.,-])(?:(?P<low>{_NUMBER})(?P<join>\s?(?:to|and|or|[–-])\s?))?(?P<number>{_NUMBER})\s?°\s?(?P<scale>[CF])\b"
+)
 
 
 class StrayBrace(ValueError):
@@ -144,10 +148,34 @@ class Prose(str):
                 yield part
 
 
-def typed_degrees(text: str) -> str | None:
-    """A temperature that stands in a text as it is, so that a shop with other degrees would read it too."""
-    typed = re.search(r"(?<![\w{±-])[-±]?\d+\s?°[CF]\b", text)
-    return typed and " ".join(typed[0].split())
+@dataclass(frozen=True)
+class TypedDegrees:
+    """A temperature, or two, that stand in a text as they are: a shop with other degrees would read them too."""
+
+    typed: str
+    braced: str
+
+    def __str__(self) -> str:
+        return (
+            f"write '{self.typed}' as {self.braced}, in whole degrees Celsius, so that every shop reads its own degrees"
+        )
+
+
+def typed_degrees(text: str) -> TypedDegrees | None:
+    """The first temperature in a text that stands in no braces, and how it is written in them."""
+    typed = _TYPED_DEGREES.search(text)
+    if not typed:
+        return None
+    numbers = [_braced(number, typed["scale"]) for number in (typed["low"], typed["number"]) if number]
+    return TypedDegrees(" ".join(typed[0].split()), (typed["join"] or "").join(numbers))
+
+
+def _braced(number: str, scale: str) -> str:
+    """A number of degrees as a text of a card has it."""
+    sign = "±" if number.startswith("±") else ""
+    read = float(number.removeprefix("±").translate({ord("−"): "-", ord(","): "."}))
+    celsius = (read - (0 if sign else 32)) / 1.8 if scale == "F" else read
+    return f"{{{sign}{round(celsius)} °C}}"
 
 
 def parts(text: str) -> list[Part]:

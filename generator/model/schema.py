@@ -127,7 +127,7 @@ class Caution(Strict):
         if any(not isinstance(part, str | Degrees) for part in text.parts):
             raise ValueError("a caution goes by no job; of values it says only temperatures, as {40 °C}")
         if typed := typed_degrees(text):
-            raise ValueError(f"write '{typed}' as {{{typed}}}, so that every shop reads its own degrees")
+            raise ValueError(str(typed))
         return text
 
 
