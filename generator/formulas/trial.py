@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import sqrt
+from math import floor, sqrt
 
 from ..formula import formula, rule
 from ..units import N, N_m, Pa, Shown, kg, m, m2, m_per_s2, one
-from .define import HUNDREDTH, TENTH, define, force, minutes, number, ruled, sized, stress
+from .define import HUNDREDTH, TENTH, count, define, force, minutes, number, ruled, sized, stress
 
 number("k_tr", "proof load of a trial joint as a multiple of the working load", HUNDREDTH, positive=True)
 force("F_tr", "proof load of a trial joint", "up")
@@ -29,6 +29,7 @@ define(
     Shown("kg", Fraction(1), "up"),
     Shown("lb", Fraction(1), "up"),
 )
+count("n_ul", "1 where the scale under the jack reads to the strength reckoned, 0 where it ends before")
 number("q_lv", "pull in the rod for each push of the jack", HUNDREDTH)
 define(
     "q_tr",
@@ -49,7 +50,9 @@ sized(
 ruled("L_rt", "shortest rod that will do for a trial joint, from end to end", "up")
 ruled("h_pk", "height of the packers under the lever")
 ruled("l_hd", "nut, washer and what else of the rod stands out above the lever")
-ruled("l_tr", "length of the trial block along the grain", "up")
+ruled("l_tr", "length of the wood for one rod of a trial, along the grain", "up")
+ruled("s_tr", "distance between two rods of one trial block, along the grain", "up")
+ruled("l_bl", "length of the trial block along the grain", "up")
 ruled("w_tr", "width of the trial block", "down")
 
 
@@ -75,6 +78,12 @@ def reading_of_the_scale(W_tr: N, g_n: m_per_s2, m_lv: kg) -> kg:
 def reading_at_the_strength(R_k: N, a_tr: m, b_tr: m, g_n: m_per_s2, m_lv: kg) -> kg:
     """Where the joint may give, if it is as strong as reckoned, the lever at rest counted in."""
     return R_k * a_tr / b_tr / g_n + m_lv
+
+
+@formula("n_ul", source="mechanics")
+def strength_is_on_the_scale(q_tr: kg, m_ul: kg) -> one:
+    """What a scale does not read is not waited for."""
+    return min(1, floor(q_tr / m_ul))
 
 
 @formula("q_lv", source="mechanics")
@@ -105,6 +114,18 @@ def rod_of_the_trial(T: m, h_pk: m, h_tr: m, l_hd: m) -> m:
 def length_of_the_block(a_tr: m, d: m) -> m:
     """Both packers stand on it, and there is wood for the clamps."""
     return 2 * a_tr + 15 * d
+
+
+@formula("s_tr", source="own-judgement")
+def distance_of_two_rods(a_tr: m) -> m:
+    """Between two of them a packer stands as far from the one as from the other."""
+    return 2 * a_tr
+
+
+@formula("l_bl", source="solid-geometry")
+def length_of_a_block_of_rods(l_tr: m, n_h: one, s_tr: m) -> m:
+    """The wood of one rod, and as much more as the others stand further on."""
+    return l_tr + (n_h - 1) * s_tr
 
 
 @formula("w_tr", source="own-judgement")
