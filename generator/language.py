@@ -161,6 +161,10 @@ _BRACED = re.compile(r"\{[^{}]*\}|\[[A-Za-z]\w* > \d+:")
 # What is no word to a reader: values, conditions, tags and where a link leads.
 _BARE = re.compile(_BRACED.pattern + r"|<[^>]*>|\]\([^)]*\)?")
 _WORDS = re.compile(r"[^\W\d_]{2,}")
+# What cannot be seen and belongs to words: a blank that keeps them together, and where a long one may be broken.
+_BLANK = "\u00a0\u00ad"
+# What stays as it is in a translation.
+_CODE = re.compile(_BRACED.pattern + r"|</?[a-z]+[0-9]*/?>|\](?:\([^)]*\)?|:)")
 
 
 def has_words(text: str) -> bool:
@@ -168,9 +172,16 @@ def has_words(text: str) -> bool:
     return bool(_WORDS.search(_BARE.sub("", text)))
 
 
-def braces(text: str) -> set[str]:
-    """The values that a text prints, the conditions that it goes by, and its tags."""
-    return {*_BRACED.findall(text), *re.findall(r"</?[a-z]+[0-9]*/?>", text)}
+def code_of(text: str) -> set[str]:
+    """What is no word in a text: the values that it prints, the conditions that it goes by, its tags, and where its
+    links lead."""
+    return {*_CODE.findall(text)}
+
+
+def signs_of(text: str) -> set[str]:
+    """The other signs in it of a page's or a script's own code, and those that cannot be seen."""
+    signs = {sign for sign in _CODE.sub("", text) if not sign.isprintable() or sign in "<{}`*\\"} - {*_BLANK}
+    return {sign if sign.isprintable() else f"U+{ord(sign):04X}" for sign in signs}
 
 
 def catalogue_file(folder: Path, name: str) -> Path:
@@ -218,10 +229,13 @@ def _read(file: Path, faults: list[Fault]) -> dict[str, str]:
 
 
 def _wrong(english: str, said: str) -> Iterator[str]:
-    """What a translation has lost or added of its original's values, conditions and tags."""
-    here, there = braces(english), braces(said)
-    lost, added = sorted(here - there), sorted(there - here)
+    """What a translation has lost or added of what is no word, for it comes to stand in templates and scripts."""
+    here, there = code_of(english), code_of(said)
+    lost, added = sorted(here - there), sorted(there - here | signs_of(said) - signs_of(english))
     if lost or added:
         what = [f"lacks {', '.join(lost)}"] if lost else []
         what += [f"has {', '.join(added)}, which the English has not"] if added else []
-        yield f"the translation of '{english[:60]}' {' and '.join(what)}; values, conditions and tags stay as they are"
+        yield (
+            f"the translation of '{english[:60]}' {' and '.join(what)}; values, conditions, tags and where links lead "
+            "stay as they are"
+        )

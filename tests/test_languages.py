@@ -17,7 +17,7 @@ from conftest import CARD, HOUSE
 from generator.catalogue import as_text, catalogue_of, part_of, read_catalogue, taken_in, texts_of
 from generator.errors import Faults
 from generator.formula import FORMULARY
-from generator.language import Language, braces, has_words, in_order, pointed, read_language, speaking, tr
+from generator.language import Language, _wrong, code_of, has_words, in_order, pointed, read_language, speaking, tr
 from generator.model.library import Library, in_language
 from generator.model.prose import Prose, StrayBrace
 from generator.model.series import FAILURES, Joint, Measured
@@ -199,6 +199,32 @@ def test_a_translation_that_loses_a_value_is_refused(tmp_path: Path) -> None:
     assert [lines[fault.line - 1] for fault in raised.value.faults] == [f'msgid "{english}"' for english in [*said][:2]]
 
 
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("<img src=x onerror=ran()>{n}", "has <"),
+        ("{{ {n}", "has {"),
+        ("x{n} [siehe](javascript:ran())", "has ](javascript:ran()"),
+        ("[x]: javascript:ran() {n}", "has ]:"),
+        ("{n} x\\", "has \\"),
+        ("`{n}`", "has `"),
+        ("{n}\u202e x", "has U+202E"),
+        ("{n}\nx", "has U+000A"),
+        ('Zwei\u00a0{n}\u00ad"s"', ""),
+    ],
+)
+def test_a_translation_brings_no_code_of_its_own(said: str, told: str) -> None:
+    """It comes to stand in templates and scripts as it is."""
+    assert told in "".join(_wrong("two {n}", said))
+    assert told or not [*_wrong("two {n}", said)]
+
+
+def test_quotes_of_a_translation_end_nothing() -> None:
+    said = {"Close it": 'Sag "zu"', "Open it": 'Sag "auf"'}
+    told = worded('<p aria-label="Close it">{{ "Open it" | prose(j) }}</p>', lambda text: said.get(text, text))
+    assert told == '<p aria-label="Sag &quot;zu&quot;">{{ "Sag \\"auf\\"" | prose(j) }}</p>'
+
+
 def test_a_catalogue_is_brought_up_to_date(tmp_path: Path) -> None:
     """What was said stays; a text that changed a little keeps its words as not sure; the same texts give the same file."""
     first = catalogue_of("de", {"bolt hole": ["a.yaml"], "Drill the hole slowly.": ["b.yaml"]}, None)
@@ -221,7 +247,7 @@ def test_the_catalogues_that_ship_can_be_read() -> None:
     for file in sorted((PROCEDURES / "languages").glob("*.po")):
         language = read_language(file.stem, [PROCEDURES])
         for english, said in language.texts.items():
-            assert "  " not in said and braces(english) == braces(said)  # noqa: PT018
+            assert "  " not in said and code_of(english) == code_of(said)  # noqa: PT018
             try:
                 Prose(english)
             except StrayBrace:  # a piece of an example in a page

@@ -14,10 +14,13 @@ from xml.etree import ElementTree
 
 import pytest
 import yaml
+from babel.messages.catalog import Catalog
 from pydantic import BaseModel, StringConstraints
 from test_browser import served
 
-from conftest import CARD, HOUSE, copy_house, runner
+from conftest import CARD, HOUSE, copy_house, node, runner
+from generator.catalogue import _of_the_program, as_text
+from generator.language import _CODE, has_words
 from generator.model.kinds import Words
 from generator.model.library import Reader, load
 from generator.model.prose import Prose
@@ -126,10 +129,38 @@ def spoil_all(root: Path) -> int:
     return count
 
 
+SHOP = """
+name: our shop
+rules: nobody drills alone
+epoxy: {title: our epoxy, resin: 1.13 g/mL, hardener: 0.97 g/mL, ratio: "100:38 by weight"}
+hardeners: {slow: {title: our hardener, lasts: 45 min}}
+fillers: {dense-mineral: {title: our filler, loose: 0.75 g/mL}}
+"""
+# A translation, which comes to stand in templates, attributes and scripts. More than quotes it may not hold.
+SAID = "zqy\"'"
+
+
+def said_hostile(text: str) -> str:
+    """The hostile translation of a text, with its values, conditions, tags and links where they are."""
+    pieces = re.split(rf"({_CODE.pattern}|[\[\]`*|()<\\])", text)
+    pieces[::2] = [re.sub(r"\S(?:.*\S)?", SAID, one) if has_words(one) else one for one in pieces[::2]]
+    return "".join(pieces)
+
+
 @pytest.fixture(scope="module")
 def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site of hostile texts with a hostile shop, in a language of which the program's own texts are hostile and all
+    others stand as they were written."""
     house = copy_house(HOUSE, tmp_path_factory.mktemp("hostile"))
+    (house / "procedures/shop.yaml").write_text(SHOP, encoding="utf-8")
     assert spoil_all(house / "procedures") > 4000
+    catalogue = Catalog(locale="de")
+    for text in {" ".join(text.split()) for _, some in _of_the_program(load(house / "procedures")) for text in some}:
+        if has_words(text):
+            catalogue.add(text, said_hostile(text))
+    (house / "procedures/languages/de.po").write_bytes(as_text(catalogue))
+    for path in [*house.glob("docs/*.md"), *house.glob("docs/assets/*.js")]:
+        path.unlink()  # what is said in a language is made
     settings = house / "mkdocs.yml"
     text, count = re.subn(
         r"(?m)^(site_name|site_description): .*",
@@ -137,6 +168,8 @@ def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
         settings.read_text(encoding="utf-8"),
     )
     assert count == 2
+    text, count = re.subn("(?m)^  - bondwright:$", r"\g<0>\n      languages: [de]", text)
+    assert count == 1
     settings.write_text(text, encoding="utf-8")
     done = runner(house, "mkdocs")("build", "--strict")
     assert done.returncode == 0, done.stderr
@@ -165,8 +198,9 @@ LINKS = ("id", "href", "for", "aria-labelledby", "aria-describedby")
 
 
 def changed(text: str) -> list[str]:
-    """The places where the hostile text is not as it was written."""
-    return [
+    """The places where a hostile text is not as it was written."""
+    said = [] if text.startswith("{") else re.findall(rf"[zZ]qy(?!{SAID[3:]}).*", text)  # in JSON quotes are marked
+    return said + [
         text[at.start() :][:80] for at in re.finditer("[zZ]qx", text) if not kept(text[: at.start()], text[at.end() :])
     ]
 
@@ -218,6 +252,15 @@ def test_a_text_is_text_in_every_other_file(hostile_site: Path) -> None:
             seen[kind] += cell.count("zqx")
             assert not changed(cell), path
     assert min(seen[".csv"], seen[".ics"]) > 0, seen
+
+
+def test_every_script_can_be_read(hostile_site: Path) -> None:
+    """A translation ends no text of a script."""
+    scripts = sorted(hostile_site.rglob("*.js"))
+    read = "const { readFileSync } = require('fs'), { Script } = require('vm');"
+    each = "for (const one of process.argv.slice(1)) new Script(readFileSync(one, 'utf-8'));"
+    assert node(f"{read} {each} console.log(true)", scripts, None)
+    assert sum(path.read_text(encoding="utf-8").count("zqy") for path in scripts) > 100
 
 
 def leaves(data: Any) -> list[str]:

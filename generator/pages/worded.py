@@ -62,11 +62,16 @@ def worded(source: str, say: Say) -> str:
 
 def _literals(code: str, say: Say) -> str:
     """A value or a statement with the prose that is written in it."""
-    return _LITERAL.sub(lambda found: say(found[0]) if has_words(found[0]) else found[0], code)
+    return _LITERAL.sub(lambda found: say(found[0]).replace('"', r"\"") if has_words(found[0]) else found[0], code)
 
 
 def _attributes(tag: str, say: Say) -> str:
-    return _TOLD.sub(lambda found: f'{found[1]}="{worded(found[2], say)}"', tag)
+    return _TOLD.sub(lambda found: f'{found[1]}="{worded(found[2], lambda text: _quoted(say(text)))}"', tag)
+
+
+def _quoted(text: str) -> str:
+    """A text that stands between double quotes."""
+    return text.replace('"', "&quot;")
 
 
 def _said(run: list[re.Match[str]], say: Say, *, heading: bool) -> str:
