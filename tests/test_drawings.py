@@ -7,6 +7,7 @@ import re
 import xml.etree.ElementTree as ET
 from collections.abc import Mapping
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from drawings import CARDS_OF, LIBRARY, SVG, Drawn, all_drawn, drawings_of, draw
 
 from generator.figures import FIGURES, draw, parts
 from generator.model.schema import LabelWords
+from generator.units import mixed
 
 CSS = Path(__file__).parent.parent / "docs" / "assets" / "figures.css"
 # Coordinates have two decimals: a hundredth is no fault.
@@ -104,9 +106,20 @@ def test_it_has_no_number_that_no_value_gave(every: list[Drawn]) -> None:
         assert figure.caption.endswith((".", "<value>&"))
 
 
+def by_the_rule(said: str) -> str:
+    """A decimal of an inch as a fraction, where a rule has it: 0.3125 in is 5/16 in."""
+    size = re.fullmatch(r"(\d+\.\d+)\N{NO-BREAK SPACE}in", said)
+    if not size or 64 % Fraction(size[1]).denominator:
+        return said
+    return mixed(Fraction(size[1])) + "\N{NO-BREAK SPACE}in"
+
+
 def test_its_values_are_those_that_the_shop_reads(every: list[Drawn]) -> None:
     for one in every:
-        shop = {one.job.shop(symbol) for symbol in one.values}
+        shop = {by_the_rule(one.job.shop(symbol)) for symbol in one.values}
+        texts = [part.text or "" for part in one.root.iter()]
+        for decimal in re.findall(r"\d+\.\d+\N{NO-BREAK SPACE}in\b", "\n".join([*texts, one.figure.caption])):
+            assert by_the_rule(decimal) == decimal
         for measure in one.root.iter(f"{SVG}text"):
             if len(measure):
                 assert "".join(measure.itertext()).partition("\N{NO-BREAK SPACE}")[2] in shop
