@@ -47,7 +47,7 @@ def load_checked(root: Path | Sequence[Path], kept: Kept | None = None, *, job_s
     not worked then."""
     library, kept = load(root), kept or Kept()
     faults = [
-        *kept.faults("units", None, unit_faults),
+        *(kept.faults("units", None, unit_faults) if job_sheets == "all" else ()),
         *name_faults(library),
         *tap_faults(library),
         *input_faults(library),
@@ -90,7 +90,9 @@ def warnings(library: Library) -> list[Fault]:
 
 def unit_faults() -> Iterator[Fault]:
     """Formulas whose units do not close, with the function's file and line."""
-    for fault in FORMULARY.unit_faults():
+    from . import proof  # with pint, which only this needs
+
+    for fault in proof.unit_faults(FORMULARY):
         file, _, line = fault.where.rpartition(":")
         yield Fault(file, int(line), 1, f"the units do not close: {str(fault).removeprefix(fault.where + ': ')}")
 

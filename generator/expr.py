@@ -10,7 +10,7 @@ import ast
 import linecache
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from pathlib import Path
 from types import FunctionType
 
@@ -121,8 +121,9 @@ def is_sum(node: Node) -> bool:
 # Reading
 
 
-def read(function: FunctionType, parameters: Sequence[str], *, relation: bool) -> tuple[Node, str]:
-    """A function's body as a tree, and the place of its name. Raises FormulaFault at what a body may not hold.
+def read(function: FunctionType, parameters: Sequence[str], *, relation: bool) -> tuple[Node, str, str]:
+    """A function's body as a tree, the place of its name, and the first line of what it says of itself: out of its
+    source, for Python may run without. Raises FormulaFault at what a body may not hold.
 
     `relation` says that it is to be true or false, not a number.
     """
@@ -131,13 +132,8 @@ def read(function: FunctionType, parameters: Sequence[str], *, relation: bool) -
     if definition is None:
         raise FormulaFault(place(code.co_filename, code.co_firstlineno), "no source to read; define it in a file")
     reader = _Reader(code.co_filename, parameters)
-    return reader.body(definition, relation), place(code.co_filename, definition.lineno)
-
-
-def first_words(function: FunctionType) -> str:
-    """The first line of what a function says of itself, out of its source: a program may run without such texts."""
-    definition = _definitions(function.__code__.co_filename).get(function.__code__.co_firstlineno)
-    return (ast.get_docstring(definition) or "").partition("\n")[0] if definition else ""
+    told = (ast.get_docstring(definition) or "").partition("\n")[0]
+    return reader.body(definition, relation), place(code.co_filename, definition.lineno), told
 
 
 def place(file: str, line: int) -> str:
@@ -146,7 +142,7 @@ def place(file: str, line: int) -> str:
     return f"{(path.relative_to(HOUSE) if path.is_relative_to(HOUSE) else path).as_posix()}:{line}"
 
 
-@cache
+@lru_cache(maxsize=1)  # a file's functions are defined one after the other, and its syntax tree is large
 def _definitions(file: str) -> dict[int, ast.FunctionDef]:
     """Every function of a file by the line it begins on, its decorators with it."""
     tree = ast.parse("".join(linecache.getlines(file)))

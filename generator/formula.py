@@ -1,8 +1,8 @@
 """What a formula is: one plain Python function whose body is one expression, put to four uses.
 
-The same code object is run with floats (the number) and with pint quantities (the proof of its units). Its source,
-read once as a tree (`expr.py`), is the printed working and the JavaScript of a live page. Nothing is written twice, so
-the shown formula cannot drift from the computed one.
+The same code object is run with floats (the number) and with quantities (the proof of its units: `proof.py`). Its
+source, read once as a tree (`expr.py`), is the printed working and the JavaScript of a live page. Nothing is written
+twice, so the shown formula cannot drift from the computed one.
 
 Beside formulas stand two smaller kinds: a *lookup* chooses out of a stock list, and a *rule* says
 when values may not be used together.
@@ -19,10 +19,9 @@ from types import FunctionType
 from typing import Any, Literal, TypeVar, cast
 
 from . import expr
-from .errors import UnitFault
 from .expr import UNIT_WORDS, WHOLE_NOISE
 from .language import tr
-from .units import Shown, System, by_system, from_base, registry
+from .units import Shown, System, by_system, from_base
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -35,15 +34,6 @@ def _ceil_number(value: float) -> int:
 
 def _floor_number(value: float) -> int:
     return math.floor(value + WHOLE_NOISE)
-
-
-def _plain(function: Callable[[float], float], unit: str) -> Callable[[Any], float]:
-    """A function of floats for pint: the argument must be of `unit`, the result is a plain number."""
-
-    def of_quantity(value: Any) -> float:
-        return function(registry.Quantity(value).to(unit).magnitude)
-
-    return of_quantity
 
 
 # What a module of formulas imports, so that a reader and a type checker know the names.
@@ -66,22 +56,6 @@ NUMBER_WORDS: dict[str, Any] = {
     "min": min,
     "max": max,
     **{name: value for name, (_, value, _) in UNIT_WORDS.items()},
-}
-QUANTITY_WORDS: dict[str, Any] = {
-    "pi": math.pi,
-    "sqrt": lambda value: value**0.5,
-    "sin": _plain(math.sin, "rad"),
-    "cos": _plain(math.cos, "rad"),
-    "tan": _plain(math.tan, "rad"),
-    "asin": _plain(math.asin, "dimensionless"),
-    "tanh": _plain(math.tanh, "dimensionless"),
-    "ceil": _plain(_ceil_number, "dimensionless"),
-    "floor": _plain(_floor_number, "dimensionless"),
-    "exp": _plain(math.exp, "dimensionless"),
-    "log": _plain(math.log, "dimensionless"),
-    "min": min,
-    "max": max,
-    **{name: registry.Quantity(value, unit) for name, (_, value, unit) in UNIT_WORDS.items()},
 }
 
 
@@ -124,11 +98,7 @@ class Code:
     source: str
     body: expr.Node
     where: str
-
-    @cached_property
-    def english(self) -> str:
-        """The first line of the docstring."""
-        return expr.first_words(self.function)
+    english: str
 
     @property
     def meaning(self) -> str:
@@ -166,26 +136,6 @@ class Formula(Code):
     symbol: str
     unit: str
     beside: tuple[str, ...] = ()
-
-    @cached_property
-    def proved(self) -> bool:
-        """Called with quantities, once: True. Raises UnitFault when the units do not close."""
-        quantities = [
-            registry.Quantity(1.5 + 0.1 * place, self.units[name]) for place, name in enumerate(self.parameters)
-        ]
-        try:
-            result = registry.Quantity(self.run(QUANTITY_WORDS, quantities))
-        except Exception as error:  # whatever the arithmetic objects to, the unit proof has failed
-            raise UnitFault(self.where, f"{self.symbol}: {error}") from error
-        if not result.is_compatible_with(self.unit):
-            raise UnitFault(
-                self.where, f"{self.symbol} comes out in {result.to_base_units().units}, declared as {self.unit}"
-            )
-        coherent = float(result.to(self.unit).magnitude)
-        number = float(self.run(NUMBER_WORDS, (quantity.magnitude for quantity in quantities)))
-        if not math.isclose(coherent, number, rel_tol=1e-9):
-            raise UnitFault(self.where, f"{self.symbol}: {number} with floats, {coherent} with units: not coherent")
-        return True
 
 
 @dataclass(frozen=True, eq=False)
@@ -281,10 +231,10 @@ class Formulary:
         def register(function: F) -> F:
             plain = cast(FunctionType, function)
             parameters, units = _signature(plain)
-            body, where = expr.read(plain, parameters, relation=False)
+            body, where, english = expr.read(plain, parameters, relation=False)
             own = (symbol, units["return"], tuple(beside))
             self._indexed = None
-            self.formulas.append(Formula(plain, parameters, units, source, body, where, *own))
+            self.formulas.append(Formula(plain, parameters, units, source, body, where, english, *own))
             return function
 
         return register
@@ -298,10 +248,10 @@ class Formulary:
         def register(function: F) -> F:
             plain = cast(FunctionType, function)
             parameters, units = _signature(plain)
-            body, where = expr.read(plain, parameters, relation=True)
+            body, where, english = expr.read(plain, parameters, relation=True)
             limited = (tuple(limits) or parameters) if refuses else ()
             self._indexed = None
-            self.rules.append(Rule(plain, parameters, units, source, body, where, message, refuses, limited))
+            self.rules.append(Rule(plain, parameters, units, source, body, where, english, message, refuses, limited))
             return function
 
         return register
@@ -373,32 +323,6 @@ class Formulary:
             yield code.where, code.source
         for lookup in self.lookups:
             yield lookup.where, lookup.source
-
-    def unit_faults(self) -> list[UnitFault]:
-        """Prove every formula's units and that each agrees with its symbols' units."""
-        faults = []
-        for rule in self.rules:
-            faults += [
-                UnitFault(rule.where, f"symbol {name} is not defined")
-                for name in rule.limits
-                if name not in self.symbols
-            ]
-        for formula in self.formulas:
-            try:
-                self._prove(formula)
-            except UnitFault as fault:
-                faults.append(fault)
-        return faults
-
-    def _prove(self, formula: Formula) -> None:
-        declared = {**{name: formula.units[name] for name in formula.parameters}, formula.symbol: formula.unit}
-        for name, unit in declared.items():
-            if name not in self.symbols:
-                raise UnitFault(formula.where, f"symbol {name} is not defined")
-            if self.symbols[name].unit != unit:
-                own = self.symbols[name].unit
-                raise UnitFault(formula.where, f"{name} is declared in {unit}, but its unit is {own}")
-        assert formula.proved
 
 
 def _signature(function: FunctionType) -> tuple[tuple[str, ...], dict[str, str]]:

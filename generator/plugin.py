@@ -16,7 +16,6 @@ from pathlib import Path
 from typing import Any
 
 from jinja2 import ChoiceLoader, Environment, PackageLoader, PrefixLoader, Template
-from jinja2.bccache import Bucket, BytecodeCache
 from markupsafe import escape
 from mkdocs.config import base
 from mkdocs.config import config_options as c
@@ -37,6 +36,7 @@ from .kept import Kept
 from .language import ENGLISH, day_in_words, speaking, tr
 from .model.library import Library
 from .pages.chosen import Chosen
+from .pages.compiled import Compiled
 from .pages.folder import hand_written
 from .pages.frame import (
     BESIDE,
@@ -60,9 +60,9 @@ from .pages.tongues import Tongue, tongues, with_own_scripts
 from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 
 LOG = get_plugin_logger("bondwright")
-# The language that a page says it is in.
 # Words of the theme's own search, which no page has.
 _SEARCH_WORDS = re.compile(r'"search\.result[^"]*": "[^"]*", ')
+# The language that a page says it is in.
 _LANG = re.compile(r'(<html\b[^>]*?\blang=")[^"]*"')
 # What converting a page sets on it, besides its links.
 _CONVERTED = ("content", "toc", "_title_from_render", "present_anchor_ids")
@@ -148,22 +148,6 @@ def all_kept() -> Iterator[None]:
     finally:
         if searched:
             gc.enable()
-
-
-class Compiled(BytecodeCache):
-    """The theme's templates, compiled once for all builds of a process."""
-
-    def __init__(self) -> None:
-        self.codes: dict[str, bytes] = {}
-
-    def load_bytecode(self, bucket: Bucket) -> None:
-        """Take the code that was made from the same source."""
-        if code := self.codes.get(bucket.key + bucket.checksum):
-            bucket.bytecode_from_string(code)
-
-    def dump_bytecode(self, bucket: Bucket) -> None:
-        """Keep the code."""
-        self.codes[bucket.key + bucket.checksum] = bucket.bytecode_to_string()
 
 
 class BondwrightPlugin(BasePlugin[Options]):
@@ -328,6 +312,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         if theirs := env.loader:
             ours = PackageLoader(__name__.partition(".")[0], "templates/theme")
             env.loader = ChoiceLoader([ours, theirs, PrefixLoader({"theme": theirs})])
+        env.bytecode_cache = self.compiled
         if self.keeps(config):
             settings = self.settings(config)
             pages = (file.page for file in files.documentation_pages())
@@ -344,7 +329,6 @@ class BondwrightPlugin(BasePlugin[Options]):
                     return kept.once(f"frame {page.file.src_uri}", key, make)
 
             env.template_class = KeptTemplate
-            env.bytecode_cache = self.compiled
         return env
 
     def keeps(self, config: MkDocsConfig) -> bool:

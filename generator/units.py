@@ -1,4 +1,4 @@
-"""Units: one registry, reading what a boatbuilder writes, and rounding for the shop.
+"""Units: how large each is, reading what a boatbuilder writes, and rounding for the shop.
 
 Inside the program every value is a float in coherent SI units. Units appear twice: where text is
 read ("1/4 in") and where a value is shown ("14 mm", "9/16 in").
@@ -15,12 +15,8 @@ from fractions import Fraction
 from functools import cache, cached_property, lru_cache
 from typing import Annotated, Literal, TypeVar
 
-import pint
-
 from .errors import seen
 from .language import later, pointed, tr
-
-registry: pint.UnitRegistry[float] = pint.UnitRegistry()
 
 # The unit of a formula's argument or result, written as its annotation: the value is a float, the
 # unit rides along for the unit proof.
@@ -153,16 +149,67 @@ class QuantityError(ValueError):
     """A text that is not the quantity it should be; the message says what would be right."""
 
 
+# How large a unit is in the SI units that it is coherent with. Named and defined by treaty or standard, but for the
+# circle's part all of them exactly; tests/test_units.py compares with pint, which proves the formulas.
+_SI = ("dimensionless", "m", "kg", "s", "K", "rad", "mol", "N", "Pa", "J", "W", "delta_degC")
+_POUND, _INCH, _GRAVITY = Fraction("0.45359237"), Fraction("0.0254"), Fraction("9.80665")
+_SIZES: dict[str, Fraction] = {
+    **dict.fromkeys(_SI, Fraction(1)),
+    "percent": Fraction(1, 100),
+    "mm": Fraction(1, 1000),
+    "cm": Fraction(1, 100),
+    "in": _INCH,
+    "ft": 12 * _INCH,
+    "L": Fraction(1, 1000),
+    "mL": Fraction(1, 10**6),
+    "fluid_ounce": 231 * _INCH**3 / 128,
+    "g": Fraction(1, 1000),
+    "lb": _POUND,
+    "oz": _POUND / 16,
+    "deg": Fraction(math.pi) / 180,
+    "min": Fraction(60),
+    "hour": Fraction(3600),
+    "day": Fraction(86400),
+    "degC": Fraction(1),
+    "degF": Fraction(5, 9),
+    "delta_degF": Fraction(5, 9),
+    "kN": Fraction(1000),
+    "lbf": _POUND * _GRAVITY,
+    "MPa": Fraction(10**6),
+    "GPa": Fraction(10**9),
+    "kPa": Fraction(1000),
+    "psi": _POUND * _GRAVITY / _INCH**2,
+    "ksi": 1000 * _POUND * _GRAVITY / _INCH**2,
+    "kJ": Fraction(1000),
+    "kW": Fraction(1000),
+    "km": Fraction(1000),
+    "knot": Fraction(1852, 3600),
+}
+# Where the scale of a thermometer begins.
+_BEGINNINGS = {"degC": Fraction("273.15"), "degF": Fraction("459.67") * 5 / 9}
+
+
+def _size(unit: str) -> Fraction:
+    """How large a unit is, written as a product over a product: `kJ/(kg*K)`."""
+    above, _, below = unit.replace("**", "^").partition("/")
+    return _product(above) / _product(below.strip("()"))
+
+
+def _product(units: str) -> Fraction:
+    parts = (part.partition("^") for part in units.split("*") if part not in ("", "1"))
+    return math.prod((_SIZES[unit] ** int(power or 1) for unit, _, power in parts), start=Fraction(1))
+
+
 @cache
 def factor(unit: str, base: str) -> float:
-    """How many `base` one step of `unit` is; raises pint.DimensionalityError when they differ in kind."""
-    return float(registry.Quantity(1.0, unit).to(base).magnitude) - offset(unit, base)
+    """How many `base` one step of `unit` is."""
+    return float(_size(unit) / _size(base))
 
 
 @cache
 def offset(unit: str, base: str) -> float:
     """Where the scale of `unit` begins, in `base`: 273.15 K for degrees Celsius, 0 for all but temperatures."""
-    return float(registry.Quantity(0.0, unit).to(base).magnitude)
+    return float(_BEGINNINGS.get(unit, Fraction(0)))
 
 
 def to_base(value: float, unit: str, base: str) -> float:
@@ -375,8 +422,7 @@ def degrees(text: str, system: System) -> str:
     """A temperature written as `40 °C`, or a difference as `±5 °C`, in the degrees of a shop; a Fahrenheit is rounded
     down, for what is mostly written so is where something begins to be harmed."""
     number, difference = int(text.lstrip("±").removesuffix(" °C")), text.startswith("±")
-    celsius, other = ("delta_degC", "delta_degF") if difference else ("degC", "degF")
-    told = math.floor(round(registry.Quantity(number, celsius).to(other).magnitude, _NOISE))
+    told = math.floor(number * Fraction(9, 5) + (0 if difference else 32))
     fahrenheit = f"{'±' * difference}{told}"
     return by_system(system, with_unit(text.removesuffix(" °C"), "°C"), with_unit(fahrenheit, "°F"))
 

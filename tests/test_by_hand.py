@@ -24,6 +24,7 @@ from conftest import HOUSE
 from generator import formulas  # noqa: F401  registers them
 from generator.errors import UnitFault
 from generator.formula import FORMULARY, Code, Formula
+from generator.proof import proved
 
 Kind = TypeVar("Kind", bound=Code)
 Case = tuple[str, dict[str, float], float]
@@ -206,7 +207,7 @@ def changed(one: Kind) -> Iterator[tuple[str, Kind]]:
 def closes(one: Formula) -> bool:
     """Whether a formula's units do."""
     try:
-        return one.proved
+        return proved(one)
     except UnitFault:
         return False
 

@@ -9,8 +9,8 @@ import pytest
 from test_by_hand import changed
 
 from generator import formulas  # noqa: F401  defines the rules
-from generator.formula import FORMULARY, QUANTITY_WORDS, Rule
-from generator.units import registry
+from generator.formula import FORMULARY, Rule
+from generator.proof import QUANTITY_WORDS, registry
 
 RULES = {rule.function.__name__: rule for rule in FORMULARY.rules}
 JUST = 1e-6

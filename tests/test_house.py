@@ -33,6 +33,7 @@ ROOMS = [
     ],
     ["expr"],
     ["formula"],
+    ["proof"],
     ["formulas"],
     ["model"],
     ["kept"],

@@ -11,18 +11,21 @@ from hypothesis import strategies as st
 
 from generator import formulas  # noqa: F401  defines the symbols
 from generator.formula import FORMULARY
+from generator.proof import registry
 from generator.units import (
+    SPELLINGS,
     QuantityError,
     Shown,
     clip,
     decimals,
     degrees,
+    factor,
     from_base,
     mixed,
+    offset,
     plain,
     plain_decimals,
     read_quantity,
-    registry,
     significant,
     to_base,
     whole_steps,
@@ -145,6 +148,16 @@ def test_every_symbol_is_shown_as_an_independent_library_says(value: float) -> N
             number = registry.Quantity(value, symbol.unit).to(shown.unit).magnitude
             assert from_base(value, symbol.unit, shown.unit) == pytest.approx(number, rel=1e-9, abs=1e-9), symbol.name
             assert to_base(number, shown.unit, symbol.unit) == pytest.approx(value, rel=1e-9, abs=1e-9), symbol.name
+
+
+def test_every_unit_that_is_read_is_as_large_as_an_independent_library_says() -> None:
+    """Pint, and to the last bits: the sizes here are fractions."""
+    units = {(unit, base) for base, spelt in SPELLINGS.items() for unit in spelt.values()}
+    shown = {(own.unit, symbol.unit) for symbol in FORMULARY.symbols.values() for own in (symbol.metric, symbol.inch)}
+    for unit, base in units | shown:
+        begins, one = (registry.Quantity(number, unit).to(base).magnitude for number in (0.0, 1.0))
+        assert offset(unit, base) == pytest.approx(begins, rel=1e-13, abs=0), unit
+        assert factor(unit, base) == pytest.approx(one - begins, rel=1e-12), unit
 
 
 def test_what_is_set_on_a_rule_stands_as_it_was_set() -> None:

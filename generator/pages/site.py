@@ -28,6 +28,7 @@ from ..units import SYSTEMS, label, unbroken
 from .card import CardPage
 from .chooser import ChooserPage
 from .chosen import chosen, named_sources, without_dead_links
+from .compiled import Compiled
 from .drawings import PATTERNS, lightened
 from .home import HomePage
 from .job_sheet import JobPage, job_list
@@ -57,12 +58,13 @@ def templates() -> Environment:
 
 def templates_in(language: Language) -> Environment:
     """The same in another language."""
-    return _templates(WordedLoader(PackageLoader(__name__.partition(".")[0], "templates"), language))
+    return _templates(WordedLoader(PackageLoader(__name__.partition(".")[0], "templates"), language), language.name)
 
 
-def _templates(loader: BaseLoader) -> Environment:
+def _templates(loader: BaseLoader, language: str = "") -> Environment:
     env = Environment(
         loader=loader,
+        bytecode_cache=Compiled(language),
         autoescape=True,
         finalize=no_markup,
         undefined=StrictUndefined,

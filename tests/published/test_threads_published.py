@@ -19,7 +19,8 @@ import yaml
 
 from generator.model.library import load
 from generator.model.quantity import gift
-from generator.units import from_base, read_quantity, registry
+from generator.proof import registry
+from generator.units import from_base, read_quantity
 from generator.working import work
 
 HERE = Path(__file__).parent

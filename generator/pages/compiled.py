@@ -1,0 +1,43 @@
+"""Templates compiled once: kept where Python keeps its own compiled modules, and under the same rules."""
+
+from __future__ import annotations
+
+import os
+import sys
+from contextlib import suppress
+from importlib.util import cache_from_source
+from pathlib import Path
+
+from jinja2.bccache import Bucket, BytecodeCache
+
+
+class Compiled(BytecodeCache):
+    """The code of templates beside them, or in this process alone where Python may write none. It is taken where it was
+    made from the same source by the same version; one that is spoilt is made again."""
+
+    def __init__(self, language: str = "") -> None:
+        self.language = "".join(filter(str.isalnum, language))
+        self.codes: dict[str, bytes] = {}
+
+    def get_cache_key(self, name: str, filename: str | None = None) -> str:
+        """Where the code stands: a template in another language is another."""
+        return cache_from_source(filename or name, optimization=f"template{self.language}")
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Take the code that was made from the same source."""
+        with suppress(OSError, EOFError, ValueError, TypeError):
+            bucket.bytecode_from_string(self.codes.get(bucket.key) or Path(bucket.key).read_bytes())
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep the code; another process may do so too, and reads none that is half written."""
+        code, path = bucket.bytecode_to_string(), Path(bucket.key)
+        if sys.dont_write_bytecode:
+            self.codes[bucket.key] = code
+            return
+        half = path.with_suffix(f".{os.getpid()}")
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            half.write_bytes(code)
+            half.replace(path)
+        except OSError:
+            self.codes[bucket.key] = code
