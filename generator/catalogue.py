@@ -21,6 +21,7 @@ from .formula import FORMULARY
 from .language import Language, catalogue_file, has_words, speaking
 from .model.library import SPECIAL, Library, load
 from .model.schema import Basis
+from .model.yaml_text import texts_in
 from .pages.worded import words_of
 from .pages.worded_script import words_of_script
 from .shipped import DOCS, HAND_WRITTEN, PROCEDURES
@@ -63,8 +64,7 @@ def _of_the_program(library: Library) -> Iterator[tuple[str, Iterable[str]]]:
         texts = [line.english, getattr(line, "said", ""), getattr(line, "instead", "")]
         yield Path(line.where.rpartition(":")[0]).name, texts
     for name in HAND_WRITTEN:
-        if name != "changelog.md":
-            yield f"docs/{name}", words_of((DOCS / name).read_text(encoding="utf-8"))
+        yield f"docs/{name}", words_of((DOCS / name).read_text(encoding="utf-8"))
 
 
 def _of_code(path: Path) -> Iterator[str]:
@@ -91,19 +91,7 @@ def _of_procedures(library: Library) -> Iterator[tuple[str, Iterable[str]]]:
     )
     names = sorted(read.documents, key=lambda name: (name.removesuffix(".yaml") not in order, name))
     for name in names:
-        inside = [" ".join(text.split()) for text in _texts_in(read.documents[name].data)]
-        yield name, [text for text in inside if text in left]
-
-
-def _texts_in(part: object) -> Iterator[str]:
-    if isinstance(part, str):
-        yield part
-    elif isinstance(part, Mapping):
-        for one in part.values():
-            yield from _texts_in(one)
-    elif isinstance(part, Sequence):
-        for one in part:
-            yield from _texts_in(one)
+        yield name, [text for text in texts_in(read.documents[name].data) if text in left]
 
 
 def read_catalogue(file: Path) -> Catalog:

@@ -193,11 +193,12 @@ class Lookup:
 
 @dataclass(frozen=True)
 class Stock:
-    """A list of sizes that a shop has: SI values in ascending order, with what is stamped on each."""
+    """A list of sizes that a shop has: SI values in ascending order, and the unit that the shop tells them in."""
 
     title: str
     sizes: Sequence[float]
     source: str
+    unit: str = "mm"
 
 
 @dataclass

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Set
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
@@ -28,11 +28,13 @@ _ENGLISH_DAYS = Locale("en", "GB")
 
 @dataclass
 class Language:
-    """A language: its texts by the English ones, and how it writes numbers. `asked` are the texts that were wanted."""
+    """A language: its texts by the English ones, and how it writes numbers. `asked` are the texts that were wanted, and
+    `own` those that were written in this language."""
 
     name: str
     texts: Mapping[str, str]
     asked: set[str] = field(default_factory=set)
+    own: Set[str] = frozenset()
 
     @property
     def locale(self) -> Locale:
@@ -52,7 +54,7 @@ class Language:
     @property
     def missing(self) -> list[str]:
         """The texts that were wanted and stand in English."""
-        return sorted(text for text in self.asked if text not in self.texts)
+        return sorted(text for text in self.asked - self.own if text not in self.texts)
 
     @property
     def told(self) -> str:

@@ -335,12 +335,12 @@ def nearest(lookup: Lookup, target: float, stock: Stock, within: float) -> float
 
 def _no_stock(lookup: Lookup, target: float, stock: Stock) -> str:
     before, after = no_size(lookup)
-    return f"{with_range(stock)} {before} {in_both(target)} {after}"
+    return f"{with_range(stock)} {before} {_length(target, stock)} {after}"
 
 
 def with_range(stock: Stock) -> str:
     """A stock list by its title and the sizes that it goes from and to."""
-    low, high = in_both(stock.sizes[0]), in_both(stock.sizes[-1])
+    low, high = _length(stock.sizes[0], stock), _length(stock.sizes[-1], stock)
     return tr("{title}, from {low} to {high},", title=stock.title, low=low, high=high)
 
 
@@ -350,9 +350,8 @@ def no_size(lookup: Lookup) -> tuple[str, str]:
     return near, tr("that is wanted; {instead}", instead=tr(lookup.instead))
 
 
-def in_both(length: float) -> str:
-    """A length in both shops' units, for a message that does not know the shop."""
-    return f"{significant(from_base(length, 'm', 'mm'), 4)} mm ({significant(from_base(length, 'm', 'in'), 4)} in)"
+def _length(length: float, stock: Stock) -> str:
+    return f"{significant(from_base(length, 'm', stock.unit), 4)} {stock.unit}"
 
 
 def told(

@@ -200,7 +200,7 @@ def test_a_bad_input_names_the_argument_and_what_would_be_right(
         ([CARD, "N=0"], "give a whole number of fittings, at least 1"),
         ([CARD, "D_g=16 mm", "D_o=14 mm"], "the oversized hole must be larger than the guide hole"),
         ([CARD, "D_g=7 mm"], "the guide hole must not be smaller than the thread"),
-        ([CARD, "thread=M24", "large_drill=twist"], "metric twist drills, from 1 mm (0.03937 in) to 25 mm (0.9843 in), have no size near the 30 mm (1.181 in)"),
+        ([CARD, "thread=M24", "large_drill=twist"], "metric twist drills, from 1 mm to 25 mm, have no size near the 30 mm that is wanted"),
         ([CARD, "P=10 mm"], "the thread is cut deeper than it is thick: take a finer pitch"),
         ([CARD, "d_v=9 mm"], "a thread takes up less room than its nominal diameter"),
         ([CARD, "x_f=100 %"], "filler is a part of the whole"),

@@ -178,6 +178,9 @@ def test_what_is_missing_stands_in_english_and_is_counted() -> None:
         ]
     assert language.missing == ["flag at {mark}", "guide hole"]
     assert language.told == "de: 2 of 3 texts missing; they stand in English"
+    with speaking(own := Language("de", {}, own={"unser Epoxid"})):
+        assert tr("unser Epoxid") == "unser Epoxid"
+    assert own.missing == []
 
 
 def test_a_translation_that_loses_a_value_is_refused(tmp_path: Path) -> None:

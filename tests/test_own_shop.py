@@ -16,7 +16,8 @@ from generator.editor import drawings, schema, schema_files
 from generator.errors import BondwrightError, Faults
 from generator.figures.faults import drawing_names
 from generator.job import do_job
-from generator.model.library import Library, load
+from generator.language import Language, speaking
+from generator.model.library import Library, in_language, load
 from generator.pages.card import CardPage
 from generator.pages.chosen import chosen, without_dead_links
 from generator.pages.options import SiteOptions
@@ -171,6 +172,18 @@ def test_the_shop_file_sets_cards_and_stock(harbour: Library) -> None:
     inch = do_job(harbour, harbour.cards[CARD], {"shop": "inch"})
     assert inch.titles["thread"] == "5/16-18 UNC"
     assert inch.titles["resin"] != "our epoxy"
+
+
+def test_what_a_shop_says_is_in_the_language_of_the_site(harbour: Library) -> None:
+    """Its drills go by its name and by the word for the drill; its own words are not looked for in a catalogue."""
+    assert harbour.stock_of("flat", "metric").title == "flat bit sizes of Harbour School"
+    german = Language("de", {"flat bit": "Flachbohrer", "{drill} sizes of {shop}": "{drill} von {shop}"})
+    there = in_language(harbour, german)
+    with speaking(german):
+        assert there.stock_of("flat", "metric").title == "Flachbohrer von Harbour School"
+    assert "Harbour School" not in german.asked
+    assert {"our epoxy", "Nobody drills alone.", "a sheet in a drawer"} <= harbour.own_texts & german.asked
+    assert "flat bit" not in harbour.own_texts
 
 
 def test_published_values_are_worked_with_what_ships(harbour: Library, library: Library) -> None:

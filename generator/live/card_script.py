@@ -323,7 +323,7 @@ def stocks_data(library: Library, systems: Sequence[System]) -> dict[str, Any]:
             stock = library.stock_of(kind, system)
         except QuantityError as error:
             return str(error)
-        return [with_range(stock), list(stock.sizes)]
+        return [with_range(stock), list(stock.sizes), stock.unit]
 
     return {kind: {system: sizes(kind, system) for system in systems} for kind in library.tables["drills"]}
 
@@ -332,7 +332,9 @@ def sold_data(reach: Reach, system: System) -> dict[str, Any]:
     """The sizes of what is sold by its size, where the card chooses from them."""
     stocks = {line.stock for line in reach.lines if isinstance(line, Lookup)}
     return {
-        name: [with_range(one), list(one.sizes)] for name, one in reach.library.sold(system).items() if name in stocks
+        name: [with_range(one), list(one.sizes), one.unit]
+        for name, one in reach.library.sold(system).items()
+        if name in stocks
     }
 
 

@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
-from ..language import Language, speaking
+from ..language import Language, speaking, tr
 from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, System, clip, read_quantity
 from .chooser import Chooser
 from .home import Home
@@ -53,7 +53,7 @@ from .schema import (
 )
 from .search import SearchWords
 from .series import TestSeries
-from .yaml_text import Document, Path_, laid_over, read_document
+from .yaml_text import Document, Path_, laid_over, read_document, texts_in
 
 M = TypeVar("M", bound=Strict)
 
@@ -114,6 +114,8 @@ class Library:
     # What a later room worked out of all this, kept so that it is done once.
     kept: dict[str, dict[str, Any]] = field(default_factory=dict, repr=False, compare=False)
     documents: dict[str, Document] = field(default_factory=dict)
+    # Every text of the folders that lie over the first.
+    own_texts: set[str] = field(default_factory=set)
     # What does not stop a build; and files that ship but have no place in one's own shop.
     minded: list[Fault] = field(default_factory=list)
     left_out: set[str] = field(default_factory=set)
@@ -233,7 +235,9 @@ class Library:
         """The sizes of one kind of drill in one shop. Raises QuantityError when it stocks none."""
         for stock in self.stock_in(shop):
             if stock.kind == kind:
-                return Stock(stock.title, stock.lengths, stock.source)
+                drill = self.tables["drills"][kind].title
+                title = stock.title or tr("{drill} sizes of {shop}", drill=drill, shop=stock.of)
+                return Stock(title, stock.lengths, stock.source, stock.unit)
         raise QuantityError(f"a {shop} shop's list of drills has no kind '{clip(kind)}'")
 
     def sold(self, shop: str) -> dict[str, Stock]:
@@ -249,6 +253,7 @@ class Library:
                     row.title,
                     [read_quantity(f"{size} {LENGTH_UNIT[system]}", "m") for size in row.sizes(system)],
                     row.source,
+                    LENGTH_UNIT[system],
                 )
                 for name, row in rows.items()
                 if row.unit == "mm"
@@ -526,7 +531,10 @@ class Reader:
         layers = self.there(name) or [self.library.root]
         if name.startswith(_WHOLE):
             layers = layers[-1:]
-        document = reduce(laid_over, [read_document(layer / name, f"{layer.name}/{name}") for layer in layers])
+        read = {layer: read_document(layer / name, f"{layer.name}/{name}") for layer in layers}
+        for layer, one in read.items():
+            self.library.own_texts.update(texts_in(one.data) if layer != self.library.layers[0] else ())
+        document = reduce(laid_over, read.values())
         shop, said = self.library.shop_file, self.library.documents.get("shop.yaml")
         if shop and said and isinstance(document.data, dict):
             below = document.data.get("givens" if name == "inputs.yaml" else "rows")

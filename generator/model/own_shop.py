@@ -10,7 +10,7 @@ from pydantic import AfterValidator, Field, model_validator
 
 from ..errors import Fault
 from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, System, clip, read_quantity
-from .kinds import Answer, Identifier, Line, Text
+from .kinds import Answer, Identifier, Line, Stamped, Text
 from .quantity import Quantity, of_symbol
 from .schema import Strict, overlaid
 from .yaml_text import Document, Path_
@@ -83,7 +83,7 @@ class OwnShop(Strict):
     """shop.yaml. `drills` are the sizes that hang on the wall, by kind, in the shop's own unit. `defaults` are what
     cards, tables and forms come set to, by input. `rules` stand on the home page."""
 
-    name: Line
+    name: Stamped
     units: System | None = None
     paper: Literal["A4", "Letter"] | None = None
     rules: Text | None = None
@@ -113,7 +113,7 @@ class OwnShop(Strict):
                 {
                     "kind": kind,
                     "shop": self.units,
-                    "title": f"{kind} drills of {self.name}",
+                    "of": self.name,
                     "unit": LENGTH_UNIT[self.units],
                     "source": OWN_SOURCE,
                     "sizes": sizes,

@@ -372,15 +372,24 @@ class Shops(Strict):
 
 
 class DrillStock(Strict):
-    """The sizes of one kind of drill in one shop's set, ascending, in `unit`, and what they add up to."""
+    """The sizes of one kind of drill in one shop's set, ascending, in `unit`, and what they add up to. Instead of by a
+    `title` they may go by the name of the shop that they are `of`."""
 
     kind: Identifier
     shop: Identifier
-    title: Line
+    title: Line = ""
+    of: Stamped = ""
     unit: Literal["mm", "in"]
     source: Identifier
     sizes: list[Answer] = Field(min_length=1)
     total: Answer | None = None
+
+    @model_validator(mode="after")
+    def has_a_name(self) -> DrillStock:
+        """A reader is told whose sizes there are."""
+        if not self.title and not self.of:
+            raise ValueError("say what these drills are called: add 'title'")
+        return self
 
     @model_validator(mode="after")
     def in_order(self) -> DrillStock:

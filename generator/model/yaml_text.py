@@ -8,7 +8,7 @@ that unfold to something huge.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
@@ -259,3 +259,15 @@ def _sign_faults(node: yaml.ScalarNode, document: Document) -> Iterator[Fault]:
         yield document.fault_at(*place, f"the character U+{ord(unseen):04X} cannot be seen; remove it")
     if "<" in node.value:
         yield document.fault_at(*place, NO_TAG)
+
+
+def texts_in(part: object) -> Iterator[str]:
+    """Every text in what was read, as a catalogue has it: with single blanks."""
+    if isinstance(part, str):
+        yield " ".join(part.split())
+    elif isinstance(part, Mapping):
+        for one in part.values():
+            yield from texts_in(one)
+    elif isinstance(part, Sequence):
+        for one in part:
+            yield from texts_in(one)

@@ -69,6 +69,8 @@ def _tongue(library: Library, options: SiteOptions, name: str, names: Sequence[s
     language = None
     if name != ENGLISH:
         language = read_language(name, dict.fromkeys([PROCEDURES, *library.layers]))
+        if len(names) == 1:  # then what is one's own is written in it
+            language = replace(language, own=library.own_texts)
         library, kept = in_language(library, language), kept.beside(name)
     with speaking(language):
         files = site_files(library, options, kept)
