@@ -63,7 +63,7 @@ _NUMBERS: list[list[Entry]] = [
     [
         _entry("filler", "{m_f}", "about, into {m_u}"),
         _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "about, by look"),
-        _entry("filler", "{m_y}", "about, by look"),
+        _entry("filler", "{m_y}", "about, by look", symbol="m_y"),
     ],
     [_entry("keep plain", "{m_mx}", symbol="m_mx")],
     [

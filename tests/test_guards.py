@@ -20,6 +20,18 @@ ALWAYS, NEVER = (True, True, True), (False, False, False)
 EDGES = [
     # rule, the values on the edge, the symbol that is moved, and where it may stand
     ("filler_is_a_part", {"x_f": 1.0}, "x_f", UNDER),
+    ("a_joint_is_filled_with_thickened_epoxy", {"u_q": 0.0, "w_a": 0.4}, "u_q", OVER),
+    ("a_joint_is_filled_with_thickened_epoxy", {"u_q": 0.0, "w_a": 0.0}, "w_a", UNDER),
+    ("a_bed_stays_where_it_is_put", {"u_q": 0.8, "V_b": 1e-6}, "u_q", AT_LEAST),
+    ("a_bed_stays_where_it_is_put", {"u_q": 0.3, "V_b": 0.0}, "V_b", AT_MOST),
+    ("a_plate_takes_its_epoxy_up", {"u_q": 0.8, "h_rsp": 0.006}, "u_q", AT_LEAST),
+    ("a_plate_takes_its_epoxy_up", {"u_q": 0.3, "h_rsp": 0.0}, "h_rsp", AT_MOST),
+    ("a_screw_takes_its_epoxy_down", {"u_q": 0.8, "E_sc": 1e-6}, "u_q", AT_MOST),
+    ("a_screw_takes_its_epoxy_down", {"u_q": 1.0, "E_sc": 0.0}, "E_sc", UNDER),
+    ("a_cast_thread_is_filled", {"u_q": 0.8, "L_ct": 0.04}, "u_q", AT_MOST),
+    ("a_cast_thread_is_filled", {"u_q": 1.0, "L_ct": 0.0}, "L_ct", AT_MOST),
+    ("a_bush_is_wetted_all_round", {"u_q": 0.8, "V_bu": 1e-6}, "u_q", AT_MOST),
+    ("a_bush_is_wetted_all_round", {"u_q": 1.0, "V_bu": 0.0}, "V_bu", AT_MOST),
     ("guide_point_angle", {"alpha_g": 0.0}, "alpha_g", OVER),
     ("guide_point_angle", {"alpha_g": math.pi}, "alpha_g", AT_MOST),
     ("large_point_angle", {"alpha_o": 0.0}, "alpha_o", OVER),

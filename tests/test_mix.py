@@ -9,13 +9,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from conftest import CARD, HOUSE, whole_job
+from generator.bench import numbers
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import mix
 from generator.job import Job, do_job
 from generator.model.library import load
-from generator.model.prose import Value
+from generator.model.prose import Condition, Value
 from generator.model.quantity import read_symbol
+from generator.wording import read_prose
 
 LIBRARY = load(HOUSE / "procedures")
 FILLERS = LIBRARY.tables["fillers"]
@@ -175,3 +177,25 @@ def test_a_ratio_is_told_as_the_can_states_it(inputs: dict[str, str], told: str)
         assert any(value.name == "ratio" for need in card.needs.materials for value in need.what.values) or (
             any(value.name == "ratio" for value in card.steps[0].do.values)
         )
+
+
+@pytest.mark.parametrize("consistency", ["runny", "sagging", "soft", "stiff"])
+def test_nobody_is_told_to_stir_in_no_filler(consistency: str) -> None:
+    """A mix may be runny where it is only mixed; a joint is not filled with it, and its card says so and stops."""
+    thickens = {name: card for name, card in LIBRARY.cards.items() if "consistency" in card.givens}
+    assert len(thickens) >= 12
+    for name, card in thickens.items():
+        job = do_job(LIBRARY, card, {"consistency": consistency})
+        assert job.holds(card.steps_stand) == (name == "mixing" or consistency != "runny"), name
+        if not job.holds(card.steps_stand):
+            assert any("runny" in why for why in job.reasons)
+            continue
+        told = {part.name for _, found in read_prose(card, job) for part in found if isinstance(part, Value)}
+        told |= {value.name for entry in numbers(card) if job.holds(entry.when) for value in entry.value.values}
+        filler = {"m_y", "v_y", "m_f", "v_f", "v_mx"} & told
+        assert all(job.holds(Condition(symbol, 0)) for symbol in filler), (name, filler)
+        assert bool(filler) == (consistency != "runny")
+        minds = [said for said in job.working.warnings if "stiff" in said]
+        wants_soft = name in ("bonded-bush", "bonded-screw", "cast-thread")
+        wants_stiff = "V_rs" in job.working.values or job.working.values.get("V_b", 0) > 0
+        assert len(minds) == (wants_soft and consistency == "stiff") + (wants_stiff and consistency != "stiff"), name

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..formula import formula, rule
-from ..units import Shown, kg, kg_per_m3, m3, one
+from ..units import Shown, kg, kg_per_m3, m, m3, one
 from .define import HUNDREDTH, TENTH, define, density, mass, number, share, volume
 
 # The fillers whose row gives k_u as 1, for the rules that refuse the others.
@@ -233,6 +233,54 @@ def batch_stays_cool(m_b: kg, m_c: kg) -> bool:
 def resin_comes_first(n_v: one) -> bool:
     """No boatbuilding epoxy takes more hardener than resin."""
     return n_v >= 1
+
+
+@rule(
+    "a runny mix drips out of all but a level hole that is tight below, so this joint cannot be filled with it: take "
+    "it thicker",
+    source="common-practice",
+    limits=("x_f",),
+)
+def a_joint_is_filled_with_thickened_epoxy(u_q: one, w_a: one) -> bool:
+    """Asked where a joint is filled, and waste counted; a mix that is only mixed may be runny."""
+    return (u_q > 0) | (w_a < 0)
+
+
+# A mix is taken as stiff from 0.8 of the filler of a stiff one, between that and a soft one.
+_SAGS = "a mix that is not stiff sags out of a bed, off a plate and out of a hole that lies: take it stiff"
+_STANDS = (
+    "so stiff a mix is scraped off at the mouth and does not flow into the thread's roots: take it soft or sagging"
+)
+
+
+@rule(_SAGS, source="common-practice", refuses=False)
+def a_bed_stays_where_it_is_put(u_q: one, V_b: m3) -> bool:
+    """A trial joint has no bed."""
+    return (u_q >= 0.8) | (V_b <= 0)
+
+
+@rule(_SAGS, source="common-practice", refuses=False)
+def a_plate_takes_its_epoxy_up(u_q: one, h_rsp: m) -> bool:
+    """It is heaped, and pressed up from below."""
+    return (u_q >= 0.8) | (h_rsp <= 0)
+
+
+@rule(_STANDS, source="common-practice", refuses=False)
+def a_screw_takes_its_epoxy_down(u_q: one, E_sc: m3) -> bool:
+    """It is dipped and driven."""
+    return (u_q <= 0.8) | (E_sc < 0)
+
+
+@rule(_STANDS, source="common-practice", refuses=False)
+def a_cast_thread_is_filled(u_q: one, L_ct: m) -> bool:
+    """The screw is pressed into it."""
+    return (u_q <= 0.8) | (L_ct <= 0)
+
+
+@rule(_STANDS, source="common-practice", refuses=False)
+def a_bush_is_wetted_all_round(u_q: one, V_bu: m3) -> bool:
+    """The bush is pressed into it."""
+    return (u_q <= 0.8) | (V_bu <= 0)
 
 
 @rule("filler is a part of the whole: take less than 100 %", source="mass-balance")
