@@ -79,7 +79,7 @@ _NUMBERS: list[list[Entry]] = [
     [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
     [_entry("softens", "{L_x}", "a stage", symbol="n_hr", over=1)],
     [_entry("proof load", "{m_tr}", "on the scale", symbol="m_tr")],
-    [_entry("nut, at most", "{M_sb}", symbol="M_sb"), _entry("nut, at most", "{M_sn}", symbol="M_sn")],
+    [_entry("nut, at most", "{M_sb}", symbol="m_sb"), _entry("nut, at most", "{M_sn}", symbol="m_sn")],
 ]
 
 # What is cut to a worked size.
@@ -92,11 +92,13 @@ _MIXED = [
     _entry("cup lasts", "{t_w}"),
     _entry("tray open", "{t_o}"),
     _entry("next lift", "{t_c}", symbol="n_l", over=1),
-    _entry("set, look again", "{t_z1}, {t_z2}"),
+    _entry("from setting, look", "{t_z1}, {t_z2}"),
     _entry("turn loose", "{t_y1} to {t_y2}"),
     _entry("hard", "{t_h}"),
     _entry("full load", "{t_f}"),
 ]
+# Where a bed of compound follows, the load waits for that.
+_CURED = _entry("full cure", "{t_f}")
 _HOT = [
     _entry("hot at", "", symbol="n_hot"),
     _entry("try a turn", "{t_k}", symbol="n_hot"),
@@ -152,7 +154,8 @@ def clock(card: Card) -> list[Entry]:
     waits = [line for line in card.plan if line.wait]
     bedded = [entry.told for entry in _BEDDED] if any(line.wait == "t_rb" for line in waits) else []
     if "ratio" in card.givens:
-        return [*(entry.told for entry in _MIXED if _has(card, entry)), *bedded]
+        mixed = [_CURED if bedded and entry.value == _CURED.value else entry for entry in _MIXED]
+        return [*(entry.told for entry in mixed if _has(card, entry)), *bedded]
     hot = [entry.told for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
     return [*hot, *(_waited(line) for line in waits if line.wait != "t_rb"), *bedded]
 

@@ -127,6 +127,9 @@ BY_HAND: list[Case] = [
     ("M_sb", {"M_sn": 4.0, "K_sn": 0.2, "F_l": 3000.0, "d": 0.008}, 4.0),
     ("m_sn", {"M_sn": 9.8, "l_sp": 0.2, "g_n": 9.8}, 5.0),
     ("m_sb", {"M_sb": 9.8, "l_sp": 0.2, "g_n": 9.8}, 5.0),
+    # told as 0.7 N·m, so 0.7 / 0.98 and not 0.785 / 0.98
+    ("m_sn", {"M_sn": 0.785, "l_sp": 0.1, "g_n": 9.8}, 0.7 / 0.98),
+    ("m_sb", {"M_sb": 0.785, "l_sp": 0.1, "g_n": 9.8}, 0.7 / 0.98),
     ("l_do", {"M_o": 0.035, "c_ch": 0.02}, 0.055),
     ("l_dg", {"M_g": 0.035, "c_ch": 0.02}, 0.055),
     # points of half of 8 and half of 12 over the tangent of 60 degrees: 2.309401 and 3.464102

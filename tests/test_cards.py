@@ -157,3 +157,32 @@ def test_words_are_plain(name: str) -> None:
     )
     for word in ("—", "–", "ensure", "utilize", "utilise", "note that", "please", "in order to"):
         assert word not in text.lower(), word
+
+
+GEAR = {
+    "goggles": (r"\bgoggles\b", {"goggles"}),
+    "mask": (r"\bmask on\b|\bmask and\b", {"mask", "lead"}),
+    "gloves": (r"\bgloves\b", {"gloves", "burns"}),
+}
+
+
+@pytest.mark.parametrize("name", sorted(LIBRARY.cards))
+def test_what_a_step_has_worn_stands_at_the_bench_too(name: str) -> None:
+    """What the full step tells to put on, its bench line says in a keyword; where glass is cut, by the plate."""
+    for number, step in enumerate(LIBRARY.cards[name].steps, 1):
+        at_bench = {*signs(step, LIBRARY.cautions)}
+        glass = "glass-dust" in step.cautions
+        for gear, (words, keywords) in GEAR.items():
+            if re.search(words, step.do, re.IGNORECASE) and not (glass and gear != "goggles"):
+                assert at_bench & keywords, (number, gear, at_bench)
+
+
+@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if card.job and card.job.mix])
+def test_every_step_with_wet_epoxy_says_gloves(name: str) -> None:
+    """From the one that weighs to the last that looks again or spreads the sample."""
+    steps = LIBRARY.cards[name].steps
+    first = next(place for place, step in enumerate(steps) if "{m_h}" in step.do)
+    last = max(place for place, step in enumerate(steps) if re.search(r"\{(m_sa|t_z1)\}", step.do + step.see))
+    assert first <= last
+    for step in steps[first : last + 1]:
+        assert "gloves" in signs(step, LIBRARY.cautions), step.title
