@@ -14,6 +14,7 @@ from generator.formula import FORMULARY
 from generator.job import InputError, Job, do_job
 from generator.live.fields import card_fields
 from generator.model.library import load
+from generator.model.prose import Prose, all_known
 from generator.pages.options import SiteOptions
 from generator.pages.table import TablePage
 from generator.units import SYSTEMS, read_number
@@ -134,3 +135,22 @@ def test_a_near_edge_is_warned_of_beside_every_load(card: str) -> None:
     for edge, warned in (("33 mm", False), ("32 mm", False), ("31 mm", True), ("14 mm", True)):
         warnings = do_job(LIBRARY, LIBRARY.cards[card], {"a_e": edge}).working.warnings
         assert any("an edge is nearer than 32\u00a0mm" in text for text in warnings) == warned, edge
+
+
+@pytest.mark.parametrize("card", [name for name in CARDS if "washer" in LIBRARY.cards[name].givens])
+def test_what_is_needed_is_told_where_its_size_has_no_number(card: str) -> None:
+    """A thread that a washer is not made for leaves sizes out, and no row of tools and materials."""
+    sheet = LIBRARY.cards[card]
+    needs = [*sheet.needs.tools, *sheet.needs.materials]
+    refused = 0
+    for washer, thread in product(
+        LIBRARY.choices["washer"].rows, ("M4", "M12", "M24", "M12x1.25", "1/4-20 UNC", "1/2-20 UNF")
+    ):
+        shop = "metric" if thread.startswith("M") else "inch"
+        job = do_job(LIBRARY, sheet, {"shop": shop, "thread": thread, "washer": washer})
+        refused += not job.has("D_p")
+        if job.holds(sheet.steps_stand):
+            known = {*sheet.givens, *sheet.trust, "n_v", "n_w"}
+            texts = {need.what: [need.what, Prose(need.amount or "")] for need in needs if job.holds(need.when)}
+            assert [what for what, told in texts.items() if not job.holds(all_known(told, but=known))] == []
+    assert refused

@@ -118,6 +118,17 @@ def widest_gap(t_m: m) -> m:
 
 
 @rule(
+    "the hole of {D_k} is too wide for the thread, and the washer bears on less wood than is counted: give the bolt "
+    "less slack",
+    source="en-1995-1-1",
+    limits=("A_p",),
+)
+def hole_is_close_to_the_bolt(D_k: m, d: m) -> bool:
+    """A millimetre is taken off round the bolt, and no more."""
+    return D_k <= (d + 1 * mm) * (1 + 1e-9)
+
+
+@rule(
     "the washer must be wider than the hole for the thread: take a larger or a thicker washer",
     source="solid-geometry",
 )

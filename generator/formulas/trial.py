@@ -183,3 +183,13 @@ def scale_reads_so_far(m_tr: kg, q_tr: kg) -> bool:
 def scale_shows_the_strength(m_ul: kg, m_tr: kg, q_tr: kg) -> bool:
     """Told only where the scale reaches the proof load, or both would be told."""
     return (m_ul <= q_tr) | (m_tr > q_tr)
+
+
+@rule(
+    "the hole would come out at the edge of the wood: give more from its axis to the edge than half of the hole",
+    source="solid-geometry",
+    limits=("w_tr",),
+)
+def block_is_wider_than_its_hole(a_e: m, D_o: m) -> bool:
+    """A block as narrow as its hole is none."""
+    return a_e > D_o / 2
