@@ -270,7 +270,7 @@ def read_quantity(text: str, base: str) -> float:
             "kind": tr(KIND_OF_UNIT[base][0]),
             "unit": clip(unit),
             "wanted": wanted,
-            "units": ", ".join(reversed(first.values())) or tr("none"),
+            "units": ", ".join(reversed(first.values())),
         }
         raise QuantityError(
             tr("'{text}' is not {kind}: unit '{unit}' does not fit; {wanted} (units: {units})", **values)
@@ -455,5 +455,5 @@ def plain_decimals(value: float, digits: int = 6) -> str:
         return "0"
     exponent = math.floor(math.log10(abs(value)))
     places = max(0, digits - 1 - exponent)
-    text = f"{Decimal(value).quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP):f}"
+    text = f"{Decimal(value).quantize(Decimal(10) ** -places, ROUND_HALF_UP):f}"
     return text.rstrip("0").rstrip(".") if "." in text else text

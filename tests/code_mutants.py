@@ -60,6 +60,8 @@ PAGES = {"files", "site", "browser", "generator", "generator_process", "mkdocs",
 # What cannot be noticed, by function and change, with the reason.
 ALIKE: dict[str, str] = {
     "generator/units.py clip: 4  ->  5": "spares the time of reading a text that is much too long; the cut is after it",
+    "generator/working.py at_least: size >= target - _SAME_SIZE  ->  size > target - _SAME_SIZE": "no size stands exactly"
+    " a nanometre under another",
     "generator/expr.py _Reader.refuse: 0  ->  1": "each part that is refused has a line",
 }
 
@@ -83,11 +85,10 @@ class Mutant:
     place: str
     what: str
     make: Callable[[], None]
-    function: Place
 
 
-def spots(tree: ast.AST) -> Iterator[tuple[ast.AST, Callable[[], str]]]:
-    """Every part of a function that may be changed, and what changes it in place and says how."""
+def spots(tree: ast.AST, function: ast.FunctionDef) -> Iterator[tuple[ast.AST, Callable[[], str]]]:
+    """Every part of a function's statement that may be changed, and what changes it in place and says how."""
     meant = {
         id(part) for node in ast.walk(tree) if isinstance(node, ast.AnnAssign) for part in ast.walk(node.annotation)
     }
@@ -113,7 +114,7 @@ def spots(tree: ast.AST) -> Iterator[tuple[ast.AST, Callable[[], str]]]:
         elif isinstance(node, ast.If | ast.IfExp | ast.While):
             yield node, _turned(node, "test", ast.UnaryOp(ast.Not(), node.test))
         elif isinstance(node, ast.AugAssign) or (isinstance(node, ast.Expr) and isinstance(node.value, ast.Call)):
-            yield node, lambda node=node: _gone(tree, node)
+            yield node, lambda node=node: _gone(function, node)
 
 
 def noise(node: ast.AST) -> bool:
@@ -133,8 +134,8 @@ def _turned(node: ast.AST, name: str, value: Any) -> Callable[[], str]:
     return turn
 
 
-def _gone(tree: ast.AST, statement: ast.stmt) -> str:
-    for node in ast.walk(tree):
+def _gone(function: ast.FunctionDef, statement: ast.stmt) -> str:
+    for node in ast.walk(function):
         for _, part in ast.iter_fields(node):
             if isinstance(part, list) and statement in part:
                 part[part.index(statement)] = ast.copy_location(ast.Pass(), statement)
@@ -150,7 +151,11 @@ def functions(tree: ast.AST, above: str = "") -> Iterator[tuple[str, ast.Functio
             yield from functions(node, f"{above}{node.name}.")
 
 
-def code_mutants(path: Path) -> Iterator[Mutant]:
+# One that is not made yet, for a file's tree is large: the function that it is of, and what makes it.
+Waiting = tuple[Place, Callable[[], Mutant]]
+
+
+def code_mutants(path: Path) -> Iterator[Waiting]:
     """Every mutant of a file's functions, but of its formulas."""
     module = importlib.import_module(".".join(path.relative_to(HOUSE).with_suffix("").parts))
     text = path.read_text(encoding="utf-8")
@@ -161,13 +166,17 @@ def code_mutants(path: Path) -> Iterator[Mutant]:
         if seen[name] > 1 or runtime(module, name).__code__ in formulas:  # a getter stands for its setter
             continue
         where = (str(path), runtime(module, name).__code__.co_firstlineno)
-        for number in range(sum(1 for statement in node.body for _ in spots(statement))):
-            tree = ast.parse(text)
-            changed = next(one for other, one in functions(tree) if other == name)
-            part, turn = [one for statement in changed.body for one in spots(statement)][number]
-            what, line = turn(), getattr(part, "lineno", node.lineno)
-            place = f"{path.relative_to(HOUSE)}:{line} {name}"
-            yield Mutant(place, what, partial(put_in, module, path, tree, name, changed), where)
+        for number in range(sum(1 for statement in node.body for _ in spots(statement, node))):
+            yield where, partial(code_mutant, module, path, text, name, number)
+
+
+def code_mutant(module: Any, path: Path, text: str, name: str, number: int) -> Mutant:
+    """The mutant of this number among those of a function."""
+    tree = ast.parse(text)
+    changed = next(one for other, one in functions(tree) if other == name)
+    part, turn = [one for statement in changed.body for one in spots(statement, changed)][number]
+    what, line = turn(), getattr(part, "lineno", changed.lineno)
+    return Mutant(f"{path.relative_to(HOUSE)}:{line} {name}", what, partial(put_in, module, path, tree, name, changed))
 
 
 def put_in(module: Any, path: Path, tree: ast.Module, name: str, changed: ast.FunctionDef) -> None:
@@ -203,20 +212,16 @@ def codes(code: CodeType) -> Iterator[CodeType]:
             yield from codes(one)
 
 
-def turned_rules() -> Iterator[Mutant]:
+def turned_rules() -> Iterator[Waiting]:
     """Every rule that refuses only warning, and the other way round."""
     for rule in FORMULARY.rules:
         code = rule.function.__code__
         turn = partial(object.__setattr__, rule, "refuses", not rule.refuses)
-        yield Mutant(
-            rule.where,
-            "refuses  ->  warns" if rule.refuses else "warns  ->  refuses",
-            turn,
-            (code.co_filename, code.co_firstlineno),
-        )
+        what = "refuses  ->  warns" if rule.refuses else "warns  ->  refuses"
+        yield (code.co_filename, code.co_firstlineno), partial(Mutant, rule.where, what, turn)
 
 
-def mutants(area: str) -> list[Mutant]:
+def mutants(area: str) -> list[Waiting]:
     """All of an area."""
     paths = sorted(
         path for one in AREAS[area][0].split() for path in (HOUSE / "generator").glob(one) if path.name != "__init__.py"
@@ -249,17 +254,18 @@ class Trying:
         ]
         items = [item for item in session.items if not set(item.fixturenames) & PAGES]  # type: ignore[attr-defined]
         everything = mutants(self.area)
-        sound: dict[str, Sound] = in_a_child(lambda: self.sound(items, {mutant.function for mutant in everything}))
+        sound: dict[str, Sound] = in_a_child(lambda: self.sound(items, {function for function, _ in everything}))
         items = sorted((item for item in items if item.nodeid in sound), key=lambda item: sound[item.nodeid].seconds)
         print(f"\n{len(everything)} mutants, {len(items)} tests", flush=True)
         tried = random.Random(self.seed).sample(everything, min(self.count, len(everything)))
         outcomes: Counter[str] = Counter()
-        for mutant in tried:
+        for function, made in tried:
+            mutant = made()
             if f"{re.sub(r':[0-9]+', '', mutant.place)}: {mutant.what}" in ALIKE:
                 outcomes["alike"] += 1
                 continue
             begun = time.monotonic()
-            told = [item for item in items if mutant.function in sound[item.nodeid].runs]
+            told = [item for item in items if function in sound[item.nodeid].runs]
             noticed = in_a_child(lambda mutant=mutant, told=told: self.noticed(told, mutant))
             outcomes["noticed" if noticed else "lived"] += 1
             if not noticed or "VERBOSE" in os.environ:

@@ -8,8 +8,10 @@ import pytest
 
 from conftest import HOUSE
 from generator.bench import signs
+from generator.formula import FORMULARY
 from generator.job import do_job
 from generator.model.library import load
+from generator.model.prose import Condition, Known
 from generator.model.schema import Sheet
 from generator.pages.card import CardPage
 from generator.pages.options import SiteOptions
@@ -33,6 +35,15 @@ def test_a_card_shows_the_cautions_that_belong_to_its_work(name: str) -> None:
 def test_a_sheet_lists_only_what_nothing_else_in_it_names(file: str, sheet: Sheet) -> None:
     assert [symbol for symbol in sheet.wanted if sheet.named[symbol][0] != "wanted"] == []
     assert [caution for caution in sheet.cautions if sheet.all_cautions[caution][0] != "cautions"] == []
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_nothing_stands_by_a_value_that_there_is_none_of(name: str) -> None:
+    job = do_job(LIBRARY, LIBRARY.cards[name], {}, only=[])
+    without = next(symbol for symbol in FORMULARY.symbols if not job.has(symbol))
+    assert not job.holds(Condition(without, -1))
+    assert not job.holds(Known((without,)))
+    assert job.said(without) == "no number"
 
 
 BURIED = sorted(name for name in CARDS if name not in ("mixing", "trial-joint", "heat-removal"))

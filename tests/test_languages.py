@@ -29,7 +29,7 @@ from generator.pages.site import site_files
 from generator.pages.tongues import Tongue, folder_of, with_switch
 from generator.pages.worded import worded, words_of
 from generator.shipped import HAND_WRITTEN, PROCEDURES
-from generator.units import SPELLINGS, Shown, read_quantity
+from generator.units import SPELLINGS, Shown, read_quantity, what_to_write
 
 TEMPLATES = sorted((HOUSE / "generator/templates").glob("*.j2"))
 FEW = {"cards": (CARD,), "tables": ("stepped-holes",), "jobs": ("class-dinghy",)}
@@ -157,6 +157,13 @@ def test_numbers_have_the_languages_decimal_sign(german: Language) -> None:
     with speaking(german):
         assert (pointed("6.5"), shown.text(6.5)) == ("6,5", "6,5\u00a0mm")
         assert read_quantity(shown.text(6.5), "m") == pytest.approx(0.0065)
+
+
+def test_an_example_of_what_to_write_is_in_words_too(german: Language) -> None:
+    with speaking(german):
+        assert what_to_write("m").endswith("90 «mm» «or» 3 1/2 «in»")
+        assert what_to_write("kg").endswith("15 g")
+    assert "15 g" not in german.missing
 
 
 def test_lists_are_sorted_as_a_dictionary_is() -> None:

@@ -13,10 +13,11 @@ from generator.bench import numbers
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import mix
-from generator.job import Job, do_job
+from generator.job import Job, do_job, input_texts, read_ratio
 from generator.model.library import load
 from generator.model.prose import Condition, Value
 from generator.model.quantity import read_symbol
+from generator.units import QuantityError
 from generator.wording import read_prose
 
 LIBRARY = load(HOUSE / "procedures")
@@ -154,6 +155,21 @@ def test_the_published_loadings_are_near() -> None:
         for consistency, loading in zip(("sagging", "soft"), loadings, strict=True):
             own = table("fillers", filler=filler, consistency=consistency).working.values["q_f"]
             assert own == pytest.approx(loading, rel=0.2), (filler, consistency)
+
+
+@pytest.mark.parametrize("text", ["2:0 by volume", "0:1 by weight", "-2:1 by volume", "2:-1 by weight"])
+def test_each_part_of_a_ratio_is_above_nothing(text: str) -> None:
+    with pytest.raises(QuantityError, match="both parts are plain numbers above 0"):
+        read_ratio(text)
+
+
+@pytest.mark.parametrize("inputs", [{"n_v": "3"}, {"n_w": "3"}])
+def test_a_number_takes_the_place_of_the_ratio(inputs: dict[str, str]) -> None:
+    card = LIBRARY.cards["mixing"]
+    texts = input_texts(LIBRARY, card, inputs, "metric")
+    assert "ratio" in input_texts(LIBRARY, card, {}, "metric")
+    assert "ratio" not in texts
+    assert {*texts} >= {*inputs}
 
 
 @pytest.mark.parametrize(

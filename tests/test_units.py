@@ -13,6 +13,7 @@ from generator import formulas  # noqa: F401  defines the symbols
 from generator.formula import FORMULARY
 from generator.proof import registry
 from generator.units import (
+    LONGEST,
     SPELLINGS,
     QuantityError,
     Shown,
@@ -72,6 +73,8 @@ def test_reads_what_is_written_in_a_shop(text: str, base: str, value: float) -> 
     [
         ("6 kg", "m", "'6 kg' is not a length: unit 'kg' does not fit; write a length, for example 90 mm"),
         ("90", "m", "'90' has no unit; write a length"),
+        ("9 lx", "W", "write a power, for example 80 W (units: W, kW)"),
+        ("9 lx", "dimensionless", "for example 0.7, 2/3 or 40 % (units: %)"),
         ("", "m", "does not begin with a number"),
         ("mm", "m", "does not begin with a number"),
         ("1/0 in", "m", "divides by zero"),
@@ -89,6 +92,13 @@ def test_says_what_would_be_right(text: str, base: str, words: str) -> None:
         read_quantity(text, base)
     assert words in str(error.value)
     assert len(str(error.value)) < 300
+
+
+def test_a_text_is_read_up_to_a_length() -> None:
+    blanks = " " * (LONGEST - len("1mm"))
+    assert read_quantity(f"1{blanks}mm", "m") == 0.001
+    with pytest.raises(QuantityError, match="does not begin with a number"):
+        read_quantity(f"1 {blanks}mm", "m")
 
 
 @given(st.fractions(min_value=0, max_value=100, max_denominator=64))
@@ -116,6 +126,8 @@ def test_binary_noise_does_not_add_a_step(noise: float) -> None:
         (Shown("in", Fraction(1, 64), fraction=True), 0.5625, "9/16"),
         (Shown("mL", Fraction(1, 10), "up"), 6.31, "6.4"),
         (Shown("mm", Fraction(1, 10), trim=True), 14.0, "14"),
+        (Shown("mm", Fraction(1, 100)), 6.5, "6.50"),
+        (Shown("mm", Fraction(10), trim=True), 100.0, "100"),
         (Shown("mm", Fraction(1, 10), trim=True), 100.0, "100"),
         (Shown("dimensionless", Fraction(1), "up"), 30.0, "30"),
     ],
@@ -167,6 +179,7 @@ def test_what_is_set_on_a_rule_stands_as_it_was_set() -> None:
         assert eighths.as_set(parts / 64) == Fraction(parts, 64)
         assert eighths.as_set((parts + 0.5) / 64) is None
     assert eighths.number(0.3, own=True) == "0.3"
+    assert [Shown("mm", Fraction(1, 10)).number(off, own=True) for off in (5e-5, 6e-5)] == ["0.0", "0.0001"]
 
 
 def test_steps_are_decimal_down_to_a_millionth() -> None:
@@ -183,8 +196,8 @@ def test_nothing_has_no_sign() -> None:
 @pytest.mark.parametrize("length", [10, 60])
 def test_a_long_line_is_cut_to_what_a_message_carries(length: int) -> None:
     for letters in range(3 * length):
-        line = "ab " * letters
-        cut, whole = clip(line, length), line.strip()
+        line = "ab cde  "[: letters % 8] + "ab cde  " * (letters // 8)
+        cut, whole = clip(line, length), " ".join(line.split())
         assert cut == whole if len(whole) <= length else len(cut) == length
         assert cut.endswith("…") == (len(whole) > length)
 

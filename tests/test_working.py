@@ -147,11 +147,19 @@ def test_a_long_chain_does_not_blow_up(tmp_path: Path) -> None:
 
 def with_lookup(choice: str) -> Formulary:
     formulary = formulary_of("a", "b", "e")
-    formulary.lookup("b", choice, "a", stock="drills", within="e", source="test", meaning="choose")  # type: ignore[arg-type]
+    near = {"within": "e"} if choice == "nearest" else {}
+    formulary.lookup("b", choice, "a", stock="drills", source="test", meaning="choose", **near)  # type: ignore[arg-type]
     return formulary
 
 
 DRILLS = {"drills": Stock("drills", [0.006, 0.008, 0.010, 0.012], "test")}
+
+
+def test_a_choice_tells_where_it_stands() -> None:
+    (lookup,) = with_lookup("at least").lookups
+    line = Path(__file__).read_text(encoding="utf-8").split("\n")[int(lookup.where.rpartition(":")[2]) - 1]
+    assert lookup.where.startswith("tests/test_working.py:")
+    assert line.lstrip().startswith("formulary.lookup(")
 
 
 @pytest.mark.parametrize(("target", "size"), [(0.006, 0.006), (0.0061, 0.008), (0.0080000000001, 0.008)])
@@ -164,11 +172,13 @@ def test_nearest_takes_the_larger_of_two_equally_near(target: float, size: float
     assert work(["b"], {"a": target, "e": 0.001}, DRILLS, formulary=with_lookup("nearest")).values["b"] == size
 
 
-@pytest.mark.parametrize("choice", ["at least", "nearest"])
-def test_no_stock_size_is_an_error_that_tells_the_range(choice: str) -> None:
+@pytest.mark.parametrize(
+    ("choice", "words"), [("at least", "have no size as large as"), ("nearest", "have no size near")]
+)
+def test_no_stock_size_is_an_error_that_tells_the_range(choice: str, words: str) -> None:
     with pytest.raises(NoStock) as error:
-        whole_working(["b"], {"a": 0.030, "e": 0.001}, DRILLS, formulary=with_lookup(choice))
-    assert "the 30 mm that is wanted" in str(error.value)
+        whole_working(["b"], {"a": 0.0301234, "e": 0.001}, DRILLS, formulary=with_lookup(choice))
+    assert f"{words} the 30.12 mm that is wanted" in str(error.value)
     assert "from 6 mm to 12 mm" in str(error.value)
 
 
