@@ -195,13 +195,13 @@ def mentions(names: Set[str], name: str) -> bool:
 def needed(pieces: Sequence[Piece], entry: str) -> tuple[list[str], Set[str]]:
     """What is reached from the entry: of the pieces those that are named, of their methods those that are called; and
     all names in it."""
-    names = names_in(entry)
-    before = frozenset[str]()
-    while names != before:
-        before = names
-        reached = [piece for piece in pieces if mentions(names, piece.name)]
-        texts = [text for piece in reached for text in (piece.text, *piece.called(names))]
-        names = names.union(*map(names_in, texts))
+    names, read, ahead = set[str](), set[str](), {entry}
+    while ahead:
+        read |= ahead
+        names.update(*map(names_in, ahead))
+        plain = {name.removeprefix(".") for name in names}  # `...name` spreads it out
+        reached = [piece for piece in pieces if piece.name in plain]
+        ahead = {text for piece in reached for text in (piece.text, *piece.called(names))} - read
     return [piece.written(names) for piece in reached], names
 
 

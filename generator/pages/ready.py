@@ -70,11 +70,11 @@ VERBATIM = re.compile(r"(<(?:pre|script|textarea)\b.*?</(?:pre|script|textarea)>
 
 
 _BETWEEN = r"</?(?:li|ul|ol|nav|div|table|thead|tbody|tr|td|th|p|link|meta)(?: [^<>]*)?>"
+_TAG = re.compile(_BETWEEN.removesuffix(">"))
 # What a theme's templates leave, and what says to a page's SVG what HTML knows by itself.
 _LOOSE = (
     (re.compile(r"\n\s+"), "\n"),
     (re.compile(rf"\n(?={_BETWEEN})"), ""),
-    (re.compile(rf"({_BETWEEN})\n"), r"\1"),
     (re.compile(r'(<svg\b[^<>]*?) xmlns="http://www\.w3\.org/2000/svg"'), r"\1"),
 )
 
@@ -84,7 +84,13 @@ def tight(page: str) -> str:
     parts = VERBATIM.split(page)
     for loose, kept in _LOOSE:
         parts[::2] = (loose.sub(kept, part) for part in parts[::2])
-    return "".join(parts)
+    return "".join(_closed_up(part) if place % 2 == 0 else part for place, part in enumerate(parts))
+
+
+def _closed_up(text: str) -> str:
+    """A text without the line breaks behind the tags round its blocks."""
+    *lines, last = text.split(">\n")
+    return "".join(f"{line}>" if _TAG.fullmatch(line, line.rfind("<")) else f"{line}>\n" for line in lines) + last
 
 
 _PURPOSE = re.compile(r'<p class="bw-purpose[^>]*>(.*?)</p>', re.DOTALL)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -32,7 +33,12 @@ def no_markup(value: object) -> object:
     number of its letter; what was written as HTML stays."""
     if not isinstance(value, str) or isinstance(value, Markup):
         return value
-    return Markup(_ANYWHERE.sub(lambda sign: f"&#{ord(sign[0])};", value))
+    return _without_markup(value)
+
+
+@lru_cache(maxsize=4096)  # the heads and units of tables are printed over and over
+def _without_markup(text: str) -> Markup:
+    return Markup(_ANYWHERE.sub(lambda sign: f"&#{ord(sign[0])};", text))
 
 
 def for_each_shop(texts: Mapping[System, str]) -> Markup:
