@@ -34,6 +34,7 @@ from .errors import BondwrightError, Faults
 from .guard import plugin_runs
 from .kept import Kept
 from .language import ENGLISH, day_in_words, speaking, tr
+from .live.figure_script import forget_sources
 from .model.library import Library
 from .pages.chosen import Chosen
 from .pages.compiled import Compiled
@@ -220,6 +221,9 @@ class BondwrightPlugin(BasePlugin[Options]):
         if len(self.tongues) > 1 and LANGUAGE_SCRIPT not in config.extra_javascript:
             config.extra_javascript.append(LANGUAGE_SCRIPT)
         self.dated = library.dated.isoformat()
+        if not self.serving:  # what the next build would take over
+            self.kept = Kept()
+            forget_sources()
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Hand the pages over."""
@@ -234,14 +238,16 @@ class BondwrightPlugin(BasePlugin[Options]):
                 f"these pages are made from the folder procedures, and hand-written ones have their names: "
                 f"{', '.join(f'{config.docs_dir}/{path}' for path in taken)}; give them other names"
             )
-        for path, text in self.generated.items():
+        made = list(self.generated)
+        for path in made:
+            text = self.generated[path] if self.serving else self.generated.pop(path)  # nobody asks for it again
             if path.endswith(".md"):
                 text, self.pieces[path] = cut(text)
             tongue = self.tongue_at(path)
             beside = bool(tongue and tongue.folder) or any(fnmatch(path, pattern) for pattern in BESIDE)
             inclusion = InclusionLevel.NOT_IN_NAV if beside else InclusionLevel.UNDEFINED
             files.append(File.generated(config, path, content=text, inclusion=inclusion))
-        ours = {*self.generated, *(path.relative_to(DOCS).as_posix() for path in DOCS.glob("*.md"))}
+        ours = {*made, *(path.relative_to(DOCS).as_posix() for path in DOCS.glob("*.md"))}
         own = [file.src_uri for file in files.documentation_pages() if file.src_uri not in ours]
         for shipped in sorted(one for one in DOCS.rglob("*") if one.is_file()):
             name = shipped.relative_to(DOCS).as_posix()
@@ -249,12 +255,10 @@ class BondwrightPlugin(BasePlugin[Options]):
                 whole = name not in HAND_WRITTEN or not self.chosen or self.chosen.whole
                 given: dict[str, Any] = {"abs_src_path": str(shipped)}
                 if not whole and self.chosen:
-                    given = {"content": hand_written(name, shipped, self.generated, self.chosen)}
+                    given = {"content": hand_written(name, shipped, made, self.chosen)}
                 files.append(File.generated(config, name, **given))
         if config.nav is None and self.chosen:
             config.nav = self.tongues[0].menu(files.src_uris, own)
-        if not self.serving:  # nobody asks for them again
-            self.generated, self.kept = {}, Kept()
         return files
 
     @property

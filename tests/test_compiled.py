@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from jinja2 import Environment, FileSystemLoader
 
+from conftest import HOUSE
 from generator.pages.compiled import Compiled
 
 
@@ -44,6 +45,13 @@ def test_a_template_is_compiled_once(folder: Path) -> None:
     ]
     (folder / "page.md.j2").write_text("{{ 1 + 2 }} holes", encoding="utf-8")
     assert [says(folder), says(folder)] == [("3 holes", 1), ("3 holes", 0)]
+
+
+def test_code_stands_in_this_package_alone(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A theme's folders are read as they lie: MkDocs takes whatever stands beside a template for one more."""
+    monkeypatch.setattr(sys, "pycache_prefix", None)
+    key = Path(Compiled().get_cache_key("page.md.j2", str(folder / "page.md.j2")))
+    assert key.parent == HOUSE / "generator/pages/__pycache__"
 
 
 def test_spoilt_code_is_made_again(folder: Path) -> None:

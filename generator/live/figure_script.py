@@ -299,6 +299,11 @@ def trees(module: ModuleType) -> dict[str, ast.FunctionDef | ast.ClassDef]:
     return {part.name: part for part in parts if isinstance(part, (ast.FunctionDef, ast.ClassDef))}
 
 
+def forget_sources() -> None:
+    """Let go of the trees, which are large: what was written of them stays."""
+    trees.cache_clear()
+
+
 def default_of(one: dataclasses.Field[Any]) -> str:
     """A field's default as JavaScript writes it."""
     if one.default is not dataclasses.MISSING:

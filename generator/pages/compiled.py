@@ -1,7 +1,9 @@
-"""Templates compiled once: kept where Python keeps its own compiled modules, and under the same rules."""
+"""Templates compiled once: kept where Python keeps this package's compiled modules, and under the same rules. A theme's
+stand there too, for in its own folders nothing may lie that it did not bring."""
 
 from __future__ import annotations
 
+import hashlib
 import os
 import sys
 from contextlib import suppress
@@ -10,18 +12,21 @@ from pathlib import Path
 
 from jinja2.bccache import Bucket, BytecodeCache
 
+HERE = Path(__file__).parent
+
 
 class Compiled(BytecodeCache):
-    """The code of templates beside them, or in this process alone where Python may write none. It is taken where it was
+    """The code of templates on disk, or in this process alone where Python may write none. It is taken where it was
     made from the same source by the same version; one that is spoilt is made again."""
 
     def __init__(self, language: str = "") -> None:
-        self.language = "".join(filter(str.isalnum, language))
+        self.language = language
         self.codes: dict[str, bytes] = {}
 
     def get_cache_key(self, name: str, filename: str | None = None) -> str:
         """Where the code stands: a template in another language is another."""
-        return cache_from_source(filename or name, optimization=f"template{self.language}")
+        mark = hashlib.sha256(f"{filename or name} {self.language}".encode()).hexdigest()[:16]
+        return cache_from_source(str(HERE / f"template-{mark}.py"))
 
     def load_bytecode(self, bucket: Bucket) -> None:
         """Take the code that was made from the same source."""

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -92,7 +92,7 @@ def _settings_beside(one: Tongue, settings: Mapping[str, Any], docs: str, severa
     return more
 
 
-def hand_written(name: str, path: Path, pages: Mapping[str, str], site: Chosen) -> str | bytes:
+def hand_written(name: str, path: Path, pages: Collection[str], site: Chosen) -> str | bytes:
     """A file that ships; where pages are left out, no link of a hand-written one leads to them."""
     if name not in HAND_WRITTEN or site.whole:
         return path.read_bytes()
