@@ -94,8 +94,10 @@ def _run(given: list[str]) -> int:
             library = load_checked(root, options.kept, job_sheets=command.job_sheets)
     except Faults as error:
         raise _as_given(error, options.procedures) if options.procedures else error from None
+    named = {getattr(options, name, None) for name in ("card", "name")}
     for warning in warnings(library):
-        remark(f"mind: {warning}")
+        if command.job_sheets != "none" or Path(warning.file).stem in named:  # of the whole all, else what is asked for
+            remark(f"mind: {warning}")
     return command.run(library, options)
 
 
@@ -161,9 +163,14 @@ def _check(library: Library, options: argparse.Namespace) -> int:
 def _new(_: None, options: argparse.Namespace) -> int:
     made = start(options.what, options.name)
     site = Path(options.name if options.what == "site" else "")
-    library = load(layers_of(_site_in(site).procedures, site))
+    given = _site_in(site)
+    library = load(layers_of(given.procedures, site))
     put({site / "mine" / path: text for path, text in schema_files(library).items()})
     print("\n".join(made))
+    kind = f"{options.what}s"
+    shown = getattr(given, kind, None)
+    if shown is not None and options.name not in shown:
+        print(f"The site shows the {kind} that {SETTINGS} chooses: write {options.name} into '{kind}' there too.")
     return 0
 
 
@@ -324,8 +331,8 @@ def read_inputs(arguments: Sequence[str]) -> dict[str, str]:
     """name=value arguments. Raises Faults for one that is not, or that names an input twice."""
     inputs: dict[str, str] = {}
     for argument in arguments:
-        name, sign, value = argument.partition("=")
-        if not sign or not name.strip():
+        name, sign, value = (part.strip() for part in argument.partition("="))
+        if not sign or not name:
             raise Faults([Fault(f"argument '{clip(argument)}'", 1, 1, "write name=value, for instance thread=M8")])
         if name in inputs:
             raise Faults([Fault(f"argument '{clip(argument)}'", 1, 1, f"'{name}' is given twice; keep one")])

@@ -45,7 +45,7 @@ def _text_faults(
     for value in text.values:
         if value.name not in {*known, *links}:
             written = f"{{{value.name}}}"
-            near = get_close_matches(value.name, [*known, *links], n=3)
+            near = get_close_matches(value.name, {*known, *links, *FORMULARY.symbols}, n=3)
             hint = f"; did you mean {' or '.join(f'{{{one}}}' for one in near)}?" if near else ""
             message = f"'{written}' is neither worked by this card nor one of its choices{hint}"
             yield document.fault_in_text(path, written, message)

@@ -59,6 +59,7 @@ SPOILT = [
     pytest.param(CARD_FILE, "  T:\n", "  T: {elsewhere: {deep: blind-stud}}\n", (0, 6), "'T' is chosen from no table, so it has no rows", id="elsewhere-number"),
     pytest.param(CARD_FILE, "  ratio:\n", '  ratio: {default: "2 to 1"}\n', (0, 19), "is no mix ratio; write it like '2:1 by volume'", id="ratio"),
     pytest.param(CARD_FILE, "with the {D_o} {large", "with the {D_q} {large", (0, 9), "'{D_q}' is neither worked by this card", id="unknown-value"),
+    pytest.param(CARD_FILE, "with the {D_o} {large", "with the {K_snn} {large", (0, 9), "did you mean {K_sn}", id="value-of-another-card"),
     pytest.param(CARD_FILE, "with the {D_o} {large", "with the {D_o {large", (0, 9), "with no name; write a symbol as {D_o}", id="stray-brace"),
     pytest.param(CARD_FILE, "[t_m > 0: Set the", "[t_m: Set the", (0, 0), "write a condition as [t_m > 0: so | else so]", id="stray-bracket"),
     pytest.param(CARD_FILE, "[t_m > 0: Set the", "[t_q > 0: Set the", (0, 1), "is given here or can be worked; needed for", id="condition-symbol"),

@@ -48,7 +48,7 @@ def test_every_shared_input_serves_two_sheets(library: Library) -> None:
         (CARD, "  f_o:\n", "  f_o: {deflt: '0.7'}\n", "unknown key 'deflt'; did you mean 'default'?"),
         (CARD, "  f_o:\n", "  M_by:\n", "the key 'ask' is missing here"),
         ("procedures/inputs.yaml", "  f_o: {ask", "  f_o: {aks", "unknown key 'aks'; did you mean 'ask'?"),
-        ("procedures/inputs.yaml", "metric: M8, inch: 5/16-18 UNC", "metric: M8", "give either 'default', or both"),
+        ("procedures/inputs.yaml", "metric: M8, inch: 5/16-18 UNC", "metric: M8", "give one 'default' for both shops, or both"),
     ],
 )  # fmt: skip
 def test_a_fault_has_its_place(house: Path, file: str, old: str, new: str, words: str) -> None:

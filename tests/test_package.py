@@ -137,7 +137,9 @@ def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(
     given = re.sub("(?m)^# ?(?=units|paper|rules|drills|epoxy|hardeners|fillers|defaults|  )", "", whole)
     assert len(given) < len(whole) - 20, "all that the file offers is taken"
     shop.write_text(given, encoding="utf-8")
-    assert "resin              21.1 g           or 18.7 mL" in bondwright("work", CARD, cwd=boats).stdout
+    answer = bondwright("work", CARD, "T = 90 mm", cwd=boats)
+    assert "resin              21.1 g           or 18.7 mL" in answer.stdout
+    assert "mind:" not in answer.stderr  # what other pages have to mind is said where the whole is made
     done = bondwright("build", cwd=boats)
     assert done.returncode == 0, done.stderr
     assert "end of life" not in done.stderr
@@ -162,6 +164,8 @@ def test_a_new_site_shows_all_and_holds_only_what_is_ones_own(
         done = bondwright(*command.split(), cwd=boats, **dict([assigned.strip().split("=")] if assigned else []))
         assert done.returncode == 0, done.stderr
     assert (boats / f"DIR/docs/cards/{CARD}.md").is_file()
+    told = bondwright("new", "job", "our-own", cwd=boats).stdout
+    assert "write our-own into 'jobs' there too" in told  # the settings choose, and would leave it out
     stick = browser.new_page()
     stick.goto((boats / f"site/cards/{CARD}.html").as_uri() + "?thread=M10")
     stick.locator("table.bw-numbers td b").filter(has_text="16 mm").first.wait_for(state="attached")

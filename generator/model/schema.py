@@ -523,7 +523,7 @@ class Given(Strict):
         both = self.metric is not None and self.inch is not None
         either = self.metric is not None or self.inch is not None
         if (self.default is None) != both or (self.default is not None and either):
-            raise ValueError("give either 'default', or both 'metric' and 'inch'")
+            raise ValueError("give one 'default' for both shops, or both 'metric' and 'inch'")
         return self
 
     def text(self, system: System) -> str:
