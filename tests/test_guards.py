@@ -25,6 +25,10 @@ EDGES = [
     # rule, the values on the edge, the symbol that is moved, and where it may stand
     ("filler_is_a_part", {"x_f": 1.0}, "x_f", UNDER),
     ("a_joint_is_filled_with_thickened_epoxy", {"u_q": 0.0, "w_a": 0.4}, "u_q", OVER),
+    ("a_mix_goes_into_few_syringes", {"n_s": 4.0, "V_s": 20e-6}, "n_s", AT_MOST),
+    ("a_mix_goes_into_few_syringes", {"n_s": 9.0, "V_s": 60e-6}, "V_s", AT_LEAST),
+    ("a_large_mix_wastes_no_more_than_a_small_one", {"w_a": 0.25, "N_m": 4.0, "V_1": 90e-6}, "w_a", AT_MOST),
+    ("a_large_mix_wastes_no_more_than_a_small_one", {"w_a": 0.4, "N_m": 2.0, "V_1": 25e-6}, "V_1", AT_MOST),
     ("a_joint_is_filled_with_thickened_epoxy", {"u_q": 0.0, "w_a": 0.0}, "w_a", UNDER),
     ("a_bed_stays_where_it_is_put", {"u_q": 0.8, "V_b": 1e-6}, "u_q", AT_LEAST),
     ("a_bed_stays_where_it_is_put", {"u_q": 0.3, "V_b": 0.0}, "V_b", AT_MOST),

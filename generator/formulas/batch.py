@@ -10,7 +10,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, floor
 
-from ..formula import formula, rule
+from ..formula import formula, mm, rule
 from ..units import Shown, kg, kg_per_m3, m3, one, s
 from .define import HUNDREDTH, count, define, mass, minutes, number, volume
 from .epoxy import NO_BED
@@ -164,6 +164,27 @@ def a_mix_outlasts_a_fitting(t_x: s, t_u: s, K_m: one, t_w: s) -> bool:
 def the_first_cup_of_a_fitting_outlasts_its_last(n_q: one, t_x: s, t_u: s, t_o: s) -> bool:
     """Each cup takes as long as the first, and all of it has to be wet at once."""
     return (n_q <= 1) | (n_q * t_x + t_u <= t_o * (1 + 1e-9))
+
+
+@rule(
+    "{n_s} syringes of {V_s} are many to load from one mix before it goes off: take larger ones",
+    source="own-judgement",
+    refuses=False,
+)
+def a_mix_goes_into_few_syringes(n_s: one, V_s: m3) -> bool:
+    """Each costs time, and nobody needs one that is larger than 60 mL."""
+    return (n_s <= 4) | (V_s >= 60000 * mm**3)
+
+
+@rule(
+    "of so much epoxy less than {w_a} is wasted, for cup, tray and sticks keep no more of a large mix than of a small "
+    "one: allow 20 %, and fewer mixes may do",
+    source="own-judgement",
+    refuses=False,
+)
+def a_large_mix_wastes_no_more_than_a_small_one(w_a: one, N_m: one, V_1: m3) -> bool:
+    """What clings to cup, tray and sticks is some 20 mL at the most."""
+    return (w_a <= 0.25) | (w_a * N_m * V_1 <= 20000 * mm**3)
 
 
 @rule(

@@ -110,6 +110,15 @@ class Sources(Strict):
     sources: dict[Identifier, Source]
 
 
+def going_by_no_job(kind: str, text: Prose) -> Prose:
+    """A text that is the same for every job but for the degrees of each shop. Raises ValueError."""
+    if any(not isinstance(part, str | Degrees) for part in text.parts):
+        raise ValueError(f"a {kind} goes by no job; of values it says only temperatures, as {{40 °C}}")
+    if typed := typed_degrees(text):
+        raise ValueError(str(typed))
+    return text
+
+
 class Caution(Strict):
     """One caution. `sign` is the keyword that stands for it on the bench side. `defer` marks the line that says who
     decides instead of the card. With `when` it stands on a card only where that holds."""
@@ -122,13 +131,9 @@ class Caution(Strict):
 
     @field_validator("text")
     @classmethod
-    def _goes_by_no_job(cls, text: Prose) -> Prose:
-        """It stands on many cards, and on sheets that work none. Raises ValueError."""
-        if any(not isinstance(part, str | Degrees) for part in text.parts):
-            raise ValueError("a caution goes by no job; of values it says only temperatures, as {40 °C}")
-        if typed := typed_degrees(text):
-            raise ValueError(str(typed))
-        return text
+    def _stands_on_any_sheet(cls, text: Prose) -> Prose:
+        """On many cards, and on sheets that work none. Raises ValueError."""
+        return going_by_no_job("caution", text)
 
 
 class Cautions(Strict):
@@ -257,8 +262,14 @@ class Row(Strict):
     d_min: Diameter | None = None
     d_max: Diameter | None = None
     sources: dict[str, Identifier] = {}
-    note: Text | None = None
+    note: ProseText | None = None
     total: Answer | None = None
+
+    @field_validator("note")
+    @classmethod
+    def _stands_on_any_sheet(cls, text: Prose | None) -> Prose | None:
+        """On all sheets that work with the row. Raises ValueError."""
+        return text and going_by_no_job("note", text)
 
     @model_validator(mode="after")
     def adds_up(self) -> Row:

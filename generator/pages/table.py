@@ -9,6 +9,7 @@ from itertools import count, pairwise
 
 from markupsafe import Markup, escape
 
+from ..bench import NOTHING
 from ..figures.curves import Curve, curves_plot
 from ..formula import FORMULARY
 from ..job import Job, do_job
@@ -196,7 +197,7 @@ class TablePage(SheetPage):
         """What is printed, and the decimal for a spreadsheet."""
         if symbol != NOTE:
             return cell(job, symbol)
-        note = self.library.chosen(self.table.over.input, text).note or ""
+        note = job.reads(self.library.chosen(self.table.over.input, text).note or NOTHING)
         return note, note
 
 
