@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import heapq
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import partial
 from itertools import groupby
 from math import ceil
 from typing import cast
@@ -43,6 +43,8 @@ SCALE = "scale"
 CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 # Masses are planned in whole milligrams, a fitting's rounded up.
 _MG = 1e6
+# For how many of the plans that were tried other orders of the work are.
+_FEW = 8
 # What goes by how many fittings share a mix, on whatever way.
 _BY_MIX = FORMULARY.depending_on("N_m")
 # What goes by how long a mix lasts and how long one fitting takes.
@@ -190,6 +192,9 @@ class Planner:
         self.cup = library.constant("m_c")
         self.memory = memory or Memory()
         self.cured: dict[str, dict[str, int]] = {}
+        # What was found before, for many plans have mixes and shares in common.
+        self.shared: dict[tuple[str, int, int], Share] = {}
+        self.batched: dict[tuple[tuple[str, int], ...], Batch] = {}
         self.hours, self.begins = self._hours()
         # On which days work ends earlier, and when (s after midnight).
         self.shut: dict[int, int] = {}
@@ -224,34 +229,37 @@ class Planner:
         self.check()
         kinds = {name: self._kind(worked, layer) for name, (worked, layer) in self.layers.items()}
         fewest = fewest_mixes([*kinds.values()], self.limits)
-        exchange = Exchange(kinds, self.limits)
-        at, best = fewest.mixes, self.with_clock(fewest.mixes, exchange)
-        # Of plans with as few mixes, the one whose work ends first.
-        parts = 1 + sum(len(lot.parts) * lot.pieces for lot in (self._lot(best, one) for one in best.shares.values()))
-        ways: Sequence[Callable[[list[dict[str, int]]], Iterable[list[dict[str, int]]]]]
-        ways = (partial(exchange.neighbours, every=True), exchange.parted_anew)
-        looks, tried = [looks_in(BUDGET / 4, parts)] * len(ways), {_content(at)}
-        better = True
-        while better:
-            better = False
-            for way, others in enumerate(ways):
-                for changed in others(at) if looks[way] > 0 and not better else ():
-                    if looks[way] <= 0:
-                        break
-                    if _content(changed) in tried or not exchange.allowed(changed):
-                        continue
-                    tried.add(_content(changed))
-                    looks[way] -= 1
-                    try:
-                        found = self.with_clock(changed, exchange, budget=0)
-                    except NoWay:
-                        continue
-                    if found.clock.cost < best.clock.cost:
-                        at, best, better = changed, found, True
-                        break
-        best = min(best, self.with_clock(at, exchange), key=lambda plan: plan.clock.cost)
+        best = self._soonest(fewest.mixes, Exchange(kinds, self.limits))
         best.at_least = fewest.at_least + sum(batch.cups - 1 for batch in best.batches)
         return self.numbered(best)
+
+    def _soonest(self, mixes: list[dict[str, int]], exchange: Exchange) -> JobPlan:
+        """Of plans with as few mixes, the one whose work ends first: what differs little is tried, always from the best
+        plan that has more to try, so that a way on may lead over a worse one; then other orders of the work for the few
+        best. Raises NoWay."""
+        best = self.with_clock(mixes, exchange)
+        parts = 1 + sum(len(lot.parts) * lot.pieces for lot in (self._lot(best, one) for one in best.shares.values()))
+        looks, tried = looks_in(BUDGET / 2, parts), {_content(mixes)}
+        found = [(best.clock.cost, 0, mixes)]
+        waiting = [(best.clock.cost, 0, exchange.others(mixes))]
+        while waiting and looks > 0:
+            *_, others = waiting[0]
+            changed = next((one for one in others if _content(one) not in tried), None)
+            if changed is None:
+                heapq.heappop(waiting)
+                continue
+            tried.add(_content(changed))
+            looks -= 1
+            try:
+                cost = self.with_clock(changed, exchange, budget=0).clock.cost
+            except NoWay:
+                continue
+            found.append((cost, len(tried), changed))
+            heapq.heappush(waiting, (cost, len(tried), exchange.others(changed)))
+        few = [one for *_, one in heapq.nsmallest(_FEW if looks_in(BUDGET // _FEW, parts) else 1, found)]
+        if len(few) > 1:
+            few.sort(key=lambda one: self.with_clock(one, exchange, budget=BUDGET // _FEW).clock.cost)
+        return best if few[0] is mixes else min(best, self.with_clock(few[0], exchange), key=_cost)
 
     def with_clock(self, mixes: Sequence[Mapping[str, int]], exchange: Exchange, *, budget: int = BUDGET) -> JobPlan:
         """The plan with these mixes. Raises NoWay."""
@@ -484,7 +492,14 @@ class Planner:
                 first += pieces
                 for layer, number in enumerate(places, 1):
                     contents[number].append((share, layer))
-        return [self._batch(content) for content in contents]
+        return [self._batch_of(content) for content in contents]
+
+    def _batch_of(self, content: Sequence[tuple[Share, int]]) -> Batch:
+        """A mix of its own of these shares, each in so many layers."""
+        key = tuple((share.name, layer) for share, layer in content)
+        if key not in self.batched:
+            self.batched[key] = self._batch(content)
+        return replace(self.batched[key])
 
     def _in_order(self, batches: list[Batch], starts: Sequence[int]) -> list[Batch]:
         """The mixes day by day, as early as the waits let them be, and on a day first the one with the longest work
@@ -508,6 +523,12 @@ class Planner:
         return max(part.by or part.most_pause or 0 for part in parts)
 
     def _share(self, worked: Worked, first: int, pieces: int) -> Share:
+        key = (worked.name, first, pieces)
+        if key not in self.shared:
+            self.shared[key] = self._new_share(worked, first, pieces)
+        return self.shared[key]
+
+    def _new_share(self, worked: Worked, first: int, pieces: int) -> Share:
         name = worked.name
         if pieces < worked.fitting.pieces:
             one, many = later("{name}, {first} of {all}"), later("{name}, {first} to {last} of {all}")
@@ -519,11 +540,11 @@ class Planner:
         """What so many fittings alike take of one mix, in one layer, by their card's own formulas: of a mix in several
         cups, something is set aside and kept back by syringes out of each."""
         values = worked.job.working.values
-        given = {symbol: value for symbol, value in values.items() if symbol not in _BY_MIX}
         own = tuple(symbol for symbol in wanted if symbol in values)
         number, cups = pieces * worked.alike, self.cups_of(worked)
         key = (id(worked.job), number, cups, own)
         if key not in self.memory.known:
+            given = {symbol: value for symbol, value in values.items() if symbol not in _BY_MIX}
             self.memory.known[key] = work(own, {**given, "N_m": number / cups}).values
         found = cast(Mapping[str, float], self.memory.known[key])
         return {symbol: cups * found[symbol] for symbol in own}
@@ -807,6 +828,10 @@ def by_content(worked: Worked) -> tuple[object, ...]:
     """An order that does not hang on the sheet's. A trial is named after the first that it stands for, so names come
     last."""
     return worked.fitting.card, sorted(worked.inputs.items()), worked.name
+
+
+def _cost(plan: JobPlan) -> int:
+    return plan.clock.cost
 
 
 def _content(mixes: Sequence[Mapping[str, int]]) -> tuple[frozenset[tuple[str, int]], ...]:

@@ -33,20 +33,24 @@ from collections import Counter
 from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from itertools import combinations, product
+from itertools import chain, combinations, islice, product
 from math import ceil, prod
 
 # How often the search may ask whether one more fits, for ten kinds; for more of them less often, as each takes longer.
 # Enough for a dozen kinds, and over within about a second.
 BUDGET = 400_000
+# From how many mixes on it asks less often.
+_MIXES = 10
 # How many full mixes a quick plan compares before it takes the fullest.
 _LOOKS = 12
 # How often dealing out to the teams is tried before a mix counts as too long.
 _DEALS = 5_000
 # How many kinds may be looked at in exchanges between mixes to be done sooner.
 _LOOKS_SOONER = 60_000
-# In how many ways the fittings of two mixes may be dealt out between them, to be looked at.
-_WAYS = 1_000
+# Of how many mixes the plans that differ little from one have, all together.
+_OTHERS = 60_000
+# In how many ways the fittings of two out of two mixes may be dealt out between them; of more mixes, in fewer.
+_WAYS = 2_000
 # What a kind that is parted once more counts as (s).
 _PART = 86_400
 
@@ -133,7 +137,7 @@ def fewest_mixes(kinds: Sequence[Kind], limits: Limits, *, budget: int = BUDGET)
     if _parts(plans[0]) > len(kinds):
         plans += _Search(kinds, limits, budget).together(len(found.plan))
     exchange = Exchange({kind.name: kind for kind in kinds}, limits)
-    tries = _LOOKS_SOONER // max(max(len(kinds), _parts(plans[0]) // 4) * len(plans), 1)
+    tries = _LOOKS_SOONER // max(max(len(kinds), len(plans[0])) * len(plans), 1)
     plan = min((sooner(plan, exchange, tries) for plan in plans), key=exchange.cost)
     return Mixes(plan, found.at_least, exchange.starts(plan))
 
@@ -281,6 +285,8 @@ class _Search:
                 break
         if len(self.best) > at_least:
             self.looked = 0
+            # The more mixes, the less it could see of all in any time.
+            self.budget = self.budget * _MIXES // max(_MIXES, len(self.best))
             self._dig(start, [], at_least)
             if not self.given_up:
                 at_least = len(self.best)
@@ -506,6 +512,8 @@ class Exchange:
 
     kinds: Mapping[str, Kind]
     limits: Limits
+    # What `_possible` said before.
+    _known: dict[frozenset[tuple[str, int]], bool] = field(default_factory=dict)
 
     def cost(self, plan: Plan) -> int:
         """The times of all fittings' mixes, by the waits alone, summed (s), with a day for every part of a kind."""
@@ -550,21 +558,26 @@ class Exchange:
                         changed = _moved(plan, (here, name, plan[here][name]), there)
                         yield _moved(changed, (there, other, plan[there][other]), here)
 
-    def parted_anew(self, plan: Plan) -> list[Plan]:
-        """Plans with the fittings of two mixes dealt out between them in another way, what is soonest by the waits
-        alone first; several may change for one so. Of mixes with very many ways there are none."""
-        found: list[Plan] = []
+    def others(self, plan: Plan) -> Iterator[Plan]:
+        """Plans within the limits that differ little from one: a kind moved or two exchanged, then two mixes dealt out
+        anew. Of many mixes only some are looked at."""
+        found = chain(self.neighbours(plan, every=True), self.parted_anew(plan))
+        yield from filter(self.allowed, islice(found, _OTHERS // len(plan) if plan else 0))
+
+    def parted_anew(self, plan: Plan) -> Iterator[Plan]:
+        """Plans with the fittings of two mixes dealt out between them in another way, of each two what is soonest by
+        the waits alone first; several may change for one so. Of mixes with very many ways there are none."""
         for here, there in combinations(range(len(plan)), 2):
             both = Counter(plan[here]) + Counter(plan[there])
-            if prod(count + 1 for count in both.values()) > _WAYS:
-                continue
-            for taken in product(*(range(count + 1) for count in both.values())):
-                one = {name: count for name, count in zip(both, taken, strict=True) if count}
-                other = dict(both - Counter(one))
-                if one and other and one != plan[here] and self._light(one) and self._light(other):
-                    mixes = [one if at == here else other if at == there else mix for at, mix in enumerate(plan)]
-                    found.append(mixes)
-        return sorted(found, key=self.cost)
+            if prod(count + 1 for count in both.values()) * len(plan) <= _WAYS:
+                yield from sorted(self._dealt_anew(plan, here, there, both), key=self.cost)
+
+    def _dealt_anew(self, plan: Plan, here: int, there: int, both: Counter[str]) -> Iterator[Plan]:
+        for taken in product(*(range(count + 1) for count in both.values())):
+            one = {name: count for name, count in zip(both, taken, strict=True) if count}
+            other = dict(both - Counter(one))
+            if one and other and one != plan[here] and self._light(one) and self._light(other):
+                yield [one if at == here else other if at == there else mix for at, mix in enumerate(plan)]
 
     def _light(self, mix: Mapping[str, int]) -> bool:
         return sum(self.kinds[name].of(count) for name, count in mix.items()) <= self.limits.most
@@ -573,14 +586,18 @@ class Exchange:
         """Whether every mix is within the limits and after the mixes of those that it waits for."""
         last: dict[str, int] = {name: number for number, mix in enumerate(plan) for name in mix}
         for number, mix in enumerate(plan):
-            ofs = [self.kinds[name] for name in mix]
-            if any(last[before] >= number for kind in ofs for before in kind.after):
+            if any(last[before] >= number for name in mix for before in self.kinds[name].after):
                 return False
-            if not self._light(mix):
-                return False
-            if not self.limits.serves([kind.task for kind in ofs for _ in range(mix[kind.name])]):
+            if not self._possible(mix):
                 return False
         return True
+
+    def _possible(self, mix: Mapping[str, int]) -> bool:
+        """Whether a mix of these is within the limits."""
+        if (key := frozenset(mix.items())) not in self._known:
+            tasks = [self.kinds[name].task for name, count in mix.items() for _ in range(count)]
+            self._known[key] = self._light(mix) and self.limits.serves(tasks)
+        return self._known[key]
 
 
 def _moved(plan: Plan, what: tuple[int, str, int], there: int) -> Plan:

@@ -20,9 +20,13 @@ except ImportError:
     pytest.skip("no constraint solver here", allow_module_level=True)
 
 
-@pytest.mark.parametrize("seed", range(12))
-def test_a_plan_is_near_the_best_that_there_is(library: Library, seed: int) -> None:
-    sheet = random_sheet(random.Random(seed), 3)
+# Sheets whose best plan differs from a good one by several changes at once, of which the first alone make it worse.
+FAR = [(5_700_076, 12), (5_700_242, 12), (5_700_262, 12)]
+
+
+@pytest.mark.parametrize(("seed", "most"), [*((seed, 3) for seed in range(12)), *FAR])
+def test_a_plan_is_near_the_best_that_there_is(library: Library, seed: int, most: int) -> None:
+    sheet = random_sheet(random.Random(seed), most)
     try:
         found = judged(library, sheet, 4.0)
     except Faults:
