@@ -11,7 +11,7 @@ from generator.bench import signs
 from generator.formula import FORMULARY
 from generator.job import do_job
 from generator.model.library import load
-from generator.model.prose import Condition, Known
+from generator.model.prose import Condition, Known, Prose
 from generator.model.schema import Sheet
 from generator.pages.card import CardPage
 from generator.pages.options import SiteOptions
@@ -79,6 +79,28 @@ def test_a_caution_stands_for_the_stuff_that_it_is_of(
     assert found == rows
     # A keyword that another caution of the step brings stands always.
     assert all(step[sign] in (None, LIBRARY.cautions[caution].when) for step in steps)
+
+
+@pytest.mark.parametrize("name", ["bedded-solid", "bedded-cored", "released-seat", "backing-plate"])
+@pytest.mark.parametrize(
+    ("compound", "has", "not_said"),
+    [
+        (
+            "butyl-tape",
+            "scissors",
+            ("tubes of", "cartridge gun", "skinned", "beads of", "before it skins", "is rubber"),
+        ),
+        ("oil-based", "knife", ("tubes of", "cartridge gun", "strips of", "is rubber")),
+        ("polysulfide", "cartridge gun", ("scissors", "strips", "over days")),
+    ],
+)
+def test_a_compound_is_laid_as_it_comes(name: str, compound: str, has: str, not_said: tuple[str, ...]) -> None:
+    card = LIBRARY.cards[name]
+    job = do_job(LIBRARY, card, {"compound": compound})
+    needs = [text for need in (*card.needs.tools, *card.needs.materials) for text in (need.what, need.amount or "")]
+    said = " ".join(job.reads(Prose(text)) for text in (*needs, *(text for step in card.steps for text in step.texts)))
+    assert has in said
+    assert [words for words in not_said if words in said] == []
 
 
 @pytest.mark.parametrize("name", CARDS)

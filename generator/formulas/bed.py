@@ -50,6 +50,7 @@ count(
     "n_kb", "2 where a coat of release agent hazes and is buffed, 1 where it is left as it dries, 0 where it is no coat"
 )
 number("k_th", "mark that a release agent goes into the roots of a thread")
+count("n_tu", "2 where a compound comes in tubes, 1 where in a tin, 0 where as a tape")
 number("k_is", "mark of a compound that gives off isocyanates until it has cured")
 
 # Flexible compound: the bed
@@ -67,8 +68,9 @@ ruled("l_k", "length of the clearance hole that is filled with compound")
 ruled("l_w", "length of the bolt that is smeared with compound", "down")
 define("V_q", "ring of compound in the countersink of one hole", "m**3", CUBIC)
 define("V_w", "compound in the clearance round one bolt", "m**3", CUBIC)
-volume("V_x", "compound for one fitting, with what is squeezed out")
-volume("V_j", "compound for one fitting")
+BY_TUBE = Shown("mL", TENTH, "up"), Shown("fluid_ounce", HUNDREDTH, "up")
+define("V_x", "compound for one fitting, with what is squeezed out", "m**3", *BY_TUBE)
+define("V_j", "compound for one fitting", "m**3", *BY_TUBE)
 define(
     "V_t",
     "content of a cartridge or a tube",
