@@ -53,15 +53,33 @@ def _entry(what: str, value: str, beside: str = "", symbol: str = "", over: int 
     return Entry(Prose(what), Prose(value), Prose(beside), Condition(symbol, over) if symbol else None)
 
 
-# Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
+# Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works. A mix
+# is weighed for each lift, where a card fills in lifts.
 _NUMBERS: list[list[Entry]] = [
-    [_entry("resin", "[n_m > 1: {n_m} × ]{m_r}", "or [n_m > 1: {n_m} × ]{v_r}"), _entry("resin", "{m_r}", "or {v_r}")],
     [
+        _entry(
+            "resin", "[n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{m_r}", "or [n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{v_r}"
+        ),
+        _entry(
+            "resin", "[n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{m_r}", "or [n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{v_r}"
+        ),
+        _entry("resin", "[n_m > 1: {n_m} × ]{m_r}", "or [n_m > 1: {n_m} × ]{v_r}"),
+        _entry("resin", "{m_r}", "or {v_r}"),
+    ],
+    [
+        _entry(
+            "hardener", "[n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{m_h}", "or [n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{v_h}"
+        ),
+        _entry(
+            "hardener", "[n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{m_h}", "or [n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{v_h}"
+        ),
         _entry("hardener", "[n_m > 1: {n_m} × ]{m_h}", "or [n_m > 1: {n_m} × ]{v_h}"),
         _entry("hardener", "{m_h}", "or {v_h}"),
     ],
     [
         _entry("filler", "{m_f}", "about, into {m_u}"),
+        _entry("filler", "[n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{m_y}", "about, by look"),
+        _entry("filler", "[n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{m_y}", "about, by look"),
         _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "about, by look"),
         _entry("filler", "{m_y}", "about, by look", symbol="m_y"),
     ],
