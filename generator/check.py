@@ -486,7 +486,8 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             del jobs[shop]
     if len(jobs) < len(library.shops):
         return
-    if isinstance(sheet, Card) and (ways := prod(map(len, Reach(library, sheet, SYSTEMS).ways_to_give))) > MOST_WAYS:
+    ways = prod(map(len, Reach(library, sheet, library.systems).ways_to_give)) if isinstance(sheet, Card) else 1
+    if ways > MOST_WAYS:
         message = (
             f"the rows to choose from give {ways} different sets of symbols; a card in a page can hold {MOST_WAYS}"
         )

@@ -51,6 +51,8 @@ per_K = Annotated[float, "1/K"]
 
 System = Literal["metric", "inch"]
 SYSTEMS: tuple[System, ...] = ("metric", "inch")
+# The two shops that ship go by the name of their units.
+SHIPPED_SHOPS: dict[str, System] = {system: system for system in SYSTEMS}
 # The unit that lengths are sold and told in.
 LENGTH_UNIT: dict[System, str] = {"metric": "mm", "inch": "in"}
 _T = TypeVar("_T")

@@ -181,7 +181,7 @@ def in_node(
     card: str, drawn: list[tuple[str, dict[str, str]]], folder: Path, library: Library = LIBRARY
 ) -> list[dict[str, Any]]:
     script, drawings = folder / "card.js", folder / "drawings.js"
-    script.write_text(card_script(library, card, SYSTEMS), encoding="utf-8")
+    script.write_text(card_script(library, card, library.systems), encoding="utf-8")
     drawings.write_text(drawings_script(library, library.cards[card]), encoding="utf-8")
     answers: list[dict[str, Any]] = node(
         BATCH,

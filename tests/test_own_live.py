@@ -16,7 +16,7 @@ from generator.job import do_job
 from generator.live.card_script import card_script
 from generator.model.library import Library
 from generator.model.series import TestSeries as OwnSeries
-from generator.units import plain
+from generator.units import SHIPPED_SHOPS, plain
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -100,7 +100,7 @@ def test_pulled_screws_speak_live_on_their_card(browser: Browser, site: Path, li
     small = series.model_copy(update={"title": "Number ten", "given": {**series.given, "gauge": "gauge-10"}})
     small = small.model_copy(update={"given": {**small.given, "pilot": "wood-screw-soft", "L_sc": "30 mm"}})
     own = replace(library, series_pulled={"ours": series, "small": small}, kept={})
-    script = card_script(own, "bonded-screw", ("metric", "inch"))
+    script = card_script(own, "bonded-screw", SHIPPED_SHOPS)
     page = browser.new_page()
     page.route(
         "**/cards/bonded-screw/live.js", lambda route: route.fulfill(body=script, content_type="text/javascript")

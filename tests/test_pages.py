@@ -20,7 +20,7 @@ from generator.pages.options import SiteOptions
 from generator.pages.paper import css_string
 from generator.pages.site import site_files
 from generator.pages.words import caution_html, markdown_text
-from generator.units import SYSTEMS, unbroken
+from generator.units import SHIPPED_SHOPS, unbroken
 
 SECTIONS = [
     "Use it when",
@@ -97,7 +97,7 @@ def test_every_step_says_what_to_see(library: Library, page: str) -> None:
 def test_every_caution_is_there_and_the_defer_line_is_marked(library: Library, page: str) -> None:
     cautions = page[page.index("## Cautions") :]
     for key in library.cards[CARD].all_cautions:
-        assert unbroken(caution_html(library.cautions[key].text, SYSTEMS)) in cautions
+        assert unbroken(caution_html(library.cautions[key].text, SHIPPED_SHOPS)) in cautions
     assert cautions.count("bw-defer") == 1
 
 

@@ -5,9 +5,12 @@ from __future__ import annotations
 import ast
 import re
 import shutil
+from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
+from test_live_parity import differences, in_node, in_python
 
 from conftest import CARD, HOUSE
 from generator.check import load_checked
@@ -17,7 +20,11 @@ from generator.job import do_job
 from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
+from generator.pages.site import site_files
 from generator.units import SYSTEMS
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 # Metric, with the set of drills that came with the boat.
 OLD_SET = """\
@@ -114,6 +121,49 @@ def test_a_job_sheet_in_a_third_shop(third: Library) -> None:
     assert all(size.endswith("mm") for _, size, *_ in drills)
     # The cards' pages are made for the other shops, so no link leads to one set for this.
     assert "](" not in str(page.links[0][1])
+
+
+@pytest.fixture(scope="module")
+def shown(third: Library) -> dict[str, str]:
+    """A card's pages and a table's in the third shop as well."""
+    options = SiteOptions(cards=(CARD,), tables=("stepped-holes",), jobs=()).of(third)
+    assert list(options.systems) == [*SYSTEMS, "old-set"]
+    assert list(replace(options, units="metric").systems) == ["metric", "old-set"]
+    return site_files(third, options)
+
+
+def test_a_third_shop_has_its_place_on_every_page_that_the_two_have(shown: dict[str, str]) -> None:
+    pages = {name: text for name, text in shown.items() if 'class="bw-inch' in text and name.endswith(".md")}
+    assert {"index.md", f"cards/{CARD}.md", "tables/stepped-holes.md", "print/wall-stepped-holes.md"} <= pages.keys()
+    for name, text in pages.items():
+        styles = sum(one.count(".bw-old-set") - one.count(".bw-inch") for one in re.findall("<style>.*?</style>", text))
+        assert text.count("bw-old-set") == text.count("bw-inch") + styles, name
+        ids = re.findall(r' id="([^"]*)"', text)
+        assert len(ids) == len(set(ids)), name
+    table = shown["tables/stepped-holes/table-old-set-metric-coarse-flat.csv"]
+    assert ",14.3," in re.search("^M8,.*", table, re.MULTILINE)[0]  # 9/16 in
+    assert ",14.3," not in shown["tables/stepped-holes/table-metric-metric-coarse-flat.csv"]
+    assert '<section class="bw-aid-sheet" id="old-set-m8">' in shown["print/drilling-aids.md"]
+
+
+def test_the_switch_shows_one_of_three_shops(shown: dict[str, str], browser: Browser) -> None:
+    style = (HOUSE / "docs/assets/cards.css").read_text(encoding="utf-8")
+    (switch,) = re.findall(r'<style>[^<]*</style>\s*<fieldset class="bw-shop">.*?</fieldset>', shown[f"cards/{CARD}.md"], re.DOTALL)  # fmt: skip
+    shops = (*SYSTEMS, "old-set")
+    texts = "".join(f'<p class="bw-{shop}">{shop}</p><div><p class="bw-{shop}">{shop}</p></div>' for shop in shops)
+    page = browser.new_page()
+    page.set_content(f"<style>{style}</style>{switch}{texts}")
+    for shop in shops:
+        page.get_by_label(shop.replace("-", " "), exact=True).check()
+        assert page.locator("p:visible").all_inner_texts() == [shop, shop]
+    page.close()
+
+
+def test_a_third_shop_has_the_same_numbers_live(third: Library, tmp_path: Path) -> None:
+    drawn = [("old-set", {}), ("old-set", {"thread": "M12", "T": "70 mm"})]
+    for (shop, inputs), theirs in zip(drawn, in_node(CARD, drawn, tmp_path, third), strict=True):
+        assert differences(theirs, in_python(CARD, shop, inputs, theirs, library=third)) == []
+        assert theirs["values"]["D_o"] in inch_drills(third)
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@
 
 (async () => {
   const place = document.querySelector(".bw-set-aid"), part = sign => place.querySelector(sign);
-  const { worked, spacing } = JSON.parse(part(".bw-set-data").textContent);
+  const { worked, spacing, systems } = JSON.parse(part(".bw-set-data").textContent);
   const { card, shop = Object.keys(spacing.came)[0], ...asked } = Object.fromEntries(new URLSearchParams(location.search));
   const title = [...place.querySelectorAll("[data-card]")].find(one => one.dataset.card === card);
   if (!title || !Object.hasOwn(spacing.came, shop)) return;
@@ -19,7 +19,7 @@
     for (const name in texts) values[name] = readQuantity(texts[name], { scales: spacing.scales });
     const distance = readQuantity(apart, spacing);
     if (distance.trim) throw Error(`${apart} ${distance}`);
-    return globalThis.bondwrightAid({ ...values, a_h: distance }, { ...texts, a_h: apart }, job.texts.thread, shop, "aid-own").svg;
+    return globalThis.bondwrightAid({ ...values, a_h: distance }, { ...texts, a_h: apart }, job.texts.thread, systems[shop], "aid-own").svg;
   }
 
   function draw() {

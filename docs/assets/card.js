@@ -49,9 +49,10 @@
 
   const figures = all("[data-s]", bar), shop = () => document.querySelector("[name='bw-shop']:checked")?.value ?? "";
   const own = node => (node.querySelector(`.bw-${shop()}`) ?? node).textContent;
-  const clean = new Map(figures.map(node => [node, Object.fromEntries(["metric", "inch"].map(one => [one, (node.querySelector(`.bw-${one}`) ?? node).textContent]))]));
+  const shops = ["", ...all("[name='bw-shop']").map(one => one.value)];
+  const clean = new Map(figures.map(node => [node, Object.fromEntries(shops.map(one => [one, (node.querySelector(`.bw-${one}`) ?? node).textContent]))]));
   function mark() {
-    for (const node of figures) node.parentElement.toggleAttribute("data-changed", own(node) !== (clean.get(node)[shop()] ?? clean.get(node).metric));
+    for (const node of figures) node.parentElement.toggleAttribute("data-changed", own(node) !== clean.get(node)[shop()]);
   }
   new MutationObserver(mark).observe(bar, { subtree: true, childList: true, characterData: true });
 

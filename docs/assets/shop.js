@@ -6,8 +6,8 @@
   const radio = shop => document.getElementById(`bw-shop-${shop}`);
   const remembered = () => { try { return localStorage.getItem(KEY); } catch { return null; } };
 
-  const shop = [new URLSearchParams(location.search).get("shop"), remembered()].find(one => one === "metric" || one === "inch");
-  if (shop && radio(shop)) {
+  const shop = [new URLSearchParams(location.search).get("shop"), remembered()].find(one => one && radio(one));
+  if (shop) {
     radio(shop).checked = true;
     // A link to a working names one shop.
     const own = `${shop}-${location.hash.split("-")[1]}`;

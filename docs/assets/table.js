@@ -33,10 +33,8 @@
   // Tabs. What was chosen in one table is chosen in the next that has it: lately chosen titles come first.
 
   const choosers = [];
-  for (const grids of document.querySelectorAll(".bw-grids")) for (const shop of ["metric", "inch"]) {
-    const bar = grids.querySelector(`:scope > .bw-tabs.bw-${shop}`), own = all(`:scope > .bw-grid.bw-${shop}`, grids);
-    if (!bar) continue;
-    const tabs = [...bar.children];
+  for (const bar of document.querySelectorAll(".bw-grids > .bw-tabs")) {
+    const tabs = [...bar.children], own = all(`:scope > .bw-grid.${bar.classList[1]}`, bar.parentElement);
     tabs.forEach((tab, place) => tab.addEventListener("click", () => {
       const grid = own[place];
       keep("tabs", [title(grid), ...kept("tabs", []).filter(one => one !== title(grid))].slice(0, KEPT));

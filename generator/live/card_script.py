@@ -7,7 +7,7 @@ the card can reach is in it. `docs/assets/live.js` reads the shape that `card_da
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache, cached_property
 from itertools import product
 from typing import Any
@@ -59,7 +59,7 @@ PLACES = """for(const plan of Object.values(bondwrightCard.plans))
 plan[0]=plan[0].flatMap(([first,length])=>[...Array(length).keys()].map(place=>first+place));"""
 
 
-def card_script(library: Library, name: str, systems: Sequence[System]) -> str:
+def card_script(library: Library, name: str, systems: Mapping[str, System]) -> str:
     """The script of one card, without its drawings."""
     reach = Reach(library, library.cards[name], systems)
     data = compact(card_data(reach) | own_data(reach))
@@ -79,7 +79,7 @@ def drawings_script(library: Library, card: Card) -> str:
 class Reach:
     """What a card may ever need, whatever the reader gives: plans, steps, rules and symbols."""
 
-    def __init__(self, library: Library, card: Card, systems: Sequence[System]):
+    def __init__(self, library: Library, card: Card, systems: Mapping[str, System]):
         self.library = library
         self.card = card
         self.systems = systems
@@ -231,7 +231,7 @@ def card_data(reach: Reach) -> dict[str, Any]:
     """Everything that is not a formula, ready for JSON. Values are floats in SI units."""
     library, card, systems = reach.library, reach.card, reach.systems
     symbols = set(reach.symbols)
-    ways: list[dict[System, list[Any]]] = []
+    ways: list[dict[str, list[Any]]] = []
     shops = {system: library.shops[system] for system in systems}
     always = kept({**library.constants_given.values, **card.always}, symbols)
     return {
@@ -315,25 +315,25 @@ def in_working_order(library: Library, card: Card) -> list[Field]:
     return sorted(card_fields(library, card), key=lambda field: min(order.index(field.kind), 2))
 
 
-def stocks_data(library: Library, systems: Sequence[System]) -> dict[str, Any]:
+def stocks_data(library: Library, shops: Iterable[str]) -> dict[str, Any]:
     """The sizes of each kind of drill in each shop, or why there are none."""
 
-    def sizes(kind: str, system: System) -> str | list[Any]:
+    def sizes(kind: str, shop: str) -> str | list[Any]:
         try:
-            stock = library.stock_of(kind, system)
+            stock = library.stock_of(kind, shop)
         except QuantityError as error:
             return str(error)
         return [with_range(stock), list(stock.sizes), stock.unit]
 
-    return {kind: {system: sizes(kind, system) for system in systems} for kind in library.tables["drills"]}
+    return {kind: {shop: sizes(kind, shop) for shop in shops} for kind in library.tables["drills"]}
 
 
-def sold_data(reach: Reach, system: System) -> dict[str, Any]:
+def sold_data(reach: Reach, shop: str) -> dict[str, Any]:
     """The sizes of what is sold by its size, where the card chooses from them."""
     stocks = {line.stock for line in reach.lines if isinstance(line, Lookup)}
     return {
         name: [with_range(one), list(one.sizes), one.unit]
-        for name, one in reach.library.sold(system).items()
+        for name, one in reach.library.sold(shop).items()
         if name in stocks
     }
 
@@ -382,10 +382,10 @@ def outcomes(library: Library, row: Row, symbols: set[str], threaded: bool) -> I
         yield {size: found.index(one) for size, one in threads.items() if one != found[-1]}
 
 
-def way_shown(name: str, systems: Sequence[System], ways: list[dict[System, list[Any]]]) -> int:
+def way_shown(name: str, systems: Mapping[str, System], ways: list[dict[str, list[Any]]]) -> int:
     """The place in `ways` of how a symbol is shown in each shop."""
     symbol = FORMULARY.symbols[name]
-    data = {system: shown_data(symbol.shown(system), symbol.unit) for system in systems}
+    data = {shop: shown_data(symbol.shown(system), symbol.unit) for shop, system in systems.items()}
     if data not in ways:
         ways.append(data)
     return ways.index(data)
@@ -405,8 +405,8 @@ def shown_data(way: Shown, base: str) -> list[Any]:
 def field_data(field: Field, reach: Reach, symbols: set[str]) -> dict[str, Any]:
     """A field's text as it comes, by shop, with what its buttons need; then its rows, or what a number is read by."""
     came = {
-        system: [input_texts(reach.library, reach.card, {}, system)[field.name], *field.push(system)]
-        for system in reach.systems
+        shop: [input_texts(reach.library, reach.card, {}, shop)[field.name], *field.push(system)]
+        for shop, system in reach.systems.items()
     }
     data: dict[str, Any] = {"came": came}
     if field.kind in ("thread", "choice"):

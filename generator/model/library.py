@@ -223,6 +223,11 @@ class Library:
             raise QuantityError(f"'{clip(name)}' is no shop; write {' or '.join(self.shops)}")
         return self.shops[name]
 
+    @property
+    def systems(self) -> dict[str, System]:
+        """Every shop with the units that it measures in."""
+        return {name: shop.units for name, shop in self.shops.items()}
+
     def series_in(self, shop: str) -> dict[str, Series]:
         """The series of threads that a shop works with."""
         return {name: series for name, series in self.series.items() if series.shop == self.shops[shop].threads}

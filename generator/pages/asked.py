@@ -13,7 +13,6 @@ from ..language import later, tr
 from ..live.fields import Field, fields_of
 from ..model.library import Library
 from ..model.schema import Act, Card, Given
-from ..units import System
 from .options import SiteOptions
 from .words import for_each_shop
 
@@ -34,15 +33,16 @@ class AskingPage:
     def __init__(self, library: Library, givens: Mapping[str, Given], options: SiteOptions):
         self.library, self.givens, self.options = library, givens, options
         self.given = {
-            system: {name: given.text(system) for name, given in givens.items()} for system in options.systems
+            shop: {name: given.text(system) for name, given in givens.items()}
+            for shop, system in options.systems.items()
         }
 
-    def job(self, card: str, given: Mapping[str, str], system: System) -> Job:
+    def job(self, card: str, given: Mapping[str, str], system: str) -> Job:
         """A card worked with the page's numbers: `given` says which of them each of its inputs takes."""
         inputs = {name: self.given[system][own] for name, own in given.items()}
         return do_job(self.library, self.library.cards[card], {"shop": system, **inputs})
 
-    def carried(self, card: str, given: Mapping[str, str], way: Act, system: System) -> Carries:
+    def carried(self, card: str, given: Mapping[str, str], way: Act, system: str) -> Carries:
         """What a card carries one way with the page's numbers."""
         symbols = load_symbols(self.library.cards[card], way)
         if not symbols:
@@ -56,7 +56,7 @@ class AskingPage:
         least = min(symbols, key=job.working.values.__getitem__)
         return Carries(job.shop(least), job.working.values[least])
 
-    def set_words(self, system: System) -> str:
+    def set_words(self, system: str) -> str:
         """What the numbers are worked for before a script asks."""
         given, woods = self.given[system], self.library.tables["woods"]
         return tr("{thread}, {T} deep, {wood}", thread=given["thread"], T=given["T"], wood=woods[given["wood"]].title)

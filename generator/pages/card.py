@@ -20,7 +20,6 @@ from ..model.prose import Condition, Known, Prose, all_known
 from ..model.quantity import read_symbol
 from ..model.schema import DRILL_CHOICES, HANDS, Given, Over, PlanLine, Stepwise
 from ..model.series import Joint, Measured, described
-from ..units import System
 from .live import LiveForm
 from .options import SiteOptions
 from .paper import page_address, page_code
@@ -190,7 +189,7 @@ class CardPage(SheetPage):
         return page_address(f"cards/{self.name}", self.options)
 
     @cached_property
-    def figures(self) -> dict[System, Figure]:
+    def figures(self) -> dict[str, Figure]:
         """The drawing of the finished joint for each shop's default job."""
         return self._drawn(self.card.figure, "joint") if self.card.figure else {}
 
@@ -202,7 +201,7 @@ class CardPage(SheetPage):
         return Markup(figure(self.library, self.card.figure, job, place).svg if self.card.figure else "")
 
     @cached_property
-    def step_figures(self) -> list[dict[System, Figure]]:
+    def step_figures(self) -> list[dict[str, Figure]]:
         """The drawing of each step for each shop, nothing where a step has none."""
         return [
             self._drawn(step.drawing, f"step-{place}") if step.drawing else {}
@@ -213,7 +212,7 @@ class CardPage(SheetPage):
         """The number under the drawing of a step, counted from 0; the finished joint, if it is drawn, is figure 1."""
         return bool(self.card.figure) + sum(bool(figures) for figures in self.step_figures[: step + 1])
 
-    def _drawn(self, drawing: str, place: str) -> dict[System, Figure]:
+    def _drawn(self, drawing: str, place: str) -> dict[str, Figure]:
         return {
             system: figure(self.library, drawing, job, f"{self.name}-{place}-{system}")
             for system, job in self.jobs.items()
@@ -235,7 +234,7 @@ class CardPage(SheetPage):
         return [TrustLine(symbol, meaning(symbol), value_html(symbol, self.jobs)) for symbol in self.card.trust]
 
     @property
-    def own_tests(self) -> dict[System, list[str]]:
+    def own_tests(self) -> dict[str, list[str]]:
         """What the shop's own pulled joints say of the job drawn in each shop."""
         return {system: own_tests(self.library, self.card, {"shop": system}, job) for system, job in self.jobs.items()}
 
@@ -279,7 +278,7 @@ class CardPage(SheetPage):
             if not self.options.threads or key in self.options.threads
         ]
 
-    def _grid_over(self, over: Over, system: System) -> Grid:
+    def _grid_over(self, over: Over, system: str) -> Grid:
         return self._grid(f"sizes-{system}", self.card.title, system, over.input, self.run_values(over, system))
 
     @property
@@ -293,7 +292,7 @@ class CardPage(SheetPage):
         """What the card's table goes by."""
         return tr("Sizes by {what}", what=self.table_over)
 
-    def _grid(self, name: str, title: str, system: System, over: str, values: Sequence[str]) -> Grid:
+    def _grid(self, name: str, title: str, system: str, over: str, values: Sequence[str]) -> Grid:
         default = self.jobs[system]
         columns = [symbol_column(symbol, default.unit(symbol), symbol_html(symbol)) for symbol in self.card.sizes]
         came = default.titles.get(over, default.texts.get(over))

@@ -14,7 +14,6 @@ from ..live.card_script import number_data
 from ..model.chooser import CardChoice, Chooser
 from ..model.library import Library
 from ..model.schema import Act, Card
-from ..units import System
 from .asked import NO_LOAD, AskingPage
 from .options import SiteOptions
 from .words import for_each_shop
@@ -39,12 +38,12 @@ class ChooserPage(AskingPage):
     @cached_property
     def ranked(self) -> list[CardChoice]:
         """The choices, what carries most straight out in the first shop first. A script ranks them anew."""
-        system, way = self.options.systems[0], next(iter(self.chooser.ways))
+        system, way = next(iter(self.options.systems)), next(iter(self.chooser.ways))
         return sorted(
             self.chooser.choices, key=lambda choice: -self.carried(choice.card, choice.given, way, system).newtons
         )
 
-    def set_words(self, system: System) -> str:
+    def set_words(self, system: str) -> str:
         """What the numbers are worked for, with what a pull sideways and at an angle goes by."""
         given = self.given[system]
         more = tr("fasteners pulled together: {n_h}, an angle of {theta_p}", n_h=given["n_h"], theta_p=given["theta_p"])

@@ -14,7 +14,6 @@ from ..language import later, tr
 from ..model.home import Asked, Home, PanelCard
 from ..model.library import Library
 from ..model.schema import Act, Card
-from ..units import System
 from .asked import NO_LOAD, AskingPage
 from .chosen import Chosen
 from .options import SiteOptions
@@ -35,7 +34,7 @@ class HomePage(AskingPage):
         self.home, self.site = home, site
 
     @cached_property
-    def worked(self) -> dict[str, dict[System, Job]]:
+    def worked(self) -> dict[str, dict[str, Job]]:
         """Each of the panel's cards worked as it comes, but one that the shop's own sizes are not for."""
         worked = {}
         for one in self.home.cards:

@@ -93,7 +93,7 @@ class JobPage:
         self.sheet = self.worked.sheet
         self.plan = self.worked.plan
         self.system = library.shops[self.sheet.conditions.shop].units
-        self.systems = (self.system,)
+        self.systems = {self.sheet.conditions.shop: self.system}
         mixing = library.cards.get(_MIXING) if self.plan.batches else None
         self.cautions: dict[str, Caution] = {
             key: caution

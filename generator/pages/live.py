@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 
@@ -13,7 +13,7 @@ from ..language import later, tr
 from ..live.fields import Field, card_fields
 from ..model.library import Library
 from ..model.schema import Card
-from ..units import System, by_system
+from ..units import System
 from .words import for_each_shop
 
 # Under which heading the results of a module of formulas stand.
@@ -49,7 +49,7 @@ class LiveForm:
 
     library: Library
     card: Card
-    systems: Sequence[System]
+    systems: Mapping[str, System]
 
     @property
     def fields(self) -> list[Field]:
@@ -77,13 +77,13 @@ class LiveForm:
         return [("", [(key, row.title) for key, row in rows.items() if key not in field.given.elsewhere])]
 
     def each_shop(self, words: Callable[[System], str]) -> Markup:
-        """Words about a field, of which the reader's own shop's are shown."""
-        return for_each_shop({system: words(system) for system in self.systems})
+        """Words about a field, of which those in the units of the reader's own shop are shown."""
+        return for_each_shop({shop: words(system) for shop, system in self.systems.items()})
 
-    @staticmethod
-    def shop_words(system: System) -> str:
+    @property
+    def shop(self) -> Markup:
         """The shop that a job is worked for."""
-        return by_system(system, tr("metric shop"), tr("inch shop"))
+        return for_each_shop({shop: self.library.shops[shop].title for shop in self.systems})
 
     @property
     def results(self) -> list[tuple[str, list[str]]]:

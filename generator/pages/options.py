@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from typing import Literal
 
 from ..errors import BondwrightError
 from ..model.library import Library
-from ..units import SYSTEMS, System, clip
+from ..units import SHIPPED_SHOPS, System, clip
 
 UnitsOption = Literal["both", "metric", "inch"]
 UNITS: tuple[UnitsOption, ...] = ("both", "metric", "inch")
@@ -33,9 +33,11 @@ class SiteOptions:
     jobs: Sequence[str] | None = None
     address: str = ""
     flat: bool = False
+    # Every shop there is, with its units.
+    shops: tuple[tuple[str, System], ...] = tuple(SHIPPED_SHOPS.items())
 
     def of(self, library: Library) -> SiteOptions:
-        """These options. Raises BondwrightError where they name what the library does not have."""
+        """These options in the library's shops. Raises BondwrightError where they name what it does not have."""
         for option, there, what, folder in (
             (self.threads, library.series, "thread series", ""),
             (self.cards, library.cards, "card", "cards"),
@@ -48,7 +50,7 @@ class SiteOptions:
                 if name not in there:
                     near = get_close_matches(name, there, n=3) or list(there)
                     raise BondwrightError(f"no {what} '{clip(name)}'; near it: {', '.join(near)}")
-        return self
+        return replace(self, shops=tuple(library.systems.items()))
 
     def link(self, path: str) -> str:
         """The address of a page, as ready HTML in a page at the root of the site has it."""
@@ -61,6 +63,6 @@ class SiteOptions:
         return f"{up}{card}/working/" if up else "working/"
 
     @property
-    def systems(self) -> tuple[System, ...]:
-        """The shops the pages are made for."""
-        return SYSTEMS if self.units == "both" else (self.units,)
+    def systems(self) -> dict[str, System]:
+        """The shops the pages are made for, all that measure in the units asked for, each with its own."""
+        return {shop: units for shop, units in self.shops if self.units in ("both", units)}

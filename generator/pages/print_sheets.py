@@ -14,7 +14,7 @@ from ..job import Job, do_job
 from ..live.card_script import number_data
 from ..live.fields import fields_of
 from ..model.schema import Card, Series
-from ..units import System, to_base
+from ..units import to_base
 from .sheet import Grid
 from .table import TablePage, slug
 
@@ -37,11 +37,11 @@ class Aid:
 
 def wall_grids(page: TablePage) -> list[Grid]:
     """The grids to pin up, each on a side of its own: of every shop its first series, and whatever is of none."""
-    first: dict[System, str] = {}
+    first: dict[str, str] = {}
     return [grid for grid in page.grids if grid.series == first.setdefault(grid.system, grid.series)]
 
 
-def aids(page: TablePage) -> dict[System, list[tuple[str, list[Aid]]]]:
+def aids(page: TablePage) -> dict[str, list[tuple[str, list[Aid]]]]:
     """For each shop its series of threads, each with its title and its aids."""
     return {
         system: [(series.title, list(_aids(page, system, series))) for series in _series(page, system)]
@@ -57,33 +57,37 @@ def has_aid(card: Card) -> bool:
 def own_aid(page: TablePage) -> Markup:
     """What the script of an aid for a card as set must know: what the card works, and how the spacing is read."""
     (field,) = fields_of(page.library, {SPACING: page.table.givens[SPACING]})
-    data = {
-        "worked": WORKED,
-        "spacing": {"came": {system: field.given.text(system) for system in page.jobs}, **number_data(field)},
-    }
+    came = {shop: field.given.text(system) for shop, system in page.systems.items()}
+    data = {"worked": WORKED, "spacing": {"came": came, **number_data(field)}, "systems": page.systems}
     return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
 
 
-def _series(page: TablePage, system: System) -> Iterator[Series]:
+def _series(page: TablePage, system: str) -> Iterator[Series]:
     shown = page.options.threads
     return (series for key, series in page.library.series_in(system).items() if not shown or key in shown)
 
 
-def _aids(page: TablePage, system: System, series: Series) -> Iterator[Aid]:
+def _aids(page: TablePage, system: str, series: Series) -> Iterator[Aid]:
     for thread in series.rows:
         try:
             yield _aid(page, system, thread.size)
         except (WorkingError, ValueError) as error:
-            yield Aid(thread.size, slug(thread.size), Markup(""), (), str(error))
+            yield Aid(thread.size, _anchor(page, system, thread.size), Markup(""), (), str(error))
 
 
-def _aid(page: TablePage, system: System, thread: str) -> Aid:
+def _aid(page: TablePage, system: str, thread: str) -> Aid:
     job = do_job(page.library, page.table, {"thread": thread, "shop": system})
     texts = {symbol: job.shop(symbol) for symbol in AID_SYMBOLS}
     lengths = {symbol: rounded_length(job, symbol) for symbol in AID_SYMBOLS}
-    anchor = slug(thread)
-    figure = drilling_aid(lengths, texts, thread, system, f"aid-{anchor}")
+    anchor = _anchor(page, system, thread)
+    figure = drilling_aid(lengths, texts, thread, job.system, f"aid-{anchor}")
     return Aid(thread, anchor, Markup(figure.svg), job.working.warnings)
+
+
+def _anchor(page: TablePage, shop: str, thread: str) -> str:
+    """Where the aid of a thread stands; a shop that works with another's threads has its own beside that one's."""
+    own = page.library.shops[shop].threads == shop
+    return slug(thread) if own else f"{shop}-{slug(thread)}"
 
 
 def rounded_length(job: Job, symbol: str) -> float:

@@ -62,9 +62,9 @@ class SeriesBlock:
         """A force in each shop's words, rounded down."""
         symbol = FORMULARY.symbols["R_w"]
         texts = {}
-        for system in self.options.systems:
+        for shop, system in self.options.systems.items():
             shown = symbol.shown(system)
-            texts[system] = shown.text(from_base(newtons, "N", shown.unit))
+            texts[shop] = shown.text(from_base(newtons, "N", shown.unit))
         return for_each_shop(texts)
 
     def worked(self, symbol: str) -> Markup | str:

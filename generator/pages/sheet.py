@@ -18,7 +18,7 @@ from ..model.schema import Caution, Over, Row, Sheet, Source
 from ..notation import formula_line, numbers_line, working_number
 from ..published import CheckResult, check_result
 from ..shipped import VERSION
-from ..units import SYSTEMS, Direction, System, from_base, label, plain, with_unit
+from ..units import SYSTEMS, Direction, from_base, label, plain, with_unit
 from ..working import Step
 from .csv_table import csv_text
 from .options import SiteOptions
@@ -72,7 +72,7 @@ class Grid:
 
     name: str
     title: str
-    system: System
+    system: str
     corner: str
     columns: Sequence[Column]
     rows: Sequence[GridRow]
@@ -213,14 +213,14 @@ class SheetPage(ABC):
         columns = [column for grid in self.grids for column in grid.columns if not column.text]
         return list(dict.fromkeys((column.head, column.meaning) for column in columns))
 
-    def run_values(self, over: Over, system: System) -> list[str]:
+    def run_values(self, over: Over, shop: str) -> list[str]:
         """The values an input runs through: those listed, else every row of its table, else every thread."""
-        listed = over.texts(system)
+        listed = over.texts(self.systems[shop])
         if listed is not None:
             return listed
         if over.input in self.library.choices:
             return list(self.library.choices[over.input].rows)
-        return [thread.size for series in self.library.series_in(system).values() for thread in series.rows]
+        return [thread.size for series in self.library.series_in(shop).values() for thread in series.rows]
 
     def run_corner(self, over: Over) -> str:
         """What stands over the heads of the rows."""
@@ -240,7 +240,7 @@ class SheetPage(ABC):
         for table, key in sorted({(choices[name].table, text) for name, text in texts}):
             yield self.library.tables[table][key]
 
-    def givens(self, system: System) -> list[GivenLine]:
+    def givens(self, system: str) -> list[GivenLine]:
         """What the worked example starts from."""
         job = self.jobs[system]
         return [
@@ -249,7 +249,7 @@ class SheetPage(ABC):
             if step.by is None
         ]
 
-    def worked(self, system: System) -> list[WorkedLine]:
+    def worked(self, system: str) -> list[WorkedLine]:
         """The steps of the worked example."""
         job = self.jobs[system]
         return [worked_line(job, step) for step in job.working.trail if step.by is not None]

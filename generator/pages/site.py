@@ -41,7 +41,19 @@ from .result import ResultPage
 from .search import INDEX_FILE, NO_WORDS, Entry, card_entry, index_script, table_entry
 from .table import TablePage
 from .worded import WordedLoader
-from .words import caution_html, for_each_shop, linked, markdown_text, no_markup, prose, symbol_html, value, when_html
+from .words import (
+    caution_html,
+    for_each_shop,
+    linked,
+    markdown_text,
+    no_markup,
+    prose,
+    shop_word,
+    shown_apart,
+    symbol_html,
+    value,
+    when_html,
+)
 
 
 def environment() -> Environment:
@@ -84,6 +96,8 @@ def _templates(loader: BaseLoader, language: str = "") -> Environment:
         "day": day_in_words,
         "upper_first": lambda text: text[:1].upper() + text[1:],
         "each_shop": for_each_shop,
+        "shop": shop_word,
+        "shown_apart": shown_apart,
         "symbol": symbol_html,
         "unit": label,
         "markdown": markdown_text,

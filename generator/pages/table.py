@@ -16,7 +16,7 @@ from ..job import Job, do_job
 from ..language import tr
 from ..model.library import Library
 from ..model.schema import NOTE, Across, Plot
-from ..units import System, label, read_number
+from ..units import label, read_number
 from .options import SiteOptions
 from .sheet import Column, Grid, GridRow, SheetPage, cell, decimal, header_cell, meaning, safe_way, symbol_column
 from .words import symbol_html
@@ -58,11 +58,11 @@ class TablePage(SheetPage):
         return named
 
     @cached_property
-    def plots(self) -> dict[System, Markup]:
+    def plots(self) -> dict[str, Markup]:
         """The table drawn as curves, once a shop, where the table says of what."""
         return {system: self._plot(self.table.plot, system) for system in self.jobs} if self.table.plot else {}
 
-    def _plot(self, plot: Plot, system: System) -> Markup:
+    def _plot(self, plot: Plot, system: str) -> Markup:
         job = self.jobs[system]
         runs = self.table.runs[plot.curves]
         curves = [
@@ -83,7 +83,7 @@ class TablePage(SheetPage):
         }
         return Markup(curves_plot(curves, words, f"plot-{system}"))
 
-    def _curve(self, plot: Plot, system: System, name: str, inputs: dict[str, str]) -> Curve:
+    def _curve(self, plot: Plot, system: str, name: str, inputs: dict[str, str]) -> Curve:
         """The table's own numbers as dots; between each two of them the formula, not rounded."""
 
         def worked(text: str) -> Job:
@@ -102,14 +102,14 @@ class TablePage(SheetPage):
             pieces.append([(job.amount(plot.along), job.amount(plot.symbol)) for job in drawn])
         return Curve(name, dots, pieces)
 
-    def _series(self, system: System) -> list[str]:
+    def _series(self, system: str) -> list[str]:
         """A table over all threads is made series by series; any other is made once."""
-        if self.table.over.input != "thread" or self.table.over.texts(system) is not None:
+        if self.table.over.input != "thread" or self.table.over.texts(self.systems[system]) is not None:
             return [""]
         shown = self.options.threads
         return [key for key in self.library.series_in(system) if not shown or key in shown]
 
-    def _grid(self, system: System, each: str, series: str) -> Grid:
+    def _grid(self, system: str, each: str, series: str) -> Grid:
         over = self.table.over
         fixed = {"shop": system} | ({self.table.each.input: each} if self.table.each else {})
         threads = [thread.size for thread in self.library.series[series].rows] if series else None
@@ -124,7 +124,7 @@ class TablePage(SheetPage):
         name = "-".join(part for part in ("table", system, series, slug(each)) if part)
         return Grid(name, title, system, self.run_corner(over), columns, rows, series=series)
 
-    def _columns(self, system: System) -> list[Column]:
+    def _columns(self, system: str) -> list[Column]:
         default = self.jobs[system]
         across = self.table.across
         if across is None:
@@ -151,7 +151,7 @@ class TablePage(SheetPage):
         """What the heads of columns are names of, where they are names."""
         return self.run_corner(across) if across.input in self.library.choices else ""
 
-    def _reasons(self, jobs: Sequence[Job], symbols: Sequence[str], system: System) -> list[str]:
+    def _reasons(self, jobs: Sequence[Job], symbols: Sequence[str], system: str) -> list[str]:
         """Why cells of a row have no number, by the heads of their columns where these differ in it."""
         across = self.table.across
         found = [job.working.reasons([symbol]) for job, symbol in zip(jobs, symbols, strict=True)]
@@ -170,7 +170,7 @@ class TablePage(SheetPage):
         """A column's head in words: the table's own, else what the symbol means as far as its first colon."""
         return self.table.heads.get(symbol) or meaning(symbol).partition(":")[0]
 
-    def _row(self, system: System, inputs: dict[str, str]) -> GridRow:
+    def _row(self, system: str, inputs: dict[str, str]) -> GridRow:
         over, across = self.table.over, self.table.across
         text = inputs[over.input]
         if across is None:

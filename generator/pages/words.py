@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
+from itertools import permutations
 
 from markupsafe import Markup, escape
 
@@ -13,9 +14,9 @@ from ..language import tr
 from ..model.prose import Condition, Degrees, Known, Part, Prose, Turn, Value
 from ..model.schema import Card
 from ..notation import GREEK
-from ..units import System, degrees
+from ..units import SYSTEMS, System, degrees
 
-Jobs = Mapping[System, Job]
+Jobs = Mapping[str, Job]
 
 # What stands in the place of a value that there is none of.
 NO_NUMBER = "—"
@@ -41,12 +42,27 @@ def _without_markup(text: str) -> Markup:
     return Markup(_ANYWHERE.sub(lambda sign: f"&#{ord(sign[0])};", text))
 
 
-def for_each_shop(texts: Mapping[System, str]) -> Markup:
+def for_each_shop(texts: Mapping[str, str]) -> Markup:
     """The text of each shop, marked so that one of them is shown; one text when they agree."""
     if len(set(texts.values())) == 1:
         return escape(next(iter(texts.values())))
     spans = [Markup(f'<span class="bw-{system}">{escape(text)}</span>') for system, text in texts.items()]
     return Markup('<span class="bw-or"> {} </span>').format(tr("or")).join(spans)
+
+
+def shop_word(shop: str) -> str:
+    """A shop in the word or two that a switch has for it: what its file calls it."""
+    return tr(shop.replace("-", " "))
+
+
+def shown_apart(shops: Iterable[str]) -> Markup:
+    """What hides every shop's words but those of the one that is chosen. A style sheet knows the two that ship."""
+    pairs = [pair for pair in permutations(shops, 2) if not {*SYSTEMS}.issuperset(pair)]
+    hidden = (f"{_CHOSEN.format(one)} ~ .bw-{other},{_CHOSEN.format(one)} ~ * .bw-{other}" for one, other in pairs)
+    return Markup("<style>{}{{display:none}}</style>").format(Markup(",".join(hidden))) if pairs else Markup("")
+
+
+_CHOSEN = ".bw-shop:has(#bw-shop-{}:checked)"
 
 
 def value(symbol: str, jobs: Jobs) -> Markup:
@@ -67,16 +83,16 @@ def _part_html(part: Part, jobs: Jobs) -> Markup:
     if isinstance(part, Turn):
         return turn_html(part, jobs)
     if isinstance(part, Degrees):
-        return degrees_html(part, jobs)
+        return degrees_html(part, {shop: job.system for shop, job in jobs.items()})
     return value_html(part.name, jobs) if isinstance(part, Value) else escape(part)
 
 
-def degrees_html(part: Degrees, systems: Iterable[System]) -> Markup:
+def degrees_html(part: Degrees, systems: Mapping[str, System]) -> Markup:
     """A temperature in each shop's degrees."""
-    return for_each_shop({system: degrees(part.name, system) for system in systems})
+    return for_each_shop({shop: degrees(part.name, system) for shop, system in systems.items()})
 
 
-def caution_html(text: Prose, systems: Iterable[System]) -> Markup:
+def caution_html(text: Prose, systems: Mapping[str, System]) -> Markup:
     """A caution, which goes by no job and prints no other values than temperatures."""
     return Markup("").join(
         degrees_html(part, systems) if isinstance(part, Degrees) else escape(part) for part in text.parts
