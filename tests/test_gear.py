@@ -24,7 +24,7 @@ TOOLS = {
     r"\b[Ff]ile\b(?! the)|\bfiled?\b": "file|abrasive",
     r"[Mm]ask on|[Dd]ust mask": "dust mask",
     r"[Gg]oggles": "[Gg]oggles",
-    r"[Ff]ace shield": "face shield",
+    r"[Ff]ace shield": "[Ff]ace shield",
     r"[Gg]loves": "gloves",
     r"\bvacuum\b": "vacuum cleaner",
     r"pipe cleaner": "pipe cleaners",
