@@ -20,7 +20,7 @@ from .jobs.faults import job_faults, planned_faults, put_aside
 from .kept import Kept, Origins
 from .live.card_script import Reach
 from .model.library import SPECIAL, Library, load, thread_key
-from .model.quantity import read_sensible
+from .model.quantity import read_sensible, read_symbol
 from .model.schema import DEFAULTS, NOTE, SAME_SIZE, Card, Given, Over, Sheet, Table
 from .model.yaml_text import Document, Path_
 from .pages.print_sheets import AID_SYMBOLS
@@ -132,12 +132,17 @@ def input_faults(library: Library) -> Iterator[Fault]:
         if name not in {*library.choices, "thread", "ratio", *FORMULARY.symbols}:
             yield document.fault(("givens", name), f"unknown input '{name}'", at_key=True)
             continue
-        for key in DEFAULTS:
-            if text := getattr(given, key):
-                try:
-                    read_input(library, name, text)
-                except QuantityError as error:
-                    yield document.fault(("givens", name, key), f"{name}: {error}")
+        yield from _given_faults(library, name, given, document)
+
+
+def _given_faults(library: Library, name: str, given: Given, document: Document) -> Iterator[Fault]:
+    """What an input that no sheet works comes as, and the ends of its range, where they cannot be read."""
+    for key in (*DEFAULTS, *(("min", "max") if name in FORMULARY.symbols else ())):
+        if text := getattr(given, key):
+            try:
+                read_input(library, name, text) if key in DEFAULTS else read_symbol(name, text)
+            except QuantityError as error:
+                yield document.fault(("givens", name, key), f"{name}: {error}")
 
 
 def source_faults(library: Library) -> Iterator[Fault]:
@@ -247,9 +252,11 @@ def chooser_faults(library: Library) -> Iterator[Fault]:
         return
     document = library.documents["chooser.yaml"]
     asked = {name: list(question.options) for name, question in chooser.questions.items()}
-    for name in chooser.givens:
+    for name, given in chooser.givens.items():
         if name not in {*library.choices, "thread", *FORMULARY.symbols}:
             yield document.fault(("givens", name), f"unknown input '{name}'", at_key=True)
+            continue
+        yield from _given_faults(library, name, given, document)
     for place, choice in enumerate(chooser.choices):
         path: Path_ = ("choices", place)
         if choice.card not in library.cards:
@@ -300,6 +307,9 @@ def home_faults(library: Library) -> Iterator[Fault]:
     if library.home is None:
         return
     document, home = library.documents["home.yaml"], library.home
+    for name, given in home.givens.items():
+        if name in {*library.choices, "thread", *FORMULARY.symbols}:
+            yield from _given_faults(library, name, given, document)
     for place, one in enumerate(home.cards):
         path: Path_ = ("cards", place)
         if one.card not in library.cards:

@@ -53,8 +53,10 @@ AREAS: dict[str, tuple[str, str]] = {
     ),
     "planner": ("schedule/*.py jobs/plan.py", "schedule jobs lifts time mix batch outside/test_plans_judged"),
 }  # fmt: skip
-# A test that works longer than this is left to the suite, and a mutant that works longer than that has been noticed.
-LONGEST_TEST, LONGEST = 1.0, 60
+# A test that works longer than this while it is watched is left to the suite; of plans those that judge them are long.
+LONGEST_TEST = {"planner": 300.0}
+# A mutant has been noticed that works longer than this, and than its tests when they were watched.
+LONGEST = 60
 # What tests of whole pages ask for; a site takes too long to be made for each mutant.
 PAGES = {"files", "site", "browser", "generator", "generator_process", "mkdocs", "memory_stick", "house", "small_house"}
 # What cannot be noticed, by function and change, with the reason.
@@ -266,7 +268,8 @@ class Trying:
                 continue
             begun = time.monotonic()
             told = [item for item in items if function in sound[item.nodeid].runs]
-            noticed = in_a_child(lambda mutant=mutant, told=told: self.noticed(told, mutant))
+            longest = LONGEST + sum(sound[item.nodeid].seconds for item in told)
+            noticed = in_a_child(lambda mutant=mutant, told=told, longest=longest: self.noticed(told, mutant, longest))
             outcomes["noticed" if noticed else "lived"] += 1
             if not noticed or "VERBOSE" in os.environ:
                 print(
@@ -298,15 +301,15 @@ class Trying:
             seconds = time.process_time() - begun
             if not good:
                 print(f"fails where nothing is changed: {item.nodeid}", flush=True)
-            elif seconds < LONGEST_TEST:
+            elif seconds < LONGEST_TEST.get(self.area, 1.0):
                 for code in run - places.keys():
                     places[code] = (code.co_filename, code.co_firstlineno)
                 found[item.nodeid] = Sound(seconds, asked.intersection(map(places.__getitem__, run)))
         return found
 
-    def noticed(self, items: list[pytest.Item], mutant: Mutant) -> str:
+    def noticed(self, items: list[pytest.Item], mutant: Mutant, longest: float) -> str:
         """The first test that a mutant fails, or nothing."""
-        signal.setitimer(signal.ITIMER_PROF, LONGEST)  # what the process works, however busy the machine is
+        signal.setitimer(signal.ITIMER_PROF, longest)  # what the process works, however busy the machine is
         try:
             mutant.make()
             if mutant.place.startswith("generator/expr.py"):

@@ -4,11 +4,17 @@ from __future__ import annotations
 
 import re
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from conftest import CARD, HOUSE, Run, runner
+from generator.check import chooser_faults, home_faults
+from generator.errors import Faults
+from generator.formula import FORMULARY
+from generator.model.library import Library
+from generator.model.yaml_text import _document
 
 CARD_FILE = f"procedures/cards/{CARD}.yaml"
 PLACE = re.compile(r"^(?P<file>[^:\n]+):(?P<line>\d+):(?P<column>\d+): (?P<message>.+)$", re.MULTILINE)
@@ -249,6 +255,26 @@ def test_a_folder_without_cards(house: Path, generator: Run) -> None:
         card.unlink()
     assert "no card here; add a YAML file" in generator("check").stderr
     assert generator("--procedures", "nowhere", "check").returncode == 1
+
+
+def test_many_faults_hold_their_line_once() -> None:
+    """One copy each of a long line took all memory where it had 190,000 faults."""
+    with pytest.raises(Faults) as raised:
+        _document("cards/zz.yaml", f"use_when: [{'<,' * 3000}x]\n")
+    assert len(raised.value.faults) == 3000
+    assert len({id(fault.written) for fault in raised.value.faults}) == 1
+
+
+@pytest.mark.parametrize(
+    ("file", "key", "text"), [("chooser", "min", "wood"), ("chooser", "default", "3 kg"), ("home", "max", "1 kg")]
+)
+def test_an_input_that_no_sheet_works_is_read_too(library: Library, file: str, key: str, text: str) -> None:
+    asked = getattr(library, file)
+    name = next(name for name in asked.givens if name in FORMULARY.symbols)
+    wrong = asked.givens[name].model_copy(update={key: text})
+    spoilt = replace(library, **{file: asked.model_copy(update={"givens": {**asked.givens, name: wrong}})})
+    (fault,) = {"chooser": chooser_faults, "home": home_faults}[file](spoilt)
+    assert f"{name}: '{text}'" in str(fault)
 
 
 def test_of_very_many_faults_the_first_are_told_and_how_many_more(house: Path, generator: Run) -> None:

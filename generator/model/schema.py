@@ -1075,14 +1075,14 @@ def _fault(details: ErrorDetails, document: Document, model: type[Strict]) -> Fa
 
 def _comma(path: Path_, document: Document) -> str:
     """The remedy where a comma in a number has parted it in two, as `{default: 1,5 mm}` is read."""
+    if not re.fullmatch(r"\d+( \S+)?", str(path[-1])):
+        return ""
     part = document.data
     for key in path[:-1]:
         part = part[key]
     keys = list(part)
     before = part[keys[keys.index(path[-1]) - 1]] if keys[0] != path[-1] else None
     if part[path[-1]] or not isinstance(before, str) or not re.fullmatch(r"-?\d+", before):
-        return ""
-    if not re.fullmatch(r"\d+( \S+)?", str(path[-1])):
         return ""
     return f"a comma parts two entries here; write the number with a point: {before}.{path[-1]}"
 

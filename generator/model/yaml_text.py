@@ -8,9 +8,11 @@ that unfold to something huge.
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
+from itertools import accumulate
 from pathlib import Path
 from typing import Any
 
@@ -63,8 +65,14 @@ class Document:
 
     def fault_at(self, line: int, column: int, message: str) -> Fault:
         """A fault at a place of this very file."""
-        lines = self.text.splitlines()
+        lines, _ = self._lines
         return Fault(self.file, line, column, message, lines[line - 1] if line <= len(lines) else "")
+
+    @cached_property
+    def _lines(self) -> tuple[list[str], list[int]]:
+        """The lines, and where each begins: cut once, for a file may hold many thousand faults."""
+        whole = self.text.splitlines(keepends=True)
+        return self.text.splitlines(), [*accumulate(map(len, whole), initial=0)]
 
     def fault_in_text(self, path: Path_, needle: str, message: str) -> Fault:
         """A fault at the first `needle` in the text at `path`, which may run over several lines."""
@@ -73,13 +81,12 @@ class Document:
 
     def _fault_in_text(self, path: Path_, needle: str, message: str) -> Fault:
         line, column = self.marks.get(path, (1, 1))
-        lines = self.text.splitlines(keepends=True)
-        start = sum(len(before) for before in lines[: line - 1]) + column - 1
-        found = self.text.find(needle, start)
+        _, starts = self._lines
+        found = self.text.find(needle, starts[line - 1] + column - 1)
         if found < 0:
             return self.fault(path, message)
-        before = self.text[:found]
-        return self.fault_at(before.count("\n") + 1, found - before.rfind("\n"), message)
+        line = bisect_right(starts, found)
+        return self.fault_at(line, found - starts[line - 1] + 1, message)
 
 
 # What stands in a list and is told apart by these.
