@@ -466,7 +466,7 @@ MOVED = """new Promise(done => new PerformanceObserver(list =>
 ).observe({ type: "layout-shift", buffered: true }) || setTimeout(() => done(0), 300))"""
 
 
-@pytest.mark.parametrize("path", ["/", f"/cards/{CARD}/", "/tables/cure/"])
+@pytest.mark.parametrize("path", ["/", f"/cards/{CARD}/", "/cards/mixing/", "/cards/bonded-bush/", "/tables/cure/"])
 def test_nothing_moves_when_the_scripts_come(browser: Browser, address: str, path: str) -> None:
     context = browser.new_context(viewport={"width": 390, "height": 844})
     page = context.new_page()

@@ -382,6 +382,15 @@ def test_the_form_helps_on_a_phone_and_keeps_what_is_set(open_card: Any, library
     unfold(page)
     asked = page.eval_on_selector_all(".bw-live [data-field]", "boxes => boxes.map(box => box.dataset.field)")
     assert asked[:3] == ["thread", "T", "N"]
+    # The bar takes two lines of figures, and leads nowhere before it is open.
+    bar = page.locator(".bw-keys")
+    assert bar.evaluate("bar => bar.offsetHeight") < 135
+    assert not bar.locator("small:visible, .bw-timer:visible").count()
+    bar.locator("dd a:visible").first.click()
+    bar.locator(".bw-timer").wait_for()
+    assert bar.locator("small:visible").count()
+    bar.get_by_role("button", name="More key figures").click()
+    assert bar.locator(".bw-timer").is_hidden()
     # The results stand in the bar; all of them are a tap away.
     assert page.locator(".bw-live-results").is_hidden()
     page.get_by_text("All worked values").click()

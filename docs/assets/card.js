@@ -56,9 +56,25 @@
   }
   new MutationObserver(mark).observe(bar, { subtree: true, childList: true, characterData: true });
 
+  // On a phone the bar is two lines of figures. A tap on them brings what stands beside them and the clock; then each leads to its working.
+
+  const phone = matchMedia("(max-width: 45rem)").matches, list = bar.querySelector("dl");
+  const more = make("button", { type: "button", className: "bw-more", title: "More key figures" });
+  function spread(on) {
+    more.setAttribute("aria-expanded", on);
+    bar.toggleAttribute("data-spread", on);
+  }
+  for (const node of [more, list]) node.addEventListener("click", event => {
+    const on = bar.hasAttribute("data-spread");
+    if (on && event.target.closest("a")) return;
+    event.preventDefault();
+    if (phone) spread(!on);
+  });
+  list.after(more);
+  spread(!phone);
+
   // On a phone, what is read once before the work is folded away.
 
-  const phone = matchMedia("(max-width: 45rem)").matches;
   function door(head, open) {
     const title = make("span", {}, ...[...head.childNodes].filter(node => node.className !== "headerlink"));
     const button = make("button", { type: "button", className: "bw-fold" }, title);
@@ -170,6 +186,7 @@
     function run() {
       clearInterval(beat);
       start.textContent = mixed ? "Stop" : "Mixed now";
+      clock.toggleAttribute("data-runs", mixed);
       since.textContent = mixed ? `Mixed at ${new Date(mixed).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}.` : "";
       if (mixed) beat = setInterval(tick, 1000);
       tick();
