@@ -51,17 +51,19 @@ def marks(element: ET.Element, inherited: dict[str, str] | None = None) -> Itera
             for line in re.findall("M[^M]*", data):
                 yield "line", shape(line), given["stroke-width"], given.get("stroke-dasharray")
     elif kind == "circle":
-        yield "dot", given["cx"], given["cy"], given["r"], given["fill"]
+        yield "dot", *(float(given[name]) for name in ("cx", "cy", "r")), given["fill"]
     elif kind == "text":
         words = "".join(element.itertext())
-        yield "words", words, given["x"], given["y"], given.get("text-anchor", "start"), given["fill"]
+        yield "words", words, float(given["x"]), float(given["y"]), given.get("text-anchor", "start"), given["fill"]
     elif kind != "defs":
         for child in element:
             yield from marks(child, given)
 
 
-def shape(data: str) -> object:
-    return data if re.search("[^MLlZ0-9 .-]", data) else (*points(data), data.endswith("Z"))
+def shape(data: str) -> tuple[object, ...]:
+    if re.search("[^MLlZ0-9 .-]", data):
+        return tuple(NUMBER.sub(lambda number: f" {float(number[0])} ", data).split())
+    return (*points(data), data.endswith("Z"))
 
 
 def test_a_drawing_said_shorter_puts_the_same_on_the_paper(library: Library) -> None:

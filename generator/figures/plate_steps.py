@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import atan, cos, pi, sin
+from math import atan, ceil, cos, pi, sin
 
 from . import parts
 from .broken import gap
@@ -86,8 +86,9 @@ class Backing:
         return self.t * (1 - UNEVEN * sin(pi * across / (PAD_AT * self.b)))
 
     def underside(self, start: float, end: float) -> list[Point]:
-        """The wood's lower face from one side to the other."""
-        places = [start + (end - start) * step / STEPS for step in range(STEPS + 1)]
+        """The wood's lower face from one side to the other, in as many steps as so much of its wave needs."""
+        steps = ceil(STEPS * abs(end - start) / self.b)
+        places = [start + (end - start) * step / steps for step in range(steps + 1)]
         return [(-self.gap(place), place) for place in places]
 
 

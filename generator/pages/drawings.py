@@ -22,6 +22,8 @@ _GROUP = re.compile(r'<g( data-part="[^"]*">)?|</g>')
 _RUN = re.compile(
     r'<path d="[^"]*"(?P<drawn>(?: stroke-(?:width|dasharray)="[^"]*")*)/>(?:<path d="[^"]*"(?P=drawn)/>)+'
 )
+# A number with a zero at its end that says nothing.
+_PADDED = re.compile(r'(?<=[" MLQA])(-?\d+)(?:\.00|(\.\d)0)(?=[" LlQAZ])')
 _DATA = re.compile(r' d="([^"]*)"')
 _LETTERING = ' fill="#000000" stroke="none" class="bw-text"'
 _DOT = ' fill="#000000" stroke="none" class="bw-solid"'
@@ -49,7 +51,9 @@ def _lighter(drawing: str, named: bool) -> str:
     if not named:
         drawing = _RUN.sub(_as_one, _together(_nameless(drawing)))
     lines = 'fill="none" stroke="#000000" stroke-width="0.25" class="bw-figure bw-ink"'
-    return drawing.replace('class="bw-figure"', lines, 1)
+    # The page's letters are its drawings' as well.
+    drawing = drawing.replace(' font-family="system-ui, sans-serif"', "", 1)
+    return _PADDED.sub(r"\1\2", drawing).replace('class="bw-figure"', lines, 1)
 
 
 def _nameless(drawing: str) -> str:
