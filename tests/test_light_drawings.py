@@ -16,6 +16,8 @@ from generator.model.library import Library
 from generator.pages.drawings import lightened
 
 NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
+# Two colours that have a short name.
+LONG = {"#000": "#000000", "#fff": "#ffffff"}
 places = st.integers(-99_999, 99_999).map(lambda hundredths: hundredths / 100)
 
 
@@ -41,7 +43,7 @@ def test_a_line_told_by_its_steps_has_the_same_points(line: list[tuple[float, fl
 
 def marks(element: ET.Element, inherited: dict[str, str] | None = None) -> Iterator[tuple[object, ...]]:
     """What a drawing puts on the paper, however it is grouped: its areas, each stroke of a line, dots and words."""
-    given = (inherited or {}) | element.attrib
+    given = (inherited or {}) | {name: LONG.get(text, text) for name, text in element.attrib.items()}
     kind = element.tag.rpartition("}")[2]
     if kind == "path":
         data = given["d"]

@@ -53,7 +53,8 @@ def _lighter(drawing: str, named: bool) -> str:
     lines = 'fill="none" stroke="#000000" stroke-width="0.25" class="bw-figure bw-ink"'
     # The page's letters are its drawings' as well.
     drawing = drawing.replace(' font-family="system-ui, sans-serif"', "", 1)
-    return _PADDED.sub(r"\1\2", drawing).replace('class="bw-figure"', lines, 1)
+    drawing = _PADDED.sub(r"\1\2", drawing).replace('class="bw-figure"', lines, 1)
+    return drawing.replace('"#000000"', '"#000"').replace('"#ffffff"', '"#fff"')
 
 
 def _nameless(drawing: str) -> str:

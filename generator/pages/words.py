@@ -47,7 +47,7 @@ def for_each_shop(texts: Mapping[str, str]) -> Markup:
     if len(set(texts.values())) == 1:
         return escape(next(iter(texts.values())))
     spans = [Markup(f'<span class="bw-{system}">{escape(text)}</span>') for system, text in texts.items()]
-    return Markup('<span class="bw-or"> {} </span>').format(tr("or")).join(spans)
+    return Markup('<i class="bw-or"> {} </i>').format(tr("or")).join(spans)
 
 
 def shop_word(shop: str) -> str:
@@ -113,10 +113,6 @@ def turn_html(turn: Turn, jobs: Jobs) -> Markup:
     return html
 
 
-# Under any number: above it is all that there is a number for.
-_ANY = -999
-
-
 def when_html(asked: Condition | Known | None, jobs: Jobs, *, otherwise: bool = False) -> Markup:
     """The attributes of an element that stands only where a condition holds, or only where it does not; nothing
     without one."""
@@ -128,11 +124,12 @@ def when_html(asked: Condition | Known | None, jobs: Jobs, *, otherwise: bool = 
 
 def _marks(asked: Condition | Known, *, hidden: bool) -> Markup:
     """How a live card finds what goes by a condition, and whether it stands in the card as it came. Of several symbols
-    the first is above a number, of the others there is one."""
+    the first is above a number where one is named, of the others there is one."""
     first = asked.when if isinstance(asked, Known) else asked
     others = asked.symbols if isinstance(asked, Known) else ()
     names = " ".join([*([first.symbol] if first else []), *others])
-    marks = Markup(' data-when="{}" data-over="{}"').format(names, first.over if first else _ANY)
+    over = Markup(' data-over="{}"').format(first.over) if first else ""
+    marks = Markup(' data-when="{}"{}').format(names, over)
     return marks + Markup(" hidden") if hidden else marks
 
 
