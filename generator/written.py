@@ -16,7 +16,11 @@ from .errors import BondwrightError, Fault, Faults
 
 LIST = "bondwright-files.txt"
 _HEAD = "# Written by the generator and its own to replace or remove:"
-_REASONS = {errno.ENOSPC: "the disk is full", errno.EDQUOT: "the disk is full", errno.EISDIR: "that is a folder"}
+_TWO = "another run writes there at the same time; write again when it has done"
+_REASONS = {
+    errno.ENOSPC: "the disk is full", errno.EDQUOT: "the disk is full", errno.EISDIR: "that is a folder",
+    errno.EEXIST: _TWO, errno.ENOENT: _TWO,
+}  # fmt: skip
 
 
 class NotWritten(BondwrightError):
@@ -36,6 +40,7 @@ def write_set(folder: Path, files: Mapping[str, str | bytes]) -> None:
     try:
         _make(folder, new, files)
         _keep(folder, whole, new, ours)
+        _all_there(folder, new, files)
         _swap(folder, whole, new, old)
     finally:
         shutil.rmtree(new, ignore_errors=True)
@@ -104,6 +109,13 @@ def _make(folder: Path, new: Path, files: Mapping[str, str | bytes]) -> None:
                 file.write(text if isinstance(text, bytes) else text.encode())
         except OSError as error:
             raise NotWritten(folder / name, error) from None
+
+
+def _all_there(folder: Path, new: Path, files: Mapping[str, str | bytes]) -> None:
+    """That nobody else took away from the new set what was written: another run begins with clearing it."""
+    for name in files:
+        if not (new / name).is_file():
+            raise NotWritten(folder / name, FileNotFoundError(errno.ENOENT, "gone"))
 
 
 def _keep(folder: Path, whole: Path, new: Path, ours: set[str]) -> None:

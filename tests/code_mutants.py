@@ -49,7 +49,8 @@ AREAS: dict[str, tuple[str, str]] = {
     ),
     "resolver": (
         "working.py formula.py job.py",
-        "working formula ranges guards inputs cards job units shops evidence by_hand outside/test_properties",
+        "working formula ranges guards inputs cards job units shops evidence by_hand mix languages result load"
+        " outside/test_properties",
     ),
     "planner": ("schedule/*.py jobs/plan.py", "schedule jobs lifts time mix batch outside/test_plans_judged"),
 }  # fmt: skip

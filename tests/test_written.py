@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from conftest import Run, runner
+from generator import written
 from generator.errors import Faults
 from generator.written import LIST, NotWritten, listed, write_set
 
@@ -116,6 +117,22 @@ def test_a_run_that_was_killed_is_mended_by_the_next(tmp_path: Path) -> None:
     (tmp_path / ".out.new").mkdir()
     write_set(out, TWO)
     assert there(out) == TWO
+
+
+def test_two_runs_at_once_leave_a_whole_set(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The second begins with clearing what the first has half made."""
+    out = tmp_path / "out"
+    write_set(out, ONE)
+    keep = written._keep
+
+    def cleared(folder: Path, whole: Path, new: Path, ours: set[str]) -> None:
+        keep(folder, whole, new, ours)
+        next(path for path in sorted(new.rglob("*")) if path.is_file() and path.name != LIST).unlink()
+
+    monkeypatch.setattr(written, "_keep", cleared)
+    with pytest.raises(NotWritten, match="another run writes there at the same time"):
+        write_set(out, TWO)
+    assert there(out) == ONE
 
 
 def test_ctrl_c_is_no_traceback(house: Path, generator: Run, monkeypatch: pytest.MonkeyPatch) -> None:
