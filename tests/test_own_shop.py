@@ -282,6 +282,20 @@ def test_five_cards_take_one_line_and_leave_no_dead_link(harbour: Library) -> No
     )
 
 
+def test_the_whole_card_that_the_docs_teach_is_one(tmp_path: Path) -> None:
+    """It passes every check as it stands, with as many steps as most cards, in well under 120 lines."""
+    taught = (HOUSE / "docs/authoring.md").read_text(encoding="utf-8").partition("### A whole card")[2]
+    whole = taught.partition("```yaml\n")[2].partition("```")[0]
+    library = load_checked((SHIPPED, own_folder(tmp_path, **{"cards__beam-bolt": whole})), job_sheets="none")
+    assert whole.count("\n") < 120
+    assert 5 <= len(library.cards["beam-bolt"].steps) <= 7
+    options = SiteOptions(cards=("beam-bolt",), tables=(), jobs=()).of(library)
+    page = site_files(library, options)["cards/beam-bolt.md"]
+    # 8 mm and 5/16 in with the slack of each shop, half a millimetre and 1/64 in.
+    for hole in ("8.5\N{NO-BREAK SPACE}mm", "21/64\N{NO-BREAK SPACE}in"):
+        assert hole in page
+
+
 def test_a_line_that_only_leads_nowhere_goes_and_other_words_stay() -> None:
     pages = {
         "a/b.md": "- [Gone](c.md): why\n- See [gone](c.md) or [there](../d.md#x).\n| what | [Gone](c.md) |\n[x](https://e.org)",
