@@ -65,6 +65,8 @@ ALIKE: dict[str, str] = {
     "generator/units.py clip: 4  ->  5": "spares the time of reading a text that is much too long; the cut is after it",
     "generator/working.py at_least: size >= target - _SAME_SIZE  ->  size > target - _SAME_SIZE": "no size stands exactly"
     " a nanometre under another",
+    "generator/working.py nearest: abs(size - target) <= away + _SAME_SIZE  ->  abs(size - target) < away + _SAME_SIZE": "the"
+    " nearest is nearer than that, and no other is exactly a nanometre farther",
     "generator/expr.py _Reader.refuse: 0  ->  1": "each part that is refused has a line",
 }
 

@@ -10,7 +10,8 @@ from test_faults import spoil
 from conftest import HOUSE
 from generator.check import load_checked
 from generator.errors import Faults
-from generator.job import from_to
+from generator.formula import FORMULARY
+from generator.job import InputError, do_job, from_to
 from generator.model.library import Library, load
 from generator.model.schema import overlaid
 
@@ -91,3 +92,34 @@ def test_a_default_may_call_a_thread_by_any_of_its_names(small_house: Path) -> N
 )  # fmt: skip
 def test_a_range_is_told_by_its_ends(low: str, high: str, said: str) -> None:
     assert from_to(low, high) == said
+
+
+@pytest.mark.parametrize(
+    ("inputs", "words"),
+    [
+        ({"T": "5 m"}, "hole depth: outside the range of this card; take 10 mm to 1 m"),
+        ({"T": "6 kg"}, "hole depth: '6 kg' is not a length"),
+        ({"nonsense": "1"}, "unknown input 'nonsense'; inputs: thread, hole, T, "),
+        ({"larg_drill": "twist"}, "unknown input 'larg_drill'; did you mean large_drill, guide_drill?"),
+        ({"hole": "blind"}, "blind hole: this card is not for it, take the card"),
+        ({"ratio": "2:1 by moon"}, "ratio: '2:1 by moon' is no mix ratio"),
+        ({"ratio": "2 1 by volume"}, "ratio: '2 1 by volume' is no mix ratio"),
+        ({"ratio": "2/1 by volume"}, "ratio: '2/1 by volume' is no mix ratio"),
+    ],
+)
+def test_an_input_that_is_wrong_is_told_by_what_it_means(library: Library, inputs: dict[str, str], words: str) -> None:
+    with pytest.raises(InputError) as raised:
+        do_job(library, library.cards["bonded-stepped-hole"], inputs)
+    assert str(raised.value).startswith(words)
+    assert raised.value.name in inputs
+
+
+def test_a_number_is_the_readers_own_or_its_sources(library: Library) -> None:
+    """What a card comes set to has the source that it names; what names none, or is set, is the reader's."""
+    card = library.cards["bonded-stepped-hole"]
+    before, after = (do_job(library, card, inputs).working.sources for inputs in ({}, {"f_o": "0.7", "w_a": "30 %"}))
+    symbols = {name: given.source for name, given in card.givens.items() if name in FORMULARY.symbols}
+    assert {symbols["T"], symbols["f_o"]} == {None, "common-practice"}
+    assert {name: before[name] for name in symbols} == {name: named or "your-own" for name, named in symbols.items()}
+    assert {name for name in symbols if before[name] != after[name]} == {"f_o", "w_a"}
+    assert after["f_o"] == after["w_a"] == "your-own"
