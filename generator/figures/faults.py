@@ -138,7 +138,7 @@ def shown_faults(library: Library, file: str, card: Card, job: Job) -> Iterator[
             faults = [*_value_faults(library, name, file, job, {**job.texts, **picture.cases})]
             yield from faults
             if not faults:
-                draw(FIGURES[name].place, library.drawings[name], job.working.values, job.shop, job.texts, "check")
+                draw(lambda *_: picture, library.drawings[name], job.working.values, job.shop, job.texts, "check")  # noqa: B023
         except KeyError as missing:
             yield document.fault(path, f"the drawing '{name}' needs {missing}; add it to 'wanted', or give it")
         except ArithmeticError as error:
