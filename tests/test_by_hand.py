@@ -195,7 +195,7 @@ def changed(one: Kind) -> Iterator[tuple[str, Kind]]:
     def spots_of(tree: ast.Module) -> list[Callable[[], str]]:
         (function,) = tree.body
         assert isinstance(function, ast.FunctionDef)
-        return [turn for statement in function.body for _, turn in spots(statement)]
+        return [turn for statement in function.body for _, turn in spots(statement, function)]
 
     for number in range(len(spots_of(ast.parse(text)))):
         tree = ast.parse(text)
