@@ -4,7 +4,7 @@
 (() => {
   const here = document.currentScript.src, section = document.querySelector(".bw-live"), { body } = document;
   const isSet = () => body.hasAttribute("data-bw-set");
-  let shown = "", resting;
+  let shown = "", joint, resting;
 
   /* The figures of a shop in the order of the drawings, each with what it came with. */
   const came = new Map([...document.querySelectorAll(".bw-joint, .bw-steps .bw-figure")].map(figure => [figure, [...figure.children]]));
@@ -22,7 +22,9 @@
 
   function drawJoint(job) {
     const [first] = figures(job.system);
-    if (first?.[0].matches(".bw-joint")) put(first, 0, job);
+    if (!first?.[0].matches(".bw-joint")) return;
+    put(first, 0, job);
+    joint = globalThis.bondwright.address().search;
   }
 
   function draw() {
@@ -30,7 +32,7 @@
     if (!bondwright.draw || search === shown) return;
     shown = search;
     const { shop = globalThis.bondwrightCard.systems[0], ...own } = Object.fromEntries(searchParams), job = bondwright.work(shop, own);
-    figures(shop).forEach((figure, place) => put(figure, place, job));
+    figures(shop).forEach((figure, place) => { if (joint !== search || !figure[0].matches(".bw-joint")) put(figure, place, job); });
     gather(job);
   }
 
