@@ -120,6 +120,19 @@ def test_a_slipped_digit_is_found(library: Library, files: str) -> None:
     assert len(kept) <= 0.05 * made, kept[:20]
 
 
+@pytest.mark.parametrize("file", ["washers", "clearances"])
+def test_a_slipped_unit_is_found_among_those_of_other_threads(library: Library, file: str) -> None:
+    count = 0
+    for model, row, where in rows(library, file):
+        for size, gives in row.get("by_d", {}).items():
+            for symbol, text in gives.items():
+                number, unit = text.split()
+                other = "cm" if unit == "mm" else "mm"
+                assert found(library, model, slipped(row, ("by_d", size, symbol), f"{number} {other}"), where), text
+                count += 1
+    assert count > 50
+
+
 @pytest.mark.parametrize("file", [*FILES[1:], *OTHERS.split()])
 def test_each_row_has_its_control_total(library: Library, file: str) -> None:
     for model, row, where in rows(library, file):

@@ -279,6 +279,18 @@ class Row(Strict):
         refuse_other_total(self.total, (*self.gives.values(), *by_d, *bounds))
         return self
 
+    @model_validator(mode="after")
+    def one_unit_a_column(self) -> Row:
+        """One unit for all threads, for a total says nothing of units."""
+        units: dict[str, str] = {}
+        for size, gives in self.by_d.items():
+            for symbol, text in (("", size), *gives.items()):
+                unit = read_number(text)[1]
+                if units.setdefault(symbol, unit) != unit:
+                    message = f"'{text}' has another unit than what stands above, {units[symbol]}; write one for all"
+                    raise faulty([(("by_d", size, *([symbol] if symbol else [])), ValueError(message))])
+        return self
+
     @property
     def by_thread(self) -> bool:
         """Whether what it gives goes by the thread."""
