@@ -166,6 +166,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         # MkDocs keeps this object while it serves.
         self.kept = Kept()
         self.dated = ""
+        self.bare = False
         self.own_foot = False
         self.compiled = Compiled()
 
@@ -311,6 +312,7 @@ class BondwrightPlugin(BasePlugin[Options]):
 
         The site's own texts are told as HTML, for the themes print them as they are.
         """
+        self.bare = bare(config)
         for told in ("site_name", "site_description", "site_author"):
             config[told] = escape(config[told]) if config[told] else config[told]
         if theirs := env.loader:
@@ -371,7 +373,7 @@ class BondwrightPlugin(BasePlugin[Options]):
             if self.several:
                 output = _LANG.sub(rf'\g<1>{tongue.name}"', output, count=1)
         up = "../" * page.url.count("/")
-        if bare(config):
+        if self.bare:
             output = with_bare_script(output)
         if not self.serving:
             output = quick(output, up, fetched=not self.config.offline)

@@ -97,16 +97,14 @@ def menu(site: Chosen, pages: Collection[str], own: Collection[str] = (), folder
 _STYLE_LINK = re.compile(rf'<link\b[^>]*\bhref="[^"]*?(?:{"|".join(map(re.escape, STYLES))})"[^>]*>\s*')
 # Each begins with letters of its own, which is what is looked for.
 _THEMES_SETTINGS = [
-    (re.compile(pattern, re.DOTALL), kept)
-    for pattern, kept in (
-        (r'<script id="?__config"?[^>]*>.*?</script>\s*', ""),
-        (r'<div class="?md-dialog\b.*?</div></div>', ""),
-        (r'<div data-md-component="?announce"?></div>', ""),
-        (r" data-md-scrollfix", ""),
-        (r'<input [^>]*data-md-toggle="?search"?[^>]*>', ""),
-        (r"<script>var target=document\.getElementById\(location\.hash[^<]*</script>", ""),
-        (r'<span class="md-ellipsis">\s+', '<span class="md-ellipsis">'),
-        (r"(?<=\S)\s+(?=</span>\s*</(?:a|label)>)", ""),
+    re.compile(pattern, re.DOTALL)
+    for pattern in (
+        r'<script id="?__config"?[^>]*>.*?</script>\s*',
+        r'<div class="?md-dialog\b.*?</div></div>',
+        r'<div data-md-component="?announce"?></div>',
+        r" data-md-scrollfix",
+        r'<input [^>]*data-md-toggle="?search"?[^>]*>',
+        r"<script>var target=document\.getElementById\(location\.hash[^<]*</script>",
     )
 ]
 _THEMES_SCRIPT = re.compile(r'(<script\b(?![^>]*\bdefer\b)[^>]*\bsrc=")([^"]*)(assets/javascripts/bundle[^"]*")')
@@ -147,8 +145,8 @@ def quick(page: str, up: str, fetched: bool = True) -> str:
 
 def with_bare_script(page: str) -> str:
     """A page with BARE_SCRIPT for the theme's, and without what only that reads."""
-    for setting, kept in _THEMES_SETTINGS:
-        page = setting.sub(kept, page)
+    for setting in _THEMES_SETTINGS:
+        page = setting.sub("", page)
     return _THEMES_SCRIPT.sub(rf'\1\2{BARE_SCRIPT}" defer', page)
 
 

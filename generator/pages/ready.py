@@ -73,6 +73,8 @@ _BETWEEN = r"</?(?:li|ul|ol|nav|div|table|thead|tbody|tr|td|th|p|link|meta)(?: [
 _TAG = re.compile(_BETWEEN.removesuffix(">"))
 # What a theme's templates leave, and what says to a page's SVG what HTML knows by itself.
 _LOOSE = (
+    (re.compile(r'<span class="md-ellipsis">\s+'), '<span class="md-ellipsis">'),
+    (re.compile(r"(?<=\S)\s+(?=</span>\s*</(?:a|label)>)"), ""),
     (re.compile(r"\n\s+"), "\n"),
     (re.compile(rf"\n(?={_BETWEEN})"), ""),
     (re.compile(r'(<svg\b[^<>]*?) xmlns="http://www\.w3\.org/2000/svg"'), r"\1"),
