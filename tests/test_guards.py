@@ -20,8 +20,10 @@ ALWAYS, NEVER = (True, True, True), (False, False, False)
 EDGES = [
     ("block_is_wider_than_its_hole", {"a_e": 0.006, "D_o": 0.012}, "a_e", OVER),
     ("block_is_wider_than_its_hole", {"a_e": 0.006, "D_o": 0.012}, "D_o", UNDER),
-    ("hole_is_close_to_the_bolt", {"D_k": 0.009, "d": 0.008}, "D_k", AT_MOST),
-    ("hole_is_close_to_the_bolt", {"D_k": 0.009, "d": 0.008}, "d", AT_LEAST),
+    # 0.1 x 26 x 26 + 0.9 x 10 x 10 = 157.6
+    ("hole_leaves_the_washer_its_wood", {"D_e": 0.026, "D_k": 157.6**0.5 * 0.001, "d": 0.009}, "D_k", AT_MOST),
+    ("hole_leaves_the_washer_its_wood", {"D_e": 0.026, "D_k": 157.6**0.5 * 0.001, "d": 0.009}, "D_e", AT_LEAST),
+    ("hole_leaves_the_washer_its_wood", {"D_e": 0.026, "D_k": 157.6**0.5 * 0.001, "d": 0.009}, "d", AT_LEAST),
     # rule, the values on the edge, the symbol that is moved, and where it may stand
     ("filler_is_a_part", {"x_f": 1.0}, "x_f", UNDER),
     ("a_joint_is_filled_with_thickened_epoxy", {"u_q": 0.0, "w_a": 0.4}, "u_q", OVER),

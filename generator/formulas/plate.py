@@ -118,14 +118,13 @@ def widest_gap(t_m: m) -> m:
 
 
 @rule(
-    "the hole of {D_k} is too wide for the thread, and the washer bears on less wood than is counted: give the bolt "
-    "less slack",
-    source="en-1995-1-1",
+    "the hole of {D_k} leaves the washer much less wood than is counted: give the bolt less slack, or a larger washer",
+    source="own-judgement",
     limits=("A_p",),
 )
-def hole_is_close_to_the_bolt(D_k: m, d: m) -> bool:
-    """A millimetre is taken off round the bolt, and no more."""
-    return D_k <= (d + 1 * mm) * (1 + 1e-9)
+def hole_leaves_the_washer_its_wood(D_e: m, D_k: m, d: m) -> bool:
+    """A millimetre round the bolt is counted; of a hole bored wider than that a tenth of the wood may be missing."""
+    return D_k**2 <= (0.1 * D_e**2 + 0.9 * (d + 1 * mm) ** 2) * (1 + 1e-9)
 
 
 @rule(
