@@ -201,10 +201,13 @@ GEAR = {
 
 @pytest.mark.parametrize("name", sorted(LIBRARY.cards))
 def test_what_a_step_has_worn_stands_at_the_bench_too(name: str) -> None:
-    """What the full step tells to put on, its bench line says in a keyword; where glass is cut, by the plate."""
+    """What the full step or one of its cautions tells to put on, its bench line says in a keyword; where glass is cut, by
+    the plate."""
     for number, step in enumerate(LIBRARY.cards[name].steps, 1):
         at_bench = {*signs(step, LIBRARY.cautions)}
         glass = "glass-dust" in step.cautions
+        for caution in step.cautions:
+            assert "Goggles on" not in LIBRARY.cautions[caution].text or "goggles" in at_bench, (number, caution)
         for gear, (words, keywords) in GEAR.items():
             if re.search(words, step.do, re.IGNORECASE) and not (glass and gear != "goggles"):
                 assert at_bench & keywords, (number, gear, at_bench)
