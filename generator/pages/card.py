@@ -29,10 +29,11 @@ from .words import Jobs, symbol_html, value_html
 
 # What the step that weighs says besides, where the job takes more than one mix.
 SEVERAL_MIXES = later(
-    "Those weights are for one mix of {n_m}, all alike, weighed one after another. So are filler, syringes, sample and "
-    "what is kept plain. [N_w > 0: One mix does {N_w} of the {N}. Finish those, then weigh the next. ][n_q > 1: It "
-    "takes {n_q} mixes to fill one fitting, each put on the last while that is wet. Coat with each only what it fills, "
-    "and set only what is full. ]Every cup has its own time. Hard and full load count from the last one."
+    "Those weights are for one mix of {n_m}, all alike, weighed one after another. So are filler, syringes, sample "
+    "and what is kept plain. [N_w > 0: One mix does {N_w} of the {N}. Finish those, then weigh the next. ][n_q > 1: "
+    "It takes {n_q} mixes to fill one fitting. Where one goes on another, that is still wet, but a lift goes on a "
+    "lift as its step says. Coat with each only what it fills, and set only what is full. ]Every cup has its own "
+    "time. Hard and full load count from the last one."
 )
 # A record has a row for each of these.
 JOINTS_TO_PULL = 5
