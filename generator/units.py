@@ -91,7 +91,7 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "Pa": {"MPa": "MPa", "N/mm2": "N/mm**2", "GPa": "GPa", "kPa": "kPa", "psi": "psi", "ksi": "ksi"},
     "J": {"J": "J", "kJ": "kJ"},
     "W": {"W": "W", "kW": "kW"},
-    "N*m": {"Nm": "N*m"},
+    "N*m": {"Nm": "N*m", "lbf·in": "lbf*in"},
     "N/m": {"N/mm": "N/mm", "lbf/in": "lbf/in"},
     "m/s": {"m/s": "m/s", "kn": "knot", "km/h": "km/hour", "mm/d": "mm/day"},
     "J/kg": {"J/g": "J/g", "kJ/kg": "kJ/kg"},

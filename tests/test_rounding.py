@@ -121,7 +121,11 @@ def test_no_exception_is_left_that_the_law_makes_itself() -> None:
 
 # Kinds that hold, cost or last: to the nearest, one in two of them would stand on the wrong side.
 ONE_WAY = ("N", "N*m", "J", "J/kg", "W", "W/m**3")
-NEAREST = {"F_rd": "a reading off the scale, as it was read", "P_k": "a tool's own power, as it is stamped"}
+NEAREST = {
+    "F_rd": "a reading off the scale, as it was read",
+    "P_k": "a tool's own power, as it is stamped",
+    "s_sn": "a shop's own step",
+}
 
 
 def test_loads_and_heat_are_never_rounded_to_the_nearest() -> None:

@@ -34,7 +34,7 @@ OLD_SET = """\
     threads: metric
     drills: inch
     source: common-practice
-    gives: {s_o: 6 mm, s_t: 2 mm, s_d: 1 mm, s_kb: 0.1 mm, s_by: 10 mm, h_by: 160 mm, l_sp: 100 mm}
+    gives: {s_o: 6 mm, s_t: 2 mm, s_d: 1 mm, s_kb: 0.1 mm, s_by: 10 mm, h_by: 160 mm, l_sp: 100 mm, s_sn: 0.1 Nm}
 """
 SHEET = "procedures/jobs/class-dinghy.yaml"
 

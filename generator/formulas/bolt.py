@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, floor
 
-from ..formula import formula, metre, newton
+from ..formula import formula
 from ..units import N, N_m, Shown, kg, m, m_per_s2, one
 from .define import HUNDREDTH, TENTH, define, number, ruled, sized
 
@@ -54,6 +54,7 @@ define(
     Shown("N*m", TENTH, "down"),
     Shown("lbf*in", TENTH, "down"),
 )
+define("s_sn", "step that a torque is told in", "N*m", Shown("N*m", TENTH), Shown("lbf*in", TENTH))
 ruled("l_sp", "lever of a spanner, nut to where a spring scale is hooked")
 for symbol, of in (("m_sn", "a nut"), ("m_sb", "the nut of a bonded fastener")):
     define(
@@ -182,16 +183,16 @@ def torque_to_snug_on_a_bond(M_sn: N_m, K_sn: one, F_l: N, d: m) -> N_m:
     return min(M_sn, K_sn * F_l * d)
 
 
-# The scale goes by the torque as it is told, to a tenth of a newton metre, so that neither is more than the other.
+# The scale goes by the torque as it is told, down to the shop's step, so that the two are one.
 
 
 @formula("m_sn", source="mechanics")
-def pull_that_makes_snug(M_sn: N_m, l_sp: m, g_n: m_per_s2) -> kg:
+def pull_that_makes_snug(M_sn: N_m, s_sn: N_m, l_sp: m, g_n: m_per_s2) -> kg:
     """Square to the spanner: whoever has no torque wrench reads the same from a scale."""
-    return floor(M_sn / (0.1 * newton * metre) * (1 + 1e-9)) * 0.1 * newton * metre / (l_sp * g_n)
+    return floor(M_sn / s_sn * (1 + 1e-9)) * s_sn / (l_sp * g_n)
 
 
 @formula("m_sb", source="mechanics")
-def pull_that_makes_snug_on_a_bond(M_sb: N_m, l_sp: m, g_n: m_per_s2) -> kg:
+def pull_that_makes_snug_on_a_bond(M_sb: N_m, s_sn: N_m, l_sp: m, g_n: m_per_s2) -> kg:
     """Square to the spanner: whoever has no torque wrench reads the same from a scale."""
-    return floor(M_sb / (0.1 * newton * metre) * (1 + 1e-9)) * 0.1 * newton * metre / (l_sp * g_n)
+    return floor(M_sb / s_sn * (1 + 1e-9)) * s_sn / (l_sp * g_n)
