@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from jinja2 import Environment, FileSystemLoader
+from jinja2.bccache import bc_magic
 
 from conftest import HOUSE
 from generator.pages.compiled import Compiled
@@ -57,9 +58,25 @@ def test_code_stands_in_this_package_alone(folder: Path, monkeypatch: pytest.Mon
 def test_spoilt_code_is_made_again(folder: Path) -> None:
     says(folder)
     (code,) = (path for path in (folder / "compiled").rglob("*") if path.is_file())
-    for spoilt in (b"", b"nothing", code.read_bytes()[:-20]):
+    for spoilt in (b"", b"nothing", code.read_bytes()[:16], code.read_bytes()[:-20]):
         code.write_bytes(spoilt)
         assert [says(folder), says(folder)] == [("2 holes", 1), ("2 holes", 0)]
+
+
+def test_code_cut_at_any_length_or_of_another_is_none(folder: Path) -> None:
+    says(folder)
+    cache, env = Compiled(), Environment(loader=FileSystemLoader(folder))
+    source = (folder / "page.md.j2").read_text(encoding="utf-8")
+    bucket = cache.get_bucket(env, "page.md.j2", str(folder / "page.md.j2"), source)
+    path, whole = Path(bucket.key), Path(bucket.key).read_bytes()
+    assert bucket.code
+    # After the sign of the version: what pickle calls a module, a name, a call and a mark that there is none of.
+    others = [bc_magic + said for said in (b"cnot.there\nx\n.", b"cos\nnot_there\n.", b"t.", b"h\x07.", b"\x80\xff")]
+    for spoilt in [*(whole[:length] for length in range(len(whole))), *others]:
+        path.write_bytes(spoilt)
+        bucket.reset()
+        cache.load_bytecode(bucket)
+        assert bucket.code is None, spoilt
 
 
 def test_nothing_is_written_where_python_writes_nothing(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -29,8 +29,9 @@ class Compiled(BytecodeCache):
         return cache_from_source(str(HERE / f"template-{mark}.py"))
 
     def load_bytecode(self, bucket: Bucket) -> None:
-        """Take the code that was made from the same source."""
-        with suppress(OSError, EOFError, ValueError, TypeError):
+        """Take the code that was made from the same source. Whatever keeps it from being read, then there is none: a
+        file that was cut short or is another's raises whatever its bytes happen to say."""
+        with suppress(Exception):
             bucket.bytecode_from_string(self.codes.get(bucket.key) or Path(bucket.key).read_bytes())
 
     def dump_bytecode(self, bucket: Bucket) -> None:
