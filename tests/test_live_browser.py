@@ -470,6 +470,17 @@ def test_what_goes_by_a_condition_turns_with_the_numbers(open_card: Any) -> None
     assert not pads.is_visible()
     page.fill("#live-t_m", "4")
     assert "three pads of 4" in step.inner_text()
+    # A number is one however far below nothing: units turned round and ten thousand times as fine.
+    known = page.locator(".bw-keys div:is([data-when='D_o M_o'], [data-when='D_g M_g'])")
+    page.evaluate(
+        "for (const way of Object.values(bondwrightCard.ways)) for (const one of Object.values(way)) one[1] *= -1e-4"
+    )
+    page.fill("#live-t_m", "3")
+    assert sorted(text.split()[0] for text in known.locator("[data-s^='D_']").all_text_contents()) == [
+        "-140000",
+        "-80000",
+    ]
+    assert [one.get_attribute("hidden") for one in known.all()] == [None, None]
     page = open_card("?h_k=0+mm", card="bedded-solid")
     assert page.locator(".bw-steps > li:visible").count() == page.locator(".bw-steps > li").count() - 1
     page = open_card("?T_a=0+%C2%B0C&N=4")

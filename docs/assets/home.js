@@ -20,7 +20,7 @@
       const { card } = cell.dataset, worker = workers[card], job = jobs[card];
       for (const place of cell.querySelectorAll("[data-s]")) write(place, worker.say(job, place.dataset.s));
       for (const place of cell.querySelectorAll("[data-when]")) {
-        const { when, over = -999, not } = place.dataset;
+        const { when, over = -Infinity, not } = place.dataset;
         place.hidden = parseFloat(worker.say(job, when).replace(",", ".")) > over === !!not;
       }
       for (const place of cell.querySelectorAll("[data-way]")) write(place, carried(worker, job, loads[card][place.dataset.way], none).words);

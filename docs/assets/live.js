@@ -185,8 +185,8 @@
     document.body.toggleAttribute("data-bw-set", mine.length);
     for (const place of places) write(place, say(job, place.dataset.s));
     for (const turn of turns) {
-      const { when, over = -999, not } = turn.dataset;
-      turn.hidden = when.split(" ").every((one, place) => parseFloat(say(job, one).replace(",", ".")) > (place ? -999 : over)) === !!not;
+      const { when, over = -Infinity, not } = turn.dataset;
+      turn.hidden = when.split(" ").every((one, place) => parseFloat(say(job, one).replace(",", ".")) > (place ? -Infinity : over)) === !!not;
     }
     globalThis.bondwright.draw?.(job);
     clearTimeout(resting);
