@@ -1,7 +1,8 @@
 """The generated pages in a folder on disk: always a whole set, the old one or the new one.
 
 A list in the folder says what was written. Only that is replaced or removed; what somebody else put there stays, and in
-the way of a page it is a fault. The new set is made beside the folder and takes its place in one go.
+the way of a page it is a fault. The new set is made beside the folder and takes its place in one go, if no other run's
+did in the meantime.
 """
 
 from __future__ import annotations
@@ -9,8 +10,12 @@ from __future__ import annotations
 import errno
 import os
 import shutil
+import time
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
+from glob import escape
 from pathlib import Path
+from tempfile import mkdtemp
 
 from .errors import BondwrightError, Fault, Faults
 
@@ -19,8 +24,10 @@ _HEAD = "# Written by the generator and its own to replace or remove:"
 _TWO = "another run writes there at the same time; write again when it has done"
 _REASONS = {
     errno.ENOSPC: "the disk is full", errno.EDQUOT: "the disk is full", errno.EISDIR: "that is a folder",
-    errno.EEXIST: _TWO, errno.ENOENT: _TWO,
+    errno.EEXIST: _TWO, errno.ENOTEMPTY: _TWO,
 }  # fmt: skip
+# A set is written in seconds; what is this old was left by a run that was cut off.
+_LEFT_AFTER = 3600
 
 
 class NotWritten(BondwrightError):
@@ -32,18 +39,19 @@ class NotWritten(BondwrightError):
 
 def write_set(folder: Path, files: Mapping[str, str | bytes]) -> None:
     """Make the folder hold these files and what is not ours. Raises Faults, or NotWritten, and leaves all as it was."""
-    whole, new, old = _places(folder)
-    _mend(whole, new, old)
-    ours = listed(whole)
+    whole, old = _places(folder)
+    _mend(whole, old)
+    began, ours = _which(whole), listed(whole)
     if faults := [*_in_the_way(folder, ours, files)]:
         raise Faults(faults)
+    own = _own_place(folder, whole)
+    new = own / whole.name
     try:
         _make(folder, new, files)
         _keep(folder, whole, new, ours)
-        _all_there(folder, new, files)
-        _swap(folder, whole, new, old)
+        _swap(folder, whole, new, old, began)
     finally:
-        shutil.rmtree(new, ignore_errors=True)
+        shutil.rmtree(own, ignore_errors=True)
     shutil.rmtree(old, ignore_errors=True)
 
 
@@ -58,16 +66,33 @@ def listed(folder: Path) -> set[str]:
     return {*lines[1:], LIST} if lines[:1] == [_HEAD] else set()
 
 
-def _places(folder: Path) -> tuple[Path, Path, Path]:
-    """The folder by its full path, and beside it where the new set is made and where the old one waits."""
+def _places(folder: Path) -> tuple[Path, Path]:
+    """The folder by its full path, and beside it where the old set waits."""
     whole = folder.absolute()
     whole = whole.parent.resolve() / whole.name if whole.name not in ("", "..") else whole.resolve()
-    return whole, whole.with_name(f".{whole.name}.new"), whole.with_name(f".{whole.name}.old")
+    return whole, whole.with_name(f".{whole.name}.old")
 
 
-def _mend(whole: Path, new: Path, old: Path) -> None:
+def _which(folder: Path) -> int | None:
+    """Which folder it is on the disk, whatever its name; none where there is none."""
+    return folder.stat().st_ino if folder.is_dir() else None
+
+
+def _own_place(folder: Path, whole: Path) -> Path:
+    """A new folder beside the whole one, this run's alone, where its set is made."""
+    try:
+        whole.parent.mkdir(parents=True, exist_ok=True)
+        return Path(mkdtemp(prefix=f".{whole.name}.new-", dir=whole.parent))
+    except OSError as error:
+        raise NotWritten(folder, error) from None
+
+
+def _mend(whole: Path, old: Path) -> None:
     """What a run that was cut off left: its half of a set goes, and the old set comes back."""
-    shutil.rmtree(new, ignore_errors=True)
+    for left in whole.parent.glob(f".{escape(whole.name)}.new-*"):
+        with suppress(FileNotFoundError):  # its own run has just cleared it
+            if time.time() - left.stat().st_mtime > _LEFT_AFTER:
+                shutil.rmtree(left, ignore_errors=True)
     if old.is_dir():
         if whole.exists():
             shutil.rmtree(old, ignore_errors=True)
@@ -111,16 +136,13 @@ def _make(folder: Path, new: Path, files: Mapping[str, str | bytes]) -> None:
             raise NotWritten(folder / name, error) from None
 
 
-def _all_there(folder: Path, new: Path, files: Mapping[str, str | bytes]) -> None:
-    """That nobody else took away from the new set what was written: another run begins with clearing it."""
-    for name in files:
-        if not (new / name).is_file():
-            raise NotWritten(folder / name, FileNotFoundError(errno.ENOENT, "gone"))
-
-
 def _keep(folder: Path, whole: Path, new: Path, ours: set[str]) -> None:
     """What is not ours goes along as it is."""
-    for path in sorted(whole.rglob("*")) if whole.is_dir() else ():
+    try:
+        found = sorted(whole.rglob("*")) if whole.is_dir() else []
+    except OSError as error:
+        raise NotWritten(folder, error) from None
+    for path in found:
         name = path.relative_to(whole)
         try:
             if path.is_symlink():
@@ -144,12 +166,17 @@ def _linked(path: Path, there: Path) -> None:
         shutil.copy2(path, there)
 
 
-def _swap(folder: Path, whole: Path, new: Path, old: Path) -> None:
-    """The new set in the place of the old one, which comes back when anything stops it."""
+def _swap(folder: Path, whole: Path, new: Path, old: Path, began: int | None) -> None:
+    """The new set in the place of the old one, which comes back when anything stops it: another run's set too, that
+    stands there since this one began."""
     try:
-        if whole.exists():
+        found = _which(whole)
+        if found is not None:
             new.chmod(whole.stat().st_mode)
             whole.rename(old)
+            found = _which(old)
+        if found != began:
+            raise FileExistsError(errno.EEXIST, _TWO)
         new.rename(whole)
     except BaseException as error:
         if old.exists() and not whole.exists():

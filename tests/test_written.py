@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import errno
+import os
 import re
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -15,6 +17,7 @@ from generator.written import LIST, NotWritten, listed, write_set
 
 ONE = {"index.md": "one\n", "cards/a.md": "a\n", "cards/a/sizes.csv": "1\n"}
 TWO = {"index.md": "two\n", "cards/b.md": "b\n"}
+THREE = {"index.md": "three\n", "cards/b.md": "c\n", "more.md": "more\n"}
 
 
 def there(folder: Path) -> dict[str, str]:
@@ -114,25 +117,52 @@ def test_a_run_that_was_killed_is_mended_by_the_next(tmp_path: Path) -> None:
     out = tmp_path / "out"
     write_set(out, ONE)
     out.rename(tmp_path / ".out.old")
-    (tmp_path / ".out.new").mkdir()
+    half = tmp_path / ".out.new-half"
+    (half / "out").mkdir(parents=True)
+    write_set(out, TWO)
+    assert half.is_dir(), "it may be another run's that goes on"
+    os.utime(half, (0, 0))
     write_set(out, TWO)
     assert there(out) == TWO
 
 
-def test_two_runs_at_once_leave_a_whole_set(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """The second begins with clearing what the first has half made."""
+@pytest.mark.parametrize("first", [True, False], ids=["before what is kept", "after it"])
+@pytest.mark.parametrize("cut", [True, False], ids=["cut off", "done"])
+def test_two_runs_at_once_leave_a_whole_set(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, first: bool, cut: bool
+) -> None:
+    """The second runs while the first is at what it keeps: cut off itself it is as if it had not been, and done it has
+    the last word. What is not ours is there in the end."""
     out = tmp_path / "out"
     write_set(out, ONE)
-    keep = written._keep
+    (out / "own.txt").write_text("mine", encoding="utf-8")
+    keep, swap = written._keep, written._swap
 
-    def cleared(folder: Path, whole: Path, new: Path, ours: set[str]) -> None:
+    def stopped(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    def another() -> None:
+        monkeypatch.setattr(written, "_keep", keep)
+        monkeypatch.setattr(written, "_swap", stopped if cut else swap)
+        with suppress(KeyboardInterrupt):
+            write_set(out, THREE)
+        monkeypatch.setattr(written, "_swap", swap)
+
+    def busy(folder: Path, whole: Path, new: Path, ours: set[str]) -> None:
+        if first:
+            another()
         keep(folder, whole, new, ours)
-        next(path for path in sorted(new.rglob("*")) if path.is_file() and path.name != LIST).unlink()
+        if not first:
+            another()
 
-    monkeypatch.setattr(written, "_keep", cleared)
-    with pytest.raises(NotWritten, match="another run writes there at the same time"):
+    monkeypatch.setattr(written, "_keep", busy)
+    if cut:
         write_set(out, TWO)
-    assert there(out) == ONE
+    else:
+        with pytest.raises(NotWritten, match="another run writes there at the same time"):
+            write_set(out, TWO)
+    assert there(out) == {**(TWO if cut else THREE), "own.txt": "mine"}
+    assert listed(out) == {*(TWO if cut else THREE), LIST}
 
 
 def test_ctrl_c_is_no_traceback(house: Path, generator: Run, monkeypatch: pytest.MonkeyPatch) -> None:
