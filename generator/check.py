@@ -127,22 +127,23 @@ def tap_faults(library: Library) -> Iterator[Fault]:
 
 def input_faults(library: Library) -> Iterator[Fault]:
     """Inputs that stand once for all, told where they stand and not at every card."""
-    for name, given in library.inputs.items():
-        document = library.documents["inputs.yaml"]
-        if name not in {*library.choices, "thread", "ratio", *FORMULARY.symbols}:
+    if library.inputs:
+        yield from _given_faults(library, library.documents["inputs.yaml"], library.inputs, "ratio")
+
+
+def _given_faults(library: Library, document: Document, givens: Mapping[str, Given], *more: str) -> Iterator[Fault]:
+    """Inputs that no sheet works and that there are not, `more` are there besides; and what one comes as, and the ends
+    of its range, where they cannot be read."""
+    for name, given in givens.items():
+        if name not in {*library.choices, "thread", *FORMULARY.symbols, *more}:
             yield document.fault(("givens", name), f"unknown input '{name}'", at_key=True)
             continue
-        yield from _given_faults(library, name, given, document)
-
-
-def _given_faults(library: Library, name: str, given: Given, document: Document) -> Iterator[Fault]:
-    """What an input that no sheet works comes as, and the ends of its range, where they cannot be read."""
-    for key in (*DEFAULTS, *(("min", "max") if name in FORMULARY.symbols else ())):
-        if text := getattr(given, key):
-            try:
-                read_input(library, name, text) if key in DEFAULTS else read_symbol(name, text)
-            except QuantityError as error:
-                yield document.fault(("givens", name, key), f"{name}: {error}")
+        for key in (*DEFAULTS, *(("min", "max") if name in FORMULARY.symbols else ())):
+            if text := getattr(given, key):
+                try:
+                    read_input(library, name, text) if key in DEFAULTS else read_symbol(name, text)
+                except QuantityError as error:
+                    yield document.fault(("givens", name, key), f"{name}: {error}")
 
 
 def source_faults(library: Library) -> Iterator[Fault]:
@@ -252,11 +253,7 @@ def chooser_faults(library: Library) -> Iterator[Fault]:
         return
     document = library.documents["chooser.yaml"]
     asked = {name: list(question.options) for name, question in chooser.questions.items()}
-    for name, given in chooser.givens.items():
-        if name not in {*library.choices, "thread", *FORMULARY.symbols}:
-            yield document.fault(("givens", name), f"unknown input '{name}'", at_key=True)
-            continue
-        yield from _given_faults(library, name, given, document)
+    yield from _given_faults(library, document, chooser.givens)
     for place, choice in enumerate(chooser.choices):
         path: Path_ = ("choices", place)
         if choice.card not in library.cards:
@@ -307,9 +304,7 @@ def home_faults(library: Library) -> Iterator[Fault]:
     if library.home is None:
         return
     document, home = library.documents["home.yaml"], library.home
-    for name, given in home.givens.items():
-        if name in {*library.choices, "thread", *FORMULARY.symbols}:
-            yield from _given_faults(library, name, given, document)
+    yield from _given_faults(library, document, home.givens)
     for place, one in enumerate(home.cards):
         path: Path_ = ("cards", place)
         if one.card not in library.cards:

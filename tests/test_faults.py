@@ -10,10 +10,11 @@ from pathlib import Path
 import pytest
 
 from conftest import CARD, HOUSE, Run, runner
-from generator.check import chooser_faults, home_faults
+from generator.check import chooser_faults, home_faults, input_faults
 from generator.errors import Faults
 from generator.formula import FORMULARY
 from generator.model.library import Library
+from generator.model.schema import Given
 from generator.model.yaml_text import _document
 
 CARD_FILE = f"procedures/cards/{CARD}.yaml"
@@ -275,6 +276,21 @@ def test_an_input_that_no_sheet_works_is_read_too(library: Library, file: str, k
     spoilt = replace(library, **{file: asked.model_copy(update={"givens": {**asked.givens, name: wrong}})})
     (fault,) = {"chooser": chooser_faults, "home": home_faults}[file](spoilt)
     assert f"{name}: '{text}'" in str(fault)
+
+
+@pytest.mark.parametrize("file", ["inputs", "chooser", "home"])
+@pytest.mark.parametrize("name", ["nonsense", "shop", "ratio"])
+def test_an_input_that_there_is_not_is_told_once(library: Library, file: str, name: str) -> None:
+    """A mix ratio is asked for by cards alone."""
+    given = Given.model_validate({"ask": "nothing", "default": "7 zz"})
+    asked = library.inputs if file == "inputs" else getattr(library, file).givens
+    more = {**asked, name: given}
+    spoilt = replace(
+        library, **{file: more if file == "inputs" else getattr(library, file).model_copy(update={"givens": more})}
+    )
+    (fault,) = {"inputs": input_faults, "chooser": chooser_faults, "home": home_faults}[file](spoilt)
+    assert f"{file}.yaml:" in str(fault)
+    assert ("is no mix ratio" if (file, name) == ("inputs", "ratio") else f"unknown input '{name}'") in str(fault)
 
 
 def test_of_very_many_faults_the_first_are_told_and_how_many_more(house: Path, generator: Run) -> None:
