@@ -65,6 +65,11 @@ def number_at_the_front(text: str) -> float:
         ("between 68 to 77 °F", "68 to 77 °F", "{20 °C} to {25 °C}"),
         ("to within ±9 °F", "±9 °F", "{±5 °C}"),
         ("within ±5 °C", "±5 °C", "{±5 °C}"),
+        ("within ±0.4 °C", "±0.4 °C", "{±1 °C}"),
+        ("within ±0.5 °F", "±0.5 °F", "{±1 °C}"),
+        ("heat as in step 3 and 40 °C will do", "40 °C", "{40 °C}"),
+        ("in step 3 or 40 °C below", "40 °C", "{40 °C}"),
+        ("between 20 and 25 °C", "20 and 25 °C", "{20 °C} and {25 °C}"),
     ],
 )
 def test_a_typed_temperature_is_told_as_it_is_to_be_written(text: str, typed: str, braced: str) -> None:

@@ -65,8 +65,10 @@ _TURN = re.compile(
     rf"\[{_CONDITION}: (?P<then>[^][|]*?)(?: \| ?(?P<otherwise>[^][|]*))?\]|(?P<stray>\[(?={_NAME}(?: [<>=]|:)))"
 )
 _NUMBER = r"[-−±]?\d+(?:[.,]\d+)?"
+# Two numbers are a range by what joins them; "and" joins "between 20 and 25 °C", but not "step 3 and 40 °C".
 _TYPED_DEGREES = re.compile(
-    rf"(?<![\w{{±−.,-])(?:(?P<low>{_NUMBER})(?P<join>\s?(?:to|and|or|[–-])\s?))?(?P<number>{_NUMBER})\s?°\s?(?P<scale>[CF])\b"
+    rf"(?<![\w{{±−.,-])(?P<between>(?<=between\s))?"
+    rf"(?:(?P<low>{_NUMBER})(?P<join>\s?(?:to|[–-]|(?(between)and|to))\s?))?(?P<number>{_NUMBER})\s?°\s?(?P<scale>[CF])\b"
 )
 
 
@@ -175,7 +177,7 @@ def _braced(number: str, scale: str) -> str:
     sign = "±" if number.startswith("±") else ""
     read = float(number.removeprefix("±").translate({ord("−"): "-", ord(","): "."}))
     celsius = (read - (0 if sign else 32)) / 1.8 if scale == "F" else read
-    return f"{{{sign}{round(celsius)} °C}}"
+    return f"{{{sign}{max(round(celsius), 1) if sign else round(celsius)} °C}}"
 
 
 def parts(text: str) -> list[Part]:
