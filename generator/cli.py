@@ -26,7 +26,7 @@ from .evidence import own_tests
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job, in_words, out_of_range
 from .kept import Kept
-from .language import ENGLISH, read_language
+from .language import read_language
 from .model.jobsheet import Conditions, JobSheet
 from .model.library import Library, load
 from .model.schema import Card
@@ -244,7 +244,7 @@ def _write(library: Library, options: argparse.Namespace) -> int:
     settings = settings_in(SETTINGS) if SETTINGS.is_file() else {}
     chosen_ones = site_options(options.site, library, settings.get("site_url") or "", flat=True)
     with busy("making the pages"):
-        made = tongues(library, chosen_ones, list(dict.fromkeys(options.site.languages)) or [ENGLISH], options.kept)
+        made = tongues(library, chosen_ones, options.site.languages, options.kept)
     files = whole_folder(made, settings, Path())
     write_set(Path(options.folder), files)
     calls = [f"`mkdocs build{f' -f {settings_of(one)}' if one.folder else ''}`" for one in made]

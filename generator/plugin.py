@@ -213,7 +213,7 @@ class BondwrightPlugin(BasePlugin[Options]):
             LOG.warning("A job sheet is not planned: %s", fault)
         address = "" if self.serving else config.site_url or ""
         options = site_options(self.config, library, address, not config.use_directory_urls)
-        made = tongues(library, options, list(dict.fromkeys(self.config.languages)) or [ENGLISH], self.kept)
+        made = tongues(library, options, self.config.languages, self.kept)
         self.generated = {name: text for one in made for name, text in one.placed.items()}
         self.tongues = [replace(one, files={}) for one in made]
         self.chosen = self.tongues[0].site

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from html.parser import HTMLParser
 from itertools import chain
@@ -26,7 +26,7 @@ from generator.pages.chosen import chosen
 from generator.pages.folder import whole_folder
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
-from generator.pages.tongues import Tongue, folder_of, with_switch
+from generator.pages.tongues import Tongue, folder_of, tongues, with_switch
 from generator.pages.worded import worded, words_of
 from generator.shipped import HAND_WRITTEN, PROCEDURES
 from generator.units import SPELLINGS, Shown, read_quantity, what_to_write
@@ -280,6 +280,18 @@ def test_a_page_leads_to_itself_in_the_other_languages() -> None:
     assert told["b.md"] == "# B\n"
     back = with_switch({"cards/a.md": "# A\n"}, "de", titles, there)
     assert "[English](../../cards/a.md)" in back["cards/a.md"]
+
+
+@pytest.mark.parametrize(("named", "made"), [([], ["en"]), (["de", "en", "de"], ["de", "en"])])
+def test_each_language_is_made_once_and_english_without_any(
+    library: Library, monkeypatch: pytest.MonkeyPatch, named: list[str], made: list[str]
+) -> None:
+    def tongue(library: Library, options: SiteOptions, name: str, names: Sequence[str], _: object) -> Tongue:
+        assert [*names] == made
+        return Tongue(name, None, folder_of(name, names), library, chosen(library, options), {})
+
+    monkeypatch.setattr("generator.pages.tongues._tongue", tongue)
+    assert [one.name for one in tongues(library, SiteOptions(**FEW), named)] == made
 
 
 def test_a_written_folder_has_each_language_with_settings_of_its_own(library: Library, tmp_path: Path) -> None:

@@ -53,7 +53,9 @@ class Tongue:
 
 
 def tongues(library: Library, options: SiteOptions, names: Sequence[str], kept: Kept | None = None) -> list[Tongue]:
-    """The site in each of these languages. Raises BondwrightError where one cannot be read."""
+    """The site in each of these languages once, in English without any. Raises BondwrightError where one cannot be
+    read."""
+    names = list(dict.fromkeys(names)) or [ENGLISH]
     found = [_tongue(library, options, name, names, kept or Kept()) for name in names]
     if len(found) == 1:
         return found
