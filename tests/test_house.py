@@ -92,9 +92,24 @@ def imported_files(path: Path) -> set[Path]:
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.ImportFrom) and node.level:
             base = path.parents[node.level - 1].joinpath(*(node.module or "").split("."))
-            places = [base / f"{alias.name}.py" for alias in node.names] + [base.parent / f"{base.name}.py"]
-            found |= {place for place in places if place.is_file()}
+            for alias in node.names:
+                places = [base / f"{alias.name}.py", base / alias.name / "__init__.py"]
+                places += [base.parent / f"{base.name}.py", base / "__init__.py"]
+                found |= {*[place for place in places if place.is_file()][:1]}
     return found
+
+
+def test_what_a_file_imports_from_a_room_is_told_from_the_room(tmp_path: Path) -> None:
+    """A room's own file is meant where no other has the name."""
+    room = tmp_path / "room"
+    (room / "inner").mkdir(parents=True)
+    for name in ("__init__.py", "within.py", "beside.py", "inner/__init__.py"):
+        (room / name).write_text("", encoding="utf-8")
+    (tmp_path / "asks.py").write_text("from .room import within, inner, NAME", encoding="utf-8")
+    (room / "beside.py").write_text("from .within import NAME", encoding="utf-8")
+    files = {room / name for name in ("__init__.py", "within.py", "inner/__init__.py")}
+    assert imported_files(tmp_path / "asks.py") == files
+    assert imported_files(room / "beside.py") == {room / "within.py"}
 
 
 def test_no_two_modules_import_each_other() -> None:
