@@ -169,6 +169,8 @@ EDGES = [
     ("hull_is_in_the_scope", {"L_H": 24.001}, "L_H", AT_MOST),
     ("waterline_is_within_the_hull", {"L_WL": 6.0, "L_H": 6.0}, "L_WL", AT_MOST),
     ("towed_under_hull_speed", {"q_h": 1.0}, "q_h", AT_MOST),
+    ("compound_holds_on_the_wood", {"k_ow": 1.0, "o_w": 1.0}, "k_ow", UNDER),
+    ("compound_holds_on_the_wood", {"k_ow": 1.0, "o_w": 1.0}, "o_w", UNDER),
     ("batch_stays_cool", {"m_b": 0.1, "m_c": 0.1}, "m_b", AT_MOST),
     ("resin_comes_first", {"n_v": 1.0}, "n_v", AT_LEAST),
     ("washer_covers_its_hole", {"A_p": 0.0}, "A_p", OVER),

@@ -46,11 +46,13 @@ sized("s_e", "thickness of the bed at the edge beyond that at the high point", F
 sized("s_m", "mean thickness of the bed beyond that at the high point", PAD_MM, PAD_IN)
 sized("t_e", "thickness of the cast bed at the edge", ROUGH_MM, Shown("in", THOUSANDTH, "up", trim=True))
 count("n_k", "coats of release agent")
+count("n_kw", "coats of hard paste wax under or beside the release agent")
 count(
     "n_kb", "2 where a coat of release agent hazes and is buffed, 1 where it is left as it dries, 0 where it is no coat"
 )
 number("k_th", "mark that a release agent goes into the roots of a thread")
 count("n_tu", "2 where a compound comes in tubes, 1 where in a tin, 0 where as a tape")
+number("k_ow", "mark of a compound that does not hold on oily wood")
 number("k_is", "mark of a compound that gives off isocyanates until it has cured")
 
 # Flexible compound: the bed
@@ -360,6 +362,12 @@ def deadrise_is_a_slope(beta_d: rad) -> bool:
 def edge_is_cast_at_once(t_e: m, h_1: m) -> bool:
     """The shop's rule for a layer; a fast hardener or a warm day bears less."""
     return t_e <= h_1 * (1 + 1e-9)
+
+
+@rule("this compound does not hold on oily wood: take another one", source="common-practice", refuses=False)
+def compound_holds_on_the_wood(k_ow: one, o_w: one) -> bool:
+    """Said where both are marked."""
+    return k_ow * o_w < 1
 
 
 @rule(

@@ -239,8 +239,8 @@ def thread_is_in_the_range_of_the_model(d: m) -> bool:
 
 
 @rule(
-    "no strength is given for a bond in oily wood, because how well epoxy holds differs from board to board: pull a "
-    "trial joint in the same board, or take a bolt with a plate",
+    "no strength is given for a bond in oily wood, because how well epoxy holds differs from board to board: take a "
+    "bolt with a plate, or ask a designer",
     source="common-practice",
     limits=BOND,
 )

@@ -31,10 +31,11 @@ from .words import Jobs, symbol_html, value_html
 SEVERAL_MIXES = later(
     "Those weights are for one mix of {n_m}, all alike, weighed one after another. So are filler, syringes, sample "
     "and what is kept plain. [N_w > 0: One mix does {N_w} of the {N}. Finish those, then weigh the next. ][n_q > 1: "
-    "It takes {n_q} mixes to fill one fitting. Where one goes on another, that is still wet, but a lift goes on a "
-    "lift as its step says. Coat with each only what it fills, and set only what is full. ]Every cup has its own "
-    "time. Hard and full load count from the last one."
+    "It takes {n_q} mixes to fill one fitting. Where one goes on another, that is still wet. Coat with each only what"
+    " it fills, and set only what is full. ]Every cup has its own time. Hard and full load count from the last one."
 )
+# And where it is filled in lifts.
+NEXT_LIFT = later("A next lift goes on the last one as its step says, not while that is wet.")
 # A record has a row for each of these.
 JOINTS_TO_PULL = 5
 
@@ -133,7 +134,11 @@ class CardPage(SheetPage):
     def several_mixes(self, step: Stepwise) -> Entry | None:
         """What a step that weighs says where there are several mixes."""
         weighs = self.card.job and self.card.job.mix and any(value.name == "m_h" for value in Prose(step.do).values)
-        return Entry(Prose(tr(SEVERAL_MIXES)), NOTHING, when=Condition("n_m", 1)) if weighs else None
+        if not weighs:
+            return None
+        lifts = [lift for lift in ("n_l", "n_p") if lift in self.card.named]
+        text = "".join([tr(SEVERAL_MIXES), *(f"[{lift} > 1:  {tr(NEXT_LIFT)}]" for lift in lifts)])
+        return Entry(Prose(text), NOTHING, when=Condition("n_m", 1))
 
     def known(self, when: Condition | None, *texts: str) -> Condition | Known | None:
         """What must hold for a row to stand: its own condition, and that all its values have a number. A load that the
