@@ -41,13 +41,16 @@ MOST_WAYS = 128
 JobSheets = Literal["all", "sound", "none"]
 
 
-def load_checked(root: Path | Sequence[Path], kept: Kept | None = None, *, job_sheets: JobSheets = "all") -> Library:
+def load_checked(
+    root: Path | Sequence[Path], kept: Kept | None = None, *, job_sheets: JobSheets = "all", prove_units: bool = False
+) -> Library:
     """Read `procedures/` and check all of it, but what was sound before and is the same. Raises Faults. A job sheet
     that is spoilt is a fault of `all`; it is put aside where only the `sound` ones are wanted, or `none`, as they are
-    not worked then."""
+    not worked then. That a formula's units are those of its symbols is seen each time; that they close is proved where
+    `prove_units` asks for it."""
     library, kept = load(root), kept or Kept()
     faults = [
-        *(kept.faults("units", None, unit_faults) if job_sheets == "all" else ()),
+        *unit_faults(prove_units),
         *name_faults(library),
         *tap_faults(library),
         *input_faults(library),
@@ -88,13 +91,17 @@ def warnings(library: Library) -> list[Fault]:
     return [*unused, *library.minded]
 
 
-def unit_faults() -> Iterator[Fault]:
-    """Formulas whose units do not close, with the function's file and line."""
-    from . import proof  # with pint, which only this needs
+def unit_faults(prove: bool) -> Iterator[Fault]:
+    """Formulas and rules whose units are not those of their symbols, with the function's file and line; where these are
+    sound, and it is to be proved, the formulas whose units do not close."""
+    found, told = [*FORMULARY.unit_faults()], "the units do not agree"
+    if prove and not found:
+        from . import proof  # with pint, which only this needs
 
-    for fault in proof.unit_faults(FORMULARY):
+        found, told = [*proof.unit_faults(FORMULARY)], "the units do not close"
+    for fault in found:
         file, _, line = fault.where.rpartition(":")
-        yield Fault(file, int(line), 1, f"the units do not close: {str(fault).removeprefix(fault.where + ': ')}")
+        yield Fault(file, int(line), 1, f"{told}: {str(fault).removeprefix(fault.where + ': ')}")
 
 
 def name_faults(library: Library) -> Iterator[Fault]:

@@ -91,7 +91,7 @@ def _run(given: list[str]) -> int:
     root = Path(options.procedures) if options.procedures else layers_of(options.site.procedures, Path())
     try:
         with busy("checking"):
-            library = load_checked(root, options.kept, job_sheets=command.job_sheets)
+            library = load_checked(root, options.kept, job_sheets=command.job_sheets, prove_units=command.proves_units)
     except Faults as error:
         raise _as_given(error, options.procedures) if options.procedures else error from None
     named = {getattr(options, name, None) for name in ("card", "name")}
@@ -460,13 +460,15 @@ def as_answer(card: Card, job: Job, own: Sequence[str] = ()) -> str:
 
 @dataclass(frozen=True)
 class Command:
-    """One command: what it does, what it asks for, and whether it reads the procedures, and how it takes job sheets."""
+    """One command: what it does, what it asks for, whether it reads the procedures and how it takes job sheets, and
+    whether it proves the formulas' units."""
 
     does: str
     run: Callable[[Any, argparse.Namespace], int]
     asks: Callable[[argparse.ArgumentParser], None]
     reads: bool = True
     job_sheets: JobSheets = "none"
+    proves_units: bool = False
 
 
 def _asks_work(parser: argparse.ArgumentParser) -> None:
@@ -535,7 +537,13 @@ PASSED_ON = {
 }
 COMMANDS = {
     "new": Command("begin a site, a card, a table or a job sheet of your own", _new, _asks_new, reads=False),
-    "check": Command("validate everything; exit code 1 with the list of faults", _check, _nothing, job_sheets="all"),
+    "check": Command(
+        "validate everything; exit code 1 with the list of faults",
+        _check,
+        _nothing,
+        job_sheets="all",
+        proves_units=True,
+    ),
     "list": Command("list the cards, tables and job sheets", _list, _nothing),
     "inputs": Command("list what may be set on a card", _inputs, _asks("card", "the card's id, the name of its file")),
     "drawings": Command("list the drawings, with the values that each needs", _drawings, _nothing),

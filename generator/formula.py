@@ -19,6 +19,7 @@ from types import FunctionType
 from typing import Any, Literal, TypeVar, cast
 
 from . import expr
+from .errors import UnitFault
 from .expr import UNIT_WORDS, WHOLE_NOISE
 from .language import tr
 from .units import Shown, System, by_system, from_base
@@ -317,6 +318,21 @@ class Formulary:
             found |= new
             ahead += new
         return found
+
+    def unit_faults(self) -> Iterator[UnitFault]:
+        """Symbols that a formula or rule names and that are not defined, or that it declares in another unit."""
+        for code in (*self.formulas, *self.rules):
+            declared: dict[str, str | None] = {name: code.units[name] for name in code.parameters}
+            if isinstance(code, Formula):
+                declared[code.symbol] = code.unit
+            elif isinstance(code, Rule):
+                declared = dict.fromkeys(code.limits) | declared
+            for name, unit in declared.items():
+                own = self.symbols[name].unit if name in self.symbols else ""
+                if not own:
+                    yield UnitFault(code.where, f"symbol {name} is not defined")
+                elif unit and unit != own:
+                    yield UnitFault(code.where, f"{name} is declared in {unit}, but its unit is {own}")
 
     def sources(self) -> Iterator[tuple[str, str]]:
         """Where each formula, rule and lookup stands, and the source it names."""

@@ -1,13 +1,13 @@
 """The proof of a formula's units: its own code object run with quantities.
 
-It is made by `check` and by the tests. A build trusts the formulas that it came with, and does without pint.
+It is made where `check` asks for it, and by the tests. A build trusts the formulas that it came with, and does without
+pint.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from functools import cache
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import pint
@@ -39,9 +39,8 @@ QUANTITY_WORDS: dict[str, Any] = {
 }
 
 
-@cache
-def proved(formula: Formula) -> bool:
-    """Called with quantities, once: True. Raises UnitFault when the units do not close."""
+def prove(formula: Formula) -> None:
+    """Call it with quantities and with numbers. Raises UnitFault when the units do not close."""
     quantities = [
         registry.Quantity(1.5 + 0.1 * place, formula.units[name]) for place, name in enumerate(formula.parameters)
     ]
@@ -56,31 +55,12 @@ def proved(formula: Formula) -> bool:
     number = float(formula.run(NUMBER_WORDS, (quantity.magnitude for quantity in quantities)))
     if not math.isclose(coherent, number, rel_tol=1e-9):
         raise UnitFault(where, f"{symbol}: {number} with floats, {coherent} with units: not coherent")
-    return True
 
 
-def unit_faults(formulary: Formulary) -> list[UnitFault]:
-    """Formulas whose units do not close, or do not agree with their symbols' units."""
-    faults = [
-        UnitFault(rule.where, f"symbol {name} is not defined")
-        for rule in formulary.rules
-        for name in rule.limits
-        if name not in formulary.symbols
-    ]
+def unit_faults(formulary: Formulary) -> Iterator[UnitFault]:
+    """Formulas whose units do not close."""
     for formula in formulary.formulas:
         try:
-            _agree(formulary, formula)
-            proved(formula)
+            prove(formula)
         except UnitFault as fault:
-            faults.append(fault)
-    return faults
-
-
-def _agree(formulary: Formulary, formula: Formula) -> None:
-    declared = {**{name: formula.units[name] for name in formula.parameters}, formula.symbol: formula.unit}
-    for name, unit in declared.items():
-        if name not in formulary.symbols:
-            raise UnitFault(formula.where, f"symbol {name} is not defined")
-        if formulary.symbols[name].unit != unit:
-            own = formulary.symbols[name].unit
-            raise UnitFault(formula.where, f"{name} is declared in {unit}, but its unit is {own}")
+            yield fault

@@ -177,9 +177,11 @@ Run = Callable[..., subprocess.CompletedProcess[str]]
 CHECKED: dict[str, Library] = {}
 
 
-def checked_once(root: Path, kept: object = None, *, job_sheets: JobSheets = "all") -> Library:
+def checked_once(
+    root: Path, kept: object = None, *, job_sheets: JobSheets = "all", prove_units: bool = False
+) -> Library:
     """A folder's checked library, the same one for folders that hold the same and however much of it is wanted: where
-    nothing is wrong that is the same."""
+    nothing is wrong that is the same. Units belong to no folder; tests/test_formula.py proves them."""
     seen = hashlib.sha256(root.name.encode())
     for path in sorted(root.rglob("*")):
         seen.update(f"\n{path.relative_to(root)} ".encode() + (path.read_bytes() if path.is_file() else b""))

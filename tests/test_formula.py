@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import inspect
 import math
+from collections.abc import Iterator
 from fractions import Fraction
 from math import asin, ceil, cos, exp, floor, log, pi, sin, sqrt, tan, tanh
 
 import pytest
 
-from generator import formulas
+from generator import check, cli, formulas
+from generator.errors import Fault, Faults
 from generator.formula import FORMULARY, Formula, Formulary, Symbol
 from generator.notation import formula_line
-from generator.proof import proved, unit_faults
+from generator.proof import prove, unit_faults
+from generator.shipped import PROCEDURES
 from generator.units import Shown, m, m2, m3, one
 from mathml_calculator import Quantity, equation
 
@@ -29,11 +32,11 @@ def small_formulary() -> Formulary:
 
 @pytest.mark.parametrize("formula", FORMULARY.formulas, ids=lambda formula: formula.symbol)
 def test_every_formula_proves_its_units(formula: Formula) -> None:
-    assert proved(formula)
+    prove(formula)
 
 
 def test_no_formula_disagrees_with_its_symbols() -> None:
-    assert unit_faults(FORMULARY) == []
+    assert [*FORMULARY.unit_faults()] == []
 
 
 def test_a_result_of_the_wrong_kind_is_a_fault_with_file_and_line() -> None:
@@ -68,8 +71,58 @@ def test_an_argument_in_another_unit_than_its_symbol_is_a_fault() -> None:
     def area(a: m2) -> m2:
         return a
 
-    (fault,) = unit_faults(formulary)
+    (fault,) = formulary.unit_faults()
     assert "a is declared in m**2, but its unit is m" in str(fault)
+
+
+def test_a_rule_names_no_other_symbol_and_takes_them_in_their_units() -> None:
+    formulary = small_formulary()
+
+    @formulary.rule("no", source="test", limits=("b", "q"))
+    def small(a: m2) -> bool:
+        return a < 1
+
+    unknown, other = sorted(str(fault) for fault in formulary.unit_faults())
+    assert "a is declared in m**2, but its unit is m" in unknown
+    assert "symbol q is not defined" in other
+
+
+def test_units_are_proved_where_it_is_asked_and_compared_always(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whatever is wanted of job sheets. `check` is the command that asks."""
+    formulary = small_formulary()
+    monkeypatch.setattr("generator.check.FORMULARY", formulary)
+
+    @formulary.formula("A", source="test")
+    def area(a: m, b: m) -> m2:
+        return a + b
+
+    assert [*check.unit_faults(prove=False)] == []
+    (open_,) = check.unit_faults(prove=True)
+    assert "the units do not close: A comes out in meter" in str(open_)
+    assert [name for name, command in cli.COMMANDS.items() if command.proves_units] == ["check"]
+
+    @formulary.formula("a", source="test")
+    def length(b: m2) -> m:
+        return b / b
+
+    for prove_units in (False, True):
+        (other,) = check.unit_faults(prove_units)
+        assert "the units do not agree: b is declared in m**2" in str(other)
+
+
+@pytest.mark.parametrize("job_sheets", ["all", "sound", "none"])
+def test_a_load_proves_units_as_it_is_told(monkeypatch: pytest.MonkeyPatch, job_sheets: check.JobSheets) -> None:
+    told: list[bool] = []
+
+    def stop(prove: bool) -> Iterator[Fault]:
+        told.append(prove)
+        yield Fault("here", 1, 1, "enough")
+
+    monkeypatch.setattr(check, "unit_faults", stop)
+    for prove_units in (False, True):
+        with pytest.raises(Faults, match="enough"):
+            check.load_checked(PROCEDURES, job_sheets=job_sheets, prove_units=prove_units)
+    assert told == [False, True]
 
 
 def test_a_symbol_has_one_meaning() -> None:
@@ -112,7 +165,7 @@ def test_every_word_of_a_formula_means_the_same_in_each_arithmetic() -> None:
         return floor(4 * n) + ceil(5 * n) + tan(n) + asin(n / 4) + tanh(n) + sin(n) * cos(n) + exp(n) / sqrt(n) + log(n)
 
     (formula,) = formulary.formulas
-    assert proved(formula)
+    prove(formula)
     x = 0.3
     right = (
         math.floor(4 * x)
