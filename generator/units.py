@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -187,41 +188,63 @@ _SIZES: dict[str, Fraction] = {
     "km": Fraction(1000),
     "knot": Fraction(1852, 3600),
 }
+# What a unit measures, as a number: a prime for each base, and products of them. Two of one kind have the same.
+_M, _KG, _S, _K, _MOL = map(Fraction, (2, 3, 5, 7, 11))
+_FORCE = _KG * _M / _S**2
+_KINDS: dict[str, Fraction] = {
+    unit: kind
+    for kind, units in {
+        Fraction(1): "dimensionless percent rad deg",
+        _M: "m mm cm in ft km",
+        _M**3: "L mL fluid_ounce",
+        _KG: "kg g lb oz",
+        _S: "s min hour day",
+        _K: "K degC degF delta_degC delta_degF",
+        _MOL: "mol",
+        _FORCE: "N kN lbf",
+        _FORCE / _M**2: "Pa kPa MPa GPa psi ksi",
+        _FORCE * _M: "J kJ",
+        _FORCE * _M / _S: "W kW",
+        _M / _S: "knot",
+    }.items()
+    for unit in units.split()
+}
 # Where the scale of a thermometer begins.
 _BEGINNINGS = {"degC": Fraction("273.15"), "degF": Fraction("459.67") * 5 / 9}
 
 
-def _size(unit: str) -> Fraction:
-    """How large a unit is, written as a product over a product: `kJ/(kg*K)`."""
+def _of(unit: str, parts: Mapping[str, Fraction]) -> Fraction:
+    """What a unit's parts make of it, written as a product over a product: `kJ/(kg*K)`."""
     above, _, below = unit.replace("**", "^").partition("/")
-    return _product(above) / _product(below.strip("()"))
+    return _product(above, parts) / _product(below.strip("()"), parts)
 
 
-def _product(units: str) -> Fraction:
-    parts = (part.partition("^") for part in units.split("*") if part not in ("", "1"))
-    return math.prod((_SIZES[unit] ** int(power or 1) for unit, _, power in parts), start=Fraction(1))
+def _product(units: str, parts: Mapping[str, Fraction]) -> Fraction:
+    powers = (part.partition("^") for part in units.split("*") if part not in ("", "1"))
+    return math.prod((parts[unit] ** int(power or 1) for unit, _, power in powers), start=Fraction(1))
 
 
 @cache
 def factor(unit: str, base: str) -> float:
-    """How many `base` one step of `unit` is."""
-    return float(_size(unit) / _size(base))
+    """How many `base` one step of `unit` is. Raises ValueError where they measure different things."""
+    if _of(unit, _KINDS) != _of(base, _KINDS):
+        raise ValueError(f"{unit} and {base} measure different things")
+    return float(_of(unit, _SIZES) / _of(base, _SIZES))
 
 
-@cache
-def offset(unit: str, base: str) -> float:
-    """Where the scale of `unit` begins, in `base`: 273.15 K for degrees Celsius, 0 for all but temperatures."""
-    return float(_BEGINNINGS.get(unit, Fraction(0)))
+def offset(unit: str) -> float:
+    """Where the scale of `unit` begins in SI units: 273.15 K for degrees Celsius, 0 for all but temperatures."""
+    return float(_BEGINNINGS.get(unit, 0))
 
 
 def to_base(value: float, unit: str, base: str) -> float:
     """`value` in `unit` as a float in the SI unit `base`."""
-    return value * factor(unit, base) + offset(unit, base)
+    return value * factor(unit, base) + offset(unit)
 
 
 def from_base(value: float, base: str, unit: str) -> float:
     """A float in the SI unit `base` as a number of `unit`."""
-    return (value - offset(unit, base)) / factor(unit, base)
+    return (value - offset(unit)) / factor(unit, base)
 
 
 def plainly(text: str) -> str:

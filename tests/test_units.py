@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import ROUND_HALF_UP, Context, Decimal
 from fractions import Fraction
+from itertools import product
 
 import pytest
 from hypothesis import given
@@ -168,8 +169,26 @@ def test_every_unit_that_is_read_is_as_large_as_an_independent_library_says() ->
     shown = {(own.unit, symbol.unit) for symbol in FORMULARY.symbols.values() for own in (symbol.metric, symbol.inch)}
     for unit, base in units | shown:
         begins, one = (registry.Quantity(number, unit).to(base).magnitude for number in (0.0, 1.0))
-        assert offset(unit, base) == pytest.approx(begins, rel=1e-13, abs=0), unit
+        assert offset(unit) == pytest.approx(begins, rel=1e-13, abs=0), unit
         assert factor(unit, base) == pytest.approx(one - begins, rel=1e-12), unit
+
+
+def test_a_unit_is_never_turned_into_one_of_another_kind() -> None:
+    """As an independent library has it: every unit that is read against every SI unit."""
+    units = {unit for spelt in SPELLINGS.values() for unit in spelt.values()}
+    refused = 0
+    for unit, base in product(units, SPELLINGS):
+        if registry.Unit(unit).is_compatible_with(registry.Unit(base)):
+            assert factor(unit, base) > 0
+        else:
+            refused += 1
+            with pytest.raises(ValueError, match="measure different things"):
+                factor(unit, base)
+    assert refused > 1000
+    with pytest.raises(ValueError, match="kg and m measure"):
+        to_base(1.0, "kg", "m")
+    with pytest.raises(ValueError, match="m and kg measure"):
+        from_base(1.0, "kg", "m")
 
 
 def test_what_is_set_on_a_rule_stands_as_it_was_set() -> None:

@@ -397,7 +397,7 @@ def shown_data(way: Shown, base: str) -> list[Any]:
     The last is -1 for a fraction of an inch, else the number of decimals; after it, whether zeros are trimmed.
     """
     written = -1 if way.fraction else way.decimals
-    scale = [factor(way.unit, base), offset(way.unit, base)]
+    scale = [factor(way.unit, base), offset(way.unit)]
     step = [way.step.numerator, way.step.denominator]
     return [with_unit("", way.unit), *scale, *step, DIRECTIONS[way.direction], written, int(way.trim)]
 
@@ -429,7 +429,7 @@ def number_data(field: Field) -> dict[str, Any]:
     symbol, given = FORMULARY.symbols[field.name], field.given
     spellings = SPELLINGS[symbol.unit].items()
     return {
-        "scales": {text: [factor(unit, symbol.unit), offset(unit, symbol.unit)] for text, unit in spellings},
+        "scales": {text: [factor(unit, symbol.unit), offset(unit)] for text, unit in spellings},
         "write": what_to_write(symbol.unit),
         "positive": int(symbol.positive),
         "least": least_words(symbol),

@@ -60,7 +60,7 @@ class Field:
         scale, step = SPELLINGS[symbol.unit][unit], self.step(system)
         low, high = self._ends(system)
         first = step if low is None and symbol.positive else low
-        return [unit, factor(scale, symbol.unit), offset(scale, symbol.unit), step, first, high]
+        return [unit, factor(scale, symbol.unit), offset(scale), step, first, high]
 
     def range_words(self, system: System) -> str:
         """The range in the field's own unit, rounded inwards."""

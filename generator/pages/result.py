@@ -181,7 +181,7 @@ def number_rule(limit: tuple[str, str, str]) -> dict[str, Any]:
     base, least, most = limit
     wrong = out_of_limits(least, most)
     return {
-        "scales": {text: [factor(unit, base), offset(unit, base)] for text, unit in SPELLINGS[base].items()},
+        "scales": {text: [factor(unit, base), offset(unit)] for text, unit in SPELLINGS[base].items()},
         "write": what_to_write(base),
         "positive": 1,
         "least": wrong,
