@@ -10,6 +10,7 @@ from test_by_hand import changed
 
 from generator import formulas  # noqa: F401  defines the rules
 from generator.formula import FORMULARY, Rule
+from generator.model.library import Library
 from generator.proof import QUANTITY_WORDS, registry
 
 RULES = {rule.function.__name__: rule for rule in FORMULARY.rules}
@@ -29,18 +30,20 @@ EDGES = [
     ("a_joint_is_filled_with_thickened_epoxy", {"u_q": 0.0, "w_a": 0.4}, "u_q", OVER),
     ("a_mix_goes_into_few_syringes", {"n_s": 4.0, "V_s": 20e-6}, "n_s", AT_MOST),
     ("a_mix_goes_into_few_syringes", {"n_s": 9.0, "V_s": 60e-6}, "V_s", AT_LEAST),
+    # 20 % of 100 mL is the 20 mL that cling
     ("a_large_mix_wastes_no_more_than_a_small_one", {"w_a": 0.25, "N_m": 4.0, "V_1": 90e-6}, "w_a", AT_MOST),
-    ("a_large_mix_wastes_no_more_than_a_small_one", {"w_a": 0.4, "N_m": 2.0, "V_1": 25e-6}, "V_1", AT_MOST),
+    ("a_large_mix_wastes_no_more_than_a_small_one", {"w_a": 0.4, "N_m": 4.0, "V_1": 25e-6}, "V_1", UNDER),
+    ("a_large_mix_wastes_no_more_than_a_small_one", {"w_a": 2.0, "N_m": 1.0, "V_1": 100e-6}, "N_m", UNDER),
     ("a_joint_is_filled_with_thickened_epoxy", {"u_q": 0.0, "w_a": 0.0}, "w_a", UNDER),
     ("a_bed_stays_where_it_is_put", {"u_q": 0.8, "V_b": 1e-6}, "u_q", AT_LEAST),
     ("a_bed_stays_where_it_is_put", {"u_q": 0.3, "V_b": 0.0}, "V_b", AT_MOST),
     ("a_plate_takes_its_epoxy_up", {"u_q": 0.8, "h_rsp": 0.006}, "u_q", AT_LEAST),
     ("a_plate_takes_its_epoxy_up", {"u_q": 0.3, "h_rsp": 0.0}, "h_rsp", AT_MOST),
-    ("a_screw_takes_its_epoxy_down", {"u_q": 0.8, "E_sc": 1e-6}, "u_q", AT_MOST),
+    ("a_screw_takes_its_epoxy_down", {"u_q": 0.8, "E_sc": 1e-6}, "u_q", UNDER),
     ("a_screw_takes_its_epoxy_down", {"u_q": 1.0, "E_sc": 0.0}, "E_sc", UNDER),
-    ("a_cast_thread_is_filled", {"u_q": 0.8, "L_ct": 0.04}, "u_q", AT_MOST),
+    ("a_cast_thread_is_filled", {"u_q": 0.8, "L_ct": 0.04}, "u_q", UNDER),
     ("a_cast_thread_is_filled", {"u_q": 1.0, "L_ct": 0.0}, "L_ct", AT_MOST),
-    ("a_bush_is_wetted_all_round", {"u_q": 0.8, "V_bu": 1e-6}, "u_q", AT_MOST),
+    ("a_bush_is_wetted_all_round", {"u_q": 0.8, "V_bu": 1e-6}, "u_q", UNDER),
     ("a_bush_is_wetted_all_round", {"u_q": 1.0, "V_bu": 0.0}, "V_bu", AT_MOST),
     ("guide_point_angle", {"alpha_g": 0.0}, "alpha_g", OVER),
     ("guide_point_angle", {"alpha_g": math.pi}, "alpha_g", AT_MOST),
@@ -241,6 +244,23 @@ def test_a_rule_turns_at_its_edge(
     name: str, values: dict[str, float], moved: str, held: tuple[bool, bool, bool]
 ) -> None:
     assert found(RULES[name], values, moved) == held
+
+
+def test_a_mix_is_stiff_or_not_and_the_rows_are_as_the_rules_take_them(library: Library) -> None:
+    """Of a joint that wants it both ways a stiff mix is told to be soft, and any other to be stiff, by all the rules
+    that say so: the rows, and to both sides of where the rules turn."""
+    rows = {name: row.gives["u_q"].value for name, row in library.choices["consistency"].rows.items()}
+    assert rows["soft"] < 0.8 <= rows["stiff"]
+    told = defaultdict(set)
+    for rule in RULES.values():
+        if "u_q" in rule.parameters and rule.said.endswith((": take it stiff", ": take it soft or sagging")):
+            for part in (0.8, math.nextafter(0.8, 0), *rows.values()):
+                told[part].add((rule.said, bool(rule.call(dict.fromkeys(rule.parameters, 1e-6) | {"u_q": part}))))
+    assert len(told) == len({0.8, math.nextafter(0.8, 0), *rows.values()})
+    for part, found in told.items():
+        assert {said.rpartition(": ")[2] for said, holds in found if not holds} == {
+            "take it soft or sagging" if part >= 0.8 else "take it stiff"
+        }, part
 
 
 def asks_of_like(rule: Rule) -> bool:

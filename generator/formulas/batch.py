@@ -178,13 +178,13 @@ def a_mix_goes_into_few_syringes(n_s: one, V_s: m3) -> bool:
 
 @rule(
     "of so much epoxy less than {w_a} is wasted, for cup, tray and sticks keep no more of a large mix than of a small "
-    "one: allow 20 %, and fewer mixes may do",
+    "one: allow 20 %",
     source="own-judgement",
     refuses=False,
 )
 def a_large_mix_wastes_no_more_than_a_small_one(w_a: one, N_m: one, V_1: m3) -> bool:
-    """What clings to cup, tray and sticks is some 20 mL at the most."""
-    return (w_a <= 0.25) | (w_a * N_m * V_1 <= 20000 * mm**3)
+    """What clings to cup, tray and sticks is some 20 mL at the most: 20 % of 100 mL."""
+    return (w_a <= 0.25) | (N_m * V_1 < 100000 * mm**3)
 
 
 @rule(

@@ -246,7 +246,8 @@ def a_joint_is_filled_with_thickened_epoxy(u_q: one, w_a: one) -> bool:
     return (u_q > 0) | (w_a < 0)
 
 
-# A mix is taken as stiff from 0.8 of the filler of a stiff one, between that and a soft one.
+# A mix is taken as stiff from 0.8 of the filler of a stiff one; a soft one has less. That the rows are so, and that the
+# rules turn there, is held by tests/test_guards.py.
 _SAGS = "a mix that is not stiff sags out of a bed, off a plate and out of a hole that lies: take it stiff"
 _STANDS = (
     "so stiff a mix is scraped off at the mouth and does not flow into the thread's roots: take it soft or sagging"
@@ -268,19 +269,19 @@ def a_plate_takes_its_epoxy_up(u_q: one, h_rsp: m) -> bool:
 @rule(_STANDS, source="common-practice", refuses=False)
 def a_screw_takes_its_epoxy_down(u_q: one, E_sc: m3) -> bool:
     """It is dipped and driven."""
-    return (u_q <= 0.8) | (E_sc < 0)
+    return (u_q < 0.8) | (E_sc < 0)
 
 
 @rule(_STANDS, source="common-practice", refuses=False)
 def a_cast_thread_is_filled(u_q: one, L_ct: m) -> bool:
     """The screw is pressed into it."""
-    return (u_q <= 0.8) | (L_ct <= 0)
+    return (u_q < 0.8) | (L_ct <= 0)
 
 
 @rule(_STANDS, source="common-practice", refuses=False)
 def a_bush_is_wetted_all_round(u_q: one, V_bu: m3) -> bool:
     """The bush is pressed into it."""
-    return (u_q <= 0.8) | (V_bu <= 0)
+    return (u_q < 0.8) | (V_bu <= 0)
 
 
 @rule("filler is a part of the whole: take less than 100 %", source="mass-balance")
