@@ -79,10 +79,11 @@ def test_a_size_is_worked_in_the_page_and_goes_along_to_the_card(
     page.fill("#panel-T", "-5")
     page.wait_for_selector("#panel-T[aria-invalid]")
     # Where a condition names no bound, a number however far below nothing is one.
-    far = f".bw-beside [data-card='{home.cards[-1].card}'] p[data-when='I_sc']"
-    page.locator(far).evaluate("node => { delete node.dataset.over; bondwright.say = () => '-1000 mm'; }")
+    last = max(one.card for one in home.cards)
+    far = f".bw-beside [data-card='{last}'] span[data-when]"
+    page.locator(far).first.evaluate("node => { delete node.dataset.over; bondwright.say = () => '-1000 mm'; }")
     page.fill("#panel-T", "100")
-    page.wait_for_selector(f"{far}:not([hidden])", state="attached")
+    page.wait_for_selector(f"{far}:not([data-over], [hidden])", state="attached")
     page.locator(".bw-go").nth(1).click()
     page.wait_for_selector(".bw-live-set:has-text('M10')")
     assert "100" in page.inner_text(".bw-live-set")
