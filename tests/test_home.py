@@ -50,7 +50,7 @@ def test_without_a_script_the_page_has_the_numbers_of_its_cards(library: Library
         job = do_job(
             library, library.cards[one.card], {own: home.given["metric"][name] for own, name in one.given.items()}
         )
-        assert re.search(f'data-s="m_h">(<span class="bw-metric">)?{job.said("m_h")}<', page), one.card
+        assert re.search(f'data-s="m_h">(<span data-shop="metric">)?{job.said("m_h")}<', page), one.card
     assert '<meta name="description"' in page
     assert 'href="assets/favicon.svg"' in page
 

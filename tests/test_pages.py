@@ -85,8 +85,8 @@ def test_the_page_is_one_block_a_paragraph(page: str) -> None:
 def test_each_worked_value_stands_once_a_shop(page: str) -> None:
     step = page[page.index("Drill the oversized hole first") :]
     assert (
-        '<span class="bw-metric">14\u00a0mm</span><i class="bw-or"> or </i>'
-        '<span class="bw-inch">9/16\u00a0in</span></a> <a data-s="large_drill">flat bit</a>' in step
+        '<span data-shop="metric">14\u00a0mm</span><i class="bw-or"> or </i>'
+        '<span data-shop="inch">9/16\u00a0in</span></a> <a data-s="large_drill">flat bit</a>' in step
     )
 
 
@@ -162,7 +162,7 @@ def test_the_marked_row_is_the_job_drawn(page: str) -> None:
 
 def test_one_shop_only(library: Library) -> None:
     page = site_files(library, SiteOptions(units="inch", **ALONE))[f"cards/{CARD}.md"]
-    assert "bw-metric" not in page
+    assert 'data-shop="metric"' not in page
     assert "bw-shop" not in page
     assert "9/16\u00a0in" in page
 

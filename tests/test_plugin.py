@@ -84,7 +84,7 @@ def test_options_reach_the_page(house: Path, mkdocs: Run) -> None:
     threads = (house / "site/cards/cast-thread/index.html").read_text(encoding="utf-8")
     assert "sizes-unc.csv" in threads
     assert "sizes-unf.csv" not in threads
-    assert "bw-metric" not in html
+    assert 'data-shop="metric"' not in html
 
 
 def wait_for(holds: Callable[[], bool], server: subprocess.Popen[bytes]) -> None:

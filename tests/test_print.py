@@ -329,7 +329,7 @@ def test_a_card_printed_as_set_has_a_whole_bench_side(press: Press, name: str, j
     page.locator("#bw-print-whole").evaluate("box => box.checked = true")
     figures = ".bw-steps > li:not([hidden]) figure"
     drawn_anew = page.eval_on_selector_all(figures, "all => all.filter(one => one.getClientRects().length).length")
-    came = page.eval_on_selector_all(figures, f"all => all.filter(one => one.matches('.bw-{own['shop']}')).length")
+    came = page.eval_on_selector_all(figures, f"all => all.filter(one => one.dataset.shop === '{own['shop']}').length")
     stopped = bool(
         page.eval_on_selector_all(".bw-stop", "all => all.filter(one => one.getClientRects().length).length")
     )
@@ -416,7 +416,7 @@ def test_the_handout_begins_every_card_where_its_contents_say(press: Press) -> N
 def test_a_sheet_for_the_wall_has_a_side_a_grid_in_large_letters(press: Press, name: str) -> None:
     """On the shorter of the papers, in the shop with the longer numbers."""
     page, pages = press.open(f"print/wall-{name}", "inch"), press.print("Letter")
-    assert len(pages) == page.locator(".bw-inch .bw-grid").count() > 0
+    assert len(pages) == page.locator("[data-shop='inch'] .bw-grid").count() > 0
     # The indices of symbols are set smaller.
     indices = page.evaluate("[...document.querySelectorAll('sub')].map(sub => sub.textContent).join('')")
     # Its signs are of other fonts, so letter by letter.
@@ -433,12 +433,12 @@ def test_a_sheet_for_the_wall_has_a_side_a_grid_in_large_letters(press: Press, n
     assert [head for head in heads if head not in text] == []
     # Numbers to be read from across the shop, and a sign where there are none.
     numbers = page.eval_on_selector_all(
-        ".bw-inch .bw-sizes:not(:has(td.bw-text)) td",
+        "[data-shop='inch'] .bw-sizes:not(:has(td.bw-text)) td",
         "all => all.map(one => parseFloat(getComputedStyle(one).fontSize))",
     )
     assert min(numbers, default=LARGE / 0.75) * 0.75 >= LARGE - 1e-6
     rows = page.eval_on_selector_all(
-        ".bw-inch tbody tr",
+        "[data-shop='inch'] tbody tr",
         "rows => rows.map(row => [[...row.cells].some(cell => cell.textContent === '—'),"
         " getComputedStyle(row.cells[0], '::after').content.includes('✕')])",
     )
@@ -457,7 +457,7 @@ def test_a_table_prints_whole_with_its_heads_in_words(press: Press, name: str) -
     shown = shown_in_print(page, ".bw-sizes :is(caption, tbody th, .bw-words)")
     assert len(shown) > 4
     assert [part for part in shown if not stands_in(part, text)] == []
-    rows = page.eval_on_selector_all(".bw-inch .bw-sizes tbody tr", "rows => rows.length")
+    rows = page.eval_on_selector_all("[data-shop='inch'] .bw-sizes tbody tr", "rows => rows.length")
     assert len(shown_in_print(page, ".bw-sizes tbody th")) == rows > 0
     assert squashed("How it was worked") not in text
     assert not any(map(inked, pictures(press.pdf)))

@@ -21,6 +21,7 @@ from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
+from generator.pages.words import shown_apart
 from generator.units import SYSTEMS
 
 if TYPE_CHECKING:
@@ -133,29 +134,37 @@ def shown(third: Library) -> dict[str, str]:
 
 
 def test_a_third_shop_has_its_place_on_every_page_that_the_two_have(shown: dict[str, str]) -> None:
-    pages = {name: text for name, text in shown.items() if 'class="bw-inch' in text and name.endswith(".md")}
+    pages = {name: text for name, text in shown.items() if 'data-shop="inch"' in text and name.endswith(".md")}
     assert {"index.md", f"cards/{CARD}.md", "tables/stepped-holes.md", "print/wall-stepped-holes.md"} <= pages.keys()
+    shops = (*SYSTEMS, "old-set")
     for name, text in pages.items():
-        styles = sum(one.count(".bw-old-set") - one.count(".bw-inch") for one in re.findall("<style>.*?</style>", text))
-        assert text.count("bw-old-set") == text.count("bw-inch") + styles, name
+        body = re.sub("<style>.*?</style>", "", text)
+        assert body.count('data-shop="old-set"') == body.count('data-shop="inch"') > 0, name
+        # A shop may have the name of any part of a page, so no class is made of it.
+        assert not {f"bw-{shop}" for shop in shops} & {*" ".join(re.findall(r'class="([^"]*)"', body)).split()}, name
         ids = re.findall(r' id="([^"]*)"', text)
         assert len(ids) == len(set(ids)), name
     table = shown["tables/stepped-holes/table-old-set-metric-coarse-flat.csv"]
     assert ",14.3," in re.search("^M8,.*", table, re.MULTILINE)[0]  # 9/16 in
     assert ",14.3," not in shown["tables/stepped-holes/table-metric-metric-coarse-flat.csv"]
+    assert {*re.findall(r"[.]([a-z-]+)", shown_apart(shops))} == {"bw-shop"}
     assert '<section class="bw-aid-sheet" id="old-set-m8">' in shown["print/drilling-aids.md"]
 
 
 def test_the_switch_shows_one_of_three_shops(shown: dict[str, str], browser: Browser) -> None:
-    style = (HOUSE / "docs/assets/cards.css").read_text(encoding="utf-8")
-    (switch,) = re.findall(r'<style>[^<]*</style>\s*<fieldset class="bw-shop">.*?</fieldset>', shown[f"cards/{CARD}.md"], re.DOTALL)  # fmt: skip
+    style = "".join((HOUSE / f"docs/assets/{name}.css").read_text(encoding="utf-8") for name in ("cards", "card"))
+    card = shown[f"cards/{CARD}.md"]
+    (bar,) = re.findall(r'<section class="bw-keys".*?</section>', card, re.DOTALL)
+    (switch,) = re.findall(r'<style>[^<]*</style>\s*<fieldset class="bw-shop">.*?</fieldset>', card, re.DOTALL)  # fmt: skip
     shops = (*SYSTEMS, "old-set")
-    texts = "".join(f'<p class="bw-{shop}">{shop}</p><div><p class="bw-{shop}">{shop}</p></div>' for shop in shops)
+    texts = "".join(f'<p data-shop="{shop}">{shop}</p><div><p data-shop="{shop}">{shop}</p></div>' for shop in shops)
     page = browser.new_page()
-    page.set_content(f"<style>{style}</style>{switch}{texts}")
+    page.set_content(f"<style>{style}</style>{switch}{texts}{bar}")
     for shop in shops:
-        page.get_by_label(shop.replace("-", " "), exact=True).check()
-        assert page.locator("p:visible").all_inner_texts() == [shop, shop]
+        page.locator(f"#bw-shop-{shop}").check()
+        assert page.locator("p[data-shop]:visible").all_inner_texts() == [shop, shop]
+        others = [one.replace("-", " ") for one in shops if one != shop]
+        assert page.locator(".bw-key-shop:visible").all_inner_texts() == others
     page.close()
 
 

@@ -48,9 +48,9 @@
   // Key figures that the reader has changed.
 
   const figures = all("[data-s]", bar), shop = () => document.querySelector("[name='bw-shop']:checked")?.value ?? "";
-  const own = node => (node.querySelector(`.bw-${shop()}`) ?? node).textContent;
+  const own = node => (node.querySelector(`[data-shop="${shop()}"]`) ?? node).textContent;
   const shops = ["", ...all("[name='bw-shop']").map(one => one.value)];
-  const clean = new Map(figures.map(node => [node, Object.fromEntries(shops.map(one => [one, (node.querySelector(`.bw-${one}`) ?? node).textContent]))]));
+  const clean = new Map(figures.map(node => [node, Object.fromEntries(shops.map(one => [one, (node.querySelector(`[data-shop="${one}"]`) ?? node).textContent]))]));
   function mark() {
     for (const node of figures) node.parentElement.toggleAttribute("data-changed", own(node) !== clean.get(node)[shop()]);
   }

@@ -8,7 +8,7 @@
 
   /* The figures of a shop in the order of the drawings, each with what it came with. */
   const came = new Map([...document.querySelectorAll(".bw-joint, .bw-steps .bw-figure")].map(figure => [figure, [...figure.children]]));
-  const figures = shop => [...came].filter(([figure]) => figure.matches(`.bw-${shop}`));
+  const figures = shop => [...came].filter(([figure]) => figure.dataset.shop === shop);
 
   function put([figure, [drawing, words]], place, job) {
     if (!isSet()) return figure.replaceChildren(drawing, words);

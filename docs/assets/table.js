@@ -34,7 +34,7 @@
 
   const choosers = [];
   for (const bar of document.querySelectorAll(".bw-grids > .bw-tabs")) {
-    const tabs = [...bar.children], own = all(`:scope > .bw-grid.${bar.classList[1]}`, bar.parentElement);
+    const tabs = [...bar.children], own = all(`:scope > .bw-grid[data-shop="${bar.dataset.shop}"]`, bar.parentElement);
     tabs.forEach((tab, place) => tab.addEventListener("click", () => {
       const grid = own[place];
       keep("tabs", [title(grid), ...kept("tabs", []).filter(one => one !== title(grid))].slice(0, KEPT));

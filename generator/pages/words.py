@@ -46,7 +46,7 @@ def for_each_shop(texts: Mapping[str, str]) -> Markup:
     """The text of each shop, marked so that one of them is shown; one text when they agree."""
     if len(set(texts.values())) == 1:
         return escape(next(iter(texts.values())))
-    spans = [Markup(f'<span class="bw-{system}">{escape(text)}</span>') for system, text in texts.items()]
+    spans = [Markup(f'<span data-shop="{shop}">{escape(text)}</span>') for shop, text in texts.items()]
     return Markup('<i class="bw-or"> {} </i>').format(tr("or")).join(spans)
 
 
@@ -56,10 +56,14 @@ def shop_word(shop: str) -> str:
 
 
 def shown_apart(shops: Iterable[str]) -> Markup:
-    """What hides every shop's words but those of the one that is chosen. A style sheet knows the two that ship."""
-    pairs = [pair for pair in permutations(shops, 2) if not {*SYSTEMS}.issuperset(pair)]
-    hidden = (f"{_CHOSEN.format(one)} ~ .bw-{other},{_CHOSEN.format(one)} ~ * .bw-{other}" for one, other in pairs)
-    return Markup("<style>{}{{display:none}}</style>").format(Markup(",".join(hidden))) if pairs else Markup("")
+    """What hides every shop's words but those of the one that is chosen, and what would choose that one again. A style
+    sheet knows the two that ship."""
+    named = [*shops]
+    pairs = [pair for pair in permutations(named, 2) if not {*SYSTEMS}.issuperset(pair)]
+    words = [f'{_CHOSEN.format(one)} {place}[data-shop="{other}"]' for one, other in pairs for place in ("~ ", "~ * ")]
+    labels = [f'{_CHOSEN.format(one)} ~ * [for="bw-shop-{one}"]' for one in named if one not in SYSTEMS]
+    hidden = Markup(",".join([*words, *labels]))
+    return Markup("<style>{}{{display:none}}</style>").format(hidden) if hidden else Markup("")
 
 
 _CHOSEN = ".bw-shop:has(#bw-shop-{}:checked)"
