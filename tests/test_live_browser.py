@@ -391,6 +391,11 @@ def test_the_form_helps_on_a_phone_and_keeps_what_is_set(open_card: Any, library
     assert bar.locator("small:visible").count()
     bar.get_by_role("button", name="More key figures").click()
     assert bar.locator(".bw-timer").is_hidden()
+    # Turned on its side it shows all at once, and a tap changes nothing.
+    page.set_viewport_size({"width": 1280, "height": 900})
+    bar.locator("dt:visible").first.click()
+    assert bar.get_attribute("data-spread") is None
+    page.set_viewport_size({"width": 390, "height": 900})
     # The results stand in the bar; all of them are a tap away.
     assert page.locator(".bw-live-results").is_hidden()
     page.get_by_text("All worked values").click()

@@ -58,20 +58,21 @@
 
   // On a phone the bar is two lines of figures. A tap on them brings what stands beside them and the clock; then each leads to its working.
 
-  const phone = matchMedia("(max-width: 45rem)").matches, list = bar.querySelector("dl");
+  const phone = matchMedia("(max-width: 45rem)"), list = bar.querySelector("dl");
   const more = make("button", { type: "button", className: "bw-more", title: "More key figures" });
   function spread(on) {
     more.setAttribute("aria-expanded", on);
     bar.toggleAttribute("data-spread", on);
   }
   for (const node of [more, list]) node.addEventListener("click", event => {
+    if (!phone.matches) return;
     const on = bar.hasAttribute("data-spread");
     if (on && event.target.closest("a")) return;
     event.preventDefault();
-    if (phone) spread(!on);
+    spread(!on);
   });
   list.after(more);
-  spread(!phone);
+  spread(!phone.matches);
 
   // On a phone, what is read once before the work is folded away.
 
@@ -83,7 +84,7 @@
     button.addEventListener("click", event => { event.stopPropagation(); set(button.getAttribute("aria-expanded") !== "true"); });
     return set;
   }
-  for (const head of phone ? all("h2:is([id^='use-it-when'], [id^='what-you-need'], [id^='time'])", card) : []) {
+  for (const head of phone.matches ? all("h2:is([id^='use-it-when'], [id^='what-you-need'], [id^='time'])", card) : []) {
     const below = [];
     for (let next = head.nextElementSibling; next && !next.querySelector("h2") && !next.matches("h2"); next = next.nextElementSibling) below.push(next);
     door(head, on => { for (const node of below) node.toggleAttribute("data-folded", !on); })(false);
@@ -100,7 +101,7 @@
       }
     };
     inches();
-    live.querySelector(".bw-all").open = !phone;
+    live.querySelector(".bw-all").open = !phone.matches;
     document.addEventListener("change", ({ target }) => {
       if (target.name === "bw-shop") inches();
       if (live.contains(target)) live.querySelector("[aria-invalid]")?.closest(".bw-field").scrollIntoView({ block: "nearest" });
@@ -165,7 +166,7 @@
     if (steps.hasAttribute("data-short") && !target.closest("a, label, summary, [data-open]")) target.closest("li")?.querySelector(".bw-fold").click();
   });
   steps.before(make("p", { className: "bw-acts bw-on-screen" }, short, clear));
-  shorten(kept("short", phone));
+  shorten(kept("short", phone.matches));
   draw();
 
   // The clock: what is left of each wait, from when the epoxy was mixed.
