@@ -37,7 +37,12 @@ BY_HAND = [
     # 60 x 60 mm
     ("face_under_a_plate", "A_rs", {"b_rs": 0.06}, 0.0036),
     # 37 mL in two lifts
-    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 2.0}, 18.5e-6),
+    # 96 cm2: under the bed lie 4.8 mL, then 28.8 mL; the last lift has the rest
+    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 1.0, "A_b": 0.0096, "s_m": 0.0005}, 37e-6),
+    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 2.0, "A_b": 0.0096, "s_m": 0.0005}, 32.2e-6),
+    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 2.0, "A_b": 0.0096, "s_m": 0.003}, 28.8e-6),
+    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 3.0, "A_b": 0.0096, "s_m": 0.003}, 14.4e-6),
+    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 4.0, "A_b": 0.0096, "s_m": 0.003}, 9.6e-6),
     # 3600 mm2 x 3 mm
     ("seat_under_a_plate", "V_1", {"b_rs": 0.06, "t_m": 0.003}, 10.8e-6),
     # 10.8 mL and a fifth

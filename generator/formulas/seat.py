@@ -53,9 +53,10 @@ def face_under_a_plate(b_rs: m) -> m2:
 
 
 @formula("V_1", source="solid-geometry")
-def seat_in_one_lift(V_b: m3, n_p: one) -> m3:
-    """A thick seat is cast in lifts."""
-    return V_b / n_p
+def seat_in_one_lift(V_b: m3, n_p: one, A_b: m2, s_m: m) -> m3:
+    """In lifts, all but the last share what lies under the high point's bed, and the last has that bed and the fillet.
+    All are mixed alike, so each is the larger of the two."""
+    return max(V_b * max(0, 2 - n_p), V_b - A_b * s_m, A_b * s_m / max(1, n_p - 1))
 
 
 @formula("V_1", source="solid-geometry")
