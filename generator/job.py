@@ -15,7 +15,7 @@ from .model.prose import Condition, Degrees, Known, Prose, Value
 from .model.quantity import Gift, read_sensible, read_symbol
 from .model.schema import Given, Sheet
 from .model.sense import refuse_nonsense
-from .units import SYSTEMS, QuantityError, System, clip, degrees, from_base, read_number
+from .units import SYSTEMS, QuantityError, System, clip, degrees, from_base, plain_decimals, plainly, read_number
 from .working import Working, work
 
 # What a text says in place of a number that there is none of.
@@ -255,7 +255,7 @@ def _read_symbols(
             raise InputError(name, f"{in_words(name)}: {error}") from None
         if symbol in RATIO_SYMBOLS.values():
             by = "volume" if symbol == "n_v" else "weight"
-            givens.titles["ratio"] = told_ratio(text if name == "ratio" else f"{value!r}:1 {by}")
+            givens.titles["ratio"] = told_ratio(text if name == "ratio" else f"{plain_decimals(value)}:1 {by}")
         given = sheet.givens.get(name)
         own = name in inputs
         givens.values[symbol] = value
@@ -313,15 +313,14 @@ def told_by(symbol: str) -> str:
 
 
 def told_ratio(text: str) -> str:
-    """A mix ratio as its reader states it, in the language that is spoken. Raises QuantityError."""
-    resin, hardener, symbol = _ratio_parts(text)
-    numbers = (f"{float(part)!r}".removesuffix(".0") for part in (resin, hardener))
-    return f"{pointed(':'.join(numbers))} {told_by(symbol)}"
+    """A mix ratio in its reader's own numbers, in the language that is spoken. Raises QuantityError."""
+    _, _, symbol, written = _ratio_parts(text)
+    return f"{pointed(written)} {told_by(symbol)}"
 
 
 def read_ratio(text: str) -> tuple[str, float]:
     """Read "2:1 by volume" or "100:43 by weight" as the symbol it sets and its value. Raises QuantityError."""
-    resin, hardener, symbol = _ratio_parts(text)
+    resin, hardener, symbol, _ = _ratio_parts(text)
     if resin <= 0 or hardener <= 0:
         raise QuantityError(f"'{clip(text)}': both parts are plain numbers above 0; {tr(RATIO_LIKE)}")
     parts = float(resin / hardener)
@@ -332,8 +331,8 @@ def read_ratio(text: str) -> tuple[str, float]:
     return symbol, parts
 
 
-def _ratio_parts(text: str) -> tuple[Fraction, Fraction, str]:
-    """The resin's part, the hardener's, and the symbol of what they go by."""
+def _ratio_parts(text: str) -> tuple[Fraction, Fraction, str, str]:
+    """The resin's part, the hardener's, the symbol of what they go by, and both as written, with points."""
     no_ratio = QuantityError(f"'{clip(text)}' is no mix ratio; {tr(RATIO_LIKE)}")
     try:
         resin, rest = read_number(text)
@@ -342,4 +341,5 @@ def _ratio_parts(text: str) -> tuple[Fraction, Fraction, str]:
         raise no_ratio from None
     if rest[:1] != ":" or by not in RATIO_SYMBOLS:
         raise no_ratio
-    return resin, hardener, RATIO_SYMBOLS[by]
+    both = (plainly(text).removesuffix(rest), plainly(rest[1:]).removesuffix(by))
+    return resin, hardener, RATIO_SYMBOLS[by], ":".join(part.strip().replace(",", ".") for part in both)

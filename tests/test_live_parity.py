@@ -136,8 +136,9 @@ def field_texts(field: Field) -> Texts:
     if field.kind == "number":
         return number_texts(field)
     if field.kind == "ratio":
+        ends = ["", ".5", "00", ",5", ".50", "/3", " 2/7", "½", " "]
         return lambda chance: (
-            f"{chance.randint(1, 9)}{chance.choice(['', '.5', '00'])}:{chance.randint(1, 9)} by {chance.choice(['volume', 'weight'])}"
+            f"{chance.randint(1, 9)}{chance.choice(ends)}:{chance.randint(1, 9)}{chance.choice(ends)} by {chance.choice(['volume', 'weight'])}"
         )
     if field.kind == "thread":
         sizes = [thread.size for _, _, thread in LIBRARY.threads()]

@@ -179,7 +179,12 @@ def test_a_number_takes_the_place_of_the_ratio(inputs: dict[str, str]) -> None:
         ({"ratio": "2:1 volume"}, "2:1 by volume"),
         ({"ratio": " 100 : 43 weight "}, "100:43 by weight"),
         ({"ratio": "2,5:1 by weight"}, "2.5:1 by weight"),
+        ({"ratio": "1/3:1 by volume"}, "1/3:1 by volume"),
+        ({"ratio": "5:2.50 by volume"}, "5:2.50 by volume"),
+        ({"ratio": "3 1/2 : 1 by volume"}, "3 1/2:1 by volume"),
+        ({"ratio": "1½:2/3 by weight"}, "1 1⁄2:2/3 by weight"),
         ({"n_w": "2.35"}, "2.35:1 by weight"),
+        ({"n_v": "7/3"}, "2.33333:1 by volume"),
         ({"n_v": "3"}, "3:1 by volume"),
     ],
 )

@@ -7,12 +7,12 @@
   // Reading
 
   const QUANTITY = /^([+−-]?)(?:(?:(\d{1,9})[ -]+)?(\d{1,9})[/⁄](?!0+(?!\d))(\d{1,9})|(\d{1,12}(?:\.\d{0,20}|,\d{1,2}(?!\d))?|\.\d{1,20})) ?(.*)$/;
-  /* "3½ in" as 3.5 and its unit; NaN without a number. */
+  /* "3½ in" as 3.5, its unit and 3½; NaN without a number. */
   function readNumber(text) {
     const words = text.replace(/[¼-¾⅐-⅞]/g, " $&").normalize("NFKC").replace(/\s+/g, " ").trim();
     const [, sign, whole = 0, top, under, decimal = "none", unit = ""] = QUANTITY.exec(words) ?? [];
     const size = under ? (Number(whole) * under + Number(top)) / under : Number(decimal.replace(",", "."));
-    return [sign > "+" ? -size : size, unit];
+    return [sign > "+" ? -size : size, unit, words.slice(0, -unit.length).trim()];
   }
 
   function readQuantity(text, { scales, write, positive, least, low, high, range }) {
@@ -24,10 +24,10 @@
   }
 
   function readRatio(text, { symbols, write, range: [low, high] }, titles) {
-    const [resin, rest] = readNumber(text), [hardener, by] = readNumber(rest.slice(1));
+    const [resin, rest, its] = readNumber(text), [hardener, by, own] = readNumber(rest.slice(1));
     const parts = resin / hardener;
     if (!(parts >= low * (1 - NOISE) && parts <= high * (1 + NOISE) && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by))) return write;
-    titles.ratio = `${pointed(resin)}:${pointed(hardener)} ${symbols[by][1]}`;
+    titles.ratio = `${pointed(its)}:${pointed(own)} ${symbols[by][1]}`;
     return { [symbols[by][0]]: parts };
   }
 
@@ -45,7 +45,7 @@
 
   // Writing
 
-  const pointed = number => `${number}`.replace(".", card.point ?? ".");
+  const pointed = number => `${number}`.replace(/[.,]/, card.point ?? ".");
 
   function wholeSteps(value, step, direction) {
     const steps = Number((value / step).toFixed(9));
