@@ -300,6 +300,7 @@ WARNED = [
     ("w_p", {"D_c": 0.025, "D_k": 0.0185, "d_1": 0.025}, {"D_c": 0.028}, "so wide a plug heats itself"),
     ("h_sl", {"x_s": 0.0015, "M_k": 0.25, "h_b": 0.002}, {"x_s": 0.0016}, "than the sliding asks for"),
     ("h_op", {"x_o": 0.0005, "M_k": 0.25, "h_b": 0.002}, {"x_o": 0.0006}, "than the opening asks for"),
+    ("V_k", {"A_b": 0.01, "h_b": 0.002, "k_ow": 1.0, "o_w": 0.0}, {"o_w": 1.0}, "does not hold on oily wood"),
 ]
 
 

@@ -125,7 +125,8 @@ def test_both_texts_stand_in_the_page_and_one_is_hidden(library: Library) -> Non
     assert '<span data-when="t_m" data-over="0" data-not="1">bare</span>' in prose(text, {"metric": without})
     # Where the shops differ, each has both texts of its own, so that the live card can turn either.
     split = prose(text, {"metric": with_bed, "inch": without})
-    assert split.count('class="bw-') == 3
+    assert split.count("data-shop") == 2
+    assert split.count('class="bw-') == 1
     assert split.count("data-when") == 4
     assert split.count("hidden") == 2
     assert when_html(Condition("t_m", 0), {"metric": without}) == ' data-when="t_m" data-over="0" hidden'

@@ -29,13 +29,13 @@ from .words import Jobs, symbol_html, value_html
 
 # What the step that weighs says besides, where the job takes more than one mix.
 SEVERAL_MIXES = later(
-    "Those weights are for one mix of {n_m}, all alike, weighed one after another. So are filler, syringes, sample "
-    "and what is kept plain. [N_w > 0: One mix does {N_w} of the {N}. Finish those, then weigh the next. ][n_q > 1: "
-    "It takes {n_q} mixes to fill one fitting. Where one goes on another, that is still wet. Coat with each only what"
-    " it fills, and set only what is full. ]Every cup has its own time. Hard and full load count from the last one."
+    "The weights are for one mix of {n_m}, all alike, one after another. So are filler, syringes, sample and what is "
+    "kept plain. [N_w > 0: One mix does {N_w} of the {N}. Finish those, then weigh the next. ][n_q > 1: It takes "
+    "{n_q} mixes to fill one fitting. Where one goes on another, that is still wet. Coat with each only what it "
+    "fills, and set only what is full. ]Every cup has its own time. Hard and full load count from the last one."
 )
 # And where it is filled in lifts.
-NEXT_LIFT = later("A next lift goes on the last one as its step says, not while that is wet.")
+NEXT_LIFT = later("A next lift goes on as its step says, not while the last is wet.")
 # A record has a row for each of these.
 JOINTS_TO_PULL = 5
 
