@@ -25,6 +25,8 @@ EDGES = [
     ("hole_leaves_the_washer_its_wood", {"D_e": 0.026, "D_k": 157.6**0.5 * 0.001, "d": 0.009}, "D_k", AT_MOST),
     ("hole_leaves_the_washer_its_wood", {"D_e": 0.026, "D_k": 157.6**0.5 * 0.001, "d": 0.009}, "D_e", AT_LEAST),
     ("hole_leaves_the_washer_its_wood", {"D_e": 0.026, "D_k": 157.6**0.5 * 0.001, "d": 0.009}, "d", AT_LEAST),
+    ("bed_is_one_lift", {"t_0": 0.01, "h_p": 0.01}, "t_0", AT_MOST),
+    ("bed_is_one_lift", {"t_0": 0.01, "h_p": 0.01}, "h_p", AT_LEAST),
     # rule, the values on the edge, the symbol that is moved, and where it may stand
     ("filler_is_a_part", {"x_f": 1.0}, "x_f", UNDER),
     ("a_joint_is_filled_with_thickened_epoxy", {"u_q": 0.0, "w_a": 0.4}, "u_q", OVER),

@@ -32,7 +32,12 @@ BY_HAND = [
     ("side_pad_place", "y_rs", {"b_b": 0.09}, 0.03),
     # 3-4-5: the crown drops 50 - 40 mm at 30 mm out; 2 mm and that
     ("side_pad_thickness", "h_rs", {"t_0": 0.002, "y_rs": 0.03, "R_c": 0.05}, 0.012),
-    ("seat_at_its_thickest", "h_w", {"t_e": 0.0047}, 0.0047),
+    # 3 mm at the ridge; 7 mm of gap go in with them, 7.1 mm do not, and below them 16 mm are two of 8, 21 mm three of 7
+    ("lifts_of_a_seat", "n_p", {"t_e": 0.01, "s_e": 0.007, "h_p": 0.01}, 1.0),
+    ("lifts_of_a_seat", "n_p", {"t_e": 0.0101, "s_e": 0.0071, "h_p": 0.01}, 2.0),
+    ("lifts_of_a_seat", "n_p", {"t_e": 0.019, "s_e": 0.016, "h_p": 0.01}, 3.0),
+    ("lifts_of_a_seat", "n_p", {"t_e": 0.024, "s_e": 0.021, "h_p": 0.01}, 4.0),
+    ("lifts_of_a_seat", "n_p", {"t_e": 0.003, "s_e": 0.0, "h_p": 0.01}, 1.0),
     ("face_under_a_base", "A_rs", {"A_b": 0.0096}, 0.0096),
     # 60 x 60 mm
     ("face_under_a_plate", "A_rs", {"b_rs": 0.06}, 0.0036),

@@ -7,7 +7,7 @@ The formulas of a seat take `s_rs` or `n_rs`, which exist only where a seat is c
 
 from __future__ import annotations
 
-from math import sqrt
+from math import ceil, sqrt
 
 from ..formula import formula, rule
 from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, s
@@ -34,10 +34,21 @@ def side_pad_thickness(t_0: m, y_rs: m, R_c: m) -> m:
     return t_0 + R_c - sqrt(R_c**2 - y_rs**2)
 
 
-@formula("h_w", source="solid-geometry")
-def seat_at_its_thickest(t_e: m) -> m:
-    """The edge is the thickest place of a seat on a crown or a vee, and the one that heats itself."""
-    return t_e
+@formula("n_p", source="solid-geometry")
+def lifts_of_a_seat(t_e: m, s_e: m, h_p: m) -> one:
+    """What is too thick at the edge takes the bed over the high point as the last lift, and the gap alone below it."""
+    return 1 + ceil(s_e / h_p) * min(1, ceil(t_e / h_p) - 1)
+
+
+@rule(
+    "the bed at its thinnest, {t_0}, is more than the {h_p} that may be cast at once: take a thinner pad, a slower "
+    "hardener or a cooler day",
+    source="solid-geometry",
+    limits=("n_p",),
+)
+def bed_is_one_lift(t_0: m, h_p: m) -> bool:
+    """The last lift has it everywhere, so no number of lifts makes it thinner."""
+    return t_0 <= h_p * (1 + 1e-9)
 
 
 @formula("A_rs", source="solid-geometry")
