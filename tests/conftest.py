@@ -10,6 +10,7 @@ import subprocess
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from stat import S_ISREG
 from types import MappingProxyType
@@ -39,11 +40,13 @@ CARD = "bonded-stepped-hole"
 # A machine that does much else at once is slow, not wrong.
 settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
+# Read once a process, for all the tests in it.
+LIBRARY = load(HOUSE / "procedures")
 
 
 @pytest.fixture(scope="session")
-def library() -> Library:
-    return checked_once(HOUSE / "procedures")
+def library(tmp_path_factory: pytest.TempPathFactory) -> Library:
+    return checked_once(shared_folder(tmp_path_factory), HOUSE / "procedures")
 
 
 def shared_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
@@ -178,28 +181,43 @@ CHECKED: dict[str, Library] = {}
 
 
 def checked_once(
-    root: Path, kept: object = None, *, job_sheets: JobSheets = "all", prove_units: bool = False
+    shared: Path, root: Path, kept: object = None, *, job_sheets: JobSheets = "all", prove_units: bool = False
 ) -> Library:
     """A folder's checked library, the same one for folders that hold the same and however much of it is wanted: where
-    nothing is wrong that is the same. Units belong to no folder; tests/test_formula.py proves them."""
+    nothing is wrong that is the same. What one worker of a run finds sound the others only read. Units belong to no
+    folder; tests/test_formula.py proves them."""
+    seen = digest(root)
+    sound = shared / f"sound-{seen}"
+    with FileLock(f"{sound}.lock"):
+        if seen not in CHECKED:
+            try:
+                CHECKED[seen] = load(root) if sound.exists() else load_checked(root)
+                sound.touch()
+            except Faults:
+                if job_sheets == "all":
+                    raise
+                return load_checked(root, job_sheets=job_sheets)
+    return CHECKED[seen]
+
+
+def digest(root: Path) -> str:
+    """What stands in a folder."""
     seen = hashlib.sha256(root.name.encode())
     for path in sorted(root.rglob("*")):
         seen.update(f"\n{path.relative_to(root)} ".encode() + (path.read_bytes() if path.is_file() else b""))
-    if seen.hexdigest() not in CHECKED:
-        try:
-            CHECKED[seen.hexdigest()] = load_checked(root)
-        except Faults:
-            if job_sheets == "all":
-                raise
-            return load_checked(root, job_sheets=job_sheets)
-    return CHECKED[seen.hexdigest()]
+    return seen.hexdigest()
 
 
 @pytest.fixture
-def generator(house: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+def generator(
+    house: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    tmp_path_factory: pytest.TempPathFactory,
+) -> Run:
     """Run the generator's command line in the copy, in this process."""
     monkeypatch.chdir(house)
-    monkeypatch.setattr("generator.cli.load_checked", checked_once)
+    monkeypatch.setattr("generator.cli.load_checked", partial(checked_once, shared_folder(tmp_path_factory)))
 
     def run(*arguments: str) -> subprocess.CompletedProcess[str]:
         capsys.readouterr()

@@ -10,15 +10,13 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 
-from conftest import HOUSE
+from conftest import LIBRARY
 from generator.errors import NoStock, OutOfRange, WorkingError
 from generator.figures import FIGURES, Figure, draw, parts
 from generator.figures.faults import drawing_names
 from generator.job import Job, do_job
-from generator.model.library import load
 
 SVG = "{http://www.w3.org/2000/svg}"
-LIBRARY = load(HOUSE / "procedures")
 Box = tuple[float, float, float, float]
 Point = tuple[float, float]
 

@@ -12,8 +12,7 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 from markupsafe import escape
 
-from conftest import HOUSE
-from generator.check import load_checked
+from conftest import LIBRARY
 from generator.errors import WorkingError
 from generator.formula import FORMULARY
 from generator.job import InputError, Job, do_job
@@ -26,7 +25,6 @@ from generator.pages.job_sheet import card_address
 from generator.pages.options import SiteOptions
 from generator.units import SPELLINGS, SYSTEMS, System, from_base, plain
 
-LIBRARY = load_checked(HOUSE / "procedures")
 SHEETS = {name.removesuffix(".yaml"): sheet for name, sheet in LIBRARY.sheets()}
 TABLES = [name for name, sheet in SHEETS.items() if isinstance(sheet, Table)]
 

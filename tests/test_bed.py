@@ -4,21 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import whole_job, whole_working
+from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import AmbiguousFormula, MissingGiven, NoStock, OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import bed
 from generator.job import InputError, Job
-from generator.model.library import Library, load
 from generator.units import plain, read_quantity
 
-LIBRARY: Library = load(Path(__file__).parents[1] / "procedures")
 DAY = 86400.0
 
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)

@@ -9,13 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from conftest import HOUSE
+from conftest import LIBRARY
 from generator.formulas.bolt import bolt_to_buy, step_of_sold_lengths
 from generator.job import do_job
-from generator.model.library import load
 from generator.units import plain, read_number, to_base
-
-LIBRARY = load(HOUSE / "procedures")
 
 # M8, hole 90 mm: base 8, bed 3, wood 90, washer 2, nut 8, two threads 2.5, together 113.5; sold as 120, of which all but
 # base and bed is thread. 5/16-18, hole 3 1/2 in: 0.3125 + 0.125 + 3.5 + 0.063 + 0.3125 + 2/18 = 4.4241 in; sold as 4 1/2.

@@ -6,17 +6,15 @@ import re
 
 import pytest
 
-from conftest import HOUSE
+from conftest import LIBRARY
 from generator.bench import signs
 from generator.formula import FORMULARY
 from generator.job import do_job
-from generator.model.library import load
 from generator.model.prose import Condition, Known, Prose
 from generator.model.schema import Sheet
 from generator.pages.card import CardPage
 from generator.pages.options import SiteOptions
 
-LIBRARY = load(HOUSE / "procedures")
 CARDS = list(LIBRARY.cards)
 
 

@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
 
 import pytest
 
-from conftest import whole_job, whole_working
+from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import deck
-from generator.model.library import load
-
-LIBRARY = load(Path(__file__).parents[1] / "procedures")
 
 # Worked with a pocket calculator, in SI units.
 BY_HAND = [

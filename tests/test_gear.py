@@ -6,13 +6,11 @@ import re
 
 import pytest
 
-from conftest import HOUSE
+from conftest import LIBRARY
 from generator.job import do_job
-from generator.model.library import load
 from generator.model.schema import Card, Stepwise
 from generator.units import plain
 
-LIBRARY = load(HOUSE / "procedures")
 CARDS = sorted(LIBRARY.cards)
 
 # A word of a step, and what then stands among tools and materials.

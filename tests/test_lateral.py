@@ -10,14 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from yield_limits import Joint, bearing, reference
 
-from conftest import HOUSE, whole_job
+from conftest import HOUSE, LIBRARY, whole_job
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY, Formula
 from generator.formulas import lateral
 from generator.job import InputError, Job
-from generator.model.library import load
 
-LIBRARY = load(HOUSE / "procedures")
 KN, MM, MPA = 1e3, 1e-3, 1e6
 POUND, INCH = 4.4482216, 25.4
 # The cards that give a load across, each with what makes its wood or thread thicker or thinner.

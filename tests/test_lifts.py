@@ -11,13 +11,11 @@ import pytest
 from scipy.sparse import bmat, csr_matrix, diags, lil_matrix
 from scipy.sparse.linalg import spsolve
 
-from conftest import HOUSE
+from conftest import LIBRARY
 from generator.formula import FORMULARY
 from generator.formulas import lifts
 from generator.job import Job, do_job
-from generator.model.library import load
 
-LIBRARY = load(HOUSE / "procedures")
 ML = 1e-6
 CARDS = ("worn-hole", "bedded-cored")
 

@@ -24,8 +24,7 @@ import pytest
 from hypothesis import Phase, given, seed, settings
 from hypothesis import strategies as st
 
-from conftest import CARD, HOUSE, node
-from generator.check import load_checked
+from conftest import CARD, HOUSE, LIBRARY, node
 from generator.figures import BLANK, FIGURES, Figure, figure
 from generator.figures.faults import drawing_names
 from generator.formula import FORMULARY
@@ -43,7 +42,6 @@ INPUTS = 500
 NOISE = 1e-13
 # Of these as many as this are drawn as well.
 DRAWINGS = 60
-LIBRARY = load_checked(HOUSE / "procedures")
 
 BATCH = """
 const { readFileSync } = require("fs");

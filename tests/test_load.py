@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -12,15 +11,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad, solve_ivp
 
-from conftest import whole_job, whole_working
+from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import load as subject
 from generator.job import InputError, Job, do_job
-from generator.model.library import Library, load
 from generator.working import work
 
-LIBRARY: Library = load(Path(__file__).parents[1] / "procedures")
 TABLES = ["ramp-pull", "wind-drag", "tow-drag", "loads-by-length", "anchor-loads", "rail-load"]
 RAMPS = list(LIBRARY.tables["ramps"])
 CATEGORIES = list(LIBRARY.tables["categories"])

@@ -8,19 +8,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import CARD, HOUSE, whole_job
+from conftest import CARD, LIBRARY, whole_job
 from generator.bench import numbers
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import mix
 from generator.job import Job, do_job, input_texts, read_ratio
-from generator.model.library import load
 from generator.model.prose import Condition, Value
 from generator.model.quantity import read_symbol
 from generator.units import QuantityError
 from generator.wording import read_prose
 
-LIBRARY = load(HOUSE / "procedures")
 FILLERS = LIBRARY.tables["fillers"]
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 

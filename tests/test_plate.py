@@ -6,14 +6,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import HOUSE, whole_job, whole_working
+from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import drill, plate
 from generator.job import Job, do_job
-from generator.model.library import load
 
-LIBRARY = load(HOUSE / "procedures")
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 

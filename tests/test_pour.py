@@ -9,15 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import HOUSE, whole_job, whole_working
+from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import pour
 from generator.job import InputError, Job
-from generator.model.library import load
 from generator.model.quantity import read_symbol
 
-LIBRARY = load(HOUSE / "procedures")
 HARDENERS = list(LIBRARY.tables["hardeners"])
 MINUTE = 60.0
 

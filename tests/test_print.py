@@ -16,11 +16,10 @@ import pytest
 from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage
 
-from conftest import HOUSE
+from conftest import LIBRARY
 from generator.bench import FOOT, MOST_WORDS
 from generator.job import do_job
 from generator.language import day_in_words
-from generator.model.library import load
 from generator.pages.chosen import chosen
 from generator.pages.options import PAPERS, SiteOptions
 from generator.pages.paper import SIDES, first_sides
@@ -30,7 +29,6 @@ from generator.shipped import VERSION
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
-LIBRARY = load(HOUSE / "procedures")
 POINT = 25.4 / 72
 # Millimetres that a home printer leaves white.
 WHITE = 5.0

@@ -9,17 +9,15 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from conftest import HOUSE
+from conftest import LIBRARY
 from generator.formula import FORMULARY
 from generator.job import InputError, Job, do_job
 from generator.live.fields import card_fields
-from generator.model.library import load
 from generator.model.prose import Prose, all_known
 from generator.pages.options import SiteOptions
 from generator.pages.table import TablePage
 from generator.units import SYSTEMS, read_number
 
-LIBRARY = load(HOUSE / "procedures")
 CARDS = sorted(name for name, card in LIBRARY.cards.items() if "thread" in card.givens)
 
 

@@ -8,14 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import HOUSE, whole_job
+from conftest import LIBRARY, whole_job
 from generator.errors import OutOfRange, WorkingError
 from generator.formula import FORMULARY
 from generator.formulas import bonded_screw, bush, cast_thread
 from generator.job import InputError, Job, do_job
-from generator.model.library import load
 
-LIBRARY = load(HOUSE / "procedures")
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from conftest import HOUSE, whole_job
+from conftest import LIBRARY, whole_job
 from generator.bench import clock, numbers, standing
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import removal
 from generator.job import do_job
-from generator.model.library import load
 from generator.wording import read_prose
 
-LIBRARY = load(HOUSE / "procedures")
 CARD = LIBRARY.cards["heat-removal"]
 
 BY_HAND = [

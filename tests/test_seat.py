@@ -4,20 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import whole_job, whole_working
+from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import seat
 from generator.job import Job
-from generator.model.library import Library, load
 
-LIBRARY: Library = load(Path(__file__).parents[1] / "procedures")
 CARDS = ("cast-seat", "released-seat", "backing-plate")
 
 modest = settings(max_examples=40, deadline=None, derandomize=True, database=None)

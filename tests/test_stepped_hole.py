@@ -6,12 +6,10 @@ from math import pi
 
 import pytest
 
-from conftest import HOUSE
+from conftest import LIBRARY
 from generator.formula import FORMULARY
 from generator.job import do_job
-from generator.model.library import load
 
-LIBRARY = load(HOUSE / "procedures")
 BY_HAND = [
     ("a_n", {"d": 0.008}, 0.08),
     ("Z_k", {"M_o": 0.076, "M_g": 0.092, "D_o": 0.014}, 0.106),

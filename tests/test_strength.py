@@ -10,16 +10,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from conftest import CARD, HOUSE, whole_job, whole_working
+from conftest import CARD, LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import strength
 from generator.job import Job, do_job
-from generator.model.library import Library, load
+from generator.model.library import Library
 from generator.model.quantity import read_symbol
 from generator.working import Working
 
-LIBRARY = load(HOUSE / "procedures")
 MPA, MM, KN = 1e6, 1e-3, 1e3
 JUDGED = {"q_v": 0.40, "f_l": 3.5 * MPA, "f_e": 10 * MPA, "gamma_b": 4.0, "gamma_l": 6.0, "gamma_s": 3.0, "q_p": 0.67}
 

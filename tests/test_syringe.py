@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from conftest import HOUSE, whole_job, whole_working
+from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import syringe
 from generator.job import InputError
-from generator.model.library import load
 
-LIBRARY = load(HOUSE / "procedures")
 ML = 1e-6
 
 BY_HAND = [

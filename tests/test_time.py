@@ -4,21 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import whole_job, whole_working
+from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import time
 from generator.job import Job
-from generator.model.library import Library, load
 from generator.units import from_base
 
-LIBRARY: Library = load(Path(__file__).parents[1] / "procedures")
 HARDENERS = list(LIBRARY.tables["hardeners"])
 MINUTE, HOUR, DAY = 60.0, 3600.0, 86400.0
 

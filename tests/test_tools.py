@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from conftest import HOUSE
+from conftest import LIBRARY
 from generator.errors import OutOfRange
 from generator.job import do_job
-from generator.model.library import load
 from generator.units import plain
 
-LIBRARY = load(HOUSE / "procedures")
 INCH = 25.4
 
 # Diameter and length of the flutes in mm: jobber series on suppliers' pages, DIN 338, and two inch sizes.

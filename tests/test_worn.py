@@ -8,14 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import HOUSE, whole_job
+from conftest import LIBRARY, whole_job
 from generator.errors import NoStock, OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import blind, trial, worn
 from generator.job import InputError, Job
-from generator.model.library import load
 
-LIBRARY = load(HOUSE / "procedures")
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 ROOMS = (blind.__name__, trial.__name__, worn.__name__)
 

@@ -10,18 +10,16 @@ import math
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
-from pathlib import Path
 from typing import Any
 
 import mpmath
 import numpy as np
 import pytest
 
+from conftest import LIBRARY
 from generator.job import Job, do_job
-from generator.model.library import load
 from generator.working import work
 
-LIBRARY = load(Path(__file__).parents[2] / "procedures")
 EPOXY_CAPACITY = 1150.0 * 1500.0  # J/m3K: 1.15 g/mL, and 1.5 kJ/kgK as published for cured epoxy
 
 

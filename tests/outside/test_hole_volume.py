@@ -12,18 +12,15 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from itertools import pairwise, product
-from pathlib import Path
 
 import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from conftest import whole_job, whole_working
+from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import NoStock
 from generator.job import Job, do_job
-from generator.model.library import load
 
-LIBRARY = load(Path(__file__).parents[2] / "procedures")
 CARD = LIBRARY.cards["bonded-stepped-hole"]
 CARDS = {"through": CARD, "blind": LIBRARY.cards["blind-stud"]}
 THREADS = [row.size for _, _, row in LIBRARY.threads()]

@@ -18,13 +18,12 @@ from pathlib import Path
 
 import pytest
 
+from conftest import LIBRARY
 from generator.job import do_job
-from generator.model.library import load
 from generator.model.quantity import gift
 from generator.units import read_quantity
 from generator.working import work
 
-LIBRARY = load(Path(__file__).parents[2] / "procedures")
 CARD = LIBRARY.cards["bonded-stepped-hole"]
 THREADS = list(LIBRARY.threads())
 HOW = "get it with 'pip download --no-deps bd-warehouse' and set BD_WAREHOUSE_WHEEL to the .whl file"

@@ -10,20 +10,17 @@ import math
 from collections.abc import Callable
 from fractions import Fraction
 from itertools import product
-from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from conftest import whole_job
+from conftest import LIBRARY, whole_job
 from generator.errors import NoStock, OutOfRange
 from generator.job import do_job
-from generator.model.library import load
 from generator.units import SYSTEMS
 
-LIBRARY = load(Path(__file__).parents[2] / "procedures")
 CARD = LIBRARY.cards["bonded-stepped-hole"]
 CARDS = {"through": CARD, "blind": LIBRARY.cards["blind-stud"]}
 THREADS = [row.size for _, _, row in LIBRARY.threads()]

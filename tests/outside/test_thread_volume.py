@@ -10,17 +10,15 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from pathlib import Path
 
 import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from generator.model.library import load
+from conftest import LIBRARY
 from generator.model.quantity import gift
 from generator.working import work
 
-LIBRARY = load(Path(__file__).parents[2] / "procedures")
 THREADS = [row.size for _, _, row in LIBRARY.threads()]
 
 

@@ -8,14 +8,13 @@ from typing import Any
 import pytest
 import yaml
 
+from conftest import LIBRARY
 from generator.formula import FORMULARY
 from generator.job import do_job
-from generator.model.library import load
 from generator.model.quantity import read_symbol
 from generator.units import from_base
 
 HERE = Path(__file__).parent
-LIBRARY = load(HERE.parents[1] / "procedures")
 CHECKS = yaml.safe_load((HERE / "hardware.yaml").read_text(encoding="utf-8"))
 
 

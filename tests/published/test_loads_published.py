@@ -14,15 +14,14 @@ import pytest
 import yaml
 from scipy import constants
 
+from conftest import LIBRARY
 from generator.formula import FORMULARY
 from generator.job import do_job
-from generator.model.library import load
 from generator.model.quantity import gift, read_symbol
 from generator.units import from_base
 from generator.working import work
 
 HERE = Path(__file__).parent
-LIBRARY = load(HERE.parents[1] / "procedures")
 CHECKS = yaml.safe_load((HERE / "loads.yaml").read_text(encoding="utf-8"))
 
 

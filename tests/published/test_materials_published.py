@@ -13,12 +13,11 @@ from typing import Any
 import pytest
 import yaml
 
+from conftest import LIBRARY
 from generator.job import Job, do_job
-from generator.model.library import load
 from generator.units import from_base
 
 HERE = Path(__file__).parent
-LIBRARY = load(HERE.parents[1] / "procedures")
 CARD = LIBRARY.cards["bonded-stepped-hole"]
 CHECKS = yaml.safe_load((HERE / "materials.yaml").read_text(encoding="utf-8"))
 

@@ -13,14 +13,13 @@ from typing import Any
 import pytest
 import yaml
 
+from conftest import LIBRARY
 from generator.formula import FORMULARY
-from generator.model.library import load
 from generator.model.quantity import gift, read_symbol
 from generator.units import from_base
 from generator.working import work
 
 HERE = Path(__file__).parent
-LIBRARY = load(HERE.parents[1] / "procedures")
 CHECKS = yaml.safe_load((HERE / "structure.yaml").read_text(encoding="utf-8"))
 
 

@@ -17,14 +17,13 @@ from typing import Any
 import pytest
 import yaml
 
-from generator.model.library import load
+from conftest import LIBRARY
 from generator.model.quantity import gift
 from generator.proof import registry
 from generator.units import from_base, read_quantity
 from generator.working import work
 
 HERE = Path(__file__).parent
-LIBRARY = load(HERE.parents[1] / "procedures")
 CHECKS = yaml.safe_load((HERE / "threads.yaml").read_text(encoding="utf-8"))
 COLUMNS = yaml.safe_load((HERE / "thread_columns.yaml").read_text(encoding="utf-8"))
 SYSTEM = {"metric-coarse": "metric", "metric-fine": "metric", "unc": "inch", "unf": "inch"}

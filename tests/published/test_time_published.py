@@ -12,14 +12,13 @@ import pytest
 import yaml
 from scipy import constants
 
+from conftest import LIBRARY
 from generator.formula import FORMULARY
-from generator.model.library import load
 from generator.model.quantity import read_symbol
 from generator.units import from_base, read_quantity
 from generator.working import work
 
 HERE = Path(__file__).parent
-LIBRARY = load(HERE.parents[1] / "procedures")
 CHECKS = yaml.safe_load((HERE / "time.yaml").read_text(encoding="utf-8"))
 
 
