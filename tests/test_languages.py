@@ -297,11 +297,12 @@ def test_each_language_is_made_once_and_english_without_any(
 def test_a_written_folder_has_each_language_with_settings_of_its_own(library: Library, tmp_path: Path) -> None:
     """Their sites lie one in the other, with a link from page to page that needs no plugin; one's own page stands in its
     language, and one's own picture in each."""
-    site, titles, there = chosen(library, SiteOptions(**FEW)), {"en": "English", "de": "Deutsch"}, {"cards/a.md"}
+    titles = {"en": "English", "de": "Deutsch", "pt-br": "Português"}
+    site, there = chosen(library, SiteOptions(**FEW)), {"cards/a.md"}
     page = {"cards/a.md": '# A\n\n<p class="bw-purpose">To say &quot;a&quot;.</p>\n'}
     made = [
         Tongue(name, spoken, folder_of(name, [*titles]), library, site, with_switch(page, name, titles, dict.fromkeys(titles, there)))
-        for name, spoken in (("en", None), ("de", Language("de", {"Reference": "Zum Nachschlagen"})))
+        for name, spoken in (("en", None), ("de", Language("de", {"Reference": "Zum Nachschlagen"})), ("pt-br", Language("pt-br", {})))
     ]  # fmt: skip
     for own in ("docs/mine.md", "docs/de/meine.md", "docs/logo.svg"):
         (tmp_path / own).parent.mkdir(parents=True, exist_ok=True)
@@ -320,6 +321,7 @@ def test_a_written_folder_has_each_language_with_settings_of_its_own(library: Li
     assert [*other["nav"][-1]] == ["Zum Nachschlagen"]
     assert 'hreflang="de" lang="de" href="../de/cards/a.html">Deutsch</a>' in str(folder["docs/cards/a.md"])
     assert 'href="../../cards/a.html">English</a>' in str(folder["docs.de/cards/a.md"])
+    assert 'hreflang="pt-br" lang="pt-br" href="../pt-br/cards/a.html">Português</a>' in str(folder["docs/cards/a.md"])
     assert str(folder["docs/cards/a.md"]).startswith('---\ndescription: "To say &#34;a&#34;."\n---\n')
 
 

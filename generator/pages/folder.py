@@ -99,7 +99,7 @@ def hand_written(name: str, path: Path, pages: Collection[str], site: Chosen) ->
     return without_dead_links({name: path.read_text(encoding="utf-8")}, {*pages, *HAND_WRITTEN})[name]
 
 
-_SWITCH = re.compile(r"\[([^\]]*)\]\(([^)]*)\.md\)\{ \.bw-language hreflang=(\w+) lang=\w+ \}")
+_SWITCH = re.compile(r"\[([^\]]*)\]\(([^)]*)\.md\)\{ \.bw-language hreflang=([\w-]+) lang=\3 \}")
 
 
 def _described(page: str) -> str:
