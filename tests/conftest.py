@@ -17,6 +17,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 import pytest
+import yaml
 from filelock import FileLock
 from hypothesis import settings
 
@@ -47,6 +48,12 @@ LIBRARY = load(HOUSE / "procedures")
 @pytest.fixture(scope="session")
 def library(tmp_path_factory: pytest.TempPathFactory) -> Library:
     return checked_once(shared_folder(tmp_path_factory), HOUSE / "procedures")
+
+
+def yaml_beside(name: str) -> Any:
+    """What stands in a file of values beside the tests."""
+    fast = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    return yaml.load((HOUSE / "tests" / name).read_text(encoding="utf-8"), fast)
 
 
 def shared_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:

@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import math
 import random
-from pathlib import Path
 
 import numpy as np
 import pytest
-import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
+from conftest import yaml_beside
 from generator.samples import LEAST_SCATTER, Sample, grubbs_limit, student_point, tolerance_factor
 
-PUBLISHED = yaml.safe_load((Path(__file__).parent / "published/small_samples.yaml").read_text(encoding="utf-8"))
+PUBLISHED = yaml_beside("published/small_samples.yaml")
 COUNTS = (3, 4, 5, 6, 7, 8, 10, 12, 15, 20, 30, 50, 100, 500)
 
 

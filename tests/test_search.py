@@ -10,14 +10,13 @@ from typing import Any
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
-import yaml
 
-from conftest import HOUSE, node
+from conftest import HOUSE, node, yaml_beside
 from generator.errors import Faults
 from generator.model.library import Library, load
 from generator.pages.search import further, part
 
-QUERIES = yaml.safe_load((HOUSE / "tests/search_queries.yaml").read_text(encoding="utf-8"))
+QUERIES = yaml_beside("search_queries.yaml")
 ANSWER = """
     const [script, index] = process.argv.slice(1);
     for (const path of [script, index]) require("vm").runInThisContext(require("fs").readFileSync(path, "utf8"));

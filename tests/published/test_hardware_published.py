@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
 
-from conftest import LIBRARY
+from conftest import LIBRARY, yaml_beside
 from generator.formula import FORMULARY
 from generator.job import do_job
 from generator.model.quantity import read_symbol
 from generator.units import from_base
 
-HERE = Path(__file__).parent
-CHECKS = yaml.safe_load((HERE / "hardware.yaml").read_text(encoding="utf-8"))
+CHECKS = yaml_beside("published/hardware.yaml")
 
 
 @pytest.mark.parametrize("row", CHECKS["rows"], ids=lambda row: f"{row['id']}-{row['source']}-{row['symbol']}")

@@ -6,17 +6,16 @@ The equations stand in `tests/yield_limits.py`, apart from the project's own, wh
 from __future__ import annotations
 
 from math import sqrt
-from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
 from yield_limits import Joint, bearing, of_row, reduction
 
+from conftest import yaml_beside
 from generator.model.quantity import read_symbol
 from generator.working import work
 
-CHECKS = yaml.safe_load((Path(__file__).parent / "lateral.yaml").read_text(encoding="utf-8"))
+CHECKS = yaml_beside("published/lateral.yaml")
 KN = 1e3
 
 

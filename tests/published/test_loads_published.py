@@ -7,22 +7,19 @@ formulas together.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
 from scipy import constants
 
-from conftest import LIBRARY
+from conftest import LIBRARY, yaml_beside
 from generator.formula import FORMULARY
 from generator.job import do_job
 from generator.model.quantity import gift, read_symbol
 from generator.units import from_base
 from generator.working import work
 
-HERE = Path(__file__).parent
-CHECKS = yaml.safe_load((HERE / "loads.yaml").read_text(encoding="utf-8"))
+CHECKS = yaml_beside("published/loads.yaml")
 
 
 def givens(texts: Mapping[str, str]) -> dict[str, float]:

@@ -7,19 +7,16 @@ the inputs, the choice out of the drill lists and the formulas together.
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
 
-from conftest import LIBRARY
+from conftest import LIBRARY, yaml_beside
 from generator.job import Job, do_job
 from generator.units import from_base
 
-HERE = Path(__file__).parent
 CARD = LIBRARY.cards["bonded-stepped-hole"]
-CHECKS = yaml.safe_load((HERE / "materials.yaml").read_text(encoding="utf-8"))
+CHECKS = yaml_beside("published/materials.yaml")
 
 MM, ML, GRAM, DENSITY, PLAIN = (
     ("m", "mm"),

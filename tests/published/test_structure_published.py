@@ -7,20 +7,17 @@ formulas together.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
 
-from conftest import LIBRARY
+from conftest import LIBRARY, yaml_beside
 from generator.formula import FORMULARY
 from generator.model.quantity import gift, read_symbol
 from generator.units import from_base
 from generator.working import work
 
-HERE = Path(__file__).parent
-CHECKS = yaml.safe_load((HERE / "structure.yaml").read_text(encoding="utf-8"))
+CHECKS = yaml_beside("published/structure.yaml")
 
 
 def givens(texts: Mapping[str, str]) -> dict[str, float]:

@@ -11,21 +11,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
 
-from conftest import LIBRARY
+from conftest import LIBRARY, yaml_beside
 from generator.model.quantity import gift
 from generator.proof import registry
 from generator.units import from_base, read_quantity
 from generator.working import work
 
-HERE = Path(__file__).parent
-CHECKS = yaml.safe_load((HERE / "threads.yaml").read_text(encoding="utf-8"))
-COLUMNS = yaml.safe_load((HERE / "thread_columns.yaml").read_text(encoding="utf-8"))
+CHECKS = yaml_beside("published/threads.yaml")
+COLUMNS = yaml_beside("published/thread_columns.yaml")
 SYSTEM = {"metric-coarse": "metric", "metric-fine": "metric", "unc": "inch", "unf": "inch"}
 
 

@@ -5,21 +5,18 @@ Each row's inputs are read as a reader would write them, and the resolver works 
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
 from scipy import constants
 
-from conftest import LIBRARY
+from conftest import LIBRARY, yaml_beside
 from generator.formula import FORMULARY
 from generator.model.quantity import read_symbol
 from generator.units import from_base, read_quantity
 from generator.working import work
 
-HERE = Path(__file__).parent
-CHECKS = yaml.safe_load((HERE / "time.yaml").read_text(encoding="utf-8"))
+CHECKS = yaml_beside("published/time.yaml")
 
 
 @pytest.mark.parametrize("row", CHECKS["rows"], ids=lambda row: f"{row['id']}-{row['source']}-{row['symbol']}")
