@@ -146,3 +146,47 @@ def test_a_plate_for_a_load(library: Library, thumb: Thumb) -> None:
     thumb.page.wait_for_selector(".bw-keys dd")
     for symbol in ("b_rs", "h_rsp"):
         thumb.sees(".bw-keys dd", said(library, "backing-plate", symbol, F_n="2 kN"))
+
+
+# Others of their kind, by the search: what is taken of the first three hits, the card, what it is set to, and its answers.
+OTHERS = [
+    ("drills for 5/16-18 in a blind stud", "blind-stud", {"shop": "inch", "thread": "5/16-18 UNC"}, ("D_o", "D_g")),
+    (
+        "epoxy for 6 x 1/4-20 x 2 in",
+        "blind-stud",
+        {"shop": "inch", "thread": "1/4-20 UNC", "N": "6", "T": "2 in"},
+        ("m_r", "m_h"),
+    ),
+    ("how much filler for 60 g", "mixing", {"m_b": "60 g"}, ("m_y",)),
+    ("coach screw 10 mm pilot", "bonded-screw", {"thread": "M10"}, ("D_sc",)),
+]
+
+
+@pytest.mark.parametrize(("ask", "card", "given", "symbols"), OTHERS, ids=[other[0] for other in OTHERS])
+def test_others_lead_to_the_card_so_set(
+    library: Library, thumb: Thumb, ask: str, card: str, given: dict[str, str], symbols: tuple[str, ...]
+) -> None:
+    thumb.start()
+    thumb.ask(ask)
+    thumb.take(library.cards[card].title)
+    for symbol in symbols:
+        thumb.sees(".bw-keys dd", said(library, card, symbol, **given))
+
+
+@pytest.mark.parametrize(
+    ("ask", "title", "at"),
+    [
+        ("bolt length for 40 mm deck", "Bolts through a deck", ".bw-grid:target th"),
+        ("dew point at 18 °C and 70 %", "How warm a surface must be", "tr:target th"),
+        ("washer for M6", "Washers on wood", "tr:target th"),
+    ],
+)
+def test_others_lead_to_the_row_or_the_table(thumb: Thumb, ask: str, title: str, at: str) -> None:
+    """Where it stands is scrolled to, whichever tab it is behind."""
+    thumb.start()
+    thumb.ask(ask)
+    thumb.take(title)
+    place = thumb.page.locator(at).first
+    place.wait_for(state="visible")
+    assert 0 <= place.evaluate("node => node.getBoundingClientRect().top") < TALL
+    assert thumb.taps <= 3

@@ -4,11 +4,14 @@
 (() => {
   // Words and quantities
 
-  const IDLE = new Set("a an the of for to in on at is are it i my me can could do does did what which how much many with and or be by when will that this you your need should use using want get have put per if from into make as".split(" "));
-  const UNITS = { celsius: "°c", c: "°c", fahrenheit: "°f", f: "°f", inch: "in", inches: "in", gram: "g", grams: "g", gr: "g", kilo: "kg", kilos: "kg", lb: "lbf", lbs: "lbf", pound: "lbf", pounds: "lbf", hour: "h", hours: "h", hr: "h", hrs: "h", minutes: "min", minute: "min", mins: "min", millimetre: "mm", millimetres: "mm", knots: "kn", metres: "m", metre: "m" };
+  const IDLE = new Set("a an the boat boats of for to in on at is are it i my me can could do does did what which how much many with and or be by when will that this you your need should use using want get have put per if from into make as".split(" "));
+  const UNITS = { celsius: "°c", c: "°c", fahrenheit: "°f", f: "°f", inch: "in", inches: "in", gram: "g", grams: "g", gr: "g", kilo: "kg", kilos: "kg", lb: "lbf", lbs: "lbf", pound: "lbf", pounds: "lbf", hour: "h", hours: "h", hr: "h", hrs: "h", minutes: "min", minute: "min", mins: "min", millimetre: "mm", millimetres: "mm", knots: "knot", metres: "m", metre: "m" };
   const KNOWN = new Set([..."mm cm m in ft °c °f g kg oz lbf kn n ml l h min d deg %".split(" "), ...Object.values(UNITS)]);
-  const WRITTEN = { "°c": "°C", "°f": "°F", kn: "kN", n: "N" };
-  const TOKEN = /m\d+(?:[.]\d+)?(?:x[0-3](?:\.\d+)?(?![\d.]))?|#?\d+(?: \d+)?\/\d+(?:-\d+)?|#\d+(?:-\d+)?|\d+:\d+|\d+(?:[.,]\d+)?|°[cf]|%|\p{L}+/gu;
+  const WRITTEN = { "°c": "°C", "°f": "°F", kn: "kN", n: "N", knot: "kn" };
+  const METRES = { mm: 0.001, cm: 0.01, in: 0.0254 };
+  // With these, degrees are an angle's.
+  const SLANTED = new Set("angle angled slanted pull pulled pulls pulling side sideways".split(" "));
+  const TOKEN = /m\d+(?:[.]\d+)?(?:x[0-3](?:\.\d+)?(?![\d.]))?|#?\d+(?: \d+)?\/\d+(?:-\d+)?|#\d+(?:-\d+)?|\d+:\d+|\d+(?:[.,]\d+)?|°[cf]|%|[acdgt]\d+|\p{L}+/gu;
 
   function stem(word) {
     let cut = word.replace(/(?:ies|y)$/, "i").replace(/(?<=..)(?:[^s](?=s$)|ss)s?$/, all => all.replace(/^([^s])s$/, "$1"));
@@ -20,11 +23,11 @@
   // "four studs", "half inch"
   const SPOKEN = new Map("half:1/2 quarter:1/4 two:2 three:3 four:4 five:5 six:6 seven:7 eight:8 nine:9 ten:10 twelve:12".split(" ").map(pair => pair.split(":")));
 
-  const number = text => text.split(" ").reduce((sum, part) => { const [top, under] = part.replace(",", ".").split("/"); return sum + top / (under ?? 1); }, 0);
+  const number = text => text.split(/\s/).reduce((sum, part) => { const [top, under] = part.replace(",", ".").split("/"); return sum + top / (under ?? 1); }, 0);
 
   /* A text cut into stems and quantities, what says nothing left out. */
   function read(text) {
-    const clean = text.toLowerCase().replace(/[×✕]/g, "x").replace(/["″]/g, " in ").replace(/[a-z]+/g, word => SPOKEN.get(word) ?? word).replace(/(?<=\d)-(?=in)/g, " ").replace(/\b(?:number|no\.?) ?(?=\d)/g, "#").replace(/(\d)\s*(?:deg(?:rees?)?\.?|º|°)\s*(?=[cf]\b)/g, "$1 °").replace(/(\d)\s*(?:deg(?:rees?)?\b|°)(?!\s*[cf]\b)/g, "$1 °c").replace(/(\d)(?=[a-wyz]+\b)/g, "$1 ");
+    const clean = text.toLowerCase().replace(/[×✕]/g, "x").replace(/["″]/g, " in ").replace(/[a-z]+/g, word => SPOKEN.get(word) ?? word).replace(/(?<=\d)-(?=in)/g, " ").replace(/\b(?:number|no\.?) ?(?=\d)/g, "#").replace(/(\d)\s*(?:deg(?:rees?)?\.?|º|°)\s*(?=[cf]\b)/g, "$1 °").replace(/(\d)\s*(?:deg(?:rees?)?\b|°)(?!\s*[cf]\b)/g, "$1 deg").replace(/(\d)(?=[a-wyz]+\b)/g, "$1 ");
     const found = clean.match(TOKEN) ?? [], words = [], amounts = [], sizes = [];
     for (let place = 0; place < found.length; place++) {
       const one = found[place], raw = found[place + 1], unit = UNITS[raw] ?? raw;
@@ -33,14 +36,16 @@
       else if (/^\d/.test(one)) {
         // "M10 x 100 in oak" is no length in inches.
         const is = KNOWN.has(unit) && !(raw === "in" && number(one) >= 20 && sizes.some(size => size[0] === "m"));
-        amounts.push({ value: number(one), unit: is ? unit : "", after: found[place + 1], text: one });
+        // Nor has M10 x 100 a unit, or 1/4-20 x 2: each its thread's.
+        const bare = sizes[0]?.[0] === "m" ? number(one) >= 20 && "mm" : sizes.length && found[place - 1] === "x" && "in";
+        amounts.push({ value: number(one), unit: is ? unit : bare || "", after: found[place + 1], text: one });
         if (/\/|^#/.test(one)) sizes.push(one);
         if (is) place++;
       } else if (!IDLE.has(one) && one !== "x") words.push(one);
     }
-    // A 10 mm stud is M10.
-    if (!sizes.length) for (const { value, unit } of amounts) if (unit === "mm" && Number.isInteger(value) && value < 25) sizes.push(`m${value}`);
-    return { words, amounts, sizes };
+    // A 10 mm stud is M10, and 10 mm then no length.
+    if (!sizes.length) for (const one of amounts) if (one.unit === "mm" && Number.isInteger(one.value) && one.value < 25) sizes.push(`m${one.value}`), one.sized = true;
+    return { words, amounts, sizes, slanted: words.some(word => SLANTED.has(word)) };
   }
 
   const SCALE = { cm: [10, "mm"], n: [0.001, "kn"], kg: [1, "kg"] };
@@ -51,8 +56,8 @@
   function prepare(index) {
     const means = new Map(), posts = new Map(), weight = new Map(), docs = [], known = new Map();
     const stems = new Map(), cut = word => { if (!stems.has(word)) stems.set(word, stem(word)); return stems.get(word); };
-    for (const group of index.same) for (const one of group) means.set(cut(one), cut(group[0]));
-    const key = word => means.get(cut(word)) ?? cut(word);
+    for (const group of index.same.map(all => all.map(one => cut(one.toLowerCase())))) for (const one of group) means.set(one, group[0]);
+    const key = word => means.get(cut(word)) ?? cut(word), meant = word => means.get(cut(word)) ?? word;
     const keys = text => {
       if (!known.has(text)) known.set(text, [...new Set(read(text).words.map(key))]);
       return known.get(text);
@@ -87,7 +92,9 @@
       page.phrases = [page.t, ...page.w].map(phrase => [...keys(phrase), ...read(phrase).sizes]);
     });
     for (const [word, at] of posts) weight.set(word, Math.log(1 + docs.length / at.size));
-    return { ...index, docs, posts, weight, key, keys };
+    // Words that pages are called by: none of them says which row is meant, or which choice. "Filler" is no kind of filler.
+    const called = new Set(index.pages.flatMap(page => keys(page.t)));
+    return { ...index, docs, posts, weight, key, keys, called, means: meant };
   }
 
   /* How near two words are: one letter more, less, other, or two changed about. */
@@ -113,7 +120,7 @@
   // Rows
 
   const HEAD = /^(-?[\d./, ]+?)\s*(°?\p{L}+(?:\/\p{L}+)?|%)?$/u;
-  const amount = head => { const [, value, unit] = HEAD.exec(head) ?? []; return value ? { value: number(value.trim()), unit: (unit ?? "").toLowerCase() } : null; };
+  const amount = head => { const [, value, unit] = HEAD.exec(head) ?? []; return value ? { value: number(value.trim()), unit: unit === "kn" ? "knot" : (unit ?? "").toLowerCase() } : null; };
   const sized = (head, size) => { const own = head.toLowerCase(); return own.split(" ")[0] === size || own === size ? 1 : own.startsWith(size) && !/^[\d.x]/.test(own.slice(size.length)) ? 0.7 : 0; };
 
   /* The heads that say an amount, by how well. Of the two that it lies between, the one that `safer` says, or else the nearer. */
@@ -130,6 +137,7 @@
   function safeOf(way, [one, other], places) {
     if (!way || one === undefined) return undefined;
     const [first, second] = [one, other].map(number);
+    if (first + second !== first + second) return undefined;
     return places[one === "" ? 0 : other === "" || first === second ? 1 : Number((first < second) === (way === "+"))];
   }
 
@@ -139,39 +147,52 @@
     for (const grid of page.g) {
       const [system, , title, heads, [names, ...cells]] = grid;
       const across = heads.map(([head]) => head);
-      const scores = names.map(() => 0), columns = heads.map(() => 0), amounts = query.amounts.map(scaled);
+      // Degrees are an angle's, and kn are knots, where the table has such; else the shop's own degrees, and kilonewtons.
+      const units = new Set([...names, ...across].map(head => amount(head)?.unit)), scores = names.map(() => 0), columns = heads.map(() => 0);
+      const told = { deg: units.has("deg") ? "deg" : ready.shops[shop].toLowerCase(), kn: units.has("knot") ? "knot" : "kn" };
+      const amounts = query.amounts.map(one => scaled({ ...one, unit: told[one.unit] ?? one.unit }));
+      const between = (one, safe, what) => `${safe === undefined ? "Nearest to" : what} ${Number(one.value.toFixed(3))}\u00a0${WRITTEN[one.unit] ?? one.unit}. `;
+      const unsafe = new Set();
       let asked = "";
       for (const size of query.sizes) across.forEach((head, place) => { columns[place] += 2 * sized(head, size); });
       for (const one of amounts) {
-        const safer = (...places) => {
+        let safe;
+        const byColumn = among(across, one, (...places) => {
           const row = names.findIndex((_, row) => places.every(place => cells[place][row]));
-          return safeOf(heads[places[0]][2], places.map(place => cells[place][row]), places);
-        };
-        among(across, one, safer).forEach((hit, place) => { columns[place] += 2 * hit; });
+          return safe = safeOf(heads[places[0]][2], places.map(place => cells[place][row]), places);
+        });
+        byColumn.forEach((hit, place) => { columns[place] += 2 * hit; });
+        if (byColumn.includes(0.6)) asked = between(one, safe, "The column on the safe side of");
       }
+      const stated = Math.max(...columns) > 0;
       for (const word of query.words) across.forEach((head, place) => {
         if (head.includes(word) && word.includes(":") || ready.keys(head).includes(ready.key(word))) columns[place] += 1;
       });
       const column = Math.max(...columns), meant = column > 0 ? columns.indexOf(column) : -1;
       for (const size of query.sizes) names.forEach((head, place) => { scores[place] += 3 * sized(head, size); });
       for (const one of amounts) {
-        let safe;
+        let safe, beside = [];
+        const safeBy = by => safeOf(heads[by]?.[2], beside.map(place => cells[by]?.[place]), beside);
         const byRow = among(names, one, (...places) => {
-          const by = meant >= 0 ? meant : heads.findIndex(([, , way], column) => way && places.some(place => cells[column][place]));
-          return safe = safeOf(heads[by]?.[2], places.map(place => cells[by]?.[place]), places);
+          beside = places;
+          return safe = safeBy(heads[meant]?.[2] ? meant : heads.findIndex(([, , way], column) => way && places.some(place => cells[column][place])));
         });
         byRow.forEach((hit, place) => { scores[place] += 2.5 * hit; });
-        if (byRow.includes(0.6)) asked = `${safe === undefined ? "Nearest to" : "The row on the safe side of"} ${Number(one.value.toFixed(3))}\u00a0${WRITTEN[one.unit] ?? one.unit}. `;
+        const taken = byRow.indexOf(0.6);
+        if (taken < 0) continue;
+        asked = between(one, safe, "The row on the safe side of");
+        // What would be safe by the other row only is not told from this one.
+        heads.forEach((_, column) => { if (![undefined, taken].includes(safeBy(column)) && cells[column][beside[0]] !== cells[column][beside[1]]) unsafe.add(column); });
       }
-      for (const word of query.words) names.forEach((head, place) => {
+      for (const word of query.words) if (!ready.called.has(ready.key(word))) names.forEach((head, place) => {
         if (head.toLowerCase() === word || ready.keys(head).includes(ready.key(word))) scores[place] += 1.6;
       });
-      const told = ready.keys(title), extra = query.words.filter(word => told.includes(ready.key(word))).length * 0.8 + (system === shop ? 0.5 : 0);
+      const own = ready.keys(title), extra = query.words.filter(word => own.includes(ready.key(word))).length * 0.8 + (system === shop ? 0.5 : 0);
       const top = Math.max(...scores);
-      // A size or an amount must be found, or a word that the row is headed by.
-      if (top <= 0) continue;
+      // A size or an amount must be found, be it a column's, or a word that the row is headed by.
+      if (top <= 0 && !stated) continue;
       const worth = top + column + extra;
-      if (worth > best.worth + 1e-9) best = { worth, asked, grid, place: scores.indexOf(top), column: meant };
+      if (worth > best.worth + 1e-9) best = { worth, asked, unsafe, grid, place: top > 0 ? scores.indexOf(top) : -1, column: meant };
     }
     return best;
   }
@@ -179,34 +200,46 @@
   // Hits
 
   /* What of a query a card can be set to. */
-  function settings(ready, page, query, text) {
+  function settings(ready, page, query, text, shop) {
     const takes = page.k, set = {};
-    page.cups = 0;
-    if (!takes) return set;
-    const size = query.sizes.map(one => ready.threads.find(thread => sized(thread, one) === 1) ?? ready.threads.find(thread => sized(thread, one))).find(Boolean);
-    if (takes.thread && size) set.thread = size;
-    for (const { value, unit, after, text: said } of query.amounts) {
-      const field = { mm: "length", cm: "length", in: "length", "°c": "T_a", "°f": "T_a", kn: "F_n", n: "F_n", lbf: "F_n", g: "m_b" }[unit];
+    let cups = 0, elsewhere;
+    if (!takes) return { set };
+    // A wood screw's gauge is no thread, and 200 x 100 mm is a base: no bolt is so long.
+    const gauged = takes.gauge && query.sizes.some(one => /^#\d+$/.test(one));
+    const size = !gauged && query.sizes.map(one => ready.threads.find(thread => sized(thread, one) === 1) ?? ready.threads.find(thread => sized(thread, one))).find(Boolean);
+    if (takes.thread && size) {
+      set.thread = size;
+      // An inch thread has washers and drills in an inch shop.
+      const degrees = size[0] === "M" ? "°C" : "°F";
+      if (ready.shops[shop] !== degrees) elsewhere = Object.keys(ready.shops).find(one => ready.shops[one] === degrees);
+    }
+    const area = !size && query.amounts.some(({ value, unit }) => !unit && value >= 20);
+    for (const { value, unit: own, after, text: said, sized } of query.amounts) {
+      const unit = own === "deg" && !query.slanted ? ready.shops[shop].toLowerCase() : own, long = value * METRES[unit];
+      // A length without a name is a guess, and none where the page takes no such length.
+      const fits = !sized && !area && page.l && long >= page.l[0] && long <= page.l[1];
+      const field = long ? fits && "length" : { "°c": "T_a", "°f": "T_a", kn: "F_n", n: "F_n", lbf: "F_n", g: "m_b" }[unit];
       const written = WRITTEN[unit] ?? unit;
-      const cups = field === "m_b" && page.b ? Math.ceil(value / parseFloat(page.b.replace(",", "."))) : 1;
+      const of = field === "m_b" && page.b ? Math.ceil(value / parseFloat(page.b.replace(",", "."))) : 1;
       // More than one cup takes is mixed in several.
-      if (field && takes[field] && cups > 1) set[takes[field]] = `${Number((value / cups).toFixed(1))} ${written}`, page.cups = cups;
+      if (field && takes[field] && of > 1) set[takes[field]] = `${Number((value / of).toFixed(1))} ${written}`, cups = of;
       else if (field && takes[field] && !(takes[field] in set)) set[takes[field]] = `${said} ${written}`;
-      else if (!unit && takes.length && value >= 20 && set.thread?.[0] === "M") set[takes.length] ??= `${said} mm`;
       else if (!unit && takes.N && Number.isInteger(value) && value < 20 && value > 0 && after !== undefined) set[takes.N] ??= said;
     }
     const ratio = query.words.find(word => /^\d+:\d+$/.test(word));
     if (ratio && takes.ratio) set.ratio = `${ratio} by ${/weight/.test(text) ? "weight" : "volume"}`;
-    for (const name in ready.choices) {
-      if (!(name in takes)) continue;
-      let best = [0];
-      for (const [key, title] of Object.entries(ready.choices[name])) {
-        const own = read(title).words, hits = own.filter(word => query.words.includes(word)).length / (1 + own.length / 50);
-        if (hits > best[0]) best = [hits, key];
-      }
-      if (best[0] && !["fast", "medium", "slow"].includes(best[1]) || best[0] && /hardener/.test(text)) set[name] = best[1];
+    // A word says one choice, the one of whose title it is the greater part: aluminium is a plate before it is a powder.
+    const asked = new Set([...query.words.map(ready.means), ...query.sizes]), fit = {};
+    for (const name in ready.choices) for (const [key, title] of Object.entries(name in takes ? ready.choices[name] : {})) {
+      const { words, sizes } = read(title.split(",")[0]), own = [...words.filter(word => !ready.called.has(ready.key(word))).map(ready.means), ...sizes], said = own.filter(word => asked.has(word));
+      const hits = said.length && said.length + said.length / (1 + own.length);
+      if (hits > (fit[name]?.hits ?? 0)) fit[name] = { hits, key, said };
     }
-    return set;
+    for (const [name, { hits, key, said }] of Object.entries(fit)) {
+      const better = Object.values(fit).some(one => one.hits > hits && said.every(word => one.said.includes(word)));
+      if (!better && (name !== "hardener" || /hardener/.test(text))) set[name] = key;
+    }
+    return { set, cups, shop: elsewhere };
   }
 
   function address(ready, page, anchor, set) {
@@ -215,16 +248,19 @@
     return (ready.flat ? `${page.u}.html` : folder) + (params && `?${params}`) + (anchor && `#${anchor}`);
   }
 
-  /* A row: each head with its value and unit, the column that is meant first. */
-  function rowCells(grid, place, column) {
-    const [, , , heads, columns] = grid, cells = columns.slice(1).map(one => one[place]);
-    const order = [...cells.keys()].filter(one => cells[one] !== "");
+  /* A row: each head with its value and unit, the column that is meant first; none that is safe by the row beside alone. Without a row, that column: each row's head. */
+  function rowCells({ grid, place, column, unsafe }) {
+    const [, , , heads, columns] = grid;
+    const told = (head, value, [, unit]) => [head, `${value}${unit && `\u00a0${unit}`}`];
+    if (place < 0) return columns[0].map((name, row) => told(name, columns[column + 1][row], heads[column])).filter((_, row) => columns[column + 1][row]);
+    const cells = columns.slice(1).map(one => one[place]);
+    const order = [...cells.keys()].filter(one => cells[one] !== "" && !unsafe.has(one));
     if (column >= 0) order.sort((a, b) => (b === column) - (a === column));
-    return order.map(one => [heads[one][0], `${cells[one]}${heads[one][1] && `\u00a0${heads[one][1]}`}`]);
+    return order.map(one => told(heads[one][0], cells[one], heads[one]));
   }
 
   /* The hits for what was typed, the best first, one a page. */
-  function search(ready, text, shop = ready.shops[0]) {
+  function search(ready, text, shop = Object.keys(ready.shops)[0]) {
     const query = read(text), scores = new Map(), every = query.words.length + query.sizes.length + query.amounts.length;
     if (!every) return [];
     const got = new Map();
@@ -236,6 +272,8 @@
       for (const [doc, worth] of best) { scores.set(doc, (scores.get(doc) ?? 0) + worth); got.set(doc, (got.get(doc) ?? 0) + 1); }
     });
     const pages = new Map(), typed = new Set([...query.words.map(ready.key), ...query.sizes]);
+    // What is told in newtons is a load, and in degrees an angle.
+    for (const { unit } of query.amounts) if (ready.key(unit) !== unit && (unit !== "deg" || query.slanted)) typed.add(ready.key(unit));
     ready.docs.forEach((doc, place) => {
       const { page, number, part } = doc, words = query.words.length;
       let score = scores.get(place) ?? 0, row = { worth: 0 };
@@ -254,7 +292,7 @@
       if (!score) return;
       if (page.k) {
         // A page that asks for little else than what was typed is meant the more.
-        const told = Object.keys(settings(ready, page, query, text.toLowerCase())).length;
+        const told = Object.keys(settings(ready, page, query, text.toLowerCase(), shop).set).length;
         score *= 1 + 0.35 * told + told / Object.keys(page.k).length;
       }
       const held = pages.get(number);
@@ -263,17 +301,18 @@
     });
     const best = [...pages.values()].sort((a, b) => b.score - a.score).slice(0, 12);
     return best.filter(one => one.score > best[0].score / 8).map(({ page, part, row, at, own, score }) => {
-      const set = settings(ready, page, query, text.toLowerCase());
+      const { set, cups, shop: whose } = settings(ready, page, query, text.toLowerCase(), shop);
       if (row.grid) {
-        const [system, name, title, , [names]] = row.grid, own = title === page.t ? "" : `, ${title}`;
-        const cells = rowCells(row.grid, row.place, row.column), text = row.asked + (cells.length ? (amount(names[row.place]) ? `By ${page.c}.` : "") : "No number here; the reason stands below the table.");
-        return { score, path: page.u, title: page.t, where: names[row.place] + own, text, cells, href: address(ready, page, `${name}-${row.place + 1}`, ready.shops.length > 1 ? { shop: system } : {}) };
+        const [system, name, title, heads, [names]] = row.grid, own = title === page.t ? "" : `, ${title}`, whole = row.place < 0;
+        const where = whole ? heads[row.column][0] : names[row.place];
+        const cells = rowCells(row), text = row.asked + (cells.length ? (whole || amount(where) ? `By ${page.c}.` : "") : "No number here; the reason stands below the table.");
+        return { score, path: page.u, title: page.t, where: where + own, text, cells, href: address(ready, page, whole ? name : `${name}-${row.place + 1}`, Object.keys(ready.shops).length > 1 ? { shop: system } : {}) };
       }
       const inside = part && at > own * 1.2;
       const says = inside ? part[2] || page.d : page.d;
       const values = Object.entries(set).map(([name, value]) => (name === page.k.N ? `${value} of them` : ready.choices[name]?.[value] ?? value));
-      const told = values.length ? `Set to ${page.cups ? `one of ${page.cups} cups, ` : ""}${values.join(", ")}. ` : "";
-      return { score, path: page.u, title: page.t, where: inside ? part[1] : "", text: told + says, cells: [], href: address(ready, page, inside ? part[0] : "", set) };
+      const told = values.length ? `Set to ${cups ? `one of ${cups} cups, ` : ""}${values.join(", ")}. ` : "";
+      return { score, path: page.u, title: page.t, where: inside ? part[1] : "", text: told + says, cells: [], href: address(ready, page, inside ? part[0] : "", whose ? { shop: whose, ...set } : set) };
     });
   }
 

@@ -54,7 +54,7 @@
     const target = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));
     for (const [own, show] of target ? choosers : []) {
       const grid = own.find(one => one.contains(target));
-      if (grid) { show(grid); target.scrollIntoView({ block: "center" }); }
+      if (grid) { show(grid); target.scrollIntoView({ block: target === grid ? "start" : "center" }); }
     }
   }
   addEventListener("hashchange", reveal);

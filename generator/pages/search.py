@@ -5,15 +5,17 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any
 
 from ..job import Job
 from ..language import tr
 from ..model.library import Library
 from ..model.prose import Prose
-from ..model.search import SearchWords
-from ..units import Direction, label
+from ..model.quantity import read_symbol
+from ..model.schema import Given, InputName
+from ..model.search import OtherPage, SearchWords
+from ..units import Direction, by_system, label
 from .card import CardPage
 from .options import SiteOptions
 from .sheet import Column, Grid
@@ -24,7 +26,8 @@ INDEX_FILE = "search/index.js"
 # Where nobody has written what people type.
 NO_WORDS = SearchWords(same=[], pages={}, lengths={}, others={})
 # What a query may set on a card that asks for it, besides a length.
-TAKEN = ("thread", "N", "T_a", "F_n", "m_b", "ratio", "wood", "hardener", "filler", "fastener", "compound", "plate")
+MEASURES = ("thread", "gauge", "N", "T_a", "F_n", "m_b", "ratio")
+TAKEN = (*MEASURES, "wood", "hardener", "filler", "fastener", "compound", "plate")
 # As many letters of a text as a hit shows.
 SHOWN = 120
 _WORD = re.compile(r"[^\W\d_]{3,}")
@@ -51,11 +54,20 @@ def card_entry(page: CardPage, words: SearchWords) -> Entry:
         texts[f"{page.name}-step-{number}", spoken(step.title, job)] = spoken(step.do, job)
     parts = [part(*place, text) for place, text in texts.items()]
     takes = {name: name for name in TAKEN if name in card.givens}
+    ends: Entry = {}
     if page.name in words.lengths:
         takes["length"] = words.lengths[page.name]
+        ends["l"] = ends_of(takes["length"], card.givens)
+    if "m_b" in card.givens:
+        ends["b"] = card.givens["m_b"].max
     found = entry(f"cards/{page.name}", card.title, spoken(card.purpose, job), words)
-    cup = {"b": card.givens["m_b"].max} if "m_b" in card.givens else {}
-    return found | {"s": parts, "x": further(texts.values(), parts), "k": takes, **cup}
+    return found | {"s": parts, "x": further(texts.values(), parts), "k": takes, **ends}
+
+
+def ends_of(name: InputName, givens: Mapping[str, Given]) -> list[float]:
+    """The least and the greatest (SI) that an input takes; without an end, any that is found in a boat."""
+    given = givens[name]
+    return [read_symbol(name, end) if end else none for end, none in ((given.min, 0.0), (given.max, 1e3))]
 
 
 def part(anchor: str, title: str, text: str) -> list[str]:
@@ -117,11 +129,15 @@ def other_entries(library: Library, words: SearchWords) -> list[Entry]:
         | {"s": [part("", tr("Fittings"), ", ".join(fitting.name for fitting in sheet.fittings))]}
         for name, sheet in library.job_sheets.items()
     ]
-    others = [
-        {"u": path, "t": page.title, "d": page.says, "w": page.words, **({"k": page.takes} if page.takes else {})}
-        for path, page in words.others.items()
-    ]
-    return jobs + others
+    return jobs + [other_entry(library, path, page) for path, page in words.others.items()]
+
+
+def other_entry(library: Library, path: str, page: OtherPage) -> Entry:
+    """A page that is written by hand. What a query can set is the home page's."""
+    takes: Entry = {"k": page.takes} if page.takes else {}
+    if library.home and "length" in page.takes:
+        takes["l"] = ends_of(page.takes["length"], library.home.givens)
+    return {"u": path, "t": page.title, "d": page.says, "w": page.words, **takes}
 
 
 def index_script(
@@ -138,7 +154,7 @@ def index_script(
         "same": words.same,
         "choices": choices,
         "threads": [thread.size for series in library.series.values() for thread in series.rows],
-        "shops": list(options.systems),
+        "shops": {shop: by_system(units, "°C", "°F") for shop, units in options.systems.items()},
         "flat": options.flat,
     }
     said = json.dumps(index, ensure_ascii=False, separators=(",", ":"))
