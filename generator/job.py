@@ -48,8 +48,8 @@ class Job:
     def shop(self, symbol: str) -> str:
         """A symbol's value rounded for the shop, with its unit; what was set is told as it was set. As every other way
         to a number it raises the reason where there is none."""
-        shown = self.working.shown(symbol, self.system)
-        return shown.text(self.amount(symbol), own=symbol in self.sheet.givens)
+        defined = self.working.formulary.symbols[symbol]
+        return defined.text(self.working.values[symbol], self.system, own=symbol in self.sheet.givens)
 
     def said(self, symbol: str) -> str:
         """What a text says of a symbol: its value rounded for the shop, or that there is none."""

@@ -232,6 +232,7 @@ def factor(unit: str, base: str) -> float:
     return float(_of(unit, _SIZES) / _of(base, _SIZES))
 
 
+@cache
 def offset(unit: str) -> float:
     """Where the scale of `unit` begins in SI units: 273.15 K for degrees Celsius, 0 for all but temperatures."""
     return float(_BEGINNINGS.get(unit, 0))
@@ -349,9 +350,15 @@ class Shown:
         """How many decimals the step has."""
         return decimals(self.step)
 
+    @cached_property
+    def _ratio(self) -> tuple[int, int]:
+        """The step as one whole number over another: a fraction takes its time to reckon with."""
+        return self.step.as_integer_ratio()
+
     def steps(self, value: float) -> int:
         """How many steps `value` (a number of `unit`) is, rounded for the shop."""
-        return whole_steps(value, self.step.numerator / self.step.denominator, self.direction)
+        over, under = self._ratio
+        return whole_steps(value, over / under, self.direction)
 
     def rounded(self, value: float) -> Fraction:
         """`value` (a number of `unit`) rounded for the shop."""
@@ -365,12 +372,13 @@ class Shown:
 
     def number(self, value: float, *, own: bool = False) -> str:
         """The rounded number as it is written, without its unit; what is the reader's `own` is told as it was set."""
-        rounded = self.as_set(value) if own else self.rounded(value)
-        if rounded is None:
+        set_to = self.as_set(value) if own else None
+        if own and set_to is None:
             return pointed(f"{Decimal(value).quantize(Decimal('0.0001'), ROUND_HALF_UP):f}".rstrip("0").rstrip("."))
         if self.fraction:
-            return mixed(rounded)
-        text = f"{float(rounded):.{self.decimals}f}"
+            return mixed(self.rounded(value) if set_to is None else set_to)
+        over, under = self._ratio
+        text = f"{self.steps(value) * over / under:.{self.decimals}f}"
         return pointed(text.rstrip("0").rstrip(".") if self.trim and "." in text else text)
 
     def text(self, value: float, *, own: bool = False) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import hashlib
 import json
 import os
@@ -25,6 +26,7 @@ from generator.check import JobSheets, load_checked, unused_faults
 from generator.cli import main
 from generator.errors import Faults
 from generator.job import Job, do_job
+from generator.kept import Kept
 from generator.live import figure_script
 from generator.model.jobsheet import JobSheet
 from generator.model.library import Library, load
@@ -38,6 +40,8 @@ if TYPE_CHECKING:
 
 HOUSE = Path(__file__).resolve().parents[1]
 CARD = "bonded-stepped-hole"
+# Seconds after which a process is stuck, however much else a machine does at once.
+STUCK = 3600
 # A machine that does much else at once is slow, not wrong.
 settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
@@ -181,10 +185,18 @@ def whole_working(wanted: Iterable[str], givens: Mapping[str, float], *more: Any
     return working
 
 
+def pytest_collection_finish() -> None:
+    """What stands now stays to the end: it is searched no more for what nobody holds."""
+    gc.collect()
+    gc.freeze()
+
+
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
 
 CHECKED: dict[str, Library] = {}
+# What the tests of a process found sound, by what it was made from, as a site that is served keeps it.
+KEPT = Kept()
 
 
 def checked_once(
@@ -198,12 +210,12 @@ def checked_once(
     with FileLock(f"{sound}.lock"):
         if seen not in CHECKED:
             try:
-                CHECKED[seen] = load(root) if sound.exists() else load_checked(root)
+                CHECKED[seen] = load(root) if sound.exists() else load_checked(root, KEPT)
                 sound.touch()
             except Faults:
                 if job_sheets == "all":
                     raise
-                return load_checked(root, job_sheets=job_sheets)
+                return load_checked(root, KEPT, job_sheets=job_sheets)
     return CHECKED[seen]
 
 
@@ -245,7 +257,7 @@ def runner(folder: Path, module: str) -> Run:
             capture_output=True,
             text=True,
             encoding="utf-8",
-            timeout=300,
+            timeout=STUCK,
         )
 
     return run
@@ -270,7 +282,7 @@ def node(script: str, files: Sequence[Path], given: object) -> Any:
         capture_output=True,
         text=True,
         encoding="utf-8",
-        timeout=120,
+        timeout=STUCK,
         check=False,
     )
     assert done.returncode == 0, done.stderr
@@ -312,7 +324,7 @@ def build_once(tmp_path_factory: pytest.TempPathFactory, name: str, **environmen
                 env={**os.environ, **environment},
                 capture_output=True,
                 text=True,
-                timeout=300,
+                timeout=STUCK,
             )
             assert done.returncode == 0, done.stderr
             half.rename(folder)

@@ -16,7 +16,7 @@ from urllib.parse import unquote
 import pytest
 from test_browser import served
 
-from conftest import CARD, HOUSE, runner
+from conftest import CARD, HOUSE, STUCK, runner
 from generator.model.library import Library
 from generator.pages.folder import whole_folder
 from generator.pages.tongues import tongues
@@ -126,7 +126,7 @@ def build(where: Path, *command: str) -> Path:
     for settings in ("mkdocs.yml", "mkdocs.de.yml"):
         call = [*command, "-f", settings]
         done = subprocess.run(
-            call, cwd=where / "written", capture_output=True, text=True, encoding="utf-8", timeout=300
+            call, cwd=where / "written", capture_output=True, text=True, encoding="utf-8", timeout=STUCK
         )
         assert done.returncode == 0, done.stdout + done.stderr
     return where / "written/site"
@@ -185,7 +185,7 @@ def test_what_runs_no_plugins_stops_and_says_what_to_do(tmp_path: Path) -> None:
         env={**os.environ, "PYTHONPATH": str(tmp_path)},
         capture_output=True,
         text=True,
-        timeout=300,
+        timeout=STUCK,
         check=False,
     )
     assert done.returncode != 0

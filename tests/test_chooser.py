@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from test_faults import spoil
 
+from conftest import KEPT
 from generator.check import load_checked
 from generator.errors import Faults
 from generator.job import InputError, do_job
@@ -42,7 +43,7 @@ def chooser(library: Library) -> Chooser:
 def test_a_fault_names_its_place(house: Path, old: str, new: str, words: str) -> None:
     line, _ = spoil(house, FILE, old, new)
     with pytest.raises(Faults) as caught:
-        load_checked(house / "procedures")
+        load_checked(house / "procedures", KEPT)
     assert any(fault.line == line and words in fault.message for fault in caught.value.faults), caught.value.faults
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from conftest import CARD, Run
+from conftest import CARD, STUCK, Run
 from generator.formula import FORMULARY
 from generator.terminal import answer, remark
 
@@ -314,7 +314,7 @@ def test_a_shell_completes_commands_names_and_options(generator: Run, tmp_path: 
         f'COMP_WORDS=(bondwright {words}); COMP_CWORD={len(words.split())}; COMPREPLY=(); _shtab_bondwright; echo "${{COMPREPLY[@]}}"'
         for words in asked
     )
-    done = subprocess.run(["bash", "-c", f". {script}; {tried}"], capture_output=True, text=True, timeout=60)
+    done = subprocess.run(["bash", "-c", f". {script}; {tried}"], capture_output=True, text=True, timeout=STUCK)
     assert done.stdout.split() == [*asked.values()], done.stderr
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from conftest import HOUSE, Run
+from conftest import HOUSE, KEPT, Run
 from generator.check import load_checked
 from generator.errors import Faults
 from generator.evidence import Own, judged_series, own_evidence, own_tests, said, series_faults, trusted
@@ -204,7 +204,7 @@ def test_what_is_wrong_is_said_where_it_stands(pulled: Pulled, was: str, now: st
 def test_check_asks_for_it(ours: Path) -> None:
     (ours / "tests/ours.yaml").write_text(SERIES.replace("10.2 kN", "40 kN"), encoding="utf-8")
     with pytest.raises(Faults) as caught:
-        load_checked(ours)
+        load_checked(ours, KEPT)
     (fault,) = caught.value.faults
     assert str(fault).startswith("procedures/tests/ours.yaml:6:12: 40.0 kN is over what the fastener bears: M8 of")
 

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from test_browser import served
 
+from conftest import KEPT
 from generator.check import load_checked
 from generator.errors import Faults
 from generator.job import do_job
@@ -100,7 +101,7 @@ def test_what_the_home_page_names_must_be_there(house: Any) -> None:
     )
     path.write_text(text, encoding="utf-8")
     with pytest.raises(Faults) as raised:
-        load_checked(house / "procedures")
+        load_checked(house / "procedures", KEPT)
     said = str(raised.value)
     assert re.search(r"home\.yaml:\d+:\d+: no table 'curing'; like it: cure", said)
     assert re.search(r"home\.yaml:\d+:\d+: 'D' is not among the home page's givens", said)

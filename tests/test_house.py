@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from conftest import HOUSE
+from conftest import HOUSE, STUCK
 from generator import cli
 from generator.plugin import Options
 
@@ -129,7 +129,7 @@ def test_nothing_but_the_plugin_knows_mkdocs() -> None:
     "arguments", [["ruff", "check", "."], ["ruff", "format", "--check", "."], ["mypy"]], ids=["ruff", "format", "mypy"]
 )
 def test_the_tools_find_nothing(arguments: list[str]) -> None:
-    done = subprocess.run([sys.executable, "-m", *arguments], cwd=HOUSE, capture_output=True, text=True, timeout=300)
+    done = subprocess.run([sys.executable, "-m", *arguments], cwd=HOUSE, capture_output=True, text=True, timeout=STUCK)
     assert done.returncode == 0, done.stdout + done.stderr
 
 

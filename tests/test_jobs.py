@@ -23,7 +23,7 @@ from icalendar import Calendar
 from test_batch import WORK
 from test_faults import faults, spoil
 
-from conftest import HOUSE, Run, large_job
+from conftest import HOUSE, KEPT, Run, large_job
 from generator.check import load_checked
 from generator.cli import main
 from generator.errors import Faults
@@ -113,7 +113,7 @@ SPOILT = [
 def told(house: Path) -> list[tuple[str, int, int, str]]:
     """What is wrong for job sheets in the copy, without the check of all that is not theirs."""
     try:
-        found = list(job_faults(load(house / "procedures")))
+        found = list(job_faults(load(house / "procedures"), KEPT))
     except Faults as error:
         found = error.faults
     # What is told of a sheet is told in words: no message has the braces or the conditions of a card's text in it.
@@ -142,7 +142,7 @@ def test_a_card_must_work_what_sheets_ask_of_it(house: Path) -> None:
     spoil(house, stud, "  hardener:\n", "")
     line, _ = spoil(house, hole, "size: D_o, kind", "size: D_c, kind")
     with pytest.raises(Faults) as caught:
-        load_checked(house / "procedures")
+        load_checked(house / "procedures", KEPT)
     found = [(fault.file, fault.line, fault.message) for fault in caught.value.faults]
     assert any(file == stud and message.endswith("Add to the givens: hardener") for file, _, message in found)
     assert any(one[:2] == (hole, line) and "needed for D_c ← " in one[2] for one in found)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from conftest import HOUSE
+from conftest import HOUSE, KEPT
 from generator.check import load_checked
 from generator.errors import Faults
 from generator.model.kinds import RESERVED
@@ -35,7 +35,7 @@ def told(root: Path, file: str, pattern: str, new: str) -> list[str]:
     assert count == 1, pattern
     path.write_text(spoiled, encoding="utf-8")
     try:
-        load_checked(root)
+        load_checked(root, KEPT)
     except Faults as error:
         return [str(fault) for fault in error.faults]
     finally:
@@ -114,7 +114,7 @@ def test_a_page_has_no_name_that_a_computer_keeps_for_itself(spoilt: Path, name:
     shutil.copy(spoilt / "tables/woods.yaml", path)
     try:
         with pytest.raises(Faults, match=f"tables/{name}.yaml:1:1: the name becomes the page's address"):
-            load_checked(spoilt)
+            load_checked(spoilt, KEPT)
     finally:
         path.unlink()
 

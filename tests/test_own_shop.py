@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from conftest import CARD, HOUSE
+from conftest import CARD, HOUSE, KEPT
 from generator.check import load_checked, warnings
 from generator.editor import drawings, schema, schema_files
 from generator.errors import BondwrightError, Faults
@@ -228,7 +228,7 @@ def test_what_cannot_be_worked_here_is_left_out_or_set_back_and_told(harbour: Li
 )  # fmt: skip
 def test_a_fault_stands_where_it_was_written(tmp_path: Path, files: dict[str, str], words: str) -> None:
     with pytest.raises(Faults) as told:
-        load_checked((SHIPPED, own_folder(tmp_path, **files)))
+        load_checked((SHIPPED, own_folder(tmp_path, **files)), KEPT)
     assert words in told.value.shown()
 
 

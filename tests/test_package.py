@@ -20,7 +20,7 @@ import pytest
 import setuptools
 from test_browser import served
 
-from conftest import CARD, HOUSE
+from conftest import CARD, HOUSE, STUCK
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -53,7 +53,7 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def built(source: Path, what: str) -> Path:
     """The folder with what was built of it in `out`."""
     code = f"from setuptools import build_meta; build_meta.build_{what}('out')"
-    done = subprocess.run([sys.executable, "-c", code], cwd=source, capture_output=True, text=True, timeout=120)
+    done = subprocess.run([sys.executable, "-c", code], cwd=source, capture_output=True, text=True, timeout=STUCK)
     assert done.returncode == 0, done.stderr
     return source
 
@@ -76,7 +76,7 @@ def bondwright(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Bondwri
         "--no-deps",
         "--no-index",
     ]
-    done = subprocess.run([*pip, str(wheel)], capture_output=True, text=True, timeout=120)
+    done = subprocess.run([*pip, str(wheel)], capture_output=True, text=True, timeout=STUCK)
     assert done.returncode == 0, done.stderr
     (packages / "dependencies.pth").write_text(f"{Path(mkdocs.__file__).parents[1]}\n", encoding="utf-8")
 
@@ -88,7 +88,7 @@ def bondwright(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Bondwri
             capture_output=True,
             text=True,
             encoding="utf-8",
-            timeout=300,
+            timeout=STUCK,
         )
 
     return run

@@ -19,7 +19,7 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.plugins import BasePlugin
 
-from conftest import CARD, HOUSE, Run, set_option
+from conftest import CARD, HOUSE, STUCK, Run, set_option
 from generator.kept import Kept
 from generator.pages.frame import bare
 from generator.plugin import dress
@@ -117,7 +117,7 @@ def test_serve_rebuilds_and_outlives_a_fault(small_house: Path, tmp_path: Path) 
 
         def page_says(words: str, page: str = f"cards/{CARD}/") -> bool:
             try:
-                with urlopen(f"http://127.0.0.1:{port}/{page}", timeout=300) as answer:
+                with urlopen(f"http://127.0.0.1:{port}/{page}", timeout=STUCK) as answer:
                     return words in answer.read().decode()
             except OSError:
                 return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import Any
 
 from pydantic import AfterValidator, ValidationError
@@ -36,6 +37,7 @@ class Quantity(str):
         return core_schema.str_schema(strip_whitespace=True, min_length=1, max_length=200)
 
 
+@lru_cache(maxsize=4096)
 def read_symbol(name: str, text: str) -> float:
     """A text as the quantity that the symbol stands for, in SI units. Raises QuantityError."""
     if name not in FORMULARY.symbols:

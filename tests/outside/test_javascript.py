@@ -18,6 +18,7 @@ from typing import Any
 
 import pytest
 
+from conftest import STUCK
 from generator import formulas  # noqa: F401  registers formulas and rules
 from generator.formula import FORMULARY, Formula, Rule
 
@@ -81,7 +82,7 @@ def answers() -> list[list[Any]]:
         pytest.skip("no node here: install Node.js to run this test")
     jobs = [{"parameters": code.parameters, "text": code.javascript(), "points": points} for code, points in CODES]
     done = subprocess.run(
-        [node, "-e", EVALUATE], input=json.dumps(jobs), capture_output=True, text=True, timeout=60, check=False
+        [node, "-e", EVALUATE], input=json.dumps(jobs), capture_output=True, text=True, timeout=STUCK, check=False
     )
     assert done.returncode == 0, done.stderr
     result: list[list[Any]] = json.loads(done.stdout)
