@@ -77,7 +77,7 @@ def load_checked(
     if job_sheets == "sound":
         put_aside(library, kept)
         for name in [name for name in library.spoilt if library.ships(f"jobs/{name}.yaml")]:
-            library.leave_out(f"jobs/{name}.yaml", library.spoilt.pop(name)[0])
+            library.leave_out(f"jobs/{name}.yaml", library.spoilt[name][0])
     return library
 
 
@@ -236,7 +236,7 @@ def _mine(library: Library, faults: Iterable[Fault]) -> list[Fault]:
     """The faults but those of a card or job sheet that ships and cannot be worked in one's own shop: it is left out."""
     names = {document.file: name for name, document in library.documents.items()}
     mine = []
-    for fault in faults:
+    for fault in [*faults]:
         name = names.get(fault.file, "")
         if name.startswith(("cards/", "jobs/")) and library.ships(name):
             library.leave_out(name, fault)

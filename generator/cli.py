@@ -34,10 +34,10 @@ from .notation import formula_text, numbers_text, working_number
 from .pages.folder import settings_of, whole_folder
 from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
-from .pages.tongues import tongues
+from .pages.tongues import libraries_in, tongues, unplanned
 from .plugin import Options, layers_of, options_in, settings_in, site_options
 from .shipped import VERSION
-from .starter import STARTS, put, start
+from .starter import STARTS, put, set_in, start
 from .terminal import answer, busy, remark
 from .units import clip, from_base, label, plain, with_unit
 from .working import Step
@@ -151,6 +151,10 @@ def _with_mkdocs(command: str, rest: list[str]) -> int:
 
 
 def _check(library: Library, options: argparse.Namespace) -> int:
+    with busy("checking the languages"):
+        faults = unplanned(libraries_in(library, options.site.languages, options.kept))
+    if faults:
+        raise Faults(faults)
     checks = sum(len(sheet.checks) for _, sheet in library.sheets())
     print(
         f"cards: {len(library.cards)}, tables: {len(library.reference)}, job sheets: {len(library.job_sheets)}, "
@@ -161,10 +165,14 @@ def _check(library: Library, options: argparse.Namespace) -> int:
 
 
 def _new(_: None, options: argparse.Namespace) -> int:
-    made = start(options.what, options.name)
     site = Path(options.name if options.what == "site" else "")
-    given = _site_in(site)
-    library = load(layers_of(given.procedures, site))
+    if options.what == "site":
+        made, given = start("site", options.name), _site_in(site)
+        library = load(layers_of(given.procedures, site))
+    else:
+        given = _site_in(site)
+        library = load(layers_of(given.procedures, site))
+        made = start(options.what, options.name, set_in(library))
     put({site / "mine" / path: text for path, text in schema_files(library).items()})
     print("\n".join(made))
     kind = f"{options.what}s"
@@ -251,8 +259,8 @@ def _write(library: Library, options: argparse.Namespace) -> int:
     print(f"{len(files)} files written to {options.folder}; {', then '.join(calls)} there makes the site")
     for spoken in [one.spoken for one in made if one.spoken and one.spoken.missing]:
         print(spoken.told)
-    if library.spoilt:
-        raise Faults([fault for own in library.spoilt.values() for fault in own])
+    if faults := unplanned(one.library for one in made):
+        raise Faults(faults)
     return 0
 
 

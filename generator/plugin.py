@@ -57,7 +57,7 @@ from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, purpose, put_in, tight
-from .pages.tongues import Tongue, tongues, with_own_scripts
+from .pages.tongues import Tongue, tongues, unplanned, with_own_scripts
 from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 
 LOG = get_plugin_logger("bondwright")
@@ -209,11 +209,11 @@ class BondwrightPlugin(BasePlugin[Options]):
             config.use_directory_urls = False
         for warning in warnings(library):
             LOG.warning("%s", warning)
-        for fault in (fault for own in library.spoilt.values() for fault in own):
-            LOG.warning("A job sheet is not planned: %s", fault)
         address = "" if self.serving else config.site_url or ""
         options = site_options(self.config, library, address, not config.use_directory_urls)
         made = tongues(library, options, self.config.languages, self.kept)
+        for fault in unplanned(one.library for one in made):
+            LOG.warning("A job sheet is not planned: %s", fault)
         self.generated = {name: text for one in made for name, text in one.placed.items()}
         self.tongues = [replace(one, files={}) for one in made]
         self.chosen = self.tongues[0].site

@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
+from string import Template
 
 from .errors import BondwrightError
-from .units import clip
+from .model.library import Library
+from .units import SYSTEMS, clip
 
 _FOLDER = Path(__file__).resolve().parent / "templates" / "new"
 _SITE = {
@@ -18,26 +20,28 @@ _SITE = {
 }
 
 
-def _site(name: str) -> Iterator[tuple[Path, str]]:
+def _site(name: str, _: object) -> Iterator[tuple[Path, str]]:
     for source, target in _SITE.items():
         yield Path(name) / target, (_FOLDER / source).read_text(encoding="utf-8").replace("NAME", Path(name).name)
 
 
-def _page(kind: str) -> Callable[[str], Iterator[tuple[Path, str]]]:
+def _page(kind: str) -> Callable[[str, Mapping[str, str]], Iterator[tuple[Path, str]]]:
     """A page's file in the folder that is one's own, in a site that a command began."""
 
-    def files(name: str) -> Iterator[tuple[Path, str]]:
+    def files(name: str, set_to: Mapping[str, str]) -> Iterator[tuple[Path, str]]:
         own = Path("mine")
         if not own.is_dir():
             raise BondwrightError("no folder 'mine' here; run this in a site that `bondwright new site NAME` began")
         text = (_FOLDER / f"{kind}.yaml").read_text(encoding="utf-8")
         title = name.replace("-", " ")
-        yield own / f"{kind}s" / f"{name}.yaml", text.replace("TITLE", title[:1].upper() + title[1:])
+        # The schema's sign for itself is none of these, and stays.
+        text = Template(text).safe_substitute(set_to, title=title[:1].upper() + title[1:])
+        yield own / f"{kind}s" / f"{name}.yaml", text
 
     return files
 
 
-STARTS: dict[str, Callable[[str], Iterator[tuple[Path, str]]]] = {
+STARTS: dict[str, Callable[[str, Mapping[str, str]], Iterator[tuple[Path, str]]]] = {
     "site": _site,
     "card": _page("card"),
     "table": _page("table"),
@@ -52,12 +56,19 @@ _NEXT = {
 _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
-def start(what: str, name: str) -> list[str]:
-    """Write the first files. What is there already stays, and stops it before anything is written. Returns what to
-    tell. Raises BondwrightError."""
+def set_in(library: Library) -> dict[str, str]:
+    """What the shop's inputs come set to, by their names, and the shop itself."""
+    system = (library.shop_file and library.shop_file.units) or SYSTEMS[0]
+    texts = {name: given.default or getattr(given, system) for name, given in library.inputs.items()}
+    return {"shop": system} | {name: text for name, text in texts.items() if text}
+
+
+def start(what: str, name: str, set_to: Mapping[str, str] | None = None) -> list[str]:
+    """Write the first files; those of a page come set as the shop's inputs are, `set_to`. What is there already stays,
+    and stops it before anything is written. Returns what to tell. Raises BondwrightError."""
     if what != "site" and not _NAME.fullmatch(name):
         raise BondwrightError(f"'{clip(name)}' becomes a page's address; use small letters, digits and single hyphens")
-    files = dict(STARTS[what](name))
+    files = dict(STARTS[what](name, set_to or {}))
     if there := [path for path in files if path.exists()]:
         raise BondwrightError(f"{clip(str(there[0]))} is there already; take another name, or move it away")
     put(files)

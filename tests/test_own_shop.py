@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import posixpath
 import re
+from argparse import Namespace
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,18 +14,21 @@ import yaml
 
 from conftest import CARD, HOUSE, KEPT
 from generator.check import load_checked, warnings
+from generator.cli import COMMANDS
 from generator.editor import drawings, schema, schema_files
 from generator.errors import BondwrightError, Faults
 from generator.figures.faults import drawing_names
 from generator.job import do_job
+from generator.kept import Kept
 from generator.language import Language, speaking
 from generator.model.library import Library, in_language, load
 from generator.pages.card import CardPage
 from generator.pages.chosen import chosen, without_dead_links
 from generator.pages.options import SiteOptions
 from generator.pages.site import drawings_page, environment, site_files
+from generator.pages.tongues import libraries_in
 from generator.published import check_result
-from generator.starter import start
+from generator.starter import set_in, start
 
 SHIPPED = HOUSE / "procedures"
 SHOP = """\
@@ -92,8 +97,11 @@ def harbour(tmp_path_factory: pytest.TempPathFactory) -> Library:
     )
     with pytest.MonkeyPatch.context() as here:
         here.chdir(folder)
+        set_to = set_in(load((SHIPPED, mine)))
         for kind in ("card", "table", "job"):
-            start(kind, "our-own")
+            start(kind, "our-own", set_to)
+    job = mine / "jobs/our-own.yaml"
+    job.write_text(job.read_text(encoding="utf-8").replace("stern cleat", "Mastspur"), encoding="utf-8")
     return load_checked((SHIPPED, mine))
 
 
@@ -103,6 +111,9 @@ def test_what_a_command_begins_is_whole(harbour: Library) -> None:
         assert harbour.documents[f"{kind}/our-own.yaml"].text.startswith("# yaml-language-server: $schema=../schema/")
     assert harbour.cards["our-own"].title == harbour.reference["our-own"].title == "Our own"
     assert CardPage(harbour, "our-own", SiteOptions()).figure_number(0) == 0
+    conditions = harbour.job_sheets["our-own"].conditions
+    assert (conditions.resin, conditions.ratio, conditions.hardener) == ("own", "100:38 by weight", "slow")
+    assert (str(conditions.temperature), harbour.job_sheets["our-own"].fittings[0].given["thread"]) == ("18 degC", "M6")
     own = SiteOptions(cards=("our-own", CARD), tables=("our-own",), jobs=("our-own",))
     files = site_files(harbour, own.of(harbour))
     assert {"cards/our-own.md", "cards/our-own/drawings.js", "tables/our-own.md", "jobs/our-own.md"} <= files.keys()
@@ -184,6 +195,19 @@ def test_what_a_shop_says_is_in_the_language_of_the_site(harbour: Library) -> No
     assert "Harbour School" not in german.asked
     assert {"our epoxy", "Nobody drills alone.", "a sheet in a drawer"} <= harbour.own_texts & german.asked
     assert "flat bit" not in harbour.own_texts
+
+
+def test_check_plans_job_sheets_in_each_language_and_one_that_its_words_spoil_is_put_aside_there(
+    harbour: Library,
+) -> None:
+    """What stands on a mast step is a designer's, and only the German page calls it that."""
+    one = replace(harbour, job_sheets={"our-own": harbour.job_sheets["our-own"]})
+    kept = Kept()
+    english, german = libraries_in(one, ["en", "de"], kept)
+    assert ([*english.job_sheets], [*german.job_sheets]) == (["our-own"], [])
+    assert ([*english.spoilt], [*german.spoilt]) == ([], ["our-own"])
+    with pytest.raises(Faults, match=r"mine/jobs/our-own\.yaml:\d+:11: 'Mastspur' is what a designer decides"):
+        COMMANDS["check"].run(one, Namespace(site=Namespace(languages=["en", "de"]), kept=kept))
 
 
 def test_published_values_are_worked_with_what_ships(harbour: Library, library: Library) -> None:

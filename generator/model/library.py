@@ -159,6 +159,7 @@ class Library:
         """Keep a file from becoming a page."""
         if name not in self.left_out:
             self.left_out.add(name)
+            self.spoilt.pop(name.removeprefix("jobs/").removesuffix(".yaml"), None)
             self.mind(name, f"is left out, because it cannot be worked in this shop: {why}")
 
     def sheets(self) -> Iterator[tuple[str, Sheet]]:
@@ -351,9 +352,11 @@ def in_language(library: Library, language: Language) -> Library:
         for name in library.as_shipped:
             sheet = dict(other.sheets())[name]
             other.set_back(name, sheet.model_copy(update={"givens": other.in_the_book(sheet).givens}))
-    for name in library.spoilt.keys() & other.job_sheets.keys():
+    for name in other.job_sheets.keys() - library.job_sheets.keys():
         del other.job_sheets[name]
-    other.spoilt = {**library.spoilt}
+    for name in other.spoilt.keys() - library.job_sheets.keys():
+        del other.spoilt[name]
+    other.spoilt |= library.spoilt
     other.left_out = {*library.left_out}
     return other
 

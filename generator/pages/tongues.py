@@ -7,11 +7,13 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import escape
 
+from ..errors import Fault
+from ..jobs.faults import put_aside
 from ..kept import Kept
 from ..language import ENGLISH, Language, read_language, speaking
 from ..model.library import Library, in_language
@@ -68,12 +70,7 @@ def _tongue(library: Library, options: SiteOptions, name: str, names: Sequence[s
     folder = folder_of(name, names)
     if options.address and folder:
         options = replace(options, address=f"{options.address.rstrip('/')}/{folder}")
-    language = None
-    if name != ENGLISH:
-        language = read_language(name, dict.fromkeys([PROCEDURES, *library.layers]))
-        if len(names) == 1:  # then what is one's own is written in it
-            language = replace(language, own=library.own_texts)
-        library, kept = in_language(library, language), kept.beside(name)
+    language, library, kept = _said_in(library, name, names, kept)
     with speaking(language):
         files = site_files(library, options, kept)
         if language or folder:
@@ -86,6 +83,31 @@ def _tongue(library: Library, options: SiteOptions, name: str, names: Sequence[s
         told = {page: text for page, text in shipped.items() if page in HAND_WRITTEN}
         shipped |= without_dead_links(told, {*files, *HAND_WRITTEN})
     return Tongue(name, language, folder, library, site, {**files, **shipped})
+
+
+def _said_in(library: Library, name: str, names: Sequence[str], kept: Kept) -> tuple[Language | None, Library, Kept]:
+    """The library with its texts in a language, and what is kept of it. A job sheet that cannot be planned by the words
+    of that language is put aside there. Raises BondwrightError."""
+    if name == ENGLISH:
+        return None, library, kept
+    language = read_language(name, dict.fromkeys([PROCEDURES, *library.layers]))
+    if len(names) == 1:  # then what is one's own is written in it
+        language = replace(language, own=library.own_texts)
+    other, kept = in_language(library, language), kept.beside(name)
+    with speaking(language):
+        put_aside(other, kept)
+    return language, other, kept
+
+
+def libraries_in(library: Library, names: Sequence[str], kept: Kept) -> list[Library]:
+    """The library in each of these languages, as the site is made from it. Raises BondwrightError where one cannot be
+    read, or says what may not stand in a file."""
+    return [_said_in(library, name, names, kept)[1] for name in names]
+
+
+def unplanned(libraries: Iterable[Library]) -> list[Fault]:
+    """Why job sheets are not planned, in whatever language."""
+    return sorted({fault for one in libraries for own in one.spoilt.values() for fault in own})
 
 
 def folder_of(language: str, languages: Sequence[str]) -> str:
