@@ -22,7 +22,7 @@ from .language import Language, catalogue_file, has_words, speaking
 from .model.library import SPECIAL, Library, load
 from .model.schema import Basis
 from .model.yaml_text import texts_in
-from .pages.worded import words_of
+from .pages.worded import MARKED, words_of
 from .pages.worded_script import words_of_script
 from .shipped import DOCS, HAND_WRITTEN, PROCEDURES
 from .units import SYSTEMS
@@ -31,7 +31,7 @@ _PACKAGE = Path(__file__).parent
 # What in the code is called with texts; `_entry` is of the bench side.
 _CALLS = ("tr", "later", "_entry")
 # Files that speak to whoever writes cards, in English.
-_UNSPOKEN = ("cli.py", "check.py", "catalogue.py", "editor.py", "starter.py")
+_UNSPOKEN = ("check.py", "catalogue.py", "editor.py", "starter.py")
 _HEADER = "The texts of the site in another language, by the English ones. `bondwright words` brings it up to date."
 
 
@@ -52,6 +52,8 @@ def _of_the_program(library: Library) -> Iterator[tuple[str, Iterable[str]]]:
     """What templates, scripts and code say, and what symbols mean."""
     for path in sorted((_PACKAGE / "templates").glob("*.j2")):
         yield f"templates/{path.name}", words_of(path.read_text(encoding="utf-8"))
+    for path in sorted((_PACKAGE / "templates/theme").rglob("*.html")):
+        yield f"theme/{path.name}", MARKED.findall(path.read_text(encoding="utf-8"))
     for path in sorted(_PACKAGE.rglob("*.py")):
         if path.name not in _UNSPOKEN:
             yield path.relative_to(_PACKAGE).as_posix(), _of_code(path)

@@ -20,13 +20,13 @@ from pydantic import ValidationError
 from .bench import clock, numbers, standing
 from .catalogue import as_text, brought_up, part_of
 from .check import JobSheets, load_checked, warnings
-from .editor import FILES, drawings, schema, schema_files
+from .editor import FILES, drawings, schema, schema_files, set_in
 from .errors import BondwrightError, Fault, Faults
 from .evidence import own_tests
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job, in_words, out_of_range
 from .kept import Kept
-from .language import read_language
+from .language import ENGLISH, read_language, speaking, tr
 from .model.jobsheet import Conditions, JobSheet
 from .model.library import Library, load
 from .model.schema import Card
@@ -34,10 +34,10 @@ from .notation import formula_text, numbers_text, working_number
 from .pages.folder import settings_of, whole_folder
 from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
-from .pages.tongues import libraries_in, tongues, unplanned
+from .pages.tongues import libraries_in, library_in, tongues, unplanned
 from .plugin import Options, layers_of, options_in, settings_in, site_options
 from .shipped import VERSION
-from .starter import STARTS, put, set_in, start
+from .starter import STARTS, put, start
 from .terminal import answer, busy, remark
 from .units import clip, from_base, label, plain, with_unit
 from .working import Step
@@ -98,7 +98,9 @@ def _run(given: list[str]) -> int:
     for warning in warnings(library):
         if command.job_sheets != "none" or Path(warning.file).stem in named:  # of the whole all, else what is asked for
             remark(f"mind: {warning}")
-    return command.run(library, options)
+    language, library = library_in(library, getattr(options, "spoken", ENGLISH))
+    with speaking(language):
+        return command.run(library, options)
 
 
 def _asks_all(command: Command, parser: argparse.ArgumentParser) -> None:
@@ -412,12 +414,12 @@ def worked(job: Job, step: Step) -> str:
 def as_trail(job: Job, own: Sequence[str] = ()) -> str:
     """The trail as it is read in a terminal."""
     symbols = FORMULARY.symbols
-    lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})", "", "Given"]
+    lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})", "", tr("Given")]
     for step in job.working.trail:
         if step.by is None:
             value = with_unit(*working_number(symbols[step.symbol], step.value, job.system))
             lines.append(f"  {step.symbol:<8}{value:<14}{symbols[step.symbol].meaning} [{step.source}]")
-    lines += ["", "Worked"]
+    lines += ["", tr("Worked")]
     for step in job.working.trail:
         if isinstance(step.by, Formula):
             lines.append(f"  {step.symbol:<8}{symbols[step.symbol].meaning} [{step.source}]")
@@ -426,7 +428,7 @@ def as_trail(job: Job, own: Sequence[str] = ()) -> str:
         elif step.by is not None:
             lines.append(f"  {step.symbol:<8}{symbols[step.symbol].meaning} [{step.source}]")
             lines.append(f"  {'':<8}{step.by.meaning} {job.shop(step.symbol)}")
-    lines += ["", "For the shop"]
+    lines += ["", tr("For the shop")]
     for symbol in job.sheet.outputs:
         lines.append(f"  {symbol:<8}{job.said(symbol):<14}{symbols[symbol].meaning}")
     return plain("\n".join([*lines, *_told(job, own)]))
@@ -434,19 +436,19 @@ def as_trail(job: Job, own: Sequence[str] = ()) -> str:
 
 def _told(job: Job, own: Sequence[str]) -> Iterator[str]:
     """What has no number and why, what to mind, and what the shop's own tests say."""
-    yield from ["", *(f"No number: {reason}." for reason in job.reasons)] if job.reasons else []
+    yield from ["", *(tr("No number: {reason}.", reason=reason) for reason in job.reasons)] if job.reasons else []
     for warning in job.working.warnings:
-        yield from ("", f"Mind: {warning}.")
+        yield from ("", tr("Mind: {warning}.", warning=warning))
     yield from ["", *own] if own else []
 
 
 def as_answer(card: Card, job: Job, own: Sequence[str] = ()) -> str:
     """What is read at the bench: drills and flags, what is weighed and filled in, the times, and the loads."""
-    parts = {"Drills, epoxy and what is set": numbers(card), "Times": clock(card)}
+    parts = {tr("Drills, epoxy and what is set"): numbers(card), tr("Times"): clock(card)}
     lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})"]
     for heading, entries in parts.items():
         rows = standing(card, entries, job)
-        told = [f"  {what:<18} {value:<16} {more}".rstrip() for what, value, more in rows if value]
+        told = [f"  {plain(what):<18} {value:<16} {more}".rstrip() for what, value, more in rows if value]
         lines += ["", heading, *told] if told else []
     if len(lines) == 1:  # nothing that a bench side has a row for
         others = [symbol for symbol in card.outputs if symbol not in card.trust]
@@ -455,13 +457,13 @@ def as_answer(card: Card, job: Job, own: Sequence[str] = ()) -> str:
         loads = [(job.said(symbol), FORMULARY.symbols[symbol].meaning) for symbol in card.trust]
         lines += [
             "",
-            "What it may be trusted with, as a starting model",
+            tr("What it may be trusted with, as a starting model"),
             *(f"  {load:<12} {what}" for load, what in loads),
         ]
     lines += [
         *_told(job, own),
         "",
-        "For learning and planning. The whole working: --trail. What may be set: bondwright inputs CARD.",
+        tr("For learning and planning. The whole working: --trail. What may be set: bondwright inputs CARD."),
     ]
     return plain("\n".join(lines))
 
@@ -484,6 +486,11 @@ def _asks_work(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("inputs", nargs="*", metavar="name=value", help='such as thread=M8 T="90 mm" N=2 shop=metric')
     parser.add_argument("--trail", action="store_true", help="every step that led to the numbers, and all of them")
     parser.add_argument("--json", action="store_true", help="print values and trail as JSON")
+    _asks_language(parser)
+
+
+def _asks_language(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--language", dest="spoken", default=ENGLISH, metavar="CODE", help="answer in it, as de")
 
 
 def _asks_job(parser: argparse.ArgumentParser) -> None:
@@ -491,6 +498,7 @@ def _asks_job(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "conditions", nargs="*", metavar="set.KEY=value", help='what if: set.temperature="12 °C" set.crew=3'
     )
+    _asks_language(parser)
 
 
 def _asks_write(parser: argparse.ArgumentParser) -> None:

@@ -21,6 +21,7 @@ from .model.library import SPECIAL, Library
 from .model.own_shop import OwnShop
 from .model.schema import NOTE, Card, Strict, Table
 from .model.series import TestSeries
+from .units import SYSTEMS
 
 # The files that one writes whole, by the folder or the name that they stand under.
 FILES: dict[str, type[Strict]] = {"card": Card, "table": Table, "job": JobSheet, "test": TestSeries, "shop": OwnShop}
@@ -151,3 +152,10 @@ def _as_written(part: Any) -> None:
     elif isinstance(part, list):
         for one in part:
             _as_written(one)
+
+
+def set_in(library: Library) -> dict[str, str]:
+    """What the shop's inputs come set to, by their names, and the shop itself."""
+    system = (library.shop_file and library.shop_file.units) or SYSTEMS[0]
+    texts = {name: given.default or getattr(given, system) for name, given in library.inputs.items()}
+    return {"shop": system} | {name: text for name, text in texts.items() if text}

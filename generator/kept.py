@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from functools import cached_property
 from typing import Any, TypeVar
 
@@ -34,11 +34,13 @@ class Kept:
     def __init__(self) -> None:
         self.made: list[str] = []
         self._held: dict[str, tuple[Hashable, Any]] = {}
-        self._beside: dict[str, Kept] = {}
+        self._beside: dict[str, tuple[Mapping[str, str] | None, Kept]] = {}
 
-    def beside(self, name: str) -> Kept:
-        """What the same parts gave in another way, as in another language."""
-        other = self._beside.setdefault(name, Kept())
+    def beside(self, name: str, words: Mapping[str, str]) -> Kept:
+        """What the same parts gave in a language of this name, for as long as it has these words."""
+        said, other = self._beside.get(name, (None, self))
+        if said != words:
+            said, other = self._beside[name] = (words, Kept())
         other.made = self.made
         return other
 

@@ -8,8 +8,7 @@ from pathlib import Path
 from string import Template
 
 from .errors import BondwrightError
-from .model.library import Library
-from .units import SYSTEMS, clip
+from .units import clip
 
 _FOLDER = Path(__file__).resolve().parent / "templates" / "new"
 _SITE = {
@@ -54,13 +53,6 @@ _NEXT = {
     "job": "Now: change it, with bondwright serve running beside. bondwright job {name} plans it.",
 }
 _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
-
-
-def set_in(library: Library) -> dict[str, str]:
-    """What the shop's inputs come set to, by their names, and the shop itself."""
-    system = (library.shop_file and library.shop_file.units) or SYSTEMS[0]
-    texts = {name: given.default or getattr(given, system) for name, given in library.inputs.items()}
-    return {"shop": system} | {name: text for name, text in texts.items() if text}
 
 
 def start(what: str, name: str, set_to: Mapping[str, str] | None = None) -> list[str]:

@@ -3,6 +3,7 @@ plain text everywhere else."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -10,11 +11,12 @@ from rich.console import Console
 from rich.highlighter import RegexHighlighter
 from rich.theme import Theme
 
+from .language import later, tr
+
 _STYLES = {"place": "bold", "caret": "bold red", "mind": "yellow", "heading": "bold"}
 _ANSWER = (
     r"\A(?P<heading>\S.*)",
     r"(?m)(?<=\n\n)(?P<heading>[^\s:]+(?: [^\s:]+)*)$",
-    r"(?m)^(?P<mind>Mind:|No number:)",
 )
 _REMARK = (r"(?m)^(?P<place>[^\s:][^:\n]*:\d+:\d+:)", r"(?m)^ +(?P<caret>\^)$", r"\A(?P<mind>mind:)")
 
@@ -28,7 +30,9 @@ def _console(*patterns: str, stderr: bool) -> Console:
 
 def answer(text: str) -> None:
     """Say what was asked for."""
-    _console(*_ANSWER, stderr=False).print(text)
+    signs = (later("Mind: {warning}."), later("No number: {reason}."))
+    told = "|".join(re.escape(tr(one).partition("{")[0]) for one in signs)
+    _console(*_ANSWER, rf"(?m)^(?P<mind>{told})", stderr=False).print(text)
 
 
 def remark(text: str) -> None:

@@ -466,8 +466,9 @@ def unbroken(text: str) -> str:
 
 
 def plain(text: str) -> str:
-    """Without the space that does not break, for a terminal, a message or a spreadsheet."""
-    return text.replace("\N{NO-BREAK SPACE}", " ")
+    """Without the space that does not break and the hyphen that is not seen, for a terminal, a message or a
+    spreadsheet."""
+    return text.replace("\N{NO-BREAK SPACE}", " ").replace("\N{SOFT HYPHEN}", "")
 
 
 def significant(value: float, digits: int = 6) -> str:

@@ -15,7 +15,7 @@ import yaml
 from conftest import CARD, HOUSE, KEPT
 from generator.check import load_checked, warnings
 from generator.cli import COMMANDS
-from generator.editor import drawings, schema, schema_files
+from generator.editor import drawings, schema, schema_files, set_in
 from generator.errors import BondwrightError, Faults
 from generator.figures.faults import drawing_names
 from generator.job import do_job
@@ -28,7 +28,7 @@ from generator.pages.options import SiteOptions
 from generator.pages.site import drawings_page, environment, site_files
 from generator.pages.tongues import libraries_in
 from generator.published import check_result
-from generator.starter import set_in, start
+from generator.starter import start
 
 SHIPPED = HOUSE / "procedures"
 SHOP = """\

@@ -49,7 +49,9 @@
     }
     list.append(...choices.sort((a, b) => b.newtons - a.newtons));
     const wood = entry(boxes.find(box => box.dataset.field === "wood")).selectedOptions[0].text;
-    write(part("set"), `Worked for ${text("thread")}, ${text("T")} deep, ${wood}, fasteners pulled together: ${text("n_h")}, an angle of ${text("theta_p")}, a pull of ${text("F_n")} ${form.querySelector("[name='way']:checked").parentNode.textContent.trim().toLowerCase()}.`);
+    const spoken = form.querySelector("[name='way']:checked").parentNode.textContent.trim();
+    const pulled = document.documentElement.lang === "en" ? spoken.toLowerCase() : spoken; // others write nouns large
+    write(part("set"), `Worked for ${text("thread")}, ${text("T")} deep, ${wood}, fasteners pulled together: ${text("n_h")}, an angle of ${text("theta_p")}, a pull of ${text("F_n")} ${pulled}.`);
     write(part("status"), `${choices.filter(node => node.offsetParent).length} cards, the strongest first.`);
   }
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from difflib import get_close_matches
@@ -232,6 +232,11 @@ class Library:
     def series_in(self, shop: str) -> dict[str, Series]:
         """The series of threads that a shop works with."""
         return {name: series for name, series in self.series.items() if series.shop == self.shops[shop].threads}
+
+    def series_of(self, shops: Iterable[str]) -> list[Series]:
+        """The series of threads that any of these shops works with, in the order of their file."""
+        threads = {self.shops[shop].threads for shop in shops}
+        return [series for series in self.series.values() if series.shop in threads]
 
     def stock_in(self, shop: str) -> list[DrillStock]:
         """The drills that a shop works with."""

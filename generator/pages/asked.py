@@ -76,7 +76,10 @@ class AskingPage:
         if field.kind == "number":
             return []
         if field.kind == "thread":
-            return [(one.title, [(row.size, row.size) for row in one.rows]) for one in self.library.series.values()]
+            return [
+                (one.title, [(row.size, row.size) for row in one.rows])
+                for one in self.library.series_of(self.options.systems)
+            ]
         rows = self.library.choices[field.name].rows
         return [("", [(key, row.title) for key, row in rows.items()])]
 

@@ -120,7 +120,7 @@ class CardPage(SheetPage):
         return [entry for entry in counted if any(value.name.startswith("t_") for value in entry.value.values)]
 
     def keyword(self, caution: str) -> str:
-        """What stands for a caution beside a step: its sign, or its first sentence."""
+        """What stands for a caution beside a step: its sign, or its first sentence, which is prose too."""
         return self.cautions[caution].sign or self.cautions[caution].text.partition(".")[0]
 
     def signs(self, step: Stepwise) -> dict[str, Condition | None]:

@@ -9,7 +9,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from ..language import tr
+from ..language import lower_first, tr
 from ..live.card_script import number_data
 from ..model.chooser import CardChoice, Chooser
 from ..model.library import Library
@@ -91,4 +91,4 @@ class ChooserPage(AskingPage):
 def _among(answers: Collection[str], options: Mapping[str, str]) -> str:
     """Those of a question's options that are among the answers, in words."""
     among = [words for value, words in options.items() if value in answers]
-    return tr("any answer") if len(among) == len(options) else tr(" or ").join(among).lower()
+    return tr("any answer") if len(among) == len(options) else tr(" or ").join(lower_first(words) for words in among)

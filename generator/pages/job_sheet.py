@@ -678,32 +678,35 @@ class JobPage:
         """The plan as it is read in a terminal."""
         lines = [self.sheet.title, self.sheet.invented or "", ""]
         if self.held:
-            lines += ["Held out of this plan", *(f"  {one.name}: {why}" for one, why in self.held), ""]
-        lines += ["Loads"]
+            lines += [tr("Held out of this plan"), *(f"  {one.name}: {why}" for one, why in self.held), ""]
+        lines += [tr("Loads")]
         for check in self.worked.loads:
             carries = (
-                f"carries {self.capacity(check.carries)}, {self.margin(check)}"
+                tr("carries {load}, {margin}", load=self.capacity(check.carries), margin=self.margin(check))
                 if check.carries
                 else self._no_number(check)
             )
-            lines.append(f"  {check.worked.name}: must carry {self.load(check)}, {carries}")
+            must = tr("must carry {load}, {carries}", load=self.load(check), carries=carries)
+            lines.append(f"  {check.worked.name}: {must}")
             lines += [f"    {line}." for line in self.own_tests(check.worked)]
             lines += [f"    {self._change(check.worked, remedy)}" for remedy in check.remedies]
-        fewest = "every pair mixes its own" if self.worked.lesson else f"no plan has fewer than {self.plan.at_least}"
-        lines += ["", f"Mixes: {self.plan.mixes}; {fewest}"]
+        fewest = tr("no plan has fewer than {at_least}", at_least=self.plan.at_least)
+        fewest = tr("every pair mixes its own") if self.worked.lesson else fewest
+        lines += ["", tr("Mixes: {mixes}; {fewest}", mixes=self.plan.mixes, fewest=fewest)]
         for mix in self.mixes:
             lines.append(
                 f"  {mix.number}. {mix.day}, {mix.times[0][1]}: {'; '.join(name for name, *_ in mix.fittings)}"
             )
             lines += [f"     {mass} {what}" for what, mass, _ in mix.amounts]
-        lines += ["", "The clock"]
+        lines += ["", tr("The clock")]
         for day, rows in self.days:
-            lines += [f"  {day}", *(f"    {row.start} to {row.end}  {row.who}: {row.what}" for row in rows)]
+            lines += [f"  {day}", *(f"    {_span(row.start, row.end)}  {row.who}: {row.what}" for row in rows)]
         for pair in self.pairs:
-            lines += ["", f"{pair.name[:1].upper()}{pair.name[1:]} makes {'; '.join(pair.makes)}"]
+            named = f"{pair.name[:1].upper()}{pair.name[1:]}"
+            lines += ["", tr("{pair} makes {makes}", pair=named, makes="; ".join(pair.makes))]
             for day, own in pair.days:
-                lines += [f"  {day}", *(f"    {row.start} to {row.end}  {row.said}" for row in own)]
-        lines += ["", "To buy", *(f"  {item.buy}  {item.what}" for item in self.worked.shopping)]
+                lines += [f"  {day}", *(f"    {_span(row.start, row.end)}  {row.said}" for row in own)]
+        lines += ["", tr("To buy"), *(f"  {item.buy}  {item.what}" for item in self.worked.shopping)]
         return plain("\n".join(lines))
 
     @property
@@ -730,6 +733,11 @@ class JobPage:
             event.add("summary", plain(f"{who}: {what}"))
             calendar.add_component(event)
         return str(calendar.to_ical(), "utf-8")
+
+
+def _span(start: str, end: str) -> str:
+    """From when to when."""
+    return tr("{start} to {end}", start=start, end=end)
 
 
 def job_list(sheets: Mapping[str, JobSheet], spoilt: Iterable[str]) -> Sequence[tuple[str, str, str]]:

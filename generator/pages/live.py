@@ -71,7 +71,7 @@ class LiveForm:
     def options(self, field: Field) -> list[tuple[str, list[tuple[str, str]]]]:
         """What can be chosen, value and words, by heading; one group without a heading for a data table."""
         if field.kind == "thread":
-            series = self.library.series.values()
+            series = self.library.series_of(self.systems)
             return [(one.title, [(row.size, row.size) for row in one.rows]) for one in series]
         rows = self.library.choices[field.name].rows
         return [("", [(key, row.title) for key, row in rows.items() if key not in field.given.elsewhere])]

@@ -85,15 +85,24 @@ def _tongue(library: Library, options: SiteOptions, name: str, names: Sequence[s
     return Tongue(name, language, folder, library, site, {**files, **shipped})
 
 
-def _said_in(library: Library, name: str, names: Sequence[str], kept: Kept) -> tuple[Language | None, Library, Kept]:
-    """The library with its texts in a language, and what is kept of it. A job sheet that cannot be planned by the words
-    of that language is put aside there. Raises BondwrightError."""
+def library_in(library: Library, name: str, names: Sequence[str] = ()) -> tuple[Language | None, Library]:
+    """A language, and the library with its texts in it. `names` are the languages of the site. Raises BondwrightError
+    where it cannot be read."""
     if name == ENGLISH:
-        return None, library, kept
+        return None, library
     language = read_language(name, dict.fromkeys([PROCEDURES, *library.layers]))
     if len(names) == 1:  # then what is one's own is written in it
         language = replace(language, own=library.own_texts)
-    other, kept = in_language(library, language), kept.beside(name)
+    return language, in_language(library, language)
+
+
+def _said_in(library: Library, name: str, names: Sequence[str], kept: Kept) -> tuple[Language | None, Library, Kept]:
+    """The same, and what is kept of it. A job sheet that cannot be planned by the words of that language is put aside
+    there."""
+    language, other = library_in(library, name, names)
+    if language is None:
+        return language, other, kept
+    kept = kept.beside(name, language.texts)
     with speaking(language):
         put_aside(other, kept)
     return language, other, kept
