@@ -105,9 +105,10 @@ def _in_the_way(folder: Path, ours: set[str], files: Mapping[str, str | bytes]) 
     if folder.is_symlink():
         yield Fault(str(folder), 1, 1, "cannot be written: that is a link; name the folder that it leads to")
         return
-    if folder.exists() and not folder.is_dir():
-        yield Fault(str(folder), 1, 1, "cannot be written: that is a file; name a folder")
-        return
+    for at in (folder, *folder.parents):
+        if at.exists() and not at.is_dir():
+            yield Fault(str(at), 1, 1, "cannot be written: that is a file; name a folder")
+            return
     seen: set[Path] = set()
     for name in (*files, LIST):
         path = folder / name

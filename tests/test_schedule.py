@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import random
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 import pytest
@@ -14,7 +14,23 @@ from hypothesis import strategies as st
 
 from generator.schedule import mixes
 from generator.schedule.mixes import Kind, Limits, Mixes, deal, fewest_mixes
-from generator.schedule.timetable import BUDGET, DAY, Hold, Hours, Lot, Mix, NoPlace, Part, Slot, Timetable, timetable
+from generator.schedule.timetable import (
+    BUDGET,
+    DAY,
+    Hold,
+    Hours,
+    Lot,
+    Mix,
+    NoPlace,
+    Part,
+    Slot,
+    Timetable,
+    _Orders,
+    _Unit,
+    timetable,
+)
+
+MINUTE, HOUR = 60, 3600
 
 # Mixes
 
@@ -126,6 +142,63 @@ def test_two_hundred_kinds_keep_the_rules_and_come_near_the_bound(seed: int) -> 
     assert len(found.mixes) <= 1.05 * found.at_least + 1
 
 
+def few_kinds(luck: random.Random) -> tuple[list[Kind], Limits]:
+    """Five fittings at most, some of which wait for a day or for earlier ones."""
+    limits = Limits(luck.randint(4, 12), luck.randint(3, 10), luck.randint(1, 2))
+    kinds: list[Kind] = []
+    left = 5
+    while left and len(kinds) < 4:
+        count = luck.randint(1, min(left, 3))
+        left -= count
+        lags = {kind.name: luck.randint(0, 5) * 6 * HOUR for kind in kinds if luck.random() < 0.3}
+        mass, time, soonest = luck.randint(0, limits.most), luck.randint(0, limits.lasts), luck.randint(0, 5) * 6 * HOUR
+        kinds.append(Kind(f"kind {len(kinds)}", count, mass, time, frozenset(lags), soonest, lags))
+    return kinds, limits
+
+
+def starts_and_cost(kinds: list[Kind], plan: Sequence[Mapping[str, int]]) -> tuple[list[int], int]:
+    """When each mix can be made by the waits alone; and what that costs: for each fitting how late it is mixed, and a
+    day for each mix that holds some of a kind."""
+    at: dict[str, int] = {}
+    starts, cost = list[int](), 0
+    for mix in plan:
+        held = [kind for kind in kinds if mix.get(kind.name)]
+        starts.append(max(max([kind.soonest, *(at[one] + lag for one, lag in kind.lags.items())]) for kind in held))
+        at |= {kind.name: starts[-1] for kind in held}
+        cost += sum(starts[-1] * mix[kind.name] + DAY for kind in held)
+    return starts, cost
+
+
+def least_cost_by_brute_force(kinds: list[Kind], limits: Limits, count: int) -> int:
+    """The least that any plan of so many mixes costs, over every way to number the fittings by mix."""
+    fittings = [kind for kind in kinds for _ in range(kind.count)]
+    known: dict[tuple[str, ...], bool] = {}
+    costs = []
+    for numbers in itertools.product(range(count), repeat=len(fittings)):
+        pairs = list(zip(fittings, numbers, strict=True))
+        mixes = [[kind for kind, number in pairs if number == mix] for mix in range(count)]
+        ordered = all(one < other for before, one in pairs for kind, other in pairs if before.name in kind.after)
+        if not ordered or not all(mixes):
+            continue
+        names = [tuple(kind.name for kind in mix) for mix in mixes]
+        for name, mix in zip(names, mixes, strict=True):
+            if name not in known:
+                known[name] = can_share(mix, limits)
+        if all(known[name] for name in names):
+            costs.append(starts_and_cost(kinds, [Counter(name) for name in names])[1])
+    return min(costs)
+
+
+def test_of_the_fewest_mixes_the_soonest_are_found_in_small_cases() -> None:
+    for seed in range(100):
+        kinds, limits = few_kinds(random.Random(seed))
+        found = fewest_mixes(kinds, limits)
+        rules_kept(kinds, limits, found)
+        starts, cost = starts_and_cost(kinds, found.mixes)
+        assert found.starts == starts
+        assert cost == least_cost_by_brute_force(kinds, limits, len(found.mixes)), seed
+
+
 def test_a_fitting_that_is_ready_does_not_wait_for_one_that_is_not() -> None:
     # Two mixes hold any two of these. What dries for a fortnight goes with what waits for a cure.
     kinds = [
@@ -168,7 +241,6 @@ def test_what_cannot_be_planned_is_refused(kinds: list[Kind], words: str) -> Non
 
 # The clock
 
-MINUTE, HOUR = 60, 3600
 # A layer that is tacky no longer is sanded when it is hard, and the next goes on soon after.
 WASH = Part(10 * MINUTE, pause=9 * HOUR, fresh=4 * HOUR)
 
@@ -244,9 +316,21 @@ def parts_after_the_mix(teams: int) -> st.SearchStrategy[list[Part]]:
 
 def check_clock(lots: list[Lot], mixes: list[Mix], teams: int, hours: Hours, found: Timetable) -> None:
     """Every rule of the clock, looked at without the planner's own means."""
+    over = rules_of_the_clock(lots, mixes, teams, hours, found)
+    for lot in lots:
+        blocks = [slot for slot in found.slots if slot.mix >= 0 and lot.name in mixes[slot.mix].lots]
+        cured = blocks[-1].end + lot.cures if blocks else 0
+        assert found.ready[lot.name] == max(over[lot.name][-1], cured)
+
+
+def rules_of_the_clock(
+    lots: list[Lot], mixes: list[Mix], teams: int, hours: Hours, found: Timetable
+) -> dict[str, list[int]]:
+    """Every rule of the stretches; tells when each part of each lot is over."""
     for slot in found.slots:
         day = slot.start // DAY
         assert day * DAY + hours.opens <= slot.start <= slot.end <= day * DAY + hours.closes
+        assert not [one for one in hours.breaks if slot.start % DAY < one[1] and one[0] < (slot.end - 1) % DAY]
         assert (hours.first + day) % 7 in hours.days
     for moment in {slot.start for slot in found.slots}:
         assert sum(slot.teams for slot in found.slots if slot.start <= moment < slot.end) <= teams
@@ -255,8 +339,7 @@ def check_clock(lots: list[Lot], mixes: list[Mix], teams: int, hours: Hours, fou
     for lot in lots:
         blocks = [slot for slot in found.slots if slot.mix >= 0 and lot.name in mixes[slot.mix].lots]
         over[lot.name] = check_lot(lot, blocks, found, max((over[name][n - 1] for name, n in lot.after), default=0))
-        cured = blocks[-1].end + lot.cures if blocks else 0
-        assert found.ready[lot.name] == max(over[lot.name][-1], cured)
+    return over
 
 
 def check_limits(lots: list[Lot], mixes: list[Mix], found: Timetable) -> None:
@@ -278,6 +361,8 @@ def check_limits(lots: list[Lot], mixes: list[Mix], found: Timetable) -> None:
         assert number == len(others) == 1
     heat = [(slot.start, slot.end) for slot, part in worked if part.heat]
     fumes = [(slot.start, slot.end + part.fumes) for slot, part in worked if part.fumes is not None]
+    given_off = [(slot, mixes[slot.mix].fumes) for slot in found.slots if slot.mix >= 0]
+    fumes += [(slot.start, slot.end + most) for slot, most in given_off if most is not None]
     assert not [(one, other) for one in heat for other in fumes if one[0] < other[1] and other[0] < one[1]]
     for lot in lots:
         blocks = [slot for slot in found.slots if slot.mix >= 0 and lot.name in mixes[slot.mix].lots]
@@ -348,6 +433,100 @@ def test_the_clock_keeps_every_wait_every_order_and_the_working_hours(
     """However long a better order is sought."""
     lots, mixes, teams, hours = case
     check_clock(lots, mixes, teams, hours, timetable(lots, mixes, teams, hours, budget=budget))
+
+
+def few_lots(luck: random.Random) -> tuple[list[Lot], list[Mix], int, Hours]:
+    """Two or three lots of one or two pieces, on working days of a few hours, some with a break."""
+    teams = luck.randint(1, 2)
+    days = frozenset(luck.sample(range(7), luck.randint(3, 7)))
+    breaks = ((10 * HOUR, 10 * HOUR + 30 * MINUTE),) if luck.random() < 0.4 else ()
+    hours = Hours(8 * HOUR, luck.randint(11, 16) * HOUR, luck.randint(0, 6), days, breaks)
+    lots: list[Lot] = []
+    mixes: list[Mix] = []
+    for number in range(luck.randint(2, 3)):
+        parts = [few_part(luck, teams) for _ in range(luck.randint(1, 2))]
+        mixed = luck.random() < 0.6
+        if mixed:
+            if luck.random() < 0.5:
+                parts.append(Part(15 * MINUTE, fresh=4 * HOUR, fumes=luck.choice([None, HOUR])))
+            parts.append(Part(0, mixes=True))
+            if luck.random() < 0.5:
+                parts.append(Part(5 * MINUTE, 20 * HOUR, pause=10 * MINUTE, most_pause=20 * MINUTE, cures=True))
+            parts.append(Part(luck.randint(1, 60) * MINUTE, pause=luck.choice([0, 20 * HOUR]), cures=True))
+            mixes.append(Mix([f"lot {number}"], luck.randint(20, 70) * MINUTE, 1, fumes=luck.choice([None, HOUR])))
+        after = [(lot.name, len(lot.parts)) for lot in lots if luck.random() < 0.2]
+        cures = luck.choice([0, DAY]) if mixed else 0
+        # What is made ready waits for all pieces, which the rules above do not ask.
+        pieces = 1 if any(part.fresh for part in parts) else luck.randint(1, 2)
+        lots.append(Lot(f"lot {number}", pieces, parts, after, cures))
+    return lots, mixes, teams, hours
+
+
+def few_part(luck: random.Random, teams: int) -> Part:
+    """Work before a mix, or without one."""
+    return Part(
+        luck.randint(1, 90) * MINUTE,
+        luck.choice([0, 0, 2 * HOUR, 30 * HOUR]),
+        teams=luck.randint(1, teams),
+        heat=luck.random() < 0.2,
+        holds=(Hold("bit", 0, 10 * MINUTE),) if luck.random() < 0.3 else (),
+    )
+
+
+def together(lots: list[Lot], mixes: list[Mix], found: Timetable) -> list[list[Slot]]:
+    """The stretches that find their places together: a mix with what goes with it, and every other one by itself."""
+    own = {slot: slot.mix for slot in found.slots if slot.mix >= 0}
+    for number, mix in enumerate(mixes):
+        for lot in [lot for lot in lots if lot.name in mix.lots]:
+            ((first, end),) = lot.with_mix.values()
+            own |= {slot: number for slot in found.slots if slot.lot == lot.name and first <= slot.part < end}
+    mixed = [[slot for slot in found.slots if own.get(slot) == number] for number in range(len(mixes))]
+    return [*mixed, *([slot] for slot in found.slots if slot not in own)]
+
+
+def test_no_stretch_of_work_could_have_begun_sooner() -> None:
+    """Moved to any moment before its own at which something ends or opens, it breaks a rule."""
+    looked = 0
+    for seed in range(60):
+        lots, mixes, teams, hours = few_lots(random.Random(seed))
+        found = timetable(lots, mixes, teams, hours)
+        if any(slot.goes_on for slot in found.slots):
+            continue
+        check_clock(lots, mixes, teams, hours, found)
+        waits = {part.wait for lot in lots for part in lot.parts} | {part.pause for lot in lots for part in lot.parts}
+        moments = {slot.end + wait for slot in found.slots for wait in waits}
+        moments |= {day * DAY + opens for day in range(found.end // DAY + 1) for opens in (hours.opens, *(end for _, end in hours.breaks))}  # fmt: skip
+        for slots in together(lots, mixes, found):
+            days = {slot.start // DAY for slot in slots}
+            for by in sorted({one.start - at for at in moments for one in slots if at < one.start}):
+                looked += 1
+                moved = [slot._replace(start=slot.start - by, end=slot.end - by) for slot in slots]
+                if len({slot.start // DAY for slot in moved}) > len(days):
+                    continue  # what goes with a mix is done on its day
+                rest = [slot for slot in found.slots if slot not in slots]
+                with pytest.raises((AssertionError, ValueError)):
+                    rules_of_the_clock(lots, mixes, teams, hours, replace(found, slots=sorted([*rest, *moved])))
+    assert looked > 5000
+
+
+def test_no_order_of_small_cases_beats_the_one_that_is_found() -> None:
+    for seed in range(60):
+        lots, mixes, teams, hours = few_lots(random.Random(seed))
+        orders = _Orders({lot.name: lot for lot in lots}, mixes, teams, hours, {}, 0)
+        every = [*every_order(orders, [])]
+        if len(every) > 60:
+            continue
+        best = min(orders.run(order).cost for order in every)
+        assert orders.at_least <= best == timetable(lots, mixes, teams, hours).cost
+
+
+def every_order(orders: _Orders, done: list[_Unit]) -> Iterator[list[_Unit]]:
+    """All orders of the units, each behind those that it waits for."""
+    if len(done) == len(orders.units):
+        yield done
+    for unit in orders.units:
+        if unit not in done and orders.before[unit] <= {*done}:
+            yield from every_order(orders, [*done, unit])
 
 
 def test_the_second_look_is_taken_on_the_day_of_the_mix() -> None:

@@ -68,6 +68,16 @@ def test_what_is_in_the_way_is_a_fault_and_stays(tmp_path: Path, name: str, word
     assert [one.name for one in out.iterdir()] == [path.name]
 
 
+def test_a_folder_inside_a_file_is_refused_as_the_file_itself(tmp_path: Path) -> None:
+    file = tmp_path / "file"
+    file.write_text("mine", encoding="utf-8")
+    for folder in (file, file / "out", file / "deep/out"):
+        with pytest.raises(Faults, match="that is a file; name a folder") as told:
+            write_set(folder, ONE)
+        assert str(told.value).startswith(f"{file}:1:1: ")
+    assert file.read_text(encoding="utf-8") == "mine"
+
+
 def test_no_link_is_followed(tmp_path: Path) -> None:
     elsewhere = tmp_path / "elsewhere"
     elsewhere.mkdir()

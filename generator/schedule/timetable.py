@@ -767,9 +767,12 @@ class _Orders(_Work):
         return order
 
     def run(self, order: Iterable[_Unit], teams: int | None = None) -> _Planner:
-        """The units in the calendar, in this order. Raises NoPlace."""
+        """The units in the calendar, in this order; with `teams` there are as many of them and of each tool, and a room
+        for each. Raises NoPlace."""
         things = self.things if teams is None else dict.fromkeys(self._all_things, teams)
         planner = _Planner(self.lots, self.mixes, teams or self.teams, self.hours, things, self.begins)
+        if teams is not None:  # whether heat or fumes come first goes by the order
+            planner.hot = False
         for unit in order:
             if unit.mix >= 0:
                 planner.make(unit.mix)
@@ -819,8 +822,8 @@ class _Orders(_Work):
 
     @cached_property
     def at_least(self) -> int:
-        """No plan costs less: none ends sooner than with a team and a tool for everybody, or with no waits and no
-        breaks, and none has a lot finished sooner than if there were nobody else."""
+        """No plan costs less: none ends sooner than with a team, a tool and a room for everybody, or with no waits and
+        no breaks, and none has a lot finished sooner than if there were nobody else."""
         free = self.run(self.sorted, teams=10_000)
         work = sum((slot.end - slot.start) * slot.teams for slot in free.slots if slot.part >= 0 or slot.mix >= 0)
         left, end = -(-work // self.teams), self.begins
