@@ -64,7 +64,8 @@ NUMBER_WORDS: dict[str, Any] = {
 class Symbol:
     """A letter of the trade: what it means, its SI unit, and how each shop shows it.
 
-    A given value is never negative; with `positive` it is not 0 either.
+    A given value is never negative; with `positive` it is not 0 either. A mark stands for words, which its meaning
+    tells, as whole numbers up to `marks`: conditions and rules ask it, and no text prints it.
     """
 
     name: str
@@ -73,6 +74,7 @@ class Symbol:
     metric: Shown
     inch: Shown
     positive: bool = False
+    marks: int = 0
 
     @property
     def meaning(self) -> str:

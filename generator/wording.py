@@ -49,6 +49,9 @@ def _text_faults(
             hint = f"; did you mean {' or '.join(f'{{{one}}}' for one in near)}?" if near else ""
             message = f"'{written}' is neither worked by this card nor one of its choices{hint}"
             yield document.fault_in_text(path, written, message)
+        elif value.name in FORMULARY.symbols and FORMULARY.symbols[value.name].marks:
+            message = f"'{value.name}' stands for words; write them as [{value.name} > 0: so | else so]"
+            yield document.fault_in_text(path, f"{{{value.name}}}", message)
     for asked in text.conditions:
         yield from _condition_faults(document, path, asked, jobs)
 

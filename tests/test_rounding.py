@@ -55,7 +55,6 @@ OWN_WAY = {
     "t_pt": ("down", "a limit of the plan, never shown as more than it is"),
     "R_tg": ("down", "what the joints held"),
     "n_sx": ("up", "a whole number as it is"),
-    "n_ul": ("up", "a whole number as it is"),
     "s_tr": ("up", "wood to break out stays long enough"),
     "m_ul": ("up", "a reading that must not surprise"),
     "t_dif": ("up", "waiting longer is safe"),
@@ -86,12 +85,14 @@ EXACT = {
 # What is given stands as it was given, but for these, which are told as what is worked from them would be.
 GIVEN = (
     "D_wo a_wo n_h N V_s m_min s_c V_o t_c0 t_d0 t_h0 t_l0 t_f0 h_1 d_1 m_c t_x m_pl m_sa t_pt t_1 t_bn t_bf t_bl t_bp m_B"
-    " A_air A_sea F_30 m_P h_s b_s a_e F_n a_z t_tr q_tr c_tr R_tg n_k n_kb n_kw x_o v_c h_m t_rb n_rs n_sx L_sc n_tu"
+    " A_air A_sea F_30 m_P h_s b_s a_e F_n a_z t_tr q_tr c_tr R_tg n_k n_kw x_o v_c h_m t_rb n_rs n_sx L_sc"
 )
 
 
 def side(symbol: Symbol) -> str:
     """Which way a symbol is to be rounded."""
+    if symbol.marks:  # whole numbers as they are
+        return "nearest"
     if symbol.name in GIVEN.split() if not FORMULARY.yielding(symbol.name) else symbol.name not in TO_THE_NEAREST:
         return OWN_WAY[symbol.name][0] if symbol.name in OWN_WAY else said(symbol)
     return "nearest"

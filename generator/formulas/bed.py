@@ -24,7 +24,7 @@ from .define import (
     count,
     define,
     drill,
-    number,
+    mark,
     ruled,
     share,
     sized,
@@ -47,13 +47,15 @@ sized("s_m", "mean thickness of the bed beyond that at the high point", PAD_MM, 
 sized("t_e", "thickness of the cast bed at the edge", ROUGH_MM, Shown("in", THOUSANDTH, "up", trim=True))
 count("n_k", "coats of release agent")
 count("n_kw", "coats of hard paste wax under or beside the release agent")
-count(
-    "n_kb", "2 where a coat of release agent hazes and is buffed, 1 where it is left as it dries, 0 where it is no coat"
+mark(
+    "n_kb",
+    "2 where a coat of release agent hazes and is buffed, 1 where it is left as it dries, 0 where it is no coat",
+    most=2,
 )
-number("k_th", "mark that a release agent goes into the roots of a thread")
-count("n_tu", "2 where a compound comes in tubes, 1 where in a tin, 0 where as a tape")
-number("k_ow", "mark of a compound that does not hold on oily wood")
-number("k_is", "mark of a compound that gives off isocyanates until it has cured")
+mark("k_th", "mark that a release agent goes into the roots of a thread")
+mark("n_tu", "2 where a compound comes in tubes, 1 where in a tin, 0 where as a tape", most=2)
+mark("k_ow", "mark of a compound that does not hold on oily wood")
+mark("k_is", "mark of a compound that gives off isocyanates until it has cured")
 
 # Flexible compound: the bed
 CUBIC = Shown("mm**3", Fraction(1), "up")

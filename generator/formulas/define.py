@@ -16,6 +16,7 @@ from ..units import Direction, Shown
 TENTH, HUNDREDTH, THOUSANDTH, TEN_THOUSANDTH = (Fraction(1, 10**places) for places in (1, 2, 3, 4))
 
 
+MARK = Shown("dimensionless", Fraction(1))
 # A gap that a feeler gauge tells, and pads that differ by so little.
 FEELER_MM, FEELER_IN = Shown("mm", HUNDREDTH, trim=True), Shown("in", THOUSANDTH, trim=True)
 # A pad's or a fillet's thickness.
@@ -95,6 +96,11 @@ def share(name: str, meaning: str) -> None:
 def count(name: str, meaning: str) -> None:
     """A whole number."""
     define(name, meaning, "dimensionless", Shown("dimensionless", Fraction(1), "up"))
+
+
+def mark(name: str, meaning: str, most: int = 1) -> None:
+    """A number that stands for words, from 0 to `most`."""
+    FORMULARY.define(Symbol(name, meaning, "dimensionless", MARK, MARK, marks=most))
 
 
 def density(name: str, meaning: str) -> None:

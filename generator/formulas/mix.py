@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..formula import formula, rule
 from ..units import Shown, kg, kg_per_m3, m, m3, one
-from .define import HUNDREDTH, TENTH, define, density, mass, number, share, volume
+from .define import HUNDREDTH, TENTH, define, density, mark, mass, number, share, volume
 
 # The fillers whose row gives k_u as 1, for the rules that refuse the others.
 STRONG_FILLERS = "Take dense mineral filler, colloidal silica, cotton or milled glass"
@@ -41,12 +41,7 @@ mass("m_ok", "smallest batch that the scale keeps in ratio")
 # Fillers
 number("q_s", "loose filler to one of mixed resin by volume, for a stiff mix", HUNDREDTH)
 number("u_q", "filler for the consistency wanted as a part of the filler for a stiff mix", HUNDREDTH)
-define(
-    "k_u",
-    "leave for a filler to stand round a loaded fastener, 1 for yes",
-    "dimensionless",
-    Shown("dimensionless", TENTH * 10),
-)
+mark("k_u", "leave for a filler to stand round a loaded fastener, 1 for yes")
 mass("m_i", "resin and hardener to thicken")
 mass("m_y", "filler for the mix that is thickened")
 volume("v_y", "filler for the mix that is thickened, loose")

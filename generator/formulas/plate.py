@@ -11,7 +11,7 @@ from math import pi, sqrt
 
 from ..formula import formula, lookup, mm, rule
 from ..units import N, Pa, Shown, m, m2, one
-from .define import HUNDREDTH, TENTH, area, drill, force, measured, number, ruled, sized, stress
+from .define import HUNDREDTH, TENTH, area, drill, force, mark, measured, ruled, sized, stress
 
 # Washer
 measured("d_h", "hole of the washer")
@@ -25,7 +25,7 @@ force("F_p", "working load of the wood under the washer")
 # Plate
 ruled("b_p", "side of a square backing plate that the load asks for", "up")
 stress("f_yp", "yield strength of the plate")
-number("k_lm", "mark of a plate of laminate, whose dust is glass")
+mark("k_lm", "mark of a plate of laminate, whose dust is glass")
 
 # Plate to cut
 ruled("b_rs", "side of the plate to cut", "up")

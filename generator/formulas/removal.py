@@ -6,7 +6,7 @@ from math import ceil, floor
 
 from ..formula import formula, rule
 from ..units import J, J_per_kg_K, K, Shown, W, dK, kg_per_m3, m, one, s
-from .define import TENTH, count, define, minutes, ruled, warmth
+from .define import TENTH, count, define, mark, minutes, ruled, warmth
 
 warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs")
 count("n_hx", "stages from the head alone, about")
@@ -15,7 +15,7 @@ ruled("L_hm", "longest fastener to come out by heat at all, in stages or from bo
 count("n_hr", "stages from the head alone that are worth digging, 0 where they are too many")
 count("n_hb", "ways to bring out with both ends hot what its head alone does not free, 0 where it is too long")
 count("n_hot", "ways to bring this fastener out with heat, 0 where it is too long for any")
-count("n_hc", "1 where the fastener is too long for heat, so that it is cored out cold")
+mark("n_hc", "1 where the fastener is too long for heat, so that it is cored out cold")
 define("Q_ba", "heat that the fitting's base takes when it is heated along", "J", Shown("kJ", TENTH, "up"))
 minutes("t_ba", "time that the tool needs for the base alone", "up")
 

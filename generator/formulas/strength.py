@@ -13,11 +13,11 @@ from math import ceil, pi
 
 from ..formula import formula, mm, newton, rule
 from ..units import N, Pa, Shown, m, m2, one
-from .define import HUNDREDTH, TENTH, define, force, number, ruled, sized, stress
+from .define import HUNDREDTH, TENTH, define, force, mark, number, ruled, sized, stress
 
 # Wood
 number("G", "specific gravity of the wood: oven-dry mass over volume at 12 % moisture", HUNDREDTH, positive=True)
-number("o_w", "mark of an oily wood")
+mark("o_w", "mark of an oily wood")
 stress("f_v", "mean shear strength of the wood along the grain")
 stress("f_c0", "mean compression strength of the wood along the grain")
 stress("f_vk", "shear strength of a timber class that 95 in 100 pieces reach")

@@ -7,7 +7,7 @@ from math import floor, sqrt
 
 from ..formula import formula, rule
 from ..units import N, N_m, Pa, Shown, kg, m, m2, m_per_s2, one
-from .define import HUNDREDTH, TENTH, count, define, force, minutes, number, ruled, sized, stress
+from .define import HUNDREDTH, TENTH, define, force, mark, minutes, number, ruled, sized, stress
 
 number("k_tr", "proof load of a trial joint as a multiple of the working load", HUNDREDTH, positive=True)
 force("F_tr", "proof load of a trial joint", "up")
@@ -29,7 +29,7 @@ define(
     Shown("kg", Fraction(1), "up"),
     Shown("lb", Fraction(1), "up"),
 )
-count("n_ul", "1 where the scale under the jack reads to the strength reckoned, 0 where it ends before")
+mark("n_ul", "1 where the scale under the jack reads to the strength reckoned, 0 where it ends before")
 number("q_lv", "pull in the rod for each push of the jack", HUNDREDTH)
 define(
     "q_tr",

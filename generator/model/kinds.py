@@ -106,7 +106,7 @@ def symbol_in(*units: str) -> Callable[[str], str]:
         if name not in FORMULARY.symbols:
             raise unknown_symbol(name)
         symbol = FORMULARY.symbols[name]
-        if units and symbol.unit not in units:
+        if units and (symbol.unit not in units or symbol.marks):
             raise ValueError(f"'{name}' is the {symbol.meaning}; name {_KINDS[units[0]]} here")
         return name
 

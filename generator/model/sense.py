@@ -59,7 +59,6 @@ BY_SYMBOL: dict[str, tuple[str, str]] = {
     "rho_b": ("0.02 g/mL", "2.5 g/mL"),
     "rho_t": ("0.1 g/mL", "4.5 g/mL"),
     "q_s": ("0.05", "5"),
-    "k_u": ("0", "1"),
     "T_a": ("-30 degC", "80 degC"),
     # Parts of resin to one of hardener.
     "n_v": ("0.1", "20"),
@@ -78,8 +77,14 @@ BY_SYMBOL: dict[str, tuple[str, str]] = {
 def limits(symbol: str) -> tuple[float, float]:
     """The least and the most that a symbol's quantity can be, in SI units."""
     unit = FORMULARY.symbols[symbol].unit
-    low, high = BY_SYMBOL.get(symbol, BY_UNIT[unit])
+    low, high = _written(symbol)
     return read_quantity(low, unit), read_quantity(high, unit)
+
+
+def _written(symbol: str) -> tuple[str, str]:
+    """The same as they are written."""
+    defined = FORMULARY.symbols[symbol]
+    return ("0", str(defined.marks)) if defined.marks else BY_SYMBOL.get(symbol, BY_UNIT[defined.unit])
 
 
 def sensible(value: float, low: float, high: float) -> bool:
@@ -90,6 +95,5 @@ def sensible(value: float, low: float, high: float) -> bool:
 def refuse_nonsense(symbol: str, text: str, value: float) -> None:
     """Raises QuantityError where a file gives the symbol a value that cannot be."""
     if not sensible(value, *limits(symbol)):
-        defined = FORMULARY.symbols[symbol]
-        low, high = BY_SYMBOL.get(symbol, BY_UNIT[defined.unit])
-        raise QuantityError(f"'{clip(text)}' cannot be the {defined.meaning}; give {low} to {high}")
+        low, high = _written(symbol)
+        raise QuantityError(f"'{clip(text)}' cannot be the {FORMULARY.symbols[symbol].meaning}; give {low} to {high}")
