@@ -79,7 +79,7 @@ EXACT = {
     " h_rs p_b T_sk s_ln T_k F_rd",
     "a proportion, wrong either way": "n_v n_w q_f x_f m_r m_h n_o rho_m rho_p rho_wood",
     "a step of the working that nobody sets or relies on": "H d_2 D_1 d_3 A_s d_v t_m t_cb e_v e_h E_2 k_T k_2 k_A k_D k_c k_f"
-    " dT_a gamma_d dT_d T_dew dT_e r_m s_r c_r k_pl q_h L_C f_b chi_e k_L f_h0 k_90 f_h d_n d_r d_y chi_y N_y q_n A_p"
+    " dT_a gamma_d dT_d T_dew dT_e r_c r_m s_r c_r k_pl q_h L_C f_b chi_e k_L f_h0 k_90 f_h d_n d_r d_y chi_y N_y q_n A_p"
     " q_lv s_e s_m k_wood k_g c_0 c_wood A_k D_far D_w g_h q_x q_wall m_k",
 }  # fmt: skip
 # What is given stands as it was given, but for these, which are told as what is worked from them would be.

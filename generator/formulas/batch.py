@@ -1,8 +1,8 @@
 """How a job is parted into mixes: what one fitting takes of a mix, how many fittings one serves, how many there are.
 
-No cup holds more than the most for one, and none is in use for longer than it lasts. A mix serves whole fittings where
-it can; a fitting too large for one cup gets several. All mixes of a job are alike, so one set of weights does for each.
-Where a job is filled in lifts, this is for one lift of it.
+No cup holds more than the most for one, as it is weighed, and none is in use for longer than it lasts. A mix serves
+whole fittings where it can; a fitting too large for one cup gets several. All mixes of a job are alike, so one set of
+weights does for each. Where a job is filled in lifts, this is for one lift of it.
 """
 
 from __future__ import annotations
@@ -10,10 +10,13 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, floor
 
-from ..formula import formula, mm, rule
+from ..formula import formula, kilogram, mm, rule
 from ..units import Shown, kg, kg_per_m3, m3, one, s
 from .define import HUNDREDTH, count, define, mass, minutes, number, volume
 from .epoxy import NO_BED
+
+# What is spread with a stick or dipped, so that the same symbols reach it without a syringe.
+NO_SYRINGES = ("V_rs", "C_sc")
 
 mass("m_pl", "mix kept plain, out of each mix")
 mass("m_sa", "thickened epoxy spread thin as the sample, out of each mix")
@@ -21,6 +24,8 @@ minutes("t_pt", "shortest time of filling that a mix is worth making for", "down
 minutes("t_1", "time to fill and set one of what is filled one after another", "up")
 volume("V_u", "thickened epoxy to mix for one fitting, with its waste and what its syringes keep")
 count("N_h", "holes of the job, a fastener for each")
+mass("m_ro", "most that one cup has for fittings, beside the sample and what is kept plain", "down")
+number("r_c", "cups that one fitting takes by weight", HUNDREDTH)
 number("r_m", "mixes that one fitting takes", HUNDREDTH)
 define("K_m", "fittings that one mix can serve", "dimensionless", Shown("dimensionless", HUNDREDTH, "down", trim=True))
 count("n_q", "cups of mix that one fitting takes")
@@ -73,10 +78,28 @@ def mix_for_one_fitting(V_u: m3, rho_p: kg_per_m3, x_f: one, m_w: kg, w_a: one) 
     return V_u * rho_p * (1 - x_f) + m_w * (1 + w_a)
 
 
+@formula("m_ro", source="common-practice")
+def room_of_a_cup(m_c: kg, m_pl: kg, m_sa: kg, x_f: one) -> kg:
+    """What is set aside out of each mix takes room in the cup, and so does the tenth of a gram that weighing rounds."""
+    return m_c - m_pl - m_sa * (1 - x_f) - 0.0001 * kilogram
+
+
+@formula("r_c", source="common-practice")
+def cups_by_weight(m_e: kg, m_ro: kg, V_s: m3, u_s: one, rho_p: kg_per_m3, x_f: one) -> one:
+    """A fitting in several cups may leave one syringe of each half full, and that keeps back as much as a full one."""
+    return m_e / (m_ro - V_s * (1 - u_s) * rho_p * (1 - x_f) * min(1, ceil(m_e / m_ro) - 1))
+
+
+@formula("r_c", source="solid-geometry", beside=NO_SYRINGES)
+def cups_by_weight_of_what_is_spread(m_e: kg, m_ro: kg) -> one:
+    """No syringe keeps anything back."""
+    return m_e / m_ro
+
+
 @formula("r_m", source="common-practice")
-def mixes_for_one_fitting(m_e: kg, m_c: kg, m_pl: kg, m_sa: kg, x_f: one, t_u: s, t_w: s, t_x: s, t_pt: s) -> one:
-    """By weight and by the clock; what is set aside out of each mix takes room in the cup."""
-    return max(m_e / (m_c - m_pl - m_sa * (1 - x_f)), t_u / max(t_w - t_x, min(t_u, t_pt)))
+def mixes_for_one_fitting(r_c: one, t_u: s, t_w: s, t_x: s, t_pt: s) -> one:
+    """By weight and by the clock."""
+    return max(r_c, t_u / max(t_w - t_x, min(t_u, t_pt)))
 
 
 @formula("K_m", source="solid-geometry")
@@ -156,13 +179,13 @@ def a_mix_outlasts_a_fitting(t_x: s, t_u: s, K_m: one, t_w: s) -> bool:
 
 
 @rule(
-    "one fitting takes several cups, and the first goes off in the tray before the last is in place: mix with two "
-    "people, take a slower hardener, or work cooler",
+    "one fitting takes {n_q} cups, and the first goes off in the tray before the last is in place: take a slower "
+    "hardener, work cooler, give the time that two people take, or count what no bed joins as fittings of their own",
     source="own-judgement",
-    refuses=False,
+    limits=("K_m",),
 )
 def the_first_cup_of_a_fitting_outlasts_its_last(n_q: one, t_x: s, t_u: s, t_o: s) -> bool:
-    """Each cup takes as long as the first, and all of it has to be wet at once."""
+    """Each cup takes as long as the first, and all of it has to be wet at once: else nothing is weighed out for it."""
     return (n_q <= 1) | (n_q * t_x + t_u <= t_o * (1 + 1e-9))
 
 
