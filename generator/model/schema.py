@@ -241,6 +241,14 @@ def refuse_other_total(total: str | None, numbers: Iterable[str]) -> None:
         raise faulty([(("total",), ValueError(message))])
 
 
+def refuse_source_of_nothing(sources: Iterable[str], given: Sequence[str]) -> None:
+    """Each symbol that has a source of its own is given: else what was meant would go by the source of the rest."""
+    lost = [key for key in sources if key not in given]
+    if lost:
+        message = f"is not given here, so nothing goes by this source; given are {', '.join(given) or 'none'}"
+        raise faulty((("sources", key, "[key]"), ValueError(f"'{clip(key)}' {message}")) for key in lost)
+
+
 def _exact(number: Fraction) -> str:
     """A sum as it is written: with decimals where they end."""
     decimal = Decimal(number.numerator) / Decimal(number.denominator)
@@ -277,6 +285,12 @@ class Row(Strict):
         bounds = (bound for bound in (self.d_min, self.d_max) if bound is not None)
         by_d = (text for size, gives in self.by_d.items() for text in (size, *gives.values()))
         refuse_other_total(self.total, (*self.gives.values(), *by_d, *bounds))
+        return self
+
+    @model_validator(mode="after")
+    def sources_of_what_it_gives(self) -> Row:
+        """No source without its value."""
+        refuse_source_of_nothing(self.sources, self.symbols)
         return self
 
     @model_validator(mode="after")
@@ -508,6 +522,14 @@ class Series(Strict):
     gives: Gives
     sources: dict[str, Identifier] = {}
     rows: list[Thread] = Field(min_length=1)
+
+    @model_validator(mode="after")
+    def sources_of_what_it_gives(self) -> Series:
+        """No source without its value."""
+        refuse_source_of_nothing(
+            self.sources, [*dict.fromkeys([*self.gives, *(key for row in self.rows for key in row.gives)])]
+        )
+        return self
 
     @cached_property
     def _gifts(self) -> dict[str, Gift]:
