@@ -9,22 +9,22 @@ from collections import Counter
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any, get_args, get_origin
+from typing import TYPE_CHECKING, Annotated, Any, Literal, get_args, get_origin
 from xml.etree import ElementTree
 
 import pytest
 import yaml
 from babel.messages.catalog import Catalog
-from pydantic import BaseModel, StringConstraints
+from pydantic import AfterValidator, BaseModel, BeforeValidator, StringConstraints
 from test_browser import served
 
 from conftest import CARD, HOUSE, copy_house, node, runner
 from generator.catalogue import _of_the_program, as_text
 from generator.language import _CODE, has_words
-from generator.model.kinds import Words
+from generator.model.kinds import Answer, Words
 from generator.model.library import Reader, load
 from generator.model.prose import Prose
-from generator.model.schema import HANDS, Drawings, Threads
+from generator.model.schema import HANDS, Drawings, InputName, Threads
 from generator.model.yaml_text import read_document
 
 if TYPE_CHECKING:
@@ -36,6 +36,7 @@ SIGNS = "zqx&lt;img/src=x/onerror=ran()>\"'*i*`b`&quot;i>|_j_~s~$m$"
 # In a text without values braces and brackets are letters too, those also that open nothing.
 MORE = SIGNS + "[l](javascript:ran()){k}{[n_m > 0: }"
 SHORT = "zqx&lt;b>*i"
+TINY = "wqx&lt;b>*i"  # where there is room for no number
 # What begins a list, a heading, a table, a note or a definition in Markdown, or a formula in a spreadsheet. Each text begins
 # with one of them, told by its number.
 LEADS = ("- ", "1. ", "# ", "> ", "+ ", "* ", "2) ", ": ", "=1+", "-2+", "@", "!!! ", "??? ", "| ", "~~~", "```", "---", "[^1]: ",
@@ -72,6 +73,8 @@ def texts(
 def hostile(text: str, marks: tuple[Any, ...], names: dict[str, str], *, braces: str) -> str:
     """The hostile text in place of another one; the same for the same, and never twice the same."""
     longest = min(mark.max_length for mark in marks if isinstance(mark, StringConstraints) and mark.max_length)
+    if longest < 2 * len(TINY):
+        return TINY
     number = names.setdefault(text, "".join("abcdefghij"[int(digit)] for digit in str(len(names))))
     values = "".join(re.findall(r"\{\w+\}", text)) if braces == "cases" else ""
     signs = next(
@@ -200,6 +203,7 @@ LINKS = ("id", "href", "for", "aria-labelledby", "aria-describedby")
 def changed(text: str) -> list[str]:
     """The places where a hostile text is not as it was written."""
     said = [] if text.startswith("{") else re.findall(rf"[zZ]qy(?!{SAID[3:]}).*", text)  # in JSON quotes are marked
+    said += re.findall(rf"[wW]qx(?!{re.escape(TINY[3:])}).*", text)
     return said + [
         text[at.start() :][:80] for at in re.finditer("[zZ]qx", text) if not kept(text[: at.start()], text[at.end() :])
     ]
@@ -221,12 +225,43 @@ def kept(before: str, after: str) -> bool:
 
 
 def test_a_text_is_text_on_every_page(hostile_site: Path) -> None:
-    seen = 0
+    seen, tiny = 0, 0
     for path in hostile_site.rglob("*.html"):
         for text in Read(path.read_text(encoding="utf-8")).read:
             seen += text.count("zqx")
+            tiny += text.lower().count("wqx")
             assert not changed(text), path
     assert seen > 15_000
+    assert tiny > 10
+
+
+# What the program reads and prints nothing of as it was written: answers, and names of what is there or is not.
+READ = (Answer, InputName)
+
+
+def test_every_text_is_told_or_read() -> None:
+    """A text of no kind would be printed, or not, and nothing here would try it."""
+    plain = {where for kind in {*kinds_of_files(HOUSE / "procedures").values()} for where in plain_texts(kind)}
+    assert not plain
+
+
+def plain_texts(kind: Any, where: str = "", marks: tuple[Any, ...] = ()) -> Iterator[str]:
+    """The fields of a model that hold a text of no kind."""
+    origin, inside = get_origin(kind), get_args(kind)
+    if origin is Annotated:
+        yield from plain_texts(inside[0], where, (*marks, *inside[1:]))
+    elif isinstance(kind, type) and issubclass(kind, BaseModel):
+        for key, info in kind.model_fields.items():
+            yield from plain_texts(info.annotation, f"{kind.__name__}.{key}", tuple(info.metadata))
+    elif origin in (list, dict):
+        yield from plain_texts(inside[-1], where)
+    elif origin is not Literal and inside:
+        for one in inside:
+            yield from plain_texts(one, where, marks)
+    elif kind is str and marks not in [get_args(one)[1:] for one in READ]:
+        bound = (Words, AfterValidator, BeforeValidator)
+        if not any(isinstance(mark, bound) or getattr(mark, "pattern", None) for mark in marks):
+            yield where
 
 
 def test_a_text_is_text_in_every_other_file(hostile_site: Path) -> None:
@@ -285,7 +320,7 @@ ALL_TEXTS = """links => {
             if (!["SCRIPT", "STYLE", "TITLE"].includes(inside)) found.push(node.data);
         } else found.push(...[...node.attributes].filter(one => !links.includes(one.name)).map(one => one.value));
     }
-    return found.filter(text => text.includes("zqx"));
+    return found.filter(text => /[zw]qx/i.test(text));
 }"""
 
 

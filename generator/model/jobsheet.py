@@ -154,7 +154,7 @@ class Conditions(Strict):
     start: Answer
     hours: Answer
     breaks: list[Answer] = Field(default=[], max_length=10)
-    days: list[str] = Field(default=list(DAYS), min_length=1, max_length=7)
+    days: list[Answer] = Field(default=list(DAYS), min_length=1, max_length=7)
     resin: Identifier = "general"
     prepare: Annotated[Quantity, of_symbol("t_x")] | None = None
     helper: Line | None = None

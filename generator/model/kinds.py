@@ -37,7 +37,7 @@ ProseText = Annotated[Prose, _text(LONGEST_TEXT), _prose, Words()]
 ProseLine = Annotated[Prose, _text(LONGEST_LINE), _prose, Words()]
 # A few words of their own measure.
 Part = Annotated[str, StringConstraints(strip_whitespace=True, max_length=300), _told, Words()]
-Sign = Annotated[str, _text(12), _told]
+Sign = Annotated[str, _text(12), _told, Words()]
 # What is stamped on a thing, the same in every language.
 Stamped = Annotated[str, _text(LONGEST_LINE), Words()]
 # What is written for an input: it is read by the input's own rule, where that is known.
