@@ -355,7 +355,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         """Have the theme print a title in the page's head as it is. It is HTML, out of the menu or a heading, and the
         theme would read its references first and print tags."""
         tongue = self.tongue_at(page.file.src_uri)
-        context["_"] = tongue.spoken.text if tongue and tongue.spoken else str
+        say = tongue.spoken.text if tongue and tongue.spoken else str
+        context["_"] = lambda text: escape(say(text))  # the theme prints as it is whatever it is given
         if tongue and self.several:
             context["nav"] = self.menus.get(tongue.name, context["nav"])
             context["config"].theme["language"] = tongue.name
