@@ -166,6 +166,25 @@ def test_no_page_scrolls_sideways(looked: Looked) -> None:
         assert looked.page.evaluate("document.documentElement.scrollWidth") <= width
 
 
+# Letters a line of the texts that take at least three, the longest text first.
+LINES = """() => [...document.querySelectorAll("article :is(p, li, dd, figcaption)")].filter(
+    node => node.checkVisibility({ contentVisibilityAuto: true }) && !node.querySelector("p, li, dd, math, svg, button, input")
+  ).map(node => {
+    const range = document.createRange();
+    range.selectNodeContents(node);
+    const lines = new Set([...range.getClientRects()].map(line => Math.round(line.bottom / 12))).size;
+    return [node.innerText.length / lines, lines, node.innerText];
+  }).filter(([, lines]) => lines > 2).sort((one, other) => other[0] - one[0])"""
+
+
+@pytest.mark.parametrize("width", [820, 1440])
+def test_a_line_of_text_is_as_long_as_is_easily_read(looked: Looked, width: int) -> None:
+    """Sixty to eighty letters; the last line of a text is shorter, and so are the lines in a box."""
+    looked.page.set_viewport_size({"width": width, "height": 900})
+    told = looked.page.evaluate(LINES)
+    assert [text for letters, _, text in told if letters > 80] == []
+
+
 # What is looked for in each of the two schemes: all there is, and what may be other where only the colours are others.
 # Of what is right no more than that is told.
 AXE: dict[str, dict[str, Any]] = {

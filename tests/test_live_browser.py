@@ -377,6 +377,25 @@ def test_on_a_phone_the_next_step_is_open_and_a_tap_opens_another(open_card: Any
     assert needs.is_visible()
 
 
+def test_the_screen_stays_awake_beside_the_steps(open_card: Any) -> None:
+    """Also after the page was put away for a while, when the browser has let go of it."""
+    page = open_card()
+    page.evaluate("""() => {
+        Object.assign(window, { held: 0, away: false });
+        const one = { release: async () => { held -= 1; } };
+        Object.defineProperty(navigator, "wakeLock", { value: { request: async () => { held += 1; return one; } } });
+        Object.defineProperty(document, "hidden", { get: () => away });
+    }""")
+    for does, held in (
+        ("document.querySelector('.bw-steps').scrollIntoView()", 1),
+        ("away = true", 0),
+        ("away = false", 1),
+        ("scrollTo(0, 0)", 0),
+    ):
+        page.evaluate(f"() => {{ {does}; document.dispatchEvent(new Event('visibilitychange')); }}")
+        page.wait_for_function("told => held === told", arg=held)
+
+
 def test_the_form_helps_on_a_phone_and_keeps_what_is_set(open_card: Any, library: Library) -> None:
     page = open_card(width=390, remembers=True)
     unfold(page)

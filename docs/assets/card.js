@@ -180,8 +180,8 @@
     const told = seconds => seconds <= 0 ? "over" : seconds < 3600 ? `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, "0")} left` : seconds < 172800 ? `${Math.floor(seconds / 3600)} h ${Math.floor(seconds % 3600 / 60)} min left` : `${Math.floor(seconds / 86400)} d left`;
     function tick() {
       for (const [wait, left] of waits) {
-        const [, number, unit] = /([\d.]+)\s*(min|h|d)\b/.exec(own(wait)) ?? [];
-        left.textContent = mixed && number ? ` ${told(mixed / 1000 + number * UNIT[unit] - Date.now() / 1000)}` : "";
+        const [, number, unit] = /([\d.,]+)\s*(min|h|d)\b/.exec(own(wait)) ?? [];
+        left.textContent = mixed && number ? ` ${told(mixed / 1000 + number.replace(",", ".") * UNIT[unit] - Date.now() / 1000)}` : "";
       }
     }
     function run() {
@@ -199,12 +199,15 @@
 
   // The screen stays awake while steps are in sight, where the browser can.
 
-  let awake;
-  new IntersectionObserver(async ([{ isIntersecting }]) => {
-    try {
-      if (isIntersecting) awake ??= await navigator.wakeLock?.request("screen");
+  let awake, seen = false, turn = Promise.resolve();
+  const hold = () => {
+    // One after the other, so that none that was asked for is lost.
+    turn = turn.then(async () => {
+      if (seen && !document.hidden) awake ??= await navigator.wakeLock?.request("screen");
       else { await awake?.release(); awake = undefined; }
-    } catch { /* it goes dark as it would */ }
-  }).observe(steps);
-  document.addEventListener("visibilitychange", () => { if (document.hidden) awake = undefined; });
+    }).catch(() => { awake = undefined; /* it goes dark as it would */ });
+  };
+  new IntersectionObserver(([{ isIntersecting }]) => { seen = isIntersecting; hold(); }).observe(steps);
+  // The browser lets go of it when the page is put away, and does not take it again.
+  document.addEventListener("visibilitychange", hold);
 })();
