@@ -91,6 +91,11 @@ class Symbol:
         return shown.text(from_base(value, self.unit, shown.unit), own=own)
 
 
+def _last(module: str) -> str:
+    """A module's own name, without the packages that it is in."""
+    return module.rpartition(".")[2]
+
+
 @dataclass(frozen=True, eq=False)
 class Code:
     """A plain one-expression function and where it stands. Base of formulas and rules."""
@@ -107,6 +112,11 @@ class Code:
     def meaning(self) -> str:
         """What it does, in the language that is spoken."""
         return tr(self.english)
+
+    @property
+    def module(self) -> str:
+        """The module of formulas that it stands in: its subject."""
+        return _last(self.function.__module__)
 
     def run(self, words: Mapping[str, Any], arguments: Iterable[Any]) -> Any:
         """Run the function's own code object with other meanings for pi, sqrt, ceil and so on."""
@@ -182,6 +192,8 @@ class Lookup:
     # What to do where the list has no such size.
     instead: str = "choose another kind of drill, or give the hole's width"
     where: str = ""
+    # The module of formulas that it stands in: its subject.
+    module: str = ""
 
     @property
     def meaning(self) -> str:
@@ -264,8 +276,9 @@ class Formulary:
         """Register a choice out of a stock list."""
         caller = sys._getframe(1)  # asking for the whole stack would read the source of every frame
         where = expr.place(caller.f_code.co_filename, caller.f_lineno)
+        of = {"english": details.pop("meaning"), "where": where, "module": _last(caller.f_globals["__name__"])}
         self._indexed = None
-        self.lookups.append(Lookup(symbol, choice, key, english=details.pop("meaning"), where=where, **details))
+        self.lookups.append(Lookup(symbol, choice, key, **of, **details))
 
     @property
     def steps(self) -> list[Formula | Lookup]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from pathlib import PurePosixPath
 
 from markupsafe import Markup
 
@@ -92,11 +91,6 @@ class LiveForm:
         for symbol in self.card.outputs:
             steps = FORMULARY.yielding(symbol)
             if steps and symbol not in self.card.givens:
-                heading = "Load" if symbol in self.card.trust else HEADING[module_of(steps[0].where)]
+                heading = "Load" if symbol in self.card.trust else HEADING[steps[0].module]
                 grouped[heading].append(symbol)
         return [(tr(heading), symbols) for heading, symbols in grouped.items() if symbols]
-
-
-def module_of(where: str) -> str:
-    """The module of formulas that a step stands in."""
-    return PurePosixPath(where.rpartition(":")[0]).stem
