@@ -312,15 +312,15 @@ def mkdocs(house: Path) -> Run:
     return runner(house, "mkdocs")
 
 
-def build_once(tmp_path_factory: pytest.TempPathFactory, name: str, **environment: str) -> Path:
-    """The project's site, built once for all the workers of a run."""
+def build_once(tmp_path_factory: pytest.TempPathFactory, name: str, house: Path, **environment: str) -> Path:
+    """The site of a project, built once for all the workers of a run."""
     folder = shared_folder(tmp_path_factory) / name
     with FileLock(f"{folder}.lock"):
         if not folder.exists():
             half = folder.with_suffix(".half")
             done = subprocess.run(
                 [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(half)],
-                cwd=HOUSE,
+                cwd=house,
                 env={**os.environ, **environment},
                 capture_output=True,
                 text=True,
@@ -333,14 +333,18 @@ def build_once(tmp_path_factory: pytest.TempPathFactory, name: str, **environmen
 
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The built site."""
-    return build_once(tmp_path_factory, "site")
+    """The project's built site."""
+    return build_once(tmp_path_factory, "site", HOUSE)
 
 
 @pytest.fixture(scope="session")
 def memory_stick(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The site built to be opened from the file system."""
-    return build_once(tmp_path_factory, "memory-stick", OFFLINE="true")
+    """The site of an inch shop with one series of threads, built to be opened from the file system."""
+    house = copy_house(HOUSE, tmp_path_factory.mktemp("inch"))
+    set_option(house, "units: both", "units: inch")
+    set_option(house, "paper: A4", "paper: Letter")
+    set_option(house, "threads: []", "threads: [unc]")
+    return build_once(tmp_path_factory, "memory-stick", house, OFFLINE="true")
 
 
 CHROMIUM = (
