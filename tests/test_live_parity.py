@@ -1,6 +1,6 @@
 """The live card against the generator: the same inputs worked in Node and in Python.
 
-Hypothesis draws inputs for every card; each card's own script works all of them in one Node process. Values must agree
+Inputs are drawn by lot for every card; each card's own script works all of them in one Node process. Values must agree
 to 1e-9, and every text that a reader sees (rounded values, chosen drills, refusals, warnings) to the letter.
 """
 
@@ -21,8 +21,6 @@ from random import Random
 from typing import Any
 
 import pytest
-from hypothesis import Phase, given, seed, settings
-from hypothesis import strategies as st
 
 from conftest import CARD, HOUSE, LIBRARY, node
 from generator.figures import BLANK, FIGURES, Figure, figure
@@ -145,7 +143,7 @@ def field_texts(field: Field) -> Texts:
     return lambda chance: chance.choice(sizes)
 
 
-def jobs(fields: list[Field]) -> st.SearchStrategy[tuple[str, dict[str, str]]]:
+def random_job(fields: list[Field]) -> Callable[[Random], tuple[str, dict[str, str]]]:
     """A shop and some inputs; in one job of ten a typed field is spoilt."""
     texts = {field.name: field_texts(field) for field in fields}
     typed = sorted(field.name for field in fields if field.kind in ("number", "ratio"))
@@ -157,21 +155,15 @@ def jobs(fields: list[Field]) -> st.SearchStrategy[tuple[str, dict[str, str]]]:
             inputs[chance.choice(typed)] = chance.choice(SPOILT)
         return chance.choice(SYSTEMS), inputs
 
-    return st.integers(0, 2**60).map(lambda drawn: job(Random(drawn)))
+    return job
 
 
 @cache
 def drawn_jobs(card: str) -> list[tuple[str, dict[str, str]]]:
-    """As many different jobs as asked for, drawn by hypothesis, the default job of each shop first."""
-    found: dict[str, tuple[str, dict[str, str]]] = {}
-
-    @seed(len(card))
-    @settings(max_examples=INPUTS + 50, phases=[Phase.generate], database=None, deadline=None)
-    @given(jobs(card_fields(LIBRARY, LIBRARY.cards[card])))
-    def draw(job: tuple[str, dict[str, str]]) -> None:
-        found[json.dumps(job, sort_keys=True)] = job
-
-    draw()
+    """As many different jobs as asked for, drawn by lot, the default job of each shop first."""
+    chance, job = Random(card), random_job(card_fields(LIBRARY, LIBRARY.cards[card]))
+    drawn = [job(chance) for _ in range(INPUTS + 50)]
+    found = {json.dumps(one, sort_keys=True): one for one in drawn}
     assert len(found) >= INPUTS, f"{len(found)} different jobs"
     return [*((system, {}) for system in SYSTEMS), *found.values()]
 
