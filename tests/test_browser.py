@@ -148,15 +148,13 @@ def carried(path: Path) -> int:
 
 
 def test_a_first_visit_is_light(looked: Looked, site: Path, library: Library) -> None:
-    """150 kB a page, whichever card it is; the worker fetches the rest of the site when the page is there. The aids of all
-    threads, for paper, are a few more."""
+    """150 kB a page, whichever card it is; the worker fetches the rest of the site when the page is there."""
     paths = {unquote(urlsplit(url).path).lstrip("/") for url in looked.asked if not url.startswith(("data:", "blob:"))}
     cards = library.cards if f"cards/{CARD}/" in paths else [CARD]
     for card in cards:
         files = [site / path.replace(f"cards/{CARD}/", f"cards/{card}/") for path in paths]
         weights = {path.name: carried(path / "index.html" if path.is_dir() else path) for path in files}
-        most = 175_000 if "print/drilling-aids/" in paths else 150_000
-        assert sum(weights.values()) < most, f"{card}: {weights}"
+        assert sum(weights.values()) < 150_000, f"{card}: {weights}"
 
 
 def test_no_page_scrolls_sideways(looked: Looked) -> None:

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from xml.sax.saxutils import escape
 
 from ..language import tr
-from .parts import THICK, THIN, Figure, element, group, line, number, polyline, solid, stroke
+from .parts import THICK, THIN, Figure, element, group, line, number, solid, stroke
 
 MM = 1000.0
 INCH = 25.4
@@ -19,10 +19,11 @@ LETTER, ROW, EDGE = 3.6, 5.0, 0.5
 SCALE_BARS = ((100.0, "100 mm"), (4 * INCH, "4 in"))
 # What the numerals of a rule count, in millimetres.
 NUMBERED_IN: Mapping[str, float] = {"metric": 1.0, "inch": INCH}
-# Long, middle and short marks of a rule by shop: their step in millimetres and their length.
+# Long, middle and short marks of a rule by shop: their step in millimetres, their length, and every which of them is a
+# longer one's, which is drawn already.
 RULES = {
-    "metric": ((10.0, 4.0), (5.0, 3.0), (1.0, 2.0)),
-    "inch": ((INCH, 4.0), (INCH / 4, 3.0), (INCH / 16, 2.0)),
+    "metric": ((10.0, 4.0, 0), (5.0, 3.0, 2), (1.0, 2.0, 5)),
+    "inch": ((INCH, 4.0, 0), (INCH / 4, 3.0, 4), (INCH / 16, 2.0, 4)),
 }
 
 
@@ -75,12 +76,6 @@ def _words(x: float, y: float, text: str, anchor: str = "start") -> str:
     return element("text", escape(text), x=number(x), y=number(y), text_anchor=anchor, class_="bw-text")
 
 
-def _numeral(x: float, y: float, text: str) -> str:
-    """A number of a rule, knocked out of a line that runs behind it."""
-    style = {"stroke": "#ffffff", "stroke_width": "1.2", "paint_order": "stroke"}
-    return element("text", text, x=number(x), y=number(y), text_anchor="middle", class_="bw-text", **style)
-
-
 def _circle(x: float, y: float, diameter: float, width: float) -> str:
     return element(
         "circle",
@@ -97,17 +92,21 @@ def _circle(x: float, y: float, diameter: float, width: float) -> str:
 def _rule(y: float, system: str, name: str) -> str:
     """A rule from ZERO to the right, its marks hanging from y as one line, its long marks numbered."""
     marks = [
-        polyline([(ZERO + place * step, y), (ZERO + place * step, y + long)])
-        for step, long in RULES[system]
+        f"M{number(ZERO + place * step)} {number(y)}v{number(long)}"
+        for step, long, drawn in RULES[system]
         for place in range(int(LENGTH / step) + 1)
+        if drawn == 0 or place % drawn
     ]
-    step, long = RULES[system][0]
+    step, long, _ = RULES[system][0]
     unit = NUMBERED_IN[system]
     numerals = [
-        _numeral(ZERO + place * step, y + long + LETTER, str(round(place * step / unit)))
+        element("text", str(round(place * step / unit)), x=number(ZERO + place * step), y=number(y + long + LETTER))
         for place in range(int(LENGTH / step) + 1)
     ]
-    return group(name, stroke("".join(marks), THIN), *numerals, line((ZERO, y), (ZERO + LENGTH, y)))
+    # The numbers are knocked out of a line that runs behind them.
+    style = {"stroke": "#ffffff", "stroke_width": "1.2", "paint_order": "stroke"}
+    knocked = element("g", "".join(numerals), text_anchor="middle", class_="bw-text", **style)
+    return group(name, stroke("".join(marks), THIN), knocked, line((ZERO, y), (ZERO + LENGTH, y)))
 
 
 def _holes(lengths: Mapping[str, float], texts: Mapping[str, str], system: str) -> tuple[str, float]:
