@@ -21,8 +21,10 @@ ML, G, MINUTE = 1e-6, 1e-3, 60.0
 # Worked with a pocket calculator, in SI units.
 BY_HAND = [
     ("t_u", {"n_h": 4.0, "t_1": 3 * MINUTE}, 12 * MINUTE),
-    # 16 x 1.4 = 22.4 mL want two syringes that give 15 mL each, and each keeps 5 mL: 32.4 mL
+    # 16 mL want two syringes that give 15 mL each, and each keeps 5 mL; with the waste 22.4 + 10 mL
     ("V_u", {"V_1": 16 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 32.4 * ML),
+    # 14 mL come out of one, the waste beside it or not: 19.6 + 5 mL
+    ("V_u", {"V_1": 14 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 24.6 * ML),
     # the 6 mL of 40 that are spread leave 34 x 1.4 = 47.6 mL for four syringes: 56 + 4 x 5 mL
     ("V_u", {"V_1": 40 * ML, "V_b": 6 * ML, "w_a": 0.4, "V_s": 20 * ML, "u_s": 0.75}, 76 * ML),
     # 32.4 mL x 1.5 g/mL = 48.6 g, half of it filler; and 2 g of coat with its waste

@@ -72,7 +72,16 @@ BY_HAND: list[Case] = [
     ("V_1", {"n_h": 4.0, "V_r": 3e-6, "V_f": 0.1e-6, "V_g": 0.5e-6, "V_b": 7e-6}, 21.4e-6),
     # 2 x 20 x 1.5 = 60 out of syringes that give 9.6 each
     ("n_s", {"N_m": 2.0, "V_1": 30e-6, "V_b": 10e-6, "w_a": 0.5, "V_s": 12e-6, "u_s": 0.8}, 7.0),
-    ("n_s", {"N_m": 2.0, "V_1": 20e-6, "w_a": 0.5, "V_s": 12e-6, "u_s": 0.8}, 7.0),
+    # 40 out of syringes that give 9.6 each
+    ("n_s", {"N_m": 2.0, "V_1": 20e-6, "V_s": 12e-6, "u_s": 0.8}, 5.0),
+    # 24.7 mL out of syringes that give 15 mL; 4 mL, where one of two runs empty within a hole or one does for all
+    *(
+        ("n_sy", {hole: amount * 1e-6, "V_s": 20e-6, "u_s": 0.75, "n_s": loaded}, answer)
+        for hole in ("E_o", "E_bu", "E_ct", "V_l")
+        for amount, loaded, answer in (
+            (24.7, 4.0, 2.0), (24.7, 1.0, 2.0), (4.0, 3.0, 2.0), (4.0, 1.0, 1.0), (40.0, 3.0, 3.0)
+        )
+    ),
     # 60, what 7 syringes keep and a sample: 60 + 7 x 2.4 + 4
     (
         "V",

@@ -229,6 +229,8 @@ EDGES = [
     ("release_is_for_the_bolts_too", {"k_th": 0.0, "n_k": 1.0, "n_rs": 1.0}, "n_k", UNDER),
     ("release_is_for_the_bolts_too", {"k_th": 0.0, "n_k": 1.0, "n_rs": 0.0}, "n_rs", UNDER),
     ("scale_keeps_the_ratio", {"m_b": 0.05, "m_ok": 0.05}, "m_b", AT_LEAST),
+    ("wood_lets_a_bored_hole_hold", {"o_w": 0.5, "w_h": 0.3}, "o_w", UNDER),
+    ("wood_lets_a_bored_hole_hold", {"o_w": 1.0, "w_h": 0.0}, "w_h", UNDER),
     ("wood_holds_a_seat", {"o_w": 0.5, "h_rs": 0.005}, "o_w", UNDER),
     ("wood_holds_a_seat", {"o_w": 1.0, "h_rs": 0.0}, "h_rs", UNDER),
 ]  # fmt: skip

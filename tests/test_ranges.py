@@ -10,6 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from conftest import LIBRARY
+from generator import bench
 from generator.formula import FORMULARY
 from generator.job import InputError, Job, do_job
 from generator.live.fields import card_fields
@@ -117,6 +118,23 @@ def test_oily_wood_has_no_strength_of_a_bond_but_keeps_its_drills() -> None:
         assert "oily wood" in str(working.refused["F_l"])
         assert working.values["D_o"] > 0
         assert working.values["F_s"] > 0
+
+
+@pytest.mark.parametrize("wood", ["teak", "iroko"])
+@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if {"wood", "ratio"} <= {*card.givens}])
+def test_oily_wood_is_told_of_wherever_epoxy_is_put_on_it(name: str, wood: str) -> None:
+    """Whatever else has no number: too thin a thread, a cold day. Where a hole is bored, on the bench side as well."""
+    card = LIBRARY.cards[name]
+    for inputs in ({}, {"thread": "M4"}, {"thread": "M24"}, {"T_a": "5 °C"}, {"T": "20 mm", "L_sc": "12 mm"}):
+        job = do_job(LIBRARY, card, {k: v for k, v in {**inputs, "wood": wood}.items() if k in card.givens})
+        assert any("wood is oily" in text for text in job.working.warnings), inputs
+        signs = {sign: when for step in card.steps for sign, when in bench.signs(step, LIBRARY.cautions).items()}
+        if "h_rs" not in card.outputs and "s_m" not in card.outputs:
+            assert job.holds(signs["oily wood"])
+        else:
+            assert "oily wood" not in signs
+    job = do_job(LIBRARY, card, {"wood": "white-oak"})
+    assert not any("oily" in text for text in [*job.working.warnings, *job.reasons])
 
 
 NEAR = [name for name, card in LIBRARY.cards.items() if "a_e" in card.givens]

@@ -32,9 +32,9 @@ BY_HAND = [
     # pi/4 x 14^2 x (21 + 4/3) mm3
     ("H_ct", {"D_o": 0.014, "L_o": 0.021, "h_o": 0.004}, 3437.96e-9),
     # 1.1 x 2.7 is over two thirds of 3.4
-    ("E_ct", {"H_ct": 3.4e-6, "V_r": 2.4e-6, "V_ct": 0.3e-6}, 2.97e-6),
-    ("E_ct", {"H_ct": 3.0e-6, "V_r": 1.5e-6, "V_ct": 0.1e-6}, 2.0e-6),
-    ("E_ct", {"H_ct": 3.0e-6, "V_r": 2.7e-6, "V_ct": 0.2e-6}, 3.0e-6),
+    # a fifth over 1.6 mL; and midway from 2.7 mL to the 3.4 that the hole holds
+    ("E_ct", {"H_ct": 3.4e-6, "V_r": 1.5e-6, "V_ct": 0.1e-6}, 1.92e-6),
+    ("E_ct", {"H_ct": 3.4e-6, "V_r": 2.4e-6, "V_ct": 0.3e-6}, 3.05e-6),
     # 461.814 mm3 over pi/4 x 14^2 = 153.938 mm2
     ("g_ct", {"H_ct": 3.461814e-6, "E_ct": 3.0e-6, "D_o": 0.014}, 0.003),
     ("V_1", {"n_h": 2.0, "E_ct": 3e-6}, 6e-6),
@@ -58,8 +58,9 @@ BY_HAND = [
     # pi/4 x 400 x (50 + 6 / 3) mm3; and pi/4 x 400 x 50 mm3, less pi/4 x 100 x 48 mm3
     ("H_bu", {"B_bu": 0.02, "T_bu": 0.05, "h_bu": 0.006}, 16.33628e-6),
     ("V_bu", {"H_bu": 15.70796e-6, "D_bu": 0.01, "L_bu": 0.048}, 11.93805e-6),
-    ("E_bu", {"H_bu": 10e-6, "V_bu": 4e-6}, 5e-6),
-    ("E_bu", {"H_bu": 10e-6, "V_bu": 6e-6}, 6.6e-6),
+    # a fifth over 4 mL; and midway from 8 mL to the 10 that the bore holds
+    ("E_bu", {"H_bu": 10e-6, "V_bu": 4e-6}, 4.8e-6),
+    ("E_bu", {"H_bu": 10e-6, "V_bu": 8e-6}, 9e-6),
     ("p_bu", {"H_bu": 15.70796e-6, "E_bu": 12.56637e-6, "B_bu": 0.02}, 0.01),
     ("V_1", {"n_h": 3.0, "E_bu": 2e-6}, 6e-6),
     # pi x 20 x 50 + pi/4 x 400 over the sine of 60 degrees + pi x 10 x 48

@@ -69,7 +69,7 @@ def syringed_and_spread_for_one_fitting(V_1: m3, V_b: m3, w_a: one, V_s: m3, u_s
 @formula("V_u", source="common-practice", beside=NO_BED)
 def syringed_for_one_fitting(V_1: m3, w_a: one, V_s: m3, u_s: one) -> m3:
     """As if each fitting had syringes of its own; fittings that share them take less."""
-    return V_1 * (1 + w_a) + ceil(V_1 * (1 + w_a) / (V_s * u_s)) * V_s * (1 - u_s)
+    return V_1 * (1 + w_a) + ceil(V_1 / (V_s * u_s)) * V_s * (1 - u_s)
 
 
 @formula("m_e", source="mass-balance")

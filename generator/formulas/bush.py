@@ -5,11 +5,12 @@ The bush is the reader's own: measured, its outside diameter and its length go b
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import cos, pi, sin
 
 from ..formula import formula, lookup, rule
 from ..units import Shown, kg, kg_per_m2, m, m2, m3, one, rad
-from .define import HUNDREDTH, PAD_IN, PAD_MM, TENTH, THOUSANDTH, drill, number, ruled, sized, surface, volume
+from .define import HUNDREDTH, PAD_IN, PAD_MM, TENTH, drill, number, ruled, sized, surface, volume
 from .mix import STRONG_FILLERS
 
 number("k_bu", "outside diameter of the bush in thread diameters", HUNDREDTH, positive=True)
@@ -19,7 +20,12 @@ ruled("L_bu", "length of the bush")
 drill("c_bu", "width of the bore beyond that of the bush")
 drill("W_bu", "bore wanted for the bush")
 drill("B_bu", "bore for the bush")
-sized("t_bu", "ring of epoxy round the bush", Shown("mm", TENTH, "down"), Shown("in", THOUSANDTH * 10, "down"))
+sized(
+    "t_bu",
+    "ring of epoxy round the bush",
+    Shown("mm", TENTH, "down"),
+    Shown("in", Fraction(1, 64), "down", fraction=True),
+)
 sized("u_bu", "least ring of epoxy round the bush", PAD_MM, PAD_IN)
 sized("g_bu", "depth of the bore beyond the bush's length", PAD_MM, PAD_IN)
 sized("s_bu", "depth of the bush's top below the surface", PAD_MM, PAD_IN)
@@ -113,8 +119,8 @@ def epoxy_round_the_bush(H_bu: m3, D_bu: m, L_bu: m) -> m3:
 
 @formula("E_bu", source="own-judgement")
 def epoxy_into_the_bore(H_bu: m3, V_bu: m3) -> m3:
-    """Half of the bore, as is usual, or a tenth over what stands round the bush, and never more than it holds."""
-    return max(1 / 2 * H_bu, min(H_bu, 1.1 * V_bu))
+    """A fifth over what stands round the bush, to come up all round; never past midway from that to a full bore."""
+    return min(1.2 * V_bu, (V_bu + H_bu) / 2)
 
 
 @formula("p_bu", source="solid-geometry")

@@ -70,8 +70,8 @@ def straight_hole_volume(D_o: m, L_o: m, h_o: m) -> m3:
 
 @formula("E_ct", source="own-judgement")
 def epoxy_into_the_hole(H_ct: m3, V_r: m3, V_ct: m3) -> m3:
-    """Two thirds of the hole, as is usual, or a tenth over what stands round the screw; never more than it holds."""
-    return max(2 / 3 * H_ct, min(H_ct, 1.1 * (V_r + V_ct)))
+    """A fifth over what stands round the screw, to come up all round; never past midway from that to a full hole."""
+    return min(1.2 * (V_r + V_ct), (V_r + V_ct + H_ct) / 2)
 
 
 @formula("g_ct", source="solid-geometry")

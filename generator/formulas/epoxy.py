@@ -42,6 +42,7 @@ share("w_a", "allowance for waste")
 volume("V_s", "syringe size", Fraction(1))
 share("u_s", "part of a syringe that can be pushed out")
 count("n_s", "syringes to load from each mix")
+count("n_sy", "syringes that one hole may take, a change within it counted")
 volume("V", "thickened epoxy in each mix")
 
 # Epoxy that wets out
@@ -131,9 +132,36 @@ def syringes_to_load_for_the_holes(N_m: one, V_1: m3, V_b: m3, w_a: one, V_s: m3
 
 
 @formula("n_s", source="common-practice", beside=NO_BED)
-def syringes_to_load(N_m: one, V_1: m3, w_a: one, V_s: m3, u_s: one) -> one:
-    """Whole syringes; each keeps back what cannot be pushed out of it."""
-    return ceil(N_m * V_1 * (1 + w_a) / (V_s * u_s))
+def syringes_to_load(N_m: one, V_1: m3, V_s: m3, u_s: one) -> one:
+    """Whole syringes for what the holes hold: the waste stays in cup and tray."""
+    return ceil(N_m * V_1 / (V_s * u_s))
+
+
+# A hole is filled out of several syringes where it holds more than one gives, and where one runs empty within it.
+
+
+@formula("n_sy", source="common-practice")
+def syringes_of_a_stepped_hole(E_o: m3, V_s: m3, u_s: one, n_s: one) -> one:
+    """Air is shut in between two of them, unless the next tube goes down into the epoxy."""
+    return max(min(2, n_s), ceil(E_o / (V_s * u_s)))
+
+
+@formula("n_sy", source="common-practice")
+def syringes_of_a_bush(E_bu: m3, V_s: m3, u_s: one, n_s: one) -> one:
+    """As in a stepped hole."""
+    return max(min(2, n_s), ceil(E_bu / (V_s * u_s)))
+
+
+@formula("n_sy", source="common-practice")
+def syringes_of_a_cast_thread(E_ct: m3, V_s: m3, u_s: one, n_s: one) -> one:
+    """As in a stepped hole."""
+    return max(min(2, n_s), ceil(E_ct / (V_s * u_s)))
+
+
+@formula("n_sy", source="common-practice")
+def syringes_of_a_lift(V_l: m3, V_s: m3, u_s: one, n_s: one) -> one:
+    """As in a stepped hole."""
+    return max(min(2, n_s), ceil(V_l / (V_s * u_s)))
 
 
 @formula("V", source="common-practice")

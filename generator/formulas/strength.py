@@ -12,7 +12,7 @@ from __future__ import annotations
 from math import ceil, pi
 
 from ..formula import formula, mm, newton, rule
-from ..units import N, Pa, Shown, m, m2, one
+from ..units import N, Pa, Shown, kg_per_m2, m, m2, one
 from .define import HUNDREDTH, TENTH, define, force, mark, number, ruled, sized, stress
 
 # Wood
@@ -245,8 +245,19 @@ def thread_is_in_the_range_of_the_model(d: m) -> bool:
     limits=BOND,
 )
 def wood_is_not_oily(o_w: one) -> bool:
-    """The wood is strong, the bond may not be. Only woods that are marked give `o_w`."""
+    """The wood is strong, the bond may not be. A wood that is not marked has a mark of 0."""
     return o_w < 1
+
+
+@rule(
+    "this wood is oily, and epoxy may let go of it unseen: count on it neither to carry nor to keep water out, and "
+    "take a bolt with a plate, bedded in compound",
+    source="common-practice",
+    refuses=False,
+)
+def wood_lets_a_bored_hole_hold(o_w: one, w_h: kg_per_m2) -> bool:
+    """Asked where a bored hole is wetted out, and told whatever else has no number."""
+    return (o_w < 0.5) | (w_h < 0)
 
 
 @rule(
