@@ -77,7 +77,7 @@ _NUMBERS: list[list[Entry]] = [
         _entry("hardener", "{m_h}", "or {v_h}"),
     ],
     [
-        _entry("filler", "{m_f}", "about, into {m_u}"),
+        _entry("filler", "[n_m > 1: {n_m} × ]{m_f}", "about, into {m_u}[n_m > 1:  each]"),
         _entry("filler", "[n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{m_y}", "about, by look"),
         _entry("filler", "[n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{m_y}", "about, by look"),
         _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "about, by look"),

@@ -186,8 +186,9 @@ EDGES = [
     ("a_mix_serves_a_fitting", {"N_b": 1.0}, "N_b", AT_LEAST),
     ("something_is_pulled", {"m_rd": 5.0, "m_lv": 5.0}, "m_rd", OVER),
     ("steel_is_not_yet_at_its_end", {"F_rd": 1000.0, "u_F": 200.0, "R_s": 1200.0}, "F_rd", UNDER),
-    ("release_is_chosen", {"n_k": 1.0, "t_y1": 60.0}, "n_k", AT_LEAST),
-    ("release_is_chosen", {"n_k": 0.0, "t_y1": 0.0}, "t_y1", UNDER),
+    ("release_is_chosen", {"n_k": 1.0, "t_y1": 60.0, "h_rs": 0.005}, "n_k", AT_LEAST),
+    ("release_is_chosen", {"n_k": 0.0, "t_y1": 0.0, "h_rs": 0.005}, "t_y1", UNDER),
+    ("release_is_chosen", {"n_k": 0.0, "t_y1": 60.0, "h_rs": 0.0}, "h_rs", UNDER),
     ("thread_is_in_the_range_of_the_model", {"d": 5.999 * 0.001}, "d", AT_LEAST),
     ("thread_is_in_the_range_of_the_model", {"d": 20.001 * 0.001}, "d", AT_MOST),
     ("wood_is_not_oily", {"o_w": 1.0}, "o_w", UNDER),
@@ -231,8 +232,8 @@ EDGES = [
     ("scale_keeps_the_ratio", {"m_b": 0.05, "m_ok": 0.05}, "m_b", AT_LEAST),
     ("wood_lets_a_bored_hole_hold", {"o_w": 0.5, "w_h": 0.3}, "o_w", UNDER),
     ("wood_lets_a_bored_hole_hold", {"o_w": 1.0, "w_h": 0.0}, "w_h", UNDER),
-    ("wood_holds_a_seat", {"o_w": 0.5, "h_rs": 0.005}, "o_w", UNDER),
-    ("wood_holds_a_seat", {"o_w": 1.0, "h_rs": 0.0}, "h_rs", UNDER),
+    ("wood_holds_a_seat", {"o_w": 0.5, "n_rs": 2.0}, "o_w", UNDER),
+    ("wood_holds_a_seat", {"o_w": 1.0, "n_rs": 0.0}, "n_rs", UNDER),
 ]  # fmt: skip
 
 

@@ -23,7 +23,10 @@ def card(name: str, *extra: str, **inputs: str) -> Job:
 
 BY_HAND = [
     ("L_ct", {"k_ct": 2.0, "d": 0.008}, 0.016),
-    ("L_t", {"h_ct": 0.0015, "L_ct": 0.016, "P": 0.00125, "c_ct": 0.003}, 0.02175),
+    # chamfer 1.5 mm and thread 16 mm; 17.5 and 4.25 mm, each up to a whole millimetre or half one
+    ("w_ct", {"h_ct": 0.0015, "L_ct": 0.016}, 0.0175),
+    ("L_t", {"w_ct": 0.0175, "P": 0.00125, "c_ct": 0.003, "s_d": 0.001}, 0.023),
+    ("L_t", {"w_ct": 0.0175, "P": 0.00125, "c_ct": 0.003, "s_d": 0.0005}, 0.022),
     ("l_ct", {"L_o": 0.021, "c_ct": 0.003}, 0.018),
     ("e_ct", {"l_ct": 0.018, "P": 0.00125}, 0.01675),
     ("T_ct", {"M_o": 0.025, "D_o": 0.014}, 0.039),
@@ -144,7 +147,7 @@ def test_a_cast_thread_that_is_given_short_is_refused() -> None:
     assert card("cast-thread", L_ct="16 mm").working.values["L_ct"] == pytest.approx(0.016)
 
 
-@pytest.mark.parametrize("length", ["0 mm", "15 mm", "22 mm", "100 mm"])
+@pytest.mark.parametrize("length", ["0 mm", "15 mm", "23 mm", "100 mm"])
 def test_a_casting_screw_on_the_floor_or_short_of_its_thread_is_refused(length: str) -> None:
     with pytest.raises(OutOfRange, match="stay off the floor"):
         card("cast-thread", l_ct=length)
@@ -156,6 +159,12 @@ def test_a_casting_screw_reaches_through_its_thread_in_every_size() -> None:
             inputs = {"thread": thread.size, "shop": series.shop, "k_ct": k_ct, "h_ct": h_ct, "c_ct": c_ct}
             values = card("cast-thread", large_drill="flat", **inputs).working.values
             assert values["L_ct"] < values["l_ct"] < values["L_o"]
+            # as they are printed: through the thread below the chamfer, and not past its end
+            job = card("cast-thread", large_drill="flat", **inputs)
+            through, deepest = (
+                job.working.shown(symbol, job.system).rounded(job.amount(symbol)) for symbol in ("w_ct", "e_ct")
+            )
+            assert through <= deepest, inputs
 
 
 @modest

@@ -130,15 +130,15 @@ def stud_from_end_to_end(L_k: m, t_m: m, b_sk: m, b_bl: m, d: m, P: m) -> m:
 
 
 @formula("L_us", source="solid-geometry")
-def screw_through_its_base(b_sk: m, l_sc: m, L_sc: m, d_sc: m) -> m:
-    """Base, plain shank, thread, and a tapered tip as long as the screw is thick."""
-    return b_sk + l_sc + L_sc + d_sc
+def screw_through_its_base(b_sk: m, g_y: m, l_sc: m, L_sc: m, d_sc: m) -> m:
+    """Base, packing, plain shank, thread, and a tapered tip as long as the screw is thick."""
+    return b_sk + g_y + l_sc + L_sc + d_sc
 
 
 @formula("L_us", source="solid-geometry")
-def shortest_screw_in_a_cast_thread(b_sk: m, L_ct: m) -> m:
-    """Base, and the thread that it must reach through."""
-    return b_sk + L_ct
+def shortest_screw_in_a_cast_thread(b_sk: m, w_ct: m) -> m:
+    """Base, chamfer, and the thread that it must reach through."""
+    return b_sk + w_ct
 
 
 @formula("L_um", source="solid-geometry")

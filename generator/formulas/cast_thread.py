@@ -6,7 +6,7 @@ thread bores the jig.
 
 from __future__ import annotations
 
-from math import pi, sin
+from math import ceil, pi, sin
 
 from ..formula import formula, rule
 from ..units import kg, kg_per_m2, m, m2, m3, one, rad
@@ -16,6 +16,7 @@ number("k_ct", "length of the cast thread in thread diameters", HUNDREDTH, posit
 ruled("L_ct", "length of the cast thread", "up")
 sized("h_ct", "chamfer at the mouth of the cast thread", PAD_MM, PAD_IN)
 sized("c_ct", "room under the tip of the screw", PAD_MM, PAD_IN)
+ruled("w_ct", "least that a screw in use goes into the wood", "up")
 ruled("l_ct", "screw from the face of the wood to its tip, while its thread is cast", "down")
 ruled("e_ct", "deepest that a screw in use may go into the wood", "down")
 ruled("T_ct", "least thickness of the wood for a cast thread", "up")
@@ -33,9 +34,15 @@ def cast_length(k_ct: one, d: m) -> m:
 
 
 @formula("L_t", source="solid-geometry")
-def straight_depth_wanted(h_ct: m, L_ct: m, P: m, c_ct: m) -> m:
-    """Chamfer, thread, a pitch that the screw's own end does not cast whole, room under it; all of it is oversized."""
-    return h_ct + L_ct + P + c_ct
+def straight_depth_wanted(w_ct: m, P: m, c_ct: m, s_d: m) -> m:
+    """Chamfer and thread, a pitch that the screw's own end does not cast whole, room under it, in whole steps."""
+    return (ceil(w_ct / s_d) + ceil((P + c_ct) / s_d)) * s_d
+
+
+@formula("w_ct", source="solid-geometry")
+def screw_through_the_cast_thread(h_ct: m, L_ct: m) -> m:
+    """No thread is left in the chamfer."""
+    return h_ct + L_ct
 
 
 @formula("l_ct", source="solid-geometry")
@@ -99,7 +106,7 @@ def wet_out_of_straight_holes(n_h: one, A_ct: m2, w_h: kg_per_m2) -> kg:
 
 
 @rule(
-    "a screw that must come out needs a release agent: choose one of release",
+    "a screw that must come out needs a release agent: choose one for it",
     source="common-practice",
     limits=("E_ct", "E_bu"),
 )

@@ -42,7 +42,7 @@ share("w_a", "allowance for waste")
 volume("V_s", "syringe size", Fraction(1))
 share("u_s", "part of a syringe that can be pushed out")
 count("n_s", "syringes to load from each mix")
-count("n_sy", "syringes that one hole may take, a change within it counted")
+count("n_sy", "syringes that one hole may take, one after another")
 volume("V", "thickened epoxy in each mix")
 
 # Epoxy that wets out

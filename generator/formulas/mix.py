@@ -20,6 +20,8 @@ density("rho_t", "true density of the filler")
 number("q_f", "loose filler to one of mixed resin by volume", HUNDREDTH)
 share("x_f", "filler as a part of the thickened mass")
 mass("m_t", "thickened epoxy in each mix, by weight")
+mass("m_wm", "wet-out coats out of each mix, with their waste")
+mass("m_rp", "resin and hardener that is not thickened, out of each mix")
 mass("m_n", "resin and hardener needed in each mix")
 mass("m_min", "smallest batch worth weighing")
 mass("m_b", "resin and hardener to mix at once")
@@ -88,6 +90,18 @@ def thickened_mass(V: m3, x_f: one, rho_m: kg_per_m3, rho_t: kg_per_m3) -> kg:
 def neat_mass(m_t: kg, x_f: one, N_m: one, m_w: kg, w_a: one, m_pl: kg) -> kg:
     """Resin and hardener in the thickened epoxy, the wet-out coats with their waste, and what is kept plain."""
     return m_t * (1 - x_f) + N_m * m_w * (1 + w_a) + m_pl
+
+
+@formula("m_wm", source="mass-balance")
+def coats_out_of_a_mix(N_m: one, m_w: kg, w_a: one) -> kg:
+    """Of a fitting in several mixes each coats its part."""
+    return N_m * m_w * (1 + w_a)
+
+
+@formula("m_rp", source="mass-balance")
+def left_plain(m_b: kg, m_u: kg) -> kg:
+    """What is kept plain, what wets the wood, and what the smallest batch has over."""
+    return m_b - m_u
 
 
 @formula("m_b", source="common-practice")

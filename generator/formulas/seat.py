@@ -115,9 +115,9 @@ def side_pad_stands_on_the_crown(y_rs: m, R_c: m) -> bool:
     source="common-practice",
     refuses=False,
 )
-def wood_holds_a_seat(o_w: one, h_rs: m) -> bool:
+def wood_holds_a_seat(o_w: one, n_rs: one) -> bool:
     """Asked only where a seat is cast."""
-    return (o_w < 0.5) | (h_rs < 0)
+    return (o_w < 0.5) | (n_rs < 0)
 
 
 @rule(
@@ -125,9 +125,9 @@ def wood_holds_a_seat(o_w: one, h_rs: m) -> bool:
     source="common-practice",
     limits=("V_rs", "t_y1", "t_f"),
 )
-def release_is_chosen(n_k: one, t_y1: s) -> bool:
-    """Epoxy holds to bare metal."""
-    return (t_y1 < 0) | (n_k >= 1)
+def release_is_chosen(n_k: one, t_y1: s, h_rs: m) -> bool:
+    """Epoxy holds to bare metal. Asked only where a seat is cast and turned loose."""
+    return (t_y1 < 0) | (h_rs < 0) | (n_k >= 1)
 
 
 @rule(
