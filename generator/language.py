@@ -68,7 +68,18 @@ class Language:
         key = " ".join(english.split())
         self.asked.add(key)
         found = self.texts.get(key)
-        return english if found is None else found
+        return english if found is None else _spaced(english, found)
+
+
+# A turn that begins with a space of its own, as " and more" in "so much[n > 1:  and more]". A catalogue's texts have
+# single spaces, so that the space is put in where the other language's words would run together.
+_OWN_SPACE = re.compile(r"\[(\w+ > [^]:]+):  ")
+
+
+def _spaced(english: str, found: str) -> str:
+    for condition in dict.fromkeys(_OWN_SPACE.findall(english)):
+        found = re.sub(rf"(?<=\S)\[{re.escape(condition)}: (?=[\w{{])", f"[{condition}:  ", found)
+    return found
 
 
 _SPOKEN: ContextVar[Language | None] = ContextVar("spoken", default=None)

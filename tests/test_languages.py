@@ -355,3 +355,17 @@ def test_a_job_sheet_in_another_language_has_the_same_plan(pages: Mapping[str, s
                    for one in (pages, files))  # fmt: skip
     assert here == there
     assert "«Set» «up»" in pages["jobs/class-dinghy.md"]
+
+
+def test_a_turn_that_begins_with_a_space_has_it_in_another_language_too() -> None:
+    """A catalogue's texts have single spaces, and the words would run together."""
+    german = Language(
+        "de",
+        {
+            "Fill {V_l}.[n_s > 1: Next tube.][n_l > 1: , or a lift][h_k > 0: {h_k} wide]": (
+                "{V_l} füllen.[n_s > 1: Nächstes Röhrchen.][n_l > 1: , oder eine Lage] [h_k > 0: {h_k} weit]"
+            )
+        },
+    )
+    told = german.text("Fill {V_l}.[n_s > 1:  Next tube.][n_l > 1: , or a lift][h_k > 0:  {h_k} wide]")
+    assert told == "{V_l} füllen.[n_s > 1:  Nächstes Röhrchen.][n_l > 1: , oder eine Lage] [h_k > 0: {h_k} weit]"
