@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from difflib import get_close_matches
@@ -365,6 +366,43 @@ class Rows(Strict):
 
     input: Name | None = None
     rows: dict[Identifier, Row]
+
+    @model_validator(mode="after")
+    def no_unit_stands_alone(self) -> Rows:
+        """A value whose unit no other row has, and that is far from all of theirs, has a unit that slipped."""
+        columns: dict[str, dict[str, Quantity]] = {}
+        for key, row in self.rows.items():
+            for symbol, given in row.gives.items():
+                columns.setdefault(symbol, {})[key] = given
+        alone = [(key, symbol, unit) for symbol, column in columns.items() for key, unit in _far_and_alone(column)]
+        if alone:
+            raise faulty(
+                (
+                    ("rows", key, "gives", symbol),
+                    ValueError(
+                        f"'{columns[symbol][key]}' is far from all other rows, which are in {unit}; mend the unit, or "
+                        "write it in theirs if it is right"
+                    ),
+                )
+                for key, symbol, unit in alone
+            )
+        return self
+
+
+# So many rows that have one unit tell a slip in that of another one, where that is so many times more or less.
+_ENOUGH_ROWS, _FAR = 3, 3.0
+
+
+def _far_and_alone(column: Mapping[str, Quantity]) -> Iterator[tuple[str, str]]:
+    """The rows whose value is in a unit of its own and far from all others, with the unit that these have."""
+    units = {key: read_number(given)[1] for key, given in column.items()}
+    counts = Counter(units.values())
+    if len(counts) != 2 or len(column) <= _ENOUGH_ROWS or 1 not in counts.values():
+        return
+    key = next(key for key, unit in units.items() if counts[unit] == 1)
+    others = [given.value for other, given in column.items() if other != key]
+    if not min(others) / _FAR <= column[key].value <= max(others) * _FAR:
+        yield key, next(unit for unit in counts if counts[unit] > 1)
 
 
 # The two roles that a drill plays, as they end a symbol's name: o bores the oversized hole, g the guide hole.
