@@ -52,6 +52,7 @@ mark(
     "2 where a coat of release agent hazes and is buffed, 1 where it is left as it dries, 0 where it is no coat",
     most=2,
 )
+mark("k_wt", "mark of a release agent that never dries, so that it is wiped to a thin film")
 mark("k_th", "mark that a release agent goes into the roots of a thread")
 mark("n_tu", "2 where a compound comes in tubes, 1 where in a tin, 0 where as a tape", most=2)
 mark("k_ow", "mark of a compound that does not hold on oily wood")
