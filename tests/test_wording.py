@@ -21,8 +21,10 @@ def test_a_text_is_cut_into_values_and_turns() -> None:
         Turn(Condition("t_m", 0), ["pads of ", Value("t_m")], ["bare"]),
         " b",
     ]
-    # Without a second text a blank at the end of the first belongs to it.
-    assert parts("[n_b > 1: {n_b} × ]{m_r}")[0] == Turn(Condition("n_b", 1), [Value("n_b"), " × "], [])
+    # Without a second text a blank at the end of the first belongs to it; how many stands on one line with of what.
+    times = "\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}"
+    assert parts("[n_b > 1: {n_b} × ]{m_r}")[0] == Turn(Condition("n_b", 1), [Value("n_b"), times], [])
+    assert parts("{n_s} × {V_s}") == [Value("n_s"), times, Value("V_s")]
 
 
 @pytest.mark.parametrize("text", ["[t_m: x]", "[t_m > 0 x]", "[t_m = 0: x]", "[a > 0: x | y | z]", "{a"])

@@ -9,25 +9,27 @@
   const ROW = 4, rows = all(".bw-record p").map((_, place, lines) => place % ROW ? [] : lines.slice(place, place + ROW));
   const spared = [all(".bw-scroll:has(.bw-joints)"), ...rows, all(".bw-code")].filter(parts => parts.length);
 
+  const stopped = () => bench.querySelector(".bw-stop:not([hidden])");
   function put(side, name, value) { side.style.setProperty(name, value); }
   function keep(way, count) {
     why.dataset.way = way;
     spared.forEach((parts, place) => parts.forEach(part => part.toggleAttribute("data-spared", place >= count)));
   }
 
-  /* How many pages are taken when a side ends, with a hair below it. What explains the card begins on a page of its own. */
+  /* How many pages are taken when a side ends, with a hair below it. What explains the card begins on a page of its own,
+     unless the card stops. */
   function pages(side) {
     side.style.minBlockSize = "100vh";
     const page = parseFloat(getComputedStyle(side).minBlockSize);
     side.style.minBlockSize = "";
     const { top, bottom } = side.getBoundingClientRect();
-    return Math.ceil((bottom - (side === why ? top : -scrollY) + 4) / page);
+    return Math.ceil((bottom - (side === why && !stopped() ? top : -scrollY) + 4) / page);
   }
 
-  /* Letters stand a hair closer; then what is filled in goes, then what to do where a step went wrong, and as much as can be
-     is filled in again. */
+  /* Letters stand a hair closer; then what is filled in goes, then what to do where a step went wrong, then the loads, and
+     as much as can be is filled in again. */
   function give() {
-    for (const way of ["", "close", "short"]) {
+    for (const way of ["", "close", "short", "bare"]) {
       for (let count = spared.length; count >= (way ? 0 : spared.length); count -= 1) {
         keep(way, count);
         if (pages(why) < 2) return;
@@ -38,7 +40,7 @@
   /* The most that a side takes, from `least` on, without another page. */
   function widen(side, name, least, greatest) {
     put(side, name, least);
-    for (let taken = pages(side), tries = 0; tries < 4; tries += 1) {
+    for (let taken = pages(side), tries = 0; tries < 5; tries += 1) {
       const middle = (least + greatest) / 2;
       put(side, name, middle);
       if (pages(side) > taken) greatest = middle; else least = middle;
@@ -53,13 +55,13 @@
     printing = !paper.matches && "userAgentData" in navigator;
     if (!printing) return;
     put(bench, "--air", -1);
-    if (!whole.checked) keep("short", 0);
+    if (!whole.checked) keep("bare", 0);
   });
   paper.addEventListener("change", ({ matches }) => {
     if (!printing) return;
     if (matches) {
       put(bench, "--air", 0);
-      widen(bench, "--air", pages(bench) > 1 ? -1 : 0, 1);
+      widen(bench, "--air", pages(bench) > 1 ? -1 : 0, 3);
       if (!whole.checked) give();
       widen(why, "--lead", 1.2, 1.4);
     } else {

@@ -202,9 +202,14 @@ def plain_parts(text: str) -> list[str | Value]:
         if match["stray"]:
             raise StrayBrace(match["stray"])
         if match.start() > end:
-            found.append(text[end : match.start()])
+            found.append(_together(text[end : match.start()]))
         found.append(Degrees(match["degrees"]) if match["degrees"] else Value(match["name"]))
         end = match.end()
     if end < len(text):
-        found.append(text[end:])
+        found.append(_together(text[end:]))
     return found
+
+
+def _together(text: str) -> str:
+    """A plain stretch, in which no line ends between how many and how much of each."""
+    return text.replace(" × ", "\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}")
