@@ -8,14 +8,14 @@ import json
 import os
 import runpy
 import sys
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from copy import deepcopy
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, TypeVar
 
 import shtab
-from pydantic import ValidationError
 
 from .bench import clock, numbers, standing
 from .catalogue import as_text, brought_up, part_of
@@ -27,9 +27,10 @@ from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job, in_words, out_of_range
 from .kept import Kept
 from .language import ENGLISH, read_language, speaking, tr
-from .model.jobsheet import Conditions, JobSheet
+from .model.jobsheet import Conditions, JobSheet, OwnLesson
 from .model.library import Library, load
-from .model.schema import Card
+from .model.schema import Card, parse
+from .model.yaml_text import Document, Path_
 from .notation import formula_text, numbers_text, working_number
 from .pages.folder import settings_of, whole_folder
 from .pages.job_sheet import JobPage
@@ -301,32 +302,67 @@ def _work(library: Library, options: argparse.Namespace) -> int:
 
 
 def _job(library: Library, options: argparse.Namespace) -> int:
-    if options.name in library.spoilt:
+    given = read_inputs(options.conditions)
+    if options.name in library.spoilt and not given:
         raise Faults(library.spoilt[options.name])
-    sheet = _named(library.job_sheets, options.name, "job sheet")
-    changed = _with_conditions(sheet, read_inputs(options.conditions))
-    library = replace(library, job_sheets={**library.job_sheets, options.name: changed})
-    print(JobPage(library, options.name, SiteOptions()).text)
+    _named({**library.job_sheets, **library.spoilt}, options.name, "job sheet")
+    print(JobPage(_with_conditions(library, options.name, given), options.name, SiteOptions()).text)
     return 0
 
 
-def _with_conditions(sheet: JobSheet, given: Mapping[str, str]) -> JobSheet:
-    """The sheet with some of its conditions as given, `set.temperature=12 °C`. Raises Faults."""
-    own = sheet.conditions.model_dump(exclude_none=True)
-    for name, text in given.items():
-        where = f"argument '{clip(f'{name}={text}')}'"
-        key = name.removeprefix("set.")
-        if key == name or key not in Conditions.model_fields:
-            keys = ", ".join(f"set.{field}" for field in Conditions.model_fields)
-            raise Faults([Fault(where, 1, 1, f"'{clip(name)}' is no condition of a job sheet; conditions: {keys}")])
-        own[key] = [day.strip() for day in text.split(",")] if key == "days" else text
-        try:
-            conditions = Conditions.model_validate(own)
-        except ValidationError as error:
-            message = error.errors()[0]["msg"].removeprefix("Value error, ")
-            raise Faults([Fault(where, 1, len(name) + 2, message)]) from None
-        sheet = sheet.model_copy(update={"conditions": conditions})
-    return sheet
+def _with_conditions(library: Library, name: str, given: Mapping[str, str]) -> Library:
+    """The library with the sheet as its file has it, but some conditions as given: `set.temperature=12 °C`,
+    `set.stock.clamp=2`; an empty one is left out. What is wrong with one is told at its argument. Raises Faults."""
+    file = f"jobs/{name}.yaml"
+    document = library.documents[file]
+    if not given:
+        return library
+    whole: Path_ = ("conditions",)
+    own = deepcopy(document.data["conditions"])
+    origins: dict[Path_, tuple[Document, Path_]] = {(*whole, key): (document, (*whole, key)) for key in own}
+    for argument, text in given.items():
+        place = Document(
+            f"argument '{clip(f'{argument}={text}')}'",
+            marks={(): (1, len(argument) + 2)},
+            keys={(): (1, 1)},
+        )
+        _, *path = _condition(library, place, argument).split(".")
+        *around, key = path
+        inside = own
+        for one in around:
+            inside = inside.setdefault(one, {})
+        listed = [part.strip() for part in text.split(",")] if path[0] in _LISTED else text
+        inside[key] = listed
+        if not text:
+            del inside[key]
+        origins |= {(*whole, *path[:depth]): (place, ()) for depth in range(len(path) + 1)}
+    changed = replace(document, data={**document.data, "conditions": own}, origins=document.origins | origins)
+    sheets = {**library.job_sheets, name: parse(JobSheet, changed)}
+    return replace(library, job_sheets=sheets, documents={**library.documents, file: changed})
+
+
+# Conditions that are lists; in an argument their entries stand between commas.
+_LISTED = ("breaks", "days")
+
+
+def _condition(library: Library, place: Document, name: str) -> str:
+    """The name of an argument that is a condition. Raises Faults with what there is."""
+    assert library.shop_sizes
+    inside: dict[str, Iterable[str]] = {"stock": library.shop_sizes.shared, "lesson": OwnLesson.model_fields}
+    names = [
+        ".".join(("set", key, *more))
+        for key in Conditions.model_fields
+        for more in ([(one,) for one in inside[key]] if key in inside else [()])
+    ]
+    if name not in names:
+        group = ".".join(name.split(".")[:2])
+        within = [one for one in names if one.startswith(f"{group}.")] or names
+        by_last = {one.rpartition(".")[2]: one for one in within}
+        close = get_close_matches(name.rpartition(".")[2], by_last, n=1)
+        hint = f"did you mean '{by_last[close[0]]}'? " if close else ""
+        message = f"'{clip(name)}' is no condition of a job sheet; {hint}conditions: {', '.join(within)}"
+        raise Faults([place.fault((), message, at_key=True)])
+    return name
 
 
 def _named(there: Mapping[str, T], name: str, what: str) -> T:

@@ -727,11 +727,27 @@ def test_a_condition_may_be_changed_in_the_terminal(generator: Run) -> None:
     days = set(re.findall(r"^  (\w{3}) \d+ \w+ 2027$", fast.stdout, re.M))
     assert days == {"Mon", "Fri"}
     for argument, words in (
-        ("set.temprature=9 °C", "'set.temprature' is no condition of a job sheet; conditions: set.shop,"),
-        ("set.crew=none", "'none' is no number of that"),
+        (
+            "set.temprature=9 °C",
+            ":1:1: 'set.temprature' is no condition of a job sheet; did you mean 'set.temperature'?",
+        ),
+        ("set.moon=full", "'set.moon' is no condition of a job sheet; conditions: set.shop, set.temperature,"),
+        ("set.stock.clam=9", "did you mean 'set.stock.clamp'? conditions: set.stock.scale, set.stock.clamp,"),
+        ("set.stock.clamp=1", ":1:17: trial of rubbing strake end takes 4 of this at once"),
+        ("set.lesson.moon=3", "'set.lesson.moon' is no condition of a job sheet; conditions: set.lesson.set_up,"),
+        ("set.lesson.idle=9 min", "only a class has a lesson"),
+        ("set.breaks=10:00 to 10:15, 12:00 to 11:00", "'12:00 to 11:00' is no break"),
+        ("set.crew=none", ":1:10: 'none' is no number of that"),
+        ("set.crew=", "the key 'crew' is missing here"),
     ):
         done = generator("job", "launch-refit", argument)
-        assert (done.returncode, words in done.stderr) == (1, True)
+        assert (done.returncode, words in done.stderr) == (1, True), done.stderr
+    for argument, words in (
+        ("set.stock.clamp=2", ":1:17: pair 1's hatch catch takes 4 of this at once"),
+        ("set.lesson.clean_up=7 h", ":1:21: the lesson leaves no time to work"),
+    ):
+        done = generator("job", "class-dinghy", argument)
+        assert (done.returncode, words in done.stderr) == (1, True), done.stderr
 
 
 def test_heat_is_kept_from_solvent_wet_finish_and_open_epoxy(sheets: Sheets) -> None:
@@ -870,6 +886,8 @@ def test_a_joint_that_hangs_on_a_bond_is_tried_before_it_is_made(worked: WorkedS
     for trial in trials:
         over = [batch.end for batch in worked.plan.batches for share in batch.shares if of(trial, share.worked)]
         assert trial.value("N") == (3 if trial.fitting.card == "trial-joint" else 1)
+        # Of a trial by the joint's own card too, whose own working has no pull.
+        assert "Set up the lever and pull it" in [trial.job.reads(line.what) for line in trial.card.plan]
         for one in trial.tries:
             for symbol in ("d", "D_o", "T", "L_o", "F_w", "x_f", "t_f"):
                 if symbol in trial.job.working.values and symbol in one.job.working.values:

@@ -42,9 +42,9 @@ class Drill:
 @dataclass
 class Worked:
     """A fitting with its card worked for one of it. `before` names the fittings it waits for and how many lines of
-    them. In a class it is made by one `pair`, counted from 0. `tries` names the fittings that a trial joint stands for,
-    and `puller` is the card by which it is pulled, worked for it, where that is another; `untried` says why a fitting
-    has no trial."""
+    them. In a class it is made by one `pair`, counted from 0, and where several make it, `sheets_name` is its name
+    without the pair's. `tries` names the fittings that a trial joint stands for, and `puller` is the card by which it
+    is pulled, worked for it, where that is another; `untried` says why a fitting has no trial."""
 
     fitting: Fitting
     card: Card
@@ -55,6 +55,7 @@ class Worked:
     untried: str = ""
     puller: Worked | None = None
     pair: int | None = None
+    sheets_name: str = ""
 
     @property
     def name(self) -> str:

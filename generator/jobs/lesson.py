@@ -19,14 +19,13 @@ from itertools import groupby, islice
 from math import ceil
 from typing import Literal
 
-from ..language import tr
 from ..model.jobsheet import Conditions
 from ..model.library import Library
 from ..schedule.mixes import BUDGET as MIXES
 from ..schedule.mixes import Exchange, Kind, Mixes, fewest_mixes
 from ..schedule.timetable import BUDGET, DAY, Hours, Slot, looks_in
 from .fittings import Worked
-from .plan import JobPlan, Memory, NoWay, Planner, by_content
+from .plan import JobPlan, Memory, NoWay, Planner, by_content, pair_name
 
 What = Literal["set-up", "demonstration", "work", "break", "meanwhile", "clean-up"]
 # How many of the plans that may be tried are kept for leaving out days and hours.
@@ -259,6 +258,7 @@ class _Class:
             replace(
                 one,
                 pair=pair,
+                sheets_name=one.name,
                 fitting=one.fitting.model_copy(
                     update={"count": counts[pair], "name": f"{one.name}, {pair_name(self.conditions, pair)}"}
                 ),
@@ -299,11 +299,6 @@ class _Class:
                     yield Stint(at, one.start, "meanwhile")
                 yield one
                 at = max(at, one.end)
-
-
-def pair_name(conditions: Conditions, pair: int) -> str:
-    """Pair 1, or of another number than two people team 1."""
-    return tr("pair {number}", number=pair + 1) if conditions.team == 2 else tr("team {number}", number=pair + 1)
 
 
 def _pauses(plan: JobPlan, idle: int) -> Iterator[tuple[int, int]]:

@@ -411,17 +411,22 @@ class Planner:
             if not self._room([kind.task]):
                 raise NoWay("hours", self._no_room(worked, layer, kind))
 
+    def _told(self, worked: Worked) -> str:
+        """A fitting in a sentence; in a class with whose it is."""
+        name = worked.sheets_name or worked.name
+        return name if worked.pair is None else f"{pair_name(self.conditions, worked.pair)}'s {name}"
+
     def _too_few(self, worked: Worked, what: str, thing: str, number: int, there: int) -> str:
         title, are = self.sizes.shared[thing].title, "is" if there == 1 else "are"
         return (
-            f"{worked.name} takes {number} of this at once for '{what}': {title}; there {are} {there}. "
+            f"{self._told(worked)} takes {number} of this at once for '{what}': {title}; there {are} {there}. "
             f"If you have more, say so: 'stock: {{{thing}: {number}}}'"
         )
 
     def _too_long(self, worked: Worked, part: int, longest: int) -> str:
         what = worked.card.plan[line_of(worked, part)].what
         return (
-            f"no working day has room for {worked.name}: from '{worked.job.reads(what)}' on it takes "
+            f"no working day has room for {self._told(worked)}: from '{worked.job.reads(what)}' on it takes "
             f"{_duration(longest)} without a break, and hands work {_duration(self.hours.longest)} at a stretch; "
             "give longer hours"
         )
@@ -436,7 +441,7 @@ class Planner:
         if not room([lot], mix, self.conditions.teams, always, self.stock):
             crew = "one person" if self.conditions.crew == 1 else f"{self.conditions.crew} people"
             return (
-                f"what goes with the mix for {worked.name} cannot be done by {crew} in the time "
+                f"what goes with the mix for {self._told(worked)} cannot be done by {crew} in the time "
                 "that the epoxy leaves for it: give a larger crew, or another hardener"
             )
         need = _least_day(lot, mix, self.conditions.teams, self.stock)
@@ -444,8 +449,8 @@ class Planner:
         begun, end = mixed[(worked.mix_line or 1) + layer - 2]
         first, last = (worked.job.reads(worked.card.plan[line_of(worked, place)].what) for place in (begun, end - 1))
         return (
-            f"no working day has room for {worked.name}: from '{first}' to '{last}', which must be done on the same "
-            f"day, it takes {_duration(need)}, and hands work {_duration(self.hours.longest)} at a stretch; give "
+            f"no working day has room for {self._told(worked)}: from '{first}' to '{last}', which must be done on the "
+            f"same day, it takes {_duration(need)}, and hands work {_duration(self.hours.longest)} at a stretch; give "
             "longer hours, or another hardener"
         )
 
@@ -634,9 +639,10 @@ class Planner:
                 budget=budget,
             )
         except NoPlace as error:
+            those = ", ".join(dict.fromkeys(self._told(plan.shares[lot].worked) for lot in error.lots))
             raise NoWay(
                 "hours",
-                f"no working day has room for {error} with what must follow on the same day: give longer hours, or "
+                f"no working day has room for {those} with what must follow on the same day: give longer hours, or "
                 "another hardener",
             ) from None
         for slot in plan.clock.slots:
@@ -776,6 +782,11 @@ class Planner:
         return tuple(
             Hold(bit(drill), place * takes, (place + 1) * takes) for place, drill in enumerate(map(worked.drill, bores))
         )
+
+
+def pair_name(conditions: Conditions, pair: int) -> str:
+    """Pair 1, or of another number than two people team 1."""
+    return tr("pair {number}", number=pair + 1) if conditions.team == 2 else tr("team {number}", number=pair + 1)
 
 
 def bit(drill: Drill) -> str:

@@ -12,6 +12,7 @@ from ..job import InputError, Job, do_job
 from ..language import later, tr
 from ..model.jobsheet import Fitting, JobSheet
 from ..model.library import Library
+from ..model.prose import Prose
 from ..model.schema import Card
 from .fittings import Worked, carried, wait_time
 
@@ -71,7 +72,15 @@ def _pull(library: Library, trial: Worked, name: str) -> None:
     job = do_job(library, card, inputs)
     puller = Worked(trial.fitting, card, job, inputs, tries=trial.tries)
     lent = [card.plan[card.lines[line] - 1] for line in puller.on_the_job.lends]
-    lines = [line.model_copy(update={"wait": line.wait and f"{wait_time(puller, line.wait):.0f} s"}) for line in lent]
+    lines = [
+        line.model_copy(
+            update={
+                "what": Prose.as_read(job.reads(line.what)),
+                "wait": line.wait and f"{wait_time(puller, line.wait):.0f} s",
+            }
+        )
+        for line in lent
+    ]
     trial.card = trial.card.model_copy(update={"plan": [*trial.card.plan, *lines]})
     trial.puller = puller
     trial.fitting = trial.fitting.model_copy(update={"count": puller.each("N")})

@@ -19,9 +19,8 @@ from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
 from ..job import do_job, told_ratio
 from ..jobs.fittings import Drill, Worked
-from ..jobs.lesson import pair_name
 from ..jobs.loads import LoadCheck, Remedy
-from ..jobs.plan import Batch, Holes, Share, line_of
+from ..jobs.plan import Batch, Holes, Share, line_of, pair_name
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
 from ..language import day_in_a_plan, day_in_short, later, tr, weekday
