@@ -79,7 +79,7 @@ SPOILT = [
     pytest.param('ratio: "2:1 by volume"', 'ratio: "2 to 1"', (0, 7), "is no mix ratio", id="ratio"),
     pytest.param("syringe: 20 mL", "syringe: 20 mm", (0, 9), "'20 mm' is not a volume", id="syringe"),
     pytest.param('crew: "8"', 'crew: "0"', (0, 6), "'0' is no number of that; give a whole number from 1 to 200", id="no-crew"),
-    pytest.param('crew: "8"', 'crew: "8"\n  stock: {clamp: "3"}', (1, 7), "hatch catch, pair 1 takes 4 of this at once for 'Mix, wet out, fill and set the screw': clamp; there are 3. If you have more, say so: 'stock: {clamp: 4}'", id="too-few"),
+    pytest.param('crew: "8"', 'crew: "8"\n  stock: {clamp: "3"}', (1, 7), "pair 1's hatch catch takes 4 of this at once for 'Mix, wet out, fill and set the screw': clamp; there are 3. If you have more, say so: 'stock: {clamp: 4}'", id="too-few"),
     pytest.param('crew: "8"', 'crew: "8"\n  stock: {clamps: "3"}', (1, 8), "nothing called 'clamps' is shared in data/shop_sizes.yaml; give clamp", id="no-such-thing"),
     pytest.param('crew: "8"', "crew: eight", (0, 6), "'eight' is no number of that", id="crew-in-words"),
     pytest.param('team: "2"', 'team: "9"', None, "a team of 9 is more than the crew of 8", id="team"),
@@ -167,7 +167,7 @@ def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
         house,
         LAUNCH,
         "    no_load: It comes out. It is short enough to come by heat.",
-        "    no_load: It comes out.\n    after: [nameboard stud]",
+        "    no_load: It comes out.\n    after: [nameboard bolt]",
     )
     done = generator("check")
     assert done.returncode == 1
@@ -175,7 +175,7 @@ def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
     assert (file, at, column) == (LAUNCH, line + 1, 12)
     assert (
         message
-        == "these wait for each other: old nameboard stud after nameboard stud after old nameboard stud; leave one of them out"
+        == "these wait for each other: old nameboard stud after nameboard bolt after old nameboard stud; leave one of them out"
     )
 
 
@@ -300,6 +300,19 @@ def test_every_fitting_is_mixed_bored_and_timed_whole(worked: WorkedSheet) -> No
 def of(one: Worked, worked: Worked) -> bool:
     """Whether it is the fitting, or what a pair of a class makes of it."""
     return re.sub(r", pair \d+$", "", worked.name) == one.name
+
+
+def test_each_piece_is_named_once_for_each_part_of_its_work(library: Library, sheets: Sheets) -> None:
+    for name in ("class-dinghy", "launch-refit"):
+        page = JobPage(library, name, SiteOptions(), sheets(name))
+        named: dict[tuple[str, int], list[range]] = {}
+        for slot in page.stretches:
+            if slot.mix < 0 <= slot.part:
+                first, end = page._which[slot]
+                named.setdefault((slot.lot, slot.part), []).append(range(first, end))
+        for (lot, part), some in named.items():
+            pieces = page.plan.shares[lot].pieces
+            assert {piece for one in some for piece in one} == {*range(pieces)}, (lot, part, some)
 
 
 def test_holes_are_listed_when_the_clock_bores_them(worked: WorkedSheet) -> None:

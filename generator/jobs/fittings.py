@@ -86,6 +86,17 @@ class Worked:
         """How many a line of the plan takes, counted from 1."""
         return self.on_the_job.people.get(self.card.plan[line - 1].id or "", 1)
 
+    def staying(self, line: int) -> int:
+        """How many are busy with a line of the plan, counted from 1: who does lines that follow each other without a
+        break stays for all of them."""
+        unbroken, ids = self.on_the_job.unbroken, [one.id for one in self.card.plan]
+        first = last = line - 1
+        while ids[first] in unbroken:
+            first -= 1
+        while last + 1 < len(ids) and ids[last + 1] in unbroken:
+            last += 1
+        return max(self.people(number + 1) for number in range(first, last + 1))
+
     def drill(self, bore: Bore) -> Drill:
         """The drill that bores a hole."""
         return Drill(self.job.titles[bore.kind] if bore.kind else tr("twist drill"), round(self.value(bore.size), 9))

@@ -161,9 +161,15 @@ class _Class:
         found = self._tried(planner, budget=0)
         parts = 1 + sum(len(one.card.plan) * one.fitting.pieces for one in self.fittings)
         self.looks, better = looks_in(BUDGET / 3, parts), True
+        seen = {_alike(dealing)}
         while better:
             better = False
-            for changed in islice(self._changes(dealing), max(0, self.looks - _PAUSES)):
+            for changed in self._changes(dealing):
+                if self.looks <= _PAUSES:
+                    break
+                if _alike(changed) in seen:
+                    continue
+                seen.add(_alike(changed))
                 self.looks -= 1
                 tried = self._tried(self._planner(changed), budget=0)
                 if tried[0] < found[0]:
@@ -193,8 +199,10 @@ class _Class:
     def _tried(self, planner: _Pairs, *, budget: int) -> _Tried:
         plan = planner.planned(budget=budget)
         lesson = self._with_days(planner.lesson, plan)
-        # Squared, so that it is not all one pair's.
-        spare = sum(sum(one.end - one.start for one in own if one.what == "meanwhile") ** 2 for own in lesson.pairs)
+        # What a pair has nothing to do, and what it has less to make than the busiest one; squared, so that it is not
+        # all one pair's.
+        work, idle = ([_spent(own, what) for own in lesson.pairs] for what in ("work", "meanwhile"))
+        spare = sum((max(work) - own + without) ** 2 for own, without in zip(work, idle, strict=True))
         days = {slot.start // DAY for slot in plan.clock.slots}
         return (len(lesson.without_a_mix(plan)), max(days, default=0), len(days), spare, plan.clock.cost), plan, lesson
 
@@ -221,10 +229,13 @@ class _Class:
         return dealing
 
     def _changes(self, dealing: Dealing) -> Iterator[Dealing]:
-        """One piece made by another pair, or two exchanged; a trial goes with one that it stands for."""
+        """One piece made by another pair, or two exchanged, first from those with the most work to those with the
+        least; a trial goes with one that it stands for."""
+        busy = [sum(_hands(one) * dealing[one.name][pair] for one in self.fittings) for pair in self._pairs]
         having = [(one, pair) for one in self.fittings if not one.tries for pair in _makers(dealing[one.name])]
+        having.sort(key=lambda made: -busy[made[1]])
         for one, here in having:
-            for there in range(self.conditions.teams):
+            for there in sorted(self._pairs, key=busy.__getitem__):
                 if there != here:
                     yield self._with_trials(_moved(dealing, one.name, here, there))
         for number, (one, here) in enumerate(having):
@@ -232,6 +243,10 @@ class _Class:
                 if here != there and one is not other:
                     changed = _moved(dealing, one.name, here, there)
                     yield self._with_trials(_moved(changed, other.name, there, here))
+
+    @property
+    def _pairs(self) -> range:
+        return range(self.conditions.teams)
 
     def _with_trials(self, dealing: Dealing) -> Dealing:
         for trial in (one for one in self.fittings if one.tries):
@@ -301,6 +316,11 @@ class _Class:
                 at = max(at, one.end)
 
 
+def _spent(stints: Sequence[Stint], what: What) -> int:
+    """How long a pair spends with this, of all its days (s)."""
+    return sum(one.end - one.start for one in stints if one.what == what)
+
+
 def _pauses(plan: JobPlan, idle: int) -> Iterator[tuple[int, int]]:
     """The days, and when on each of them it could end (s after midnight): before its work, or where nobody has anything
     to do for longer than they should."""
@@ -316,6 +336,11 @@ def _pauses(plan: JobPlan, idle: int) -> Iterator[tuple[int, int]]:
 
 def _makers(counts: Sequence[int]) -> list[int]:
     return [pair for pair, count in enumerate(counts) if count]
+
+
+def _alike(dealing: Dealing) -> Sequence[tuple[int, ...]]:
+    """The same for two dealings that differ only in which pair is called which."""
+    return tuple(sorted(zip(*dealing.values(), strict=True)))
 
 
 def _alone(pair: int, pieces: int, pairs: int) -> tuple[int, ...]:

@@ -55,13 +55,22 @@ _AMOUNTS = ("m_n", "m_t", "m_f", "v_f", "n_s")
 
 @dataclass(frozen=True)
 class Share:
-    """Some fittings alike that share their mixes; `name` tells them from the rest of their kind. `amounts` is what all
-    of them take together of one mix, in one layer: symbols of the card's own working for so many (SI)."""
+    """Some fittings alike that share their mixes; `name` tells them from the rest of their kind, of which `first` come
+    before them. `amounts` is what all of them take together of one mix, in one layer: symbols of the card's own working
+    for so many (SI)."""
 
     name: str
     worked: Worked
     pieces: int
     amounts: Mapping[str, float] = field(default_factory=dict)
+    first: int = 0
+
+    def some(self, first: int, end: int) -> str:
+        """The name of some of them, from `first` to before `end`, counted from 0."""
+        every, first, last = self.worked.fitting.pieces, self.first + first + 1, self.first + end
+        if last - first + 1 == self.pieces:
+            return self.name
+        return _numbered(self.worked.name, first, last, every)
 
 
 @dataclass(frozen=True)
@@ -292,8 +301,7 @@ class Planner:
 
     def _teams(self, worked: Worked, line: int | None) -> int:
         """How many teams a line of the plan takes. The helper goes with the last of them."""
-        people = worked.people(line or 1)
-        return -(-min(people, self.conditions.crew) // self.conditions.team)
+        return self.conditions.teams_for(worked.people(line or 1))
 
     def cups_of(self, worked: Worked) -> int:
         """In how many cups one after another a layer of a fitting is mixed: more than one where that is too much for
@@ -534,12 +542,10 @@ class Planner:
         return self.shared[key]
 
     def _new_share(self, worked: Worked, first: int, pieces: int) -> Share:
-        name = worked.name
-        if pieces < worked.fitting.pieces:
-            one, many = later("{name}, {first} of {all}"), later("{name}, {first} to {last} of {all}")
-            count = {"first": first + 1, "last": first + pieces, "all": worked.fitting.pieces}
-            name = tr(one if pieces == 1 else many, name=name, **count)
-        return Share(name, worked, pieces, self._amounts(worked, pieces))
+        name, every = worked.name, worked.fitting.pieces
+        if pieces < every:
+            name = _numbered(name, first + 1, first + pieces, every)
+        return Share(name, worked, pieces, self._amounts(worked, pieces), first)
 
     def _amounts(self, worked: Worked, pieces: int, wanted: Sequence[str] = _AMOUNTS) -> Mapping[str, float]:
         """What so many fittings alike take of one mix, in one layer, by their card's own formulas: of a mix in several
@@ -702,7 +708,7 @@ class Planner:
             share = plan.shares[slot.lot]
             number = line_of(share.worked, slot.part) + 1
             bores = [bore for bore in share.worked.bores if share.worked.bored_by(bore) == number]
-            pieces = slot.teams // self._teams(share.worked, number)
+            pieces = slot.teams // self.conditions.teams_for(share.worked.staying(number))
             bits = self._bits(share.worked, number, self._part(share.worked, number).hands) if bores else ()
             for bore, hold in zip(bores, bits, strict=True):
                 yield Holes(slot.start + hold.start, share, bore, share.worked.holes * pieces)
@@ -787,6 +793,12 @@ class Planner:
 def pair_name(conditions: Conditions, pair: int) -> str:
     """Pair 1, or of another number than two people team 1."""
     return tr("pair {number}", number=pair + 1) if conditions.team == 2 else tr("team {number}", number=pair + 1)
+
+
+def _numbered(name: str, first: int, last: int, every: int) -> str:
+    """Some of several alike."""
+    one, many = later("{name}, {first} of {all}"), later("{name}, {first} to {last} of {all}")
+    return tr(one if first == last else many, name=name, first=first, last=last, all=every)
 
 
 def bit(drill: Drill) -> str:

@@ -225,6 +225,10 @@ class Conditions(Strict):
         """How many fittings can be worked on at once."""
         return self.crew // self.team
 
+    def teams_for(self, people: int) -> int:
+        """How many teams so many people are. The helper goes with the last of them."""
+        return -(-min(people, self.crew) // self.team)
+
     @property
     def hands(self) -> int:
         """How many people a line of a plan may take."""

@@ -23,7 +23,7 @@ from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import Batch, Holes, Share, line_of, pair_name
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
-from ..language import day_in_a_plan, day_in_short, later, tr, weekday
+from ..language import day_in_a_plan, day_in_short, later, lower_first, tr, weekday
 from ..model.jobsheet import DAYS, JobSheet
 from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
@@ -478,7 +478,7 @@ class JobPage:
         named = {day: day_in_short(self.moment(day * DAY)) for day in days}
         return timeline(self.plan, self.sheet.conditions.opens_and_closes, named)
 
-    @property
+    @cached_property
     def stretches(self) -> list[Slot]:
         """The timetable with the stretches of one part that follow each other joined."""
         joined: list[Slot] = []
@@ -487,11 +487,30 @@ class JobPage:
             place = latest.get((slot.lot, slot.part)) if slot.mix < 0 else None
             if place is not None and joined[place].end == slot.start:
                 before = joined[place]
-                joined[place] = Slot(before.start, slot.end, max(before.teams, slot.teams), slot.lot, slot.part)
+                joined[place] = before._replace(end=slot.end, teams=max(before.teams, slot.teams))
+                (first, _), (_, end) = self._which[before], self._which[slot]
+                self._which[joined[place]] = first, end
             else:
                 latest[slot.lot, slot.part] = len(joined)
                 joined.append(slot)
         return joined
+
+    @cached_property
+    def _which(self) -> dict[Slot, tuple[int, int]]:
+        """On which of several alike a stretch of work is: the first, and the one behind the last, counted from 0."""
+        begun: dict[tuple[str, int], int] = {}
+        found: dict[Slot, tuple[int, int]] = {}
+        for slot in self.plan.clock.slots:
+            share = self.plan.shares_of(slot)[0]
+            if slot.mix >= 0 or slot.part < 0:
+                found[slot] = 0, share.pieces
+                continue
+            people = share.worked.staying(line_of(share.worked, slot.part) + 1)
+            number, before = slot.teams // self.sheet.conditions.teams_for(people), begun.get(slot[3:5], 0)
+            first = before - number if slot.goes_on else before
+            found[slot] = first, first + number
+            begun[slot[3:5]] = max(before, first + number)
+        return found
 
     def _row(self, slot: Slot) -> ClockRow:
         what, who = self.said(slot)
@@ -515,6 +534,8 @@ class JobPage:
     def said(self, slot: Slot) -> tuple[str, str]:
         """What is done in a stretch of work, who comes to help, and on which fitting."""
         what, who = self._said_alone(slot)
+        if slot.goes_on:
+            what = tr("Go on: {what}", what=lower_first(what))
         if self.helped(slot):
             what = tr("{what}, with {helper}", what=what, helper=self.sheet.conditions.helper)
         return what, who
@@ -527,7 +548,7 @@ class JobPage:
         if slot.part < 0:
             return tr("Wash the layer below with water, dry and sand it: it is tacky no longer"), share.name
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
-        return share.worked.job.reads(line.what), share.name
+        return share.worked.job.reads(line.what), share.some(*self._which[slot])
 
     def _said_of(self, slot: Slot) -> tuple[str, str]:
         """What is done in a stretch of work, with the pairs of a class."""

@@ -118,8 +118,7 @@ class _Sheet:
             below = [*self.page.shown_on(one.start // DAY)] if one.what == "demonstration" else []
             said = self.lesson.meanwhile if one.what == "meanwhile" else tr(_SAID[one.what])
             return StintRow(start, end, said, "", below, one.what)
-        what, who = self.page.said(one.slot)
-        said = tr("Go on: {what}", what=lower_first(what)) if one.slot.goes_on else what
+        said, who = self.page.said(one.slot)
         maker = self.page.plan.shares_of(one.slot)[0].worked.pair
         if maker != self.pair:
             said = tr("Help {pair}: {what}", pair=self.page.pair(maker or 0), what=lower_first(said))
