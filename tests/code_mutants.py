@@ -68,6 +68,11 @@ ALIKE: dict[str, str] = {
     "generator/working.py nearest: abs(size - target) <= away + _SAME_SIZE  ->  abs(size - target) < away + _SAME_SIZE": "the"
     " nearest is nearer than that, and no other is exactly a nanometre farther",
     "generator/expr.py _Reader.refuse: 0  ->  1": "each part that is refused has a line",
+    "generator/schedule/timetable.py _Orders.best: 1  ->  2": "how much of the budget a look takes, not what is found",
+    "generator/schedule/mixes.py sooner: 1  ->  2": "how many of the tries a look takes, not what is found",
+    "generator/schedule/mixes.py sooner: 0  ->  1": "the last of the tries",
+    "generator/schedule/timetable.py Hours.spans: True  ->  False": "the edges are even in number as they are made",
+    "generator/schedule/timetable.py _Diary.most: 0  ->  1": "what is held has been taken, so some day is never empty",
 }
 
 SWAPS: dict[type[ast.AST], type[ast.AST]] = {
