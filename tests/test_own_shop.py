@@ -306,6 +306,15 @@ def test_five_cards_take_one_line_and_leave_no_dead_link(harbour: Library) -> No
     )
 
 
+def test_a_site_of_tables_alone_has_no_page_of_cards_and_no_dead_link(harbour: Library) -> None:
+    files = site_files(harbour, SiteOptions("metric", cards=(), tables=("threads",), jobs=()).of(harbour))
+    assert "tables/threads.md" in files
+    assert not [name for name in files if name.startswith(("cards/", "jobs/")) or name == "print/handout.md"]
+    led = {link for text in files.values() for link in re.findall(r"\]\(([^()\s#?]+\.md)", text)}
+    assert led
+    assert not [link for link in led if "cards/" in link or "handout" in link]
+
+
 def test_the_whole_card_that_the_docs_teach_is_one(tmp_path: Path) -> None:
     """It passes every check as it stands, with as many steps as most cards, in well under 120 lines."""
     taught = (HOUSE / "docs/authoring.md").read_text(encoding="utf-8").partition("### A whole card")[2]

@@ -202,14 +202,16 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(site.jobs, site.spoilt)))
     pages = {name: made.page for name, made in parts.items()}
     groups = {group: [pages[name] for name in cards] for group, cards in site.cards_by_group.items()}
-    files["cards/index.md"] = lightened(tidy(env.get_template("cards.md.j2").render(groups=groups)), named=True)
+    if groups:
+        files["cards/index.md"] = lightened(tidy(env.get_template("cards.md.j2").render(groups=groups)), named=True)
     in_order = [page for group in groups.values() for page in group]
-    style = page_style(tr("Handout for a class"), tr("All cards"), library.dated, options)
-    titles = {page.name: page.card.title for page in in_order}
-    style += handout_style(titles)
-    led = {name: made.front for name, made in parts.items()}
-    text = env.get_template("handout.md.j2").render(pages=in_order, fronts=led, sides=first_sides(titles), style=style)
-    files["print/handout.md"] = tidy(text)
+    if in_order:
+        style = page_style(tr("Handout for a class"), tr("All cards"), library.dated, options)
+        titles = {page.name: page.card.title for page in in_order}
+        style += handout_style(titles)
+        told = {"fronts": {name: made.front for name, made in parts.items()}, "sides": first_sides(titles)}
+        text = env.get_template("handout.md.j2").render(pages=in_order, style=style, **told)
+        files["print/handout.md"] = tidy(text)
     decided = list(library.designers.values())
     home = HomePage(library, library.home, site, options) if library.home else None
     text = env.get_template("home.md.j2").render(page=home, groups=groups, designers=decided, shop=library.shop_file)
