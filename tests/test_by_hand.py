@@ -98,9 +98,6 @@ BY_HAND: list[Case] = [
     ),
     ("m_w", {"n_h": 4.0, "A_h": 0.002, "w_h": 0.3, "A_b": 0.005, "w_b": 0.2}, 0.0034),
     # e to the power of -0.5 is 0.6065307
-    # half a fitting's coat of 8 g, with its waste; 15 g less the 5.4 that are thickened
-    ("m_wm", {"N_m": 0.5, "m_w": 0.008, "w_a": 0.25}, 0.005),
-    ("m_rp", {"m_b": 0.015, "m_u": 0.0054}, 0.0096),
     ("R_t", {"R_tg": 10000.0, "k_tg": 2.0, "s_tg": 0.25}, 6065.307),
     ("F_wt", {"q_t": 0.8, "R_t": 10000.0, "gamma_b": 4.0, "F_s": 3000.0}, 2000.0),
     ("F_wt", {"q_t": 0.8, "R_t": 10000.0, "gamma_b": 4.0, "F_s": 1500.0}, 1500.0),
