@@ -78,10 +78,10 @@ _NUMBERS: list[list[Entry]] = [
     ],
     [
         _entry("filler", "[n_m > 1: {n_m} × ]{m_f}", "about, into {m_u}[n_m > 1:  each]"),
-        _entry("filler", "[n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{m_y}", "about, by look"),
-        _entry("filler", "[n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{m_y}", "about, by look"),
-        _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "about, by look"),
-        _entry("filler", "{m_y}", "about, by look", symbol="m_y"),
+        _entry("filler", "[n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{m_y}", "by look"),
+        _entry("filler", "[n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{m_y}", "by look"),
+        _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "by look"),
+        _entry("filler", "{m_y}", "by look", symbol="m_y"),
     ],
     [_entry("keep plain", "{m_mx}", symbol="m_mx")],
     [
@@ -97,6 +97,7 @@ _NUMBERS: list[list[Entry]] = [
     [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
     [_entry("softens", "{L_x}", "a stage", symbol="n_hr", over=1)],
     [_entry("proof load", "{m_tr}", "on the scale", symbol="m_tr")],
+    [_entry("lever bars", "{h_tr}", "high or more, {c_tr} thick", symbol="m_tr")],
     [_entry("nut, at most", "{M_sb}", symbol="m_sb"), _entry("nut, at most", "{M_sn}", symbol="m_sn")],
 ]
 

@@ -269,6 +269,7 @@ REFUSED = [
     ("t_cu", {"h_v": 0.0031, "h_m": 0.003, "v_c": 1e-8}, "grows with the square of the depth"),
     ("V_w", {"D_k": 0.0079, "d": 0.008, "l_w": 0.02}, "does not go through its hole"),
     ("w_p", {"D_c": 0.0140, "D_k": 0.0085, "w_l": 0.003}, "too little epoxy is left round the bolt"),
+    ("V_k", {"A_b": 0.01, "h_b": 0.002, "k_ow": 1.0, "o_w": 1.0}, "does not hold on oily wood"),
 ]
 
 
@@ -284,6 +285,7 @@ def test_refused(wanted: str, givens: Mapping[str, float], words: str) -> None:
         ("s_m", {"R_c": 0.05, "b_b": 0.1}),
         ("R_c", {"g_c": 0.05, "l_s": 0.1}),
         ("V_k", {"A_b": 0.01, "h_b": 0.0005, "t_g": 0.0005}),
+        ("V_k", {"A_b": 0.01, "h_b": 0.002, "k_ow": 1.0, "o_w": 0.0}),
         ("t_cu", {"h_v": 0.003, "h_m": 0.003, "v_c": 1e-8}),
         ("w_p", {"D_c": 0.0145, "D_k": 0.0085, "w_l": 0.003}),
     ],
@@ -297,7 +299,6 @@ WARNED = [
     ("w_p", {"D_c": 0.025, "D_k": 0.0185, "d_1": 0.025}, {"D_c": 0.028}, "so wide a plug heats itself"),
     ("h_sl", {"x_s": 0.0015, "M_k": 0.25, "h_b": 0.002}, {"x_s": 0.0016}, "than the sliding asks for"),
     ("h_op", {"x_o": 0.0005, "M_k": 0.25, "h_b": 0.002}, {"x_o": 0.0006}, "than the opening asks for"),
-    ("V_k", {"A_b": 0.01, "h_b": 0.002, "k_ow": 1.0, "o_w": 0.0}, {"o_w": 1.0}, "does not hold on oily wood"),
 ]
 
 

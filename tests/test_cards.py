@@ -212,11 +212,40 @@ def test_what_a_step_has_worn_stands_at_the_bench_too(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if card.job and card.job.mix])
-def test_every_step_with_wet_epoxy_says_gloves(name: str) -> None:
-    """From the one that weighs to the last that looks again or spreads the sample."""
+def test_every_step_with_wet_epoxy_says_gloves_and_goggles(name: str) -> None:
+    """From the one that weighs to the last that looks again or spreads the sample: who took the goggles off for one step
+    reads the next as one without."""
     steps = LIBRARY.cards[name].steps
     first = next(place for place, step in enumerate(steps) if "{m_h}" in step.do)
     last = max(place for place, step in enumerate(steps) if re.search(r"\{(m_sa|t_z1)\}", step.do + step.see))
     assert first <= last
     for step in steps[first : last + 1]:
-        assert "gloves" in signs(step, LIBRARY.cautions), step.title
+        assert {"gloves", "goggles"} <= {*signs(step, LIBRARY.cautions)}, step.title
+
+
+SOLVENT = re.compile(r"\bdegrease\b|(?:\bwith|\blittle|swab and) solvent\b", re.IGNORECASE)
+COMPOUND = re.compile(r"One fitting takes \{V_j\}|compound under (?:each|the) bolt|Tool the (?:squeeze|edge)")
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_every_step_says_what_hurts_in_it(name: str) -> None:
+    """Solvent and fresh compound on the hands and in the eyes, paint in the chips; and no glove at a turning bit."""
+    card = LIBRARY.cards[name]
+    scraped = [place for place, step in enumerate(card.steps) if re.search(r"\b[Ss]crape\b", step.do)]
+    for place, step in enumerate(card.steps):
+        told = {*signs(step, LIBRARY.cautions)}
+        if SOLVENT.search(step.do):
+            assert {"gloves", "goggles", "no flame"} <= told, step.title
+        if "compound" in card.givens and COMPOUND.search(step.do):
+            assert {"gloves", "fumes"} <= told, step.title
+        if "drilling" in step.cautions:
+            assert "gloves" not in told, step.title
+        # What is bored before it is bare is bored through paint.
+        if {"drilling", "dust"} <= {*step.cautions} and "old-paint" in card.all_cautions:
+            assert "lead" in told or any(before < place for before in scraped), step.title
+
+
+def test_what_hurts_is_looked_for_in_words_that_cards_use() -> None:
+    steps = [step.do for card in LIBRARY.cards.values() for step in card.steps]
+    assert sum(bool(SOLVENT.search(text)) for text in steps) > 8
+    assert sum(bool(COMPOUND.search(text)) for text in steps) > 4

@@ -55,6 +55,7 @@ define(
     Shown("lbf*in", TENTH, "down"),
 )
 define("s_sn", "step that a torque is told in", "N*m", Shown("N*m", TENTH), Shown("lbf*in", TENTH))
+define("M_lo", "torque that two fingers give a nut", "N*m", Shown("N*m", TENTH), Shown("lbf*in", TENTH))
 ruled("l_sp", "lever of a spanner, nut to where a spring scale is hooked")
 for symbol, of in (("m_sn", "a nut"), ("m_sb", "the nut of a bonded fastener")):
     define(
@@ -183,16 +184,17 @@ def torque_to_snug_on_a_bond(M_sn: N_m, K_sn: one, F_l: N, d: m) -> N_m:
     return min(M_sn, K_sn * F_l * d)
 
 
-# The scale goes by the torque as it is told, down to the shop's step, so that the two are one.
+# The scale goes by the torque as it is told, down to the shop's step, so that the two are one. It reads nothing where
+# two fingers give as much: nobody can set so little with a spanner, whose own weight turns the nut.
 
 
 @formula("m_sn", source="mechanics")
-def pull_that_makes_snug(M_sn: N_m, s_sn: N_m, l_sp: m, g_n: m_per_s2) -> kg:
+def pull_that_makes_snug(M_sn: N_m, M_lo: N_m, s_sn: N_m, l_sp: m, g_n: m_per_s2) -> kg:
     """Square to the spanner: whoever has no torque wrench reads the same from a scale."""
-    return floor(M_sn / s_sn * (1 + 1e-9)) * s_sn / (l_sp * g_n)
+    return min(1, floor(M_sn / M_lo * (1 + 1e-9))) * floor(M_sn / s_sn * (1 + 1e-9)) * s_sn / (l_sp * g_n)
 
 
 @formula("m_sb", source="mechanics")
-def pull_that_makes_snug_on_a_bond(M_sb: N_m, s_sn: N_m, l_sp: m, g_n: m_per_s2) -> kg:
+def pull_that_makes_snug_on_a_bond(M_sb: N_m, M_lo: N_m, s_sn: N_m, l_sp: m, g_n: m_per_s2) -> kg:
     """Square to the spanner: whoever has no torque wrench reads the same from a scale."""
-    return floor(M_sb / s_sn * (1 + 1e-9)) * s_sn / (l_sp * g_n)
+    return min(1, floor(M_sb / M_lo * (1 + 1e-9))) * floor(M_sb / s_sn * (1 + 1e-9)) * s_sn / (l_sp * g_n)

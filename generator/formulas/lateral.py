@@ -322,6 +322,17 @@ def angled_pull_on_a_plate(F_rs: N, F_s: N, F_yn: N, theta_p: rad) -> N:
     return 1 / (cos(theta_p) / min(F_rs, F_s) + sin(theta_p) / F_yn)
 
 
+@rule(
+    "pulled at the angle set each bolt carries {F_z}, not the {F_n} that its plate is cut for: take more bolts, or "
+    "pull nearer to their axis",
+    source="own-judgement",
+    refuses=False,
+)
+def plate_carries_its_load_at_the_angle(F_z: N, F_n: N, b_rs: m) -> bool:
+    """A plate is cut for a pull along the bolt, and carries nothing of one across. Asked only where one is worked."""
+    return (b_rs <= 0) | (F_z >= F_n)
+
+
 # Where the model holds. A hair of play keeps binary noise from refusing a round size.
 
 

@@ -312,8 +312,8 @@ def filler_suits_a_fastener(k_u: one, V_r: m3) -> bool:
 @rule(
     "the scale is too coarse for so small a batch: mix {m_ok} or more, or take a finer scale",
     source="scale-error",
-    refuses=False,
+    limits=("m_r", "m_h"),
 )
-def scale_keeps_the_ratio(m_b: kg, m_ok: kg) -> bool:
-    """One step more or less of hardener would be past what a mix bears."""
-    return m_b * (1 + 1e-9) >= m_ok
+def scale_keeps_the_ratio(m_b: kg, m_ok: kg, u_mx: one) -> bool:
+    """One step more or less of hardener would be past what a mix bears. Asked where a part is kept plain."""
+    return (u_mx < 0) | (m_b * (1 + 1e-9) >= m_ok)

@@ -167,7 +167,7 @@ def rod_bears_the_proof_load(F_tr: N, f_p: Pa, A_s: m2) -> bool:
 @rule(
     "the scale under the jack ends before the proof load: take a longer lever or another scale",
     source="mechanics",
-    refuses=False,
+    limits=("m_tr",),
 )
 def scale_reads_so_far(m_tr: kg, q_tr: kg) -> bool:
     """A scale past its end reads nothing."""
