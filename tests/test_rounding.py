@@ -126,6 +126,7 @@ NEAREST = {
     "F_rd": "a reading off the scale, as it was read",
     "P_k": "a tool's own power, as it is stamped",
     "s_sn": "a shop's own step",
+    "M_lo": "a bound that decides and is not set on anything",
 }
 
 

@@ -191,10 +191,10 @@ def torque_to_snug_on_a_bond(M_sn: N_m, K_sn: one, F_l: N, d: m) -> N_m:
 @formula("m_sn", source="mechanics")
 def pull_that_makes_snug(M_sn: N_m, M_lo: N_m, s_sn: N_m, l_sp: m, g_n: m_per_s2) -> kg:
     """Square to the spanner: whoever has no torque wrench reads the same from a scale."""
-    return min(1, floor(M_sn / M_lo * (1 + 1e-9))) * floor(M_sn / s_sn * (1 + 1e-9)) * s_sn / (l_sp * g_n)
+    return min(1, floor(M_sn / M_lo)) * floor(M_sn / s_sn * (1 + 1e-9)) * s_sn / (l_sp * g_n)
 
 
 @formula("m_sb", source="mechanics")
 def pull_that_makes_snug_on_a_bond(M_sb: N_m, M_lo: N_m, s_sn: N_m, l_sp: m, g_n: m_per_s2) -> kg:
     """Square to the spanner: whoever has no torque wrench reads the same from a scale."""
-    return min(1, floor(M_sb / M_lo * (1 + 1e-9))) * floor(M_sb / s_sn * (1 + 1e-9)) * s_sn / (l_sp * g_n)
+    return min(1, floor(M_sb / M_lo)) * floor(M_sb / s_sn * (1 + 1e-9)) * s_sn / (l_sp * g_n)

@@ -123,6 +123,14 @@ class CardPage(SheetPage):
         """What stands for a caution beside a step: its sign, or its first sentence, which is prose too."""
         return self.cautions[caution].sign or self.cautions[caution].text.partition(".")[0]
 
+    def opened(self, place: int, caution: str) -> Prose:
+        """What a keyword beside the step at this place opens to: all of the caution at the first step that names it,
+        later its first sentence, for the whole of it stands before the steps too."""
+        text = self.cautions[caution].text
+        named = any(caution in step.cautions for step in self.card.steps[:place])
+        first, dot, _ = text.partition(". ")
+        return Prose(first + dot.rstrip()) if named else text
+
     def signs(self, step: Stepwise) -> dict[str, Condition | None]:
         """What may hurt in a step, in keywords, with when each stands."""
         return signs(step, self.cautions)
