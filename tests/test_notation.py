@@ -107,7 +107,7 @@ def test_layout_is_the_authors() -> None:
     assert by_symbol["m_t"] == "V / ((1 − x_f) / rho_m + x_f / rho_t)"
     assert [formula_text(formula) for formula in FORMULARY.formulas if formula.symbol == "n_s"] == [
         "⌈N_m × (V_1 − V_b) × (1 + w_a) / (V_s × u_s)⌉",
-        "⌈N_m × V_1 × (1 + w_a) / (V_s × u_s)⌉",
+        "⌈N_m × V_1 / (V_s × u_s)⌉",
     ]
     assert by_symbol["h_o"] == "D_o × cos(alpha_o / 2) / (2 × sin(alpha_o / 2))"
 
