@@ -309,7 +309,7 @@ def _along(library: Library, card: Card, inputs: Mapping[str, str], job: Job, fo
         for symbol in card.outputs:
             if symbol in weaker or not (job.has(symbol) and lower.has(symbol)):
                 continue
-            if lower.working.values[symbol] < job.working.values[symbol] * (1 - 1e-9):
+            if 0 < lower.working.values[symbol] < job.working.values[symbol] * (1 - 1e-9):
                 yield tr(ALONG, meaning=FORMULARY.symbols[symbol].meaning, value=lower.shop(symbol))
 
 

@@ -289,6 +289,7 @@ def test_a_card_printed_as_set_carries_a_code_that_opens_it_as_set(
     page.route("**/print/code.js", lambda route: route.fulfill(body=code_script(), content_type="text/javascript"))
     page.goto(f"{address}/cards/{CARD}/?thread=1%2F4-20+UNC&T=100+mm")
     page.wait_for_load_state("networkidle")
+    page.check("#bw-print-whole")  # what has to go on one sheet may go without its code
     pdf = tmp_path / "card.pdf"
     page.pdf(path=str(pdf), format="A4")
     link = hosted.address + query

@@ -167,6 +167,7 @@ def test_the_factors_in_the_data_are_those_the_cases_use() -> None:
             "gamma_F": 1.5,
             "gamma_M": 1.3,
             "q_md": 0.5,
+            "o_w": 0.0,
         }
     )
 

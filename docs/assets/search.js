@@ -1,15 +1,13 @@
-/* The search. `shop.js` fetches it, and it the index, when somebody first searches. A plain script, so that a memory stick has it too. */
+/* The search; `shop.js` fetches it, and it the index, when somebody first searches. */
 "use strict";
 
 (() => {
-  // Words and quantities
 
   const IDLE = new Set("a an the boat boats of for to in on at is are it i my me can could do does did what which how much many with and or be by when will that this you your need should use using want get have put per if from into make as".split(" "));
   const UNITS = { celsius: "°c", c: "°c", fahrenheit: "°f", f: "°f", inch: "in", inches: "in", gram: "g", grams: "g", gr: "g", kilo: "kg", kilos: "kg", lb: "lbf", lbs: "lbf", pound: "lbf", pounds: "lbf", hour: "h", hours: "h", hr: "h", hrs: "h", minutes: "min", minute: "min", mins: "min", millimetre: "mm", millimetres: "mm", knots: "knot", metres: "m", metre: "m" };
   const KNOWN = new Set([..."mm cm m in ft °c °f g kg oz lbf kn n ml l h min d deg %".split(" "), ...Object.values(UNITS)]);
   const WRITTEN = { "°c": "°C", "°f": "°F", kn: "kN", n: "N", knot: "kn" };
   const METRES = { mm: 0.001, cm: 0.01, in: 0.0254 };
-  // With these, degrees are an angle's.
   const SLANTED = new Set("angle angled slanted pull pulled pulls pulling side sideways".split(" "));
   const TOKEN = /m\d+(?:[.]\d+)?(?:x[0-3](?:\.\d+)?(?![\d.]))?|#?\d+(?: \d+)?\/\d+(?:-\d+)?|#\d+(?:-\d+)?|\d+:\d+|\d+(?:[.,]\d+)?|°[cf]|%|[acdgt]\d+|\p{L}+/gu;
 
@@ -20,12 +18,10 @@
     return cut;
   }
 
-  // "four studs", "half inch"
   const SPOKEN = new Map("half:1/2 quarter:1/4 two:2 three:3 four:4 five:5 six:6 seven:7 eight:8 nine:9 ten:10 twelve:12".split(" ").map(pair => pair.split(":")));
 
   const number = text => text.split(/\s/).reduce((sum, part) => { const [top, under] = part.replace(",", ".").split("/"); return sum + top / (under ?? 1); }, 0);
 
-  /* A text cut into stems and quantities, what says nothing left out. */
   function read(text) {
     const clean = text.toLowerCase().replace(/[×✕]/g, "x").replace(/["″]/g, " in ").replace(/[a-z]+/g, word => SPOKEN.get(word) ?? word).replace(/(?<=\d)-(?=in)/g, " ").replace(/\b(?:number|no\.?) ?(?=\d)/g, "#").replace(/(\d)\s*(?:deg(?:rees?)?\.?|º|°)\s*(?=[cf]\b)/g, "$1 °").replace(/(\d)\s*(?:deg(?:rees?)?\b|°)(?!\s*[cf]\b)/g, "$1 deg").replace(/(\d)(?=[a-wyz]+\b)/g, "$1 ");
     const found = clean.match(TOKEN) ?? [], words = [], amounts = [], sizes = [];
@@ -34,16 +30,13 @@
       if (/^\d+:\d+$/.test(one)) words.push(one);
       else if (/^(?:m\d|#|\d+\/\d+-)/.test(one)) sizes.push(one);
       else if (/^\d/.test(one)) {
-        // "M10 x 100 in oak" is no length in inches.
         const is = KNOWN.has(unit) && !(raw === "in" && number(one) >= 20 && sizes.some(size => size[0] === "m"));
-        // Nor has M10 x 100 a unit, or 1/4-20 x 2: each its thread's.
         const bare = sizes[0]?.[0] === "m" ? number(one) >= 20 && "mm" : sizes.length && found[place - 1] === "x" && "in";
         amounts.push({ value: number(one), unit: is ? unit : bare || "", after: found[place + 1], text: one });
         if (/\/|^#/.test(one)) sizes.push(one);
         if (is) place++;
       } else if (!IDLE.has(one) && one !== "x") words.push(one);
     }
-    // A 10 mm stud is M10, and 10 mm then no length.
     if (!sizes.length) for (const one of amounts) if (one.unit === "mm" && Number.isInteger(one.value) && one.value < 25) sizes.push(`m${one.value}`), one.sized = true;
     return { words, amounts, sizes, slanted: words.some(word => SLANTED.has(word)) };
   }
@@ -51,7 +44,6 @@
   const SCALE = { cm: [10, "mm"], n: [0.001, "kn"], kg: [1, "kg"] };
   const scaled = ({ value, unit }) => SCALE[unit] ? { value: value * SCALE[unit][0], unit: SCALE[unit][1] } : { value, unit };
 
-  // The index
 
   function prepare(index) {
     const means = new Map(), posts = new Map(), weight = new Map(), docs = [], known = new Map();
@@ -62,7 +54,6 @@
       if (!known.has(text)) known.set(text, [...new Set(read(text).words.map(key))]);
       return known.get(text);
     };
-    /* How much a word of a text counts for a page or a part of it. */
     function post(doc, text, worth) {
       for (const one of text ? keys(text) : []) {
         if (!posts.has(one)) posts.set(one, new Map());
@@ -92,7 +83,6 @@
       page.phrases = [page.t, ...page.w].map(phrase => [...keys(phrase), ...read(phrase).sizes]);
     });
     for (const [word, at] of posts) weight.set(word, Math.log(1 + docs.length / at.size));
-    // Words that pages are called by: none of them says which row is meant, or which choice. "Filler" is no kind of filler.
     const called = new Set(index.pages.flatMap(page => keys(page.t)));
     return { ...index, docs, posts, weight, key, keys, called, means: meant };
   }
@@ -107,7 +97,6 @@
     return left.length + right.length <= 2 && left.length < 2 && right.length < 2 || left.length === 2 && left === [...right].reverse().join("");
   }
 
-  /* What of the index a word may mean, each with how well. */
   function likes(ready, word, last) {
     const own = ready.key(word), found = new Map();
     if (ready.posts.has(own)) found.set(own, 1);
@@ -117,13 +106,12 @@
     return found;
   }
 
-  // Rows
 
   const HEAD = /^(-?[\d./, ]+?)\s*(°?\p{L}+(?:\/\p{L}+)?|%)?$/u;
   const amount = head => { const [, value, unit] = HEAD.exec(head) ?? []; return value ? { value: number(value.trim()), unit: unit === "kn" ? "knot" : (unit ?? "").toLowerCase() } : null; };
   const sized = (head, size) => { const own = head.toLowerCase(); return own.split(" ")[0] === size || own === size ? 1 : own.startsWith(size) && !/^[\d.x]/.test(own.slice(size.length)) ? 0.7 : 0; };
 
-  /* The heads that say an amount, by how well. Of the two that it lies between, the one that `safer` says, or else the nearer. */
+  /* The heads that say an amount: of two, the one that `safer` says, or else the nearer. */
   function among(heads, { value, unit }, safer) {
     const own = heads.map(amount), same = own.map(one => one && (!unit || one.unit === unit) && Math.abs(one.value - value) < 1e-6);
     if (same.some(Boolean)) return same.map(Number);
@@ -133,7 +121,7 @@
     return heads.map((_, place) => (place === taken ? 0.6 : 0));
   }
 
-  /* Which of two cells is safe to go by, told by the way in which such numbers are rounded; one without a number before any. */
+  /* Which of two cells is safe to go by: the way that such numbers are rounded. */
   function safeOf(way, [one, other], places) {
     if (!way || one === undefined) return undefined;
     const [first, second] = [one, other].map(number);
@@ -141,13 +129,12 @@
     return places[one === "" ? 0 : other === "" || first === second ? 1 : Number((first < second) === (way === "+"))];
   }
 
-  /* The best row of a table for a query: its grid, its place, the column that is meant, and what it is worth. */
+  /* The best row of a table for a query, the column that is meant, and what it is worth. */
   function bestRow(ready, page, query, shop) {
     let best = { worth: 0 };
     for (const grid of page.g) {
       const [system, , title, heads, [names, ...cells]] = grid;
       const across = heads.map(([head]) => head);
-      // Degrees are an angle's, and kn are knots, where the table has such; else the shop's own degrees, and kilonewtons.
       const units = new Set([...names, ...across].map(head => amount(head)?.unit)), scores = names.map(() => 0), columns = heads.map(() => 0);
       const told = { deg: units.has("deg") ? "deg" : ready.shops[shop].toLowerCase(), kn: units.has("knot") ? "knot" : "kn" };
       const amounts = query.amounts.map(one => scaled({ ...one, unit: told[one.unit] ?? one.unit }));
@@ -181,7 +168,6 @@
         const taken = byRow.indexOf(0.6);
         if (taken < 0) continue;
         asked = between(one, safe, "The row on the safe side of");
-        // What would be safe by the other row only is not told from this one.
         heads.forEach((_, column) => { if (![undefined, taken].includes(safeBy(column)) && cells[column][beside[0]] !== cells[column][beside[1]]) unsafe.add(column); });
       }
       for (const word of query.words) if (!ready.called.has(ready.key(word))) names.forEach((head, place) => {
@@ -189,7 +175,6 @@
       });
       const own = ready.keys(title), extra = query.words.filter(word => own.includes(ready.key(word))).length * 0.8 + (system === shop ? 0.5 : 0);
       const top = Math.max(...scores);
-      // A size or an amount must be found, be it a column's, or a word that the row is headed by.
       if (top <= 0 && !stated) continue;
       const worth = top + column + extra;
       if (worth > best.worth + 1e-9) best = { worth, asked, unsafe, grid, place: top > 0 ? scores.indexOf(top) : -1, column: meant };
@@ -197,38 +182,31 @@
     return best;
   }
 
-  // Hits
 
-  /* What of a query a card can be set to. */
   function settings(ready, page, query, text, shop) {
     const takes = page.k, set = {};
     let cups = 0, elsewhere;
     if (!takes) return { set };
-    // A wood screw's gauge is no thread, and 200 x 100 mm is a base: no bolt is so long.
     const gauged = takes.gauge && query.sizes.some(one => /^#\d+$/.test(one));
     const size = !gauged && query.sizes.map(one => ready.threads.find(thread => sized(thread, one) === 1) ?? ready.threads.find(thread => sized(thread, one))).find(Boolean);
     if (takes.thread && size) {
       set.thread = size;
-      // An inch thread has washers and drills in an inch shop.
       const degrees = size[0] === "M" ? "°C" : "°F";
       if (ready.shops[shop] !== degrees) elsewhere = Object.keys(ready.shops).find(one => ready.shops[one] === degrees);
     }
     const area = !size && query.amounts.some(({ value, unit }) => !unit && value >= 20);
     for (const { value, unit: own, after, text: said, sized } of query.amounts) {
       const unit = own === "deg" && !query.slanted ? ready.shops[shop].toLowerCase() : own, long = value * METRES[unit];
-      // A length without a name is a guess, and none where the page takes no such length.
       const fits = !sized && !area && page.l && long >= page.l[0] && long <= page.l[1];
       const field = long ? fits && "length" : { "°c": "T_a", "°f": "T_a", kn: "F_n", n: "F_n", lbf: "F_n", g: "m_b" }[unit];
       const written = WRITTEN[unit] ?? unit;
       const of = field === "m_b" && page.b ? Math.ceil(value / parseFloat(page.b.replace(",", "."))) : 1;
-      // More than one cup takes is mixed in several.
       if (field && takes[field] && of > 1) set[takes[field]] = `${Number((value / of).toFixed(1))} ${written}`, cups = of;
       else if (field && takes[field] && !(takes[field] in set)) set[takes[field]] = `${said} ${written}`;
       else if (!unit && takes.N && Number.isInteger(value) && value < 20 && value > 0 && after !== undefined) set[takes.N] ??= said;
     }
     const ratio = query.words.find(word => /^\d+:\d+$/.test(word));
     if (ratio && takes.ratio) set.ratio = `${ratio} by ${/weight/.test(text) ? "weight" : "volume"}`;
-    // A word says one choice, the one of whose title it is the greater part: aluminium is a plate before it is a powder.
     const asked = new Set([...query.words.map(ready.means), ...query.sizes]), fit = {};
     for (const name in ready.choices) for (const [key, title] of Object.entries(name in takes ? ready.choices[name] : {})) {
       const { words, sizes } = read(title.split(",")[0]), own = [...words.filter(word => !ready.called.has(ready.key(word))).map(ready.means), ...sizes], said = own.filter(word => asked.has(word));
@@ -248,7 +226,7 @@
     return (ready.flat ? `${page.u}.html` : folder) + (params && `?${params}`) + (anchor && `#${anchor}`);
   }
 
-  /* A row: each head with its value and unit, the column that is meant first; none that is safe by the row beside alone. Without a row, that column: each row's head. */
+  /* A row's heads and values, the column that is meant first; without a row, that column. */
   function rowCells({ grid, place, column, unsafe }) {
     const [, , , heads, columns] = grid;
     const told = (head, value, [, unit]) => [head, `${value}${unit && `\u00a0${unit}`}`];
@@ -259,7 +237,6 @@
     return order.map(one => told(heads[one][0], cells[one], heads[one]));
   }
 
-  /* The hits for what was typed, the best first, one a page. */
   function search(ready, text, shop = Object.keys(ready.shops)[0]) {
     const query = read(text), scores = new Map(), every = query.words.length + query.sizes.length + query.amounts.length;
     if (!every) return [];
@@ -272,7 +249,6 @@
       for (const [doc, worth] of best) { scores.set(doc, (scores.get(doc) ?? 0) + worth); got.set(doc, (got.get(doc) ?? 0) + 1); }
     });
     const pages = new Map(), typed = new Set([...query.words.map(ready.key), ...query.sizes]);
-    // What is told in newtons is a load, and in degrees an angle.
     for (const { unit } of query.amounts) if (ready.key(unit) !== unit && (unit !== "deg" || query.slanted)) typed.add(ready.key(unit));
     ready.docs.forEach((doc, place) => {
       const { page, number, part } = doc, words = query.words.length;
@@ -291,7 +267,6 @@
       }
       if (!score) return;
       if (page.k) {
-        // A page that asks for little else than what was typed is meant the more.
         const told = Object.keys(settings(ready, page, query, text.toLowerCase(), shop).set).length;
         score *= 1 + 0.35 * told + told / Object.keys(page.k).length;
       }
@@ -319,7 +294,6 @@
   globalThis.bondwrightSearch = { prepare, search };
   if (!globalThis.document) return;
 
-  // The door. Texts are never set as HTML.
 
   const here = document.currentScript.src, opener = document.querySelector(".bw-find-open"), KEY = "bondwright-search";
   const make = (name, more = {}, ...inside) => { const node = Object.assign(document.createElement(name), more); node.append(...inside); return node; };
