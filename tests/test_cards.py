@@ -249,3 +249,16 @@ def test_what_hurts_is_looked_for_in_words_that_cards_use() -> None:
     steps = [step.do for card in LIBRARY.cards.values() for step in card.steps]
     assert sum(bool(SOLVENT.search(text)) for text in steps) > 8
     assert sum(bool(COMPOUND.search(text)) for text in steps) > 4
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_a_caution_beside_a_step_opens_to_more_than_its_keyword(name: str) -> None:
+    """Told whole, keyword and what it opens to, where a step first names it; nothing in either is made up."""
+    page = CardPage(LIBRARY, name, SiteOptions())
+    for place, step in enumerate(page.card.steps):
+        for key in step.cautions:
+            text, keyword, opened = page.cautions[key].text, page.keyword(key), page.opened(place, key)
+            assert opened in text
+            assert opened.removesuffix(".") != keyword or ". " not in text, (step.title, text)
+            if all(key not in before.cautions for before in page.card.steps[:place]):
+                assert text in (opened, f"{keyword}. {opened}"), (step.title, text)

@@ -121,15 +121,22 @@ class CardPage(SheetPage):
 
     def keyword(self, caution: str) -> str:
         """What stands for a caution beside a step: its sign, or its first sentence, which is prose too."""
-        return self.cautions[caution].sign or self.cautions[caution].text.partition(".")[0]
+        return self.cautions[caution].sign or self._parted(caution)[0]
 
     def opened(self, place: int, caution: str) -> Prose:
-        """What a keyword beside the step at this place opens to: all of the caution at the first step that names it,
-        later its first sentence, for the whole of it stands before the steps too."""
-        text = self.cautions[caution].text
+        """What a keyword beside the step at this place opens to: what goes on from it, where it is the first sentence;
+        of a sign all of the caution at the first step that names it, later its first sentence. The whole stands before
+        the steps."""
+        text, (first, rest) = self.cautions[caution].text, self._parted(caution)
+        if not self.cautions[caution].sign:
+            return Prose(rest or text)
         named = any(caution in step.cautions for step in self.card.steps[:place])
-        first, dot, _ = text.partition(". ")
-        return Prose(first + dot.rstrip()) if named else text
+        return Prose(f"{first}.") if named else text
+
+    def _parted(self, caution: str) -> tuple[str, str]:
+        """A caution's first sentence, without its stop, and what comes after it."""
+        first, _, rest = self.cautions[caution].text.partition(". ")
+        return first.removesuffix("."), rest
 
     def signs(self, step: Stepwise) -> dict[str, Condition | None]:
         """What may hurt in a step, in keywords, with when each stands."""
