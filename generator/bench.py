@@ -25,7 +25,7 @@ FOOT = later(
 )
 
 NOTHING = Prose("")
-# As many figures as stay in sight on a phone.
+# As many figures as stay in sight on a phone, where all is weighed once.
 MOST_KEYS = 6
 
 
@@ -53,36 +53,16 @@ def _entry(what: str, value: str, beside: str = "", symbol: str = "", over: int 
     return Entry(Prose(what), Prose(value), Prose(beside), Condition(symbol, over) if symbol else None)
 
 
-# Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works. A mix
-# is weighed for each lift, where a card fills in lifts.
+# How often all that is weighed is weighed anew: for each lift, and in it for each mix.
+_COUNTS: list[list[Entry]] = [
+    [_entry("lifts", f"{{{lifts}}}", "each as below", symbol=lifts, over=1) for lifts in ("n_l", "n_p")],
+    [_entry("mixes", "{n_m}", "each as below", symbol="n_m", over=1)],
+]
+# Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
 _NUMBERS: list[list[Entry]] = [
-    [
-        _entry(
-            "resin", "[n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{m_r}", "or [n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{v_r}"
-        ),
-        _entry(
-            "resin", "[n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{m_r}", "or [n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{v_r}"
-        ),
-        _entry("resin", "[n_m > 1: {n_m} × ]{m_r}", "or [n_m > 1: {n_m} × ]{v_r}"),
-        _entry("resin", "{m_r}", "or {v_r}"),
-    ],
-    [
-        _entry(
-            "hardener", "[n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{m_h}", "or [n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{v_h}"
-        ),
-        _entry(
-            "hardener", "[n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{m_h}", "or [n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{v_h}"
-        ),
-        _entry("hardener", "[n_m > 1: {n_m} × ]{m_h}", "or [n_m > 1: {n_m} × ]{v_h}"),
-        _entry("hardener", "{m_h}", "or {v_h}"),
-    ],
-    [
-        _entry("filler", "[n_m > 1: {n_m} × ]{m_f}", "about, into {m_u}[n_m > 1:  each]"),
-        _entry("filler", "[n_l > 1: {n_l} × ][n_m > 1: {n_m} × ]{m_y}", "by look"),
-        _entry("filler", "[n_p > 1: {n_p} × ][n_m > 1: {n_m} × ]{m_y}", "by look"),
-        _entry("filler", "[n_m > 1: {n_m} × ]{m_y}", "by look"),
-        _entry("filler", "{m_y}", "by look", symbol="m_y"),
-    ],
+    [_entry("resin", "{m_r}", "or {v_r}")],
+    [_entry("hardener", "{m_h}", "or {v_h}")],
+    [_entry("filler", "{m_f}", "about, into {m_u}"), _entry("filler", "{m_y}", "by look", symbol="m_y")],
     [_entry("keep plain", "{m_mx}", symbol="m_mx")],
     [
         _entry("each hole", "{E_o}", "{V_s} syringes"),
@@ -128,8 +108,21 @@ _BEDDED = [_entry("bedded at", ""), _entry("tighten again", "{t_rb}", symbol="t_
 
 def numbers(card: Card) -> list[Entry]:
     """The drills, then what is weighed, filled in, held and tightened."""
-    found = [_works(card, group) for group in _NUMBERS]
-    return [*drills(card), *(entry.told for entry in found if entry)]
+    return [*drills(card), *counts(card), *filled(card)]
+
+
+def counts(card: Card) -> list[Entry]:
+    """How many lifts and mixes there are, where there are several."""
+    return list(_told(card, _COUNTS))
+
+
+def filled(card: Card) -> list[Entry]:
+    """What is weighed, filled in, held and tightened, for one mix and lift: resin and hardener first."""
+    return list(_told(card, _NUMBERS))
+
+
+def _told(card: Card, groups: list[list[Entry]]) -> Iterator[Entry]:
+    return (entry.told for group in groups if (entry := _works(card, group)))
 
 
 def standing(card: Card, entries: Iterable[Entry], job: Job) -> Iterator[tuple[str, str, str]]:
@@ -141,16 +134,15 @@ def standing(card: Card, entries: Iterable[Entry], job: Job) -> Iterator[tuple[s
 
 def key_figures(card: Card) -> list[Entry]:
     """The few figures that stay in sight: drills with flags, what is weighed, how long the cup lasts, the load."""
-    shown = numbers(card)
-    bored = len([*drills(card)])
     cut = [entry.told for entry in _CUT if _has(card, entry)]
-    first = [*cut, *shown[:bored][: 2 - len(cut)], *shown[bored:][:2]]
+    first = [*cut, *[*drills(card)][: 2 - len(cut)], *counts(card), *filled(card)[:2]]
     cup = [entry for entry in clock(card) if entry.value == "{t_w}"]
     pulled = card.job.carries.get("pull", []) if card.job else []
     what = tr("carries") if len(pulled) == 1 else tr("carries, the least of")
     load = [_entry(what, ", ".join(f"{{{symbol}}}" for symbol in pulled))] if pulled else []
     found = [*first, *cup, *load]
-    return found + [entry for entry in shown if entry not in found][: MOST_KEYS - len(found)]
+    more = [entry for entry in numbers(card) if entry not in found]
+    return found + more[: MOST_KEYS + len(counts(card)) - len(found)]
 
 
 def drills(card: Card) -> Iterator[Entry]:

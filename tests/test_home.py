@@ -81,7 +81,7 @@ def test_a_size_is_worked_in_the_page_and_goes_along_to_the_card(
     page.wait_for_selector("#panel-T[aria-invalid]")
     # Where a condition names no bound, a number however far below nothing is one.
     last = max(one.card for one in home.cards)
-    far = f".bw-beside [data-card='{last}'] span[data-when]"
+    far = f".bw-beside [data-card='{last}'] p[data-when]"
     page.locator(far).first.evaluate("node => { delete node.dataset.over; bondwright.say = () => '-1000 mm'; }")
     page.fill("#panel-T", "100")
     page.wait_for_selector(f"{far}:not([data-over], [hidden])", state="attached")

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from ..bench import Entry, clock, drills, numbers
+from ..bench import Entry, clock, counts, drills, filled
 from ..job import InputError, Job
 from ..language import later, tr
 from ..model.home import Asked, Home, PanelCard
@@ -21,7 +21,7 @@ from .words import for_each_shop
 
 # The ways of pulling that the panel tells of, and how it names them.
 WAYS: dict[Act, str] = {"pull": later("straight out"), "side": later("sideways")}
-# What the panel tells of a card's epoxy: what is weighed, and what goes into a hole.
+# What the panel tells of a card's epoxy besides how often: what is weighed, and what goes into a hole.
 EPOXY = 4
 TIMES = ("{t_w}", "{t_h}", "{t_f}")
 
@@ -57,10 +57,10 @@ class HomePage(AskingPage):
 
     def rows(self, one: PanelCard) -> dict[str, list[Entry]]:
         """What the panel tells of a card, by heading."""
-        card, bored = self.card(one), list(drills(self.card(one)))
+        card = self.card(one)
         return {
-            tr("Drills"): bored,
-            tr("Epoxy"): numbers(card)[len(bored) :][:EPOXY],
+            tr("Drills"): list(drills(card)),
+            tr("Epoxy"): [*counts(card), *filled(card)[:EPOXY]],
             tr("Time"): [entry for entry in clock(card) if entry.value in TIMES],
         }
 
