@@ -16,12 +16,16 @@
     spared.forEach((parts, place) => parts.forEach(part => part.toggleAttribute("data-spared", place >= count)));
   }
 
+  let page;
+  function measure() {
+    put(bench, "min-block-size", "100vh");
+    page = parseFloat(getComputedStyle(bench).minBlockSize);
+    put(bench, "min-block-size", "");
+  }
+
   /* How many pages are taken when a side ends, with a hair below it. What explains the card begins on a page of its own,
      unless the card stops. */
   function pages(side) {
-    side.style.minBlockSize = "100vh";
-    const page = parseFloat(getComputedStyle(side).minBlockSize);
-    side.style.minBlockSize = "";
     const { top, bottom } = side.getBoundingClientRect();
     return Math.ceil((bottom - (side === why && !stopped() ? top : -scrollY) + 4) / page);
   }
@@ -60,6 +64,7 @@
   paper.addEventListener("change", ({ matches }) => {
     if (!printing) return;
     if (matches) {
+      measure();
       put(bench, "--air", 0);
       widen(bench, "--air", pages(bench) > 1 ? -1 : 0, 3);
       if (!whole.checked) give();
