@@ -85,13 +85,14 @@ _NUMBERS: list[list[Entry]] = [
 _CUT = [_entry("plate, each side", "{b_rs}", "{h_rsp} thick")]
 
 # The reader writes the time into the first, and goes by it.
+_LOOKED = _entry("from setting, look", "{t_z1}, {t_z2}")
 _MIXED = [
     _entry("mixed at", ""),
     _entry("wet-out until", "{t_wu}"),
     _entry("cup lasts", "{t_w}"),
     _entry("tray open", "{t_o}"),
     _entry("next lift", "{t_c}", symbol="n_l", over=1),
-    _entry("from setting, look", "{t_z1}, {t_z2}"),
+    _LOOKED,
     _entry("turn loose", "{t_y1} to {t_y2}"),
     _entry("hard", "{t_h}"),
     _entry("full load", "{t_f}"),
@@ -169,6 +170,13 @@ def clock(card: Card) -> list[Entry]:
         return [*(entry.told for entry in mixed if _has(card, entry)), *bedded]
     hot = [entry.told for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
     return [*hot, *(_waited(line) for line in waits if line.wait != "t_rb"), *bedded]
+
+
+def from_the_mix(card: Card) -> list[Entry]:
+    """Those of the times that count from when the epoxy was mixed."""
+    others = {entry.value for entry in (_LOOKED, *_BEDDED)}
+    counted = [entry for entry in clock(card) if entry.value not in others] if "ratio" in card.givens else []
+    return [entry for entry in counted if any(value.name.startswith("t_") for value in entry.value.values)]
 
 
 def _waited(line: PlanLine) -> Entry:

@@ -298,6 +298,14 @@ def search_faults(library: Library) -> Iterator[Fault]:
                 f"'{name}' is no input of a card '{card}'; inputs: {', '.join(inputs) or 'none, there is no such card'}"
             )
             yield document.fault(("lengths", card), message)
+    for card, along in search.along.items():
+        for name, choices in along.items():
+            asked = library.cards[card].givens if card in library.cards else {}
+            there = {f"{one}: {key}" for one in asked if one in library.choices for key in library.choices[one].rows}
+            gone = [wanted for one, key in choices.items() if (wanted := f"{one}: {key}") not in there]
+            if name not in asked or gone:
+                message = f"no card '{card}' asks for '{name}' and has {', '.join(gone) or 'what goes along'}"
+                yield document.fault(("along", card, name), message)
     for path, other in search.others.items():
         asked = library.home.givens if library.home and path == "index" else {}
         for of, name in other.takes.items():

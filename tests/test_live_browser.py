@@ -372,6 +372,14 @@ def test_on_a_phone_the_next_step_is_open_and_a_tap_opens_another(open_card: Any
     assert steps.nth(1).get_by_role("button").first.get_attribute("aria-expanded") == "true"
     page.get_by_role("button", name="Steps in short").click()
     assert opened() == [*range(steps.count())]
+    # The clock goes on from when the epoxy was mixed, and says on its door what ends next.
+    door = page.locator(".bw-timer summary")
+    page.evaluate(
+        "localStorage.setItem(`bondwright-mixed-${document.querySelector('.bw-keys').dataset.card}`, Date.now() - 9e5)"
+    )
+    page.reload()
+    door.wait_for()
+    assert re.fullmatch(r"Clock: cup lasts · 1[23]:\d\d left", door.inner_text())
     needs = page.locator(".bw-needs")
     assert needs.is_hidden()
     page.get_by_role("button", name="What you need").click()
@@ -435,6 +443,11 @@ def test_the_form_helps_on_a_phone_and_keeps_what_is_set(open_card: Any, library
     page.go_back()
     page.locator(".bw-live").wait_for(state="visible")
     assert page.input_value("#live-T") == "4 1/4"
+    # A unit that is typed is the one that is shown, until a number without one is.
+    for typed, unit in (("90 mm", '"mm"'), ("4 1/4", "none")):
+        page.fill("#live-T", typed)
+        shown = "node => getComputedStyle(node, '::after').content"
+        assert page.locator("#live-T-unit").evaluate(shown) == unit
     # A fault comes in sight.
     page.fill("#live-T", "1/100")
     page.locator("#live-T").press("Tab")

@@ -14,7 +14,7 @@ import pytest
 from conftest import HOUSE, KEPT, node, yaml_beside
 from generator.errors import Faults
 from generator.model.library import Library, load
-from generator.pages.search import further, part
+from generator.pages.search import further, gathered, part
 
 QUERIES = yaml_beside("search_queries.yaml")
 ANSWER = """
@@ -118,6 +118,12 @@ def test_the_index_is_small_and_holds_every_page_but_the_prints(site: Path, inde
         assert page["u"] in [hit["path"] for hit in answered[:3]], page["t"]
 
 
+def test_further_words_stand_once_with_the_pages_that_say_them() -> None:
+    pages: list[dict[str, Any]] = [{"u": "a", "x": "oak the sapele"}, {"u": "b"}, {"u": "c", "x": "oak"}]
+    assert gathered(pages, {"the"}) == "oak,0,2 sapele,0"
+    assert pages == [{"u": "a"}, {"u": "b"}, {"u": "c"}]
+
+
 def test_what_a_part_does_not_show_is_searched_all_the_same() -> None:
     text = "word " * 30 + "sapele"
     shown = part("", "Title", text)
@@ -125,11 +131,13 @@ def test_what_a_part_does_not_show_is_searched_all_the_same() -> None:
     assert further([text], [shown]) == "sapele"
 
 
-def test_a_word_for_a_page_that_is_not_there_is_a_fault(house: Path) -> None:
+def test_what_the_words_lead_to_must_be_there(house: Path) -> None:
     from generator.check import load_checked
 
     path = house / "procedures/search.yaml"
-    path.write_text(path.read_text(encoding="utf-8").replace("  tables/cure:", "  tables/curing:"), encoding="utf-8")
+    text = path.read_text(encoding="utf-8").replace("  tables/cure:", "  tables/curing:")
+    path.write_text(text.replace("pilot: wood-screw-soft", "pilot: wood-screw"), encoding="utf-8")
     assert load(house / "procedures").search
-    with pytest.raises(Faults, match=r"search\.yaml:\d+:\d+: no page 'tables/curing'; like it: tables/cure"):
+    with pytest.raises(Faults, match=r"search\.yaml:\d+:\d+: no page 'tables/curing'; like it: tables/cure") as told:
         load_checked(house / "procedures", KEPT)
+    assert "no card 'bonded-screw' asks for 'gauge' and has pilot: wood-screw\n" in f"{told.value}\n"

@@ -94,16 +94,19 @@
 
   const live = document.querySelector(".bw-live");
   if (live) {
-    const inches = () => {
+    // A unit that is typed stands in the field's own stead.
+    const unite = () => {
       for (const input of all("input[aria-describedby*='-unit']", live)) {
-        const unit = live.querySelector(`[id='${input.id}-unit']`);
+        const unit = live.querySelector(`[id='${input.id}-unit']`), [typed] = /[\p{L}°%].*/u.exec(input.value) ?? [""];
         input.inputMode = /^(in|ft)$/.test(own(unit).trim()) ? "text" : "decimal";
+        if (unit.dataset.typed !== typed) unit.dataset.typed = typed;
       }
     };
-    inches();
+    unite();
+    for (const kind of ["input", "click"]) live.addEventListener(kind, unite);
     live.querySelector(".bw-all").open = !phone.matches;
     document.addEventListener("change", ({ target }) => {
-      if (target.name === "bw-shop") inches();
+      if (target.name === "bw-shop") unite();
       if (live.contains(target)) live.querySelector("[aria-invalid]")?.closest(".bw-field").scrollIntoView({ block: "nearest" });
       if (target.id === "live-thread") keep("row-thread", target.value);
     });
@@ -175,14 +178,22 @@
   if (clock) {
     const waits = all("[data-s]", clock).map(wait => [wait, make("b", { className: "bw-left" })]);
     for (const [wait, left] of waits) wait.after(left);
-    const start = clock.querySelector("button"), since = clock.querySelector(".bw-since");
+    const [title] = clock.children, called = title.textContent, start = clock.querySelector("button"), since = clock.querySelector(".bw-since");
     let mixed = kept(`mixed-${name}`, 0), beat;
-    const told = seconds => seconds <= 0 ? "over" : seconds < 3600 ? `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, "0")} left` : seconds < 172800 ? `${Math.floor(seconds / 3600)} h ${Math.floor(seconds % 3600 / 60)} min left` : `${Math.floor(seconds / 86400)} d left`;
+    const spoken = seconds => seconds < 3600 ? `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, "0")}` : seconds < 172800 ? `${Math.floor(seconds / 3600)} h ${Math.floor(seconds % 3600 / 60)} min` : `${Math.floor(seconds / 86400)} d`;
+    function told(seconds) {
+      const rest = spoken(seconds);
+      return seconds > 0 ? `${rest} left` : "over";
+    }
     function tick() {
+      // What ends next is told on the door too.
+      let next = called;
       for (const [wait, left] of waits) {
-        const [, number, unit] = /([\d.,]+)\s*(min|h|d)\b/.exec(own(wait)) ?? [];
-        left.textContent = mixed && number ? ` ${told(mixed / 1000 + number.replace(",", ".") * UNIT[unit] - Date.now() / 1000)}` : "";
+        const [, number, unit] = /([\d.,]+)\s*(min|h|d)\b/.exec(own(wait)) ?? [], rest = mixed / 1000 + number?.replace(",", ".") * UNIT[unit] - Date.now() / 1000;
+        left.textContent = mixed && number ? ` ${told(rest)}` : "";
+        if (next === called && mixed && rest > 0) next += `: ${wait.parentElement.firstChild.textContent}·${left.textContent}`;
       }
+      title.textContent = next;
     }
     function run() {
       clearInterval(beat);

@@ -3,12 +3,19 @@
 
 (() => {
 
-  const IDLE = new Set("a an the boat boats of for to in on at is are it i my me can could do does did what which how much many with and or be by when will that this you your need should use using want get have put per if from into make as".split(" "));
-  const UNITS = { celsius: "°c", c: "°c", fahrenheit: "°f", f: "°f", inch: "in", inches: "in", gram: "g", grams: "g", gr: "g", kilo: "kg", kilos: "kg", lb: "lbf", lbs: "lbf", pound: "lbf", pounds: "lbf", hour: "h", hours: "h", hr: "h", hrs: "h", minutes: "min", minute: "min", mins: "min", millimetre: "mm", millimetres: "mm", knots: "knot", metres: "m", metre: "m" };
-  const KNOWN = new Set([..."mm cm m in ft °c °f g kg oz lbf kn n ml l h min d deg %".split(" "), ...Object.values(UNITS)]);
+  // How a language asks: small words, what is said for a number or a sign, how units are called, and what tells of an angle.
+  let idle, spoken, units, known, slanted;
+  const listed = text => text.split(" ");
+  function learn(index) {
+    idle = new Set(listed(index.idle));
+    slanted = new Set(listed(index.slanted));
+    spoken = new Map(index.spoken.split(", ").map(listed));
+    units = new Map(Object.entries(index.units).flatMap(([unit, names]) => listed(names).map(name => [name, unit])));
+    known = new Set([...listed("mm cm m in ft °c °f g kg oz lbf kn n ml l h min d deg %"), ...units.values()]);
+  }
+
   const WRITTEN = { "°c": "°C", "°f": "°F", kn: "kN", n: "N", knot: "kn" };
   const METRES = { mm: 0.001, cm: 0.01, in: 0.0254 };
-  const SLANTED = new Set("angle angled slanted pull pulled pulls pulling side sideways".split(" "));
   const TOKEN = /m\d+(?:[.]\d+)?(?:x[0-3](?:\.\d+)?(?![\d.]))?|#?\d+(?: \d+)?\/\d+(?:-\d+)?|#\d+(?:-\d+)?|\d+:\d+|\d+(?:[.,]\d+)?|°[cf]|%|[acdgt]\d+|\p{L}+/gu;
 
   function stem(word) {
@@ -18,41 +25,40 @@
     return cut;
   }
 
-  const SPOKEN = new Map("half:1/2 quarter:1/4 two:2 three:3 four:4 five:5 six:6 seven:7 eight:8 nine:9 ten:10 twelve:12".split(" ").map(pair => pair.split(":")));
-
   const number = text => text.split(/\s/).reduce((sum, part) => { const [top, under] = part.replace(",", ".").split("/"); return sum + top / (under ?? 1); }, 0);
 
   function read(text) {
-    const clean = text.toLowerCase().replace(/[×✕]/g, "x").replace(/["″]/g, " in ").replace(/[a-z]+/g, word => SPOKEN.get(word) ?? word).replace(/(?<=\d)-(?=in)/g, " ").replace(/\b(?:number|no\.?) ?(?=\d)/g, "#").replace(/(\d)\s*(?:deg(?:rees?)?\.?|º|°)\s*(?=[cf]\b)/g, "$1 °").replace(/(\d)\s*(?:deg(?:rees?)?\b|°)(?!\s*[cf]\b)/g, "$1 deg").replace(/(\d)(?=[a-wyz]+\b)/g, "$1 ");
+    const clean = text.toLowerCase().replace(/[×✕]/g, "x").replace(/["″]/g, " in ").replace(/(\p{L}+)\.? ?(?=\d)/gu, (all, word) => spoken.get(word) === "#" ? "#" : all).replace(/\p{L}+/gu, word => spoken.get(word)?.replace("#", word) ?? word).replace(/(?<=\d)-(?=in)/g, " ").replace(/(\d)\s*(?:deg\.?|º|°)\s*(?=[cf]\b)/g, "$1 °").replace(/(\d)\s*(?:deg\b|°)(?!\s*[cf]\b)/g, "$1 deg").replace(/(\d)(?=[a-wyz]+\b)/g, "$1 ");
     const found = clean.match(TOKEN) ?? [], words = [], amounts = [], sizes = [];
     for (let place = 0; place < found.length; place++) {
-      const one = found[place], raw = found[place + 1], unit = UNITS[raw] ?? raw;
+      const one = found[place], raw = found[place + 1], unit = units.get(raw) ?? raw;
       if (/^\d+:\d+$/.test(one)) words.push(one);
       else if (/^(?:m\d|#|\d+\/\d+-)/.test(one)) sizes.push(one);
       else if (/^\d/.test(one)) {
-        const is = KNOWN.has(unit) && !(raw === "in" && number(one) >= 20 && sizes.some(size => size[0] === "m"));
+        const is = known.has(unit) && !(raw === "in" && number(one) >= 20 && sizes.some(size => size[0] === "m"));
         const bare = sizes[0]?.[0] === "m" ? number(one) >= 20 && "mm" : sizes.length && found[place - 1] === "x" && "in";
         amounts.push({ value: number(one), unit: is ? unit : bare || "", after: found[place + 1], text: one });
         if (/\/|^#/.test(one)) sizes.push(one);
         if (is) place++;
-      } else if (!IDLE.has(one) && one !== "x") words.push(one);
+      } else if (!idle.has(one) && one !== "x") words.push(one);
     }
     if (!sizes.length) for (const one of amounts) if (one.unit === "mm" && Number.isInteger(one.value) && one.value < 25) sizes.push(`m${one.value}`), one.sized = true;
-    return { words, amounts, sizes, slanted: words.some(word => SLANTED.has(word)) };
+    return { words, amounts, sizes, slanted: words.some(word => slanted.has(word)) };
   }
 
-  const SCALE = { cm: [10, "mm"], n: [0.001, "kn"], kg: [1, "kg"] };
+  const SCALE = { cm: [10, "mm"], n: [0.001, "kn"], oz: [28.35, "g"] };
   const scaled = ({ value, unit }) => SCALE[unit] ? { value: value * SCALE[unit][0], unit: SCALE[unit][1] } : { value, unit };
 
 
   function prepare(index) {
-    const means = new Map(), posts = new Map(), weight = new Map(), docs = [], known = new Map();
+    learn(index);
+    const means = new Map(), posts = new Map(), rare = new Map(), docs = [], seen = new Map();
     const stems = new Map(), cut = word => { if (!stems.has(word)) stems.set(word, stem(word)); return stems.get(word); };
     for (const group of index.same.map(all => all.map(one => cut(one.toLowerCase())))) for (const one of group) means.set(one, group[0]);
     const key = word => means.get(cut(word)) ?? cut(word), meant = word => means.get(cut(word)) ?? word;
     const keys = text => {
-      if (!known.has(text)) known.set(text, [...new Set(read(text).words.map(key))]);
-      return known.get(text);
+      if (!seen.has(text)) seen.set(text, [...new Set(read(text).words.map(key))]);
+      return seen.get(text);
     };
     function post(doc, text, worth) {
       for (const one of text ? keys(text) : []) {
@@ -72,7 +78,6 @@
         post(own, part[2], 1);
         for (const text of part.slice(1)) post(doc, text, 0.5);
       }
-      post(doc, page.x, 0.6);
       post(doc, page.c, 2);
       for (const grid of page.g ?? []) {
         grid[3] = grid[3].map(head => head.split("|"));
@@ -82,9 +87,12 @@
       }
       page.phrases = [page.t, ...page.w].map(phrase => [...keys(phrase), ...read(phrase).sizes]);
     });
-    for (const [word, at] of posts) weight.set(word, Math.log(1 + docs.length / at.size));
+    for (const [word, ...pages] of listed(index.x).map(one => one.split(","))) {
+      for (const page of pages) post(docs.findIndex(({ number }) => number === +page), word, 0.6);
+    }
+    for (const [word, at] of posts) rare.set(word, Math.log(1 + docs.length / at.size));
     const called = new Set(index.pages.flatMap(page => keys(page.t)));
-    return { ...index, docs, posts, weight, key, keys, called, means: meant };
+    return { ...index, docs, posts, rare, key, keys, called, means: meant };
   }
 
   /* How near two words are: one letter more, less, other, or two changed about. */
@@ -183,10 +191,10 @@
   }
 
 
-  function settings(ready, page, query, text, shop) {
+  function settings(ready, page, query, shop) {
     const takes = page.k, set = {};
     let cups = 0, elsewhere;
-    if (!takes) return { set };
+    if (!takes) return { set, whole: 0 };
     const gauged = takes.gauge && query.sizes.some(one => /^#\d+$/.test(one));
     const size = !gauged && query.sizes.map(one => ready.threads.find(thread => sized(thread, one) === 1) ?? ready.threads.find(thread => sized(thread, one))).find(Boolean);
     if (takes.thread && size) {
@@ -195,18 +203,20 @@
       if (ready.shops[shop] !== degrees) elsewhere = Object.keys(ready.shops).find(one => ready.shops[one] === degrees);
     }
     const area = !size && query.amounts.some(({ value, unit }) => !unit && value >= 20);
-    for (const { value, unit: own, after, text: said, sized } of query.amounts) {
+    for (let { value, unit: own, after, text: said, sized } of query.amounts) {
+      if (own === "kg") said = value *= 1000, own = "g";
       const unit = own === "deg" && !query.slanted ? ready.shops[shop].toLowerCase() : own, long = value * METRES[unit];
       const fits = !sized && !area && page.l && long >= page.l[0] && long <= page.l[1];
-      const field = long ? fits && "length" : { "°c": "T_a", "°f": "T_a", kn: "F_n", n: "F_n", lbf: "F_n", g: "m_b" }[unit];
+      const field = long ? fits && "length" : { "°c": "T_a", "°f": "T_a", kn: "F_n", n: "F_n", lbf: "F_n", g: "m_b", oz: "m_b" }[unit];
       const written = WRITTEN[unit] ?? unit;
-      const of = field === "m_b" && page.b ? Math.ceil(value / parseFloat(page.b.replace(",", "."))) : 1;
+      const of = field === "m_b" && page.b ? Math.ceil(scaled({ value, unit }).value / parseFloat(page.b.replace(",", "."))) : 1;
       if (field && takes[field] && of > 1) set[takes[field]] = `${Number((value / of).toFixed(1))} ${written}`, cups = of;
       else if (field && takes[field] && !(takes[field] in set)) set[takes[field]] = `${said} ${written}`;
       else if (!unit && takes.N && Number.isInteger(value) && value < 20 && value > 0 && after !== undefined) set[takes.N] ??= said;
     }
-    const ratio = query.words.find(word => /^\d+:\d+$/.test(word));
-    if (ratio && takes.ratio) set.ratio = `${ratio} by ${/weight/.test(text) ? "weight" : "volume"}`;
+    const ratio = query.words.find(word => /^\d+:\d+$/.test(word)), typed = query.words.map(ready.key);
+    const says = text => ready.keys(text).every(one => typed.includes(one));
+    if (ratio && takes.ratio) set.ratio = [ratio, "by", Object.keys(ready.by).find(kind => says(ready.by[kind])) ?? "volume"].join(" ");
     const asked = new Set([...query.words.map(ready.means), ...query.sizes]), fit = {};
     for (const name in ready.choices) for (const [key, title] of Object.entries(name in takes ? ready.choices[name] : {})) {
       const { words, sizes } = read(title.split(",")[0]), own = [...words.filter(word => !ready.called.has(ready.key(word))).map(ready.means), ...sizes], said = own.filter(word => asked.has(word));
@@ -215,9 +225,11 @@
     }
     for (const [name, { hits, key, said }] of Object.entries(fit)) {
       const better = Object.values(fit).some(one => one.hits > hits && said.every(word => one.said.includes(word)));
-      if (!better && (name !== "hardener" || /hardener/.test(text))) set[name] = key;
+      if (!better && (name !== "hardener" || says(ready.hardener))) set[name] = key;
     }
-    return { set, cups, shop: elsewhere };
+    // What needs another choice with it is no whole answer.
+    const names = Object.keys(set), whole = names.filter(name => !page.a?.[name]).length;
+    return { set: Object.assign({}, ...names.map(name => !set.wood && page.a?.[name]), set), whole, cups, shop: elsewhere };
   }
 
   function address(ready, page, anchor, set) {
@@ -244,7 +256,7 @@
     query.words.forEach((word, place) => {
       const last = place === query.words.length - 1 && /\p{L}$/u.test(text), best = new Map();
       for (const [one, how] of likes(ready, word, last)) {
-        for (const [doc, worth] of ready.posts.get(one)) best.set(doc, Math.max(best.get(doc) ?? 0, worth * how * ready.weight.get(one)));
+        for (const [doc, worth] of ready.posts.get(one)) best.set(doc, Math.max(best.get(doc) ?? 0, worth * how * ready.rare.get(one)));
       }
       for (const [doc, worth] of best) { scores.set(doc, (scores.get(doc) ?? 0) + worth); got.set(doc, (got.get(doc) ?? 0) + 1); }
     });
@@ -267,7 +279,7 @@
       }
       if (!score) return;
       if (page.k) {
-        const told = Object.keys(settings(ready, page, query, text.toLowerCase(), shop).set).length;
+        const told = settings(ready, page, query, shop).whole;
         score *= 1 + 0.35 * told + told / Object.keys(page.k).length;
       }
       const held = pages.get(number);
@@ -276,7 +288,7 @@
     });
     const best = [...pages.values()].sort((a, b) => b.score - a.score).slice(0, 12);
     return best.filter(one => one.score > best[0].score / 8).map(({ page, part, row, at, own, score }) => {
-      const { set, cups, shop: whose } = settings(ready, page, query, text.toLowerCase(), shop);
+      const { set, cups, shop: whose } = settings(ready, page, query, shop);
       if (row.grid) {
         const [system, name, title, heads, [names]] = row.grid, own = title === page.t ? "" : `, ${title}`, whole = row.place < 0;
         const where = whole ? heads[row.column][0] : names[row.place];
@@ -285,7 +297,7 @@
       }
       const inside = part && at > own * 1.2;
       const says = inside ? part[2] || page.d : page.d;
-      const values = Object.entries(set).map(([name, value]) => (name === page.k.N ? `${value} of them` : ready.choices[name]?.[value] ?? value));
+      const values = Object.entries(set).map(([name, value]) => (name === page.k.N ? `${value} of them` : name === "ratio" ? value.replace(/by (.+)/, (_, kind) => ready.by[kind]) : ready.choices[name]?.[value] ?? value));
       const told = values.length ? `Set to ${cups ? `one of ${cups} cups, ` : ""}${values.join(", ")}. ` : "";
       return { score, path: page.u, title: page.t, where: inside ? part[1] : "", text: told + says, cells: [], href: address(ready, page, inside ? part[0] : "", whose ? { shop: whose, ...set } : set) };
     });

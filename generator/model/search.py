@@ -9,6 +9,8 @@ from .schema import InputName, Strict
 
 # A page by the folder and the name of its file, as cards/mixing.
 PagePath = str
+# A unit in small letters, as °c.
+Unit = str
 
 
 class OtherPage(Strict):
@@ -22,10 +24,17 @@ class OtherPage(Strict):
 
 
 class SearchWords(Strict):
-    """search.yaml. `same` are words that mean one thing here, `pages` what people type for a page, `lengths` which
-    input of a card a length means that is typed without a name."""
+    """search.yaml. `idle` are small words that say nothing, `spoken` words with the number or the sign that each stands
+    for, `units` what a unit is called, `slanted` words beside which degrees are an angle, `same` words that mean one
+    thing here, `pages` what people type for a page, `lengths` which input of a card a length means that is typed
+    without a name, `along` what is chosen along with an input of a card, without which that has no number."""
 
+    idle: Text = ""
+    spoken: Text = ""
+    units: dict[Unit, Line] = Field(default_factory=dict)
+    slanted: Line = ""
     same: list[list[Line]]
     pages: dict[PagePath, list[Line]]
     lengths: dict[Identifier, InputName]
+    along: dict[Identifier, dict[InputName, dict[InputName, Identifier]]] = Field(default_factory=dict)
     others: dict[PagePath, OtherPage]

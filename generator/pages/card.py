@@ -9,7 +9,7 @@ from functools import cached_property
 
 from markupsafe import Markup, escape
 
-from ..bench import NOTHING, Entry, clock, key_figures, line_of, numbers, signs, told_for
+from ..bench import NOTHING, Entry, clock, from_the_mix, key_figures, line_of, numbers, signs, told_for
 from ..evidence import own_tests, trial_card
 from ..figures import Figure, figure
 from ..formula import FORMULARY
@@ -116,8 +116,7 @@ class CardPage(SheetPage):
     @property
     def clock_of_mix(self) -> list[Entry]:
         """The times that count from the mix."""
-        counted = [entry for entry in self.clock if entry.value] if "ratio" in self.card.givens else []
-        return [entry for entry in counted if any(value.name.startswith("t_") for value in entry.value.values)]
+        return from_the_mix(self.card)
 
     def keyword(self, caution: str) -> str:
         """What stands for a caution beside a step: its sign, or its first sentence, which is prose too."""

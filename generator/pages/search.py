@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence, Set
 from typing import Any
 
 from ..job import Job
@@ -27,9 +27,9 @@ INDEX_FILE = "search/index.js"
 NO_WORDS = SearchWords(same=[], pages={}, lengths={}, others={})
 # What a query may set on a card that asks for it, besides a length.
 MEASURES = ("thread", "gauge", "N", "T_a", "F_n", "m_b", "ratio")
-TAKEN = (*MEASURES, "wood", "hardener", "filler", "fastener", "compound", "plate")
+TAKEN = (*MEASURES, "wood", "hardener", "filler", "fastener", "compound", "plate", "pilot")
 # As many letters of a text as a hit shows.
-SHOWN = 120
+SHOWN = 90
 _WORD = re.compile(r"[^\W\d_]{3,}")
 _TAG = re.compile(r"<[^>]*>")
 _SAFE: dict[Direction, str] = {"nearest": "", "up": "+", "down": "-"}
@@ -58,6 +58,8 @@ def card_entry(page: CardPage, words: SearchWords) -> Entry:
     if page.name in words.lengths:
         takes["length"] = words.lengths[page.name]
         ends["l"] = ends_of(takes["length"], card.givens)
+    if page.name in words.along:
+        ends["a"] = words.along[page.name]
     if "m_b" in card.givens:
         ends["b"] = card.givens["m_b"].max
     found = entry(f"cards/{page.name}", card.title, spoken(card.purpose, job), words)
@@ -79,6 +81,15 @@ def further(texts: Iterable[str], parts: Sequence[Sequence[str]]) -> str:
     """The words of a page's texts that none of its parts shows, each once, in an order that packs well."""
     shown = set(_WORD.findall(" ".join(text for one in parts for text in one[1:]).lower()))
     return " ".join(sorted(set(_WORD.findall(" ".join(texts).lower())) - shown))
+
+
+def gathered(pages: Iterable[Entry], idle: Set[str]) -> str:
+    """The further words of all pages, taken out of them, each with the pages that say it: that packs better."""
+    said: dict[str, list[int]] = {}
+    for number, page in enumerate(pages):
+        for word in page.pop("x", "").split():
+            said.setdefault(word, []).append(number)
+    return " ".join(",".join([word, *map(str, said[word])]) for word in sorted(said.keys() - idle))
 
 
 def table_entry(page: TablePage, words: SearchWords) -> Entry:
@@ -149,9 +160,17 @@ def index_script(
         for name in TAKEN
         if name in library.choices
     }
+    pages = [{**one} for one in (*entries, *other_entries(library, words)) if f"{one['u']}.md" in there]
     index = {
-        "pages": [one for one in (*entries, *other_entries(library, words)) if f"{one['u']}.md" in there],
+        "x": gathered(pages, {*words.idle.split()}),
+        "pages": pages,
+        "idle": words.idle,
+        "spoken": words.spoken,
+        "units": words.units,
+        "slanted": words.slanted,
         "same": words.same,
+        "hardener": tr("hardener"),
+        "by": {"weight": tr("by weight"), "volume": tr("by volume")},
         "choices": choices,
         "threads": [thread.size for series in library.series.values() for thread in series.rows],
         "shops": {shop: by_system(units, "°C", "°F") for shop, units in options.systems.items()},

@@ -11,8 +11,8 @@ from functools import cached_property
 from markupsafe import Markup
 
 from ..formula import FORMULARY, Formula, Lookup
-from ..job import Job, do_job
-from ..language import day_in_words, point, tr
+from ..job import Job, do_job, told_ratio
+from ..language import day_in_words, point, pointed, tr
 from ..model.library import SPECIAL, Library
 from ..model.schema import Caution, Over, Row, Sheet, Source
 from ..notation import formula_line, numbers_line, working_number
@@ -231,7 +231,9 @@ class SheetPage(ABC):
         """A value of an input as it is printed."""
         if over is not None and over.input in self.library.choices:
             return self.library.chosen(over.input, text).title
-        return text
+        if over is not None and over.input in SPECIAL:
+            return told_ratio(text) if over.input == "ratio" else text
+        return pointed(text)
 
     def rows_used(self) -> Iterator[Row]:
         """The rows of the data tables that the default jobs take from."""
