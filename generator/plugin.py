@@ -347,7 +347,10 @@ class BondwrightPlugin(BasePlugin[Options]):
 
     def on_page_content(self, html: str, *, page: Page, **_: object) -> str:
         """Say in the page's head what it is for, where a link to it is shown."""
-        if told := purpose("".join([*self.pieces.get(page.file.src_uri, []), html])):
+        whole = "".join([*self.pieces.get(page.file.src_uri, []), html])
+        tongue = self.tongue_at(page.file.src_uri)
+        told = tongue.purpose_of(page.file.src_uri.removeprefix(tongue.folder), whole) if tongue else purpose(whole)
+        if told:
             page.meta.setdefault("description", escape(told))
         return html
 

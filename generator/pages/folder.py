@@ -23,7 +23,6 @@ from ..language import speaking
 from ..shipped import DOCS, HAND_WRITTEN
 from .chosen import Chosen, without_dead_links
 from .frame import BESIDE, EXTENSIONS, EXTRA, LANGUAGE_SCRIPT, SCRIPTS, STYLES, THEMES, menu
-from .ready import purpose
 from .tongues import Tongue
 
 SETTINGS = "mkdocs.yml"
@@ -65,7 +64,10 @@ def _folder(one: Tongue, settings: Mapping[str, Any], own: Mapping[str, Path], s
     if taken := sorted((own.keys() & pages.keys()) - ships.keys()):
         raise BondwrightError(f"these pages are made, and hand-written ones have their names: {', '.join(taken)}")
     shipped = {name: hand_written(name, path, pages, one.site) for name, path in ships.items() if name not in pages}
-    told = {name: _described(text) if name.endswith(".md") else text for name, text in pages.items()}
+    told = {
+        name: _described(text, one.purpose_of(name, text)) if name.endswith(".md") else text
+        for name, text in pages.items()
+    }
     whole: dict[str, str | bytes] = {**shipped, **told, **{name: path.read_bytes() for name, path in own.items()}}
     mine = [name for name in own if name.endswith(".md") and not (DOCS / name).is_file()]
     docs = f"docs.{one.name}" if one.folder else "docs"
@@ -102,10 +104,10 @@ def hand_written(name: str, path: Path, pages: Collection[str], site: Chosen) ->
 _SWITCH = re.compile(r"\[([^\]]*)\]\(([^)]*)\.md\)\{ \.bw-language hreflang=([\w-]+) lang=\3 \}")
 
 
-def _described(page: str) -> str:
+def _described(page: str, told: str) -> str:
     """A page that says in its head what it is for, and whose links to other languages lead to their finished pages."""
     page = _SWITCH.sub(r'<a class="bw-language" hreflang="\3" lang="\3" href="\2.html">\1</a>', page)
-    if not (told := purpose(page)):
+    if not told:
         return page
     head = f"description: {json.dumps(str(escape(told)), ensure_ascii=False)}\n"
     return f"---\n{head}{page[4:]}" if page.startswith("---\n") else f"---\n{head}---\n\n{page}"

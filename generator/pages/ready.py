@@ -99,7 +99,14 @@ _PURPOSE = re.compile(r'<p class="bw-purpose[^>]*>(.*?)</p>', re.DOTALL)
 _OTHER_SHOP = re.compile(r'<span class="bw-(?:or|inch)">.*?</span>', re.DOTALL)
 
 
-def purpose(page: str) -> str:
-    """What a page says that it is for, as plain text in the first shop's words; nothing where it does not say."""
+_FIRST = re.compile(r"<p>(.*?)</p>", re.DOTALL)
+
+
+def purpose(page: str, says: str = "") -> str:
+    """What a page says that it is for, as plain text in the first shop's words; else what others say, else its first
+    words."""
     found = _PURPOSE.search(page)
+    if says and not found:
+        return says
+    found = found or _FIRST.search(page)
     return " ".join(unescape(re.sub(r"<[^>]*>", "", _OTHER_SHOP.sub("", found[1]))).split()) if found else ""

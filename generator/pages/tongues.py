@@ -21,6 +21,7 @@ from ..shipped import DOCS, HAND_WRITTEN, PROCEDURES
 from .chosen import Chosen, chosen, without_dead_links
 from .frame import Entry, menu
 from .options import SiteOptions
+from .ready import purpose
 from .site import site_files
 from .worded import worded
 from .worded_script import worded_script
@@ -42,6 +43,12 @@ class Tongue:
     def title(self) -> str:
         """What the language calls itself."""
         return (self.spoken or Language(self.name, {})).title
+
+    def purpose_of(self, name: str, page: str) -> str:
+        """What a page is for, whose name is from the folder: what it says itself, or the search says of it."""
+        words = self.library.search
+        other = words.others.get(name.removesuffix(".md")) if words else None
+        return purpose(page, other.says if other else "")
 
     @property
     def placed(self) -> dict[str, str]:
