@@ -171,6 +171,8 @@ def test_another_generator_says_the_same(reference: Path, generator: str, browse
             shown.append([*seen(card)])
             card.emulate_media(media="print")
             shown[-1] += seen(card)
+            paper = card.pdf(prefer_css_page_size=True)
+            assert paper.count(b"/Type /Page\n") == 2, site
     context.close()
     assert len(shown[0]) > 500
     assert shown[0] == shown[1]

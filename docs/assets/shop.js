@@ -32,4 +32,5 @@
   for (const name of new Set([...document.querySelectorAll("[data-scripts]")].flatMap(part => part.dataset.scripts.split(" ")))) add(name);
   document.querySelector(".bw-contents")?.addEventListener("click", event => event.currentTarget.hidePopover());
   document.querySelector(".bw-find-open")?.addEventListener("click", () => add("search.js"), { once: true });
+  if (!document.body.matches("[data-md-color-scheme]")) add("paper-alone.js");
 })();
