@@ -59,6 +59,7 @@ from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, purpose, put_in, tight
 from .pages.tongues import Tongue, tongues, unplanned, with_own_scripts
 from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
+from .written import NewSet
 
 LOG = get_plugin_logger("bondwright")
 # Words of the theme's own search, which no page has.
@@ -160,6 +161,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.menus: dict[str, Navigation] = {}
         self.pieces: dict[str, list[str]] = {}
         self.serving = False
+        self.in_place = False
+        self.new: NewSet | None = None
         self.fault = ""
         self.layers: Path | tuple[Path, ...] = PROCEDURES
         self.chosen: Chosen | None = None
@@ -170,9 +173,10 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.own_foot = False
         self.compiled = Compiled()
 
-    def on_startup(self, *, command: str, **_: object) -> None:
+    def on_startup(self, *, command: str, dirty: bool, **_: object) -> None:
         """Remember whether the site is built for good: MkDocs serves it under an address of this machine only."""
         self.serving = command == "serve"
+        self.in_place = self.serving or dirty
 
     @event_priority(-50)  # after what builds a site for a memory stick has said so
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -196,6 +200,12 @@ class BondwrightPlugin(BasePlugin[Options]):
             self.generated = self.generated or {"index.md": "# Not yet a site\n\nMend what is said above.\n"}
         if not self.serving:
             gc.freeze()
+        if not self.in_place:
+            try:
+                self.new = NewSet(Path(config.site_dir))
+            except BondwrightError as error:
+                raise PluginError(str(error)) from None
+            config.site_dir = str(self.new.place)
         self.own_foot = config.copyright is None and bool(self.dated)
         if self.own_foot:
             config.copyright = _foot(self.dated)
@@ -385,11 +395,13 @@ class BondwrightPlugin(BasePlugin[Options]):
         if not self.serving and not self.config.offline:
             output = output.replace("</head>", f"{door(up)}</head>", 1)
         if self.fault:
-            output = re.sub("<body[^>]*>", lambda body: body[0] + _on_top(self.fault), output, count=1)
+            output = self.with_fault(output)
         return tight(put_in(_SEARCH_WORDS.sub("", output), pieces))
 
+    @event_priority(-100)  # after whatever else writes into the site
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Write beside the pages which scripts may run in them, and what has a browser keep them."""
+        """Write beside the pages which scripts may run in them, and what has a browser keep them; then the whole site
+        takes its place."""
         if not self.serving:
             site = Path(config.site_dir)
             sheets = (site / name for name in STYLES)
@@ -403,6 +415,25 @@ class BondwrightPlugin(BasePlugin[Options]):
                 (site / WORKER).write_text(whole, encoding="utf-8", newline="\n")
             pages = (page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html")))
             (site / HEADER_FILE).write_text(header_file(pages), encoding="utf-8", newline="\n")
+        if self.new:
+            self.new.take_place()
+            config.site_dir = str(self.new.folder)
+
+    def on_build_error(self, **_: object) -> None:
+        """Leave the site as it was."""
+        if self.new:
+            self.new.drop()
+
+    def on_post_template(self, output: str, *, template_name: str, **_: object) -> str:
+        """While serving, say what is wrong also where a page is not there, and have it looked for until it is."""
+        if not self.fault or template_name != "404.html":
+            return output
+        return self.with_fault(output.replace("</head>", '<meta http-equiv="refresh" content="3"></head>', 1))
+
+    def with_fault(self, page: str) -> str:
+        """A page with the fault on top."""
+        shown = _on_top(self.fault, "This page is as it was." if self.tongues else "There is no site yet.")
+        return re.sub("<body[^>]*>", lambda body: body[0] + shown, page, count=1)
 
     def on_serve(self, server: LiveReloadServer, **_: object) -> LiveReloadServer:
         """Rebuild when a procedure changes."""
@@ -425,11 +456,11 @@ def _foot(dated: str) -> str:
     return tr("Bondwright {version}, data of {day}", version=VERSION, day=day)
 
 
-def _on_top(fault: str) -> str:
-    """A fault on top of the page as it last was, for whoever is writing."""
+def _on_top(fault: str, shown: str) -> str:
+    """A fault on top of what is shown, for whoever is writing."""
     style = "position: relative; z-index: 9; margin: 0; padding: 1rem; color: #000; background: #fde3df"
     return (
-        f'<aside role="alert" style="{style}"><b>This page is as it was. To mend:</b>'
+        f'<aside role="alert" style="{style}"><b>{shown} To mend:</b>'
         f'<pre style="white-space: pre-wrap">{escape(fault)}</pre></aside>'
     )
 

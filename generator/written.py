@@ -7,12 +7,15 @@ did in the meantime.
 
 from __future__ import annotations
 
+import atexit
 import errno
 import os
 import shutil
+import signal
+import threading
 import time
 from collections.abc import Iterator, Mapping
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from glob import escape
 from pathlib import Path
 from tempfile import mkdtemp
@@ -185,3 +188,65 @@ def _swap(folder: Path, whole: Path, new: Path, old: Path, began: int | None) ->
         if isinstance(error, OSError):
             raise NotWritten(folder, error) from None
         raise
+
+
+class NewSet:
+    """A whole set made by others, that takes its place in one go: until then the folder is as it was, whatever stops
+    them. It is made inside the folder, so on the same disk, where a link or a server that looks into it stays right.
+    Hidden files of the folder are not of the set and stay."""
+
+    def __init__(self, folder: Path) -> None:
+        """Raises NotWritten."""
+        self.folder, self.was_there = folder, folder.is_dir()
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            for left in folder.glob(".new-*"):
+                if time.time() - left.stat().st_mtime > _LEFT_AFTER:
+                    shutil.rmtree(left, ignore_errors=True)
+            self._own = Path(mkdtemp(prefix=".new-", dir=folder))
+            self.place = self._own / "set"
+            (self._own / "old").mkdir()
+            self.place.mkdir()
+        except OSError as error:
+            raise NotWritten(folder, error) from None
+        atexit.register(self.drop)  # Ctrl-C is told to nobody
+
+    def take_place(self) -> None:
+        """Put the new set where the old one is. Raises NotWritten, and the old one stays."""
+        new = {path.name: path for path in self.place.iterdir()}
+        old = [path for path in self.folder.iterdir() if path.name in new or not path.name.startswith(".")]
+        moves = [(path, self._own / "old" / path.name) for path in old]
+        moves += [(path, self.folder / name) for name, path in new.items()]
+        done: list[tuple[Path, Path]] = []
+        with _uninterrupted():
+            try:
+                for source, target in moves:
+                    source.rename(target)
+                    done.append((source, target))
+            except OSError as error:
+                for source, target in reversed(done):
+                    target.rename(source)
+                raise NotWritten(self.folder, error) from None
+        self.was_there = True
+        self.drop()
+
+    def drop(self) -> None:
+        """Leave the folder without what is not of a whole set."""
+        atexit.unregister(self.drop)
+        shutil.rmtree(self._own, ignore_errors=True)
+        if not self.was_there:
+            with suppress(OSError):
+                self.folder.rmdir()
+
+
+@contextmanager
+def _uninterrupted() -> Iterator[None]:
+    """Without Ctrl-C, for some thousandths of a second."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
