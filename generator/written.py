@@ -223,10 +223,12 @@ class NewSet:
                 for source, target in moves:
                     source.rename(target)
                     done.append((source, target))
-            except OSError as error:
+            except BaseException as error:
                 for source, target in reversed(done):
                     target.rename(source)
-                raise NotWritten(self.folder, error) from None
+                if isinstance(error, OSError):
+                    raise NotWritten(self.folder, error) from None
+                raise
         self.was_there = True
         self.drop()
 

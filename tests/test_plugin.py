@@ -10,6 +10,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+from urllib.error import HTTPError
 from urllib.request import urlopen
 
 import pytest
@@ -120,6 +121,12 @@ def test_serve_rebuilds_and_outlives_a_fault(small_house: Path, tmp_path: Path) 
 
         wait_for(lambda: page_says(fault, ""), server)
         assert page_says("Not yet a site", "")
+        assert page_says("There is no site yet.", "")
+        with pytest.raises(HTTPError) as missing:
+            urlopen(f"http://127.0.0.1:{port}/cards/{CARD}/", timeout=STUCK)
+        told = missing.value.read().decode()
+        assert fault in told
+        assert '<meta http-equiv="refresh"' in told
         set_option(small_house, "strict: true", "strict: false")  # pages that its menu leads to are not here
         card.write_text(whole, encoding="utf-8")
         wait_for(lambda: page_says("Mark out"), server)

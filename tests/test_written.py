@@ -13,7 +13,7 @@ import pytest
 from conftest import Run, runner
 from generator import written
 from generator.errors import Faults
-from generator.written import LIST, NotWritten, listed, write_set
+from generator.written import LIST, NewSet, NotWritten, listed, write_set
 
 ONE = {"index.md": "one\n", "cards/a.md": "a\n", "cards/a/sizes.csv": "1\n"}
 TWO = {"index.md": "two\n", "cards/b.md": "b\n"}
@@ -121,6 +121,47 @@ def test_whatever_stops_it_leaves_a_whole_set(
     assert there(out) == ONE
     write_set(out, TWO)
     assert there(out) == TWO
+
+
+@pytest.mark.parametrize("before", [ONE, {}], ids=["a site", "none"])
+@pytest.mark.parametrize("stop", [KeyboardInterrupt(), OSError(errno.ENOSPC, "no space")])
+@pytest.mark.parametrize("after", range(6))
+def test_a_site_that_others_make_takes_its_place_whole(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, before: dict[str, str], stop: BaseException, after: int
+) -> None:
+    """Stopped before all is made or at any renaming, the old one stands; what is hidden in it stays."""
+    out = tmp_path / "out"
+    old = {**before, ".git": "mine"} if before else {}
+    for name, text in old.items():
+        (out / name).parent.mkdir(parents=True, exist_ok=True)
+        (out / name).write_text(text, encoding="utf-8")
+    rename, steps = Path.rename, 0
+
+    def counted(*arguments: Path) -> Path:
+        nonlocal steps
+        steps += 1
+        if steps == after:
+            raise stop
+        return rename(*arguments)
+
+    new = NewSet(out)
+    for name, text in TWO.items():
+        (new.place / name).parent.mkdir(parents=True, exist_ok=True)
+        (new.place / name).write_text(text, encoding="utf-8")
+    assert {name: (out / name).read_text(encoding="utf-8") for name in old} == old
+    done = 0 < after > 2 + 2 * bool(before)  # two entries go, where there were any, and two come
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "rename", counted)
+        if after and not done:
+            with pytest.raises((NotWritten, KeyboardInterrupt)):
+                new.take_place()
+        elif done:
+            new.take_place()
+    new.drop()
+    if not done and not before:
+        assert not out.exists()
+    else:
+        assert there(out) == ({**TWO, **{key: old[key] for key in old if key == ".git"}} if done else old)
 
 
 def test_a_run_that_was_killed_is_mended_by_the_next(tmp_path: Path) -> None:
