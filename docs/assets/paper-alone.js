@@ -4,6 +4,6 @@
 
 {
   const sheets = [...document.styleSheets], ours = sheets.findIndex(({ href }) => /\/assets\/(figures|bondwright)\.css$/.test(href));
-  const onScreen = query => query.startsWith("(") ? `screen and ${query}` : query.replace(/^all\b/, "screen").replace(/^print\b.*/, "not all");
+  const onScreen = query => query.startsWith("(") ? ["screen", "and", query].join(" ") : query.replace(/^all\b/, "screen").replace(/^print\b.*/, "none");
   for (const { media } of sheets.slice(0, Math.max(0, ours))) media.mediaText = [...media].map(onScreen).join() || "screen";
 }
