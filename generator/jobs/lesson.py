@@ -125,13 +125,23 @@ class _Pairs(Planner):
         mixes = [mix for one in found for mix in one.mixes]
         plan = self.with_clock(mixes, Exchange(kinds, self.limits), budget=budget)
         plan.at_least = sum(one.at_least for one in found) + sum(batch.cups - 1 for batch in plan.batches)
-        return self.numbered(plan)
+        return plan
 
     def _fewest(self, kinds: Sequence[Kind], budget: int) -> Mixes:
-        key = frozenset((kind.name, kind.count) for kind in kinds)
+        """The fewest mixes of a pair's, the same whichever pair's they are."""
+        sheets = {kind.name: self._on_the_sheet(kind) for kind in kinds}
+        key = tuple((sheets[kind.name], kind.count) for kind in kinds)
         if key not in self.memory.mixes:
-            self.memory.mixes[key] = fewest_mixes(kinds, self.limits, budget=budget)
-        return self.memory.mixes[key]
+            alike = [replace(kind, name=sheets[kind.name]) for kind in kinds]
+            self.memory.mixes[key] = fewest_mixes(alike, self.limits, budget=budget)
+        found = self.memory.mixes[key]
+        own = {name: kind for kind, name in sheets.items()}
+        return replace(found, mixes=[{own[name]: taken for name, taken in mix.items()} for mix in found.mixes])
+
+    def _on_the_sheet(self, kind: Kind) -> str:
+        """A layer's name without the pair's."""
+        worked, layer = self.layers[kind.name]
+        return f"{layer} {worked.sheets_name or worked.name}"
 
 
 def _place(kind: Kind, kinds: Mapping[str, Kind]) -> tuple[int, int]:
@@ -179,7 +189,8 @@ class _Class:
         if looks_in(BUDGET // 4, parts) > 0:  # else it would find the same once more
             found = min(found, self._tried(planner, budget=BUDGET // 4), key=lambda one: one[0])
         _, plan, lesson = self._with_fewer_hours(planner, found)
-        return plan, lesson
+        plan = planner.numbered(plan)
+        return plan, self._with_days(lesson, plan)
 
     def _with_fewer_hours(self, planner: _Pairs, found: _Tried) -> _Tried:
         """Days left out, or ended where nobody has anything to do for a while, for as long as that helps."""

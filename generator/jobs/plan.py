@@ -173,11 +173,14 @@ class NoWay(Exception):
 @dataclass
 class Memory:
     """What was worked out before for the same fittings: by their cards' formulas, the parts of their plans, what goes
-    with a mix of each kind, once for all that are alike in it, whether a day has room for these, and the mixes."""
+    with a mix of each kind, once for all that are alike in it, what each asks of a mix, the lots, whether a day has
+    room for these, and the mixes."""
 
     known: dict[object, object] = field(default_factory=dict)
     parts: dict[tuple[str, int | None, int], Part] = field(default_factory=dict)
     brought: list[_Brought] = field(default_factory=list)
+    kinds: dict[tuple[str, int | None, int, int], Kind] = field(default_factory=dict)
+    lots: dict[tuple[object, ...], Lot] = field(default_factory=dict)
     rooms: dict[tuple[Task, ...], bool] = field(default_factory=dict)
     mixes: dict[object, Mixes] = field(default_factory=dict)
 
@@ -335,31 +338,34 @@ class Planner:
         return self._amounts(worked, pieces, ("m_n",))["m_n"]
 
     def _kind(self, worked: Worked, layer: int) -> Kind:
+        key = (worked.name, worked.pair, worked.fitting.pieces, layer)
+        if key not in self.memory.kinds:
+            self.memory.kinds[key] = self._new_kind(worked, layer)
+        lags = self._after(worked, layer)
+        return replace(self.memory.kinds[key], after=frozenset(lags), lags=lags)
+
+    def _new_kind(self, worked: Worked, layer: int) -> Kind:
+        """What a layer of a fitting asks of a mix, but for what it waits for."""
         whole = self.cups_of(worked) > 1
         mass = self.limits.most if whole else self._mg(self._neat(worked, 1))
         time = self.limits.lasts if whole else self.fill_time(worked)
         teams = self.limits.teams if whole else self.fillers(worked)
-        lags = self._after(worked, layer)
-        first = self._spent(worked, 1, worked.mix_line or 1) if layer == 1 else 0
-        together = () if whole else self._together(worked)
         return Kind(
             _layer(worked, layer),
             worked.fitting.pieces,
             mass,
             time,
-            frozenset(lags),
-            first,
-            lags,
-            together,
-            teams,
-            self._brings(worked, layer),
+            soonest=self._spent(worked, 1, worked.mix_line or 1) if layer == 1 else 0,
+            together=() if whole else self._together(worked),
+            teams=teams,
+            brings=self._brings(worked, layer),
         )
 
     # What goes with a mix
 
     def _brings(self, worked: Worked, layer: int) -> int:
-        """The number of what a piece brings along to the mix of one of its layers."""
-        parts = self.parts_of(worked)
+        """The number of what a piece brings along to the mix of one of its layers, the same for every pair."""
+        parts = self.parts_of(worked if worked.pair is None else replace(worked, pair=0))
         mix = (worked.mix_line or 1) - 1
         place = mix + layer - 1
         first, end = Lot("", 1, parts).with_mix[place]
@@ -720,6 +726,12 @@ class Planner:
             for other in plan.shares.values()
             if other.worked.name == name
         ]
+        key = (share.name, share.worked.pair, share.pieces, *after)
+        if key not in self.memory.lots:
+            self.memory.lots[key] = self._new_lot(share, after)
+        return self.memory.lots[key]
+
+    def _new_lot(self, share: Share, after: Sequence[tuple[str, int]]) -> Lot:
         cured = share.worked.mix_line and "t_f" in share.worked.job.working.values
         cures = ceil(share.worked.time("t_f")) if cured else 0
         layered = share.worked.mix_line and share.worked.layers > 1

@@ -17,6 +17,7 @@ to come: a unit finds no place only where an empty day has no room for it, and `
 from __future__ import annotations
 
 import heapq
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -24,12 +25,15 @@ from itertools import pairwise
 from typing import NamedTuple
 
 DAY = 86_400
-# A job that finds no place for a part within two years finds none at all.
-_LONGEST = 730
+_WEEK = 7
+# A job that finds no place for a part within two years finds none at all (weeks).
+_LONGEST = 105
 # How often a part may be put into the calendar while orders are compared. Over within about a second.
 BUDGET = 16_000
 # No shorter piece of a part stands before or after a break (s).
 _SHORTEST = 600
+# More teams and tools than any work takes at once.
+_MANY = 10_000
 # In how many orders the parts that belong to one mix are tried.
 _ORDERS = 200
 
@@ -72,12 +76,27 @@ class Hours:
 
     def windows(self, ready: int) -> Iterator[tuple[int, int]]:
         """What is left of each stretch of each working day from `ready` on."""
-        for day in range(ready // DAY, ready // DAY + _LONGEST):
-            if (self.first + day) % 7 in self.days:
-                for opens, closes in self.spans:
-                    start, end = max(ready, day * DAY + opens), day * DAY + min(closes, self.shut.get(day, closes))
-                    if start < end:
-                        yield start, end
+        first = ready // DAY // _WEEK
+        for week in range(first, first + _LONGEST):
+            for opens, closes in self._weeks.get(week) or self._of_week(week):
+                if ready < closes:
+                    yield max(ready, opens), closes
+
+    @cached_property
+    def _weeks(self) -> dict[int, list[tuple[int, int]]]:
+        """What `_of_week` found before, for it is asked very often."""
+        return {}
+
+    def _of_week(self, week: int) -> list[tuple[int, int]]:
+        """The stretches of the working days of seven days, counted from day 0."""
+        days = (day for day in range(week * _WEEK, (week + 1) * _WEEK) if (self.first + day) % 7 in self.days)
+        found = [
+            (day * DAY + opens, day * DAY + min(closes, self.shut.get(day, closes)))
+            for day in days
+            for opens, closes in self.spans
+        ]
+        self._weeks[week] = [(opens, closes) for opens, closes in found if opens < closes]
+        return self._weeks[week]
 
 
 @dataclass(frozen=True)
@@ -130,6 +149,42 @@ class Part:
         """Whether it has its time after the mix."""
         return self.by is not None or self.most_pause is not None
 
+    def taken_up(self, done: int) -> Part:
+        """The part as it is when it is taken up again after so much of it (s): with what it still holds."""
+        if not done or not self.holds:
+            return self
+        if done not in self._taken_up:
+            left = [
+                replace(one, start=max(0, one.start - done), end=one.end - done) for one in self.holds if one.end > done
+            ]
+            self._taken_up[done] = replace(self, holds=tuple(left))
+        return self._taken_up[done]
+
+    @cached_property
+    def _taken_up(self) -> dict[int, Part]:
+        return {}
+
+
+class Chain(NamedTuple):
+    """Parts of one piece that follow each other without a break, as one; and how long each takes with its wait (s), as
+    who does them stays through the waits between."""
+
+    whole: Part
+    lengths: Sequence[int]
+
+    @classmethod
+    def of(cls, parts: Sequence[Part]) -> Chain:
+        """These parts as one."""
+        lengths = [part.hands + part.wait for part in parts[:-1]] + [parts[-1].hands]
+        begins = [sum(lengths[:number]) for number in range(len(parts))]
+        holds = tuple(
+            replace(one, start=at + one.start, end=at + one.end)
+            for at, part in zip(begins, parts, strict=True)
+            for one in part.holds
+        )
+        teams, heat = max(part.teams for part in parts), any(part.heat for part in parts)
+        return cls(Part(sum(lengths), teams=teams, holds=holds, heat=heat), lengths)
+
 
 @dataclass(frozen=True)
 class Lot:
@@ -145,6 +200,16 @@ class Lot:
     cures: int = 0
     tacky: int | None = None
     wash: Part = Part(0)
+
+    def in_one_go(self, first: int, last: int) -> Chain:
+        """The parts from one to another, that follow each other without a break."""
+        if (first, last) not in self._chains:
+            self._chains[first, last] = Chain.of(self.parts[first : last + 1])
+        return self._chains[first, last]
+
+    @cached_property
+    def _chains(self) -> dict[tuple[int, int], Chain]:
+        return {}
 
     @cached_property
     def with_mix(self) -> Mapping[int, tuple[int, int]]:
@@ -178,6 +243,11 @@ class Mix:
     teams: int
     fumes: int | None = None
     holds: tuple[Hold, ...] = ()
+
+    @cached_property
+    def block(self) -> Part:
+        """All its work in one go."""
+        return Part(self.takes, teams=self.teams, fumes=self.fumes, holds=self.holds)
 
 
 class Slot(NamedTuple):
@@ -219,26 +289,43 @@ class Timetable:
 
 @dataclass
 class _Diary:
-    """How many of some teams, or tools, are busy when: for each day the moments at which that changes, and by how
-    much."""
+    """How many of some teams, or tools, are free when. For each day on which some were given out, the moments from its
+    opening to its close at which that changes, and how many are free from each of them but the last on."""
 
     number: int
     hours: Hours
-    days: dict[int, dict[int, int]] = field(default_factory=dict)
-    _spans: dict[int, list[tuple[int, int, int]]] = field(default_factory=dict)
+    days: dict[int, tuple[list[int], list[int]]] = field(default_factory=dict)
 
     def take(self, start: int, end: int, number: int) -> None:
         """Give out so many for a stretch, or take them back with a number below 0."""
+        opens, closes = self.hours.opens, self.hours.closes
         for day in range(start // DAY, -(-end // DAY)):
-            changes = self.days.setdefault(day, {})
-            for moment, change in ((max(start, day * DAY), number), (min(end, (day + 1) * DAY), -number)):
-                changes[moment] = changes.get(moment, 0) + change
-            self._spans.pop(day, None)
+            first, last = max(start, day * DAY + opens), min(end, day * DAY + closes)
+            if first >= last:
+                continue
+            if day not in self.days:
+                self.days[day] = ([day * DAY + opens, day * DAY + closes], [self.number])
+            moments, free = self.days[day]
+            here, there = self._at(moments, free, first), self._at(moments, free, last)
+            for place in range(here, there):
+                free[place] -= number
+            for place in (there, here):  # what changes nothing any longer is no moment
+                if 0 < place < len(free) and free[place] == free[place - 1]:
+                    del moments[place], free[place]
+
+    @staticmethod
+    def _at(moments: list[int], free: list[int], moment: int) -> int:
+        """The place of a moment among those of its day, put there if it is not."""
+        place = bisect_left(moments, moment)
+        if moments[place] != moment:
+            moments.insert(place, moment)
+            free.insert(place, free[place - 1])
+        return place
 
     @property
     def most(self) -> int:
         """How many of them are busy at once."""
-        return max((self.number - free for day in self.days for _, _, free in self._of_day(day)), default=0)
+        return max((self.number - min(free) for _, free in self.days.values()), default=0)
 
     def clear(self, at: int, takes: int, number: int) -> int | None:
         """The first moment from `at` on from which so many are free so long, on other days in working hours."""
@@ -251,40 +338,48 @@ class _Diary:
     def _met(self, start: int, end: int, number: int) -> int | None:
         """The end of the first span in which too few are free."""
         for day in range(start // DAY, -(-end // DAY)):
-            for opens, closes, free in self._of_day(day) if day in self.days else ():
-                if free < number and opens < end and start < closes:
-                    return closes
+            if day not in self.days:
+                continue
+            moments, free = self.days[day]
+            place = max(0, bisect_right(moments, start) - 1)
+            while place < len(free) and moments[place] < end:
+                if free[place] < number:
+                    return moments[place + 1]
+                place += 1
         return None
 
-    def _of_day(self, day: int) -> list[tuple[int, int, int]]:
-        """The day from its opening to its end in spans: from, to, how many are free."""
-        if day not in self._spans:
-            opens, closes = day * DAY + self.hours.opens, day * DAY + self.hours.closes
-            busy, at, spans = 0, opens, []
-            for moment, change in sorted(self.days.get(day, {}).items()):
-                if change and moment > at:
-                    spans.append((at, moment, self.number - busy))
-                    at = moment
-                busy += change
-            self._spans[day] = [*spans, (at, closes, self.number - busy)]
-        return self._spans[day]
+    def free(self, ready: int) -> Iterator[int]:
+        """Every moment from `ready` on at which something changes, and from which somebody is free."""
+        for opens, closes in self.hours.windows(ready):
+            moments, free = self.days.get(opens // DAY) or ([opens, closes], [self.number])
+            for place in range(bisect_right(moments, opens) - 1, len(free)):
+                start = max(moments[place], opens)
+                if free[place] and start < closes:
+                    yield start
 
-    def free(self, ready: int, takes: int, number: int, latest: int | None = None) -> Iterator[int]:
-        """Every moment from `ready` on at which something changes, and from which so many are free so long."""
+    def soonest(self, ready: int, takes: int, number: int, latest: int | None = None) -> int | None:
+        """The first moment from `ready` on from which so many are free so long in working hours, and until `latest` at
+        most."""
+        if number > self.number:
+            return None
         for opens, closes in self.hours.windows(ready):
             if latest is not None and opens + takes > latest:
-                return
-            yield from self._free_on(opens, closes if latest is None else min(closes, latest), takes, number)
-
-    def _free_on(self, opens: int, closes: int, takes: int, number: int) -> Iterator[int]:
-        starts: list[int] = []
-        for start, end, free in self._of_day(opens // DAY):
-            if free < number:
-                starts = []
-            elif end > opens:
-                starts.append(max(start, opens))
-                while starts and starts[0] + takes <= min(end, closes):
-                    yield starts.pop(0)
+                return None
+            ends = closes if latest is None else min(closes, latest)
+            if opens + takes > ends:
+                continue
+            if (day := self.days.get(opens // DAY)) is None:
+                return opens
+            moments, free = day
+            start = opens
+            for place in range(bisect_right(moments, opens) - 1, len(free)):
+                if free[place] < number:
+                    start = moments[place + 1]
+                    if start + takes > ends:
+                        break
+                elif start + takes <= moments[place + 1]:
+                    return start
+        return None
 
 
 @dataclass
@@ -335,7 +430,7 @@ class _Planner(_Work):
         self.sharing: Sequence[Lot] = ()
         self.hot = any(part.heat for lot in self.lots.values() for part in lot.parts)
         # How to take back what was given out, the latest last: what is called with what.
-        self.undo: list[tuple[Callable[..., object], tuple[int, ...]]] = []
+        self.undo: list[tuple[Callable[..., object], tuple[object, ...]]] = []
         self.over = {name: [] for name in self.lots}
 
     def ready_to_load(self, lot: Lot) -> int:
@@ -356,7 +451,7 @@ class _Planner(_Work):
     def _first(self, part: Part, at: int, takes: int, latest: int | None = None) -> int | None:
         """The first start from `at` on at which teams and tools are free and no heat meets fumes."""
         while True:
-            start = next(self.crew.free(at, takes, part.teams, latest), None)
+            start = self.crew.soonest(at, takes, part.teams, latest)
             if start is None:
                 return None
             at = start
@@ -376,7 +471,9 @@ class _Planner(_Work):
                 return start
 
     def _thing(self, name: str) -> _Diary:
-        return self.held.setdefault(name, _Diary(self.things.get(name, 1), self.hours))
+        if name not in self.held:
+            self.held[name] = _Diary(self.things.get(name, 1), self.hours)
+        return self.held[name]
 
     def _at_once(self, part: Part) -> int:
         """How many pieces can be in a part at once."""
@@ -404,16 +501,35 @@ class _Planner(_Work):
         diary.take(start, end, number)
         self.undo.append((diary.take, (start, end, -number)))
 
-    def _back(self, kept: int) -> None:
+    def back(self, kept: int) -> None:
+        """Take back all that was done since so much could be taken back."""
         while len(self.undo) > kept:
             take_back, given = self.undo.pop()
             take_back(*given)
 
+    def _is_over(self, lot: Lot, over: list[int], mixed: int | None = None) -> None:
+        """Put down when the parts of a lot are over, and when its last mix was used up."""
+        self.undo.append((self.over.__setitem__, (lot.name, self.over[lot.name])))
+        self.over[lot.name] = over
+        if mixed is not None:
+            before = self.mixed.get(lot.name)
+            self.undo.append(
+                (self.mixed.pop, (lot.name,)) if before is None else (self.mixed.__setitem__, (lot.name, before))
+            )
+            self.mixed[lot.name] = mixed
+
     # The units
+
+    def place(self, unit: _Unit) -> None:
+        """Place the unit. Raises NoPlace."""
+        if unit.mix >= 0:
+            self.make(unit.mix)
+        else:
+            self.go_on(self.lots[unit.lot], unit.end)
 
     def go_on(self, lot: Lot, end: int) -> None:
         """Place the lot's parts up to `end`; none of its pieces waits for the others."""
-        over, mixed = self.over[lot.name], self.mixed.get(lot.name)
+        over, mixed = [*self.over[lot.name]], self.mixed.get(lot.name)
         each = [self._ready(lot)] * lot.pieces
         while len(over) < end:
             place, last = len(over), len(over)
@@ -430,13 +546,14 @@ class _Planner(_Work):
             ]
             each = [_after_wait(lot.parts[last], own[-1], mixed) for own in ends]
             over += [*(max(step) for step in list(zip(*ends, strict=True))[:-1]), max(each)]
+        self._is_over(lot, over)
 
     def _work(self, lot: Lot, place: int, ready: int) -> int:
         """Give out the part's work on one piece, day by day where it is long; returns when it ends."""
         part, at = lot.parts[place], ready
         done = 0
         while done < part.hands:
-            rest = part if not done else replace(part, holds=_still_held(part, done))
+            rest = part.taken_up(done)
             takes = min(part.hands - done, self.hours.longest)
             start = self._first(rest, at, takes)
             if start is None:
@@ -454,40 +571,30 @@ class _Planner(_Work):
             after = next((end for start, end in self.hours.breaks if start == closes % DAY), None)
             if opens >= whole or after is None:
                 return whole, takes
+            goes_on = closes // DAY * DAY + after
             start, again = -1, max(opens, closes - takes + _SHORTEST)
+            if again + goes_on - closes >= whole:
+                continue  # the break takes as long as waiting for `whole`
             while start != again and again + _SHORTEST <= closes:
                 start = again
                 again = self._first(part, start, closes - start) or closes
-            left, goes_on = takes - (closes - start), closes // DAY * DAY + after
-            rest = replace(part, holds=_still_held(part, closes - start))
+            left = takes - (closes - start)
+            rest = part.taken_up(closes - start)
             sooner = start == again and left >= _SHORTEST and goes_on + left < whole + takes
             if sooner and self._first(rest, goes_on, left) == goes_on:
                 return start, closes - start
         return whole, takes
 
     def _in_one_go(self, lot: Lot, first: int, last: int, ready: int) -> list[int]:
-        """Give out parts of one piece that follow each other without a break; who does them stays through the waits
-        between. Returns when each of them ends."""
-        parts = lot.parts[first : last + 1]
-        lengths = [part.hands + part.wait for part in parts[:-1]] + [parts[-1].hands]
-        begins = [sum(lengths[:number]) for number in range(len(parts))]
-        whole = Part(
-            sum(lengths),
-            teams=max(part.teams for part in parts),
-            holds=tuple(
-                replace(one, start=at + one.start, end=at + one.end)
-                for at, part in zip(begins, parts, strict=True)
-                for one in part.holds
-            ),
-            heat=any(part.heat for part in parts),
-        )
+        """Give out parts of one piece that follow each other without a break. Returns when each of them ends."""
+        whole, lengths = lot.in_one_go(first, last)
         at = self._first(whole, ready, whole.hands)
         if at is None:
             raise NoPlace([lot.name])
         ends = []
-        for number, (part, length) in enumerate(zip(parts, lengths, strict=True)):
-            own = replace(whole, holds=part.holds)
-            self._take(own, Slot(at, at + length, whole.teams, lot.name, first + number))
+        for place, length in enumerate(lengths, first):
+            own = replace(whole, holds=lot.parts[place].holds)
+            self._take(own, Slot(at, at + length, whole.teams, lot.name, place))
             at += length
             ends.append(at)
         return ends
@@ -503,14 +610,14 @@ class _Planner(_Work):
             kept = len(self.undo)
             if self._whole(number, lots, ready, at):
                 return
-            self._back(kept)
+            self.back(kept)
         raise NoPlace(mix.lots)
 
     def _starts(self, number: int, earliest: int) -> Iterator[int]:
         """Every moment at which something changes for those who make the mix, and those from which what belongs to it
         begins as hands begin to work."""
         who = [self._thing(hold.thing) for hold in self.mixes[number].holds if hold.people] or [self.crew]
-        free = [diary.free(earliest, 1, 1) for diary in who]
+        free = [diary.free(earliest) for diary in who]
         yield from heapq.merge(*free, self._before_opening(number, earliest))
 
     def _before_opening(self, number: int, earliest: int) -> Iterator[int]:
@@ -557,11 +664,11 @@ class _Planner(_Work):
                 stale, each = limit if stale is None else min(stale, limit), ends
                 own.append(max(ends))
             over[lot.name], begun = own, max(begun, *(one + lot.parts[len(own)].pause for one in each))
-        block = Part(mix.takes, teams=mix.teams, fumes=mix.fumes, holds=mix.holds)
-        first = self._in_time(block, begun, stale)
-        if first is None:
+        begins = self._in_time(mix.block, begun, stale)
+        if begins is None:
             return False
-        for lot in [lot for lot in lots if self._dull(lot, first)]:
+        dull = [lot for lot in lots if self._dull(lot, begins)]
+        for lot in dull:
             # It is sanded when it is hard, and the next goes on while that is fresh.
             hard = max(at, self.mixed[lot.name] + lot.wash.pause)
             ends = self._pieces(lot.wash, lot, -1, [hard] * lot.pieces)
@@ -570,19 +677,19 @@ class _Planner(_Work):
             if lot.wash.fresh is not None:
                 stale = min([min(ends) + lot.wash.fresh, *([] if stale is None else [stale])])
             begun = max(begun, *ends)
-        begins = self._in_time(block, begun, stale)
+        begins = self._in_time(mix.block, begun, stale) if dull else begins
         if begins is None:
             return False
         end = begins + mix.takes
         if not all(self._in_hours(lot, len(over[lot.name]), begins, end) for lot in lots):
             return False
-        self._take(block, Slot(begins, end, mix.teams, mix=number))
+        self._take(mix.block, Slot(begins, end, mix.teams, mix=number))
         for lot in lots:
             over[lot.name].append(end + lot.parts[len(over[lot.name])].wait)
         if not self._belonging([*lots], over, begins, end):
             return False
-        self.over |= over
-        self.mixed |= {lot.name: end for lot in lots}
+        for lot in lots:
+            self._is_over(lot, over[lot.name], end)
         return True
 
     def _in_time(self, block: Part, begun: int, stale: int | None) -> int | None:
@@ -645,7 +752,7 @@ class _Planner(_Work):
             rest = left[:number] + left[number + 1 :]
             if self._after_mix(lot, over[lot.name], start, end) and self._in_some_order(rest, over, start, end, tries):
                 return True
-            self._back(kept)
+            self.back(kept)
             over[lot.name] = own
         return False
 
@@ -684,13 +791,6 @@ class _Planner(_Work):
         return True
 
 
-def _still_held(part: Part, done: int) -> tuple[Hold, ...]:
-    """What a part holds when it is taken up again after so much of it (s)."""
-    return tuple(
-        replace(one, start=max(0, one.start - done), end=one.end - done) for one in part.holds if one.end > done
-    )
-
-
 def _things(parts: Iterable[Part]) -> list[str]:
     """The counted things that parts take, each once."""
     return list(dict.fromkeys(hold.thing for part in parts for hold in part.holds))
@@ -706,8 +806,7 @@ def _after_wait(part: Part, end: int, mixed: int | None) -> int:
 # Orders
 
 
-@dataclass(frozen=True)
-class _Unit:
+class _Unit(NamedTuple):
     """The parts of a lot up to `end`, or a mix."""
 
     lot: str = ""
@@ -733,6 +832,9 @@ class _Orders(_Work):
             for one in self.before[unit]:
                 self.behind[one].append(unit)
         self.sorted = self._in_order({unit: number for number, unit in enumerate(self.units)})
+        self.planner = _Planner(self.lots, self.mixes, self.teams, self.hours, self.things, self.begins)
+        # The units that are in its calendar, and how much could be taken back before each.
+        self.placed: list[tuple[_Unit, int]] = []
 
     def _units(self, lot: Lot) -> list[tuple[_Unit, int]]:
         """The units of a lot in their order, with the number of parts that are over with each."""
@@ -766,18 +868,28 @@ class _Orders(_Work):
         assert len(order) == len(self.units), "lots wait for each other"
         return order
 
-    def run(self, order: Iterable[_Unit], teams: int | None = None) -> _Planner:
-        """The units in the calendar, in this order; with `teams` there are as many of them and of each tool, and a room
-        for each. Raises NoPlace."""
-        things = self.things if teams is None else dict.fromkeys(self._all_things, teams)
-        planner = _Planner(self.lots, self.mixes, teams or self.teams, self.hours, things, self.begins)
-        if teams is not None:  # whether heat or fumes come first goes by the order
-            planner.hot = False
-        for unit in order:
-            if unit.mix >= 0:
-                planner.make(unit.mix)
-            else:
-                planner.go_on(self.lots[unit.lot], unit.end)
+    def run(self, order: Sequence[_Unit]) -> _Planner:
+        """The units in the calendar, in this order. What the order before this one begins with stays as it is, as far
+        as this one begins alike. Raises NoPlace."""
+        alike = 0
+        while alike < min(len(order), len(self.placed)) and self.placed[alike][0] == order[alike]:
+            alike += 1
+        if alike < len(self.placed):
+            self.planner.back(self.placed[alike][1])
+            del self.placed[alike:]
+        for unit in order[alike:]:
+            before = len(self.planner.undo)
+            self.planner.place(unit)
+            self.placed.append((unit, before))
+        return self.planner
+
+    def _free_run(self) -> _Planner:
+        """The units where there are teams, tools and rooms enough for everybody."""
+        things = dict.fromkeys(self._all_things, _MANY)
+        planner = _Planner(self.lots, self.mixes, _MANY, self.hours, things, self.begins)
+        planner.hot = False  # whether heat or fumes come first goes by the order
+        for unit in self.sorted:
+            planner.place(unit)
         return planner
 
     @cached_property
@@ -809,14 +921,14 @@ class _Orders(_Work):
         tail: dict[_Unit, int] = {}
         for unit in reversed(self.sorted):
             tail[unit] = length[unit] + max((tail[one] for one in self.behind[unit]), default=0)
+        yield {unit: -tail[unit] for unit in self.units}
         soon: dict[_Unit, int] = {}
         for unit in self.sorted:
             soon[unit] = max((soon[one] + length[one] for one in self.before[unit]), default=0)
+        yield {unit: soon[unit] - tail[unit] / 10 for unit in self.units}
         phase: dict[_Unit, int] = {}
         for unit in self.sorted:
             phase[unit] = max((phase[one] + (one.mix >= 0) for one in self.before[unit]), default=0)
-        yield {unit: -tail[unit] for unit in self.units}
-        yield {unit: soon[unit] - tail[unit] / 10 for unit in self.units}
         yield {unit: phase[unit] * 1e12 + unit.mix * 1e9 - tail[unit] for unit in self.units}
         yield {unit: float(soon[unit]) for unit in self.units}
 
@@ -824,7 +936,7 @@ class _Orders(_Work):
     def at_least(self) -> int:
         """No plan costs less: none ends sooner than with a team, a tool and a room for everybody, or with no waits and
         no breaks, and none has a lot finished sooner than if there were nobody else."""
-        free = self.run(self.sorted, teams=10_000)
+        free = self._free_run()
         work = sum((slot.end - slot.start) * slot.teams for slot in free.slots if slot.part >= 0 or slot.mix >= 0)
         left, end = -(-work // self.teams), self.begins
         for start, stop in self.hours.windows(self.begins) if left else ():
@@ -928,5 +1040,5 @@ def room(lots: Sequence[Lot], mix: Mix, teams: int, hours: Hours, things: Mappin
         kept = len(planner.undo)
         if planner._whole(0, lots, dict.fromkeys(mix.lots, 0), at):
             return True
-        planner._back(kept)
+        planner.back(kept)
     return False
