@@ -223,6 +223,22 @@ def test_templates_work_nothing_out() -> None:
             assert not re.search(r"\d|[*/+]|(?<!\w)-", outside_quotes), f"{path.name}: {expression}"
 
 
+def test_no_class_is_for_rows_and_for_other_things() -> None:
+    """A style sheet that hides a paragraph would hide the row of a table that has its class, and on paper."""
+    from conftest import HOUSE
+
+    rows = {"table", "caption", "thead", "tbody", "tr", "th", "td"}
+    on: dict[str, set[str]] = {}
+    for path in (HOUSE / "generator/templates").rglob("*.j2"):
+        text = re.sub(r"\{[{%#].*?[}%#]\}", "", path.read_text(encoding="utf-8"))
+        for tag, classes in re.findall(r"<(\w+)[^<>]* class=\"([^\"]*)\"", text):
+            for name in classes.split():
+                on.setdefault(name, set()).add("row" if tag in rows else "other")
+    on.pop("bw-on-paper")  # it is for whatever stands on paper alone
+    assert len(on) > 100
+    assert [name for name, kinds in on.items() if len(kinds) > 1] == []
+
+
 @pytest.mark.parametrize(
     ("cell", "written"),
     [
