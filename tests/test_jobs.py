@@ -40,7 +40,7 @@ from generator.pages.job_sheet import JobPage, card_address
 from generator.pages.options import SiteOptions
 from generator.pages.site import environment
 from generator.pages.words import caution_html, markdown_text
-from generator.schedule.timetable import DAY
+from generator.schedule.timetable import DAY, Slot
 from generator.units import plain, read_quantity
 
 Sheets = Callable[[str], WorkedSheet]
@@ -944,7 +944,7 @@ def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(house: P
     spoil(house, LAUNCH, 'crew: "1"', 'crew: "1"\n  helper: a neighbour')
     lone = load(house / "procedures")
     page = JobPage(lone, "launch-refit", SiteOptions())
-    helped = 0
+    helped: list[Slot] = []
     for slot in page.plan.clock.slots:
         assert slot.teams == 1
         shares = page.plan.batches[slot.mix].shares if slot.mix >= 0 else [page.plan.shares[slot.lot]]
@@ -954,9 +954,15 @@ def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(house: P
         ]
         two = any(one.worked.on_the_job.people.get(str(name), 1) > 1 for one, name in zip(shares, ids, strict=True))
         assert two == page.said(slot)[0].endswith(", with a neighbour")
-        helped += two
-    assert helped > 5
-    assert [name for name, _ in page.conditions if name == "a neighbour comes"]
+        helped += [slot] * two
+    assert len(helped) > 5
+    # The neighbour comes once for what follows without a break, and has gloves of his own.
+    (times,) = [text.split("; ") for name, text in page.conditions if name == "a neighbour comes"]
+    ends = {slot.end for slot in helped}
+    assert len(times) == sum(slot.start not in ends for slot in helped) < len(helped)
+    days = [slot.start // DAY for slot in page.plan.clock.slots]
+    (gloves,) = [item for item in page.worked.shopping if item.what == "nitrile gloves"]
+    assert int(gloves.need) == 4 * (len({*days}) + len({slot.start // DAY for slot in helped}))
 
 
 # What must not be begun

@@ -161,6 +161,25 @@ class JobPlan:
         """The fittings that a stretch of work is on: of a mix all that share it."""
         return self.batches[slot.mix].shares if slot.mix >= 0 else [self.shares[slot.lot]]
 
+    def takes(self, slot: Slot) -> int:
+        """How many people a stretch of work takes for one fitting."""
+        lines = [
+            (share.worked, share.worked.mix_line or 1 if slot.mix >= 0 else line_of(share.worked, slot.part) + 1)
+            for share in self.shares_of(slot)
+            if slot.mix >= 0 or slot.part >= 0
+        ]
+        return max((worked.people(line) for worked, line in lines), default=1)
+
+    def helped(self, crew: int) -> list[tuple[int, int]]:
+        """From when to when somebody comes for what takes more than the crew (s)."""
+        found: list[tuple[int, int]] = []
+        for slot in sorted(self.clock.slots):
+            if self.takes(slot) > crew:
+                goes_on = bool(found) and slot.start <= found[-1][1]
+                start = found.pop()[0] if goes_on else slot.start
+                found.append((start, slot.end))
+        return found
+
 
 class NoWay(Exception):
     """No plan under these conditions: the key of the one that leaves no way, and why."""

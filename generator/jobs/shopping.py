@@ -8,7 +8,7 @@ from math import ceil, gcd
 
 from ..formula import FORMULARY
 from ..language import later, pointed, tr
-from ..model.jobsheet import Consumable, ShopSize
+from ..model.jobsheet import Conditions, Consumable, ShopSize
 from ..model.library import Library
 from ..model.schema import Buy
 from ..units import LENGTH_UNIT, System, from_base, read_number, to_base, with_unit
@@ -87,13 +87,13 @@ def shopping_list(
     """Everything the job takes."""
     assert library.shop_sizes
     shopper = _Shopper(library, library.shops[library.job_sheets[name].conditions.shop].units, plan.clock.held)
-    team = library.job_sheets[name].conditions.team
+    conditions = library.job_sheets[name].conditions
     return [
-        *shopper.epoxy(plan, library.job_sheets[name].conditions.inputs),
+        *shopper.epoxy(plan, conditions.inputs),
         *shopper.bought(fittings),
         *shopper.drills(holes),
         *shopper.shared(fittings),
-        *shopper.used_up(fittings, plan, team),
+        *shopper.used_up(fittings, plan, conditions),
     ]
 
 
@@ -283,19 +283,20 @@ class _Shopper:
             if thing not in told and self.held.get(thing)
         ]
 
-    def _people(self, plan: JobPlan) -> int:
-        """For each day the teams that are at work at once, summed."""
+    def _people(self, plan: JobPlan, conditions: Conditions) -> int:
+        """For each day the people who are at work at once, who comes to help among them, summed."""
         days: dict[int, int] = {}
         for slot in plan.clock.slots:
             once = sum(other.teams for other in plan.clock.slots if other.start <= slot.start < other.end)
             days[slot.start // 86_400] = max(days.get(slot.start // 86_400, 0), once)
-        return sum(days.values())
+        helped = {start // 86_400 for start, _ in plan.helped(conditions.crew)}
+        return sum(days.values()) * conditions.team + len(helped)
 
-    def used_up(self, fittings: Sequence[Worked], plan: JobPlan, team: int) -> list[Item]:
+    def used_up(self, fittings: Sequence[Worked], plan: JobPlan, conditions: Conditions) -> list[Item]:
         """Gloves, cups and the like."""
         assert self.library.shop_sizes
         cups = sum(batch.cups + len(batch.thickened) for batch in plan.batches)
-        people = self._people(plan) * team
+        people = self._people(plan, conditions)
         pieces = sum(worked.fitting.pieces for worked in fittings)
         bored = sum(worked.fitting.pieces * worked.holes for worked in fittings if worked.mix_line)
         per = {

@@ -185,9 +185,8 @@ class JobPage:
         if (helper := self.sheet.conditions.helper) is None:
             return []
         times = [
-            tr("{start} to {end}", start=self.at(slot.start), end=self.hour(slot.end))
-            for slot in self.stretches
-            if self.helped(slot)
+            tr("{start} to {end}", start=self.at(start), end=self.hour(end))
+            for start, end in self.plan.helped(self.sheet.conditions.crew)
         ]
         return [(tr("{helper} comes", helper=helper), "; ".join(times) or tr("for nothing in this plan"))]
 
@@ -522,21 +521,12 @@ class JobPage:
             return str(slot.teams)
         return ", ".join(str((first + more) % self.sheet.conditions.teams + 1) for more in range(slot.teams))
 
-    def helped(self, slot: Slot) -> bool:
-        """Whether the helper comes for a stretch of work."""
-        lines = [
-            (share.worked, share.worked.mix_line or 1 if slot.mix >= 0 else line_of(share.worked, slot.part) + 1)
-            for share in self.plan.shares_of(slot)
-            if slot.mix >= 0 or slot.part >= 0
-        ]
-        return any(worked.people(line) > self.sheet.conditions.crew for worked, line in lines)
-
     def said(self, slot: Slot) -> tuple[str, str]:
         """What is done in a stretch of work, who comes to help, and on which fitting."""
         what, who = self._said_alone(slot)
         if slot.goes_on:
             what = tr("Go on: {what}", what=lower_first(what))
-        if self.helped(slot):
+        if self.plan.takes(slot) > self.sheet.conditions.crew:
             what = tr("{what}, with {helper}", what=what, helper=self.sheet.conditions.helper)
         return what, who
 
