@@ -253,6 +253,7 @@ def plainly(text: str) -> str:
     return " ".join(unicodedata.normalize("NFKC", _FRACTION.sub(r" \g<0>", text[:LONGEST])).split())
 
 
+@lru_cache(maxsize=8192)
 def read_number(text: str) -> tuple[Fraction, str]:
     """Split "3 1/2 in" into (7/2, "in"). Raises QuantityError when no number leads the text.
 

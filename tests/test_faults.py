@@ -30,10 +30,16 @@ def whole_house(small_project: Path) -> Path:
 def spoil(house: Path, file: str, old: str, new: str) -> tuple[int, int]:
     """Replace the first `old` in a file; returns the line and column where it stood."""
     path = house / file
-    text = path.read_text(encoding="utf-8")
+    text, at = spoilt_text(path.read_text(encoding="utf-8"), old, new)
+    path.write_text(text, encoding="utf-8")
+    return at
+
+
+def spoilt_text(text: str, old: str, new: str) -> tuple[str, tuple[int, int]]:
+    """A text with its first `old` replaced, and the line and column where that stood."""
     place = text.index(old)
-    path.write_text(text[:place] + new + text[place + len(old) :], encoding="utf-8")
-    return text.count("\n", 0, place) + 1, place - text.rfind("\n", 0, place)
+    at = (text.count("\n", 0, place) + 1, place - text.rfind("\n", 0, place))
+    return text[:place] + new + text[place + len(old) :], at
 
 
 def faults(output: str) -> list[tuple[str, int, int, str]]:

@@ -21,21 +21,22 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from icalendar import Calendar
 from test_batch import WORK
-from test_faults import faults, spoil
+from test_faults import faults, spoil, spoilt_text
 
 from conftest import HOUSE, KEPT, Run, large_job
 from generator.check import load_checked
 from generator.cli import main
-from generator.errors import Faults
+from generator.errors import Fault, Faults
 from generator.job import do_job
-from generator.jobs.faults import job_faults
+from generator.jobs.faults import job_faults, worked_sheet
 from generator.jobs.fittings import Worked, carried, inputs_of
 from generator.jobs.loads import LoadCheck, Remedy, check_loads
 from generator.jobs.plan import CURES, JobPlan, line_of, stock_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
 from generator.jobs.shopping import cut_from, fewest_left, shopping_list
+from generator.kept import Origins
 from generator.model.jobsheet import Fitting, JobSheet
-from generator.model.library import Library, load
+from generator.model.library import Library, Reader, load
 from generator.pages.job_sheet import JobPage, card_address
 from generator.pages.options import SiteOptions
 from generator.pages.site import environment
@@ -44,15 +45,38 @@ from generator.schedule.timetable import DAY, Slot
 from generator.units import plain, read_quantity
 
 Sheets = Callable[[str], WorkedSheet]
+Alone = Callable[[str], Library]
 
 
 @pytest.fixture(scope="module")
 def sheets(library: Library) -> Sheets:
     """The sheets that ship, each worked once."""
-    return cache(partial(work_sheet, library))
+    return cache(partial(kept_sheet, library))
+
+
+def kept_sheet(library: Library, name: str) -> WorkedSheet:
+    """The sheet as it was worked for its check, where that was in this process."""
+    return worked_sheet(library, name, KEPT, Origins(library))
+
+
+@pytest.fixture(scope="module")
+def alone(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Alone:
+    """The library with a sheet of a text, `own`, for its only one: nothing but that is read again."""
+    root = tmp_path_factory.mktemp("alone") / "procedures"
+    (root / "jobs").mkdir(parents=True)
+
+    def read(text: str) -> Library:
+        (root / "jobs/own.yaml").write_text(text, encoding="utf-8")
+        own = replace(library, layers=(root,), documents={**library.documents}, job_sheets={}, spoilt={})
+        Reader(own, []).read_job_sheet("own")
+        return own
+
+    return read
 
 
 DINGHY, LAUNCH = "procedures/jobs/class-dinghy.yaml", "procedures/jobs/launch-refit.yaml"
+SHIPPED = {file: (HOUSE / file).read_text(encoding="utf-8") for file in (DINGHY, LAUNCH)}
+OWN = "procedures/jobs/own.yaml"
 BOW = "{thread: M8, T: 110 mm"
 
 
@@ -110,12 +134,22 @@ SPOILT = [
 ]  # fmt: skip
 
 
-def told(house: Path) -> list[tuple[str, int, int, str]]:
+def told_in(house: Path) -> list[tuple[str, int, int, str]]:
     """What is wrong for job sheets in the copy, without the check of all that is not theirs."""
     try:
-        found = list(job_faults(load(house / "procedures"), KEPT))
+        library = load(house / "procedures")
     except Faults as error:
-        found = error.faults
+        return told_as(error.faults)
+    return told(library)
+
+
+def told(library: Library) -> list[tuple[str, int, int, str]]:
+    """What is wrong for job sheets."""
+    return told_as([*job_faults(library, KEPT)])
+
+
+def told_as(found: Sequence[Fault]) -> list[tuple[str, int, int, str]]:
+    """File, line, column and message of faults."""
     # What is told of a sheet is told in words: no message has the braces or the conditions of a card's text in it.
     of_sheets = [fault.message for fault in found if fault.file.startswith("procedures/jobs/")]
     assert not [message for message in of_sheets if re.search(r"\[\w+ > |\{[A-Za-z]\w*\}", message)]
@@ -124,14 +158,13 @@ def told(house: Path) -> list[tuple[str, int, int, str]]:
 
 @pytest.mark.parametrize(("old", "new", "offset", "words"), SPOILT)
 def test_a_fault_in_a_sheet_names_its_place(
-    house: Path, old: str, new: str, offset: tuple[int, int] | None, words: str
+    alone: Alone, old: str, new: str, offset: tuple[int, int] | None, words: str
 ) -> None:
-    (house / LAUNCH).unlink()  # sound, and planned for nothing each time
-    line, column = spoil(house, DINGHY, old, new)
-    found = told(house)
+    text, (line, column) = spoilt_text(SHIPPED[DINGHY], old, new)
+    found = told(alone(text))
     matching = [fault for fault in found if words in fault[3]]
     assert matching, found
-    assert {fault[0] for fault in found} == {DINGHY}
+    assert {fault[0] for fault in found} == {OWN}
     if offset is not None:
         assert (line + offset[0], column + offset[1]) in {fault[1:3] for fault in matching}, (line, column, matching)
 
@@ -148,18 +181,30 @@ def test_a_card_must_work_what_sheets_ask_of_it(house: Path) -> None:
     assert any(one[:2] == (hole, line) and "needed for D_c ← " in one[2] for one in found)
 
 
-def test_all_faults_of_a_sheet_are_told_at_once(house: Path) -> None:
-    spoil(house, DINGHY, BOW, "{thred: M8, T: 110 mm")
-    spoil(house, DINGHY, "table: ramp-pull", "table: ramp-push")
-    spoil(house, DINGHY, "table: rail-load", "table: rail")
-    assert len(told(house)) == 3, told(house)
+def test_all_faults_of_a_sheet_are_told_at_once(alone: Alone) -> None:
+    spoilt = changed(
+        DINGHY,
+        (BOW, "{thred: M8, T: 110 mm"),
+        ("table: ramp-pull", "table: ramp-push"),
+        ("table: rail-load", "table: rail"),
+    )
+    found = told(alone(spoilt))
+    assert len(found) == 3, found
 
 
-def test_what_is_no_quantity_is_told_for_all_of_a_sheet_at_once(house: Path) -> None:
-    spoil(house, DINGHY, "stated: 2.5 kN", "stated: 2.5 kg")
-    spoil(house, DINGHY, "temperature: ", "temperature: 1")
-    spoil(house, DINGHY, "crew: ", "crew: -")
-    assert len(told(house)) == 3
+def changed(file: str, *changes: tuple[str, str]) -> str:
+    """A sheet that ships, with the first place of each text changed."""
+    text = SHIPPED[file]
+    for old, new in changes:
+        text, _ = spoilt_text(text, old, new)
+    return text
+
+
+def test_what_is_no_quantity_is_told_for_all_of_a_sheet_at_once(alone: Alone) -> None:
+    spoilt = changed(
+        DINGHY, ("stated: 2.5 kN", "stated: 2.5 kg"), ("temperature: ", "temperature: 1"), ("crew: ", "crew: -")
+    )
+    assert len(told(alone(spoilt))) == 3
 
 
 def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
@@ -202,7 +247,7 @@ def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
 )  # fmt: skip
 def test_a_fault_in_what_sheets_lean_on_names_its_place(house: Path, file: str, old: str, new: str, words: str) -> None:
     line, _ = spoil(house, file, old, new)
-    assert (file, line) in {(fault[0], fault[1]) for fault in told(house) if words in fault[3]}
+    assert (file, line) in {(fault[0], fault[1]) for fault in told_in(house) if words in fault[3]}
 
 
 def test_a_source_of_what_shops_sell_must_be_there(house: Path, generator: Run) -> None:
@@ -265,11 +310,12 @@ fittings:
 """
 
 
-def test_no_order_of_the_fittings_by_hand_has_another_plan(library: Library) -> None:
+def test_no_order_of_the_fittings_by_hand_has_another_plan(library: Library, sheets: Sheets) -> None:
     tight = JobSheet.model_validate(yaml.safe_load(TIGHT))
     for sheet in (tight, *library.job_sheets.values()):
-        plans = []
-        for fittings in (sheet.fittings, sheet.fittings[::-1]):
+        shipped = next((name for name, one in library.job_sheets.items() if one is sheet), "")
+        plans = [sheets(shipped).plan] if shipped else []
+        for fittings in (sheet.fittings, sheet.fittings[::-1])[len(plans) :]:
             turned = sheet.model_copy(update={"fittings": [*fittings]})
             document = library.documents["jobs/class-dinghy.yaml"]
             own = replace(library, job_sheets={"x": turned}, documents={**library.documents, "jobs/x.yaml": document})
@@ -509,13 +555,21 @@ def test_a_plate_is_proposed_only_where_there_is_room_behind(library: Library) -
     assert not plates(through, "blind-stud")
 
 
-def test_out_of_the_models_range_there_is_no_number(house: Path) -> None:
-    spoil(house, DINGHY, BOW, "{thread: M5, T: 110 mm")
-    done = work_sheet(load(house / "procedures"), "class-dinghy")
+def test_out_of_the_models_range_there_is_no_number(alone: Alone) -> None:
+    done = work_sheet(alone(only(DINGHY, "bow eye").replace(BOW, "{thread: M5, T: 110 mm")), "own")
     check = next(one for one in done.loads if one.worked.name == "bow eye")
     assert check.carries is None
     assert not check.falls_short
     assert "no strength is given for threads under 6 mm" in check.reason
+
+
+def only(file: str, *names: str) -> str:
+    """A sheet that ships, with no fitting but some of its own."""
+    head, _, rest = SHIPPED[file].partition("fittings:\n")
+    entries = re.split(r"(?m)^(?=  - name: )", rest)[1:]
+    kept = [one for one in entries if one.partition("\n")[0].removeprefix("  - name: ").strip('"') in names]
+    assert len(kept) == len(names)
+    return f"{head}fittings:\n{''.join(kept)}"
 
 
 def test_what_a_designer_decides_has_no_margin_and_no_trial(library: Library, worked: WorkedSheet) -> None:
@@ -532,15 +586,15 @@ def test_what_a_designer_decides_has_no_margin_and_no_trial(library: Library, wo
     assert "carries" not in "".join(line for line in page.text.split("\n") if line.strip().split(":")[0] in decided)
 
 
-def test_fittings_called_what_a_designer_decides_say_so_or_why_not(house: Path) -> None:
+def test_fittings_called_what_a_designer_decides_say_so_or_why_not(alone: Alone) -> None:
     names = ["Chainplate, port", "forestay eye", "gudgeon", "bow roller", "guard-rail foot", "towing eye"]
     fitting = '  - {name: "%s", card: bonded-screw, where: a block, given: {thread: M8}, no_load: A test.%s}\n'
     head = HAND.partition("fittings:")[0] + "fittings:\n"
-    found = sheet_faults(house, head + "".join(fitting % (name, "") for name in names))
+    found = told(alone(head + "".join(fitting % (name, "") for name in names)))
     first = head.count("\n") + 1
     assert [line for _, line, _, _ in found] == [*range(first, first + len(names))]
     assert all("is what a designer decides" in message for _, _, _, message in found)
-    assert not sheet_faults(house, head + "".join(fitting % (name, ", no_designer: A toy.") for name in names))
+    assert not told(alone(head + "".join(fitting % (name, ", no_designer: A toy.") for name in names)))
 
 
 @pytest.mark.parametrize("name", ["rubbing rail", "coat hook", "stayed", "keelson cleat", "two eyes"])
@@ -575,8 +629,8 @@ fittings:
 """
 
 
-def test_totals_agree_with_a_case_worked_by_hand(house: Path) -> None:
-    done = sheet_of(house, HAND)
+def test_totals_agree_with_a_case_worked_by_hand(alone: Alone) -> None:
+    done = sheet_of(alone, HAND)
     # A bore of 10 + 2 x 3 = 16 mm, 20 mm deep, three in each of two fittings: 6 x 4.021 mL.
     volume = 6 * pi / 4 * 16**2 * 20 / 1000
     # Dense mineral filler, stiff: 1.4 of loose filler at 0.8 g/mL to 1 of mix at (2 x 1.15 + 0.98) / 3 g/mL.
@@ -783,18 +837,11 @@ def test_heat_is_kept_from_solvent_wet_finish_and_open_epoxy(sheets: Sheets) -> 
     assert not [one for one in heat for other in open_ if one[0] < other[1] and other[0] < one[1]]
 
 
-def test_an_inch_shop_has_its_own_sheet(house: Path) -> None:
-    text = (house / DINGHY).read_text(encoding="utf-8")
-    head, _, rest = text.partition("fittings:")
-    first = (
-        rest.partition("  - name: painter cleat")[0]
-        .replace("M8", "5/16-18 UNC")
-        .replace("110 mm", "4 1/2 in")
-        .replace("a4-70", "316-cw")
-    )
+def test_an_inch_shop_has_its_own_sheet(alone: Alone) -> None:
+    head, _, first = only(DINGHY, "bow eye").partition("fittings:")
+    first = first.replace("M8", "5/16-18 UNC").replace("110 mm", "4 1/2 in").replace("a4-70", "316-cw")
     head = head.replace("shop: metric", "shop: inch").replace("18 °C", "65 °F").replace("20 mL", "20 mL")
-    (house / DINGHY).write_text(f"{head}fittings:{first}", encoding="utf-8")
-    page = JobPage(load(house / "procedures"), "class-dinghy", SiteOptions())
+    page = JobPage(alone(f"{head}fittings:{first}"), "own", SiteOptions())
     assert page.drill(page.worked.holes.runs[0].drill) == "flat bit, 9/16\N{NO-BREAK SPACE}in"
     assert page.load(page.worked.loads[0]).endswith("lbf")
     assert [[share.name for share in batch.shares] for batch in page.plan.batches] == [
@@ -830,22 +877,15 @@ def test_the_most_for_one_cup_is_one_number(house: Path) -> None:
 LAYERED = HAND.replace("D_wo: 10 mm, a_wo: 3 mm", "D_wo: 16 mm, a_wo: 3 mm").replace("title: By hand", "title: Layers")
 
 
-def sheet_faults(house: Path, text: str) -> list[tuple[str, int, int, str]]:
-    """What is wrong in a sheet of this text, the only one."""
-    for path in (house / "procedures/jobs").glob("*.yaml"):
-        path.unlink()
-    (house / "procedures/jobs/own.yaml").write_text(text, encoding="utf-8")
-    return told(house)
+def sheet_of(alone: Alone, text: str) -> WorkedSheet:
+    """A sheet of this text alone, as it was worked for its check."""
+    library = alone(text)
+    assert not told(library)
+    return kept_sheet(library, "own")
 
 
-def sheet_of(house: Path, text: str) -> WorkedSheet:
-    """A sheet of this text alone, worked."""
-    assert not sheet_faults(house, text)
-    return work_sheet(load(house / "procedures"), "own")
-
-
-def test_a_wide_bore_is_filled_layer_by_layer_each_with_a_mix_of_its_own(house: Path) -> None:
-    done = sheet_of(house, LAYERED)
+def test_a_wide_bore_is_filled_layer_by_layer_each_with_a_mix_of_its_own(alone: Alone) -> None:
+    done = sheet_of(alone, LAYERED)
     # A bore of 16 + 2 x 3 = 22 mm does not shed its heat through wall and faces at 20 °C with a medium hardener when
     # 20 mm deep: 20 / 10 x √(1.05 - (17.1 / 22)²) = 1.3, so 2 layers.
     (one,) = done.fittings
@@ -866,26 +906,26 @@ def test_a_wide_bore_is_filled_layer_by_layer_each_with_a_mix_of_its_own(house: 
     assert done.plan.clock.ready["plugs"] >= second.end + 10 * DAY
 
 
-def test_a_bore_that_sheds_its_heat_is_filled_at_once(house: Path) -> None:
-    assert len(sheet_of(house, HAND).plan.batches) == 1
+def test_a_bore_that_sheds_its_heat_is_filled_at_once(alone: Alone) -> None:
+    assert len(sheet_of(alone, HAND).plan.batches) == 1
 
 
-def test_a_fitting_in_several_cups_is_mixed_as_its_card_says(house: Path) -> None:
+def test_a_fitting_in_several_cups_is_mixed_as_its_card_says(library: Library, alone: Alone) -> None:
     """Twelve bores of 3 min by mixes that last 28 min, 8 of them gone: two cups, and of each 5 g plain and a sample."""
-    done = sheet_of(house, HAND.replace('count: "2"', 'count: "1"').replace('n_h: "3"', 'n_h: "12"'))
+    done = sheet_of(alone, HAND.replace('count: "2"', 'count: "1"').replace('n_h: "3"', 'n_h: "12"'))
     (one,), (batch,) = done.fittings, done.plan.batches
-    values = do_job(load(house / "procedures"), one.card, {**one.inputs, "t_x": "8 min"}).working.values
+    values = do_job(library, one.card, {**one.inputs, "t_x": "8 min"}).working.values
     assert batch.cups == values["n_q"] == values["n_m"] == 2
     assert batch.values["m_b"] == pytest.approx(2 * values["m_n"])
-    at_once = do_job(load(house / "procedures"), one.card, {**one.inputs, "t_x": "0 min", "t_1": "0.5 min"})
+    at_once = do_job(library, one.card, {**one.inputs, "t_x": "0 min", "t_1": "0.5 min"})
     aside = values["m_pl"] + values["m_sa"] * (1 - values["x_f"])
     assert at_once.working.values["n_q"] == 1
     assert batch.values["m_b"] == pytest.approx(at_once.working.values["m_n"] + aside)
 
 
-def test_a_wait_that_the_card_leaves_open_must_be_given(house: Path) -> None:
-    spoil(house, LAUNCH, "    waits: {dry: 14 d}\n", "")
-    assert [fault[3] for fault in told(house)] == [
+def test_a_wait_that_the_card_leaves_open_must_be_given(alone: Alone) -> None:
+    spoilt = changed(LAUNCH, ("    waits: {dry: 14 d}\n", ""))
+    assert [fault[3] for fault in told(alone(spoilt))] == [
         "the card leaves open how long 'Dry the wood, for days or weeks, by the meter' takes; give for example waits: {dry: 7 d}"
     ]
 
@@ -909,9 +949,12 @@ def test_a_joint_that_hangs_on_a_bond_is_tried_before_it_is_made(worked: WorkedS
             assert min(begins) >= max(over) + trial.value("t_f")
 
 
-def test_a_sheet_may_say_why_it_plans_no_trials(house: Path) -> None:
-    spoil(house, DINGHY, "fittings:\n", "no_trials: They were made in winter.\nfittings:\n")
-    done = work_sheet(load(house / "procedures"), "class-dinghy")
+def test_a_sheet_may_say_why_it_plans_no_trials(alone: Alone) -> None:
+    text = only(DINGHY, "bow eye", "main sheet block")
+    assert [one for one in work_sheet(alone(text), "own").fittings if one.tries]
+    quiet = text.replace("fittings:\n", "no_trials: They were made in winter.\nfittings:\n")
+    done = work_sheet(alone(quiet), "own")
+    assert done.fittings
     assert not [one for one in done.fittings if one.tries]
 
 
@@ -929,9 +972,9 @@ def test_what_takes_two_people_has_two_and_heat_is_not_left(sheets: Sheets) -> N
     assert slots["watch"].end - slots["watch"].start == 70 * 60
 
 
-def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(house: Path) -> None:
-    line, _ = spoil(house, LAUNCH, 'crew: "2"', 'crew: "1"')
-    found = told(house)
+def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(alone: Alone) -> None:
+    text, (line, _) = spoilt_text(SHIPPED[LAUNCH], 'crew: "2"', 'crew: "1"')
+    found = told(alone(text))
     assert {fault[1:3] for fault in found} == {(line, 9)}
     assert (
         "heat-removal takes 2 people at 'Creep up to the heat, iron on and off'; give a larger crew, or say who comes for "
@@ -941,9 +984,7 @@ def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(house: P
         "backing-plate takes 2 people at 'Mix, wet out, butter and press'; give a larger crew, or say who comes for "
         "such lines: 'helper: a neighbour'" in {fault[3] for fault in found}
     )
-    spoil(house, LAUNCH, 'crew: "1"', 'crew: "1"\n  helper: a neighbour')
-    lone = load(house / "procedures")
-    page = JobPage(lone, "launch-refit", SiteOptions())
+    page = JobPage(alone(text.replace('crew: "1"', 'crew: "1"\n  helper: a neighbour')), "own", SiteOptions())
     helped: list[Slot] = []
     for slot in page.plan.clock.slots:
         assert slot.teams == 1
@@ -980,24 +1021,26 @@ def test_what_is_not_settled_is_held_out_of_the_plan(worked: WorkedSheet) -> Non
     assert not worked.held.keys() & (planned | bored | bought)
 
 
-def test_what_comes_after_a_card_that_gives_no_load_is_held_out_with_it(house: Path) -> None:
+def test_what_comes_after_a_card_that_gives_no_load_is_held_out_with_it(alone: Alone) -> None:
     no_load = "no_load: It keeps a floorboard down and carries nothing."
-    spoil(house, DINGHY, no_load, "load: {said: A test., stated: 1 kN, acts: pull}")
-    spoil(house, DINGHY, "{fitting: cleat pad, line: look}", "floorboard turnbutton")
-    held = work_sheet(load(house / "procedures"), "class-dinghy").held
+    text = only(DINGHY, "bow eye", "floorboard turnbutton", "jib sheet cleat")
+    text, _ = spoilt_text(text, no_load, "load: {said: A test., stated: 1 kN, acts: pull}")
+    text, _ = spoilt_text(text, "{fitting: cleat pad, line: look}", "floorboard turnbutton")
+    held = work_sheet(alone(text), "own").held
+    assert "bow eye" not in held
     assert "this card gives no load" in held["floorboard turnbutton"].why
     assert held["jib sheet cleat"].why == "it comes after floorboard turnbutton, which is held out"
 
 
-def test_a_load_is_worked_from_anothers(house: Path, sheets: Sheets) -> None:
+def test_a_load_is_worked_from_anothers(alone: Alone, sheets: Sheets) -> None:
     done = sheets("launch-refit")
     loads = {check.worked.name: check.load for check in done.loads}
     assert loads["awning cleat, aft"] == pytest.approx(loads["awning cleat, forward"] / 2)
     # A plate is worked for it, rounded up to whole newtons.
     aft = next(one for one in done.fittings if one.name == "awning cleat, aft")
     assert 0 <= aft.value("F_n") - loads["awning cleat, aft"] < 1
-    spoil(house, LAUNCH, 'fitting: "awning cleat, forward"', 'fitting: "awning cleat, aft"')
-    assert [fault[3] for fault in told(house)] == ["this load is worked from itself; state one of them"]
+    spoilt = changed(LAUNCH, ('fitting: "awning cleat, forward"', 'fitting: "awning cleat, aft"'))
+    assert [fault[3] for fault in told(alone(spoilt))] == ["this load is worked from itself; state one of them"]
 
 
 def test_no_thread_is_offered_that_the_fittings_holes_do_not_take(library: Library) -> None:
@@ -1112,11 +1155,11 @@ def check_lesson(done: WorkedSheet) -> None:
         assert trial.pair in pairs
 
 
-def test_every_pair_of_a_class_has_days_of_its_own(library: Library, page: JobPage, house: Path) -> None:
+def test_every_pair_of_a_class_has_days_of_its_own(library: Library, page: JobPage, alone: Alone) -> None:
     check_lesson(page.worked)
     assert page.worked.lesson
     assert page.worked.lesson.idle == 20 * 60
-    small = sheet_of(house, SMALL_CLASS)
+    small = sheet_of(alone, SMALL_CLASS)
     check_lesson(small)
     assert small.lesson
     assert (small.lesson.set_up, small.lesson.demonstration, small.lesson.idle) == (600, 1800, 900)
@@ -1125,11 +1168,11 @@ def test_every_pair_of_a_class_has_days_of_its_own(library: Library, page: JobPa
     check_lesson(work_sheet(large_job(library, 24, "class"), "large"))
 
 
-def test_a_class_with_nothing_to_make_has_no_day(house: Path) -> None:
+def test_a_class_with_nothing_to_make_has_no_day(alone: Alone) -> None:
     """Its one fitting is a designer's."""
     head = SMALL_CLASS[: SMALL_CLASS.index("fittings:")]
     own = "fittings:\n  - {name: chainplate, card: bedded-solid, where: a block, given: {thread: M8}, designer: rig, no_load: A test.}\n"
-    done = sheet_of(house, head + own)
+    done = sheet_of(alone, head + own)
     assert done.lesson
     assert not any(done.lesson.pairs)
     assert not done.plan.clock.slots

@@ -8,8 +8,9 @@ there is one. `{40 °C}` prints a temperature that nothing works, in the degrees
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Container, Iterable, Iterator
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from pydantic_core import CoreSchema, core_schema
 
@@ -100,14 +101,14 @@ def condition(text: str) -> Condition:
 class Prose(str):
     """A text with worked values in it, and the parts that it is cut into. Raises StrayBrace."""
 
-    parts: list[Part]
+    parts: Sequence[Part]
 
     def __new__(cls, text: str) -> Prose:
         """The text, cut unless it is."""
         if isinstance(text, cls):
             return text
         cut = super().__new__(cls, text)
-        cut.parts = parts(text)
+        cut.parts = _cut(text)
         return cut
 
     @classmethod
@@ -178,6 +179,12 @@ def _braced(number: str, scale: str) -> str:
     read = float(number.removeprefix("±").translate({ord("−"): "-", ord(","): "."}))
     celsius = (read - (0 if sign else 32)) / 1.8 if scale == "F" else read
     return f"{{{sign}{max(round(celsius), 1) if sign else round(celsius)} °C}}"
+
+
+@lru_cache(maxsize=8192)  # a file is read again whenever another one has changed
+def _cut(text: str) -> Sequence[Part]:
+    """The parts of a text, cut once. Raises StrayBrace."""
+    return tuple(parts(text))
 
 
 def parts(text: str) -> list[Part]:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from difflib import get_close_matches
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Annotated, Any, Literal, TypeVar
 
@@ -229,7 +229,7 @@ def refuse_other_total(total: str | None, numbers: Iterable[str]) -> None:
     has slipped since they were read. A total says nothing of whether they were read right."""
     if total is None:
         return
-    own = sum((read_number(text)[0] for text in numbers), Fraction())
+    own = _sum_of(tuple(numbers))
     try:
         written, unit = read_number(total)
     except QuantityError as error:
@@ -240,6 +240,12 @@ def refuse_other_total(total: str | None, numbers: Iterable[str]) -> None:
             f" mend the one that slipped, or write {_exact(own)} here if each is right"
         )
         raise faulty([(("total",), ValueError(message))])
+
+
+@lru_cache(maxsize=2048)
+def _sum_of(numbers: tuple[str, ...]) -> Fraction:
+    """What numbers add up to, as they are written."""
+    return sum((read_number(text)[0] for text in numbers), Fraction())
 
 
 def refuse_source_of_nothing(sources: Iterable[str], given: Sequence[str]) -> None:
