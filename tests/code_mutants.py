@@ -59,7 +59,7 @@ LONGEST_TEST = {"planner": 300.0}
 # A mutant has been noticed that works longer than this, and than its tests when they were watched.
 LONGEST = 60
 # What tests of whole pages ask for; a site takes too long to be made for each mutant.
-PAGES = {"files", "site", "browser", "generator", "generator_process", "mkdocs", "memory_stick", "house", "small_house"}
+PAGES = {"files", "site", "browser", "generator", "mkdocs", "memory_stick", "house", "small_house"}
 # What cannot be noticed, by function and change, with the reason.
 ALIKE: dict[str, str] = {
     "generator/units.py clip: 4  ->  5": "spares the time of reading a text that is much too long; the cut is after it",

@@ -263,12 +263,6 @@ def runner(folder: Path, module: str) -> Run:
     return run
 
 
-@pytest.fixture
-def generator_process(house: Path) -> Run:
-    """Run `python -m bondwright` in the copy, in a process of its own."""
-    return runner(house, "bondwright")
-
-
 def node(script: str, files: Sequence[Path], given: object) -> Any:
     """What a script in Node answers to `given`, both as JSON; `files` are its arguments."""
     program = shutil.which("node")

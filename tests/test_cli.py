@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from conftest import CARD, STUCK, Run
+from conftest import CARD, STUCK, Run, runner
 from generator.formula import FORMULARY
 from generator.terminal import answer, remark
 
@@ -332,17 +332,18 @@ def test_what_cannot_be_seen_is_spelt_out(generator: Run) -> None:
     assert "M8\\u001b[31m" in done.stderr
 
 
-def test_a_reader_may_stop_reading(house: Path) -> None:
+def test_a_reader_may_stop_reading(small_house: Path) -> None:
     """head closes the pipe: no traceback."""
     command = [sys.executable, "-m", "bondwright", "work", CARD, "--json"]
-    with subprocess.Popen(command, cwd=house, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+    with subprocess.Popen(command, cwd=small_house, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
         assert process.stdout is not None
         assert process.stderr is not None
         process.stdout.close()
         assert b"Traceback" not in process.stderr.read()
 
 
-def test_it_runs_as_a_module(generator_process: Run) -> None:
+def test_it_runs_as_a_module(small_house: Path) -> None:
+    generator_process = runner(small_house, "bondwright")
     done = generator_process("work", CARD, "thread=M8", "--json")
     assert done.returncode == 0
     assert json.loads(done.stdout)["values"]["D_o"]["value"] == 14.0

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-import shutil
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache
@@ -13,15 +12,15 @@ from pathlib import Path
 import pytest
 import yaml
 
-from conftest import HOUSE, KEPT, Run
+from conftest import KEPT, Run
 from generator.check import load_checked
-from generator.errors import Faults
+from generator.errors import Fault, Faults
 from generator.evidence import Own, judged_series, own_evidence, own_tests, said, series_faults, trusted
 from generator.figures.parts import INK, PAPER
 from generator.figures.pulled_plot import sign
 from generator.job import do_job
 from generator.jobs.fittings import carried
-from generator.model.library import Library, load
+from generator.model.library import Library, Reader
 from generator.model.series import FAILURES, Joint, Measured
 from generator.model.series import TestSeries as OwnSeries
 from generator.model.yaml_text import Document
@@ -50,23 +49,27 @@ Pulled = Callable[[str], Library]
 
 @pytest.fixture(scope="module")
 def ours(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A copy of the procedures for one series of the shop's own instead of those they came with."""
+    """A folder for one series of the shop's own instead of those that ship."""
     root = tmp_path_factory.mktemp("ours") / "procedures"
-    shutil.copytree(HOUSE / "procedures", root, ignore=lambda folder, names: names if folder.endswith("tests") else [])
+    (root / "tests").mkdir(parents=True)
     return root
 
 
 @pytest.fixture(scope="module")
-def pulled(ours: Path) -> Pulled:
-    """The project's files, sound as they are, with such a series read and judged."""
+def pulled(ours: Path, library: Library) -> Pulled:
+    """The project's files, sound as they are, with such a series read and judged: nothing else is read again."""
 
     @cache
     def build(text: str) -> Library:
         (ours / "tests/ours.yaml").write_text(text, encoding="utf-8")
-        library = load(ours)
-        if faults := [*series_faults(library)]:
+        own = replace(library, layers=(ours,), documents={**library.documents}, series_pulled={}, kept={})
+        faults: list[Fault] = []
+        if series := Reader(own, faults).read("tests/ours.yaml", OwnSeries):
+            own.series_pulled["ours"] = series
+            faults += series_faults(own)
+        if faults:
             raise Faults(faults)
-        return library
+        return own
 
     return build
 
@@ -201,10 +204,11 @@ def test_what_is_wrong_is_said_where_it_stands(pulled: Pulled, was: str, now: st
     assert said in refused(pulled, SERIES.replace(was, now, 1))
 
 
-def test_check_asks_for_it(ours: Path) -> None:
-    (ours / "tests/ours.yaml").write_text(SERIES.replace("10.2 kN", "40 kN"), encoding="utf-8")
+def test_check_asks_for_it(small_house: Path) -> None:
+    root = small_house / "procedures"
+    (root / "tests/ours.yaml").write_text(SERIES.replace("10.2 kN", "40 kN"), encoding="utf-8")
     with pytest.raises(Faults) as caught:
-        load_checked(ours, KEPT)
+        load_checked(root, KEPT)
     (fault,) = caught.value.faults
     assert str(fault).startswith("procedures/tests/ours.yaml:6:12: 40.0 kN is over what the fastener bears: M8 of")
 
@@ -241,7 +245,10 @@ def test_the_command_line_says_it_too(generator: Run) -> None:
 
 def test_a_job_sheet_goes_by_weak_tests_and_says_so(pulled: Pulled) -> None:
     weak = re.sub(r"load: [0-9.]+ kN", "load: 3.2 kN", SERIES)
-    page = JobPage(pulled(weak), "class-dinghy", SiteOptions())
+    library = pulled(weak)
+    sheet = library.job_sheets["class-dinghy"]
+    eye = sheet.model_copy(update={"fittings": [one for one in sheet.fittings if one.name == "bow eye"]})
+    page = JobPage(replace(library, job_sheets={"class-dinghy": eye}), "class-dinghy", SiteOptions())
     (check,) = (one for one in page.worked.loads if one.worked.name == "bow eye")
     assert check.symbol == "F_wt"
     assert "by the shop's own tests" in page.decides(check)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from conftest import CARD, HOUSE, Run, runner
+from conftest import CARD, HOUSE, Run, runner, set_option
 from generator.check import chooser_faults, home_faults, input_faults
 from generator.errors import Faults
 from generator.formula import FORMULARY
@@ -204,6 +204,8 @@ def test_a_missing_thread_names_the_symbols_on_the_way(house: Path, generator: R
 
 @pytest.mark.parametrize("command", ["write", "build"])
 def test_no_page_is_written_and_an_old_site_stays(house: Path, generator: Run, mkdocs: Run, command: str) -> None:
+    set_option(house, "units: both", "units: metric")
+    set_option(house, "threads: []", "threads: [metric-coarse]")
     run = (lambda: generator("write", "site")) if command == "write" else (lambda: mkdocs("build"))
     assert run().returncode == 0
     before = {path: path.read_bytes() for path in (house / "site").rglob("*") if path.is_file()}

@@ -113,6 +113,12 @@ def grown(box: Box, by: float) -> Box:
     return box[0] - by, box[1] - by, box[2] + by, box[3] + by
 
 
+def around(start: Point, end: Point) -> Box:
+    """Where a straight line lies, with a hair around it for the arithmetic."""
+    (x1, y1), (x2, y2) = start, end
+    return min(x1, x2) - 1e-9, min(y1, y2) - 1e-9, max(x1, x2) + 1e-9, max(y1, y2) + 1e-9
+
+
 def crosses(box: Box, start: Point, end: Point) -> bool:
     """Whether a straight line comes into a box: what is left of it between the box's sides."""
     low, high = 0.0, 1.0
@@ -155,7 +161,7 @@ def faults(root: ET.Element) -> list[str]:
     """Labels off the sheet, over each other, nearer than 1.5 to a line, or on a hatched area."""
     _, _, width, height = (float(text) for text in root.get("viewBox", "").split())
     labels = [("".join(text.itertext()), text_box(text)) for text in root.iter(f"{SVG}text")]
-    lines = list(inked(root))
+    lines = [(start, end, around(start, end)) for start, end in inked(root)]
     areas = [
         path_points(path.get("d", ""))[0]
         for path in root.iter(f"{SVG}path")
@@ -167,7 +173,12 @@ def faults(root: ET.Element) -> list[str]:
             found.append(f"{name} is off the sheet: {box}")
         # Two decimals in the coordinates: a hundredth is no fault.
         near = grown(box, 1.5 - 0.02)
-        found += [f"{name} is too near the line {start} {end}" for start, end in lines if crosses(near, start, end)]
+        found += [
+            f"{name} is too near the line {start} {end}"
+            for start, end, (left, top, right, bottom) in lines
+            # Most lines lie to one side of the label: that is soon seen.
+            if left < near[2] and near[0] < right and top < near[3] and near[1] < bottom and crosses(near, start, end)
+        ]
         found += [f"{name} is on a hatched area" for outline in areas if inside(box, outline)]
     for (name, box), (other, other_box) in itertools.combinations(labels, 2):
         if overlap(grown(box, 0.3), grown(other_box, 0.3)):

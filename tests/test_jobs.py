@@ -34,7 +34,7 @@ from generator.jobs.loads import LoadCheck, Remedy, check_loads
 from generator.jobs.plan import CURES, JobPlan, line_of, stock_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
 from generator.jobs.shopping import cut_from, fewest_left, shopping_list
-from generator.kept import Origins
+from generator.kept import Kept, Origins
 from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library, Reader, load
 from generator.pages.job_sheet import JobPage, card_address
@@ -270,6 +270,9 @@ def test_a_spoilt_sheet_stops_nothing_else(
     (folder / "sound.yaml").write_text(sound, encoding="utf-8")
     (folder / "no-yaml.yaml").write_text("title: [", encoding="utf-8")
     (folder / "no-time.yaml").write_text(sound.replace("20 °C", "60 °C"), encoding="utf-8")
+
+    kept = Kept()
+    monkeypatch.setattr("generator.cli.Kept", lambda: kept)  # what is sound in one command is in the next
 
     def run(*arguments: str) -> tuple[int, str, str]:
         code = main(arguments)

@@ -13,8 +13,7 @@ import pytest
 from markdown import markdown
 
 from conftest import CARD, forget_drawings
-from generator.check import load_checked
-from generator.model.library import Library
+from generator.model.library import Library, load
 from generator.pages.csv_table import csv_text
 from generator.pages.options import SiteOptions
 from generator.pages.paper import css_string
@@ -72,7 +71,7 @@ def test_every_worked_value_leads_to_its_working(library: Library, files: Mappin
 
 def test_the_same_input_gives_the_same_bytes(library: Library, files: Mapping[str, str]) -> None:
     forget_drawings()
-    assert site_files(load_checked(library.root), SiteOptions()) == files
+    assert site_files(load(library.root), SiteOptions()) == files
 
 
 def test_the_page_is_one_block_a_paragraph(page: str) -> None:

@@ -26,6 +26,12 @@ from generator.pages.frame import bare
 from generator.plugin import dress
 
 
+@pytest.fixture(scope="session")
+def whole_house(small_project: Path) -> Path:
+    """A bad option is given to a small project."""
+    return small_project
+
+
 def test_a_strict_build_is_clean(site: Path) -> None:
     html = (site / "cards" / CARD / "index.html").read_text(encoding="utf-8")
     assert html.count("<svg") >= 2
