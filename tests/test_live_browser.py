@@ -143,7 +143,12 @@ def test_a_value_out_of_range_is_told_beside_its_field_and_no_number_stays(open_
     assert "live-T-fault" in (field.get_attribute("aria-describedby") or "")
     assert set(shown(page, "D_o")) == {"no number"}
     expect(page.locator(".bw-joint svg:visible")).to_have_count(0)
+    # The load in the bar says so once, and why, in sight.
+    load = page.locator(".bw-keys [data-none]:visible dd")
+    assert load.get_attribute("data-why") == "no number: mend the fields that are marked"
+    assert load.bounding_box()["width"] > 200
     page.fill("#live-T", "90")
+    assert load.count() == 0
     assert fault.inner_text() == ""
     assert set(shown(page, "D_o")) == {"14\u00a0mm"}
 

@@ -53,8 +53,16 @@
   const clean = new Map(figures.map(node => [node, Object.fromEntries(shops.map(one => [one, (node.querySelector(`[data-shop="${one}"]`) ?? node).textContent]))]));
   function mark() {
     for (const node of figures) node.parentElement.toggleAttribute("data-changed", own(node) !== clean.get(node)[shop()]);
+    // A figure that has no number says so once, and why.
+    for (const cell of all("dd", bar)) {
+      const symbols = all("[data-s]", cell).map(node => node.dataset.s), { refused = {} } = globalThis.bondwright?.job ?? {};
+      const why = symbols.every(symbol => refused[symbol]) ? refused[symbols[0]]?.[0] ?? "" : "";
+      cell.dataset.why = why && `${own(cell.querySelector("[data-s]"))}: ${why}`;
+      cell.parentElement.toggleAttribute("data-none", why);
+    }
   }
-  new MutationObserver(mark).observe(bar, { subtree: true, childList: true, characterData: true });
+  const marks = new MutationObserver(mark), changes = { subtree: true, childList: true, characterData: true };
+  for (const node of [bar, document.querySelector(".bw-live-why")]) if (node) marks.observe(node, changes);
 
   // On a phone the bar is two lines of figures. A tap on them brings what stands beside them and the clock; then each leads to its working.
 

@@ -23,6 +23,7 @@
         const { when, over = -Infinity, not } = place.dataset;
         place.hidden = parseFloat(worker.say(job, when).replace(",", ".")) > over === !!not;
       }
+      for (const beside of cell.querySelectorAll("p > span:not([data-when])")) beside.hidden = [...beside.querySelectorAll("[data-s]")].some(place => job.refused[place.dataset.s]);
       for (const place of cell.querySelectorAll("[data-way]")) write(place, carried(worker, job, loads[card][place.dataset.way], none).words);
       for (const link of cell.querySelectorAll("a[href]")) link.search = new URLSearchParams({ shop: system(), ...inputs(card) });
     }

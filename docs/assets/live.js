@@ -124,7 +124,7 @@
     return job;
   }
 
-  globalThis.bondwright = { work, say, address, readQuantity };
+  const api = globalThis.bondwright = { work, say, address, readQuantity };
   const section = globalThis.document?.querySelector(".bw-live");
   if (!section) return;
 
@@ -188,7 +188,8 @@
       const { when, over = -Infinity, not } = turn.dataset;
       turn.hidden = when.split(" ").every((one, place) => parseFloat(say(job, one).replace(",", ".")) > (place ? -Infinity : over)) === !!not;
     }
-    globalThis.bondwright.draw?.(job);
+    api.job = job;
+    api.draw?.(job);
     clearTimeout(resting);
     resting = setTimeout(rest, 500);
   }
