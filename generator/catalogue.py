@@ -18,13 +18,14 @@ from babel.messages.pofile import read_po, write_po
 
 from .errors import BondwrightError
 from .formula import FORMULARY
-from .language import Language, catalogue_file, has_words, speaking
+from .language import Language, catalogue_file, has_words, speaking, tr
 from .model.library import SPECIAL, Library, load
 from .model.schema import Basis
 from .model.yaml_text import texts_in
-from .pages.worded import MARKED, words_of
+from .pages.worded import MARKED, worded, worded_yaml, words_of, words_of_yaml
 from .pages.worded_script import words_of_script
 from .shipped import DOCS, HAND_WRITTEN, PROCEDURES
+from .starter import PAGES, sources
 from .units import SYSTEMS
 
 _PACKAGE = Path(__file__).parent
@@ -67,6 +68,14 @@ def _of_the_program(library: Library) -> Iterator[tuple[str, Iterable[str]]]:
         yield Path(line.where.rpartition(":")[0]).name, texts
     for name in HAND_WRITTEN:
         yield f"docs/{name}", words_of((DOCS / name).read_text(encoding="utf-8"))
+    for name, text in sources().items():
+        if name in PAGES or name.endswith(".md"):
+            yield f"templates/new/{name}", words_of_yaml(text) if name in PAGES else words_of(text)
+
+
+def first_file(name: str, text: str) -> str:
+    """The template of a first file, by name, in the language that is spoken."""
+    return worded_yaml(text, tr) if name in PAGES else worded(text, tr) if name.endswith(".md") else text
 
 
 def _of_code(path: Path) -> Iterator[str]:

@@ -18,7 +18,7 @@ from typing import Any, TypeVar
 import shtab
 
 from .bench import clock, numbers, standing
-from .catalogue import as_text, brought_up, part_of
+from .catalogue import as_text, brought_up, first_file, part_of
 from .check import JobSheets, load_checked, warnings
 from .editor import FILES, drawings, schema, schema_files, set_in
 from .errors import BondwrightError, Fault, Faults
@@ -26,7 +26,7 @@ from .evidence import own_tests
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job, in_words, out_of_range
 from .kept import Kept
-from .language import ENGLISH, read_language, speaking, tr
+from .language import ENGLISH, Language, read_language, speaking, tr
 from .model.jobsheet import Conditions, JobSheet, OwnLesson
 from .model.library import Library, load
 from .model.schema import Card, parse
@@ -37,7 +37,7 @@ from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.tongues import libraries_in, library_in, tongues, unplanned
 from .plugin import Options, layers_of, options_in, settings_in, site_options
-from .shipped import VERSION
+from .shipped import PROCEDURES, VERSION
 from .starter import STARTS, put, start
 from .terminal import answer, busy, remark
 from .units import clip, from_base, label, plain, with_unit
@@ -170,12 +170,17 @@ def _check(library: Library, options: argparse.Namespace) -> int:
 def _new(_: None, options: argparse.Namespace) -> int:
     site = Path(options.name if options.what == "site" else "")
     if options.what == "site":
-        made, given = start("site", options.name), _site_in(site)
+        with speaking(_language(options.spoken, PROCEDURES)):
+            made = start("site", options.name, {"language": options.spoken}, first_file)
+        given = _site_in(site)
         library = load(layers_of(given.procedures, site))
     else:
         given = _site_in(site)
         library = load(layers_of(given.procedures, site))
-        made = start(options.what, options.name, set_in(library))
+        # In a site of one language its own pages are written in it.
+        [first, *more] = given.languages
+        with speaking(_language(ENGLISH if more else first, PROCEDURES, *library.layers)):
+            made = start(options.what, options.name, set_in(library), first_file)
     put({site / "mine" / path: text for path, text in schema_files(library).items()})
     print("\n".join(made))
     kind = f"{options.what}s"
@@ -183,6 +188,11 @@ def _new(_: None, options: argparse.Namespace) -> int:
     if shown is not None and options.name not in shown:
         print(f"The site shows the {kind} that {SETTINGS} chooses: write {options.name} into '{kind}' there too.")
     return 0
+
+
+def _language(name: str, *folders: Path) -> Language | None:
+    """A language by the catalogues in these folders; none for English. Raises BondwrightError."""
+    return None if name == ENGLISH else read_language(name, dict.fromkeys(folders))
 
 
 def _drawings(library: Library, _: argparse.Namespace) -> int:
@@ -567,6 +577,7 @@ def _asks_schema(parser: argparse.ArgumentParser) -> None:
 def _asks_new(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("what", choices=[*STARTS], help="what to begin")
     parser.add_argument("name", help="its name: small letters, digits and single hyphens")
+    parser.add_argument("--language", dest="spoken", default=ENGLISH, metavar="CODE", help="of a new site, as de")
 
 
 def _asks(name: str, help_: str) -> Callable[[argparse.ArgumentParser], None]:

@@ -19,19 +19,34 @@ _SITE = {
 }
 
 
-def _site(name: str, _: object) -> Iterator[tuple[Path, str]]:
+# A first file, by the name of its template, as it is told in another language.
+Told = Callable[[str, str], str]
+
+
+def sources() -> dict[str, str]:
+    """The templates of the first files, by name."""
+    return {path.name: path.read_text(encoding="utf-8") for path in sorted(_FOLDER.iterdir()) if path.is_file()}
+
+
+def _site(name: str, set_to: Mapping[str, str], told: Told) -> Iterator[tuple[Path, str]]:
     for source, target in _SITE.items():
-        yield Path(name) / target, (_FOLDER / source).read_text(encoding="utf-8").replace("NAME", Path(name).name)
+        text = told(source, sources()[source]).replace("NAME", Path(name).name)
+        if language := set_to.get("language"):
+            text = text.replace("# languages: [en]", f"languages: [{language}]")
+        yield Path(name) / target, text
 
 
-def _page(kind: str) -> Callable[[str, Mapping[str, str]], Iterator[tuple[Path, str]]]:
+_Files = Callable[[str, Mapping[str, str], Told], Iterator[tuple[Path, str]]]
+
+
+def _page(kind: str) -> _Files:
     """A page's file in the folder that is one's own, in a site that a command began."""
 
-    def files(name: str, set_to: Mapping[str, str]) -> Iterator[tuple[Path, str]]:
+    def files(name: str, set_to: Mapping[str, str], told: Told) -> Iterator[tuple[Path, str]]:
         own = Path("mine")
         if not own.is_dir():
             raise BondwrightError("no folder 'mine' here; run this in a site that `bondwright new site NAME` began")
-        text = (_FOLDER / f"{kind}.yaml").read_text(encoding="utf-8")
+        text = told(f"{kind}.yaml", sources()[f"{kind}.yaml"])
         title = name.replace("-", " ")
         # The schema's sign for itself is none of these, and stays.
         text = Template(text).safe_substitute(set_to, title=title[:1].upper() + title[1:])
@@ -40,12 +55,14 @@ def _page(kind: str) -> Callable[[str, Mapping[str, str]], Iterator[tuple[Path, 
     return files
 
 
-STARTS: dict[str, Callable[[str, Mapping[str, str]], Iterator[tuple[Path, str]]]] = {
+STARTS: dict[str, _Files] = {
     "site": _site,
     "card": _page("card"),
     "table": _page("table"),
     "job": _page("job"),
 }
+# The templates that hold texts as a page of procedures does.
+PAGES = [f"{what}.yaml" for what in STARTS if what != "site"]
 _NEXT = {
     "site": "Now: cd {name}, and bondwright serve shows the site.",
     "card": "Now: change it, with bondwright serve running beside. bondwright work {name} works it.",
@@ -55,12 +72,15 @@ _NEXT = {
 _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
-def start(what: str, name: str, set_to: Mapping[str, str] | None = None) -> list[str]:
-    """Write the first files; those of a page come set as the shop's inputs are, `set_to`. What is there already stays,
-    and stops it before anything is written. Returns what to tell. Raises BondwrightError."""
+def start(
+    what: str, name: str, set_to: Mapping[str, str] | None = None, told: Told = lambda _, english: english
+) -> list[str]:
+    """Write the first files; those of a page come set as the shop's inputs are, `set_to`, and those of a site with its
+    `language`. What is there already stays, and stops it before anything is written. Returns what to tell. Raises
+    BondwrightError."""
     if what != "site" and not _NAME.fullmatch(name):
         raise BondwrightError(f"'{clip(name)}' becomes a page's address; use small letters, digits and single hyphens")
-    files = dict(STARTS[what](name, set_to or {}))
+    files = dict(STARTS[what](name, set_to or {}, told))
     if there := [path for path in files if path.exists()]:
         raise BondwrightError(f"{clip(str(there[0]))} is there already; take another name, or move it away")
     put(files)

@@ -13,6 +13,7 @@ import pytest
 import yaml
 
 from conftest import CARD, HOUSE, KEPT
+from generator.catalogue import first_file
 from generator.check import load_checked, warnings
 from generator.cli import COMMANDS
 from generator.editor import drawings, schema, schema_files, set_in
@@ -20,7 +21,7 @@ from generator.errors import BondwrightError, Faults
 from generator.figures.faults import drawing_names
 from generator.job import do_job
 from generator.kept import Kept
-from generator.language import Language, speaking
+from generator.language import Language, read_language, speaking
 from generator.model.library import Library, in_language, load
 from generator.pages.card import CardPage
 from generator.pages.chosen import chosen, without_dead_links
@@ -98,10 +99,11 @@ def harbour(tmp_path_factory: pytest.TempPathFactory) -> Library:
     with pytest.MonkeyPatch.context() as here:
         here.chdir(folder)
         set_to = set_in(load((SHIPPED, mine)))
-        for kind in ("card", "table", "job"):
-            start(kind, "our-own", set_to)
+        with speaking(read_language("de", [SHIPPED])):
+            for kind in ("card", "table", "job"):
+                start(kind, "our-own", set_to, first_file)
     job = mine / "jobs/our-own.yaml"
-    job.write_text(job.read_text(encoding="utf-8").replace("stern cleat", "Mastspur"), encoding="utf-8")
+    job.write_text(job.read_text(encoding="utf-8").replace("Heckklampe", "Mastspur"), encoding="utf-8")
     return load_checked((SHIPPED, mine))
 
 
@@ -110,6 +112,11 @@ def test_what_a_command_begins_is_whole(harbour: Library) -> None:
         assert not harbour.ships(f"{kind}/our-own.yaml")
         assert harbour.documents[f"{kind}/our-own.yaml"].text.startswith("# yaml-language-server: $schema=../schema/")
     assert harbour.cards["our-own"].title == harbour.reference["our-own"].title == "Our own"
+    assert harbour.cards["our-own"].steps[0].title == "Bohren"
+    assert str(harbour.job_sheets["our-own"].fittings[0].load.stated) == "500 N"
+    assert (
+        set_in(replace(harbour, shop_file=harbour.shop_file.model_copy(update={"units": "inch"})))["load"] == "110 lbf"
+    )
     assert CardPage(harbour, "our-own", SiteOptions()).figure_number(0) == 0
     conditions = harbour.job_sheets["our-own"].conditions
     assert (conditions.resin, conditions.ratio, conditions.hardener) == ("own", "100:38 by weight", "slow")

@@ -8,10 +8,11 @@ word can be forgotten, and English pages cannot change by it.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, MutableMapping
+from collections.abc import Callable, Iterator, MutableMapping
 from pathlib import PurePosixPath
 from typing import Any
 
+import yaml
 from jinja2 import BaseLoader, Environment
 from markdown.extensions.toc import slugify
 
@@ -172,6 +173,49 @@ def words_of(source: str) -> list[str]:
 
     worded(source, collect)
     return list(dict.fromkeys([*found, *MARKED.findall(source)]))
+
+
+# The keys of a card, a table and a job sheet that hold what a reader is told.
+_PROSE = (
+    "ask",
+    "boat",
+    "do",
+    "name",
+    "not_when",
+    "purpose",
+    "said",
+    "see",
+    "title",
+    "use_when",
+    "what",
+    "where",
+    "wrong",
+)
+
+
+def words_of_yaml(source: str) -> list[str]:
+    """The texts of a first file of one's own, in their order; what is put in for it by name is none."""
+
+    def told(part: object, key: str = "") -> Iterator[str]:
+        if isinstance(part, dict):
+            for name, one in part.items():
+                yield from told(one, name)
+        elif isinstance(part, list):
+            for one in part:
+                yield from told(one, key)
+        elif isinstance(part, str) and key in _PROSE and not part.startswith("$"):
+            yield part.strip()
+
+    return list(dict.fromkeys(told(yaml.safe_load(source))))
+
+
+def worded_yaml(source: str, say: Say) -> str:
+    """A first file of one's own with each of its texts as `say` has it; its group is known by the English one."""
+    before = r'(?m)(?<!group: )(?:(?<=[-:] )|(?<=^  ))("?)'
+    for text in sorted(words_of_yaml(source), key=len, reverse=True):
+        said = say(text).replace("\\", r"\\")
+        source = re.sub(before + re.escape(text), rf"\g<1>{said}", source)
+    return source
 
 
 class WordedLoader(BaseLoader):
