@@ -7,6 +7,7 @@ their own, symbols and rules theirs, and in the code a text stands in `tr`.
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fnmatch import fnmatch
 from io import BytesIO
@@ -75,7 +76,13 @@ def _of_the_program(library: Library) -> Iterator[tuple[str, Iterable[str]]]:
 
 def first_file(name: str, text: str) -> str:
     """The template of a first file, by name, in the language that is spoken."""
-    return worded_yaml(text, tr) if name in PAGES else worded(text, tr) if name.endswith(".md") else text
+    if name in PAGES:
+        return worded_yaml(text, tr)
+    return _ANCHOR.sub("", worded(text, tr)) if name.endswith(".md") else text
+
+
+# Where links to an English heading lead; none lead to a first page.
+_ANCHOR = re.compile(r" \{: #[\w-]+ \}$", re.MULTILINE)
 
 
 def _of_code(path: Path) -> Iterator[str]:

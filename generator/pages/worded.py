@@ -7,6 +7,7 @@ word can be forgotten, and English pages cannot change by it.
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable, Iterator, MutableMapping
 from pathlib import PurePosixPath
@@ -211,10 +212,16 @@ def words_of_yaml(source: str) -> list[str]:
 
 def worded_yaml(source: str, say: Say) -> str:
     """A first file of one's own with each of its texts as `say` has it; its group is known by the English one."""
-    before = r'(?m)(?<!group: )(?:(?<=[-:] )|(?<=^  ))("?)'
+    before = r'(?m)(?<!group: )(?:(?<=[-:] )(?P<quote>"?)|(?<=^  ))'
     for text in sorted(words_of_yaml(source), key=len, reverse=True):
-        said = say(text).replace("\\", r"\\")
-        source = re.sub(before + re.escape(text), rf"\g<1>{said}", source)
+        if (said := say(text)) == text:
+            continue
+        quoted = json.dumps(said, ensure_ascii=False) if re.search(r"[,:#{}\[\]]", said) else said
+
+        def put(found: re.Match[str], said: str = said, quoted: str = quoted) -> str:
+            return quoted if found["quote"] == "" else (found["quote"] or "") + said
+
+        source = re.sub(before + re.escape(text), put, source)
     return source
 
 
