@@ -9,7 +9,7 @@ from functools import cached_property
 
 from markupsafe import Markup, escape
 
-from ..bench import NOTHING, Entry, clock, from_the_mix, key_figures, line_of, numbers, signs, told_for
+from ..bench import FOOT, NOTHING, Entry, clock, from_the_mix, key_figures, line_of, numbers, signs, told_for
 from ..evidence import own_tests, trial_card
 from ..figures import Figure, figure
 from ..formula import FORMULARY
@@ -207,6 +207,11 @@ class CardPage(SheetPage):
     def address(self) -> str:
         """Where the card is hosted, if that is known."""
         return page_address(f"cards/{self.name}", self.options)
+
+    @property
+    def foot(self) -> str:
+        """What stands at the foot of each printed side."""
+        return tr(FOOT)
 
     @cached_property
     def figures(self) -> dict[str, Figure]:

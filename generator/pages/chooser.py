@@ -91,4 +91,6 @@ class ChooserPage(AskingPage):
 def _among(answers: Collection[str], options: Mapping[str, str]) -> str:
     """Those of a question's options that are among the answers, in words."""
     among = [words for value, words in options.items() if value in answers]
-    return tr("any answer") if len(among) == len(options) else tr(" or ").join(lower_first(words) for words in among)
+    if len(among) == len(options):
+        return tr("any answer")
+    return f" {tr('or')} ".join(lower_first(words) for words in among)

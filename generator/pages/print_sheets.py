@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from markupsafe import Markup
 
@@ -22,6 +23,8 @@ from .table import TablePage, slug
 WORKED = ("D_o", "D_g", "M_o", "M_g")
 SPACING = "a_h"
 AID_SYMBOLS = (*WORKED, SPACING)
+# How many letters stand on a line below a table on the wall, rather less than more.
+LINE = 100
 
 
 @dataclass(frozen=True)
@@ -39,6 +42,29 @@ def wall_grids(page: TablePage) -> list[Grid]:
     """The grids to pin up, each on a side of its own: of every shop its first series, and whatever is of none."""
     first: dict[str, str] = {}
     return [grid for grid in page.grids if grid.series == first.setdefault(grid.system, grid.series)]
+
+
+def wall_sides(page: TablePage) -> list[tuple[Grid, int]]:
+    """The grids to pin up, each with how many lines stand above and below it: on the first of a shop what the table is
+    for, on the last the key and the cautions."""
+    grids = wall_grids(page)
+    first = {grid.system: grid for grid in reversed(grids)}
+    last = {grid.system: grid for grid in grids}
+    ahead = [page.table.title, page.table.purpose]
+    after = [*(told for _, told in page.legend), *(one.text for one in page.cautions.values() if not one.defer)]
+    return [
+        (
+            grid,
+            _lines(f"{heads}: {reason}" for heads, reason in grid.reasons)
+            + (_lines(ahead) if grid is first[grid.system] else 0)
+            + (_lines(after) if grid is last[grid.system] else 0),
+        )
+        for grid in grids
+    ]
+
+
+def _lines(texts: Iterable[str]) -> int:
+    return sum(ceil(len(text) / LINE) for text in texts)
 
 
 def aids(page: TablePage) -> dict[str, list[tuple[str, list[Aid]]]]:

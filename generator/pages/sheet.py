@@ -129,6 +129,11 @@ class Grid:
         return self.columns[-1].text
 
     @property
+    def letters(self) -> int:
+        """How long its notes are, all together."""
+        return sum(len(row.cells[-1]) for row in self.rows) if self.noted else 0
+
+    @property
     def csv(self) -> str:
         """The same table with symbol and unit in the header and decimals in the cells."""
         header = [self.corner, *(column.csv_head for column in self.columns)]

@@ -34,7 +34,7 @@ from .home import HomePage
 from .job_sheet import JobPage, job_list
 from .options import SiteOptions
 from .paper import first_sides, handout_style, page_style
-from .print_sheets import aids, has_aid, own_aid, wall_grids
+from .print_sheets import aids, has_aid, own_aid, wall_sides
 from .pulled import PulledPage
 from .ready import VERBATIM
 from .result import ResultPage
@@ -251,7 +251,7 @@ def printed(env: Environment, page: TablePage) -> dict[str, str]:
     if page.table.wall:
         style = page_style(page.table.title, tr("For the wall"), page.library.dated, page.options)
         files[f"print/wall-{page.name}.md"] = env.get_template("wall.md.j2").render(
-            page=page, grids=wall_grids(page), style=style
+            page=page, sides=wall_sides(page), style=style
         )
     if page.table.aids:
         cards = {name: card for name, card in page.library.cards.items() if has_aid(card)}
