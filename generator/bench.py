@@ -55,8 +55,8 @@ def _entry(what: str, value: str, beside: str = "", symbol: str = "", over: int 
 
 # How often all that is weighed is weighed anew: for each lift, and in it for each mix.
 _COUNTS: list[list[Entry]] = [
-    [_entry("lifts", f"{{{lifts}}}", "each as below", symbol=lifts, over=1) for lifts in ("n_l", "n_p")],
-    [_entry("mixes", "{n_m}", "each as below", symbol="n_m", over=1)],
+    [_entry("lifts", f"{{{lifts}}}", "each:", symbol=lifts, over=1) for lifts in ("n_l", "n_p")],
+    [_entry("mixes", "{n_m}", "each:", symbol="n_m", over=1)],
 ]
 # Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
 _NUMBERS: list[list[Entry]] = [

@@ -1,10 +1,10 @@
-/* The reader's shop, keys the theme lacks, what makes a page live, and the door to the search. */
+/* The reader's shop, keys the theme lacks, what makes a page live, the door to the search. */
 "use strict";
 
 (() => {
   const here = document.currentScript.src, KEY = "bondwright-shop";
   const radio = shop => document.getElementById(`bw-shop-${shop}`);
-  const remembered = () => { try { return localStorage.getItem(KEY); } catch { return null; } };
+  const remembered = () => { try { return localStorage.getItem(KEY); } catch { return; } };
 
   const shop = [new URLSearchParams(location.search).get("shop"), remembered()].find(one => one && radio(one));
   if (shop) {
@@ -21,16 +21,14 @@
   const reach = new ResizeObserver(entries => {
     for (const { target } of entries) target.tabIndex = target.scrollWidth > target.clientWidth ? 0 : -1;
   });
-  for (const frame of document.querySelectorAll(".bw-line")) reach.observe(frame);
+  document.querySelectorAll(".bw-line").forEach(frame => reach.observe(frame));
+
   function add(name) {
-    const script = document.createElement("script");
-    script.src = new URL(name, here).href;
-    script.async = false;
-    script.onerror = () => { document.documentElement.dataset.bare = ""; };
-    document.head.append(script);
+    const onerror = () => document.documentElement.dataset.bare = "";
+    document.head.append(Object.assign(document.createElement("script"), { src: new URL(name, here), async: false, onerror }));
   }
-  for (const name of new Set([...document.querySelectorAll("[data-scripts]")].flatMap(part => part.dataset.scripts.split(" ")))) add(name);
+  new Set([...document.querySelectorAll("[data-scripts]")].flatMap(({ dataset }) => dataset.scripts.split(" "))).forEach(name => add(name));
   document.querySelector(".bw-contents")?.addEventListener("click", event => event.currentTarget.hidePopover());
   document.querySelector(".bw-find-open")?.addEventListener("click", () => add("search.js"), { once: true });
-  if (!document.body.matches("[data-md-color-scheme]")) add("paper-alone.js");
+  if (!("mdColorScheme" in document.body.dataset)) add("paper-alone.js");
 })();
