@@ -62,7 +62,7 @@ _COUNTS: list[list[Entry]] = [
 _NUMBERS: list[list[Entry]] = [
     [_entry("resin", "{m_r}", "or {v_r}")],
     [_entry("hardener", "{m_h}", "or {v_h}")],
-    [_entry("filler", "{m_f}", "about, into {m_u}"), _entry("filler", "{m_y}", "by look", symbol="m_y")],
+    [_entry("filler", "{m_f}", "or {v_f}, into {m_u}"), _entry("filler", "{m_y}", "by look", symbol="m_y")],
     [_entry("keep plain", "{m_mx}", symbol="m_mx")],
     [
         _entry("each hole", "{E_o}", "{V_s} syringes"),

@@ -95,7 +95,7 @@ BONDS = Kind(
 )
 SCREWS = Kind(
     strengths=("R_sc",),
-    by_tests={"F_sc": "F_sct", "J_sc": "J_sct"},
+    by_tests={"F_sc": "F_sct"},
     hole="D_sc",
     depth="L_sc",
     parts=("N_sc", "chi_y"),

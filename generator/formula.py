@@ -189,8 +189,8 @@ class Lookup:
     stock: str = ""
     within: str = ""
     step: str = ""
-    # What to do where the list has no such size.
-    instead: str = "choose another kind of drill, or give the hole's width"
+    # What to do where the list has no such size, unless the list itself says.
+    instead: str = ""
     where: str = ""
     # The module of formulas that it stands in: its subject.
     module: str = ""
@@ -214,6 +214,8 @@ class Stock:
     sizes: Sequence[float]
     source: str
     unit: str = "mm"
+    # What to do where more than its largest size is wanted.
+    beyond: str = ""
 
 
 @dataclass

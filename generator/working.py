@@ -281,6 +281,7 @@ def arrows(way: Sequence[str]) -> str:
     return " ← ".join(way)
 
 
+OTHER_KIND = later("choose another kind of drill, or give the hole's width")
 NO_FINITE_VALUE = later("no number comes out of these values together: correct one of them")
 
 
@@ -335,7 +336,7 @@ def nearest(lookup: Lookup, target: float, stock: Stock, within: float) -> float
 
 def _no_stock(lookup: Lookup, target: float, stock: Stock) -> str:
     before, after = no_size(lookup)
-    return f"{with_range(stock)} {before} {_length(target, stock)} {after}"
+    return f"{with_range(stock)} {before} {_length(target, stock)} {after or wanted_instead(stock.beyond)}"
 
 
 def with_range(stock: Stock) -> str:
@@ -345,9 +346,15 @@ def with_range(stock: Stock) -> str:
 
 
 def no_size(lookup: Lookup) -> tuple[str, str]:
-    """What is said before and after a size that a stock list lacks, with what to do instead."""
+    """What is said before and after a size that a stock list lacks; after it nothing where the list itself says."""
     near = tr("have no size near the") if lookup.within else tr("have no size as large as the")
-    return near, tr("that is wanted; {instead}", instead=tr(lookup.instead))
+    instead = tr(lookup.instead) if lookup.instead else tr(OTHER_KIND) if lookup.within else ""
+    return near, wanted_instead(instead) if instead else ""
+
+
+def wanted_instead(instead: str) -> str:
+    """What is said after a size that a list lacks."""
+    return tr("that is wanted; {instead}", instead=instead)
 
 
 def _length(length: float, stock: Stock) -> str:

@@ -58,7 +58,7 @@ SEATS: list[dict[str, str]] = [
 INPUTS: dict[str, list[dict[str, str]]] = {
     "bonded-stepped-hole": HOLES,
     "blind-stud": HOLES,
-    "worn-hole": crossed(BOLTS, runs("T_wo", "30 mm", "50 mm", "180 mm"), DRILLS),
+    "worn-hole": [*crossed(BOLTS, runs("T_wo", "30 mm", "50 mm", "180 mm"), DRILLS), {"q_sk": "0 mm"}],
     "trial-joint": crossed(
         BOLTS,
         [{"T": depth, "a_tr": "150 mm"} for depth in ("90 mm", "150 mm", "200 mm")],
@@ -109,7 +109,7 @@ INPUTS: dict[str, list[dict[str, str]]] = {
     "bonded-screw": [
         *SHOPS,
         {"thread": "M6", "L_sc": "150 mm"},
-        {"thread": "M12", "l_sc": "0 mm", "wood": "white-oak", "pilot": "dense"},
+        {"thread": "M12", "l_sc": "0 mm", "wood": "white-oak", "pilot": "dense", "g_y": "5 mm"},
         {"thread": "1/4-20 UNC", "L_sc": "1 in"},
         {"thread": "1/2-13 UNC", "L_sc": "5 in", "l_sc": "3 in"},
     ],

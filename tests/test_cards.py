@@ -10,7 +10,7 @@ from conftest import LIBRARY
 from generator.bench import signs
 from generator.formula import FORMULARY
 from generator.job import do_job
-from generator.model.prose import Condition, Known, Prose
+from generator.model.prose import Condition, Known, Prose, Value
 from generator.model.schema import Sheet
 from generator.pages.card import CardPage
 from generator.pages.options import SiteOptions
@@ -52,6 +52,37 @@ def test_metal_that_stays_in_wood_has_the_caution_about_stainless(name: str) -> 
     card = LIBRARY.cards[name]
     assert "stainless-needs-air" in card.all_cautions
     assert any("stainless-needs-air" in step.cautions for step in card.steps)
+
+
+def test_every_fastener_is_marked_by_its_metal() -> None:
+    always = {symbol: LIBRARY.constant(symbol) for symbol in ("k_ss", "k_fe")}
+    for row in LIBRARY.choices["fastener"].rows.values():
+        marks = {**always, **{name: given.value for name, given in row.gives.items() if name in always}}
+        assert marks["k_ss"] == ("stainless" in row.title), row.title
+        assert marks["k_fe"] == row.title.startswith("steel"), row.title
+
+
+@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if "fastener" in card.givens])
+def test_what_is_told_of_a_metal_is_told_of_the_one_chosen(name: str) -> None:
+    stainless = LIBRARY.cautions["stainless-needs-air"].when
+    for row, needs_air, rusts in (("a4-70", True, False), ("8-8", False, True), ("silicon-bronze-c655", False, False)):
+        job = do_job(LIBRARY, LIBRARY.cards[name], {"fastener": row})
+        assert job.holds(stainless) is needs_air
+        assert any("plain steel rusts" in text for text in job.working.warnings) is rusts
+
+
+@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if "grain" in card.givens])
+def test_a_distance_to_an_end_is_asked_in_side_grain_alone(name: str) -> None:
+    """A fastener in end grain goes in at the end itself: no step marks one out, and none costs load."""
+    card, told = LIBRARY.cards[name], {}
+    for grain in ("end", "across"):
+        job = do_job(LIBRARY, card, {"grain": grain, "a_z": "1 mm", "a_e": "200 mm"})
+        texts = [Prose(text) for step in card.steps for text in step.texts]
+        told[grain] = {part.name for text in texts for part in text.chosen(job.holds) if isinstance(part, Value)}
+        assert any("an end" in text for text in job.working.warnings) is (grain == "across")
+    assert not told["end"] & {"a_n", "e_z"}
+    assert job.reasons
+    assert not any("an end" in reason for reason in do_job(LIBRARY, card, {"grain": "end", "a_z": "1 mm"}).reasons)
 
 
 @pytest.mark.parametrize(

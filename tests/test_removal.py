@@ -48,6 +48,12 @@ BY_HAND = [
         11576.916,
     ),
     ("t_ba", {"Q_ba": 11580.0, "P_k": 60.0}, 193.0),
+    # 100 by 50 mm on top and 300 by 20 mm round it are 11,000 mm2; 10 W/m2 and degree, 109 degrees
+    (
+        "P_ba",
+        {"k_air": 0.03, "d_air": 0.003, "a_b": 0.1, "b_b": 0.05, "b_sk": 0.02, "T_k": 387.15, "T_a": 278.15},
+        11.99,
+    ),
 ]
 
 

@@ -168,6 +168,9 @@ def test_the_factors_in_the_data_are_those_the_cases_use() -> None:
             "gamma_M": 1.3,
             "q_md": 0.5,
             "o_w": 0.0,
+            "k_sg": 1.0,
+            "k_ss": 1.0,
+            "k_fe": 0.0,
         }
     )
 

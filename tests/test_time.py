@@ -175,10 +175,12 @@ def test_filler_never_adds_heat(one: int, other: int) -> None:
 @pytest.mark.parametrize(
     ("hardener", "text", "words"),
     [
-        ("medium", "9 °C", "colder than this hardener cures at"),
-        ("slow", "14 °C", "colder than this hardener cures at"),
-        ("extra-slow", "64 °F", "colder than this hardener cures at"),
-        ("fast", "4 °C", "colder than this hardener cures at"),
+        # A faster hardener is told of only where one cures and its times may be reckoned.
+        ("medium", "9 °C", r"colder than this hardener cures at: .* to 10.°C or more$"),
+        ("slow", "9 °C", r"colder than this hardener cures at: .* to 15.°C or more$"),
+        ("slow", "14 °C", "colder than this hardener cures at: .* or take a faster hardener$"),
+        ("extra-slow", "64 °F", "colder than this hardener cures at: .* or take a faster hardener$"),
+        ("fast", "4 °C", "too cold to reckon a time"),
         ("fast", "9 °C", "too cold to reckon a time"),
         ("fast", "49 °F", "too cold to reckon a time"),
         ("slow", "36 °C", "too warm to reckon a time"),

@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 
 from conftest import LIBRARY, whole_job
 from generator.errors import NoStock, OutOfRange
+from generator.figures import figure
 from generator.formula import FORMULARY
 from generator.formulas import blind, trial, worn
-from generator.job import InputError, Job
+from generator.job import InputError, Job, do_job
 
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 ROOMS = (blind.__name__, trial.__name__, worn.__name__)
@@ -40,6 +41,10 @@ BY_HAND = [
     # 2 x 0.00314159 m2 x 0.3 kg/m2, a third of it in each of three lifts
     ("m_w", {"n_h": 2.0, "A_wo": 3.141593e-3, "w_h": 0.3, "n_l": 3.0}, 0.628319e-3),
     ("y_wo", {"q_wo": 0.875, "d": 0.008}, 0.007),
+    # 9.5 mm, gauge 24, against a bolt of 8 mm, of 4 mm and of 10 mm
+    ("n_ws", {"a_ws": 0.0095, "d": 0.008}, 1.0),
+    ("n_ws", {"a_ws": 0.0095, "d": 0.004}, 1.0),
+    ("n_ws", {"a_ws": 0.0095, "d": 0.010}, 0.0),
     ("F_tr", {"k_tr": 2.0, "F_w": 2050.0}, 4100.0),
     ("W_tr", {"F_tr": 5000.0, "a_tr": 0.1, "b_tr": 0.8}, 625.0),
     ("m_tr", {"W_tr": 490.3325, "g_n": 9.80665, "m_lv": 5.0}, 55.0),
@@ -96,6 +101,29 @@ def test_a_bore_takes_all_that_is_worn_and_leaves_a_wall(worn_mm: int, ring: int
     assert values["K_wo"] - values["D_wo"] >= 2 * values["a_wo"] - 1e-9
     assert values["K_wo"] >= 2 * values["d"] - 1e-9
     assert values["b_wo"] >= 0.003 - 1e-9
+
+
+def test_what_no_drill_bores_is_bored_with_what_is_sold() -> None:
+    """52 mm: flat bits end at 40 mm and twist drills at 25 mm, so each message names only what goes further."""
+    saw = "bore with a hole saw, and give the hole's width"
+    for kind, instead in (("flat", f"; {saw}"), ("twist", f"; choose the flat bit, sold up to 40 mm, or {saw}")):
+        with pytest.raises(NoStock) as refused:
+            card("worn-hole", D_wo="40 mm", a_wo="6 mm", large_drill=kind)
+        assert str(refused.value).endswith(f"have no size as large as the 52 mm that is wanted{instead}")
+
+
+def test_a_compound_that_does_not_hold_stops_the_mend() -> None:
+    sheet = LIBRARY.cards["worn-hole"]
+    for wood, stands in (("iroko", False), ("white-oak", True)):
+        assert do_job(LIBRARY, sheet, {"wood": wood, "compound": "silicone"}).holds(sheet.steps_stand) is stands
+
+
+def test_no_backing_plate_is_drawn_where_there_is_none() -> None:
+    for plate, drawn in (("0 mm", False), ("6 mm", True)):
+        job = do_job(LIBRARY, LIBRARY.cards["worn-hole"], {"q_sk": plate})
+        one = figure(LIBRARY, "worn-section", job, "x")
+        assert ("backing" in one.svg) is drawn
+        assert ("backing plate" in one.description) is drawn
 
 
 def test_a_thin_wall_is_refused() -> None:

@@ -41,8 +41,7 @@ ruled("N_sc", "threaded length that is counted", "down")
 number("y_sc", "strength of a screw in wood that gets wet as a part of its strength in dry wood", HUNDREDTH)
 ruled("a_sc", "least screw that the equation is laid down for")
 force("R_sc", "mean load that pulls the plain screw out of dry side grain")
-force("F_sc", "working load along the screw in side grain, the epoxy not counted")
-force("J_sc", "working load along the screw in end grain, the epoxy not counted")
+force("F_sc", "working load along the screw in the grain set, the epoxy not counted")
 
 
 @formula("d_sc", source="common-practice")
@@ -166,15 +165,9 @@ def plain_screw(G: one, d_sc: m, N_sc: m) -> N:
 
 
 @formula("F_sc", source="own-judgement")
-def screw_working_load(R_sc: N, y_sc: one, gamma_w: one) -> N:
-    """The American design value, which is for dry timber, and of that what wet wood keeps."""
-    return R_sc * y_sc / gamma_w
-
-
-@formula("J_sc", source="own-judgement")
-def screw_working_load_in_end_grain(q_e: one, F_sc: N) -> N:
-    """Threads cut in end grain break out sooner."""
-    return q_e * F_sc
+def screw_working_load(R_sc: N, y_sc: one, gamma_w: one, k_sg: one, q_e: one) -> N:
+    """The American design value, for dry timber; of that what wet wood keeps, and in end grain its part."""
+    return R_sc * y_sc / gamma_w * max(k_sg, q_e)
 
 
 # What is refused. A billionth forgives binary noise. Of a pilot that is not for such a screw only that is told.

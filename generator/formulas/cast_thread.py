@@ -16,6 +16,7 @@ number("k_ct", "length of the cast thread in thread diameters", HUNDREDTH, posit
 ruled("L_ct", "length of the cast thread", "up")
 sized("h_ct", "chamfer at the mouth of the cast thread", PAD_MM, PAD_IN)
 sized("c_ct", "room under the tip of the screw", PAD_MM, PAD_IN)
+ruled("s_us", "step between the lengths that machine screws are sold in")
 ruled("w_ct", "least that a screw in use goes into the wood", "up")
 ruled("l_ct", "screw from the face of the wood to its tip, while its thread is cast", "down")
 ruled("e_ct", "deepest that a screw in use may go into the wood", "down")
@@ -34,9 +35,9 @@ def cast_length(k_ct: one, d: m) -> m:
 
 
 @formula("L_t", source="solid-geometry")
-def straight_depth_wanted(w_ct: m, P: m, c_ct: m, s_d: m) -> m:
-    """Chamfer and thread, a pitch that the screw's own end does not cast whole, room under it, in whole steps."""
-    return (ceil(w_ct / s_d) + ceil((P + c_ct) / s_d)) * s_d
+def straight_depth_wanted(w_ct: m, s_us: m, P: m, c_ct: m, s_d: m) -> m:
+    """Chamfer, thread and play, a pitch that the screw's own end does not cast whole, room under it, in whole steps."""
+    return (ceil((w_ct + s_us) / s_d) + ceil((P + c_ct) / s_d)) * s_d
 
 
 @formula("w_ct", source="solid-geometry")
@@ -94,9 +95,9 @@ def volume_per_cast_fitting(n_h: one, E_ct: m3) -> m3:
 
 
 @formula("A_ct", source="solid-geometry")
-def straight_wall_area(D_o: m, h_ct: m, L_ct: m, P: m, c_ct: m, alpha_o: rad) -> m2:
+def straight_wall_area(D_o: m, h_ct: m, L_ct: m, s_us: m, P: m, c_ct: m, alpha_o: rad) -> m2:
     """Wall, and a flat floor or a cone."""
-    return pi * D_o * (h_ct + L_ct + P + c_ct) + pi / 4 * D_o**2 / sin(alpha_o / 2)
+    return pi * D_o * (h_ct + L_ct + s_us + P + c_ct) + pi / 4 * D_o**2 / sin(alpha_o / 2)
 
 
 @formula("m_w", source="common-practice")

@@ -11,7 +11,7 @@ cuts its thread. `beside` tells them apart: only a bonded rod has `L_o`, a bolt 
 
 from __future__ import annotations
 
-from math import cos, pi, sin, sqrt
+from math import ceil, cos, pi, sin, sqrt
 
 from ..formula import MPa, formula, kilogram, metre, mm, newton, rule
 from ..units import N, N_m, Pa, Shown, kg_per_m3, m, one, rad
@@ -203,9 +203,9 @@ def spacing_for_the_full_load(d_n: m) -> m:
 
 
 @formula("chi_y", source="nds-2018-dowels")
-def nearness_to_edge_or_end(a_e: m, e_y: m, a_z: m, e_z: m) -> one:
-    """In proportion, the worse of the two. The nearest edge is taken as the one pulled towards."""
-    return min(1, a_e / e_y, a_z / e_z)
+def nearness_to_edge_or_end(a_e: m, e_y: m, a_z: m, e_z: m, k_sg: one) -> one:
+    """In proportion, the worse of the two. The nearest edge is the one pulled towards; end grain has no end."""
+    return min(1, a_e / e_y, max(a_z / e_z, 1 - k_sg))
 
 
 # What holds
@@ -438,10 +438,18 @@ def wood_is_of_a_usual_density(rho_w: kg_per_m3) -> bool:
 
 
 @rule(
-    "the base is too short for two fasteners {s_y} apart: take a longer one",
+    "the base has no room for its fasteners {s_y} apart, be it in one row or in two: take a larger base, or fewer of "
+    "them",
     source="own-judgement",
     refuses=False,
 )
-def base_takes_two_fasteners(n_h: one, s_y: m, d: m, a_b: m, b_b: m) -> bool:
-    """Nearer, the wood between them may split; the holes themselves lie inside the base."""
-    return (n_h < 2) | (max(a_b, b_b) * (1 + 1e-9) >= s_y + d)
+def base_takes_its_fasteners(n_h: one, s_y: m, d: m, a_b: m, b_b: m) -> bool:
+    """Nearer, the wood between them may split. Each leaves half a diameter of base beside its hole."""
+    return (
+        (n_h < 2)
+        | (max(a_b, b_b) * (1 + 1e-9) >= (n_h - 1) * s_y + 2 * d)
+        | (
+            (max(a_b, b_b) * (1 + 1e-9) >= (ceil(n_h / 2) - 1) * s_y + 2 * d)
+            & (min(a_b, b_b) * (1 + 1e-9) >= s_y + 2 * d)
+        )
+    )

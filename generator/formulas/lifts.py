@@ -10,13 +10,14 @@ from __future__ import annotations
 from math import ceil, pi, sqrt
 
 from ..formula import formula, rule
-from ..units import m, m3, one
-from .define import count, drill, ruled, volume
+from ..units import m, m3, one, s
+from .define import count, drill, hours, ruled, volume
 
 drill("D_l", "bore that is filled with epoxy")
 count("n_l", "lifts to fill the bore in")
 ruled("h_l", "depth of each lift")
 volume("V_l", "thickened epoxy for one lift in one bore")
+hours("t_lw", "time between the first lift and the last, at least")
 
 
 @formula("n_l", source="finite-cylinder")
@@ -44,6 +45,12 @@ def lift_in_one_bore(D_l: m, h_l: m) -> m3:
 def lift_in_one_fitting(n_h: one, V_l: m3) -> m3:
     """Its bores are filled together, a lift at a time."""
     return n_h * V_l
+
+
+@formula("t_lw", source="common-practice")
+def waits_between_lifts(n_l: one, t_c: s) -> s:
+    """After each lift but the last."""
+    return (n_l - 1) * t_c
 
 
 @rule(

@@ -18,8 +18,7 @@ number("gamma_M", "safety factor on a joint in wood, over what 95 in 100 joints 
 number("q_md", "strength of wet wood under a load that stays, as a part of that in a short dry test", HUNDREDTH)
 force("F_wt", "working load by the shop's own tests, for a load that comes and goes")
 force("F_lt", "working load by the shop's own tests, for a load that stays")
-force("F_sct", "working load by the shop's own tests, along the screw in side grain")
-force("J_sct", "working load by the shop's own tests, along the screw in end grain")
+force("F_sct", "working load by the shop's own tests, along the screw in the grain set")
 
 
 @formula("R_t", source="en-14358")
@@ -41,12 +40,6 @@ def lasting_load_by_tests(q_t: one, R_t: N, gamma_l: one, F_s: N) -> N:
 
 
 @formula("F_sct", source="en-1995-1-1-factors")
-def screw_working_load_by_tests(q_t: one, R_t: N, q_md: one, gamma_F: one, gamma_M: one) -> N:
-    """The model's factor is on a mean and holds the scatter. Over what 95 in 100 reach stand the partial factors."""
-    return q_t * R_t * q_md / (gamma_F * gamma_M)
-
-
-@formula("J_sct", source="own-judgement")
-def screw_working_load_in_end_grain_by_tests(q_e: one, F_sct: N) -> N:
-    """The part that the model counts there, of what side grain was tested to hold."""
-    return q_e * F_sct
+def screw_working_load_by_tests(q_t: one, R_t: N, q_md: one, gamma_F: one, gamma_M: one, k_sg: one, q_e: one) -> N:
+    """Partial factors over what 95 in 100 reach, for the model's own holds a mean's scatter; in end grain its part."""
+    return q_t * R_t * q_md / (gamma_F * gamma_M) * max(k_sg, q_e)

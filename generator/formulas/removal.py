@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import ceil, floor
 
 from ..formula import formula, rule
-from ..units import J, J_per_kg_K, K, Shown, W, dK, kg_per_m3, m, one, s
-from .define import TENTH, count, define, mark, minutes, ruled, warmth
+from ..units import J, J_per_kg_K, K, Shown, W, W_per_m_K, dK, kg_per_m3, m, one, s
+from .define import HUNDREDTH, TENTH, count, define, mark, minutes, ruled, sized, warmth
 
 warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs")
 count("n_hx", "stages from the head alone, about")
@@ -18,6 +19,14 @@ count("n_hot", "ways to bring this fastener out with heat, 0 where it is too lon
 mark("n_hc", "1 where the fastener is too long for heat, so that it is cored out cold")
 define("Q_ba", "heat that the fitting's base takes when it is heated along", "J", Shown("kJ", TENTH, "up"))
 minutes("t_ba", "time that the tool needs for the base alone", "up")
+define("k_air", "thermal conductivity of still air", "W/(m*K)", Shown("W/(m*delta_degC)", HUNDREDTH), positive=True)
+sized(
+    "d_air",
+    "still air that counts as all there is between hot metal and the room",
+    Shown("mm", TENTH),
+    Shown("in", HUNDREDTH),
+)
+define("P_ba", "heat flow out of the fitting's base into the air, once it is hot", "W", Shown("W", Fraction(1), "up"))
 
 
 @formula("Q_ba", source="heat-balance")
@@ -30,6 +39,12 @@ def heat_in_the_base(rho_k: kg_per_m3, a_b: m, b_b: m, b_sk: m, c_h: J_per_kg_K,
 def time_for_the_base(Q_ba: J, P_k: W) -> s:
     """If none were lost: a lower bound."""
     return Q_ba / P_k
+
+
+@formula("P_ba", source="heat-balance")
+def heat_off_the_base(k_air: W_per_m_K, d_air: m, a_b: m, b_b: m, b_sk: m, T_k: K, T_a: K) -> W:
+    """Its top and its four sides, as hot as the head. What goes into the wood under it comes on top."""
+    return k_air / d_air * (a_b * b_b + 2 * (a_b + b_b) * b_sk) * (T_k - T_a)
 
 
 @formula("T_k", source="own-judgement")
@@ -82,3 +97,13 @@ def cored_out_cold(n_hot: one) -> one:
 def margin_leaves_some_heat(dT_hx: dK, T_top: K, T_x: K) -> bool:
     """Asked only where a margin is given."""
     return (dT_hx >= 0) & (T_top - dT_hx > T_x)
+
+
+@rule(
+    "the base gives off more heat than the bolt leaves of the tool's: take a stronger tool",
+    source="heat-balance",
+    refuses=False,
+)
+def tool_heats_the_base_too(P_k: W, P_s: W, P_ba: W) -> bool:
+    """A tool that is too weak for the bolt alone is told of by itself."""
+    return (P_k < P_s) | (P_k >= P_s + P_ba)

@@ -18,6 +18,7 @@ from .define import HUNDREDTH, TENTH, define, force, mark, number, ruled, sized,
 # Wood
 number("G", "specific gravity of the wood: oven-dry mass over volume at 12 % moisture", HUNDREDTH, positive=True)
 mark("o_w", "mark of an oily wood")
+mark("k_sg", "mark of side grain, which the fastener stands in")
 stress("f_v", "mean shear strength of the wood along the grain")
 stress("f_c0", "mean compression strength of the wood along the grain")
 stress("f_vk", "shear strength of a timber class that 95 in 100 pieces reach")
@@ -51,6 +52,8 @@ force("R_e", "strength of the epoxy at the crest of the thread")
 # Fastener
 stress("f_u", "tensile strength of the fastener")
 stress("f_p", "proof strength of the fastener")
+mark("k_ss", "mark of a fastener of stainless steel")
+mark("k_fe", "mark of a fastener of plain steel")
 force("R_s", "strength of the fastener in tension")
 force("R_k", "strength of the bonded joint: the least of bond, epoxy and fastener")
 
@@ -305,9 +308,20 @@ def edge_is_as_far_as_is_asked(a_e: m, a_m: m) -> bool:
     source="lvl-handbook",
     refuses=False,
 )
-def end_is_as_far_as_is_asked(a_z: m, a_n: m) -> bool:
-    """Towards its end wood splits soonest."""
-    return a_z >= a_n * (1 - 1e-9)
+def end_is_as_far_as_is_asked(a_z: m, a_n: m, k_sg: one) -> bool:
+    """Towards its end wood splits soonest. In end grain a fastener goes in at the end itself, edges all round."""
+    return (k_sg < 0.5) | (a_z >= a_n * (1 - 1e-9))
+
+
+@rule(
+    "plain steel rusts wherever water gets to it, swells, splits the wood and blackens oak: take stainless steel or "
+    "bronze",
+    source="from-memory",
+    refuses=False,
+)
+def fastener_does_not_rust(k_fe: one, f_u: Pa) -> bool:
+    """Asked wherever what a fastener is made of is chosen."""
+    return (k_fe < 0.5) | (f_u < 0)
 
 
 @rule(

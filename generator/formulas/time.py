@@ -262,32 +262,52 @@ SPEEDS = ("k_T", "k_2", "k_A", "k_D")
 # What is refused. A billionth forgives binary noise, so that 50 °F is not under 10 °C.
 
 
-TOO_COLD = (
+TOO_COLD = "the work is colder than this hardener cures at: warm epoxy, wood and fastener to {T_min} or more"
+TOO_COLD_FOR_THIS = (
     "the work is colder than this hardener cures at: warm epoxy, wood and fastener to {T_min} or more, or take a "
     "faster hardener"
 )
 
 
+@rule(TOO_COLD_FOR_THIS, source="cold-cure-2012", limits=(*SPEEDS, *BY_EPOXY))
+def warm_enough_for_the_hardener(T_a: K, T_min: K, T_lo: K) -> bool:
+    """A faster one helps only where a time may be reckoned for it."""
+    return (T_a * (1 + 1e-9) >= T_min) | (T_a * (1 + 1e-9) < T_lo)
+
+
 @rule(TOO_COLD, source="cold-cure-2012", limits=(*SPEEDS, *BY_EPOXY))
-def warm_enough_for_the_hardener(T_a: K, T_min: K) -> bool:
-    """Near freezing a cure does not start at all."""
-    return T_a * (1 + 1e-9) >= T_min
+def warm_enough_for_any_hardener(T_a: K, T_min: K, T_lo: K) -> bool:
+    """Near freezing a cure does not start at all. Of one that cures below what is reckoned at, that is told."""
+    return (T_a * (1 + 1e-9) >= T_lo) | (T_min < T_lo)
+
+
+@rule(TOO_COLD_FOR_THIS, source="cold-cure-2012", limits=("d_y",))
+def warm_enough_for_the_ring(T_a: K, T_min: K, T_lo: K, L_o: m) -> bool:
+    """Sideways a bonded rod presses on its ring, which has to be hard; a bolt needs none, and has no such length."""
+    return (T_a * (1 + 1e-9) >= T_min) | (T_a * (1 + 1e-9) < T_lo) | (L_o < 0)
 
 
 @rule(TOO_COLD, source="cold-cure-2012", limits=("d_y",))
-def warm_enough_for_the_ring(T_a: K, T_min: K, L_o: m) -> bool:
-    """Sideways a bonded rod presses on its ring, which has to be hard; a bolt needs none, and has no such length."""
-    return (T_a * (1 + 1e-9) >= T_min) | (L_o < 0)
+def warm_enough_for_any_ring(T_a: K, T_min: K, T_lo: K, L_o: m) -> bool:
+    """The same where no faster hardener helps."""
+    return (T_a * (1 + 1e-9) >= T_lo) | (T_min < T_lo) | (L_o < 0)
 
 
-@rule(
-    "too cold to reckon a time: cold epoxy cures slower than any rule tells; warm the work to {T_lo} or more",
-    source="cold-cure-2011",
-    limits=SPEEDS,
+TOO_COLD_TO_RECKON = (
+    "too cold to reckon a time: cold epoxy cures slower than any rule tells; warm the work to {T_lo} or more"
 )
+
+
+@rule(TOO_COLD_TO_RECKON, source="cold-cure-2011", limits=(*SPEEDS, *BY_EPOXY))
 def warm_enough_to_reckon(T_a: K, T_lo: K) -> bool:
     """Below it, both rules promise too short a wait."""
     return T_a * (1 + 1e-9) >= T_lo
+
+
+@rule(TOO_COLD_TO_RECKON, source="cold-cure-2011", limits=("d_y",))
+def ring_is_warm_enough_to_reckon(T_a: K, T_lo: K, L_o: m) -> bool:
+    """Nobody can say when that ring is hard."""
+    return (T_a * (1 + 1e-9) >= T_lo) | (L_o < 0)
 
 
 @rule(

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import floor, pi
 
 from ..formula import formula, lookup, rule
 from ..units import kg, kg_per_m2, m, m2, m3, one
-from .define import HUNDREDTH, drill, number, ruled, surface, volume
+from .define import HUNDREDTH, drill, mark, measured, number, ruled, surface, volume
 
 ruled("D_wo", "worn hole at its widest, soft and stained wood counted in", "up")
 ruled("a_wo", "sound wood to cut away all round a worn hole", "up")
@@ -20,6 +20,8 @@ surface("A_wo", "wood in one bore to wet out")
 number("q_wo", "pilot for a wood screw in epoxy as a part of the screw's diameter", HUNDREDTH)
 drill("y_wo", "pilot wanted for a wood screw in epoxy")
 drill("Y_wo", "pilot for a wood screw in epoxy")
+measured("a_ws", "largest diameter that wood screws are sold in")
+mark("n_ws", "mark of a bolt that a wood screw is as thick as")
 
 
 @formula("B_wo", source="common-practice")
@@ -84,6 +86,12 @@ def wet_out_of_the_bores(n_h: one, A_wo: m2, w_h: kg_per_m2, n_l: one) -> kg:
 def pilot_in_epoxy(q_wo: one, d: m) -> m:
     """Epoxy does not give way as wood does: a pilot for wood would burst it."""
     return q_wo * d
+
+
+@formula("n_ws", source="wood-handbook-8")
+def wood_screw_is_as_thick(a_ws: m, d: m) -> one:
+    """Gauge 24 is the thickest of the Handbook's table."""
+    return min(1, floor(a_ws / d))
 
 
 lookup(

@@ -32,7 +32,7 @@ from ..units import (
     what_to_write,
     with_unit,
 )
-from ..working import NO_FINITE_VALUE, Line, Plan, no_size, plan_to, with_range
+from ..working import NO_FINITE_VALUE, Line, Plan, no_size, plan_to, wanted_instead, with_range
 from .fields import Field, card_fields
 from .figure_script import compact, figures_script
 
@@ -323,7 +323,7 @@ def stocks_data(library: Library, shops: Iterable[str]) -> dict[str, Any]:
             stock = library.stock_of(kind, shop)
         except QuantityError as error:
             return str(error)
-        return [with_range(stock), list(stock.sizes), stock.unit]
+        return [with_range(stock), list(stock.sizes), stock.unit, wanted_instead(stock.beyond)]
 
     return {kind: {shop: sizes(kind, shop) for shop in shops} for kind in library.tables["drills"]}
 

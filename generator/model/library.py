@@ -248,8 +248,17 @@ class Library:
             if stock.kind == kind:
                 drill = self.tables["drills"][kind].title
                 title = stock.title or tr("{drill} sizes of {shop}", drill=drill, shop=stock.of)
-                return Stock(title, stock.lengths, stock.source, stock.unit)
+                return Stock(title, stock.lengths, stock.source, stock.unit, self._beyond(stock))
         raise QuantityError(f"a {shop} shop's list of drills has no kind '{clip(kind)}'")
+
+    def _beyond(self, stock: DrillStock) -> str:
+        """What to bore with where more than the largest of these drills is wanted: only a kind that has larger ones."""
+        larger = [one for one in self.stock_in(stock.shop) if one.lengths[-1] > stock.lengths[-1]]
+        saw = tr("bore with a hole saw, and give the hole's width")
+        if not larger:
+            return saw
+        kind, most = self.tables["drills"][larger[0].kind].title, f"{larger[0].sizes[-1]} {larger[0].unit}"
+        return tr("choose the {kind}, sold up to {most}, or {instead}", kind=kind, most=most, instead=saw)
 
     def sold(self, shop: str) -> dict[str, Stock]:
         """What is sold by one size, as plate is by its thickness, by its name in `data/shop_sizes.yaml`."""
