@@ -53,9 +53,9 @@ def _entry(what: str, value: str, beside: str = "", symbol: str = "", over: int 
     return Entry(Prose(what), Prose(value), Prose(beside), Condition(symbol, over) if symbol else None)
 
 
-# How often all that is weighed is weighed anew: for each lift, and in it for each mix.
+# How often all that is weighed is weighed anew: for each lift of a bore, and in it for each mix.
 _COUNTS: list[list[Entry]] = [
-    [_entry("lifts", f"{{{lifts}}}", "each:", symbol=lifts, over=1) for lifts in ("n_l", "n_p")],
+    [_entry("lifts", "{n_l}", "each:", symbol="n_l", over=1)],
     [_entry("mixes", "{n_m}", "each:", symbol="n_m", over=1)],
 ]
 # Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
@@ -63,6 +63,7 @@ _NUMBERS: list[list[Entry]] = [
     [_entry("resin", "{m_r}", "or {v_r}")],
     [_entry("hardener", "{m_h}", "or {v_h}")],
     [_entry("filler", "{m_f}", "or {v_f}, into {m_u}"), _entry("filler", "{m_y}", "by look", symbol="m_y")],
+    [_entry("lower lift", "[n_pl > 1: {n_pl} × ]{m_rl} + {m_hl}", "filler {m_yl}", symbol="n_p", over=1)],
     [_entry("keep plain", "{m_mx}", symbol="m_mx")],
     [
         _entry("each hole", "{E_o}", "{V_s} syringes"),
@@ -70,7 +71,7 @@ _NUMBERS: list[list[Entry]] = [
         _entry("each hole", "{E_ct}", "{V_s} syringes"),
         _entry("each lift", "{V_l}", "{V_s} syringes"),
         _entry("each pilot", "{I_sc}", symbol="I_sc"),
-        _entry("each seat", "{V_rs}"),
+        _entry("each seat", "{V_rs}", "{m_rs}"),
         _entry("syringes", "{n_mx} × {V_s}"),
     ],
     [_entry("ridge pad", "{t_0}", "low pads {h_rs}"), _entry("pads", "{t_m}", symbol="t_m")],
@@ -92,6 +93,7 @@ _MIXED = [
     _entry("cup lasts", "{t_w}"),
     _entry("tray open", "{t_o}"),
     _entry("next lift", "{t_c}", symbol="n_l", over=1),
+    _entry("next lift", "{t_c}", symbol="n_p", over=1),
     _LOOKED,
     _entry("turn loose", "{t_y1} to {t_y2}"),
     _entry("hard", "{t_h}"),
@@ -99,6 +101,8 @@ _MIXED = [
 ]
 # Where a bed of compound follows, the load waits for that.
 _CURED = _entry("full cure", "{t_f}")
+# A bolt in wet paste is turned, or it locks.
+_TURNED = _entry("from setting, turn bolt", "{t_z1}, {t_z2}", symbol="h_rsp")
 _HOT = [
     _entry("hot at", "", symbol="n_hot"),
     _entry("try a turn", "{t_k}", symbol="n_hot"),
@@ -166,7 +170,9 @@ def clock(card: Card) -> list[Entry]:
     waits = [line for line in card.plan if line.wait]
     bedded = [entry.told for entry in _BEDDED] if any(line.wait == "t_rb" for line in waits) else []
     if "ratio" in card.givens:
-        mixed = [_CURED if bedded and entry.value == _CURED.value else entry for entry in _MIXED]
+        others = [*([_CURED] if bedded else []), *([_TURNED] if _has(card, _TURNED) else [])]
+        instead = {entry.value: entry for entry in others}
+        mixed = [instead.get(entry.value, entry) for entry in _MIXED]
         return [*(entry.told for entry in mixed if _has(card, entry)), *bedded]
     hot = [entry.told for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
     return [*hot, *(_waited(line) for line in waits if line.wait != "t_rb"), *bedded]

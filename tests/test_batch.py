@@ -62,7 +62,8 @@ BY_HAND = [
     ("N_m", {"N": 4.0, "K_m": 3.0, "n_m": 2.0}, 2.0),
     ("N_m", {"N": 4.0, "K_m": 0.5, "n_m": 8.0}, 0.5),
     ("t_bm", {"n_l": 3.0, "t_bl": 20 * MINUTE}, 60 * MINUTE),
-    ("t_bm", {"n_p": 2.0, "t_bp": 25 * MINUTE}, 50 * MINUTE),
+    # six mixes of lower lifts beside three of the last
+    ("t_bm", {"n_pl": 6.0, "n_m": 3.0, "t_bp": 25 * MINUTE}, 75 * MINUTE),
     ("t_bh", {"N": 3.0, "t_bn": 130 * MINUTE}, 390 * MINUTE),
     # three seats of 85 min, and nine mixes of two lifts
     ("t_bh", {"N": 3.0, "t_bf": 85 * MINUTE, "n_m": 9.0, "t_bm": 50 * MINUTE}, 705 * MINUTE),

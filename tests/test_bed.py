@@ -63,6 +63,8 @@ BY_HAND = [
     # 300000 / (1.2 x 0.7853982 x 36) = 300000 / 33.92920 = 8841.94 mm
     ("bead_of_a_cartridge", "L_d", {"V_t": 300e-6, "w_a": 0.2, "d_k": 0.006}, 8.84194),
     # 0.7853982 x 36 / 1.5 = 18.8496 mm
+    # a base of 4 x 1 1/4 x 3/32 in is 7.68 mL, and a bead of 1/4 in has 31.67 mm2: 242.55 mm, 9.5 in
+    ("bead_for_one_fitting", "L_kb", {"V_k": 7.68145e-6, "d_k": 0.00635}, 0.242553),
     ("width_of_the_pressed_bead", "b_k", {"d_k": 0.006, "h_b": 0.0015}, 0.0188496),
     # (70 - 4) x 1e-6 x 0.6 x 40 = 1.584 mm, whichever of the two moves more
     ("difference_in_expansion", "x_d", {"alpha_1": 70e-6, "alpha_2": 4e-6, "l_x": 0.6, "dT_x": 40.0}, 0.001584),
@@ -268,7 +270,7 @@ REFUSED = [
     ("h_sl", {"x_s": 0.001, "M_k": 1.0}, "a movement class lies above 0"),
     ("t_cu", {"h_v": 0.0031, "h_m": 0.003, "v_c": 1e-8}, "grows with the square of the depth"),
     ("V_w", {"D_k": 0.0079, "d": 0.008, "l_w": 0.02}, "does not go through its hole"),
-    ("w_p", {"D_c": 0.0140, "D_k": 0.0085, "w_l": 0.003}, "too little epoxy is left round the bolt"),
+    ("w_p", {"D_c": 0.0140, "D_k": 0.0085, "w_l": 0.003}, "of epoxy is left round the bolt"),
     ("V_k", {"A_b": 0.01, "h_b": 0.002, "k_ow": 1.0, "o_w": 1.0}, "does not hold on oily wood"),
 ]
 
@@ -330,7 +332,7 @@ def test_what_never_cures_has_no_time() -> None:
 
 
 def test_a_wall_under_three_millimetres_is_refused_in_the_table() -> None:
-    with pytest.raises(OutOfRange, match="too little epoxy"):
+    with pytest.raises(OutOfRange, match="epoxy is left round"):
         table("core-plugs", thread="M8", D_c="14 mm")
     with pytest.raises(InputError, match="outside the range"):
         table("core-plugs", thread="M8", w_c="0.5 mm")

@@ -192,7 +192,8 @@ def test_the_time_plan_counts_every_fitting_and_every_mix(name: str) -> None:
     ):
         job = do_job(LIBRARY, card, {key: text for key, text in given.items() if key in card.givens})
         values, layers = job.working.values, card.job.layers if card.job else None
-        lifts = values["n_m"] * (values[layers] if layers else 1) if card.job and card.job.mix else 0
+        lifts = values["n_m"] * (values[layers] if layers == "n_l" else 1) if card.job and card.job.mix else 0
+        lifts += values["n_pl"] if layers == "n_p" else 0
         often = {card.job.mix: lifts} if card.job and card.job.mix else {}
         fittings = values["N"] if "N" in card.givens else 1
         by_hand = sum(line.active.value * often.get(line.id, fittings) for line in card.plan if line.active)
@@ -240,6 +241,62 @@ def test_what_a_step_has_worn_stands_at_the_bench_too(name: str) -> None:
         for gear, (words, keywords) in GEAR.items():
             if re.search(words, step.do, re.IGNORECASE) and not (glass and gear != "goggles"):
                 assert at_bench & keywords, (number, gear, at_bench)
+
+
+# Words that join others, and what a step says in their place.
+JOINING = {
+    *re.findall(
+        r"[a-z]+",
+        "a after again all an and as at by each every filler for from here if in into is it its no not of off on one or out"
+        " over past that the them then this to two under until up with you",
+    )
+}
+SAID_AS = {
+    "behind": "far end",
+    "between": "two screws",
+    "daily": "a day apart",
+    "draw": "pull",
+    "hard": "leaves no mark",
+    "harder": "further than snug",
+    "leathery": "dents it",
+    "most": "only until",
+    "name": "you do not know the metal",
+    "never": "not",
+    "nip": "snug",
+    "only": "nothing that",
+    "probe": "feel round",
+    "rinse": "wash",
+    "syringes": "{v_s}",
+    "thicken": "stir in",
+    "top": "stopped sinking",
+    "unload": "take every",
+}
+
+
+def stem(word: str) -> str:
+    """Drill of drills, drilled and drilling."""
+    for end in ("ing", "ed", "es", "s", "e", "ly"):
+        if word.endswith(end) and len(word) - len(end) >= 3:
+            word = word.removesuffix(end)
+            break
+    return word[:-1] if len(word) > 3 and word[-1] == word[-2] else word
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_the_full_step_says_all_that_its_bench_line_says(name: str) -> None:
+    """Each number, tool and deed told at the bench stands in the step on the back too, or it is told there otherwise."""
+    for number, step in enumerate(LIBRARY.cards[name].steps, 1):
+        if not step.line:
+            continue
+        full = " ".join([step.title, step.do, step.see, step.wrong or ""]).lower()
+        line, told = Prose(step.line), Prose(full)
+        assert {value.name for value in line.values} <= {value.name for value in Prose(step.do).values} | {
+            value.name for value in Prose(f"{step.see} {step.wrong or ''}").values
+        }, (number, step.line)
+        words = {stem(word) for word in re.findall(r"[a-z]+", re.sub(r"{[^}]*}", "", told))}
+        for word in re.findall(r"[a-z]+", re.sub(r"{[^}]*}|\[[^][:]*:", "", step.line.lower())):
+            if word not in JOINING and SAID_AS.get(word, "\0") not in " ".join(full.split()):
+                assert any(one.startswith(stem(word)) for one in words), (number, word, step.line)
 
 
 @pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if card.job and card.job.mix])

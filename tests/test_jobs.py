@@ -909,6 +909,27 @@ def test_a_wide_bore_is_filled_layer_by_layer_each_with_a_mix_of_its_own(alone: 
     assert done.plan.clock.ready["plugs"] >= second.end + 10 * DAY
 
 
+def test_each_lift_of_a_seat_takes_what_its_card_says(alone: Alone) -> None:
+    """150 x 100 mm on a crown of 300 mm, 10 mm over the ridge: the gap of 4.2 mm at the edges is 21 mL, not the 154 mL
+    of the last lift."""
+    given = "{thread: M10, R_c: 300 mm, a_b: 150 mm, b_b: 100 mm, t_0: 10 mm}"
+    seat = f'  - {{name: seat, card: cast-seat, where: a block, holes: "4", given: {given}, no_load: A test.}}\n'
+    done = sheet_of(alone, HAND[: HAND.index("  - name")] + seat)
+    (one,) = done.fittings
+    # Its mean is about a third of 4.2 mm; the circle's own is 1.3947 mm.
+    assert one.value("V_pl") == pytest.approx(0.15 * 0.1 * 1.3947e-3, rel=1e-4)
+    lower, last = done.plan.batches
+    assert [lower.layers, last.layers] == [{"seat": 1}, {"seat": 2}]
+    assert [lower.cups, last.cups] == [1, one.value("n_m")]
+    for batch, cups, resin, hardener, filler in (
+        (lower, 1, "m_rl", "m_hl", "m_yl"),
+        (last, one.value("n_m"), "m_r", "m_h", "m_y"),
+    ):
+        (cup,) = batch.thickened
+        told = [batch.values["m_r"], batch.values["m_h"], cup.values["m_f"]]
+        assert told == pytest.approx([cups * one.value(symbol) for symbol in (resin, hardener, filler)])
+
+
 def test_a_bore_that_sheds_its_heat_is_filled_at_once(alone: Alone) -> None:
     assert len(sheet_of(alone, HAND).plan.batches) == 1
 

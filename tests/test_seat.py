@@ -38,17 +38,57 @@ BY_HAND = [
     ("face_under_a_base", "A_rs", {"A_b": 0.0096}, 0.0096),
     # 60 x 60 mm
     ("face_under_a_plate", "A_rs", {"b_rs": 0.06}, 0.0036),
-    # 37 mL in two lifts
-    # 96 cm2: under the bed lie 4.8 mL, then 28.8 mL; the last lift has the rest
-    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 1.0, "A_b": 0.0096, "s_m": 0.0005}, 37e-6),
-    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 2.0, "A_b": 0.0096, "s_m": 0.0005}, 32.2e-6),
-    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 2.0, "A_b": 0.0096, "s_m": 0.003}, 28.8e-6),
-    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 3.0, "A_b": 0.0096, "s_m": 0.003}, 14.4e-6),
-    ("seat_in_one_lift", "V_1", {"V_b": 37e-6, "n_p": 4.0, "A_b": 0.0096, "s_m": 0.003}, 9.6e-6),
+    # 96 cm2 of 37 mL in all: 0.5 mm below the bed are 4.8 mL, which the last lift has not; 3 mm are 28.8 mL
+    ("last_lift_of_a_seat", "V_1", {"V_b": 37e-6, "n_p": 1.0, "A_b": 0.0096, "s_m": 0.0005}, 37e-6),
+    ("last_lift_of_a_seat", "V_1", {"V_b": 37e-6, "n_p": 2.0, "A_b": 0.0096, "s_m": 0.0005}, 32.2e-6),
+    ("last_lift_of_a_seat", "V_1", {"V_b": 37e-6, "n_p": 4.0, "A_b": 0.0096, "s_m": 0.003}, 8.2e-6),
+    ("lower_lift_of_a_seat", "V_pl", {"A_b": 0.0096, "s_m": 0.0005, "n_p": 1.0}, 0.0),
+    ("lower_lift_of_a_seat", "V_pl", {"A_b": 0.0096, "s_m": 0.0005, "n_p": 2.0}, 4.8e-6),
+    ("lower_lift_of_a_seat", "V_pl", {"A_b": 0.0096, "s_m": 0.003, "n_p": 4.0}, 9.6e-6),
+    # 96 cm2 with 120 g/m2
+    ("wet_out_under_a_lower_lift", "m_wl", {"A_rs": 0.0096, "w_b": 0.12}, 0.001152),
+    # 9.6 mL at 1.5 g/mL, half of it filler: 7.2 g; with 1.152 g and three tenths of both
+    (
+        "mix_for_a_lower_lift",
+        "m_el",
+        {"V_pl": 9.6e-6, "m_wl": 0.001152, "w_a": 0.3, "rho_p": 1500.0, "x_f": 0.5},
+        0.0108576,
+    ),
+    ("cups_of_a_lower_lift", "n_ql", {"m_el": 0.0108576, "m_ro": 0.0924}, 1.0),
+    ("cups_of_a_lower_lift", "n_ql", {"m_el": 0.19, "m_ro": 0.0924}, 3.0),
+    # three seats, three lifts below the last, two cups each
+    ("mixes_of_the_lower_lifts", "n_pl", {"N": 3.0, "n_p": 4.0, "n_ql": 2.0}, 18.0),
+    ("mixes_of_the_lower_lifts", "n_pl", {"N": 3.0, "n_p": 1.0, "n_ql": 1.0}, 0.0),
+    # 60 g in each of two cups, 5 g plain and half of 6 g as the sample; and 10.9 g are not mixed alone
+    (
+        "batch_of_a_lower_lift",
+        "m_bl",
+        {"m_el": 0.12, "n_ql": 2.0, "m_pl": 0.005, "m_sa": 0.006, "x_f": 0.5, "m_min": 0.015},
+        0.068,
+    ),
+    (
+        "batch_of_a_lower_lift",
+        "m_bl",
+        {"m_el": 0.0109, "n_ql": 1.0, "m_pl": 0.005, "m_sa": 0.006, "x_f": 0.5, "m_min": 0.02},
+        0.02,
+    ),
+    ("resin_of_a_lower_lift", "m_rl", {"m_bl": 0.068, "n_w": 2.4}, 0.048),
+    ("hardener_of_a_lower_lift", "m_hl", {"m_bl": 0.068, "n_w": 2.4}, 0.02),
+    ("resin_volume_of_a_lower_lift", "v_rl", {"m_rl": 0.048, "rho_r": 1200.0}, 40e-6),
+    ("hardener_volume_of_a_lower_lift", "v_hl", {"m_hl": 0.02, "rho_h": 1000.0}, 20e-6),
+    # 68 g less half of 10 g with three tenths more, less 5 g: 56.5 g; with a third of filler half as much filler
+    (
+        "filler_of_a_lower_lift",
+        "m_yl",
+        {"m_bl": 0.068, "m_wl": 0.01, "n_ql": 2.0, "w_a": 0.3, "m_pl": 0.005, "x_f": 1 / 3},
+        0.02825,
+    ),
     # 3600 mm2 x 3 mm
     ("seat_under_a_plate", "V_1", {"b_rs": 0.06, "t_m": 0.003}, 10.8e-6),
     # 10.8 mL and a fifth
     ("paste_for_a_seat", "V_rs", {"V_1": 10.8e-6, "s_rs": 0.2}, 12.96e-6),
+    # 12.96 mL at 1.5 g/mL
+    ("weight_of_the_paste_for_a_seat", "m_rs", {"V_rs": 12.96e-6, "rho_p": 1500.0}, 0.01944),
     ("paste_for_one_fitting", "V_u", {"V_rs": 12.96e-6, "w_a": 0.3}, 16.848e-6),
     # 2 x 12.96 x 1.3, and 6 g at 1.5 g/mL
     ("paste_in_a_mix", "V", {"N_m": 2.0, "V_rs": 12.96e-6, "w_a": 0.3, "m_sa": 0.006, "rho_p": 1500.0}, 37.696e-6),
@@ -147,6 +187,11 @@ def test_the_window_to_break_loose_is_the_trades(hardener: str, hours: tuple[flo
 def test_a_seat_that_must_come_off_needs_a_release_agent() -> None:
     with pytest.raises(OutOfRange, match="needs a release agent"):
         card("released-seat", release="none")
+
+
+def test_a_compound_that_holds_like_glue_is_warned_of_where_a_fitting_must_come_off() -> None:
+    told = [card("released-seat", compound=name).working.warnings for name in ("polyurethane", "polysulfide")]
+    assert [any("holds like glue" in text for text in texts) for texts in told] == [True, False]
 
 
 def test_a_bonded_seat_needs_none() -> None:

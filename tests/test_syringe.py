@@ -34,6 +34,9 @@ BY_HAND = [
     ("V_mx", {"V_px": 15 * ML, "V_nx": 3 * ML, "n_mx": 3.0}, 36 * ML),
     # half of a full one comes out where half can be pushed out: 54 less the 24 of nose and tube
     ("V_mx", {"V_px": 54 * ML, "V_nx": 24 * ML, "n_mx": 1.0}, 30 * ML),
+    # 6 g at 1.5 g/mL are spread as the sample; 2 mL are too few for it
+    ("V_wx", {"V_mx": 15 * ML, "m_sa": 0.006, "rho_p": 1500.0}, 11 * ML),
+    ("V_wx", {"V_mx": 2 * ML, "m_sa": 0.006, "rho_p": 1500.0}, 0.0),
 ]
 
 

@@ -2,7 +2,7 @@
 
 No cup holds more than the most for one, as it is weighed, and none is in use for longer than it lasts. A mix serves
 whole fittings where it can; a fitting too large for one cup gets several. All mixes of a job are alike, so one set of
-weights does for each. Where a job is filled in lifts, this is for one lift of it.
+weights does for each. Where a job is filled in lifts, this is for one lift of it, and of a seat for the last.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ for name, meaning in {
     "t_bf": "time that hands are busy with one fitting, mixing and filling apart",
     "t_bm": "time that hands are busy with one mix and all its lifts",
     "t_bl": "time that hands are busy with one lift of a bore",
-    "t_bp": "time that hands are busy with one lift of a seat",
+    "t_bp": "time that hands are busy with one mix of a seat",
 }.items():
     define(name, meaning, "s", Shown("min", Fraction(5), "up"))
 define("N_m", "fittings that each mix is for", "dimensionless", Shown("dimensionless", HUNDREDTH, "up", trim=True))
@@ -139,9 +139,9 @@ def hands_busy_with_the_lifts_of_a_bore(n_l: one, t_bl: s) -> s:
 
 
 @formula("t_bm", source="own-judgement")
-def hands_busy_with_the_lifts_of_a_seat(n_p: one, t_bp: s) -> s:
-    """Each lift is a mix of its own."""
-    return n_p * t_bp
+def hands_busy_with_the_lifts_of_a_seat(n_pl: one, n_m: one, t_bp: s) -> s:
+    """The mixes of the lower lifts are shared out among those of the last, so that all are counted by these."""
+    return (1 + n_pl / n_m) * t_bp
 
 
 @formula("t_bh", source="own-judgement")
@@ -160,7 +160,7 @@ def hands_busy_fittings_and_mixes(N: one, t_bf: s, n_m: one, t_bm: s) -> s:
     "a mix lasts {t_w} in the cup, and it takes {t_x} to the first fitting: take a slower "
     "hardener, work cooler, or give the time your own hands take",
     source="own-judgement",
-    limits=("r_m", "m_r", "m_h"),
+    limits=("r_m", "m_r", "m_h", "m_bl"),
 )
 def a_mix_outlasts_its_making(t_w: s, t_x: s) -> bool:
     """Epoxy that has begun to go off is not used, so nothing is weighed out for it."""

@@ -57,6 +57,7 @@ mark("k_th", "mark that a release agent goes into the roots of a thread")
 mark("n_tu", "2 where a compound comes in tubes, 1 where in a tin, 0 where as a tape", most=2)
 mark("k_ow", "mark of a compound that does not hold on oily wood")
 mark("k_is", "mark of a compound that gives off isocyanates until it has cured")
+mark("k_gl", "mark of a compound that holds like glue")
 
 # Flexible compound: the bed
 CUBIC = Shown("mm**3", Fraction(1), "up")
@@ -87,6 +88,12 @@ define(
 count("n_t", "cartridges or tubes to buy")
 sized("d_k", "diameter of the bead", PAD_MM, Shown("in", Fraction(1, 16), fraction=True), positive=True)
 sized("L_d", "bead that a cartridge lays", Shown("m", TENTH, "down"), Shown("ft", Fraction(1), "down"))
+sized(
+    "L_kb",
+    "bead for one fitting, rings counted",
+    Shown("m", HUNDREDTH, "up"),
+    Shown("in", Fraction(1), "up"),
+)
 sized(
     "b_k",
     "width of the bead pressed out to the bed",
@@ -255,6 +262,12 @@ def bead_of_a_cartridge(V_t: m3, w_a: one, d_k: m) -> m:
     return V_t / ((1 + w_a) * pi / 4 * d_k**2)
 
 
+@formula("L_kb", source="solid-geometry")
+def bead_for_one_fitting(V_k: m3, d_k: m) -> m:
+    """As much round bead as the film is pressed out of; countersinks and holes are filled besides."""
+    return V_k / (pi / 4 * d_k**2)
+
+
 @formula("b_k", source="solid-geometry")
 def width_of_the_pressed_bead(d_k: m, h_b: m) -> m:
     """A round bead pressed out to a flat strip as thick as the bed."""
@@ -358,7 +371,7 @@ def deadrise_is_a_slope(beta_d: rad) -> bool:
 
 
 @rule(
-    "so thick an edge heats itself when it is cast at once: fill in lifts of {h_1} at most, or fit a wooden pad",
+    "so thick an edge heats itself when it is cast at once: fill it in lifts, or fit a wooden pad",
     source="common-practice",
     refuses=False,
 )
@@ -426,7 +439,7 @@ def bolt_goes_through(D_k: m, d: m) -> bool:
 
 
 @rule(
-    "too little epoxy is left round the bolt's hole: take a wider plug, or ask for a thicker wall",
+    "less than {w_l} of epoxy is left round the bolt's hole: ask for a thicker wall",
     source="common-practice",
     limits=("D_c",),
 )

@@ -26,6 +26,7 @@ force("F_p", "working load of the wood under the washer")
 ruled("b_p", "side of a square backing plate that the load asks for", "up")
 stress("f_yp", "yield strength of the plate")
 mark("k_lm", "mark of a plate of laminate, whose dust is glass")
+mark("k_ru", "mark of a plate that rusts")
 
 # Plate to cut
 ruled("b_rs", "side of the plate to cut", "up")

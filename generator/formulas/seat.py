@@ -11,7 +11,7 @@ from math import ceil, sqrt
 
 from ..formula import formula, rule
 from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, s
-from .define import FEELER_IN, PAD_MM, count, ruled, share, sized, surface, volume
+from .define import FEELER_IN, PAD_MM, count, mass, ruled, share, sized, surface, volume
 
 # Cast seat
 ruled("y_rs", "distance of a side pad's middle from the ridge of the crown")
@@ -20,6 +20,20 @@ surface("A_rs", "one face of a cast seat")
 count("n_rs", "faces that are wetted out under one seat")
 share("s_rs", "paste that is pressed out and wiped away, as a part of the seat")
 volume("V_rs", "paste to heap on for one seat")
+mass("m_rs", "paste to heap on for one seat, by weight")
+
+# The lifts below the last one
+volume("V_pl", "paste for a lower lift of one seat, struck off")
+mass("m_wl", "wet-out coat of the wood alone, for a lower lift of one seat")
+mass("m_el", "resin and hardener for a lower lift of one seat")
+count("n_ql", "mixes that a lower lift of one seat takes")
+count("n_pl", "mixes for the lower lifts of all seats")
+mass("m_bl", "resin and hardener to mix at once for a lower lift")
+mass("m_rl", "resin to weigh out for a lower lift", "nearest")
+mass("m_hl", "hardener to weigh out for a lower lift", "nearest")
+volume("v_rl", "resin to measure out for a lower lift")
+volume("v_hl", "hardener to measure out for a lower lift")
+mass("m_yl", "filler for the mix of a lower lift")
 
 
 @formula("y_rs", source="own-judgement")
@@ -64,10 +78,9 @@ def face_under_a_plate(b_rs: m) -> m2:
 
 
 @formula("V_1", source="solid-geometry")
-def seat_in_one_lift(V_b: m3, n_p: one, A_b: m2, s_m: m) -> m3:
-    """In lifts, all but the last share what lies under the high point's bed, and the last has that bed and the fillet.
-    All are mixed alike, so each is the larger of the two."""
-    return max(V_b * max(0, 2 - n_p), V_b - A_b * s_m, A_b * s_m / max(1, n_p - 1))
+def last_lift_of_a_seat(V_b: m3, n_p: one, A_b: m2, s_m: m) -> m3:
+    """All of it in one lift; in several the bed over the high point and the fillet, for the rest is there already."""
+    return V_b - A_b * s_m * min(1, n_p - 1)
 
 
 @formula("V_1", source="solid-geometry")
@@ -80,6 +93,12 @@ def seat_under_a_plate(b_rs: m, t_m: m) -> m3:
 def paste_for_a_seat(V_1: m3, s_rs: one) -> m3:
     """The seat, and what must come out all round."""
     return V_1 * (1 + s_rs)
+
+
+@formula("m_rs", source="mass-balance")
+def weight_of_the_paste_for_a_seat(V_rs: m3, rho_p: kg_per_m3) -> kg:
+    """No tool measures a stiff heap."""
+    return V_rs * rho_p
 
 
 @formula("V_u", source="common-practice")
@@ -98,6 +117,76 @@ def paste_in_a_mix(N_m: one, V_rs: m3, w_a: one, m_sa: kg, rho_p: kg_per_m3) -> 
 def wet_out_of_a_seat(n_rs: one, A_rs: m2, w_b: kg_per_m2) -> kg:
     """Each face that the seat is to hold to. Metal drinks nothing, so its coat is counted full."""
     return n_rs * A_rs * w_b
+
+
+# The lifts below the last one: what lies under the high point's bed, in parts alike. They are struck off, so nothing is
+# pressed out, and the base is not wetted yet. Each fitting has mixes of its own.
+
+
+@formula("V_pl", source="solid-geometry")
+def lower_lift_of_a_seat(A_b: m2, s_m: m, n_p: one) -> m3:
+    """None where all goes in at once."""
+    return A_b * s_m * min(1, n_p - 1) / max(1, n_p - 1)
+
+
+@formula("m_wl", source="common-practice")
+def wet_out_under_a_lower_lift(A_rs: m2, w_b: kg_per_m2) -> kg:
+    """One face, though the high point's bed covers a part of it."""
+    return A_rs * w_b
+
+
+@formula("m_el", source="mass-balance")
+def mix_for_a_lower_lift(V_pl: m3, m_wl: kg, w_a: one, rho_p: kg_per_m3, x_f: one) -> kg:
+    """What is thickened and what wets out, with their waste."""
+    return (V_pl * rho_p * (1 - x_f) + m_wl) * (1 + w_a)
+
+
+@formula("n_ql", source="common-practice")
+def cups_of_a_lower_lift(m_el: kg, m_ro: kg) -> one:
+    """Whole cups, as for a whole fitting."""
+    return ceil(m_el / m_ro)
+
+
+@formula("n_pl", source="solid-geometry")
+def mixes_of_the_lower_lifts(N: one, n_p: one, n_ql: one) -> one:
+    """None where all goes in at once."""
+    return N * (n_p - 1) * n_ql
+
+
+@formula("m_bl", source="common-practice")
+def batch_of_a_lower_lift(m_el: kg, n_ql: one, m_pl: kg, m_sa: kg, x_f: one, m_min: kg) -> kg:
+    """Something is kept plain and spread as a sample out of each, and none is smaller than a scale keeps in ratio."""
+    return max(m_el / n_ql + m_pl + m_sa * (1 - x_f), m_min)
+
+
+@formula("m_rl", source="mass-balance")
+def resin_of_a_lower_lift(m_bl: kg, n_w: one) -> kg:
+    """The resin's part of the mix."""
+    return m_bl * n_w / (n_w + 1)
+
+
+@formula("m_hl", source="mass-balance")
+def hardener_of_a_lower_lift(m_bl: kg, n_w: one) -> kg:
+    """The hardener's part of the mix."""
+    return m_bl / (n_w + 1)
+
+
+@formula("v_rl", source="mass-balance")
+def resin_volume_of_a_lower_lift(m_rl: kg, rho_r: kg_per_m3) -> m3:
+    """For a shop that measures instead of weighing."""
+    return m_rl / rho_r
+
+
+@formula("v_hl", source="mass-balance")
+def hardener_volume_of_a_lower_lift(m_hl: kg, rho_h: kg_per_m3) -> m3:
+    """For a shop that measures instead of weighing."""
+    return m_hl / rho_h
+
+
+@formula("m_yl", source="mass-balance")
+def filler_of_a_lower_lift(m_bl: kg, m_wl: kg, n_ql: one, w_a: one, m_pl: kg, x_f: one) -> kg:
+    """All but the coat and what is kept plain is thickened."""
+    return (m_bl - m_wl / n_ql * (1 + w_a) - m_pl) * x_f / (1 - x_f)
 
 
 # What is refused. A billionth forgives binary noise.
@@ -138,3 +227,14 @@ def release_is_chosen(n_k: one, t_y1: s, h_rs: m) -> bool:
 def release_is_for_the_bolts_too(k_th: one, n_k: one, n_rs: one) -> bool:
     """Asked only where a seat lets go; of no agent at all another rule tells."""
     return (k_th >= 1) | (n_k < 1) | (n_rs < 0)
+
+
+@rule(
+    "this compound holds like glue, and may take the seat or the wood along when the fitting comes off: choose one "
+    "that comes off with a blade",
+    source="common-practice",
+    refuses=False,
+)
+def compound_lets_a_fitting_go(k_gl: one, n_k: one, n_rs: one) -> bool:
+    """Asked only where a seat is made to let go."""
+    return (k_gl < 1) | (n_k < 1) | (n_rs < 0)

@@ -16,6 +16,7 @@ define("V_px", "thickened epoxy to load into each syringe", "m**3", Shown("mL", 
 share("u_p", "part of a syringe left free for the piston")
 volume("V_nx", "thickened epoxy that stays in one syringe, nose and tube")
 define("V_mx", "thickened epoxy that the syringes give", "m**3", Shown("mL", TENTH, "down"))
+define("V_wx", "thickened epoxy for the work, the sample taken off", "m**3", Shown("mL", TENTH, "down"))
 
 
 @formula("m_mx", source="mass-balance")
@@ -58,6 +59,12 @@ def loaded_into_each(V_y: m3, V_s: m3, u_p: one, n_mx: one) -> m3:
 def pushed_out(V_px: m3, V_nx: m3, n_mx: one) -> m3:
     """Every syringe keeps its part in nose and tube, a full one and one that is half full."""
     return n_mx * (V_px - V_nx)
+
+
+@formula("V_wx", source="mass-balance")
+def left_for_the_work(V_mx: m3, m_sa: kg, rho_p: kg_per_m3) -> m3:
+    """Nothing, where the sample takes all of it."""
+    return max(V_mx - m_sa / rho_p, 0)
 
 
 @rule("keep back less than all of the mix: take a part under 100 %", source="mass-balance")

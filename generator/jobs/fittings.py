@@ -139,6 +139,11 @@ class Worked:
         """In how many layers it is filled, each with a mix of its own."""
         return self.each(self.on_the_job.layers)
 
+    def lower(self, layer: int) -> dict[str, float]:
+        """What a layer takes in place of what the last one takes, by symbol (SI); counted from 1."""
+        own = self.on_the_job.lower if layer < self.layers else {}
+        return {symbol: self.value(instead) for symbol, instead in own.items()}
+
     @property
     def between(self) -> float:
         """How long a layer cures before the next goes on (s)."""

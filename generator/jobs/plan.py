@@ -56,8 +56,8 @@ _AMOUNTS = ("m_n", "m_t", "m_f", "v_f", "n_s")
 @dataclass(frozen=True)
 class Share:
     """Some fittings alike that share their mixes; `name` tells them from the rest of their kind, of which `first` come
-    before them. `amounts` is what all of them take together of one mix, in one layer: symbols of the card's own working
-    for so many (SI)."""
+    before them. Within a mix `amounts` is what all of them take together of it: symbols of the card's own working for
+    so many (SI)."""
 
     name: str
     worked: Worked
@@ -325,36 +325,37 @@ class Planner:
         """How many teams a line of the plan takes. The helper goes with the last of them."""
         return self.conditions.teams_for(worked.people(line or 1))
 
-    def cups_of(self, worked: Worked) -> int:
+    def cups_of(self, worked: Worked, layer: int) -> int:
         """In how many cups one after another a layer of a fitting is mixed: more than one where that is too much for
         one, by the card's own rule and by the mix that goes off first."""
-        return max(self._cups(worked), ceil(self.fill_time(worked) / self.limits.lasts))
+        return max(self._cups(worked, layer), ceil(self.fill_time(worked) / self.limits.lasts))
 
-    def _cups(self, worked: Worked) -> int:
-        values, number = worked.job.working.values, worked.alike
-        own = {"t_x": self.prepare, "t_u": self.fill_time(worked) / number, "N": float(number)}
+    def _cups(self, worked: Worked, layer: int) -> int:
+        values, number, lower = worked.job.working.values, worked.alike, worked.lower(layer)
+        own = {"t_x": self.prepare, "t_u": self.fill_time(worked) / number, "N": float(number), **lower}
         key = (id(worked.job), *own.values())
         if key not in self.memory.known:
-            given = {symbol: value for symbol, value in values.items() if symbol not in _BY_TIME}
+            changed = _BY_TIME.union(*(FORMULARY.depending_on(symbol) for symbol in lower))
+            given = {symbol: value for symbol, value in values.items() if symbol not in changed}
             self.memory.known[key] = round(work(("n_m",), {**given, **own}).values["n_m"])
         return cast(int, self.memory.known[key])
 
     def _mg(self, mass: float) -> int:
         return ceil(mass * _MG - 1e-6)
 
-    def _together(self, worked: Worked) -> tuple[int, ...]:
+    def _together(self, worked: Worked, layer: int) -> tuple[int, ...]:
         """What one, two and so on take of a mix in one layer (mg), as far as a cup holds them; nothing where it is near
         enough to count each as alone, with a sample of its own."""
         if worked.fitting.pieces == 1 or "n_s" not in worked.job.working.values:
             return ()
         found: list[int] = []
         while len(found) < worked.fitting.pieces and (not found or found[-1] <= self.limits.most):
-            found.append(self._mg(self._neat(worked, len(found) + 1)))
+            found.append(self._mg(self._neat(worked, len(found) + 1, layer)))
         return tuple(found)
 
-    def _neat(self, worked: Worked, pieces: int) -> float:
+    def _neat(self, worked: Worked, pieces: int, layer: int) -> float:
         """Resin and hardener of one mix for so many (kg), in one layer."""
-        return self._amounts(worked, pieces, ("m_n",))["m_n"]
+        return self._amounts(worked, pieces, layer, ("m_n",))["m_n"]
 
     def _kind(self, worked: Worked, layer: int) -> Kind:
         key = (worked.name, worked.pair, worked.fitting.pieces, layer)
@@ -365,8 +366,8 @@ class Planner:
 
     def _new_kind(self, worked: Worked, layer: int) -> Kind:
         """What a layer of a fitting asks of a mix, but for what it waits for."""
-        whole = self.cups_of(worked) > 1
-        mass = self.limits.most if whole else self._mg(self._neat(worked, 1))
+        whole = self.cups_of(worked, layer) > 1
+        mass = self.limits.most if whole else self._mg(self._neat(worked, 1, layer))
         time = self.limits.lasts if whole else self.fill_time(worked)
         teams = self.limits.teams if whole else self.fillers(worked)
         return Kind(
@@ -375,7 +376,7 @@ class Planner:
             mass,
             time,
             soonest=self._spent(worked, 1, worked.mix_line or 1) if layer == 1 else 0,
-            together=() if whole else self._together(worked),
+            together=() if whole else self._together(worked, layer),
             teams=teams,
             brings=self._brings(worked, layer),
         )
@@ -388,7 +389,7 @@ class Planner:
         mix = (worked.mix_line or 1) - 1
         place = mix + layer - 1
         first, end = Lot("", 1, parts).with_mix[place]
-        cups = self.cups_of(worked)
+        cups = self.cups_of(worked, layer)
         alone = ceil((cups - 1) * self.prepare) + (self.fill_time(worked) - self.limits.lasts if cups > 1 else 0)
         one = _Brought(tuple(parts[first:end]), self._own(worked) + alone, worked.layers > 1, parts[place].holds)
         if one not in self.memory.brought:
@@ -570,30 +571,32 @@ class Planner:
         name, every = worked.name, worked.fitting.pieces
         if pieces < every:
             name = _numbered(name, first + 1, first + pieces, every)
-        return Share(name, worked, pieces, self._amounts(worked, pieces), first)
+        return Share(name, worked, pieces, first=first)
 
-    def _amounts(self, worked: Worked, pieces: int, wanted: Sequence[str] = _AMOUNTS) -> Mapping[str, float]:
+    def _amounts(
+        self, worked: Worked, pieces: int, layer: int, wanted: Sequence[str] = _AMOUNTS
+    ) -> Mapping[str, float]:
         """What so many fittings alike take of one mix, in one layer, by their card's own formulas: of a mix in several
         cups, something is set aside and kept back by syringes out of each."""
-        values = worked.job.working.values
+        values, lower = worked.job.working.values, worked.lower(layer)
         own = tuple(symbol for symbol in wanted if symbol in values)
-        number, cups = pieces * worked.alike, self.cups_of(worked)
-        key = (id(worked.job), number, cups, own)
+        number, cups = pieces * worked.alike, self.cups_of(worked, layer)
+        key = (id(worked.job), number, cups, own, *lower)
         if key not in self.memory.known:
             given = {symbol: value for symbol, value in values.items() if symbol not in _BY_MIX}
-            self.memory.known[key] = work(own, {**given, "N_m": number / cups}).values
+            self.memory.known[key] = work(own, {**given, "N_m": number / cups, **lower}).values
         found = cast(Mapping[str, float], self.memory.known[key])
         return {symbol: cups * found[symbol] for symbol in own}
 
     def _batch(self, content: Sequence[tuple[Share, int]]) -> Batch:
-        shares = [share for share, _ in content]
+        shares = [replace(share, amounts=self._amounts(share.worked, share.pieces, layer)) for share, layer in content]
         any_of = shares[0].worked
         # Each share counts what is kept plain and spread as a sample out of a mix of its own; of one they share it is
         # once, as on the cards: kept plain of the mix, a sample of every filler and stiffness.
         neat = sum(share.amounts.get("m_n", 0.0) for share in shares) - (len(shares) - 1) * any_of.value("m_pl")
         neat -= sum(share.amounts["m_t"] - share.amounts["m_f"] for share in shares)
         neat += sum(cup.neat for cup in _thickened(shares))
-        cups = max(self.cups_of(share.worked) for share in shares)
+        cups = max(self.cups_of(share.worked, layer) for share, layer in content)
         least = max(share.worked.value("m_min") if "m_min" in share.worked.card.givens else 0 for share in shares)
         ratio = {symbol: any_of.value(symbol) for symbol in ("n_w", "rho_r", "rho_h")}
         thickened = []

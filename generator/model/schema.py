@@ -793,9 +793,10 @@ class OnTheJob(Strict):
     """What a job sheet must know of a card. Lines of the plan are named by their ids.
 
     `mix` is the line that mixes, and `fill` the given that says how long a mix is in use for one of what `each` counts.
-    `layers` is the symbol of how many layers are filled one after another, each with a mix of its own. `look` is the
-    line that looks again soon after the mix. The wait of the lines in `wait_first` comes before their work; `by` is
-    the latest end of a line, a symbol counted from the mix. A line in `left_open` waits for a time that the job sheet
+    `layers` is the symbol of how many layers are filled one after another, each with a mix of its own, and `lower` says
+    what all but the last take in place of what the last does. `look` is the line that looks again soon after the mix.
+    The wait of the lines in `wait_first` comes before their work; `by` is the latest end of a line, a symbol counted
+    from the mix. A line in `left_open` waits for a time that the job sheet
     must give, one in `unbroken` follows the line before without a break, and `people` says how many a line takes where
     that is more than one. `hold` says which counted things the lines take. What the lines in `fresh` make ready must
     soon be in the mix. Lines in `heat` are kept away from those in `fumes`, which have solvent, wet finish or open
@@ -809,6 +810,7 @@ class OnTheJob(Strict):
     fill: TimeSymbol | None = None
     each: CountSymbol | None = None
     layers: CountSymbol | None = None
+    lower: dict[SymbolName, SymbolName] = {}
     look: Identifier | None = None
     wait_first: list[Identifier] = []
     by: dict[Identifier, TimeSymbol] = {}
@@ -841,6 +843,7 @@ class OnTheJob(Strict):
         found: list[tuple[Path_, str | None]] = [(("each",), self.each), (("layers",), self.layers)]
         found += [(("mix",), symbol) for symbol in (_OF_A_MIX if self.mix else ())]
         found += [(("layers",), symbol) for symbol in (_OF_LAYERS if self.layers else ())]
+        found += [(("lower", symbol), one) for symbol, own in self.lower.items() for one in (symbol, own)]
         found += [(("by", line), symbol) for line, symbol in self.by.items()]
         for place, one in enumerate(self.hold):
             found += [(("hold", place, key), getattr(one, key)) for key in ("count", "until")]
