@@ -261,7 +261,7 @@ class Judge:
             for one in self.fittings:
                 for layer in range(1, one.layers + 1) if one.mix_line else ():
                     inside = [hold for name, number, hold in mix["holds"] if (name, number) == (one.name, layer)]
-                    table = [0, *self._masses(one, len(inside))]
+                    table = [0, *self._masses(one, len(inside), layer)]
                     mass = model.new_int_var(0, max(table), "mass")
                     model.add_element(sum(inside), table, mass)
                     masses.append(mass)
@@ -271,10 +271,12 @@ class Judge:
             for team in mix["loads"]:
                 model.add(mix["busy"] >= sum(team))
 
-    def _masses(self, one: Worked, pieces: int) -> Iterator[int]:
+    def _masses(self, one: Worked, pieces: int, layer: int) -> Iterator[int]:
         for number in range(1, pieces + 1):
-            together = self.planner._neat(one, number) if "n_s" in one.job.working.values else 0.0
-            yield self.planner._mg(together) if together else number * self.planner._mg(self.planner._neat(one, 1))
+            together = self.planner._neat(one, number, layer) if "n_s" in one.job.working.values else 0.0
+            yield (
+                self.planner._mg(together) if together else number * self.planner._mg(self.planner._neat(one, 1, layer))
+            )
 
 
 @dataclass(frozen=True)

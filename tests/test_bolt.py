@@ -34,10 +34,10 @@ HAND = [
     # 5/16 + 5/8 + 2 + 5/16 = 3 1/4 in.
     ("bonded-screw", "inch", {"L_us": "3 1/4 in"}),
     ("bonded-screw", "metric", {"L_us": "81 mm"}),
-    # 8 + 1 + 8, and 8 + 16 below a chamfer of 1.5, in a hole of 18 + 5 with 3 under the screw; at most 8 + 1 + 20 less a plug of 4.
+    # 8 + 1 + 8, and 8 + 16 below a chamfer of 1.5, in a hole of 18 + 5 + 5 of play, with 3 under the screw; at most 8 + 1 + 20 less a plug of 4.
     # To set it: bush, ring, strip 5, nut 8, threads 2.5. To cast with: in the hole, packing and strip 30, nut and threads.
     ("bonded-bush", "metric", {"L_us": "17 mm", "L_bu": "20 mm", "s_bu": "1 mm", "L_um": "25 mm", "L_ss": "37 mm"}),
-    ("cast-thread", "metric", {"L_us": "26 mm", "l_ct": "20 mm", "L_cs": "61 mm"}),
+    ("cast-thread", "metric", {"L_us": "26 mm", "l_ct": "25 mm", "L_cs": "66 mm"}),
 ]
 
 

@@ -252,8 +252,10 @@ JOINING = {
     )
 }
 SAID_AS = {
+    "apart": "from each other",
     "behind": "far end",
     "between": "two screws",
+    "cut": "draw a thin blade",
     "daily": "a day apart",
     "draw": "pull",
     "hard": "leaves no mark",
@@ -268,7 +270,6 @@ SAID_AS = {
     "rinse": "wash",
     "syringes": "{v_s}",
     "thicken": "stir in",
-    "top": "stopped sinking",
     "unload": "take every",
 }
 

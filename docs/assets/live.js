@@ -75,11 +75,11 @@
   function choose({ key, stock, within, step, none }, values, stocks) {
     const target = values[key];
     if (step) return wholeSteps(target, values[step]) * values[step];
-    const [title, sizes, unit, beyond] = stocks[stock], away = size => Math.abs(size - target), nearest = Math.min(...sizes.map(away));
-    const size = within ? sizes.findLast(one => away(one) <= nearest + NOISE) : sizes.find(one => one >= target - NOISE);
-    if (size && (!within || nearest <= values[within] + NOISE)) return size;
+    const [title, sizes, unit, more] = stocks[stock], away = size => Math.abs(size - target), least = Math.min(...sizes.map(away));
+    const size = within ? sizes.findLast(one => away(one) <= least + NOISE) : sizes.find(one => one >= target - NOISE);
+    if (size && (!within || least <= values[within] + NOISE)) return size;
     const wanted = pointed(+(target / (unit == "in" ? 0.0254 : 1e-3)).toPrecision(4));
-    return `${title} ${none[0]} ${wanted} ${unit} ${none[1] || beyond}`;
+    return [title, none[0], wanted, unit, none[1] || more].join(" ");
   }
 
   /* What has no number is refused: why, and which symbols that is about. */

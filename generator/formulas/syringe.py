@@ -64,7 +64,7 @@ def pushed_out(V_px: m3, V_nx: m3, n_mx: one) -> m3:
 @formula("V_wx", source="mass-balance")
 def left_for_the_work(V_mx: m3, m_sa: kg, rho_p: kg_per_m3) -> m3:
     """Nothing, where the sample takes all of it."""
-    return max(V_mx - m_sa / rho_p, 0)
+    return max(V_mx, m_sa / rho_p) - m_sa / rho_p
 
 
 @rule("keep back less than all of the mix: take a part under 100 %", source="mass-balance")
