@@ -270,6 +270,7 @@ SAID_AS = {
     "rinse": "wash",
     "syringes": "{v_s}",
     "thicken": "stir in",
+    "top": "press plain epoxy in",
     "unload": "take every",
 }
 
