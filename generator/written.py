@@ -14,7 +14,7 @@ import shutil
 import signal
 import threading
 import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from glob import escape
 from pathlib import Path
@@ -90,12 +90,17 @@ def _own_place(folder: Path, whole: Path) -> Path:
         raise NotWritten(folder, error) from None
 
 
+def _clear(halves: Iterable[Path]) -> None:
+    """Take away the halves of a set that nobody can be at work on any more."""
+    for half in halves:
+        with suppress(FileNotFoundError):  # its own run has just cleared it
+            if time.time() - half.stat().st_mtime > _LEFT_AFTER:
+                shutil.rmtree(half, ignore_errors=True)
+
+
 def _mend(whole: Path, old: Path) -> None:
     """What a run that was cut off left: its half of a set goes, and the old set comes back."""
-    for left in whole.parent.glob(f".{escape(whole.name)}.new-*"):
-        with suppress(FileNotFoundError):  # its own run has just cleared it
-            if time.time() - left.stat().st_mtime > _LEFT_AFTER:
-                shutil.rmtree(left, ignore_errors=True)
+    _clear(whole.parent.glob(f".{escape(whole.name)}.new-*"))
     if old.is_dir():
         if whole.exists():
             shutil.rmtree(old, ignore_errors=True)
@@ -200,9 +205,7 @@ class NewSet:
         self.folder, self.was_there = folder, folder.is_dir()
         try:
             folder.mkdir(parents=True, exist_ok=True)
-            for left in folder.glob(".new-*"):
-                if time.time() - left.stat().st_mtime > _LEFT_AFTER:
-                    shutil.rmtree(left, ignore_errors=True)
+            _clear(folder.glob(".new-*"))
             self._own = Path(mkdtemp(prefix=".new-", dir=folder))
             self.place = self._own / "set"
             (self._own / "old").mkdir()
