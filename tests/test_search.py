@@ -13,10 +13,18 @@ import pytest
 
 from conftest import HOUSE, KEPT, node, yaml_beside
 from generator.errors import Faults
+from generator.language import speaking
 from generator.model.library import Library, load
-from generator.pages.search import further, gathered, part
+from generator.pages.card import CardPage
+from generator.pages.options import SiteOptions
+from generator.pages.search import COMMON, card_entry, further, gathered, index_script, part, table_entry
+from generator.pages.table import TablePage
+from generator.pages.tongues import library_in
 
-QUERIES = yaml_beside("search_queries.yaml")
+ASKED = yaml_beside("search_queries.yaml")
+QUERIES, GERMAN = ([query for query in ASKED if tongue in query] for tongue in ("ask", "de"))
+# As much as a phone fetches when somebody first searches.
+MOST = 60_000
 ANSWER = """
     const [script, index] = process.argv.slice(1);
     for (const path of [script, index]) require("vm").runInThisContext(require("fs").readFileSync(path, "utf8"));
@@ -39,19 +47,56 @@ def hits(index: Path) -> list[list[dict[str, Any]]]:
     return answered
 
 
+@pytest.fixture(scope="module")
+def german(library: Library, index: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The index of the same pages in German, made without the pages."""
+    there = {f"{page['u']}.md" for page in json.loads(told(index))["pages"]}
+    language, library = library_in(library, "de", ["en", "de"])
+    options, words = SiteOptions(), library.search
+    assert words
+    with speaking(language):
+        entries = [card_entry(CardPage(library, name, options), words) for name in library.cards]
+        entries += [table_entry(TablePage(library, name, options), words) for name in library.reference]
+        text = index_script(library, words, entries, options, there)
+    path = tmp_path_factory.mktemp("german") / "index.js"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def told(index: Path) -> str:
+    """What an index holds."""
+    return index.read_text(encoding="utf-8").partition(" = ")[2].rstrip(";\n")
+
+
+def test_german_asks_and_finds_as_english_does(german: Path, index: Path) -> None:
+    assert [page["u"] for page in json.loads(told(german))["pages"]] == [
+        page["u"] for page in json.loads(told(index))["pages"]
+    ]
+    assert len(gzip.compress(german.read_bytes(), 9)) < MOST
+    asked = [query["de"] for query in GERMAN]
+    assert len(asked) >= 25
+    for query, found in zip(GERMAN, node(ANSWER, [HOUSE / "docs/assets/search.js", german], asked), strict=True):
+        answered(query, found, query["de"])
+
+
 @pytest.mark.parametrize("place", range(len(QUERIES)), ids=[query["ask"] for query in QUERIES])
 def test_the_answer_is_among_the_first_three(hits: list[list[dict[str, Any]]], place: int) -> None:
-    query, found = QUERIES[place], hits[place][:3]
+    answered(QUERIES[place], hits[place], QUERIES[place]["ask"])
+
+
+def answered(query: dict[str, Any], found: list[dict[str, Any]], ask: str) -> None:
+    """That what is wanted is among the first three hits, at its row and so set."""
+    found = found[:3]
     right = [hit for hit in found if hit["path"] in query["wants"]]
-    assert right, [hit["path"] for hit in found]
+    assert right, (ask, [hit["path"] for hit in found])
     if row := query.get("row"):
-        assert any(hit["where"].split(",")[0] == row for hit in right), right
+        assert any(hit["where"].split(",")[0] == row for hit in right), (ask, right)
     assert query.get("text", "") in right[0]["text"].replace("\u00a0", " ")
-    told = [" ".join(cell).replace("\u00a0", " ") for cell in right[0]["cells"]]
-    assert told[: len(query.get("cells", []))] == query.get("cells", [])
+    cells = [" ".join(cell).replace("\u00a0", " ") for cell in right[0]["cells"]]
+    assert cells[: len(query.get("cells", []))] == query.get("cells", []), ask
     if "set" in query:
         asked = parse_qs(urlsplit(right[0]["href"]).query)
-        assert {name: texts[0] for name, texts in asked.items()} == query["set"]
+        assert {name: texts[0] for name, texts in asked.items()} == query["set"], ask
 
 
 def test_what_says_nothing_finds_nothing(hits: list[list[dict[str, Any]]]) -> None:
@@ -103,9 +148,8 @@ def test_a_row_says_its_numbers_apart_and_with_their_units(hits: list[list[dict[
 
 
 def test_the_index_is_small_and_holds_every_page_but_the_prints(site: Path, index: Path, library: Library) -> None:
-    text = index.read_text(encoding="utf-8")
-    assert len(gzip.compress(text.encode(), 9)) < 60_000
-    pages = json.loads(text.partition(" = ")[2].rstrip(";\n"))["pages"]
+    assert len(gzip.compress(index.read_bytes(), 9)) < MOST
+    pages = json.loads(told(index))["pages"]
     paths = [page["u"] for page in pages]
     assert len(set(paths)) == len(paths)
     there = {path.relative_to(site).parent.as_posix() for path in site.rglob("index.html")} - {"."}
@@ -122,6 +166,8 @@ def test_further_words_stand_once_with_the_pages_that_say_them() -> None:
     pages: list[dict[str, Any]] = [{"u": "a", "x": "oak the sapele"}, {"u": "b"}, {"u": "c", "x": "oak"}]
     assert gathered(pages, {"the"}) == "oak,0,2 sapele,0"
     assert pages == [{"u": "a"}, {"u": "b"}, {"u": "c"}]
+    # One that many pages say tells none from another.
+    assert gathered([{"x": "oak drill" if page else "drill"} for page in range(COMMON)], set()).startswith("oak,1,2,")
 
 
 def test_what_a_part_does_not_show_is_searched_all_the_same() -> None:

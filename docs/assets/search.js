@@ -3,7 +3,7 @@
 
 (() => {
 
-  // How a language asks: small words, what is said for a number or a sign, how units are called, and what tells of an angle.
+  // How a language asks, as `SearchWords` says.
   let idle, spoken, units, known, slanted;
   const listed = text => text.split(" ");
   function learn(index) {
@@ -21,14 +21,13 @@
   function stem(word) {
     let cut = word.replace(/(?:ies|y)$/, "i").replace(/(?<=..)(?:[^s](?=s$)|ss)s?$/, all => all.replace(/^([^s])s$/, "$1"));
     if (/[^s]s$/.test(cut) && cut.length > 3) cut = cut.slice(0, -1);
-    cut = cut.replace(/(?<=...)(?:ing|ed|er)$/, "").replace(/([^aeiousl])\1$/, "$1").replace(/(?<=..)e$/, "");
-    return cut;
+    return cut.replace(/(?<=...)(?:ing|ed|er)$/, "").replace(/(?<=..)e$/, "").replace(/([^aeiousl])\1$/, "$1");
   }
 
-  const number = text => text.split(/\s/).reduce((sum, part) => { const [top, under] = part.replace(",", ".").split("/"); return sum + top / (under ?? 1); }, 0);
+  const number = text => text.split(/\s/).reduce((sum, part) => sum + +part.replace(",", ".").split("/").reduce((top, under) => top / under), 0);
 
   function read(text) {
-    const clean = text.toLowerCase().replace(/[×✕]/g, "x").replace(/["″]/g, " in ").replace(/(\p{L}+)\.? ?(?=\d)/gu, (all, word) => spoken.get(word) === "#" ? "#" : all).replace(/\p{L}+/gu, word => spoken.get(word)?.replace("#", word) ?? word).replace(/(?<=\d)-(?=in)/g, " ").replace(/(\d)\s*(?:deg\.?|º|°)\s*(?=[cf]\b)/g, "$1 °").replace(/(\d)\s*(?:deg\b|°)(?!\s*[cf]\b)/g, "$1 deg").replace(/(\d)(?=[a-wyz]+\b)/g, "$1 ");
+    const clean = text.toLowerCase().replace(/[×✕]/g, "x").replace(/["″]/g, " in ").replace(/(\p{L}+)\.? ?(?=\d)/gu, (all, word) => spoken.get(word) === "#" ? "#" : all).replace(/(?<=\d) (\p{L}+) (?=1\b)/gu, (all, word) => spoken.get(word) === ":" ? ":" : all).replace(/\p{L}+/gu, word => spoken.get(word)?.replace("#", word) ?? word).replace(/(?<=\d)-(?=in)/g, " ").replace(/(\d)\s*(?:deg\.?|º|°)\s*(?=[cf]\b)/g, "$1 °").replace(/(\d)\s*(?:deg\b|°)(?!\s*[cf]\b)/g, "$1 deg").replace(/(\d)(?=[a-wyz]+\b)/g, "$1 ");
     const found = clean.match(TOKEN) ?? [], words = [], amounts = [], sizes = [];
     for (let place = 0; place < found.length; place++) {
       const one = found[place], raw = found[place + 1], unit = units.get(raw) ?? raw;
@@ -38,7 +37,7 @@
         const is = known.has(unit) && !(raw === "in" && number(one) >= 20 && sizes.some(size => size[0] === "m"));
         const bare = sizes[0]?.[0] === "m" ? number(one) >= 20 && "mm" : sizes.length && found[place - 1] === "x" && "in";
         amounts.push({ value: number(one), unit: is ? unit : bare || "", after: found[place + 1], text: one });
-        if (/\/|^#/.test(one)) sizes.push(one);
+        if (one.includes("/")) amounts.at(-1).sized = !sizes.length, sizes.push(one);
         if (is) place++;
       } else if (!idle.has(one) && one !== "x") words.push(one);
     }
@@ -47,7 +46,8 @@
   }
 
   const SCALE = { cm: [10, "mm"], n: [0.001, "kn"], oz: [28.35, "g"] };
-  const scaled = ({ value, unit }) => SCALE[unit] ? { value: value * SCALE[unit][0], unit: SCALE[unit][1] } : { value, unit };
+  const shown = unit => WRITTEN[unit] ?? unit;
+  const scaled = ({ value, unit, text }, [times, other] = SCALE[unit] ?? [1, unit]) => ({ value: value * times, unit: other, said: `${text}\u00a0${shown(unit)}. ` });
 
 
   function prepare(index) {
@@ -95,14 +95,14 @@
     return { ...index, docs, posts, rare, key, keys, called, means: meant };
   }
 
-  /* How near two words are: one letter more, less, other, or two changed about. */
+  /* Whether two words differ by one letter more, less, other, or two changed about. */
   function slip(a, b) {
     if (Math.abs(a.length - b.length) > 1) return false;
     let from = 0, ends = [a.length, b.length];
     while (a[from] === b[from] && from < a.length) from++;
     while (ends[0] > from && ends[1] > from && a[ends[0] - 1] === b[ends[1] - 1]) ends = ends.map(one => one - 1);
     const [left, right] = [a.slice(from, ends[0]), b.slice(from, ends[1])];
-    return left.length + right.length <= 2 && left.length < 2 && right.length < 2 || left.length === 2 && left === [...right].reverse().join("");
+    return !left[1] && !right[1] || left.length === 2 && left === [...right].reverse().join("");
   }
 
   function likes(ready, word, last) {
@@ -146,7 +146,7 @@
       const units = new Set([...names, ...across].map(head => amount(head)?.unit)), scores = names.map(() => 0), columns = heads.map(() => 0);
       const told = { deg: units.has("deg") ? "deg" : ready.shops[shop].toLowerCase(), kn: units.has("knot") ? "knot" : "kn" };
       const amounts = query.amounts.map(one => scaled({ ...one, unit: told[one.unit] ?? one.unit }));
-      const between = (one, safe, what) => `${safe === undefined ? "Nearest to" : what} ${Number(one.value.toFixed(3))}\u00a0${WRITTEN[one.unit] ?? one.unit}. `;
+      const between = ({ said }, safe, what) => `${safe === undefined ? "The nearest here, not" : what} ${said}`;
       const unsafe = new Set();
       let asked = "";
       for (const size of query.sizes) across.forEach((head, place) => { columns[place] += 2 * sized(head, size); });
@@ -202,13 +202,13 @@
       const degrees = size[0] === "M" ? "°C" : "°F";
       if (ready.shops[shop] !== degrees) elsewhere = Object.keys(ready.shops).find(one => ready.shops[one] === degrees);
     }
-    const area = !size && query.amounts.some(({ value, unit }) => !unit && value >= 20);
+    const area = !size && query.amounts.some(one => !one.unit && one.value >= 20);
     for (let { value, unit: own, after, text: said, sized } of query.amounts) {
       if (own === "kg") said = value *= 1000, own = "g";
       const unit = own === "deg" && !query.slanted ? ready.shops[shop].toLowerCase() : own, long = value * METRES[unit];
       const fits = !sized && !area && page.l && long >= page.l[0] && long <= page.l[1];
       const field = long ? fits && "length" : { "°c": "T_a", "°f": "T_a", kn: "F_n", n: "F_n", lbf: "F_n", g: "m_b", oz: "m_b" }[unit];
-      const written = WRITTEN[unit] ?? unit;
+      const written = shown(unit);
       const of = field === "m_b" && page.b ? Math.ceil(scaled({ value, unit }).value / parseFloat(page.b.replace(",", "."))) : 1;
       if (field && takes[field] && of > 1) set[takes[field]] = `${Number((value / of).toFixed(1))} ${written}`, cups = of;
       else if (field && takes[field] && !(takes[field] in set)) set[takes[field]] = `${said} ${written}`;
@@ -217,9 +217,9 @@
     const ratio = query.words.find(word => /^\d+:\d+$/.test(word)), typed = query.words.map(ready.key);
     const says = text => ready.keys(text).every(one => typed.includes(one));
     if (ratio && takes.ratio) set.ratio = [ratio, "by", Object.keys(ready.by).find(kind => says(ready.by[kind])) ?? "volume"].join(" ");
-    const asked = new Set([...query.words.map(ready.means), ...query.sizes]), fit = {};
+    const telling = ({ words, sizes }) => [...words.filter(word => !ready.called.has(ready.key(word))).map(ready.means), ...sizes], asked = telling(query), fit = {};
     for (const name in ready.choices) for (const [key, title] of Object.entries(name in takes ? ready.choices[name] : {})) {
-      const { words, sizes } = read(title.split(",")[0]), own = [...words.filter(word => !ready.called.has(ready.key(word))).map(ready.means), ...sizes], said = own.filter(word => asked.has(word));
+      const own = telling(read(title.split(",")[0])), said = own.filter(word => asked.some(one => one === word || one[4] && word.endsWith(one)));
       const hits = said.length && said.length + said.length / (1 + own.length);
       if (hits > (fit[name]?.hits ?? 0)) fit[name] = { hits, key, said };
     }
@@ -238,7 +238,7 @@
     return (ready.flat ? `${page.u}.html` : folder) + (params && `?${params}`) + (anchor && `#${anchor}`);
   }
 
-  /* A row's heads and values, the column that is meant first; without a row, that column. */
+  /* A row's heads and values, the column that is meant first; or that column. */
   function rowCells({ grid, place, column, unsafe }) {
     const [, , , heads, columns] = grid;
     const told = (head, value, [, unit]) => [head, `${value}${unit && `\u00a0${unit}`}`];
@@ -286,8 +286,8 @@
       if (!held) pages.set(number, { score, own: part ? 0 : score, page, part, row, at: score });
       else if (part && score > held.at) Object.assign(held, { part, at: score, score: Math.max(held.score, score) });
     });
-    const best = [...pages.values()].sort((a, b) => b.score - a.score).slice(0, 12);
-    return best.filter(one => one.score > best[0].score / 8).map(({ page, part, row, at, own, score }) => {
+    const best = [...pages.values()].sort((a, b) => b.score - a.score);
+    return best.slice(0, 12).filter(one => one.score > best[0].score / 8).map(({ page, part, row, at, own, score }) => {
       const { set, cups, shop: whose } = settings(ready, page, query, shop);
       if (row.grid) {
         const [system, name, title, heads, [names]] = row.grid, own = title === page.t ? "" : `, ${title}`, whole = row.place < 0;
@@ -295,11 +295,10 @@
         const cells = rowCells(row), text = row.asked + (cells.length ? (whole || amount(where) ? `By ${page.c}.` : "") : "No number here; the reason stands below the table.");
         return { score, path: page.u, title: page.t, where: where + own, text, cells, href: address(ready, page, whole ? name : `${name}-${row.place + 1}`, Object.keys(ready.shops).length > 1 ? { shop: system } : {}) };
       }
-      const inside = part && at > own * 1.2;
-      const says = inside ? part[2] || page.d : page.d;
-      const values = Object.entries(set).map(([name, value]) => (name === page.k.N ? `${value} of them` : name === "ratio" ? value.replace(/by (.+)/, (_, kind) => ready.by[kind]) : ready.choices[name]?.[value] ?? value));
+      const [anchor, where, says] = part && at > own * 1.2 ? part : ["", ""];
+      const values = Object.entries(set).map(([name, value]) => name === page.k.N ? `${value} of them` : name === "ratio" ? value.replace(/by (.+)/, (_, kind) => ready.by[kind]) : ready.choices[name]?.[value] ?? value);
       const told = values.length ? `Set to ${cups ? `one of ${cups} cups, ` : ""}${values.join(", ")}. ` : "";
-      return { score, path: page.u, title: page.t, where: inside ? part[1] : "", text: told + says, cells: [], href: address(ready, page, inside ? part[0] : "", whose ? { shop: whose, ...set } : set) };
+      return { score, path: page.u, title: page.t, where, text: told + (says || page.d), cells: [], href: address(ready, page, anchor, whose ? { shop: whose, ...set } : set) };
     });
   }
 
@@ -319,19 +318,20 @@
   document.body.append(dialog);
   let ready;
 
-  const shop = () => document.querySelector("[name='bw-shop']:checked")?.value ?? (() => { try { return localStorage.getItem("bondwright-shop"); } catch { return null; } })();
+  const shop = () => document.querySelector("[name='bw-shop']:checked")?.value ?? (() => { try { return localStorage.getItem("bondwright-shop") ?? undefined; } catch {} })();
 
   function hit({ href, title, where, text, cells }) {
     const link = make("a", { href: new URL(`../${href}`, here).href }, make("b", { textContent: title }));
-    if (where) link.append(" ", make("span", { className: "bw-find-where", textContent: where }));
-    if (text) link.append(make("span", { className: "bw-find-text", textContent: text }));
-    if (cells.length) link.append(make("span", { className: "bw-find-cells" }, ...cells.slice(0, 6).map(([head, value]) => make("span", {}, `${head} `, make("b", { textContent: value })))));
+    const add = (kind, ...inside) => link.append(" ", make("span", { className: `bw-find-${kind}` }, ...inside));
+    if (where) add("where", where);
+    if (text) add("text", text);
+    if (cells.length) add("cells", ...cells.slice(0, 6).map(([head, value]) => make("span", {}, `${head} `, make("b", { textContent: value }))));
     return make("li", {}, link);
   }
 
   function show() {
     if (!ready) return;
-    const found = search(ready, input.value, shop() ?? undefined);
+    const found = search(ready, input.value, shop());
     hits.replaceChildren(...found.map(hit));
     said.textContent = found.length ? `${found.length} ${found.length > 1 ? "pages" : "page"}, the best first.` : input.value.trim() ? "Nothing found. Try another word, a thread or a size." : "A word, a thread, a size, or a question: drills for M8, full load at 12 °C, sealant.";
     try { sessionStorage.setItem(KEY, input.value); } catch { /* it is not remembered */ }

@@ -30,6 +30,8 @@ MEASURES = ("thread", "gauge", "N", "T_a", "F_n", "m_b", "ratio")
 TAKEN = (*MEASURES, "wood", "hardener", "filler", "fastener", "compound", "plate", "pilot")
 # As many letters of a text as a hit shows.
 SHOWN = 90
+# A further word that so many pages say tells none from another.
+COMMON = 16
 _WORD = re.compile(r"[^\W\d_]{3,}")
 _TAG = re.compile(r"<[^>]*>")
 _SAFE: dict[Direction, str] = {"nearest": "", "up": "+", "down": "-"}
@@ -84,12 +86,14 @@ def further(texts: Iterable[str], parts: Sequence[Sequence[str]]) -> str:
 
 
 def gathered(pages: Iterable[Entry], idle: Set[str]) -> str:
-    """The further words of all pages, taken out of them, each with the pages that say it: that packs better."""
+    """The further words of all pages that tell one from another, taken out of them, each with the pages that say it:
+    that packs better."""
     said: dict[str, list[int]] = {}
     for number, page in enumerate(pages):
         for word in page.pop("x", "").split():
             said.setdefault(word, []).append(number)
-    return " ".join(",".join([word, *map(str, said[word])]) for word in sorted(said.keys() - idle))
+    telling = sorted(word for word, numbers in said.items() if len(numbers) < COMMON and word not in idle)
+    return " ".join(",".join([word, *map(str, said[word])]) for word in telling)
 
 
 def table_entry(page: TablePage, words: SearchWords) -> Entry:
