@@ -23,7 +23,7 @@ from .language import Language, catalogue_file, has_words, speaking, tr
 from .model.library import SPECIAL, Library, load
 from .model.schema import Basis
 from .model.yaml_text import texts_in
-from .pages.worded import MARKED, worded, worded_yaml, words_of, words_of_yaml
+from .pages.worded import MARKED, remarks_of, worded, worded_remarks, worded_yaml, words_of, words_of_yaml
 from .pages.worded_script import words_of_script
 from .shipped import DOCS, HAND_WRITTEN, PROCEDURES
 from .starter import PAGES, sources
@@ -70,15 +70,16 @@ def _of_the_program(library: Library) -> Iterator[tuple[str, Iterable[str]]]:
     for name in HAND_WRITTEN:
         yield f"docs/{name}", words_of((DOCS / name).read_text(encoding="utf-8"))
     for name, text in sources().items():
-        if name in PAGES or name.endswith(".md"):
-            yield f"templates/new/{name}", words_of_yaml(text) if name in PAGES else words_of(text)
+        texts = words_of(text) if name.endswith(".md") else words_of_yaml(text) if name in PAGES else []
+        yield f"templates/new/{name}", [*texts, *remarks_of(text)]
 
 
 def first_file(name: str, text: str) -> str:
     """The template of a first file, by name, in the language that is spoken."""
-    if name in PAGES:
-        return worded_yaml(text, tr)
-    return _ANCHOR.sub("", worded(text, tr)) if name.endswith(".md") else text
+    if name.endswith(".md"):
+        return _ANCHOR.sub("", worded(text, tr))
+    text = worded_remarks(text, tr)
+    return worded_yaml(text, tr) if name in PAGES else text
 
 
 # Where links to an English heading lead; none lead to a first page.

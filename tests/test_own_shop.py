@@ -28,8 +28,9 @@ from generator.pages.chosen import chosen, without_dead_links
 from generator.pages.options import SiteOptions
 from generator.pages.site import drawings_page, environment, site_files
 from generator.pages.tongues import libraries_in
+from generator.pages.worded import remarks_of
 from generator.published import check_result
-from generator.starter import start
+from generator.starter import sources, start
 
 SHIPPED = HOUSE / "procedures"
 SHOP = """\
@@ -124,6 +125,16 @@ def test_what_a_command_begins_is_whole(harbour: Library) -> None:
     own = SiteOptions(cards=("our-own", CARD), tables=("our-own",), jobs=("our-own",))
     files = site_files(harbour, own.of(harbour))
     assert {"cards/our-own.md", "cards/our-own/drawings.js", "tables/our-own.md", "jobs/our-own.md"} <= files.keys()
+
+
+def test_the_comments_of_a_first_file_speak_the_language_of_the_site() -> None:
+    for name, text in sources().items():
+        with speaking(read_language("de", [SHIPPED])):
+            told = first_file(name, text)
+        assert len(remarks_of(told)) == len(remarks_of(text)), name
+        assert not {*remarks_of(told)} & {*remarks_of(text)}, name
+        asked = [re.findall(r"(?m)^(?: *# )? *[\w-]+:", one) for one in (text, told)]
+        assert asked[0] == asked[1], "no key is told otherwise"
 
 
 def test_every_file_has_the_shape_that_its_schema_tells(harbour: Library, library: Library) -> None:
@@ -320,6 +331,12 @@ def test_a_site_of_tables_alone_has_no_page_of_cards_and_no_dead_link(harbour: L
     led = {link for text in files.values() for link in re.findall(r"\]\(([^()\s#?]+\.md)", text)}
     assert led
     assert not [link for link in led if "cards/" in link or "handout" in link]
+    assert "\n[All tables](tables/index.md)\n" in files["index.md"]
+    # Nothing to print, and no way to it.
+    assert "print/index.md" not in files
+    # A heading has something below it.
+    empty = re.compile(r"^(#+) .*\n+(?:\Z|(?!\1#)#)", re.MULTILINE)
+    assert not [name for name, text in files.items() if name.endswith(".md") and empty.search(text)]
 
 
 def test_the_whole_card_that_the_docs_teach_is_one(tmp_path: Path) -> None:
@@ -338,10 +355,13 @@ def test_the_whole_card_that_the_docs_teach_is_one(tmp_path: Path) -> None:
 
 def test_a_line_that_only_leads_nowhere_goes_and_other_words_stay() -> None:
     pages = {
-        "a/b.md": "- [Gone](c.md): why\n- See [gone](c.md) or [there](../d.md#x).\n| what | [Gone](c.md) |\n[x](https://e.org)",
+        "a/b.md": "- [Gone](c.md): why\n- See [gone](c.md) or [there](../d.md#x).\n| what | [Gone](c.md) |\n"
+        "[Gone](c.md){ .door }\n[Gone](c.md) · [There](../d.md){ .door }\n[x](https://e.org)",
         "d.md": "",
     }
-    assert without_dead_links(pages, ())["a/b.md"] == "- See gone or [there](../d.md#x).\n[x](https://e.org)"
+    assert without_dead_links(pages, ())["a/b.md"] == (
+        "- See gone or [there](../d.md#x).\n[There](../d.md){ .door }\n[x](https://e.org)"
+    )
 
 
 def test_an_option_that_names_what_is_not_there_says_what_is_near(library: Library) -> None:

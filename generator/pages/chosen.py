@@ -74,14 +74,18 @@ def _picked(library: Library, folder: str, there: Mapping[str, T], names: Iterab
     return {name: there[name] for name in wanted if name in there and f"{folder}/{name}.yaml" not in library.left_out}
 
 
-_LINK = re.compile(r"\[((?:[^\[\]\n\\]|\\.)*)\]\(([^()\s#?]+\.md)([?#][^()\s]*)?\)")
+# With the attributes that go with it.
+_LINK = re.compile(r"\[((?:[^\[\]\n\\]|\\.)*)\]\(([^()\s#?]+\.md)([?#][^()\s]*)?\)(?:\{ [^{}\n]* \})?")
 # A line of a list or of a table that begins with a link, or a row that ends in one: it is there for the link alone.
 _LEADS = re.compile(rf"(?:[-*]|\d+\.) {_LINK.pattern}|\|.*\| {_LINK.pattern}[^|]*\|$")
+# A line of nothing but links: it is there for those that lead somewhere.
+_APART = " · "
+_ONLY_LINKS = re.compile(rf"{_LINK.pattern}(?:{_APART}{_LINK.pattern})*")
 
 
 def without_dead_links(files: Mapping[str, str], others: Collection[str]) -> dict[str, str]:
-    """The pages with no link to a page that is not among them or the others. A line that only leads there goes;
-    elsewhere the words stay."""
+    """The pages with no link to a page that is not among them or the others. A line that only leads there goes, and a
+    link among links; elsewhere the words stay."""
     there = {*files, *others}
 
     def is_dead(page: str, link: str) -> bool:
@@ -93,6 +97,8 @@ def without_dead_links(files: Mapping[str, str], others: Collection[str]) -> dic
             return line
         if _LEADS.match(line) and len(dead) == len(_LINK.findall(line)):
             return None
+        if _ONLY_LINKS.fullmatch(line):
+            return _APART.join(found[0] for found in _LINK.finditer(line) if not is_dead(page, found[2])) or None
         return _LINK.sub(lambda found: found[1] if is_dead(page, found[2]) else found[0], line)
 
     return {

@@ -184,12 +184,13 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         entries.append(found)
     if options.address:
         files["print/code.js"] = code_script()
-    files["print/index.md"] = tidy(
-        env.get_template("prints.md.j2").render(
-            tables={name: table for name, table in site.tables.items() if table.wall},
-            aids=any(table.aids for table in site.tables.values()),
-        )
-    )
+    prints = {
+        "tables": {name: table for name, table in site.tables.items() if table.wall},
+        "aids": any(table.aids for table in site.tables.values()),
+        "cards": bool(site.cards),
+    }
+    if any(prints.values()):
+        files["print/index.md"] = tidy(env.get_template("prints.md.j2").render(prints))
     if site.tables:
         files["tables/index.md"] = tidy(env.get_template("tables.md.j2").render(groups=site.tables_by_group))
     for name in site.jobs:

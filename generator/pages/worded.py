@@ -225,6 +225,20 @@ def worded_yaml(source: str, say: Say) -> str:
     return source
 
 
+# What a comment says: it begins with a capital letter, or what it offers to fill in does.
+_REMARK = re.compile(r"(?m)(?P<before>^ *# (?:\w+: )?)(?P<text>[A-Z]\S* .*)$")
+
+
+def remarks_of(source: str) -> list[str]:
+    """What the comments of a first file say, to whoever fills it in."""
+    return [remark["text"] for remark in _REMARK.finditer(source)]
+
+
+def worded_remarks(source: str, say: Say) -> str:
+    """A first file with each of its comments as `say` has it."""
+    return _REMARK.sub(lambda remark: remark["before"] + say(remark["text"]), source)
+
+
 class WordedLoader(BaseLoader):
     """A loader of templates in another language."""
 
