@@ -52,9 +52,10 @@ class SiteOptions:
                     raise BondwrightError(f"no {what} '{clip(name)}'; near it: {', '.join(near)}")
         return replace(self, shops=tuple(library.systems.items()))
 
-    def link(self, path: str) -> str:
-        """The address of a page, as ready HTML in a page at the root of the site has it."""
-        return f"{path}.html" if self.flat else f"{path}/"
+    def link(self, path: str, of: str = "") -> str:
+        """The address of a page, as ready HTML in another page has it; without its path, in the home page."""
+        up = "../" * (of.count("/") + (1 if of and not self.flat else 0))
+        return f"{up}{path}.html" if self.flat else f"{up}{path}/"
 
     def working(self, card: str, up: str = "") -> str:
         """The address of a card's page of working, from the card itself or `up` from another page."""
