@@ -77,6 +77,7 @@ _NUMBERS: list[list[Entry]] = [
     [_entry("ridge pad", "{t_0}", "low pads {h_rs}"), _entry("pads", "{t_m}", symbol="t_m")],
     [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
     [_entry("softens", "{L_x}", "a stage", symbol="n_hr", over=1)],
+    [_entry("cutter, inside", "over {d}", "outside {D_o} at most, over {L_k} long", symbol="n_hc")],
     [_entry("proof load", "{m_tr}", "on the scale", symbol="m_tr")],
     [_entry("lever bars", "{h_tr}", "high or more, {c_tr} thick", symbol="m_tr")],
     [_entry("nut, at most", "{M_sb}", symbol="m_sb"), _entry("nut, at most", "{M_sn}", symbol="m_sn")],

@@ -139,7 +139,6 @@ EDGES = [
     ("head_that_is_needed_is_allowed", {"T_need": 500.0, "T_top": 500.0, "T_pyr": 520.0}, "T_need", AT_MOST),
     ("head_that_is_needed_is_allowed", {"T_need": 500.0, "T_top": 520.0, "T_pyr": 500.0}, "T_need", UNDER),
     ("far_end_softens", {"T_end": 330.0, "T_x": 330.0}, "T_end", AT_LEAST),
-    ("held_for_long_enough", {"t_hold": 60.0, "t_dif": 60.0}, "t_hold", AT_LEAST),
     ("tool_is_strong_enough", {"P_k": 100.0, "P_s": 100.0}, "P_k", AT_LEAST),
     ("margin_leaves_some_heat", {"dT_hx": 0.0, "T_top": 500.0, "T_x": 330.0}, "dT_hx", AT_LEAST),
     ("margin_leaves_some_heat", {"dT_hx": 170.0, "T_top": 500.0, "T_x": 330.0}, "dT_hx", UNDER),

@@ -98,6 +98,25 @@ def test_an_old_eye_in_oak_is_left_cold_and_cored_out() -> None:
     assert not {"hold head at", "hot at", "try a turn", "iron off"} & bench
 
 
+def test_no_warning_tells_to_heat_what_is_left_cold() -> None:
+    """What its head does not free is dug out in stages, or cored: holding it longer does nothing for it."""
+    cold = do_job(LIBRARY, CARD, {"thread": "M12", "metal": "stainless-316", "L_k": "120 mm"})
+    assert cold.amount("n_hot") == 0
+    assert cold.working.warnings == []
+    row = [said for said in standing(CARD, numbers(CARD), cold) if said[0] == "cutter, inside"]
+    assert [[one.replace("\N{NO-BREAK SPACE}", " ") for one in said] for said in row] == [
+        ["cutter, inside", "over 12 mm", "outside 18 mm at most, over 120 mm long"]
+    ]
+
+
+@pytest.mark.parametrize("metal", list(LIBRARY.tables["metals"]))
+def test_what_its_head_frees_is_hot_along_its_length_in_the_shortest_time(metal: str) -> None:
+    """So nothing has to say that the heat needs longer than it is held. The time goes by the square of the length."""
+    job = do_job(LIBRARY, CARD, {"metal": metal, "thread": "M24", "t_hold": str(CARD.givens["t_hold"].min)})
+    values = job.working.values
+    assert values["t_dif"] * (values["L_end"] / values["L_k"]) ** 2 < values["t_hold"]
+
+
 def test_a_short_bronze_bolt_is_heated() -> None:
     job = do_job(LIBRARY, CARD, {})
     told = " ".join(part if isinstance(part, str) else part.name for _, text in read_prose(CARD, job) for part in text)

@@ -361,16 +361,6 @@ def far_end_softens(T_end: K, T_x: K) -> bool:
 
 
 @rule(
-    "the heat needs longer to get along the metal than it is held: hold it for {t_dif} or more",
-    source="own-judgement",
-    refuses=False,
-)
-def held_for_long_enough(t_hold: s, t_dif: s) -> bool:
-    """Until then the far end is cooler than is worked here."""
-    return t_hold >= t_dif
-
-
-@rule(
     "the tool is too weak to hold the head at that temperature: take a stronger one", "heat-conduction", refuses=False
 )
 def tool_is_strong_enough(P_k: W, P_s: W) -> bool:
