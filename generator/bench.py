@@ -21,7 +21,7 @@ from .model.schema import Card, Caution, PlanLine, Stepwise
 MOST_WORDS = 250
 # At the foot of every side that is printed.
 FOOT = later(
-    "For learning and planning. It certifies nothing. A designer, a surveyor, class rules and local codes come first."
+    "For learning and planning. It certifies nothing. Designer, surveyor, class rules and local codes come first."
 )
 
 NOTHING = Prose("")
@@ -55,26 +55,26 @@ def _entry(what: str, value: str, beside: str = "", symbol: str = "", over: int 
 
 # How often all that is weighed is weighed anew: for each lift of a bore, and in it for each mix.
 _COUNTS: list[list[Entry]] = [
-    [_entry("lifts", "{n_l}", "each:", symbol="n_l", over=1)],
-    [_entry("mixes", "{n_m}", "each:", symbol="n_m", over=1)],
+    [_entry("lifts", "{n_l} ×", symbol="n_l", over=1)],
+    [_entry("mixes", "{n_m} ×", symbol="n_m", over=1)],
 ]
 # Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
 _NUMBERS: list[list[Entry]] = [
-    [_entry("resin", "{m_r}", "or {v_r}")],
-    [_entry("hardener", "{m_h}", "or {v_h}")],
-    [_entry("filler", "{m_f}", "or {v_f}, into {m_u}"), _entry("filler", "{m_y}", "by look", symbol="m_y")],
+    [_entry("resin", "{m_r}", "({v_r})")],
+    [_entry("hardener", "{m_h}", "({v_h})")],
+    [_entry("filler", "{m_f}", "({v_f}), into {m_u}"), _entry("filler, about", "{m_y}", symbol="m_y")],
     [_entry("lower lift", "[n_pl > 1: {n_pl} × ]{m_rl} + {m_hl}", "filler {m_yl}", symbol="n_p", over=1)],
     [_entry("keep plain", "{m_mx}", symbol="m_mx")],
     [
         _entry("each hole", "{E_o}", "{V_s} syringes"),
         _entry("each bore", "{E_bu}", "{V_s} syringes"),
         _entry("each hole", "{E_ct}", "{V_s} syringes"),
-        _entry("each lift", "{V_l}", "{V_s} syringes"),
+        _entry("each [n_l > 1: lift | bore]", "{V_l}", "{V_s} syringes"),
         _entry("each pilot", "{I_sc}", symbol="I_sc"),
         _entry("each seat", "{V_rs}", "{m_rs}"),
         _entry("syringes", "{n_mx} × {V_s}"),
     ],
-    [_entry("ridge pad", "{t_0}", "low pads {h_rs}"), _entry("pads", "{t_m}", symbol="t_m")],
+    [_entry("ridge pad", "{t_0}", "low {h_rs}")],
     [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
     [_entry("softens", "{L_x}", "a stage", symbol="n_hr", over=1)],
     [_entry("cutter, inside", "over {d}", "outside {D_o} at most, over {L_k} long", symbol="n_hc")],
@@ -93,10 +93,10 @@ _MIXED = [
     _entry("wet-out until", "{t_wu}"),
     _entry("cup lasts", "{t_w}"),
     _entry("tray open", "{t_o}"),
-    _entry("next lift", "{t_c}", symbol="n_l", over=1),
-    _entry("next lift", "{t_c}", symbol="n_p", over=1),
+    _entry("next lift", "{t_c} – {t_d}", symbol="n_l", over=1),
+    _entry("next lift", "{t_c} – {t_d}", symbol="n_p", over=1),
     _LOOKED,
-    _entry("turn loose", "{t_y1} to {t_y2}"),
+    _entry("turn loose", "{t_y1} – {t_y2}"),
     _entry("hard", "{t_h}"),
     _entry("full load", "{t_f}"),
 ]

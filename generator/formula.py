@@ -65,7 +65,8 @@ class Symbol:
     """A letter of the trade: what it means, its SI unit, and how each shop shows it.
 
     A given value is never negative; with `positive` it is not 0 either. A mark stands for words, which its meaning
-    tells, as whole numbers up to `marks`: conditions and rules ask it, and no text prints it.
+    tells, as whole numbers up to `marks`: conditions and rules ask it, and no text prints it. `absent` says why there
+    is none where nothing gives it, if it says more than that.
     """
 
     name: str
@@ -75,6 +76,7 @@ class Symbol:
     inch: Shown
     positive: bool = False
     marks: int = 0
+    absent: str = ""
 
     @property
     def meaning(self) -> str:

@@ -230,7 +230,7 @@ class Search:
             raise CycleError(f"{self._name(symbol)} is needed to work out itself", way)
         candidates = self.formulary.yielding(symbol)
         if not candidates:
-            raise MissingGiven(tr("no {symbol} is given here or can be worked", symbol=self._name(symbol)), way)
+            raise MissingGiven(self._nothing_gives(symbol), way)
         found, failures = self._try_each(candidates, way)
         if len(found) > 1:
             ways = " and ".join(step.where for step in found)
@@ -265,6 +265,12 @@ class Search:
                 failures.append(failure.with_traceback(None))
         if failures:
             raise worst(failures)
+
+    def _nothing_gives(self, symbol: str) -> str:
+        defined = self.formulary.symbols.get(symbol)
+        if defined and defined.absent:
+            return tr(defined.absent)
+        return tr("no {symbol} is given here or can be worked", symbol=self._name(symbol))
 
     def _name(self, symbol: str) -> str:
         defined = self.formulary.symbols.get(symbol)

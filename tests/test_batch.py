@@ -95,7 +95,7 @@ WORK: dict[str, list[tuple[str, str, bool]]] = {
     "cast-seat": [("m_w", "", False), ("V_rs", "", True)],
     "released-seat": [("m_w", "", False), ("V_rs", "", True)],
     "backing-plate": [("m_w", "", False), ("V_rs", "", True)],
-    "bonded-screw": [("I_sc", "n_h", True), ("C_sc", "n_h", True)],
+    "bonded-screw": [("m_w", "", False), ("I_sc", "n_h", True), ("C_sc", "n_h", True)],
 }
 JOBS: list[dict[str, str]] = [
     {"shop": "metric"},
@@ -159,6 +159,8 @@ def test_a_mix_reaches_for_all_that_the_steps_take_out_of_it(library: Library, n
             else:
                 used_plain += amount
         kept_back = value["n_s"] * value["V_s"] * (1 - value["u_s"]) * thick if "n_s" in value else 0.0
+        # A screw's hole is half full of plain mix at least, before anything is thickened.
+        assert neat >= value["H_sc"] * value["rho_m"] / 2 if name == "bonded-screw" else True
         assert plain - used_plain >= -1e-9, (job.texts, plain, used_plain)
         assert thickened - used_thick - kept_back >= -1e-9, (job.texts, thickened, used_thick, kept_back)
         waste = plain - used_plain + thickened - used_thick - kept_back

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from html.parser import HTMLParser
-from itertools import chain
+from itertools import chain, pairwise
 from pathlib import Path
 
 import pytest
@@ -19,7 +19,7 @@ from generator.errors import Faults
 from generator.formula import FORMULARY
 from generator.language import Language, _wrong, code_of, has_words, in_order, pointed, read_language, speaking, tr
 from generator.model.library import Library, in_language
-from generator.model.prose import Prose, StrayBrace
+from generator.model.prose import Prose, StrayBrace, Turn, Value
 from generator.model.series import FAILURES, Joint, Measured
 from generator.model.series import TestSeries as Series
 from generator.pages.chosen import chosen
@@ -263,6 +263,61 @@ def test_the_catalogues_that_ship_can_be_read() -> None:
             except StrayBrace:  # a piece of an example in a page
                 continue
             Prose(said)
+
+
+# A count before what is counted: "{n_k} coats", "{n_k} Schichten".
+COUNTED = {
+    "en": r"[ \u00a0](?!(?:has|was|this|does|less|its)\b)[a-z]{2,}s\b",
+    "de": r"[ \u00a0][A-ZÄÖÜ]\w+",
+}
+COUNTS = {name for name, one in FORMULARY.symbols.items() if one.unit == "dimensionless" and one.metric.step == 1}
+
+
+def lone(text: str, spoken: str) -> Iterator[str]:
+    """The counts that stand before several things where there may be one: outside of a turn that asks for above 1."""
+    cut = Prose(text).parts
+    turns = [one for one in cut if isinstance(one, Turn)]
+    flat = [one if not isinstance(one, Turn) else "" for one in cut]
+    for asked, run in [
+        (None, flat),
+        *((one.condition, one.then) for one in turns),
+        *((None, one.otherwise) for one in turns),
+    ]:
+        for count, words in pairwise(run):
+            above_one = asked and asked.over > 0 and Value(asked.symbol) == count
+            if (
+                isinstance(count, Value)
+                and count.name in COUNTS
+                and not above_one
+                and re.match(COUNTED[spoken], str(words))
+            ):
+                yield f"{count.name} {words}"
+
+
+def test_no_text_says_one_of_several(library: Library, texts: Mapping[str, list[str]]) -> None:
+    """One coat is no coats: [n_k > 1: {n_k} coats | one coat], or {n_k} ×. A rule's count is several where it speaks."""
+    assert [*lone("put on {n_k} coats", "en")] == ["n_k  coats"]
+    assert not [*lone("[n_k > 1: {n_k} coats | one coat], {n_k} ×, {n_w} times", "en")]
+    several = {
+        f"cards/{name}.yaml": {one for one, given in card.givens.items() if one in COUNTS and float(given.min or 0) > 1}
+        for name, card in library.cards.items()
+    }
+    german = read_language("de", [PROCEDURES]).texts
+    faults = []
+    for english, places in texts.items():
+        if places[0].endswith(".yaml"):
+            sure = several.get(places[0], set())
+            said = {"en": english, "de": german.get(english, "")}
+            faults += [one for spoken, text in said.items() for one in lone(text, spoken) if one.split()[0] not in sure]
+    assert not faults
+
+
+def test_no_text_of_a_turn_ends_in_a_comma_before_the_other(texts: Mapping[str, list[str]]) -> None:
+    """What both have stands behind them; what one has alone would be read as if both had."""
+    german = read_language("de", [PROCEDURES]).texts
+    for english in texts:
+        for text in (english, german.get(english, "")):
+            assert not re.search(r"\[\w+ > \d+: [^][|]*, ?\|", text), text
 
 
 def test_all_kinds_of_text_are_found(texts: Mapping[str, list[str]]) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from generator.bench import clock, numbers, standing
+from generator.bench import MOST_WORDS, clock, numbers, standing, word_count
 from generator.cli import as_answer
 from generator.errors import WorkingError
 from generator.figures import figure
@@ -91,6 +91,17 @@ def test_a_step_that_stands_has_all_its_numbers(library: Library, card: Card) ->
                 assert not re.search(r"\b0\s×|×\s0\b", told)
                 assert not re.search(r"[,;:]\s*[.,;:]|\blifts\b[^.]*: 1\b", told, re.IGNORECASE), (card.title, told)
     assert worked >= 3
+
+
+def test_the_bench_side_of_a_job_is_as_short_as_that_of_the_card(library: Library, card: Card) -> None:
+    """Several mixes, lifts and syringes say more, and are to be read from as far."""
+    told = {
+        str(job.texts): word_count(card, library.cautions, job)
+        for job in jobs_of(library, card)
+        if job.holds(card.steps_stand)
+    }
+    assert told
+    assert {job: words for job, words in told.items() if words > MOST_WORDS} == {}
 
 
 # Out of a range, one at a time: too cold, no drill, no washer, too weak, too oily, no filler for it, nothing to load.

@@ -11,6 +11,7 @@ from fractions import Fraction
 from math import asin, ceil, pi, sqrt, tan
 
 from ..formula import formula, lookup, rule
+from ..language import later
 from ..units import Shown, dK, m, m2, m3, m_per_s, one, per_K, rad, s
 from .define import (
     FEELER_IN,
@@ -128,7 +129,13 @@ sized(
 )
 define("t_cu", "time to cure to the depth wanted", "s", Shown("day", Fraction(1), "up"))
 
-define("t_rb", "time until squeezed-out compound is rubber right through", "s", Shown("day", Fraction(1), "up"))
+define(
+    "t_rb",
+    "time until squeezed-out compound is rubber right through",
+    "s",
+    Shown("day", Fraction(1), "up"),
+    absent=later("this compound never turns to rubber, so no time is told: tighten it in small turns over days"),
+)
 
 # Cored deck
 drill("w_c", "wall of epoxy wanted round the bolt's hole")

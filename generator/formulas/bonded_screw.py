@@ -5,11 +5,11 @@ The thread is cut in the wood. So what it holds is reckoned as that of the plain
 
 from __future__ import annotations
 
-from math import cos, pi, sin
+from math import ceil, cos, pi, sin
 
 from ..formula import formula, lookup, mm, newton, rule
-from ..units import N, Shown, kg, kg_per_m3, m, m3, one, rad
-from .define import HUNDREDTH, PAD_IN, PAD_MM, define, drill, force, number, ruled, share, sized, volume
+from ..units import N, Shown, kg, kg_per_m2, kg_per_m3, m, m2, m3, one, rad
+from .define import HUNDREDTH, PAD_IN, PAD_MM, define, drill, force, number, ruled, share, sized, surface, volume
 from .mix import STRONG_FILLERS
 
 drill("d_sc", "shank diameter of the screw")
@@ -28,6 +28,8 @@ ruled("s_sc", "least distance between two screws in one line of the grain", "up"
 number("G_sc", "least specific gravity that this pilot is for", HUNDREDTH)
 number("K_sc", "specific gravity that this pilot is for up to", HUNDREDTH)
 volume("H_sc", "pilot and shank hole, empty")
+surface("A_sc", "wood in one pilot and shank hole to wet out")
+surface("A_fs", "faces to coat under one fitting that is screwed down")
 define("E_sc", "room that the screw leaves in its hole", "m**3", Shown("mL", HUNDREDTH, "down"))
 sized("z_sc", "coat of thickened epoxy on the dipped thread", PAD_MM, PAD_IN)
 define("C_sc", "thickened epoxy on one dipped thread", "m**3", Shown("mL", HUNDREDTH, "up"))
@@ -101,7 +103,7 @@ def least_spacing_of_screws(d_sc: m) -> m:
 
 @formula("H_sc", source="solid-geometry")
 def pilot_volume(S_sc: m, l_sc: m, D_sc: m, T_sc: m) -> m3:
-    """What plain epoxy fills for a while, before most of it is drawn off again."""
+    """What plain epoxy fills for a while, before it is drawn off into the next."""
     return pi / 4 * (S_sc**2 * l_sc + D_sc**2 * (T_sc - l_sc))
 
 
@@ -143,10 +145,22 @@ def volume_for_screws(N_m: one, n_h: one, I_sc: m3, C_sc: m3, w_a: one, m_sa: kg
     return N_m * n_h * (I_sc + C_sc) * (1 + w_a) + m_sa / rho_p
 
 
+@formula("A_sc", source="solid-geometry")
+def wall_of_a_pilot(S_sc: m, l_sc: m, D_sc: m, T_sc: m, alpha_g: rad) -> m2:
+    """Both walls; step and floor as steep as the drills' points."""
+    return pi * (S_sc * l_sc + D_sc * (T_sc - l_sc)) + pi / 4 * S_sc**2 / sin(alpha_g / 2)
+
+
+@formula("A_fs", source="solid-geometry")
+def faces_under_a_screwed_fitting(A_b: m2, g_y: m) -> m2:
+    """Wood and underside, and both faces of a packing."""
+    return A_b * (2 + 2 * min(1, ceil(g_y / mm)))
+
+
 @formula("m_w", source="common-practice")
-def plain_epoxy_for_pilots(n_h: one, H_sc: m3, rho_m: kg_per_m3) -> kg:
-    """Every hole full once, though most is drawn off again; it goes on to the next hole."""
-    return n_h * H_sc * rho_m
+def wet_out_of_screws(n_h: one, A_sc: m2, w_h: kg_per_m2, A_fs: m2, w_b: kg_per_m2) -> kg:
+    """What the wood drinks, and the coats under the fitting. What fills a hole goes on to the next, and is no more."""
+    return n_h * A_sc * w_h + A_fs * w_b
 
 
 # What the screw holds

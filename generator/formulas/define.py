@@ -24,10 +24,17 @@ PAD_MM, PAD_IN = Shown("mm", TENTH, trim=True), Shown("in", Fraction(1, 32), fra
 
 
 def define(
-    name: str, meaning: str, unit: str, metric: Shown, inch: Shown | None = None, *, positive: bool = False
+    name: str,
+    meaning: str,
+    unit: str,
+    metric: Shown,
+    inch: Shown | None = None,
+    *,
+    positive: bool = False,
+    absent: str = "",
 ) -> None:
     """Any symbol: the general way."""
-    FORMULARY.define(Symbol(name, meaning, unit, metric, inch or metric, positive))
+    FORMULARY.define(Symbol(name, meaning, unit, metric, inch or metric, positive, absent=absent))
 
 
 def sized(name: str, meaning: str, metric: Shown, inch: Shown, *, positive: bool = False) -> None:
