@@ -6,7 +6,6 @@ import argparse
 import io
 import json
 import os
-import runpy
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from copy import deepcopy
@@ -45,6 +44,8 @@ from .working import Step
 from .written import write_set
 
 T = TypeVar("T")
+# The exit code of what Ctrl-C ends, as shells have it.
+STOPPED = 130
 # The settings of the site whose folder the program is called in.
 SETTINGS = Path("mkdocs.yml")
 
@@ -64,8 +65,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BondwrightError as error:
         remark(str(error))
     except KeyboardInterrupt:
-        remark("stopped; what was there before is as it was")
-        return 130
+        remark("stopped; nothing is left half written")
+        return STOPPED
     except BrokenPipeError:  # the reader, head or less, has seen enough
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115  stands until the program ends
         return 0
@@ -145,12 +146,21 @@ def _site_in(folder: Path) -> Options:
 
 def _with_mkdocs(command: str, rest: list[str]) -> int:
     """Hand over to MkDocs, whose theme tells of its end of life only where it is called by its own name."""
+    import click
+    from mkdocs.__main__ import cli
+
     sys.argv = ["bondwright", command, *rest]
     try:
-        runpy.run_module("mkdocs", run_name="__main__")
+        code = cli.main([command, *rest], prog_name="bondwright", standalone_mode=False)
+    except click.Abort as stop:
+        raise KeyboardInterrupt from stop
+    except click.ClickException as error:
+        error.show()
+        return error.exit_code
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else int(end.code is not None)
-    return 0
+    # A server that has said that it shuts down was stopped.
+    return code or (STOPPED if command == "serve" and code is None else 0)
 
 
 def _check(library: Library, options: argparse.Namespace) -> int:

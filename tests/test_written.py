@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from conftest import Run, runner
+from conftest import CARD, Run, runner
 from generator import written
 from generator.errors import Faults
 from generator.written import LIST, NewSet, NotWritten, listed, write_set
@@ -216,15 +216,39 @@ def test_two_runs_at_once_leave_a_whole_set(
     assert listed(out) == {*(TWO if cut else THREE), LIST}
 
 
-def test_ctrl_c_is_no_traceback(house: Path, generator: Run, monkeypatch: pytest.MonkeyPatch) -> None:
-    def stop(*_: object) -> None:
+@pytest.mark.parametrize(
+    ("command", "at"),
+    [
+        ("write out", "generator.cli.tongues"),
+        ("check", "generator.cli.unplanned"),
+        (f"work {CARD}", "generator.cli.do_job"),
+        ("build", "mkdocs.commands.build.build"),
+    ],
+)
+def test_ctrl_c_is_one_line(
+    house: Path, generator: Run, monkeypatch: pytest.MonkeyPatch, command: str, at: str
+) -> None:
+    def stop(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("generator.cli.tongues", stop)
-    done = generator("write", "out")
+    monkeypatch.setattr(at, stop)
+    before = {*house.iterdir()}
+    done = generator(*command.split())
     assert done.returncode == 130
-    assert done.stderr == "stopped; what was there before is as it was\n"
-    assert not (house / "out").exists()
+    assert done.stderr.endswith("stopped; nothing is left half written\n")
+    assert "Traceback" not in done.stderr
+    assert {*house.iterdir()} == before
+
+
+def test_ctrl_c_is_how_serving_ends(generator: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    def stop(*_: object, **__: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("mkdocs.commands.serve.build", lambda *_, **__: None)
+    monkeypatch.setattr("mkdocs.livereload.LiveReloadServer.serve", stop)
+    assert generator("serve", "-a", "127.0.0.1:0").returncode == 130
+    assert generator("serve", "--help").returncode == 0
+    assert generator("serve", "--nonesuch").returncode == 2
 
 
 def test_a_hand_written_page_keeps_its_name(small_house: Path) -> None:
