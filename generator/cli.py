@@ -35,7 +35,7 @@ from .pages.folder import settings_of, whole_folder
 from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.tongues import libraries_in, library_in, tongues, unplanned
-from .plugin import Options, layers_of, options_in, settings_in, site_options
+from .plugin import STOPPED, Options, layers_of, options_in, settings_in, site_options, with_mkdocs
 from .shipped import PROCEDURES, VERSION
 from .starter import STARTS, put, start
 from .terminal import answer, busy, remark
@@ -44,8 +44,6 @@ from .working import Step
 from .written import write_set
 
 T = TypeVar("T")
-# The exit code of what Ctrl-C ends, as shells have it.
-STOPPED = 130
 # The settings of the site whose folder the program is called in.
 SETTINGS = Path("mkdocs.yml")
 
@@ -81,7 +79,7 @@ def _run(given: list[str]) -> int:
         return 0
     rest = given[:place] + given[place + 1 :]
     if given[place] in PASSED_ON:
-        return _with_mkdocs(given[place], rest)
+        return with_mkdocs(given[place], rest)
     command = COMMANDS[given[place]]
     parser = argparse.ArgumentParser(prog=f"bondwright {given[place]}", description=command.does)
     _asks_all(command, parser)
@@ -142,25 +140,6 @@ def _front_door() -> argparse.ArgumentParser:
 def _site_in(folder: Path) -> Options:
     """The options of the site whose settings are in a folder; without a site they are as they come."""
     return options_in(folder / SETTINGS) if (folder / SETTINGS).is_file() else Options()
-
-
-def _with_mkdocs(command: str, rest: list[str]) -> int:
-    """Hand over to MkDocs, whose theme tells of its end of life only where it is called by its own name."""
-    import click
-    from mkdocs.__main__ import cli
-
-    sys.argv = ["bondwright", command, *rest]
-    try:
-        code = cli.main([command, *rest], prog_name="bondwright", standalone_mode=False)
-    except click.Abort as stop:
-        raise KeyboardInterrupt from stop
-    except click.ClickException as error:
-        error.show()
-        return error.exit_code
-    except SystemExit as end:
-        return end.code if isinstance(end.code, int) else int(end.code is not None)
-    # A server that has said that it shuts down was stopped.
-    return code or (STOPPED if command == "serve" and code is None else 0)
 
 
 def _check(library: Library, options: argparse.Namespace) -> int:

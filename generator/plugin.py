@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import logging
 import re
+import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
@@ -15,6 +16,7 @@ from html import unescape
 from pathlib import Path
 from typing import Any
 
+import click
 from jinja2 import ChoiceLoader, Environment, PackageLoader, PrefixLoader, Template
 from markupsafe import escape
 from mkdocs.config import base
@@ -70,6 +72,10 @@ _LANG = re.compile(r'(<html\b[^>]*?\blang=")[^"]*"')
 _CONVERTED = ("content", "toc", "_title_from_render", "present_anchor_ids")
 # Plugins that do not touch a page.
 _KNOWN = {"bondwright", "search", "material/search", "offline", "material/offline"}
+
+
+# The exit code of what Ctrl-C ends, as shells have it.
+STOPPED = 130
 
 
 class Options(base.Config):
@@ -483,3 +489,22 @@ def dress(config: MkDocsConfig) -> None:
     for name, value in THEMES.get(config.theme.name or "", {}).items():
         if name not in written:
             config.theme[name] = value
+
+
+def with_mkdocs(command: str, rest: list[str]) -> int:
+    """Hand over to MkDocs, whose theme tells of its end of life only where it is called by its own name.
+    Returns the exit code; raises KeyboardInterrupt where it was stopped."""
+    from mkdocs.__main__ import cli  # all its commands, which building has no need of
+
+    sys.argv = ["bondwright", command, *rest]
+    try:
+        code = cli.main([command, *rest], prog_name="bondwright", standalone_mode=False)
+    except click.Abort as stop:
+        raise KeyboardInterrupt from stop
+    except click.ClickException as error:
+        error.show()
+        return error.exit_code
+    except SystemExit as end:
+        return end.code if isinstance(end.code, int) else int(end.code is not None)
+    # A server that has said that it shuts down was stopped.
+    return code or (STOPPED if command == "serve" and code is None else 0)
