@@ -21,6 +21,7 @@ from random import Random
 from typing import Any
 
 import pytest
+from test_units import WRITTEN
 
 from conftest import CARD, HOUSE, LIBRARY, node
 from generator.figures import BLANK, FIGURES, Figure, figure
@@ -298,6 +299,23 @@ def test_every_thread_in_every_shop_has_the_same_numbers_live(card: str, tmp_pat
             assert not re.search("strength|load|oily|laid down|no row for", why), (inputs, symbol, why)
             worked += symbol in theirs["values"]
     assert worked > len(sizes) or card in BY_THE_LOAD
+
+
+def test_what_is_written_in_a_shop_is_read_alike_on_the_command_line_and_in_the_page(tmp_path: Path) -> None:
+    """Lengths and temperatures, for those are written in most ways."""
+    asked = {"m": "T", "K": "T_a"}
+    written = [(text, asked[base], value) for text, base, value in WRITTEN if base in asked]
+    drawn = [("metric", {name: text}) for text, name, _ in written]
+    meant = 0
+    for (text, name, value), (system, inputs), theirs in zip(
+        written, drawn, in_node(CARD, drawn, tmp_path), strict=True
+    ):
+        assert not differences(theirs, in_python(CARD, system, inputs, theirs)), text
+        if not theirs["faults"]:
+            assert theirs["values"][name] == pytest.approx(value, rel=1e-12), text
+            meant += 1
+        assert "for example" not in "".join(theirs["faults"].values()), "it is read, if out of the card's range"
+    assert meant >= 15
 
 
 def drawings_of(card: str) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import ROUND_HALF_UP, Context, Decimal
 from fractions import Fraction
 from itertools import product
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 
 from generator import formulas  # noqa: F401  defines the symbols
 from generator.formula import FORMULARY
+from generator.model.yaml_text import read_document
 from generator.proof import registry
 from generator.units import (
     LONGEST,
@@ -33,40 +35,52 @@ from generator.units import (
     whole_steps,
 )
 
+# What is written in a shop, in YAML, on a command line and in a field of a page, and what it means.
+WRITTEN = [
+    ("90 mm", "m", 0.09),
+    ("9 cm", "m", 0.09),
+    ("1/4 in", "m", 0.00635),
+    ("3 1/2 in", "m", 0.0889),
+    ("3-1/2 in", "m", 0.0889),
+    ("3½ in", "m", 0.0889),
+    ("3½″", "m", 0.0889),
+    ("3 1⁄2”", "m", 0.0889),
+    ("3½''", "m", 0.0889),
+    ("3 1/2’’", "m", 0.0889),
+    ('3 1/2"', "m", 0.0889),
+    ("3½\u202fZoll", "m", 0.0889),
+    ("88,9 mm", "m", 0.0889),
+    ("3.5 inches", "m", 0.0889),
+    ("⅝\u00a0in", "m", 0.015875),
+    ("2500 mm²", "m**2", 0.0025),
+    ("20C", "K", 293.15),
+    ("68 F", "K", 293.15),
+    ("68 deg F", "K", 293.15),
+    ("68\u00a0°F", "K", 293.15),
+    ("20 ° C", "K", 293.15),
+    ("20℃", "K", 293.15),
+    ("\u22125\u00a0°C", "K", 268.15),
+    ('3/8"', "m", 0.009525),
+    ("2 ft", "m", 0.6096),
+    (" 14mm ", "m", 0.014),
+    (".5 in", "m", 0.0127),
+    ("40 %", "dimensionless", 0.4),
+    ("2/3", "dimensionless", 2 / 3),
+    ("20 mL", "m**3", 20e-6),
+    ("1.15 g/mL", "kg/m**3", 1150),
+    ("300 g/m2", "kg/m**2", 0.3),
+    ("1 lb", "kg", 0.45359237),
+    ("180 deg", "rad", 3.141592653589793),
+    ("-4 mm", "m", -0.004),
+]
 
-@pytest.mark.parametrize(
-    ("text", "base", "value"),
-    [
-        ("90 mm", "m", 0.09),
-        ("9 cm", "m", 0.09),
-        ("1/4 in", "m", 0.00635),
-        ("3 1/2 in", "m", 0.0889),
-        ("3-1/2 in", "m", 0.0889),
-        ("3½ in", "m", 0.0889),
-        ("3½″", "m", 0.0889),
-        ("3 1⁄2”", "m", 0.0889),
-        ("3.5 inches", "m", 0.0889),
-        ("⅝\u00a0in", "m", 0.015875),
-        ("2500 mm²", "m**2", 0.0025),
-        ("20C", "K", 293.15),
-        ("68 F", "K", 293.15),
-        ("−5 °C", "K", 268.15),
-        ('3/8"', "m", 0.009525),
-        ("2 ft", "m", 0.6096),
-        (" 14mm ", "m", 0.014),
-        (".5 in", "m", 0.0127),
-        ("40 %", "dimensionless", 0.4),
-        ("2/3", "dimensionless", 2 / 3),
-        ("20 mL", "m**3", 20e-6),
-        ("1.15 g/mL", "kg/m**3", 1150),
-        ("300 g/m2", "kg/m**2", 0.3),
-        ("1 lb", "kg", 0.45359237),
-        ("180 deg", "rad", 3.141592653589793),
-        ("-4 mm", "m", -0.004),
-    ],
-)
-def test_reads_what_is_written_in_a_shop(text: str, base: str, value: float) -> None:
+
+@pytest.mark.parametrize(("text", "base", "value"), WRITTEN)
+def test_reads_what_is_written_in_a_shop(text: str, base: str, value: float, tmp_path: Path) -> None:
     assert read_quantity(text, base) == pytest.approx(value, rel=1e-12)
+    in_yaml = tmp_path / "given.yaml"
+    in_yaml.write_text(f"T: {text}\n", encoding="utf-8")
+    assert read_quantity(read_document(in_yaml, in_yaml.name).data["T"], base) == pytest.approx(value, rel=1e-12)
 
 
 @pytest.mark.parametrize(

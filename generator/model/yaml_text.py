@@ -15,6 +15,7 @@ from functools import cached_property, lru_cache
 from itertools import accumulate
 from pathlib import Path
 from typing import Any
+from unicodedata import category
 
 import yaml
 
@@ -260,7 +261,7 @@ def _plain(node: yaml.Node, path: Path_, document: Document, faults: list[Fault]
 def _sign_faults(node: yaml.ScalarNode, document: Document) -> Iterator[Fault]:
     """Signs that may stand in no text. What begins no tag here begins none in a page, a menu or a list of search
     results either, whoever writes those and however often they take it for text that is not yet read."""
-    unseen = next((letter for letter in node.value if not letter.isprintable() and letter not in "\n\u00a0"), "")
+    unseen = next((one for one in node.value if not (one.isprintable() or one == "\n" or category(one) == "Zs")), "")
     place = _place(node.start_mark)
     if unseen:
         yield document.fault_at(*place, f"the character U+{ord(unseen):04X} cannot be seen; remove it")
