@@ -10,7 +10,6 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
-from fnmatch import fnmatch
 from functools import partial
 from html import unescape
 from pathlib import Path
@@ -42,7 +41,6 @@ from .pages.chosen import Chosen
 from .pages.compiled import Compiled
 from .pages.folder import hand_written
 from .pages.frame import (
-    BESIDE,
     EXTENSIONS,
     EXTRA,
     LANGUAGE_SCRIPT,
@@ -51,6 +49,7 @@ from .pages.frame import (
     STYLES,
     THEMES,
     bare,
+    led_from,
     one_style,
     quick,
     with_bare_script,
@@ -261,7 +260,7 @@ class BondwrightPlugin(BasePlugin[Options]):
             if path.endswith(".md"):
                 text, self.pieces[path] = cut(text)
             tongue = self.tongue_at(path)
-            beside = bool(tongue and tongue.folder) or any(fnmatch(path, pattern) for pattern in BESIDE)
+            beside = bool(tongue and tongue.folder) or led_from(path) is not None
             inclusion = InclusionLevel.NOT_IN_NAV if beside else InclusionLevel.UNDEFINED
             files.append(File.generated(config, path, content=text, inclusion=inclusion))
         ours = {*made, *(path.relative_to(DOCS).as_posix() for path in DOCS.glob("*.md"))}
@@ -288,7 +287,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         return next((one for one in reversed(self.tongues) if path.startswith(one.folder)), None)
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
-        """Make the menu of each further language."""
+        """Make the menu of each further language, and put a page that no menu has behind the one that leads to it."""
         self.menus, own = {}, config.nav
         for tongue in self.tongues[1:]:
             pages = [file for file in files.documentation_pages() if file.src_uri.startswith(tongue.folder)]
@@ -299,6 +298,14 @@ class BondwrightPlugin(BasePlugin[Options]):
             menu.homepage = next((page for page in menu.pages if page.file.src_uri == f"{tongue.folder}index.md"), None)
             self.menus[tongue.name] = menu
         config.nav = own
+        for file in files.documentation_pages():
+            whose = self.tongue_at(file.src_uri)
+            folder = whose.folder if whose else ""
+            leads = led_from(file.src_uri.removeprefix(folder))
+            there = files.get_file_from_path(folder + leads) if leads else None
+            if file.page and there and (page := there.page):
+                file.page.parent = page.parent if page.is_index else page  # type: ignore[assignment]
+                file.page.previous_page, file.page.next_page = page, page.next_page
         return nav
 
     def on_pre_page(self, page: Page, *, config: MkDocsConfig, files: Files) -> Page:

@@ -68,6 +68,23 @@ def test_every_link_and_anchor_of_a_memory_stick_leads_somewhere(memory_stick: P
 
 
 @pytest.mark.parametrize(
+    ("page", "path", "beside"),
+    [
+        (f"cards/{CARD}/working", ["../../..", "../../", "../"], "../"),
+        ("print/wall-cure", ["../..", "../"], "../"),
+        ("result-bonded-screw", ["..", "../trust/", "../result/"], "../result/"),
+    ],
+)
+def test_a_page_that_no_menu_has_stands_behind_the_one_that_leads_to_it(
+    site: Path, page: str, path: list[str], beside: str
+) -> None:
+    html = (site / page / "index.html").read_text(encoding="utf-8")
+    assert re.findall(r'<a href="([^"]*)" class="md-path__link', html) == path
+    first, *_ = re.findall(r'<a href="([^"]*)" class="md-footer__link md-footer__link--(\w+)', html)
+    assert first == (beside, "prev")
+
+
+@pytest.mark.parametrize(
     ("old", "new", "words"),
     [
         ("units: both", "units: furlongs", "Expected one of: ('both', 'metric', 'inch')"),

@@ -47,10 +47,18 @@ THEMES: dict[str, dict[str, Any]] = {
     }
 }
 
-# Pages that another page leads to; the menu does not.
-BESIDE = ("cards/*/working.md", "print/wall-*.md", "result-*.md")
+# Pages that no menu has, and the page that leads to each.
+BESIDE = {"cards/*/working.md": "cards/*.md", "print/wall-*.md": "print/index.md", "result-*.md": "result.md"}
 # An entry of a menu: a page, or a heading with what stands below it.
 Entry = dict[str, Any] | str
+
+
+def led_from(path: str) -> str | None:
+    """The page that leads to one that no menu has."""
+    for beside, leads in BESIDE.items():
+        if match := re.fullmatch(re.escape(beside).replace(r"\*", "([^/]+)"), path):
+            return leads.replace("*", match[1])
+    return None
 
 
 def menu(site: Chosen, pages: Collection[str], own: Collection[str] = (), folder: str = "") -> list[Entry]:
