@@ -238,6 +238,21 @@ def test_no_class_is_for_rows_and_for_other_things() -> None:
     assert [name for name, kinds in on.items() if len(kinds) > 1] == []
 
 
+def test_the_edge_of_a_control_is_as_dark_as_its_text() -> None:
+    """A rule between two rows may be pale. What is to be pressed or filled in has an edge of 3:1 at least, in light and dark."""
+    from conftest import HOUSE
+
+    control = re.compile(r"\b(?:button|input|select|textarea)\b[^ ]*$")
+    edged = []
+    for path in (HOUSE / "docs/assets").glob("*.css"):
+        text = re.sub(r"/\*.*?\*/|@[^{;]*(?=[{;])", "", path.read_text(encoding="utf-8"), flags=re.DOTALL)
+        for selectors, says in re.findall(r"([^{}]+)\{([^{}]*)\}", text):
+            if control.search(selectors.strip()) and (edge := re.search(r"border: [^;]*solid ([^;]*);", says)):
+                edged.append((path.name, selectors.strip(), edge[1]))
+    assert len(edged) >= 5
+    assert [one for one in edged if one[2] != "currentcolor"] == []
+
+
 @pytest.mark.parametrize(
     ("cell", "written"),
     [
