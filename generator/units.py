@@ -453,7 +453,7 @@ _SPELT = {label(unit) for units in SPELLINGS.values() for unit in units.values()
 _SPELT |= {spelt for units in SPELLINGS.values() for spelt in units} | {"day", "days", "hours", "minutes"}
 _UNITS = "|".join(map(re.escape, sorted(_SPELT - {"", *'"”′′'}, key=len, reverse=True)))
 # The blank comes first, so that it is what is searched for; in no tag.
-_APART = re.compile(rf" (?<=\d )(?=(?:{_UNITS}|\d+/\d+)(?!\w)(?![^<>]*+>))")
+_APART = re.compile(rf" (?:(?<=\d )(?=(?:{_UNITS}|\d+/\d+)(?!\w))|(?=×)|(?<=× ))(?![^<>]*+>)")
 
 
 def degrees(text: str, system: System) -> str:
@@ -466,7 +466,8 @@ def degrees(text: str, system: System) -> str:
 
 
 def unbroken(text: str) -> str:
-    """A text, of HTML too, in which no line ends between a number and its unit, or between a whole and its fraction."""
+    """A text, of HTML too, in which no line ends between a number and its unit, a whole and its fraction, or how many
+    and how much of each."""
     return _APART.sub("\N{NO-BREAK SPACE}", text)
 
 

@@ -19,7 +19,7 @@ from generator.errors import Faults
 from generator.formula import FORMULARY
 from generator.language import Language, _wrong, code_of, has_words, in_order, pointed, read_language, speaking, tr
 from generator.model.library import Library, in_language
-from generator.model.prose import Prose, StrayBrace, Turn, Value
+from generator.model.prose import Prose, StrayBrace, Turn, Value, parts
 from generator.model.series import FAILURES, Joint, Measured
 from generator.model.series import TestSeries as Series
 from generator.pages.chosen import chosen
@@ -253,16 +253,40 @@ def test_a_catalogue_is_brought_up_to_date(tmp_path: Path) -> None:
     assert as_text(catalogue_of("de", texts, read_catalogue(tmp_path / "two.po"))) == as_text(second)
 
 
+# Signs that a typist sets so: a blank before a comma, two of them, a blank inside a bracket, none after a comma.
+SLIPPED = re.compile(
+    r"[^\s(][ \u00a0]+[,;:!?.](?=\s|$)|[,;:][ \u00a0]?[,;.](?=\s|$)|(?<!\.)\.[ \u00a0]?\.(?!\.)"
+    r"|\([ \u00a0]|[ \u00a0]\)|[^\W\d_]{2}[,;][^\W\d_]{2}|\S  "
+)
+
+
+def slipped(text: str) -> list[str]:
+    """The slips of a typist in a text, with all its turns taken and with none."""
+
+    def plain(pieces: Sequence[str | Value]) -> str:
+        return "".join("8" if isinstance(piece, Value) else piece for piece in pieces)
+
+    cut = parts(re.sub(r"`[^`]*`|\]\([^)]*\)", "x", text))
+    takes = [lambda turn: turn.then, lambda turn: turn.otherwise]
+    ways = ("".join(plain(take(one) if isinstance(one, Turn) else [one]) for one in cut) for take in takes)
+    return [way[max(0, found.start() - 40) : found.end()] for way in ways for found in SLIPPED.finditer(way)]
+
+
 def test_the_catalogues_that_ship_can_be_read() -> None:
+    assert all(map(slipped, ("18 mm , wide", "so.[x > 0:  But | .]", "( so", "so,that", "a  b")))
+    assert not slipped("to[x > 0: {x} | , at most] (so): 1,5 mm … ...")
     for file in sorted((PROCEDURES / "languages").glob("*.po")):
         language = read_language(file.stem, [PROCEDURES])
         for english, said in language.texts.items():
             assert "  " not in said and code_of(english) == code_of(said)  # noqa: PT018
+            # What begins with a comma stands behind a blank where the English does not.
+            assert said[:1] not in ",;:." or english[:1] in ",;:.", said
             try:
                 Prose(english)
             except StrayBrace:  # a piece of an example in a page
                 continue
             Prose(said)
+            assert slipped(english) == slipped(said) == []
 
 
 # A count before what is counted: "{n_k} coats", "{n_k} Schichten".

@@ -14,6 +14,8 @@ from functools import lru_cache
 
 from pydantic_core import CoreSchema, core_schema
 
+from ..units import unbroken
+
 
 @dataclass(frozen=True)
 class Value:
@@ -209,14 +211,9 @@ def plain_parts(text: str) -> list[str | Value]:
         if match["stray"]:
             raise StrayBrace(match["stray"])
         if match.start() > end:
-            found.append(_together(text[end : match.start()]))
+            found.append(unbroken(text[end : match.start()]))
         found.append(Degrees(match["degrees"]) if match["degrees"] else Value(match["name"]))
         end = match.end()
     if end < len(text):
-        found.append(_together(text[end:]))
+        found.append(unbroken(text[end:]))
     return found
-
-
-def _together(text: str) -> str:
-    """A plain stretch, in which no line ends between how many and how much of each."""
-    return text.replace(" × ", "\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}")
