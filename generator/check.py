@@ -422,9 +422,10 @@ def _table_faults(library: Library, table: Table, document: Document) -> Iterato
         yield document.fault(("aids",), message)
     if table.aids and "thread" not in table.givens:
         yield document.fault(("aids",), "drilling aids are drawn thread by thread; add 'thread' to the givens")
-    for symbol in table.heads:
-        if symbol not in table.columns:
-            yield document.fault(("heads", symbol), f"'{symbol}' is no column of this table; name one of them")
+    for key, said in (("heads", table.heads), ("zeros", table.zeros)):
+        for symbol in said:
+            if symbol not in table.columns:
+                yield document.fault((key, symbol), f"'{symbol}' is no column of this table; name one of them")
     if NOTE in table.columns and table.over.input not in library.choices:
         path = ("columns", table.columns.index(NOTE))
         yield document.fault(path, f"'{table.over.input}' has no notes to print; a note is that of a data table's row")

@@ -65,9 +65,28 @@ def test_where_there_is_no_number_the_reason_stands_below(house: Path) -> None:
     files = site_files(load(house / "procedures"), alone)
     page = plain(files["tables/epoxy-by-depth.md"])
     assert '<th scope="row">M24</th>' + "<td>—</td>" * 8 in page
-    # 28 mm and 30 mm are wanted, in the coarse and in the fine series.
-    assert len(re.findall(r"metric twist drills, from [^;]*, have no size near the", page)) == 4
+    # In the coarse and in the fine series.
+    told = "{heads}: metric twist drills, from 1 mm to 25 mm, have no size near the 28 mm, 30 mm that is wanted;"
+    assert all(told.format(heads=heads) in page for heads in ("M22, M24", "M22x1.5, M22x2, M24x1.5, M24x2"))
     assert "\nM24,,,,,,,,\n" in files["tables/epoxy-by-depth/table-metric-metric-coarse.csv"]
+
+
+def test_a_reason_stands_once_below_a_table(library: Library, files: Mapping[str, str]) -> None:
+    """Of M6 in white oak 2 kN and more are too much, of M8 6 kN: the dashes say where."""
+    for name in library.reference:
+        for grid in files[f"tables/{name}.md"].split('<div class="bw-grid"')[1:]:
+            told = [text.split(": ", 1)[1] for text in re.findall(r'<p class="bw-reason">(.*?)</p>', grid)]
+            assert len(told) == len({*told}), name
+    assert plain(files["tables/thread-for-load.md"]).count('<p class="bw-reason">—: no depth of this thread') == 6
+
+
+def test_a_zero_that_stands_for_a_finger_says_so(files: Mapping[str, str]) -> None:
+    """M6 in white oak: 0.12 x 6 mm x what its washer bears is under the 1 N·m of two fingers; M8 is not."""
+    page = files["tables/nut-torque.md"]
+    assert re.search(r'<th scope="row">M6</th><td>18</td><td>0.7</td><td>by finger</td>', page)
+    assert "<td>0.0</td>" not in page
+    assert "\nM6,18,0.7,,0.7,\n" in files["tables/nut-torque/table-metric-white-oak.csv"]
+    assert "by finger" not in files["search/index.js"]
 
 
 @pytest.mark.parametrize(

@@ -1069,16 +1069,17 @@ class Plot(Strict):
 class Table(Sheet):
     """A reference table: a row a value of `over`; columns of symbols, or one symbol across another input.
 
-    `heads` are columns' heads in words, where a symbol's meaning is too long for one. `each` makes one table a value of
-    a further input; `plot` draws it as curves as well; `group` is the heading under which the index lists it.
-    `wall` prints it large for the shop's wall
-    as well; `aids` draws a drilling aid at true size for each thread from it.
+    `heads` are columns' heads in words, where a symbol's meaning is too long for one, `zeros` what a column says in
+    place of a 0. `each` makes one table a value of a further input; `plot` draws it as curves as well; `group` is the
+    heading under which the index lists it. `wall` prints it large for the shop's wall as well; `aids` draws a drilling
+    aid at true size for each thread from it.
     """
 
     group: Line
     over: Over
     columns: list[Column] = []
     heads: dict[Column, Line] = {}
+    zeros: dict[Column, Line] = {}
     across: Across | None = None
     each: Over | None = None
     plot: Plot | None = None

@@ -24,7 +24,7 @@ from .live import LiveForm
 from .options import SiteOptions
 from .paper import page_address, page_code
 from .print_sheets import has_aid
-from .sheet import Grid, GridRow, SheetPage, cell, meaning, symbol_column
+from .sheet import Grid, GridRow, Lack, SheetPage, cell, meaning, symbol_column
 from .words import Jobs, symbol_html, value_html
 
 # What the step that weighs says besides, where the job takes more than one mix.
@@ -329,8 +329,8 @@ class CardPage(SheetPage):
     def _row(self, inputs: dict[str, str], head: str, default: bool) -> GridRow:
         job = do_job(self.library, self.card, inputs)
         cells = [cell(job, symbol) for symbol in self.card.sizes]
-        reasons = job.working.reasons(self.card.sizes)
-        return GridRow(head, [text for text, _ in cells], [number for _, number in cells], default, reasons)
+        lacks = [Lack(reason) for reason in job.working.reasons(self.card.sizes)]
+        return GridRow(head, [text for text, _ in cells], [number for _, number in cells], default, lacks)
 
     def used_sources(self) -> set[str]:
         """Those of the sheet, and those of the stock lists that drills are chosen from."""

@@ -20,7 +20,6 @@ from .card import CardPage
 from .options import SiteOptions
 from .sheet import Column, Grid
 from .table import TablePage
-from .words import NO_NUMBER
 
 INDEX_FILE = "search/index.js"
 # Where nobody has written what people type.
@@ -113,7 +112,10 @@ def grid_entry(grid: Grid, in_words: bool) -> list[Any]:
     A column is one text, alike from end to end, so that it packs well. A head that is a name or a size stands as it is.
     """
     heads = [in_one((head_words(column, in_words), label(column.unit), _SAFE[column.safe])) for column in grid.columns]
-    rows = [[row.head, *("" if cell == NO_NUMBER else cell for cell in row.cells)] for row in grid.rows]
+    rows = [
+        [row.head, *(cell if grid.is_number(place, cell) else "" for place, cell in enumerate(row.cells))]
+        for row in grid.rows
+    ]
     return [grid.system, grid.name, grid.title, heads, [in_one(column) for column in zip(*rows, strict=True)]]
 
 

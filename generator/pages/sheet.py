@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from abc import ABC, abstractmethod
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -28,13 +29,15 @@ from .words import NO_NUMBER, Jobs
 # As many signs as a thread has, or a quantity with its unit.
 LONGEST_SIZE = 13
 _DECIMAL = re.compile(r"[-−]?\d+([.,]\d+)?")
+# A number with what is written behind it, or several of them.
+_QUANTITY = re.compile(r"((?:\d[\d.,/]*[ \N{NO-BREAK SPACE}]\S+, )*\d[\d.,/]*[ \N{NO-BREAK SPACE}][^\s,;]+)")
 
 
 @dataclass(frozen=True)
 class Column:
     """A column of a grid: its head as HTML, what it means, its unit, its head in a spreadsheet, and in words.
 
-    `safe` is the way in which its numbers are rounded.
+    `safe` is the way in which its numbers are rounded, `zero` what is said in place of a 0.
     """
 
     head: Markup
@@ -44,6 +47,14 @@ class Column:
     text: bool = False
     words: str = ""
     safe: Direction = "nearest"
+    zero: str = ""
+
+
+class Lack(NamedTuple):
+    """Why a row has no number, and the heads of the columns that it has none in, where it has some."""
+
+    reason: str
+    columns: str = ""
 
 
 @dataclass(frozen=True)
@@ -54,7 +65,7 @@ class GridRow:
     cells: Sequence[str]
     decimals: Sequence[str]
     default: bool = False
-    reasons: Sequence[str] = ()
+    lacks: Sequence[Lack] = ()
 
     @property
     def empty(self) -> bool:
@@ -84,11 +95,15 @@ class Grid:
         """Whether the size that the page works through stands in it: what a reader meets first."""
         return any(row.default for row in self.rows)
 
+    def is_number(self, place: int, cell: str) -> bool:
+        """Whether a cell of a column holds one, and not a dash or words."""
+        return cell not in (NO_NUMBER, self.columns[place].zero)
+
     @cached_property
     def _places(self) -> list[int]:
         """How many decimals the longest number of each column has; none where a cell is a fraction or words."""
         columns = list(zip(*(row.cells for row in self.rows), strict=True))
-        numbers = [[cell for cell in column if cell != NO_NUMBER] for column in columns]
+        numbers = [[cell for cell in column if self.is_number(place, cell)] for place, column in enumerate(columns)]
         return [
             max(len(cell.partition(point())[2]) for cell in column)
             if column and all(map(_DECIMAL.fullmatch, column))
@@ -98,7 +113,7 @@ class Grid:
 
     def tail(self, place: int, cell: str) -> str:
         """What a cell is short of its column's longest number. Printed unseen, it aligns the decimal points."""
-        if not self._places[place] or cell == NO_NUMBER:
+        if not self._places[place] or not self.is_number(place, cell):
             return ""
         _, sign, decimals = cell.partition(point())
         return ("" if sign else point()) + "0" * (self._places[place] - len(decimals))
@@ -141,12 +156,43 @@ class Grid:
 
     @property
     def reasons(self) -> list[tuple[str, str]]:
-        """Why rows lack numbers, each reason once with the heads of its rows."""
-        told: dict[str, list[str]] = {}
+        """Why cells lack numbers, each reason once with the heads of its rows and columns. One that is the only one, in
+        several rows and columns, is that of every dash."""
+        told: dict[str, dict[str, list[str]]] = {}
         for row in self.rows:
-            for reason in dict.fromkeys(row.reasons):
-                told.setdefault(reason, []).append(row.head)
-        return [(", ".join(heads), reason) for reason, heads in told.items()]
+            for lack in dict.fromkeys(row.lacks):
+                told.setdefault(lack.reason, {}).setdefault(lack.columns, []).append(row.head)
+        if len(told) == 1 and all(len(where) > 1 for where in told.values()):
+            return [(NO_NUMBER, reason) for reason in told]
+        return [
+            (
+                "; ".join(": ".join(filter(None, (", ".join(heads), columns))) for columns, heads in where.items()),
+                reason,
+            )
+            for reason, where in _in_one(told).items()
+        ]
+
+
+def _in_one(told: Mapping[str, dict[str, list[str]]]) -> dict[str, dict[str, list[str]]]:
+    """Reasons of whole rows that differ in one number alone, as one that has all these numbers, in their order."""
+    found: dict[str, dict[str, list[str]]] = {}
+    for reason, where in told.items():
+        alike = next((one for one in found if {*where, *found[one]} == {""} and _with_both(one, reason)), None)
+        if alike is None:
+            found[reason] = where
+        else:
+            found[_with_both(alike, reason)] = {"": [*dict.fromkeys(found.pop(alike)[""] + where[""])]}
+    return found
+
+
+def _with_both(first: str, second: str) -> str:
+    """Two texts that differ in one quantity, as one that has both; nothing where they differ otherwise."""
+    ours, others = _QUANTITY.split(first), _QUANTITY.split(second)
+    apart = [place for place, pair in enumerate(zip(ours, others, strict=False)) if pair[0] != pair[1]]
+    if len(ours) != len(others) or len(apart) != 1 or apart[0] % 2 == 0:
+        return ""
+    ours[apart[0]] += f", {others[apart[0]]}"
+    return "".join(ours)
 
 
 @dataclass(frozen=True)

@@ -18,7 +18,7 @@ from ..model.library import Library
 from ..model.schema import NOTE, Across, Plot
 from ..units import label, read_number
 from .options import SiteOptions
-from .sheet import Column, Grid, GridRow, SheetPage, cell, decimal, header_cell, meaning, safe_way, symbol_column
+from .sheet import Column, Grid, GridRow, Lack, SheetPage, cell, decimal, header_cell, meaning, safe_way, symbol_column
 from .words import symbol_html
 
 
@@ -131,7 +131,10 @@ class TablePage(SheetPage):
             return [
                 Column(Markup("note"), "note", "", "note", text=True)
                 if symbol == NOTE
-                else symbol_column(symbol, unit_of(default, symbol), symbol_html(symbol), self._words(symbol))
+                else replace(
+                    symbol_column(symbol, unit_of(default, symbol), symbol_html(symbol), self._words(symbol)),
+                    zero=self.table.zeros.get(symbol, ""),
+                )
                 for symbol in self.table.columns
             ]
         unit = unit_of(default, across.symbol)
@@ -151,18 +154,18 @@ class TablePage(SheetPage):
         """What the heads of columns are names of, where they are names."""
         return self.run_corner(across) if across.input in self.library.choices else ""
 
-    def _reasons(self, jobs: Sequence[Job], symbols: Sequence[str], system: str) -> list[str]:
+    def _lacks(self, jobs: Sequence[Job], symbols: Sequence[str], system: str) -> list[Lack]:
         """Why cells of a row have no number, by the heads of their columns where these differ in it."""
         across = self.table.across
         found = [job.working.reasons([symbol]) for job, symbol in zip(jobs, symbols, strict=True)]
         if across is None:
-            return [reason for reasons in found for reason in reasons]
+            return [Lack(reason) for reasons in found for reason in reasons]
         heads: dict[str, list[str]] = {}
         for text, reasons in zip(self.run_values(across, system), found, strict=True):
             for reason in reasons:
                 heads.setdefault(reason, []).append(self.run_name(across, text))
         return [
-            reason if len(names) == len(jobs) else f"{', '.join(names)} {self._kind(across)}".strip() + f": {reason}"
+            Lack(reason, "" if len(names) == len(jobs) else f"{', '.join(names)} {self._kind(across)}".strip())
             for reason, names in heads.items()
         ]
 
@@ -188,15 +191,17 @@ class TablePage(SheetPage):
         cells = [self._cell(job, symbol, text) for job, symbol in zip(jobs, symbols, strict=True)]
         texts = {**self.jobs[system].texts, "shop": system}
         default = all(texts.get(name) == value for name, value in inputs.items())
-        reasons = self._reasons(jobs, symbols, system)
+        lacks = self._lacks(jobs, symbols, system)
         return GridRow(
-            self.run_name(over, text), [cell for cell, _ in cells], [number for _, number in cells], default, reasons
+            self.run_name(over, text), [cell for cell, _ in cells], [number for _, number in cells], default, lacks
         )
 
     def _cell(self, job: Job, symbol: str, text: str) -> tuple[str, str]:
         """What is printed, and the decimal for a spreadsheet."""
         if symbol != NOTE:
-            return cell(job, symbol)
+            told, number = cell(job, symbol)
+            zero = self.table.zeros.get(symbol, "") if number and not float(number) else ""
+            return (zero, "") if zero else (told, number)
         note = job.reads(self.library.chosen(self.table.over.input, text).note or NOTHING)
         return note, note
 
