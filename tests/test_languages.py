@@ -272,7 +272,7 @@ def slipped(text: str) -> list[str]:
     return [way[max(0, found.start() - 40) : found.end()] for way in ways for found in SLIPPED.finditer(way)]
 
 
-def test_the_catalogues_that_ship_can_be_read() -> None:
+def test_the_catalogues_that_ship_can_be_read(texts: Mapping[str, list[str]]) -> None:
     assert all(map(slipped, ("18 mm , wide", "so.[x > 0:  But | .]", "( so", "so,that", "a  b")))
     assert not slipped("to[x > 0: {x} | , at most] (so): 1,5 mm … ...")
     for file in sorted((PROCEDURES / "languages").glob("*.po")):
@@ -286,7 +286,8 @@ def test_the_catalogues_that_ship_can_be_read() -> None:
             except StrayBrace:  # a piece of an example in a page
                 continue
             Prose(said)
-            assert slipped(english) == slipped(said) == []
+            if texts.get(english) != ["search.yaml"]:  # signs stand there for themselves
+                assert slipped(english) == slipped(said) == []
 
 
 # A count before what is counted: "{n_k} coats", "{n_k} Schichten".
