@@ -333,11 +333,14 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Add what the theme lacks. While serving, put a page into it only where page or menu is another.
 
-        The site's own texts are told as HTML, for the themes print them as they are.
+        The site's own texts, and the names of its marks, are told as HTML, for the themes print them as they are.
         """
         self.bare = bare(config)
         for told in ("site_name", "site_description", "site_author"):
             config[told] = escape(config[told]) if config[told] else config[told]
+        for file in ("logo", "favicon"):
+            if config.theme.get(file):
+                config.theme[file] = escape(config.theme[file])
         if theirs := env.loader:
             ours = PackageLoader(__name__.partition(".")[0], "templates/theme")
             env.loader = ChoiceLoader([ours, theirs, PrefixLoader({"theme": theirs})])

@@ -23,6 +23,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from types import CodeType, FunctionType
 from typing import Any
 
@@ -255,7 +256,8 @@ class Trying:
         self.kept: list[Any] = []  # the functions that remember what they answered
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        conftest.checked_once(HOUSE / "procedures")
+        with TemporaryDirectory() as shared:
+            conftest.checked_once(Path(shared), HOUSE / "procedures")
         self.kept = [
             one
             for one in gc.get_objects()

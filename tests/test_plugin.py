@@ -16,14 +16,17 @@ from urllib.request import urlopen
 import pytest
 from click.testing import CliRunner
 from mkdocs.__main__ import cli as mkdocs_command
-from mkdocs.commands.build import build
+from mkdocs.commands.build import build, get_context
 from mkdocs.config import load_config
+from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import Files
+from mkdocs.structure.nav import get_navigation
 
 from conftest import CARD, HOUSE, STUCK, set_option
 from generator.kept import Kept
 from generator.pages.frame import bare
-from generator.plugin import dress
+from generator.plugin import BondwrightPlugin, dress
 
 
 @pytest.fixture(scope="session")
@@ -237,3 +240,15 @@ def test_a_rebuild_makes_only_what_changed_and_the_same_as_a_fresh_build(
     change("tables/threads.yaml", "title: ", "title: All ")
     third = built("site", kept)
     assert second != third == built("fresh", Kept())
+
+
+def test_the_name_of_a_mark_begins_no_attribute() -> None:
+    config, plugin = MkDocsConfig(), BondwrightPlugin()
+    config.load_dict({"site_name": "boats", "theme": {"name": "material", "logo": 'a"b.svg', "favicon": 'a"b.png'}})
+    config.validate()
+    dress(config)
+    files = Files([])
+    env = plugin.on_env(config.theme.get_env(), config=config, files=files)
+    told = env.get_template("404.html").render(get_context(get_navigation(files, config), files, config))
+    assert len(re.findall(r'"[^"]*a&#34;b\.(?:svg|png)"', told)) >= 2
+    assert 'a"b' not in told
