@@ -28,6 +28,7 @@ from generator.schedule.timetable import (
     Timetable,
     _Orders,
     _Unit,
+    no_sooner,
     timetable,
 )
 
@@ -568,6 +569,25 @@ def test_a_mix_whose_window_has_no_working_hour_is_refused() -> None:
     lot = Lot("a", 1, [Part(25 * MINUTE, mixes=True), late])
     with pytest.raises(NoPlace, match="a"):
         timetable([lot], [Mix(["a"], 25 * MINUTE, 1)], 1, Hours(9 * HOUR, 12 * HOUR))
+
+
+def test_what_is_made_ready_is_near_to_its_mix() -> None:
+    """Ten minutes and a mix of two and a half hours do not fit before noon: the mix is made after it, and what is made
+    ready for it lies through the break and no longer. No plan ends sooner, whatever the order."""
+    hours = Hours(9 * HOUR, 17 * HOUR, breaks=((12 * HOUR, 13 * HOUR),))
+    lot = Lot("a", 1, [Part(10 * MINUTE, fresh=4 * HOUR), Part(150 * MINUTE, mixes=True)])
+    mix = Mix(["a"], 150 * MINUTE, 1)
+    found = timetable([lot], [mix], 1, hours, 10 * HOUR)
+    assert [(slot.start, slot.end) for slot in found.slots] == [
+        (11 * HOUR + 50 * MINUTE, 12 * HOUR),
+        (13 * HOUR, 15 * HOUR + 30 * MINUTE),
+    ]
+    assert no_sooner([lot], [mix], hours, 10 * HOUR) == found.end
+    # With two alike and one pair of hands the second mix is over at six, on the next day; with hands for both it is not.
+    both = [lot, replace(lot, name="b")]
+    two = [mix, replace(mix, lots=["b"])]
+    assert timetable(both, two, 1, hours, 10 * HOUR).end > DAY
+    assert no_sooner(both, two, hours, 10 * HOUR) == found.end
 
 
 def test_what_must_not_be_broken_off_is_put_where_it_fits_whole() -> None:

@@ -15,6 +15,7 @@ drill("B_wo", "bore wanted, out to sound wood")
 drill("K_wo", "bore, out to sound wood")
 ruled("b_wo", "wall of epoxy left round the new hole", "down")
 ruled("e_wo", "least distance from the axis of the bore to an edge of the wood", "up")
+ruled("b_wq", "side of the plate behind a mended hole", "up")
 volume("V_wo", "thickened epoxy in one plug through the bore")
 surface("A_wo", "wood in one bore to wet out")
 number("q_wo", "pilot for a wood screw in epoxy as a part of the screw's diameter", HUNDREDTH)
@@ -44,6 +45,12 @@ lookup(
 def wall_round_the_new_hole(K_wo: m, D_k: m) -> m:
     """Between the new hole and the wood, the new hole in the middle of the plug."""
     return (K_wo - D_k) / 2
+
+
+@formula("b_wq", source="own-judgement")
+def plate_behind_a_plug(K_wo: m, d: m) -> m:
+    """It reaches past the plug onto sound wood by two diameters of the bolt all round."""
+    return K_wo + 4 * d
 
 
 @formula("e_wo", source="common-practice")

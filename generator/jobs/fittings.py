@@ -14,7 +14,7 @@ from ..job import InputError, Job, UnknownInput, do_job, read_input
 from ..language import tr
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
-from ..model.schema import Act, Bore, Card, Holding, OnTheJob
+from ..model.schema import Act, Bore, Buy, Card, Holding, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, read_number, read_quantity, to_base
 
@@ -255,6 +255,23 @@ def planned_by(card: Card) -> set[str]:
     named += [value.name for buy in on.buy for value in buy.what.values]
     named += [symbol for symbol in (on.each, on.layers, *on.by.values()) if symbol]
     return {*named, *(line.wait for line in card.plan if line.wait)}
+
+
+def lent_by(card: Card) -> set[str]:
+    """The symbols without which no joint of another card can be pulled by this one."""
+    assert card.job
+    on, lines = card.job, [card.plan[card.lines[line] - 1] for line in card.job.lends]
+    named = [
+        value.name
+        for text in (*(line.what for line in lines), *(buy.what for buy in _lent(on)))
+        for value in text.values
+    ]
+    named += [symbol for buy in _lent(on) for _, symbol in buy.symbols]
+    return {*named, *(line.wait for line in lines if line.wait)}
+
+
+def _lent(on: OnTheJob) -> list[Buy]:
+    return [buy for buy in on.buy if buy.lent]
 
 
 def no_line(line: str, card: Card) -> str:

@@ -123,8 +123,8 @@ class _Pairs(Planner):
             groups.setdefault(key, []).append(replace(kind, after=frozenset(), lags={}, soonest=0))
         found = [self._fewest(groups[key], MIXES // len(groups)) for key in sorted(groups)]
         mixes = [mix for one in found for mix in one.mixes]
-        plan = self.with_clock(mixes, Exchange(kinds, self.limits), budget=budget)
-        plan.at_least = sum(one.at_least for one in found) + sum(batch.cups - 1 for batch in plan.batches)
+        plan, _ = self.with_room(mixes, Exchange(kinds, self.limits), budget=budget)
+        plan.at_least = sum(one.at_least for one in found)
         return plan
 
     def _fewest(self, kinds: Sequence[Kind], budget: int) -> Mixes:

@@ -28,6 +28,7 @@ from ..schedule.timetable import (
     Slot,
     Timetable,
     looks_in,
+    no_sooner,
     room,
     timetable,
 )
@@ -142,7 +143,8 @@ class Holes:
 
 @dataclass
 class JobPlan:
-    """The batches in order with the least number there could be, the timetable, and what is bored in order of time."""
+    """The batches in order with the least number there could be, the timetable, what is bored in order of time, and
+    when the work would end by waits and cures alone (s)."""
 
     batches: list[Batch]
     at_least: int
@@ -151,10 +153,16 @@ class JobPlan:
     shares: dict[str, Share]
     clock: Timetable = field(default_factory=Timetable)
     bored: Sequence[Holes] = ()
+    no_sooner: int = 0
 
     @property
     def mixes(self) -> int:
         """How many mixes in all."""
+        return len(self.batches)
+
+    @property
+    def cups(self) -> int:
+        """In how many cups they are mixed, one after another."""
         return sum(batch.cups for batch in self.batches)
 
     def shares_of(self, slot: Slot) -> Sequence[Share]:
@@ -182,10 +190,11 @@ class JobPlan:
 
 
 class NoWay(Exception):
-    """No plan under these conditions: the key of the one that leaves no way, and why."""
+    """No plan under these conditions: the key of the one that leaves no way, and why; with what is in the `mix` that
+    no day has room for."""
 
-    def __init__(self, key: str, message: str):
-        self.key = key
+    def __init__(self, key: str, message: str, mix: Mapping[str, int] | None = None):
+        self.key, self.mix = key, mix
         super().__init__(message)
 
 
@@ -261,16 +270,16 @@ class Planner:
         kinds = {name: self._kind(worked, layer) for name, (worked, layer) in self.layers.items()}
         fewest = fewest_mixes([*kinds.values()], self.limits)
         best = self._soonest(fewest.mixes, Exchange(kinds, self.limits))
-        best.at_least = fewest.at_least + sum(batch.cups - 1 for batch in best.batches)
+        best.at_least = fewest.at_least
         return self.numbered(best)
 
     def _soonest(self, mixes: list[dict[str, int]], exchange: Exchange) -> JobPlan:
         """Of plans with as few mixes, the one whose work ends first: what differs little is tried, always from the best
         plan that has more to try, so that a way on may lead over a worse one; then other orders of the work for the few
         best. Raises NoWay."""
-        best = self.with_clock(mixes, exchange)
+        best, mixes = self.with_room(mixes, exchange, budget=BUDGET)
         parts = 1 + sum(len(lot.parts) * lot.pieces for lot in (self._lot(best, one) for one in best.shares.values()))
-        looks, tried = looks_in(BUDGET / 2, parts), {_content(mixes)}
+        looks, tried = looks_in(BUDGET, parts), {_content(mixes)}
         found = [(best.clock.cost, 0, mixes)]
         waiting = [(best.clock.cost, 0, exchange.others(mixes))]
         while waiting and looks > 0:
@@ -291,6 +300,21 @@ class Planner:
         if len(few) > 1:
             few.sort(key=lambda one: self.with_clock(one, exchange, budget=BUDGET // _FEW).clock.cost)
         return best if few[0] is mixes else min(best, self.with_clock(few[0], exchange), key=_cost)
+
+    def with_room(
+        self, mixes: list[dict[str, int]], exchange: Exchange, *, budget: int
+    ) -> tuple[JobPlan, list[dict[str, int]]]:
+        """The plan with these mixes, and the mixes; one that no day has room for, with all that turns out to go with
+        it, is parted. Raises NoWay."""
+        while True:
+            try:
+                return self.with_clock(mixes, exchange, budget=budget), mixes
+            except NoWay as error:
+                if not error.mix or sum(error.mix.values()) == 1:
+                    raise
+                alone = [{name: 1} for name, pieces in error.mix.items() for _ in range(pieces)]
+                place = mixes.index(dict(error.mix))
+                mixes = [*mixes[:place], *alone, *mixes[place + 1 :]]
 
     def with_clock(self, mixes: Sequence[Mapping[str, int]], exchange: Exchange, *, budget: int = BUDGET) -> JobPlan:
         """The plan with these mixes. Raises NoWay."""
@@ -678,6 +702,7 @@ class Planner:
                 "hours",
                 f"no working day has room for {those} with what must follow on the same day: give longer hours, or "
                 "another hardener",
+                _held(plan.batches[error.mix]) if error.mix >= 0 else None,
             ) from None
         for slot in plan.clock.slots:
             if slot.mix >= 0:
@@ -726,7 +751,19 @@ class Planner:
             slot._replace(mix=order.index(slot.mix)) if slot.mix >= 0 else slot for slot in plan.clock.slots
         ]
         plan.bored = sorted(self._bored(plan), key=lambda holes: (holes.at, holes.share.name))
+        plan.no_sooner = self._no_sooner(plan)
         return plan
+
+    def _no_sooner(self, plan: JobPlan) -> int:
+        """When the work would end with hands and tools enough, and a mix for each fitting once it is ready (s)."""
+        lots = [self._lot(plan, share) for share in plan.shares.values()]
+        mixes = [
+            Mix([share.name], ceil(self.prepare) + self.fill_time(share.worked) + self._own(share.worked), 1)
+            for share in plan.shares.values()
+            if share.worked.mix_line
+            for _ in range(share.worked.layers)
+        ]
+        return no_sooner(lots, mixes, self.hours, self.begins)
 
     def _bored(self, plan: JobPlan) -> Iterator[Holes]:
         """The holes of each stretch of work."""
@@ -894,6 +931,14 @@ def _cost(plan: JobPlan) -> int:
 def _content(mixes: Sequence[Mapping[str, int]]) -> tuple[frozenset[tuple[str, int]], ...]:
     """What is in each mix, to be known again."""
     return tuple(frozenset(mix.items()) for mix in mixes)
+
+
+def _held(batch: Batch) -> dict[str, int]:
+    """What is in a batch, as the search for the fewest mixes knows it."""
+    held = Counter[str]()
+    for share in batch.shares:
+        held[_layer(share.worked, batch.layers[share.name])] += share.pieces
+    return dict(held)
 
 
 def _layer(worked: Worked, layer: int) -> str:

@@ -169,15 +169,26 @@ class _Shopper:
         for worked, buy in _asked(fittings):
             if _is_any(buy, worked):
                 alike.setdefault((self._what(buy, worked), buy.shop), []).append((worked, buy))
+        for key in [key for key, pairs in alike.items() if all(buy.any for _, buy in pairs)]:
+            if other := next((other for other in alike if other[1] == key[1] and other != key), None):
+                alike[other] += alike.pop(key)
         assert self.library.shop_sizes
         rows = list(self.library.shop_sizes.sold)
         order = sorted(alike, key=lambda one: rows.index(one[1]))
         return [self._bought(what, shop, alike[what, shop]) for what, shop in order]
 
+    def _volume(self, buy: Buy, worked: Worked) -> float:
+        """How much all the fittings take (m3), with their waste."""
+        assert self.library.shop_sizes
+        if not buy.volume:
+            return worked.fitting.pieces * self.library.shop_sizes.bedding.volume.value
+        waste = worked.job.working.values.get("w_a", 0.0)
+        return worked.fitting.pieces * worked.value(buy.volume) * (1 + waste)
+
     def _what(self, buy: Buy, worked: Worked) -> str:
         """What is counted together: the card's words with the size that a shop sells."""
         if buy.by:
-            return buy.what  # the largest of them is told when all are known
+            return buy.shared or buy.what  # the largest of them is told when all are known
         what, sold = worked.job.reads(buy.what), self._sold(buy.shop)
         if sold.width and buy.sides:
             width = min(buy.sides, key=worked.value)
@@ -191,20 +202,20 @@ class _Shopper:
 
     def _bought(self, what: str, shop: str, pairs: Sequence[tuple[Worked, Buy]]) -> Item:
         sold = self._sold(shop)
-        if any(buy.volume for _, buy in pairs):
-            item = self._amount(sold.group, what, sum(_volume(buy, worked) for worked, buy in pairs), shop)
+        if sold.unit == "mL":
+            item = self._amount(sold.group, what, sum(self._volume(buy, worked) for worked, buy in pairs), shop)
         elif sold.cut_from and all(buy.sides or not sold.width for _, buy in pairs):
             item = self._cut(sold.group, what, pairs, sold.cut_from)
         else:
             first = pairs[0][1]
             count = sum(_count(buy, worked) for worked, buy in pairs)
             if first.once:
-                count = -(-sum(worked.fitting.pieces for worked, _ in pairs) // sold.serves) if sold.serves else 1
+                count = 1
             if first.shared:
                 count = self._at_once(first.shared)
             if first.by:
-                largest = max((worked for worked, _ in pairs), key=lambda worked: worked.value(str(first.by)))
-                what = largest.job.reads(first.what)
+                largest, own = max(pairs, key=lambda pair: pair[0].value(str(pair[1].by)))
+                what = largest.job.reads(own.what)
             item = self._pieces(sold.group, what, count, "fastener" if sold.unit else shop)
         return replace(item, users=list(dict.fromkeys(worked.name for worked, _ in pairs)))
 
@@ -301,7 +312,7 @@ class _Shopper:
         bored = sum(worked.fitting.pieces * worked.holes for worked in fittings if worked.mix_line)
         per = {
             "job": 1,
-            "mix": plan.mixes,
+            "mix": plan.cups,
             "cup": cups,
             "fitting": pieces,
             "hole": bored,
@@ -351,13 +362,6 @@ def _reach(holes: HoleSchedule, drill: Drill) -> str:
 def _is_any(buy: Buy, worked: Worked) -> bool:
     """Whether it is bought at all: a plate of no thickness is none."""
     return not buy.size or worked.value(buy.size) > 0
-
-
-def _volume(buy: Buy, worked: Worked) -> float:
-    """How much all the fittings take (m3), with their waste."""
-    assert buy.volume
-    waste = worked.job.working.values.get("w_a", 0.0)
-    return worked.fitting.pieces * worked.value(buy.volume) * (1 + waste)
 
 
 def _count(buy: Buy, worked: Worked) -> int:

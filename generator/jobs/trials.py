@@ -14,7 +14,7 @@ from ..model.jobsheet import Fitting, JobSheet
 from ..model.library import Library
 from ..model.prose import Prose
 from ..model.schema import Card
-from .fittings import Worked, carried, wait_time
+from .fittings import Worked, carried, lent_by, wait_time
 
 # Inputs that a trial does not take over: how many there are on the boat, and the load there.
 _OWN = ("N", "F_n")
@@ -47,11 +47,12 @@ def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked]) ->
     for (_, name), *_rest in found:
         card, job, inputs, tried = found[(("card", name), *_rest)]
         trial = Worked(_fitting(name, inputs, tried, taken), card, job, inputs, tries=tried)
-        if trial.on_the_job.pulled:
-            _pull(library, trial, trial.on_the_job.pulled)
+        why = _pull(library, trial, trial.on_the_job.pulled) if trial.on_the_job.pulled else ""
         for one in tried:
+            one.untried = why
+        for one in () if why else tried:
             one.before.append((trial.name, len(trial.card.plan)))
-        trials.append(trial)
+        trials += [] if why else [trial]
     return [*trials, *fittings]
 
 
@@ -62,8 +63,9 @@ def trial_inputs(card: Card, one: Worked) -> dict[str, str]:
     return {"shop": one.job.shop_name, **shared, **single, **({"n_h": "1"} if "n_h" in card.givens else {})}
 
 
-def _pull(library: Library, trial: Worked, name: str) -> None:
-    """Have a trial pulled by the lines and with the gear of another card, and make as many as that asks for."""
+def _pull(library: Library, trial: Worked, name: str) -> str:
+    """Have a trial pulled by the lines and with the gear of another card, and make as many as that asks for; or say why
+    that cannot be."""
     card, inputs = library.cards[name], trial_inputs(library.cards[name], trial)
     inputs = {key: text for key, text in inputs.items() if key != "N"}
     load = carried(library, trial.card, trial.inputs, "pull", None)
@@ -71,6 +73,8 @@ def _pull(library: Library, trial: Worked, name: str) -> None:
         inputs["F_w"] = f"{load[1]:.0f} N"
     job = do_job(library, card, inputs)
     puller = Worked(trial.fitting, card, job, inputs, tries=trial.tries)
+    if reasons := job.working.reasons(sorted(lent_by(card))):
+        return "; ".join(reasons)
     lent = [card.plan[card.lines[line] - 1] for line in puller.on_the_job.lends]
     lines = [
         line.model_copy(
@@ -84,6 +88,7 @@ def _pull(library: Library, trial: Worked, name: str) -> None:
     trial.card = trial.card.model_copy(update={"plan": [*trial.card.plan, *lines]})
     trial.puller = puller
     trial.fitting = trial.fitting.model_copy(update={"count": puller.each("N")})
+    return ""
 
 
 def _fitting(card: str, inputs: Mapping[str, str], tried: Sequence[Worked], taken: set[str]) -> Fitting:

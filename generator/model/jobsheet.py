@@ -296,7 +296,7 @@ class JobSheet(Strict):
 class ShopSize(Strict):
     """How a shop sells something: sizes it comes in, in `unit`, or packs of so many, or of so much. `group` is the
     heading of the list that it stands under. `cut_from` names the row of the lengths that pieces are sawn from, `width`
-    that of the widths of those. One pack `serves` so many fittings where a card says no amount."""
+    that of the widths of those."""
 
     title: Line
     group: Line = Field(default=later("Fasteners and plates"), validate_default=True)
@@ -304,7 +304,6 @@ class ShopSize(Strict):
     unit: Literal["", "mm", "mL"] = ""
     cut_from: Identifier | None = None
     width: Identifier | None = None
-    serves: Annotated[int, whole(1, MOST_IN_A_PACK)] | None = None
     metric: list[Answer] = Field(min_length=1, max_length=60)
     inch: list[Answer] = Field(default=[], max_length=60)
 
@@ -382,6 +381,13 @@ class Weighed(Strict):
     source: Identifier
 
 
+class Bedding(Strict):
+    """The compound that a fitting takes whose card gives no amount."""
+
+    volume: Annotated[Quantity, of_symbol("V_j", "volume")]
+    source: Identifier
+
+
 class Shared(Strict):
     """A thing that is used again and again, and how many of it a shop has, unless the job sheet says otherwise."""
 
@@ -407,6 +413,7 @@ class ShopSizes(Strict):
     lesson: Lesson
     cut: Cut
     weighed: Weighed
+    bedding: Bedding
     look: Look
     fresh: Span
     wash: Span
@@ -418,7 +425,7 @@ class ShopSizes(Strict):
 
     def named_sources(self) -> Iterator[tuple[tuple[str, ...], str]]:
         """Every place that names a source."""
-        for name in ("lesson", "cut", "weighed", "look", "fresh", "wash", "bore", "air"):
+        for name in ("lesson", "cut", "weighed", "bedding", "look", "fresh", "wash", "bore", "air"):
             yield (name, "source"), getattr(self, name).source
         for key, shared in self.shared.items():
             yield ("shared", key, "source"), shared.source

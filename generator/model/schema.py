@@ -737,7 +737,8 @@ class Buy(Strict):
     most; with `exact` the fitting was worked for just this size. `thread` is how much of its length must be threaded.
     What is cut from bars has `sides` besides, where the bar's width matters. Of what is `shared`, a row of the things
     that cards hold, there are as many as the plan holds at once. What is `lent` is bought for joints of another card
-    too, or only for those, when they are pulled by this one.
+    too, or only for those, when they are pulled by this one. Of what is sold by volume without an own one, a fitting
+    takes what `data/shop_sizes.yaml` says for bedding; where `any` does, it is of what is bought for other fittings.
     """
 
     what: ProseLine
@@ -750,6 +751,7 @@ class Buy(Strict):
     sides: Annotated[list[LengthSymbol], Field(min_length=2, max_length=2)] | None = None
     volume: VolumeSymbol | None = None
     once: bool = False
+    any: bool = False
     by: SymbolName | None = None
     shared: Identifier | None = None
     lent: Literal["too", "only"] | None = None

@@ -20,7 +20,7 @@ from ..formula import FORMULARY
 from ..job import do_job, told_ratio
 from ..jobs.fittings import Drill, Worked
 from ..jobs.loads import LoadCheck, Remedy
-from ..jobs.plan import Batch, Holes, Share, line_of, pair_name
+from ..jobs.plan import Batch, Holes, Share, line_of, pair_name, stock_of
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
 from ..language import day_in_a_plan, day_in_short, later, lower_first, tr, weekday
@@ -463,6 +463,22 @@ class JobPage:
         return said
 
     @property
+    def ending(self) -> str:
+        """Whether another order of the work could end it on an earlier day, or what holds it."""
+        sizes, soonest = self.library.shop_sizes, self.plan.no_sooner
+        assert sizes
+        if self.plan.clock.end // DAY <= soonest // DAY:
+            return tr("No order of the work ends on an earlier day: waits and cures alone take until then.")
+        said = tr("By waits and cures alone it would end on {day}; hands and tools hold it.", day=self.day(soonest))
+        there, held = stock_of(self.library, self.sheet.conditions), self.plan.clock.held
+        shared = [row.title for thing, row in sizes.shared.items() if held.get(thing, 0) >= there[thing]]
+        if shared:
+            said += " " + tr(
+                "All in use at times: {things}. With more of them it may end sooner.", things="; ".join(shared)
+            )
+        return said
+
+    @property
     def days(self) -> list[tuple[str, list[ClockRow]]]:
         """What is done on each day, stretches of one part that touch joined."""
         return [
@@ -533,7 +549,7 @@ class JobPage:
     def _said_alone(self, slot: Slot) -> tuple[str, str]:
         if slot.mix >= 0:
             names = "; ".join(share.name for share in self.plan.shares_of(slot))
-            return tr("Mix {number}, fill and set", number=slot.mix + 1), names
+            return tr("Mix {number}: warm wood and metal, mix, fill and set", number=slot.mix + 1), names
         (share,) = self.plan.shares_of(slot)
         if slot.part < 0:
             return tr("Wash the layer below with water, dry and sand it: it is tacky no longer"), share.name
@@ -702,7 +718,11 @@ class JobPage:
             lines += [f"    {self._change(check.worked, remedy)}" for remedy in check.remedies]
         fewest = tr("no plan has fewer than {at_least}", at_least=self.plan.at_least)
         fewest = tr("every pair mixes its own") if self.worked.lesson else fewest
-        lines += ["", tr("Mixes: {mixes}; {fewest}", mixes=self.plan.mixes, fewest=fewest)]
+        said = tr("Mixes: {mixes}; {fewest}", mixes=self.plan.mixes, fewest=fewest)
+        if self.plan.cups > self.plan.mixes:
+            cups = self.plan.cups
+            said = tr("Mixes: {mixes}, in {cups} cups; {fewest}", mixes=self.plan.mixes, cups=cups, fewest=fewest)
+        lines += ["", said]
         for mix in self.mixes:
             lines.append(
                 f"  {mix.number}. {mix.day}, {mix.times[0][1]}: {'; '.join(name for name, *_ in mix.fittings)}"
@@ -711,6 +731,7 @@ class JobPage:
         lines += ["", tr("The clock")]
         for day, rows in self.days:
             lines += [f"  {day}", *(f"    {_span(row.start, row.end)}  {row.who}: {row.what}" for row in rows)]
+        lines += ["", self.ending]
         for pair in self.pairs:
             named = f"{pair.name[:1].upper()}{pair.name[1:]}"
             lines += ["", tr("{pair} makes {makes}", pair=named, makes="; ".join(pair.makes))]

@@ -44,10 +44,10 @@ def looks_in(budget: float, parts: int) -> int:
 
 
 class NoPlace(Exception):
-    """No working day has room for something in one go; `lots` names it."""
+    """No working day has room for something in one go; `lots` names it, and `mix` is its mix, if it is one."""
 
-    def __init__(self, lots: Sequence[str]):
-        self.lots = lots
+    def __init__(self, lots: Sequence[str], mix: int = -1):
+        self.lots, self.mix = lots, mix
         super().__init__(", ".join(lots))
 
 
@@ -74,11 +74,13 @@ class Hours:
         """The longest stretch without a break."""
         return max(end - start for start, end in self.spans)
 
-    def windows(self, ready: int) -> Iterator[tuple[int, int]]:
-        """What is left of each stretch of each working day from `ready` on."""
+    def windows(self, ready: int, until: int | None = None) -> Iterator[tuple[int, int]]:
+        """What is left of each stretch of each working day from `ready` on; of those that begin before `until`."""
         first = ready // DAY // _WEEK
         for week in range(first, first + _LONGEST):
             for opens, closes in self._weeks.get(week) or self._of_week(week):
+                if until is not None and opens >= until:
+                    return
                 if ready < closes:
                     yield max(ready, opens), closes
 
@@ -438,9 +440,14 @@ class _Planner(_Work):
         return max([*self.over[lot.name][-1:], *([self.mixed[lot.name] + lot.cures] if lot.name in self.mixed else [])])
 
     @property
+    def end(self) -> int:
+        """When the last hands are free."""
+        return max((slot.end for slot in self.slots), default=0)
+
+    @property
     def cost(self) -> int:
         """That of the timetable which `finished` makes of it."""
-        end = max((slot.end for slot in self.slots), default=0)
+        end = self.end
         return sum(lot.pieces * (end + self.ready_to_load(lot)) for lot in self.lots.values())
 
     def _ready(self, lot: Lot) -> int:
@@ -496,6 +503,19 @@ class _Planner(_Work):
         if self.hot and part.fumes is not None:
             self.apart.fumes.append((slot.start, slot.end + part.fumes))
             self.undo.append((self.apart.fumes.pop, ()))
+
+    def _give_back(self, part: Part, slot: Slot) -> None:
+        """Take back what a slot was given, for good."""
+        self.slots.remove(slot)
+        self.crew.take(slot.start, slot.end, -slot.teams)
+        for hold in part.holds:
+            first, end = hold.within(slot.end - slot.start)
+            if first < end:
+                self._thing(hold.thing).take(slot.start + first, slot.start + end, -hold.number)
+        if self.hot and part.heat:
+            self.apart.heat.remove((slot.start, slot.end))
+        if self.hot and part.fumes is not None:
+            self.apart.fumes.remove((slot.start, slot.end + part.fumes))
 
     def _give(self, diary: _Diary, start: int, end: int, number: int) -> None:
         diary.take(start, end, number)
@@ -611,7 +631,7 @@ class _Planner(_Work):
             if self._whole(number, lots, ready, at):
                 return
             self.back(kept)
-        raise NoPlace(mix.lots)
+        raise NoPlace(mix.lots, number)
 
     def _starts(self, number: int, earliest: int) -> Iterator[int]:
         """Every moment at which something changes for those who make the mix, and those from which what belongs to it
@@ -766,6 +786,44 @@ class _Planner(_Work):
             latest = min(latest, end + part.most_pause + self._rounds(part, self._alike(part, lot)))
         return latest
 
+    # What is made ready
+
+    def bring_nearer(self) -> None:
+        """Move what is made ready for a mix as near to it as hands and tools let it be; nothing else moves."""
+        ready = [(slot, self._made_ready(slot)) for slot in self.slots]
+        for slot, part in sorted(((slot, part) for slot, part in ready if part), key=lambda one: one[0], reverse=True):
+            self._give_back(part, slot)
+            self._take(part, slot._replace(start=(at := self._nearest(part, slot)), end=at + part.hands))
+
+    def _made_ready(self, slot: Slot) -> Part | None:
+        """The part of a slot whose work must soon be in the mix."""
+        if slot.mix >= 0:
+            return None
+        lot = self.lots[slot.lot]
+        part = lot.wash if slot.part < 0 else lot.parts[slot.part]
+        return part if part.fresh is not None else None
+
+    def _nearest(self, part: Part, slot: Slot) -> int:
+        """The latest start of a slot's work before what follows it; its own where there is no later one."""
+        until = min(self._followed(slot))
+        edges = [other.start for other in self.slots] + [closes for _, closes in self.hours.windows(slot.start, until)]
+        latest = {min(edge, until) - part.hands for edge in edges if edge > slot.end}
+        for at in sorted((at for at in latest if at > slot.start), reverse=True):
+            if self._first(part, at, part.hands, until) == at:
+                return at
+        return slot.start
+
+    def _followed(self, slot: Slot) -> Iterator[int]:
+        """When what waits for a slot begins: its lot's next part or mix, and what comes after the lot."""
+        mixes = {number for number, mix in enumerate(self.mixes) if slot.lot in mix.lots}
+        waiting = {
+            name for name, lot in self.lots.items() for earlier, parts in lot.after if (earlier, parts - 1) == slot[3:5]
+        }
+        for other in self.slots:
+            own = other.lot == slot.lot and other.part != slot.part
+            if other.start >= slot.end and (own or other.mix in mixes or other.lot in waiting):
+                yield other.start
+
     def _rounds(self, part: Part, pieces: int) -> int:
         """How long a part takes on so many pieces, as many at once as can be (s)."""
         return -(-pieces // self._at_once(part)) * part.hands
@@ -883,7 +941,7 @@ class _Orders(_Work):
             self.placed.append((unit, before))
         return self.planner
 
-    def _free_run(self) -> _Planner:
+    def free_run(self) -> _Planner:
         """The units where there are teams, tools and rooms enough for everybody."""
         things = dict.fromkeys(self._all_things, _MANY)
         planner = _Planner(self.lots, self.mixes, _MANY, self.hours, things, self.begins)
@@ -936,7 +994,7 @@ class _Orders(_Work):
     def at_least(self) -> int:
         """No plan costs less: none ends sooner than with a team, a tool and a room for everybody, or with no waits and
         no breaks, and none has a lot finished sooner than if there were nobody else."""
-        free = self._free_run()
+        free = self.free_run()
         work = sum((slot.end - slot.start) * slot.teams for slot in free.slots if slot.part >= 0 or slot.mix >= 0)
         left, end = -(-work // self.teams), self.begins
         for start, stop in self.hours.windows(self.begins) if left else ():
@@ -982,7 +1040,9 @@ class _Orders(_Work):
                     break
             if not better:
                 break
-        return found
+        done = self.run(order)
+        done.bring_nearer()
+        return self.finished(done)
 
     def _moves(self, order: list[_Unit], found: Timetable) -> Iterator[list[_Unit]]:
         """The order with one unit moved ahead of another, the units that end last first."""
@@ -1026,6 +1086,12 @@ def timetable(
 ) -> Timetable:
     """Place every part, none before `begins`; of each of `things` there are so many, of others one. Raises NoPlace."""
     return _Orders({lot.name: lot for lot in lots}, mixes, teams, hours, things or {}, begins).best(budget)
+
+
+def no_sooner(lots: Sequence[Lot], mixes: Sequence[Mix], hours: Hours, begins: int = 0) -> int:
+    """When the last hands are free by waits, cures and hours alone, with hands and tools enough for all. Where each lot
+    has a mix of its own, no plan ends sooner."""
+    return _Orders({lot.name: lot for lot in lots}, mixes, _MANY, hours, {}, begins).free_run().end
 
 
 def room(lots: Sequence[Lot], mix: Mix, teams: int, hours: Hours, things: Mapping[str, int] | None = None) -> bool:
