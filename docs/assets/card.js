@@ -188,7 +188,7 @@
     for (const [wait, left] of waits) wait.after(left);
     const [title] = clock.children, called = title.textContent, start = clock.querySelector("button"), since = clock.querySelector(".bw-since");
     let mixed = kept(`mixed-${name}`, 0), beat;
-    const spoken = seconds => seconds < 3600 ? `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, "0")}` : seconds < 172800 ? `${Math.floor(seconds / 3600)} h ${Math.floor(seconds % 3600 / 60)} min` : `${Math.floor(seconds / 86400)} d`;
+    const spoken = seconds => seconds < 3600 ? `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, "0")}` : seconds < 172800 ? `${Math.floor(seconds / 3600)} h ${Math.floor(seconds % 3600 / 60)} min` : `${Math.floor(seconds / 86400)} d ${Math.floor(seconds % 86400 / 3600)} h`;
     function told(seconds) {
       const rest = spoken(seconds);
       return seconds > 0 ? `${rest} left` : "over";
