@@ -74,7 +74,6 @@ _TAG = re.compile(_BETWEEN.removesuffix(">"))
 # What a theme's templates leave, and what says to a page's SVG what HTML knows by itself.
 _LOOSE = (
     (re.compile(r'<span class="md-ellipsis">\s+'), '<span class="md-ellipsis">'),
-    (re.compile(r"(?<=\S)\s+(?=</span>\s*</(?:a|label)>)"), ""),
     (re.compile(r"\n\s+"), "\n"),
     (re.compile(rf"\n(?={_BETWEEN})"), ""),
     (re.compile(r'(<svg\b[^<>]*?) xmlns="http://www\.w3\.org/2000/svg"'), r"\1"),
@@ -86,7 +85,20 @@ def tight(page: str) -> str:
     parts = VERBATIM.split(page)
     for loose, kept in _LOOSE:
         parts[::2] = (loose.sub(kept, part) for part in parts[::2])
-    return "".join(_closed_up(part) if place % 2 == 0 else part for place, part in enumerate(parts))
+    parts[::2] = (_closed_up(_ended(part)) for part in parts[::2])
+    return "".join(parts)
+
+
+_LINK_ENDS = re.compile(r"\s*</(?:a|label)>")
+
+
+def _ended(text: str) -> str:
+    """A text without the blanks at the end of the words of a link or a label."""
+    spans = text.split("</span>")
+    for place, after in enumerate(spans[1:]):
+        if _LINK_ENDS.match(after):
+            spans[place] = spans[place].rstrip()
+    return "</span>".join(spans)
 
 
 def _closed_up(text: str) -> str:
