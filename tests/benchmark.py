@@ -23,6 +23,8 @@ import tempfile
 import time
 from collections import Counter
 from collections.abc import Callable
+from concurrent.futures import ProcessPoolExecutor
+from multiprocessing import get_context
 from pathlib import Path
 from statistics import median
 
@@ -207,7 +209,10 @@ def main() -> None:
     logging.disable(logging.WARNING)
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        plain, least = cost(plain_copy(folder), folder / "plain")
+        # By another process: what this one has held counts as memory of all that it starts.
+        with ProcessPoolExecutor(1, get_context("spawn")) as other:
+            settings = other.submit(plain_copy, folder).result()
+        plain, least = cost(settings, folder / "plain")
         generated, most = cost(HOUSE / "mkdocs.yml", folder / "generated")
         times, held = generated / plain, most / least
         print(f"processor time   {generated:.2f} s, plain {plain:.2f} s, ratio {times:.2f} (wanted: at most 0.6)")

@@ -18,7 +18,7 @@ from ..jobs.sheet import WorkedSheet
 from ..kept import Kept, Origins
 from ..language import Language, day_in_words, spoken, tr
 from ..live.card_script import card_script, drawings_script
-from ..live.figure_script import aid_script, code_script
+from ..live.figure_script import aid_script, code_script, forget_sources
 from ..model.library import Library
 from ..model.prose import Prose
 from ..model.schema import Source
@@ -177,6 +177,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         parts[name] = kept.once(f"write cards/{name}", key, partial(card_parts, env, library, name, options, pulled))
         files |= parts[name].files
         entries.append(parts[name].found)
+    forget_sources()
     for name in site.tables:
         key = (options, origins.sheet(f"tables/{name}.yaml"))
         own, found = kept.once(f"write tables/{name}", key, partial(table_files, env, library, name, options))
