@@ -28,7 +28,7 @@ from generator.figures import BLANK, FIGURES, Figure, figure
 from generator.figures.faults import drawing_names
 from generator.formula import FORMULARY
 from generator.job import InputError, do_job
-from generator.live.card_script import HELD, card_script, drawings_script
+from generator.live.card_script import card_script, drawings_script, held
 from generator.live.fields import Field, card_fields
 from generator.live.figure_script import figure_script
 from generator.model.library import Library
@@ -337,7 +337,7 @@ def test_node_draws_every_other_drawing_of_a_card_as_python_does(card: str, tmp_
     assert len(worked) >= 20
     names = [name for name in drawings_of(card) if name != LIBRARY.cards[card].figure]
     script = tmp_path / "figures.js"
-    drawings = ",".join(f"{HELD}({figure_script(LIBRARY, name)})" for name in names)
+    drawings = ",".join(f"{held()}({figure_script(LIBRARY, name)})" for name in names)
     script.write_text(f"module.exports=[{drawings}]", encoding="utf-8")
     given = []
     for job in worked:
@@ -361,7 +361,7 @@ const shown = figure({}, name => name, {}, "x", {});
 
 def test_a_drawing_with_a_fault_is_taken_away_and_the_fault_told(tmp_path: Path) -> None:
     script = tmp_path / "faulty.js"
-    script.write_text(f"module.exports={HELD}(()=>{{throw TypeError('a fault')}})", encoding="utf-8")
+    script.write_text(f"module.exports={held()}(()=>{{throw TypeError('a fault')}})", encoding="utf-8")
     shown, told = node(FAULTY, [script], None)
     assert shown["svg"] == BLANK
     assert shown["caption"] == "No drawing: it cannot be drawn with these numbers."

@@ -16,7 +16,7 @@ from ..evidence import ALONG, BY_TESTS, GRAVITY, HOLE, SAME, SIZES, Judged, sent
 from ..figures import BLANK
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
 from ..job import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere, told_by
-from ..language import point, tr
+from ..language import later, point, tr
 from ..model.library import Choice, Library
 from ..model.prose import Value, plain_parts
 from ..model.quantity import least_words, read_symbol
@@ -47,8 +47,9 @@ const need=(name,value)=>{if(name in refused)throw refused[name];return value};
 const held=new Proxy(values,{get:(all,name)=>need(name,all[name])});
 try{return draw(held,name=>need(name,say(name)),texts,prefix)}
 catch(why){if(why instanceof Error){const fault=why;
-setTimeout(()=>{throw fault});why=["it cannot be drawn with these numbers"]}
-return{svg:'BLANK',title:"",description:"",caption:`No drawing: ${why[0]}.`}}})""".replace("BLANK", BLANK)
+setTimeout(()=>{throw fault});why=[UNDRAWN]}
+return{svg:'BLANK',title:"",description:"",caption:CAPTION.replace("{why}",()=>why[0])}}})""".replace("BLANK", BLANK)
+UNDRAWN = later("it cannot be drawn with these numbers")
 
 # What a line takes is read from the head of its function, which names it; a lookup has no function and lists it.
 NAMES = r""".map(([symbol,run,...rest])=>typeof run==="string"?[symbol,run.split(","),...rest]:
@@ -57,6 +58,13 @@ NAMES = r""".map(([symbol,run,...rest])=>typeof run==="string"?[symbol,run.split
 # The places that a plan's runs stand for.
 PLACES = """for(const plan of Object.values(bondwrightCard.plans))
 plan[0]=plan[0].flatMap(([first,length])=>[...Array(length).keys()].map(place=>first+place));"""
+
+
+def held() -> str:
+    """What holds each drawing, in the language that is spoken."""
+    return HELD.replace("UNDRAWN", json.dumps(tr(UNDRAWN))).replace(
+        "CAPTION", json.dumps(tr("No drawing: {why}.", why="{why}"))
+    )
 
 
 def card_script(library: Library, name: str, systems: Mapping[str, System]) -> str:
@@ -73,7 +81,7 @@ def card_script(library: Library, name: str, systems: Mapping[str, System]) -> s
 def drawings_script(library: Library, card: Card) -> str:
     """The drawings of a card, the joint's and then those of its steps, as a script that is fetched when asked for."""
     drawings = figures_script(library, [name for name in (card.figure, *(step.drawing for step in card.steps)) if name])
-    return f'"use strict";\nglobalThis.bondwrightDrawings={drawings}.map({HELD});\n'
+    return f'"use strict";\nglobalThis.bondwrightDrawings={drawings}.map({held()});\n'
 
 
 class Reach:

@@ -27,7 +27,7 @@ from pydantic_core import ErrorDetails
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY
-from ..language import tr
+from ..language import pointed, tr
 from ..units import SYSTEMS, QuantityError, System, by_system, clip, read_number, read_quantity, to_base
 from .kinds import (
     Answer,
@@ -341,7 +341,7 @@ class Row(Strict):
             raise QuantityError(tr("{title} goes by the thread; give thread", title=self.title))
         low, high = self.d_min, self.d_max
         if (low and d < low.value - SAME_SIZE) or (high and d > high.value + SAME_SIZE):
-            ends = {"low": low or "0", "high": high or tr("any size")}
+            ends = {"low": pointed(low or "0"), "high": pointed(high) if high else tr("any size")}
             raise QuantityError(tr("{title} is laid down for threads of {low} to {high}", title=self.title, **ends))
         if not self.by_d:
             return self.always
