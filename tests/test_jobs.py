@@ -1005,6 +1005,18 @@ def test_one_compound_is_bought_once_and_a_plate_has_its_width(alone: Alone) -> 
     assert len([item for item in done.shopping if item.what.startswith("scale that reads past")]) == 1
 
 
+def test_what_is_mended_is_no_narrower_than_what_came_out_leaves_it(alone: Alone) -> None:
+    """The hole of an M8 stud is bored with 14 mm; a plug that begins with 12 mm would leave old epoxy in it."""
+    text = only(LAUNCH, "old nameboard stud", "nameboard bolt")
+    assert not told(alone(text))
+    narrow, (line, column) = spoilt_text(text, "D_wo: 14 mm", "D_wo: 12 mm")
+    ((_, *place, message),) = told(alone(narrow))
+    assert message == (
+        "what is left of 'old nameboard stud' is a hole of 14\N{NO-BREAK SPACE}mm; give D_wo no less than that"
+    )
+    assert place == [line, column + len("D_wo: ")]
+
+
 def test_what_two_would_share_but_no_evening_holds_is_parted(alone: Alone) -> None:
     """Each has room alone. A second layer on the next evening is washed and sanded first, and with that there is no
     time for the seat."""

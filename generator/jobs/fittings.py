@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from math import ceil
@@ -175,6 +175,8 @@ def work_fittings(library: Library, name: str) -> list[Worked]:
         raise Faults(faults)
     for one in worked:
         one.before = [reader.stage_of(entry) for entry in one.fitting.after]
+    if faults := [*reader.hole_faults(worked)]:
+        raise Faults(faults)
     return worked
 
 
@@ -491,6 +493,17 @@ class _Reader:
         if faults:
             raise Faults(faults)
         return Worked(fitting, card, job, inputs)
+
+    def hole_faults(self, worked: Sequence[Worked]) -> Iterator[Fault]:
+        """Holes that a fitting begins with, narrower than what comes out before it leaves them."""
+        by_name = {one.name: one for one in worked}
+        for place, one in enumerate(worked):
+            for other in (by_name[name] for name, _ in one.before):
+                mends, leaves = one.on_the_job.mends, other.on_the_job.leaves
+                if mends and leaves and one.value(mends) < other.value(leaves) - 1e-9:
+                    wide = other.job.shop(leaves)
+                    message = f"what is left of '{other.name}' is a hole of {wide}; give {mends} no less than that"
+                    yield self.document.fault(self._path_of(place, one.fitting, [mends]), message)
 
     def _path_of(self, place: int, fitting: Fitting, names: list[str]) -> Path_:
         for name in names:

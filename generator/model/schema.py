@@ -805,7 +805,9 @@ class OnTheJob(Strict):
     compound. `carries` names the working loads that decide, by how the load acts; the least of them counts. `change`
     names the inputs that may be changed when a fitting falls short, and `plate` the thickness of the wood where a
     backing plate may carry the load instead. `trial` is the card by which such a joint is tried before it is trusted;
-    `pulled` is the card whose lines in `lends` follow, where that one has none for the pulling.
+    `pulled` is the card whose lines in `lends` follow, where that one has none for the pulling. `leaves` is how wide a
+    hole that which comes out leaves, and `mends` how wide one the card begins with: of a fitting that comes after one
+    that leaves a hole, it is no narrower.
     """
 
     mix: Identifier | None = None
@@ -831,6 +833,8 @@ class OnTheJob(Strict):
     trial: Identifier | None = None
     pulled: Identifier | None = None
     lends: list[Identifier] = []
+    leaves: LengthSymbol | None = None
+    mends: LengthSymbol | None = None
 
     @model_validator(mode="after")
     def mix_is_timed(self) -> OnTheJob:
@@ -843,6 +847,7 @@ class OnTheJob(Strict):
     def symbols(self) -> list[tuple[Path_, str]]:
         """Every symbol that the card must work for a job sheet, with its place."""
         found: list[tuple[Path_, str | None]] = [(("each",), self.each), (("layers",), self.layers)]
+        found += [((key,), getattr(self, key)) for key in ("leaves", "mends")]
         found += [(("mix",), symbol) for symbol in (_OF_A_MIX if self.mix else ())]
         found += [(("layers",), symbol) for symbol in (_OF_LAYERS if self.layers else ())]
         found += [(("lower", symbol), one) for symbol, own in self.lower.items() for one in (symbol, own)]
