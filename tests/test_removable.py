@@ -247,7 +247,7 @@ def test_denser_wood_gets_the_larger_pilot() -> None:
 def test_a_wood_screw_has_a_pilot_and_no_load() -> None:
     given_ = {"pilot": "wood-screw-hard", "wood": "white-oak", "d_sc": "5 mm"}
     assert card("bonded-screw", **given_).working.values["D_sc"] == pytest.approx(0.003)
-    with pytest.raises(OutOfRange, match="no load is given for so thin"):
+    with pytest.raises(OutOfRange, match="no load along it is given for so thin"):
         card("bonded-screw", "F_sc", **given_)
 
 

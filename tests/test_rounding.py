@@ -59,6 +59,7 @@ OWN_WAY = {
     "n_sx": ("up", "a whole number as it is"),
     "s_tr": ("up", "wood to break out stays long enough"),
     "m_ul": ("up", "a reading that must not surprise"),
+    "m_st": ("down", "less on bars that bend"),
     "t_dif": ("up", "waiting longer is safe"),
     "T_sc": ("up", "a pilot that is too short splits the wood"),
     "L_ct": ("up", "thread to be cast"),

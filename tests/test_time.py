@@ -176,8 +176,16 @@ def test_filler_never_adds_heat(one: int, other: int) -> None:
     ("hardener", "text", "words"),
     [
         # A faster hardener is told of only where one cures and its times may be reckoned.
-        ("medium", "9 °C", r"colder than this hardener cures at: .* to 10.°C or more$"),
-        ("slow", "9 °C", r"colder than this hardener cures at: .* to 15.°C or more$"),
+        (
+            "medium",
+            "9 °C",
+            r"colder than this hardener cures at: .* to 10.°C or more, and keep them so until it is hard$",
+        ),
+        (
+            "slow",
+            "9 °C",
+            r"colder than this hardener cures at: .* to 15.°C or more, and keep them so until it is hard$",
+        ),
         ("slow", "14 °C", "colder than this hardener cures at: .* or take a faster hardener$"),
         ("extra-slow", "64 °F", "colder than this hardener cures at: .* or take a faster hardener$"),
         ("fast", "4 °C", "too cold to reckon a time"),

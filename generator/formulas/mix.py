@@ -310,6 +310,16 @@ def filler_suits_a_fastener(k_u: one, V_r: m3) -> bool:
 
 
 @rule(
+    "this filler is for fairing: put it round no fastener, in no bored hole and under no base, and hang nothing on it",
+    source="common-practice",
+    refuses=False,
+)
+def filler_is_for_more_than_fairing(k_u: one, u_mx: one) -> bool:
+    """Asked where it is only mixed; a card that puts it round a fastener refuses it."""
+    return (k_u >= 0.5) | (u_mx < 0)
+
+
+@rule(
     "the scale is too coarse for so small a batch: mix {m_ok} or more, or take a finer scale",
     source="scale-error",
     limits=("m_r", "m_h"),

@@ -12,7 +12,7 @@ from __future__ import annotations
 from math import ceil, pi
 
 from ..formula import formula, mm, newton, rule
-from ..units import N, Pa, Shown, kg_per_m2, m, m2, one
+from ..units import N, Pa, Shown, m, m2, m3, one
 from .define import HUNDREDTH, TENTH, define, force, mark, number, ruled, sized, stress
 
 # Wood
@@ -241,15 +241,22 @@ def thread_is_in_the_range_of_the_model(d: m) -> bool:
     return (d >= 5.999 * mm) & (d <= 20.001 * mm)
 
 
-@rule(
+NOT_IN_OILY_WOOD = (
     "no strength is given for a bond in oily wood, because how well epoxy holds differs from board to board: take a "
-    "bolt with a plate, or ask a designer",
-    source="common-practice",
-    limits=BOND,
+    "bolt with a plate, or ask a designer"
 )
+
+
+@rule(NOT_IN_OILY_WOOD, source="common-practice", limits=BOND)
 def wood_is_not_oily(o_w: one) -> bool:
     """The wood is strong, the bond may not be. A wood that is not marked has a mark of 0."""
     return o_w < 1
+
+
+@rule(NOT_IN_OILY_WOOD, source="common-practice", limits=("d_y",))
+def wood_round_the_ring_is_not_oily(o_w: one, L_o: m) -> bool:
+    """Sideways a bonded rod presses on its ring, and a ring that lets go of the wood lets the rod work in it."""
+    return (o_w < 1) | (L_o < 0)
 
 
 @rule(
@@ -258,9 +265,9 @@ def wood_is_not_oily(o_w: one) -> bool:
     source="common-practice",
     refuses=False,
 )
-def wood_lets_a_bored_hole_hold(o_w: one, w_h: kg_per_m2) -> bool:
-    """Asked where a bored hole is wetted out, and told whatever else has no number."""
-    return (o_w < 0.5) | (w_h < 0)
+def wood_lets_a_bored_hole_hold(o_w: one, V_s: m3) -> bool:
+    """Asked where a bored hole is filled by a syringe, and told whatever else has no number."""
+    return (o_w < 0.5) | (V_s < 0)
 
 
 @rule(

@@ -262,10 +262,13 @@ SPEEDS = ("k_T", "k_2", "k_A", "k_D")
 # What is refused. A billionth forgives binary noise, so that 50 °F is not under 10 °C.
 
 
-TOO_COLD = "the work is colder than this hardener cures at: warm epoxy, wood and fastener to {T_min} or more"
+TOO_COLD = (
+    "the work is colder than this hardener cures at: warm epoxy, wood and fastener to {T_min} or more, and keep them "
+    "so until it is hard"
+)
 TOO_COLD_FOR_THIS = (
-    "the work is colder than this hardener cures at: warm epoxy, wood and fastener to {T_min} or more, or take a "
-    "faster hardener"
+    "the work is colder than this hardener cures at: warm epoxy, wood and fastener to {T_min} or more, and keep them "
+    "so until it is hard, or take a faster hardener"
 )
 
 
@@ -294,7 +297,8 @@ def warm_enough_for_any_ring(T_a: K, T_min: K, T_lo: K, L_o: m) -> bool:
 
 
 TOO_COLD_TO_RECKON = (
-    "too cold to reckon a time: cold epoxy cures slower than any rule tells; warm the work to {T_lo} or more"
+    "too cold to reckon a time: cold epoxy cures slower than any rule tells; warm the work to {T_lo} or more, and keep "
+    "it so until it is hard"
 )
 
 

@@ -38,6 +38,13 @@ define(
     Shown("kg", Fraction(1), "down"),
     Shown("lb", Fraction(1), "down"),
 )
+define(
+    "m_st",
+    "reading of the scale to stop at, with bars twice as high",
+    "kg",
+    Shown("kg", Fraction(1), "down"),
+    Shown("lb", Fraction(1), "down"),
+)
 define("M_tr", "bending moment in the lever at the rod", "N*m", Shown("N*m", TENTH, "up"))
 ruled("c_tr", "thickness of each of the two bars of the lever", "down")
 stress("y_tr", "most that the lever is stressed to")
@@ -80,10 +87,16 @@ def reading_at_the_strength(R_k: N, a_tr: m, b_tr: m, g_n: m_per_s2, m_lv: kg) -
     return R_k * a_tr / b_tr / g_n + m_lv
 
 
+@formula("m_st", source="beam-theory")
+def reading_to_stop_at(q_tr: kg, W_tr: N, g_n: m_per_s2, m_lv: kg) -> kg:
+    """The end of the scale, or what bars twice as high bear, which is four times as much."""
+    return min(q_tr, 4 * W_tr / g_n + m_lv)
+
+
 @formula("n_ul", source="mechanics")
-def strength_is_on_the_scale(q_tr: kg, m_ul: kg) -> one:
-    """What a scale does not read is not waited for."""
-    return min(1, floor(q_tr / m_ul))
+def strength_is_on_the_scale(m_st: kg, m_ul: kg) -> one:
+    """What is not pulled to is not waited for."""
+    return min(1, floor(m_st / m_ul))
 
 
 @formula("q_lv", source="mechanics")
@@ -175,14 +188,14 @@ def scale_reads_so_far(m_tr: kg, q_tr: kg) -> bool:
 
 
 @rule(
-    "the scale under the jack ends before the strength reckoned, {m_ul} on it: it shows the proof load and no "
+    "the pull stops before the strength reckoned, {m_ul} on the scale: it shows the proof load and no "
     "more; to see what a joint bears, take a longer lever or another scale",
     source="mechanics",
     refuses=False,
 )
-def scale_shows_the_strength(m_ul: kg, m_tr: kg, q_tr: kg) -> bool:
+def scale_shows_the_strength(m_ul: kg, m_tr: kg, m_st: kg, q_tr: kg) -> bool:
     """Told only where the scale reaches the proof load, or both would be told."""
-    return (m_ul <= q_tr) | (m_tr > q_tr)
+    return (m_ul <= m_st) | (m_tr > q_tr)
 
 
 @rule(
