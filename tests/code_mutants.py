@@ -53,7 +53,7 @@ AREAS: dict[str, tuple[str, str]] = {
         "working formula ranges guards inputs cards job units shops evidence by_hand mix languages result load"
         " outside/test_properties",
     ),
-    "planner": ("schedule/*.py jobs/plan.py", "schedule jobs lifts time mix batch outside/test_plans_judged"),
+    "planner": ("schedule/*.py jobs/plan.py", "clock_by_hand mixes_by_hand schedule jobs lifts time mix batch outside/test_plans_judged"),
 }  # fmt: skip
 # A test that works longer than this while it is watched is left to the suite; of plans those that judge them are long.
 LONGEST_TEST = {"planner": 300.0}
@@ -72,6 +72,8 @@ ALIKE: dict[str, str] = {
     "generator/schedule/timetable.py _Orders.best: 1  ->  2": "how much of the budget a look takes, not what is found",
     "generator/schedule/mixes.py sooner: 1  ->  2": "how many of the tries a look takes, not what is found",
     "generator/schedule/mixes.py sooner: 0  ->  1": "the last of the tries",
+    "generator/schedule/timetable.py _Orders._moves: place - 1  ->  place + 1": "ahead of itself, or of the next, it stays",
+    "generator/schedule/timetable.py _Orders._moves: 0.75  ->  0.8250000000000001": "between the same two places",
     "generator/schedule/timetable.py Hours.spans: True  ->  False": "the edges are even in number as they are made",
     "generator/schedule/timetable.py _Diary.most: 0  ->  1": "what is held has been taken, so some day is never empty",
 }

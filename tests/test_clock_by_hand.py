@@ -1,0 +1,735 @@
+"""The parts of the clock, each on a case that is worked by hand in the line beside it; times are hours of day 0."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import islice
+
+import pytest
+
+from generator.schedule.timetable import (
+    DAY,
+    Chain,
+    Hold,
+    Hours,
+    Lot,
+    Mix,
+    NoPlace,
+    Part,
+    Slot,
+    Timetable,
+    _after_wait,
+    _Apart,
+    _Diary,
+    _Orders,
+    _Planner,
+    _things,
+    _Unit,
+    looks_in,
+    no_sooner,
+    room,
+    timetable,
+)
+
+H, MINUTE = 3600, 60
+MORNINGS = Hours(8 * H, 12 * H)
+# Friday and Monday, with two breaks, the first day shut early.
+SOME = Hours(8 * H, 16 * H, 4, frozenset({0, 4}), ((10 * H, 10 * H + 1800), (12 * H, 13 * H)), {0: 14 * H})
+
+
+def hours(*moments: float) -> list[int]:
+    return [round(one * H) for one in moments]
+
+
+def stretches(windows: Sequence[tuple[int, int]]) -> list[tuple[float, float]]:
+    return [(start / H, end / H) for start, end in windows]
+
+
+def test_working_hours() -> None:
+    assert stretches(SOME.spans) == [(8, 10), (10.5, 12), (13, 16)]
+    assert SOME.longest == 3 * H
+    # Day 0 is a Friday, day 3 the Monday, day 7 the next Friday.
+    assert stretches([*islice(SOME.windows(9 * H), 7)]) == [
+        (9, 10), (10.5, 12), (13, 14), (80, 82), (82.5, 84), (85, 88), (176, 178)]  # fmt: skip
+    assert stretches([*islice(SOME.windows(14 * H), 1)]) == [(80, 82)]
+    assert Hours(8 * H, 10 * H, breaks=((8 * H, 9 * H),)).spans == [(9 * H, 10 * H)]
+    mondays = Hours(8 * H, 9 * H, days=frozenset({0}))
+    assert (
+        len([*mondays.windows(0)]) == len([*mondays.windows(8 * DAY)]) + 1 == 105
+    )  # from day 8 on that week's is over
+    for shut in (10, 10.5):
+        assert [*Hours(8 * H, 12 * H, breaks=((10 * H, 10 * H + 1800),), shut={0: round(shut * H)}).windows(0)][:2] == [
+            (8 * H, 10 * H), (32 * H, 34 * H)]  # fmt: skip
+
+
+def test_how_many_looks_a_budget_has() -> None:
+    assert looks_in(16_000, 40) == 352  # 16000 / (40 x 1.1333)
+    assert looks_in(100, 300) == 0
+
+
+@pytest.mark.parametrize(
+    ("hold", "takes", "within"),
+    [
+        (Hold("x", 0, 30), 20, (0, 20)),
+        (Hold("x", 25, 30), 20, (20, 20)),
+        (Hold("x", 2, 5, after=7), 20, (2, 12)),
+        (Hold("x", 2, 20, after=7), 20, (2, 27)),
+        (Hold("x", 2, 21, after=7), 20, (2, 20)),
+    ],
+)
+def test_from_when_to_when_a_thing_is_held(hold: Hold, takes: int, within: tuple[int, int]) -> None:
+    assert hold.within(takes) == within
+
+
+def test_a_part_that_is_taken_up_again_holds_what_is_left() -> None:
+    part = Part(100, holds=(Hold("a", 10, 40), Hold("b", 60, 90)))
+    assert part.taken_up(0) is part
+    assert part.taken_up(40).holds == (Hold("b", 20, 50),)
+    assert part.taken_up(70).holds == (Hold("b", 0, 20),)
+    assert Part(100).taken_up(50) == Part(100)
+    bare = Part(9)
+    assert bare.taken_up(5) is bare
+    assert (Part(1).bound, Part(1, by=5).bound, Part(1, most_pause=5).bound) == (False, True, True)
+
+
+def test_parts_without_a_break_between_are_one() -> None:
+    one = Part(10, wait=5, teams=2, holds=(Hold("a", 0, 10),))
+    two = Part(20, wait=7, heat=True, holds=(Hold("b", 5, 20),))
+    whole, lengths = Chain.of([one, two])
+    assert lengths == [15, 20]
+    assert whole == Part(35, teams=2, heat=True, holds=(Hold("a", 0, 10), Hold("b", 20, 35)))
+    assert not Chain.of([one, one]).whole.heat
+    lot = Lot("x", 1, [Part(1), Part(2), Part(4), Part(8)])
+    assert lot.in_one_go(1, 2).whole.hands == 6
+
+
+MIXES = Part(1, mixes=True)
+
+
+@pytest.mark.parametrize(
+    ("parts", "with_mix"),
+    [
+        ([Part(1), Part(1, fresh=9), Part(1, fresh=9), MIXES, Part(1, pause=2, most_pause=5), Part(1, pause=3)], {3: (1, 5)}),
+        ([Part(1, fresh=3), MIXES], {1: (0, 2)}),
+        ([MIXES, Part(1), Part(1, wait=4), Part(1)], {0: (0, 3)}),
+        ([MIXES, Part(1), Part(1, wait=4), Part(1, by=9)], {0: (0, 4)}),
+        ([Part(1, mixes=True, wait=3), Part(1)], {0: (0, 1)}),
+        ([Part(1, mixes=True, wait=3), Part(1, by=5), Part(1)], {0: (0, 2)}),
+        ([MIXES, Part(1, pause=1)], {0: (0, 1)}),
+        ([MIXES, Part(1), Part(1, unbroken=True)], {0: (0, 1)}),
+        ([MIXES, Part(1, by=9), Part(1, unbroken=True)], {0: (0, 3)}),
+        ([MIXES, Part(1), Part(1), Part(1, unbroken=True)], {0: (0, 2)}),
+        ([MIXES, Part(1)], {0: (0, 2)}),
+        ([MIXES, MIXES], {0: (0, 1), 1: (1, 2)}),
+    ],
+)  # fmt: skip
+def test_what_goes_with_a_mix(parts: list[Part], with_mix: dict[int, tuple[int, int]]) -> None:
+    assert Lot("x", 1, parts).with_mix == with_mix
+
+
+def test_what_a_plan_costs() -> None:
+    plan = Timetable([Slot(0, 10, 1), Slot(2, 6, 1)], {"a": 20, "b": 5}, {"a": 2, "b": 1})
+    assert plan.end == 10
+    assert plan.cost == 2 * (10 + 20) + (10 + 5)
+    assert (Timetable().end, Timetable().cost) == (0, 0)
+
+
+def busy() -> _Diary:
+    """Three on mornings: one free from 8, none from 9, two from 10, all from 11."""
+    diary = _Diary(3, MORNINGS)
+    diary.take(8 * H, 10 * H, 2)
+    diary.take(9 * H, 11 * H, 1)
+    return diary
+
+
+def test_what_is_given_out_and_taken_back() -> None:
+    diary = busy()
+    assert diary.days == {0: (hours(8, 9, 10, 11, 12), [1, 0, 2, 3])}
+    assert diary.most == 3
+    diary.take(9 * H, 11 * H, -1)
+    assert diary.days == {0: (hours(8, 10, 12), [1, 3])}
+    assert diary.most == 2
+    diary.take(11 * H, 33 * H, 1)  # over night
+    assert diary.days == {0: (hours(8, 10, 11, 12), [1, 3, 2]), 1: (hours(32, 33, 36), [2, 3])}
+    diary.take(12 * H, 32 * H, 2)  # nobody works then
+    assert diary.days[1] == (hours(32, 33, 36), [2, 3])
+    assert _Diary(3, MORNINGS).most == 0
+
+
+@pytest.mark.parametrize(
+    ("at", "takes", "number", "clear"),
+    [(8, 1, 1, 8), (8, 2, 1, 10), (8, 1, 2, 10), (8, 2, 3, 11), (8, 1, 4, None), (9, 1, 1, 10), (11, 30, 3, 11), (7, 1, 3, 7)],
+)  # fmt: skip
+def test_when_things_are_free_at_any_time(at: int, takes: int, number: int, clear: int | None) -> None:
+    assert busy().clear(at * H, takes * H, number) == (None if clear is None else clear * H)
+
+
+def test_when_somebody_is_free() -> None:
+    assert [*islice(busy().free(round(8.5 * H)), 4)] == hours(8.5, 10, 11, 32)
+    assert [*islice(busy().free(9 * H), 2)] == hours(10, 11)
+    assert [*islice(busy().free(12 * H), 1)] == hours(32)
+
+
+@pytest.mark.parametrize(
+    ("ready", "takes", "number", "latest", "soonest"),
+    [
+        (8, 1, 1, None, 8),
+        (8, 2, 1, None, 10),  # up to the very end
+        (8, 1, 3, None, 11),
+        (8, 2, 3, None, 32),
+        (8.5, 0.5, 1, None, 8.5),
+        (8.5, 1, 1, None, 10),
+        (8, 1, 3, 12, 11),
+        (8, 1, 3, 11.5, None),
+        (32, 1, 1, 33, 32),
+        (32, 1, 1, 32.5, None),
+        (8, 1, 4, None, None),
+        (8, 4, 3, None, 32),
+        (8, 5, 1, None, None),
+    ],
+)
+def test_when_so_many_are_free_so_long(
+    ready: float, takes: float, number: int, latest: float | None, soonest: float | None
+) -> None:
+    [begin, long] = hours(ready, takes)
+    ends = None if latest is None else round(latest * H)
+    assert busy().soonest(begin, long, number, ends) == (None if soonest is None else round(soonest * H))
+
+
+@pytest.mark.parametrize(
+    ("at", "takes", "first"), [(5, 5, 5), (5, 6, 30), (19, 1, 20), (20, 2, 20), (20, 3, 30), (30, 9, 30)]
+)
+def test_heat_and_fumes_never_meet(at: int, takes: int, first: int) -> None:
+    assert _Apart().first([(10, 20), (22, 30)], at, takes) == first
+
+
+def planner(*lots: Lot, mixes: Sequence[Mix] = (), teams: int = 6, begins: int = 0, **things: int) -> _Planner:
+    return _Planner({lot.name: lot for lot in lots}, mixes, teams, MORNINGS, things, begins)
+
+
+@pytest.mark.parametrize(
+    ("part", "at_once"),
+    [
+        (Part(10, teams=2, holds=(Hold("clamp", 0, 10, 2),)), 2),  # five clamps, two for each
+        (Part(10, teams=2, holds=(Hold("clamp", 0, 9, 2),)), 3),  # the clamps go round
+        (Part(10, teams=2, holds=(Hold("clamp", 1, 10, 2),)), 3),
+        (Part(0, teams=2, holds=(Hold("clamp", 0, 10, 2),)), 3),
+        (Part(10, holds=(Hold("gun", 0, 10),)), 1),  # one where nobody says how many
+        (Part(10, holds=(Hold("clamp", 0, 10, 9),)), 1),
+        (Part(10, teams=4), 1),
+    ],
+)  # fmt: skip
+def test_how_many_can_be_in_a_part_at_once(part: Part, at_once: int) -> None:
+    assert planner(clamp=5)._at_once(part) == at_once
+    assert planner(clamp=5)._rounds(part, 5) == -(-5 // at_once) * part.hands
+
+
+def test_the_first_moment_for_a_part() -> None:
+    hot = Part(H, heat=True)
+    plan = planner(Lot("x", 1, [hot]), clamp=2)
+    plan._take(Part(H, holds=(Hold("clamp", 0, H, 2),), fumes=H), Slot(8 * H, 9 * H, 1))
+    clamps = Part(H, holds=(Hold("clamp", 1800, H),))
+    assert plan._first(clamps, 8 * H, H) == 8 * H + 1800  # so that they are wanted from 9 on
+    assert plan._first(Part(H, holds=(Hold("clamp", H, 2 * H),)), 8 * H, H) == 8 * H  # held by none of it
+    assert plan._first(Part(H, holds=(Hold("clamp", 0, H, 3),)), 8 * H, H) is None
+    assert plan._first(hot, 8 * H, H) == 10 * H  # an hour after the fumes
+    plan._take(hot, Slot(11 * H, 12 * H, 1))
+    assert plan._first(Part(H, fumes=0), 11 * H, H) == 32 * H
+    assert plan._first(Part(H, fumes=1800), 10 * H, H) == 32 * H  # its fumes would meet the heat
+    assert plan._first(Part(H, fumes=0), 10 * H, H) == 10 * H
+    plan.back(0)
+    assert (plan.slots, plan.apart.heat, plan.apart.fumes, plan.crew.most, plan._thing("clamp").most) == (
+        [],
+        [],
+        [],
+        0,
+        0,
+    )
+
+
+def test_when_a_part_is_over() -> None:
+    assert _after_wait(Part(1, wait=10, cures=True), 5, 3) == 13
+    assert _after_wait(Part(1, wait=2, cures=True), 5, 3) == 5
+    assert _after_wait(Part(1, wait=10, cures=True), 5, None) == 15
+    assert _after_wait(Part(1, wait=10), 5, 3) == 15
+    assert _after_wait(Part(1, cures=True), 5, 9) == 5
+
+
+def test_when_a_lot_may_be_loaded() -> None:
+    lot = Lot("x", 2, [Part(1)], cures=30)
+    plan = planner(lot)
+    plan.over["x"] = [10, 50]
+    assert plan.ready_to_load(lot) == 50
+    plan.mixed["x"] = 40
+    assert plan.ready_to_load(lot) == 70
+    plan.slots.append(Slot(0, 60, 1))
+    assert plan.cost == 2 * (60 + 70)
+
+
+@pytest.mark.parametrize(
+    ("part", "last"),
+    [
+        (Part(10, by=7), 9 * H + 7),
+        (Part(10, most_pause=60), 10 * H + 60 + 10),  # two pieces at once
+        (Part(10, most_pause=3 * H), 12 * H),
+        (Part(10), 12 * H),
+    ],
+)
+def test_when_what_belongs_to_a_mix_must_have_ended(part: Part, last: int) -> None:
+    lot = Lot("x", 2, [MIXES, part])
+    assert planner(lot)._last_end(lot, 1, 9 * H, 10 * H) == last
+    assert planner(lot)._last_end(lot, 1, 9 * H + DAY, 10 * H + DAY) == last + DAY
+
+
+@pytest.mark.parametrize(
+    ("part", "fits"),
+    [
+        (Part(600, pause=2 * H, by=3 * H), False),  # it would begin as work ends
+        (Part(600, pause=H, by=3 * H), True),
+        (Part(600, pause=H, by=H + 1800 + 600), True),
+        (Part(600, pause=H, by=H + 1800 + 599), False),
+        (Part(H, pause=H, by=3 * H), True),  # until work ends
+        (Part(H + 1, pause=H, by=3 * H), False),
+        (Part(600, pause=2 * H, by=23 * H), True),  # the next morning
+    ],
+)
+def test_what_belongs_to_a_mix_falls_into_working_hours(part: Part, fits: bool) -> None:
+    lot = Lot("x", 1, [MIXES, part])
+    assert planner(lot)._in_hours(lot, 0, round(9.5 * H), 10 * H) is fits
+    assert planner(lot)._in_hours(Lot("x", 1, [MIXES]), 0, round(9.5 * H), 10 * H)
+    # A wait of the mix comes before it, unless it counts from the mix.
+    waits = Lot("x", 1, [Part(1, mixes=True, wait=2 * H), Part(600, by=3 * H)])
+    cures = Lot("x", 1, [Part(1, mixes=True, wait=2 * H), Part(600, by=3 * H, cures=True)])
+    assert [planner(one)._in_hours(one, 0, round(9.5 * H), 10 * H) for one in (waits, cures)] == [False, True]
+
+
+def test_in_time_and_tacky() -> None:
+    plan = planner(Lot("x", 1, [MIXES], tacky=50))
+    assert plan._in_time(Part(H), 8 * H, 8 * H) == 8 * H
+    assert plan._in_time(Part(H), 8 * H + 1, 8 * H) is None
+    assert plan._in_time(Part(H), 8 * H, None) == 8 * H
+    assert not plan._dull(plan.lots["x"], 10 * DAY)
+    plan.mixed["x"] = 100
+    assert [plan._dull(plan.lots["x"], at) for at in (150, 151)] == [False, True]
+    assert not plan._dull(Lot("x", 1, [MIXES]), DAY)
+
+
+def drawn_up(
+    *lots: Lot, mixes: Sequence[Mix] = (), teams: int = 1, on: Hours = MORNINGS, begins: int = 0, **things: int
+) -> list[str]:
+    """A plan in short: from, to, which part of what; with + where it goes on, and with how many teams where not one."""
+    plan = timetable(lots, mixes, teams, on, begins, things=things)
+    return [
+        f"{slot.start / H:g}-{slot.end / H:g} {f'mix{slot.mix}' if slot.mix >= 0 else f'{slot.lot}{slot.part}'}"
+        f"{'+' * slot.goes_on}{f' x{slot.teams}' if slot.teams > 1 else ''}"
+        for slot in plan.slots
+    ]
+
+
+BROKEN = Hours(8 * H, 16 * H, breaks=((12 * H, 13 * H),))
+
+
+@pytest.mark.parametrize(
+    ("part", "begins", "plan"),
+    [
+        (Part(6 * H), 8, ["8-12 x0", "13-15 x0+"]),
+        (Part(3 * H), 10, ["10-12 x0", "13-14 x0+"]),
+        (Part(3 * H), 12, ["13-16 x0"]),
+        (Part(3 * H), 12 - 599 / H, ["13-16 x0"]),  # too little before the break
+        (Part(3 * H), 12 - 600 / H, ["11.8333-12 x0", "13-15.8333 x0+"]),
+        (Part(2 * H), 10.5, ["10.5-12 x0", "13-13.5 x0+"]),
+        (Part(2 * H), 10 + 599 / H, ["10.1667-12 x0", "13-13.1667 x0+"]),  # ten minutes are left for after it
+    ],
+)
+def test_work_is_broken_off_for_a_break_or_the_night(part: Part, begins: float, plan: list[str]) -> None:
+    assert drawn_up(Lot("x", 1, [part]), on=BROKEN, begins=round(begins * H)) == plan
+
+
+def test_pieces_and_teams() -> None:
+    assert drawn_up(Lot("x", 3, [Part(H)]), teams=2) == ["8-9 x0 x2", "9-10 x0"]
+    assert drawn_up(Lot("x", 2, [Part(H, teams=2)]), teams=2) == ["8-9 x0 x2", "9-10 x0 x2"]
+    assert drawn_up(Lot("x", 2, [Part(H, holds=(Hold("gun", 0, H),))]), teams=2) == ["8-9 x0", "9-10 x0"]
+    assert drawn_up(Lot("x", 2, [Part(H, holds=(Hold("gun", 0, H),))]), teams=2, gun=2) == ["8-9 x0 x2"]
+    assert drawn_up(Lot("x", 1, [Part(H, wait=H), Part(H, unbroken=True)]), begins=9 * H) == ["9-11 x0", "11-12 x1"]
+    assert drawn_up(Lot("x", 1, [Part(H, wait=H), Part(H, unbroken=True)]), begins=9 * H + 1) == [
+        "32-34 x0",
+        "34-35 x1",
+    ]
+    assert drawn_up(Lot("x", 1, [Part(H, wait=H), Part(H, pause=H)])) == ["8-9 x0", "11-12 x1"]
+    assert drawn_up(Lot("y", 1, [Part(H)], after=[("x", 1)]), Lot("x", 1, [Part(H, wait=H), Part(H)])) == [
+        "8-9 x0", "10-11 x1", "11-12 y0"]  # fmt: skip
+
+
+def test_a_mix_and_what_goes_with_it() -> None:
+    look = Part(600, pause=1200, most_pause=1800, cures=True)
+    # Degreased, right before the mix, what stays fresh for two hours, while the other is bored; then mixed once.
+    fresh = Lot("a", 1, [Part(H, fresh=2 * H), MIXES, look])
+    bored = Lot("b", 1, [Part(3 * H), MIXES])
+    shared = [Mix(["a", "b"], 1800, 1)]
+    assert drawn_up(fresh, bored, mixes=shared, teams=2, on=BROKEN) == [
+        "8-11 b0", "10-11 a0", "11-11.5 mix0", "11.8333-12 a2"]  # fmt: skip
+    # The second look, twenty to thirty minutes after the mix, would fall into the break: the mix waits.
+    assert drawn_up(Lot("a", 1, [Part(3 * H), MIXES, look]), mixes=[Mix(["a"], 1800, 1)], on=BROKEN, begins=8 * H + 60) == [
+        "8.01667-11.0167 a0", "13-13.5 mix0", "13.8333-14 a2"]  # fmt: skip
+    # Two coats: the second is sanded first, when the first is hard, where it is tacky no longer.
+    coats = Lot("c", 1, [Part(600, mixes=True, wait=5 * H), MIXES], tacky=3 * H, wash=Part(600, pause=4 * H, fresh=H))
+    assert drawn_up(coats, mixes=[Mix(["c"], 600, 1), Mix(["c"], 600, 1)], on=Hours(8 * H, 20 * H)) == [
+        "8-8.16667 mix0", "13.1667-13.3333 c-1", "13.3333-13.5 mix1"]  # fmt: skip
+
+
+def test_what_finds_no_place() -> None:
+    with pytest.raises(NoPlace, match=r"\Ax\Z"):
+        timetable([Lot("x", 1, [Part(H, wait=4 * H), Part(H, unbroken=True)])], [], 1, MORNINGS)
+    with pytest.raises(NoPlace, match=r"\Ax\Z"):
+        timetable([Lot("x", 1, [Part(H, teams=2)])], [], 1, MORNINGS)
+    with pytest.raises(NoPlace, match=r"\Ax\Z"):
+        timetable([Lot("x", 1, [MIXES])], [Mix(["x"], 5 * H, 1)], 1, MORNINGS)
+    lot = Lot("x", 1, [Part(9 * H), MIXES, Part(600, pause=H, by=3 * H + 600)])
+    assert not room(
+        [Lot("x", 1, [*lot.parts[:2], Part(600, pause=H, by=3 * H + 599)])], Mix(["x"], 2 * H, 1), 1, MORNINGS
+    )
+    assert room([lot], Mix(["x"], 2 * H, 1), 1, MORNINGS)
+    assert not room([lot], Mix(["x"], 4 * H, 1), 1, MORNINGS)
+    assert not room([lot], Mix(["x"], 2 * H, 2), 1, MORNINGS)
+
+
+A1, MIX, A3, B, C = _Unit("a", 1), _Unit(mix=0), _Unit("a", 3), _Unit("b", 1), _Unit("c", 1)
+
+
+def orders() -> _Orders:
+    a = Lot("a", 2, [Part(2 * H, teams=2), Part(H, mixes=True), Part(H, pause=4 * H)])
+    b = Lot("b", 1, [Part(6 * H)], after=[("a", 1), ("c", 1)])
+    c = Lot("c", 1, [Part(H)])
+    return _Orders({"a": a, "b": b, "c": c}, [Mix(["a"], 3 * H, 1)], 3, MORNINGS, {}, 0)
+
+
+def test_units_and_what_each_waits_for() -> None:
+    made = orders()
+    assert made.of_lot == {"a": [(A1, 1), (MIX, 2), (A3, 3)], "b": [(B, 1)], "c": [(C, 1)]}
+    assert made.before == {A1: set(), MIX: {A1}, A3: {MIX}, B: {A1, C}, C: set()}
+    assert made._all_before(A3) == {A1, MIX}
+    # Four hands among three teams go twice; the mix with its part; one and its pause.
+    assert {unit: made._length(unit) / H for unit in made.units} == {A1: 4, MIX: 4, A3: 5, B: 6, C: 1}
+
+
+def test_orders_to_begin_with() -> None:
+    tail, soon, phase, first = orders().ranks()
+    assert {unit: rank / H for unit, rank in tail.items()} == {A1: -13, MIX: -9, A3: -5, B: -6, C: -7}
+    assert {unit: rank / H for unit, rank in first.items()} == {A1: 0, MIX: 4, A3: 8, B: 4, C: 0}
+    assert {unit: rank / H for unit, rank in soon.items()} == pytest.approx(
+        {A1: -1.3, MIX: 3.1, A3: 7.5, B: 3.4, C: -0.7}
+    )
+    assert sorted(phase, key=phase.__getitem__) == [A1, C, B, MIX, A3]
+    assert phase[A3] - phase[B] == pytest.approx(1e12 + H)
+    assert phase[MIX] - phase[B] == pytest.approx(1e9 - 3 * H)
+
+
+def test_moves_put_what_ends_last_ahead() -> None:
+    lots = {name: Lot(name, 1, [Part(H)]) for name in "xyz"}
+    x, y, z = (_Unit(name, 1) for name in "xyz")
+    found = Timetable(
+        [
+            Slot(0, 1, 1, "z", 0),
+            Slot(0, 1, 1, "x", 0),
+            Slot(1, 2, 1, "y", 0),
+            Slot(2, 3, 1, "z", 0),
+            Slot(0, 9, 1, mix=0),
+        ]
+    )
+    made = _Orders(lots, [], 1, MORNINGS, {}, 0)
+    assert [*made._moves([x, y, z], found)] == [[x, z, y], [z, x, y], [y, x, z]]
+    assert [made._end(unit, found) for unit in (x, z, _Unit(mix=0), _Unit("w", 1))] == [1, 3, 9, 0]
+    waits = _Orders({**lots, "z": Lot("z", 1, [Part(H)], after=[("y", 1)])}, [], 1, MORNINGS, {}, 0)
+    assert [*waits._moves([x, y, z], found)] == [[y, z, x], [y, x, z]]
+
+
+@pytest.mark.parametrize(
+    ("hands", "begins", "teams", "second", "least"),
+    [
+        (2, 0, 1, 1, 2 * (12 + 10)),  # four hours of work, and each alone done at ten
+        (2, 0, 2, 2, 2 * (11 + 10)),  # six for two teams
+        (3, 0, 1, 1, 2 * (34 + 11)),  # until ten the next day
+        (3, 9, 1, 1, 2 * (35 + 12)),
+        (1, 0, 9, 1, 2 * (9 + 9)),
+    ],
+)
+def test_what_no_plan_is_cheaper_than(hands: int, begins: int, teams: int, second: int, least: int) -> None:
+    lots = {"x": Lot("x", 1, [Part(hands * H)]), "y": Lot("y", 1, [Part(hands * H, teams=second)])}
+    assert _Orders(lots, [], teams, MORNINGS, {}, begins * H).at_least == least * H
+
+
+def test_things_are_named_once() -> None:
+    parts = [Part(1, holds=(Hold("a", 0, 1), Hold("b", 0, 1))), Part(1, holds=(Hold("a", 0, 1),))]
+    assert _things(parts) == ["a", "b"]
+
+
+def test_heat_counts_only_where_there_is_some() -> None:
+    cold = planner(Lot("x", 1, [Part(H)]))
+    cold._take(Part(H, fumes=H), Slot(8 * H, 9 * H, 1))
+    assert (cold.hot, cold.apart.fumes) == (False, [])
+    warm = planner(Lot("x", 1, [Part(H), Part(H, heat=True)]))
+    warm._take(Part(H), Slot(8 * H, 9 * H, 1))
+    assert (warm.hot, warm.apart.heat, warm.apart.fumes) == (True, [], [])
+    # Held for the last half hour only: a thing that is busy until nine is wanted from then on.
+    late = planner(clamp=1)
+    late._give(late._thing("clamp"), 8 * H, 9 * H, 1)
+    late._give(late._thing("clamp"), 10 * H, 11 * H, 1)
+    assert late._first(Part(H, holds=(Hold("clamp", 1800, H),)), 8 * H, H) == 8 * H + 1800
+    assert late._first(Part(H, holds=(Hold("clamp", 0, 1800),)), 9 * H, H) == 9 * H
+    assert late._first(Part(H, holds=(Hold("clamp", 0, H),)), 9 * H, H) == 9 * H  # between the two
+    assert late._first(Part(H, holds=(Hold("clamp", 0, H, after=1800),)), 9 * H, H) == 11 * H
+
+
+def test_what_is_ready_when() -> None:
+    a, b = Lot("a", 1, [Part(1), Part(1), Part(1)]), Lot("b", 1, [Part(1)], after=[("a", 2)])
+    plan = planner(a, b, begins=5)
+    plan.over["a"] = [10, 20, 40]
+    assert plan._ready(a) == 40
+    assert plan._ready(b) == 20  # when two parts of the other are over
+    plan.over["a"] = [1, 2, 3]
+    assert plan._ready(b) == 5
+
+
+def test_when_the_work_of_a_mix_may_begin() -> None:
+    """Besides when somebody is free: so early that what belongs to it begins as work does the next morning."""
+    look = Part(600, pause=3 * H, by=30 * H)
+    lot = Lot("x", 2, [Part(900, fresh=2 * H), MIXES, look])
+    plan = planner(lot, mixes=[Mix(["x"], H, 1)])
+    # The mix and the pause, and with what is made ready for two pieces before it.
+    assert [*plan._ahead(0)] == [4 * H, 4 * H + 2 * 900]
+    assert [*islice(plan._before_opening(0, 20 * H), 4)] == hours(27.5, 28, 51.5, 52)
+    assert [*islice(plan._starts(0, 20 * H), 4)] == hours(27.5, 28, 32, 51.5)
+    plan.over["x"] = [0, 0]  # its mix is made already
+    assert [*plan._ahead(0)] == []
+    assert [*plan._before_opening(0, 0)] == []
+    soon = planner(Lot("x", 1, [MIXES, Part(600, pause=1200, most_pause=1800)]), mixes=[Mix(["x"], H, 1)])
+    assert [*soon._ahead(0)] == []  # it is over before any break
+    both = planner(Lot("x", 1, [MIXES]), mixes=[Mix(["x"], H, 1, holds=(Hold("pair", 0, H, people=True),))])
+    both._give(both._thing("pair"), 8 * H, 9 * H, 1)
+    assert [*islice(both._starts(0, 8 * H), 2)] == hours(9, 32)  # when that pair is free
+
+
+def test_pieces_that_share_a_part_go_round_one_after_another() -> None:
+    look = Part(600, most_pause=H)
+    a, b, c = Lot("a", 2, [MIXES, look]), Lot("b", 3, [MIXES, look]), Lot("c", 4, [MIXES])
+    plan = planner(a, b, c)
+    assert plan._alike(look, a) == 2
+    plan.sharing = (a, b, c)
+    assert plan._alike(look, a) == plan._alike(look, b) == 5
+    assert plan._alike(Part(5), c) == 4
+
+
+def test_a_run_goes_on_from_where_the_last_one_began_alike() -> None:
+    lots = {name: Lot(name, 1, [Part(H)]) for name in "xyz"}
+    x, y, z = (_Unit(name, 1) for name in "xyz")
+    made = _Orders(lots, [], 1, MORNINGS, {}, 0)
+    for order in ([x, y, z], [x, z, y], [z, y, x], [z, y, x]):
+        starts = {slot.lot: slot.start / H for slot in made.run(order).slots}
+        assert starts == {unit.lot: 8 + place for place, unit in enumerate(order)}
+        assert [unit for unit, _ in made.placed] == order
+    assert [before for _, before in made.placed] == [0, 3, 6]  # a slot, a team, and when it is over
+
+
+def test_two_lots_that_share_a_mix_find_an_order() -> None:
+    """The one whose look may wait goes second; what the first try put down is taken back."""
+    early, late = Part(1800, pause=600, by=H + 600 + 1800), Part(1800, pause=600, by=H + 600 + 3600)
+    lots = [Lot("late", 1, [MIXES, late]), Lot("early", 1, [MIXES, early])]
+    assert drawn_up(*lots, mixes=[Mix(["late", "early"], H, 1)]) == [
+        "8-9 mix0",
+        "9.16667-9.66667 early1",
+        "9.66667-10.1667 late1",
+    ]
+    tight = Part(1800, pause=600, by=H + 600 + 3599)
+    with pytest.raises(NoPlace):
+        drawn_up(Lot("late", 1, [MIXES, tight]), Lot("early", 1, [MIXES, tight]), mixes=[Mix(["late", "early"], H, 1)])
+
+
+def test_a_room_is_tried_anew_at_each_start() -> None:
+    # At eight the afternoon's look would find nobody; so that it begins as work does, the mix is made late.
+    lot = Lot("x", 3, [Part(1800, fresh=4 * H), MIXES, Part(1800, pause=2 * H, by=30 * H, cures=True)])
+    assert room([lot], Mix(["x"], H, 1), 1, MORNINGS)
+    assert not room(
+        [Lot("x", 3, [Part(1800, fresh=H), MIXES, Part(H, pause=2 * H, by=5 * H)])], Mix(["x"], H, 1), 1, MORNINGS
+    )
+
+
+def test_days_that_end_early_and_work_that_never_fits() -> None:
+    diary = _Diary(1, Hours(8 * H, 12 * H, shut={0: 10 * H}))
+    diary.take(8 * H, 10 * H, 1)
+    assert [*islice(diary.free(8 * H), 1)] == [32 * H]  # at ten, when somebody would be free, work is over
+    lot = Lot("x", 1, [MIXES, Part(5 * H, by=10_000 * DAY)])
+    assert not planner(lot)._in_hours(lot, 0, 8 * H, 9 * H)
+    # A second is left for the next day.
+    lots = {"x": Lot("x", 1, [Part(2 * H)]), "y": Lot("y", 1, [Part(2 * H + 1)])}
+    assert _Orders(lots, [], 1, MORNINGS, {}, 0).at_least == 2 * (32 * H + 1) + 10 * H + 10 * H + 1
+
+
+@pytest.mark.parametrize(("budget", "runs"), [(1, 1), (3, 1), (5, 2), (9, 4), (11, 5), (1000, 5)])
+def test_how_often_a_budget_looks(budget: int, runs: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two lots for one team, 2.01 of the budget a look: four orders to begin with, and one move, which is no
+    better; the best is put down once more."""
+    made = _Orders({name: Lot(name, 1, [Part(2 * H)]) for name in "xy"}, [], 1, MORNINGS, {}, 0)
+    tried: list[object] = []
+    run = made.run
+    monkeypatch.setattr(made, "run", lambda order: (tried.append(order), run(order))[1])
+    found = made.best(budget)
+    assert len(tried) == runs + 1
+    assert [slot.lot for slot in found.slots] == ["x", "y"]
+    assert found.cost == (2 * 12 + 10 + 12) * H > made.at_least
+    # Where nothing can be better, one look is all.
+    alone = _Orders({"x": Lot("x", 1, [Part(2 * H)])}, [], 1, MORNINGS, {}, 0)
+    assert alone.best(budget).cost == alone.at_least
+
+
+def test_a_move_that_helps_is_kept() -> None:
+    # Long work first would have the short one wait; by what has most before it, it does.
+    lots = [Lot("long", 1, [Part(3 * H)]), Lot("short", 3, [Part(1200)])]
+    assert drawn_up(*lots)[0] == "8-8.33333 short0"
+    assert timetable(lots, [], 1, MORNINGS, budget=1).slots[0].lot == "long"
+
+
+def test_what_is_made_ready_goes_near_to_its_mix() -> None:
+    # Washed at eight for a mix at eleven: at ten, or before the one who is busy from half past ten.
+    lot = Lot("x", 1, [Part(H, fresh=6 * H), MIXES])
+    for busy_from, nearest in ((12, 10), (10.5, 9.5)):
+        plan = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
+        made = Slot(8 * H, 9 * H, 1, "x", 0)
+        plan._take(lot.parts[0], made)
+        plan._take(Part(H), Slot(11 * H, 12 * H, 1, mix=0))
+        if busy_from < 12:
+            plan._take(Part(1800), Slot(round(busy_from * H), 11 * H, 1, "y", 0))
+        plan.lots = {**plan.lots, "y": Lot("y", 1, [Part(1800)])}
+        plan.bring_nearer()
+        assert [slot.start / H for slot in plan.slots if slot.lot == "x"] == [nearest]
+        assert plan.crew.clear(8 * H, H, 1) == 8 * H, "what it had is given back"
+
+
+def test_what_is_made_ready_is_in_its_mix_while_it_is_fresh() -> None:
+    lot = Lot("x", 2, [Part(H, fresh=2 * H), MIXES])
+    for busy_until, room_is_there in ((11 * H, True), (11 * H + 1, False)):
+        plan = planner(lot, mixes=[Mix(["x"], 1800, 1)], teams=1)
+        plan._give(plan.crew, 10 * H, busy_until, 1)
+        # The first of two is ready at nine, and fresh until eleven.
+        assert plan._whole(0, [lot], {"x": 8 * H}, 8 * H) is room_is_there
+    late = Lot("y", 1, [Part(H, fresh=4 * H), MIXES])
+    plan = planner(lot, late, mixes=[Mix(["x", "y"], 1800, 1)], teams=2)
+    assert plan._whole(0, [lot, late], {"x": 8 * H, "y": 10 * H}, 8 * H)
+    assert [(slot.lot, slot.start / H) for slot in plan.slots] == [("x", 8), ("x", 8), ("y", 10), ("", 11)]
+
+
+def test_a_look_at_several_begins_in_time_with_the_first() -> None:
+    lot = Lot("x", 2, [MIXES, Part(600, most_pause=300)])
+    plan = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
+    over = [9 * H]
+    assert plan._after_mix(lot, over, 8 * H, 9 * H)
+    assert over == [9 * H, 9 * H + 1200]
+    later = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
+    later._give(later.crew, 9 * H, 9 * H + 301, 1)
+    assert not later._after_mix(lot, [9 * H], 8 * H, 9 * H)
+
+
+def test_what_belongs_to_a_mix_follows_one_after_another() -> None:
+    lot = Lot("x", 1, [MIXES, Part(600, by=2 * H), Part(600, by=3 * H)])
+    assert drawn_up(lot, mixes=[Mix(["x"], H, 1)], teams=2) == ["8-9 mix0", "9-9.16667 x1", "9.16667-9.33333 x2"]
+    day = Hours(8 * H, 20 * H)
+    for pause, starts in ((5, 14), (1, 12 + 600 / H)):  # counted from the mix, and never before the part before is over
+        cures = Lot("x", 1, [MIXES, Part(600, pause=3 * H), Part(600, pause=pause * H, cures=True)])
+        assert drawn_up(cures, mixes=[Mix(["x"], H, 1)], on=day)[-1].startswith(f"{starts:g}-")
+
+
+def test_a_try_that_failed_is_taken_back() -> None:
+    """Who has the gun for ten minutes goes first, though the other is tried first."""
+    p = Lot("p", 1, [MIXES, Part(1800, pause=600, by=H + 3000)])
+    q = Lot("q", 1, [MIXES, Part(600, pause=600, by=H + 3000, holds=(Hold("gun", 0, 600),))])
+    plan = planner(p, q, mixes=[Mix(["p", "q"], H, 1)], teams=1, gun=1)
+    plan._give(plan._thing("gun"), 8 * H, 9 * H + 600, 1)
+    plan._give(plan._thing("gun"), 9 * H + 1200, 12 * H, 1)
+    kept = len(plan.undo)
+    plan.make(0)
+    assert [(slot.lot, slot.start) for slot in plan.slots] == [("", 8 * H), ("q", 9 * H + 600), ("p", 9 * H + 1200)]
+    assert (plan.mixed, plan.over) == (
+        {"p": 9 * H, "q": 9 * H},
+        {"p": [9 * H, 9 * H + 3000], "q": [9 * H, 9 * H + 1200]},
+    )
+    plan.back(kept)
+    assert (plan.slots, plan.mixed, plan.over) == ([], {}, {"p": [], "q": []})
+    coats = planner(Lot("c", 1, [MIXES, MIXES]), mixes=[Mix(["c"], H, 1), Mix(["c"], H, 1)], teams=1)
+    coats.make(0)
+    kept = len(coats.undo)
+    coats.make(1)
+    assert coats.mixed == {"c": 10 * H}
+    coats.back(kept)
+    assert coats.mixed == {"c": 9 * H}
+
+
+def test_starts_come_in_order() -> None:
+    far, near = (
+        Lot(name, 1, [MIXES, Part(600, pause=pause * H, by=40 * H)]) for name, pause in (("far", 29), ("near", 3))
+    )
+    plan = planner(far, near, mixes=[Mix(["far", "near"], H, 1)])
+    assert [*islice(plan._before_opening(0, 20 * H), 6)] == hours(26, 28, 50, 52, 74, 76)
+
+
+def test_how_long_a_unit_takes_with_its_waits() -> None:
+    waits = Lot("w", 1, [Part(H, pause=2 * H, wait=4 * H)])
+    mixed = Lot(
+        "m", 1, [Part(H, pause=2 * H, fresh=9 * H), Part(H, mixes=True, wait=3 * H), Part(H, pause=5 * H, by=9 * H)]
+    )
+    made = _Orders({"w": waits, "m": mixed}, [Mix(["m"], 2 * H, 1)], 1, MORNINGS, {}, 0)
+    assert made._length(_Unit("w", 1)) == 7 * H
+    assert made._length(MIX) == (2 + 3 + 4 + 6) * H
+
+
+def test_what_follows_a_slot() -> None:
+    x, y = (
+        Lot("x", 1, [Part(H, fresh=6 * H, holds=(Hold("gun", 0, H),)), MIXES]),
+        Lot("y", 1, [Part(1800)], after=[("x", 1)]),
+    )
+    plan = planner(x, y, mixes=[Mix(["x"], H, 1), Mix(["y"], H, 1)], teams=2, gun=1)
+    made = Slot(8 * H, 9 * H, 1, "x", 0)
+    plan._take(x.parts[0], made)
+    plan._take(Part(H), Slot(11 * H, 12 * H, 1, mix=0))
+    plan._take(Part(1800), Slot(round(9.5 * H), 10 * H, 1, "y", 0))
+    plan._take(Part(600), Slot(9 * H, 9 * H + 600, 1, mix=1))
+    assert sorted(plan._followed(made)) == hours(9.5, 11)
+    plan.bring_nearer()
+    assert [slot.start / H for slot in plan.slots if slot.lot == "x"] == [8.5]
+    assert plan.held["gun"].days == {0: (hours(8, 8.5, 9.5, 12), [1, 0, 1])}
+    assert no_sooner([x, y], [Mix(["x"], H, 1)], MORNINGS) == 10 * H
+
+
+def test_windows_until_then() -> None:
+    assert [*BROKEN.windows(8 * H, 13 * H)] == [(8 * H, 12 * H)]
+    assert [*BROKEN.windows(8 * H, 13 * H + 1)] == [(8 * H, 12 * H), (13 * H, 16 * H)]
+
+
+def test_a_pause_counts_from_the_mix_only_where_it_cures() -> None:
+    dry = Lot("x", 1, [Part(H), Part(H, pause=2 * H, cures=True)])
+    assert drawn_up(dry) == ["8-9 x0", "11-12 x1"]  # there is no mix
+    plain = Lot("x", 1, [MIXES, Part(600, pause=3 * H), Part(600, pause=H)])
+    assert drawn_up(plain, mixes=[Mix(["x"], H, 1)], on=Hours(8 * H, 20 * H))[1:] == [
+        "12-12.1667 x1",
+        "13.1667-13.3333 x2",
+    ]
+
+
+def test_a_start_that_failed_leaves_nothing() -> None:
+    lot = Lot("x", 1, [Part(H, fresh=900), MIXES])
+    plan = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
+    plan._give(plan.crew, 9 * H, round(9.5 * H), 1)  # begun at eight it would not be fresh any more
+    plan.make(0)
+    assert [(slot.lot, slot.start / H) for slot in plan.slots] == [("x", 9.5), ("", 10.5)]
+
+
+def test_what_was_sanded_gets_its_layer_while_that_is_fresh() -> None:
+    coats = Lot("c", 1, [MIXES, MIXES], tacky=H, wash=Part(600, pause=H, fresh=1800))
+    for busy_until, room_is_there in ((2400, True), (2401, False)):  # from 11:10 on, and until 11:40
+        plan = planner(coats, mixes=[Mix(["c"], 600, 1), Mix(["c"], 600, 1)], teams=1)
+        plan.mixed["c"], plan.over["c"] = 9 * H, [9 * H]
+        plan._give(plan.crew, 11 * H + 600, 11 * H + busy_until, 1)
+        assert plan._whole(1, [coats], {"c": 9 * H}, 11 * H) is room_is_there
+        if room_is_there:
+            assert [(slot.lot, slot.part, slot.start) for slot in plan.slots] == [
+                ("c", -1, 11 * H),
+                ("", -1, 11 * H + 2400),
+            ]

@@ -1,0 +1,288 @@
+"""Which fittings share a mix: the parts of that search, each on a case that is worked by hand beside it."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+
+from generator.schedule.mixes import (
+    Exchange,
+    Kind,
+    Limits,
+    _alike,
+    _Filling,
+    _joined,
+    _moved,
+    _named,
+    _parts,
+    _Search,
+    busiest,
+    deal,
+    fewest_mixes,
+    sooner,
+)
+
+DAY = 86_400
+TEN = Limits(100, 10, 3)
+
+
+def test_what_so_many_of_a_kind_take() -> None:
+    kind = Kind("a", 4, 10, 1, together=(10, 15, 18))
+    assert [kind.of(number) for number in range(5)] == [0, 10, 15, 18, 40]
+    assert kind.least == 6
+    assert Kind("a", 4, 10, 1).least == 10
+    assert kind.task == (1, 1, None)
+
+
+@pytest.mark.parametrize(
+    ("works", "teams_of"),
+    [
+        ([(6, 1), (5, 1), (4, 1), (5, 1)], [(0,), (1,), (0,), (1,)]),  # 6 + 4 and 5 + 5
+        ([(4, 1), (6, 2), (4, 1)], [(0,), (0, 1), (1,)]),  # both for six, then four each
+        ([(7, 2), (4, 1)], None),
+        ([(10, 1), (10, 1)], [(0,), (1,)]),
+        ([(10, 1), (10, 1), (1, 1)], None),
+        ([(11, 1)], None),
+        ([(1, 3)], None),
+        ([(4, 1), (4, 1), (4, 1), (4, 1), (3, 1)], None),  # 19 of 20, and no way
+        ([(4, 1), (4, 1), (3, 1), (3, 1), (3, 1), (2, 1)], [(0,), (1,), (0,), (1,), (0,), (1,)]),
+    ],
+)
+def test_dealing_out_to_two_teams(works: list[tuple[int, int]], teams_of: list[tuple[int, ...]] | None) -> None:
+    assert deal(works, Limits(1, 10, 2)) == teams_of
+
+
+def test_dealing_out_goes_back_where_the_longest_first_do_not_fit() -> None:
+    # Three and three for one team, twos for the other: the next to take, one three each, leaves no way.
+    assert deal([(3, 1), (3, 1), (2, 1), (2, 1), (2, 1)], Limits(1, 6, 2)) == [(0,), (0,), (1,), (1,), (1,)]
+    assert (
+        deal([(2, 2), (2, 2), (2, 1), (2, 1), (2, 1)], Limits(1, 6, 3)) is not None
+    )  # 2 + 2 + 2, with one pair each way
+
+
+def test_how_long_the_busiest_team_is_busy() -> None:
+    # What takes both goes first: six, then four more for one and one for the other.
+    assert busiest([(4, 1), (6, 2), (1, 1)], [(0,), (0, 1), (1,)]) == 10
+    assert busiest([(3, 1), (5, 1)], [(0,), (1,)]) == 5
+    assert busiest([], []) == 0
+    # Two for both of their teams first, then five more for the first.
+    assert busiest([(5, 1), (2, 2), (2, 2)], [(0,), (0, 1), (1, 2)]) == 7
+
+
+@pytest.mark.parametrize(
+    ("kind", "limits", "most"),
+    [
+        (Kind("a", 9, 30, 4), TEN, 3),  # three times 30 of 100
+        (Kind("a", 9, 25, 4), TEN, 4),  # just full
+        (Kind("a", 9, 5, 4), TEN, 6),  # each team does two
+        (Kind("a", 9, 5, 5), TEN, 6),
+        (Kind("a", 9, 5, 4, teams=2), TEN, 2),
+        (Kind("a", 2, 5, 4), TEN, 2),
+        (Kind("a", 9, 5, 0), TEN, 9),
+        (Kind("a", 9, 5, 4), Limits(100, 10, 3, lambda tasks: len(tasks) <= 4), 4),
+        (Kind("a", 9, 40, 4, together=(40, 50, 60, 99)), TEN, 4),
+    ],
+)
+def test_how_many_of_a_kind_a_mix_serves(kind: Kind, limits: Limits, most: int) -> None:
+    assert _Search([kind], limits, 1).alone == [most]
+
+
+@pytest.mark.parametrize(
+    ("kind", "least"),
+    [
+        (Kind("a", 4, 51, 1), 4),  # more than half of a mix each
+        (Kind("a", 4, 50, 1), 2),
+        (Kind("a", 5, 50, 1), 3),
+        (Kind("a", 4, 10, 6), 2),  # longer than half of it, for three teams
+        (Kind("a", 4, 10, 5), 1),
+        (Kind("a", 7, 0, 10), 3),  # 70 of 30
+        (Kind("a", 6, 0, 10), 2),
+        (Kind("a", 3, 0, 0), 1),
+        (Kind("a", 4, 60, 1, together=(60, 80, 100, 120)), 2),  # at the least 30 each
+        (Kind("a", 3, 10, 6, teams=2), 2),
+    ],
+)
+def test_no_plan_has_fewer_than_what_all_of_it_fills(kind: Kind, least: int) -> None:
+    assert _Search([kind], TEN, 1)._bound_by_load([(0, kind.count)]) == least
+
+
+def chain() -> _Search:
+    """One after another: c after b after a; a fits into one mix, of b one into each, and d comes after nothing."""
+    a, c, d = Kind("a", 2, 10, 1), Kind("c", 1, 10, 1, frozenset("b")), Kind("d", 5, 60, 1)
+    return _Search([a, Kind("b", 3, 60, 1, frozenset("a")), c, d], TEN, 1)
+
+
+def test_what_must_follow_counts_for_the_least() -> None:
+    search = chain()
+    assert search.before == [[], [0], [1], []]
+    assert search.tails == [4, 1, 0, 0]  # after a the three of b and that of c
+    assert search._bound((2, 3, 1, 0)) == 5
+    assert search._bound((0, 3, 1, 0)) == 4
+    assert search._bound((0, 0, 1, 5)) == 5  # the five of d, more than half of a mix each
+    assert search._bound((0, 3, 0, 5)) == 8  # and the three of b
+    assert search._bound((0, 1, 0, 1)) == 2
+    assert search._ready((2, 3, 1, 5)) == [0, 3]
+    assert search._ready((0, 3, 1, 0)) == [1]
+    with pytest.raises(ValueError, match="a comes after itself"):
+        _Search([Kind("a", 1, 1, 1, frozenset("a"))], TEN, 1)
+
+
+def test_full_mixes_are_those_that_nothing_waiting_could_join() -> None:
+    search = _Search([Kind("a", 2, 40, 1), Kind("b", 2, 30, 1)], TEN, 1)
+    assert [*search._full((2, 2), [0, 1])] == [(2, 0), (1, 2)]
+    assert [*search._full((2, 2), [1, 0])] == [(1, 2), (2, 0)]
+    assert [*search._full((1, 1), [0, 1])] == [(1, 1)]
+    assert [*search._full((2, 2), [1])] == [(0, 2)]
+    long = _Search([Kind("a", 3, 1, 10), Kind("b", 3, 1, 5)], Limits(100, 10, 2), 1)
+    assert [*long._full((3, 3), [0, 1])] == [(2, 0), (1, 2), (0, 3)]
+    assert search._fullness((1, 2)) == pytest.approx(1 + 3 / 30)
+    assert _Search([Kind("a", 2, 40, 4, teams=2)], TEN, 1)._fullness((2,)) == pytest.approx(0.8 + 16 / 30)
+
+
+def test_orders_to_fill_by() -> None:
+    # By what follows, then by weight, by time, and by the larger of the two.
+    kinds = [
+        Kind("light", 1, 10, 9),
+        Kind("heavy", 1, 90, 1),
+        Kind("first", 1, 1, 1),
+        Kind("last", 1, 1, 1, frozenset({"first"})),
+    ]
+    assert _Search(kinds, Limits(100, 10, 1), 1)._rules == [[2, 1, 0, 3], [2, 0, 1, 3], [2, 0, 1, 3]]
+    assert _Search(kinds, Limits(100, 10, 3), 1)._rules[2] == [2, 1, 0, 3]
+    quick = chain()._quick((2, 3, 1, 1), [0, 1, 2, 3])
+    assert quick == [(2, 0, 0, 1), (0, 1, 0, 0), (0, 1, 0, 0), (0, 1, 0, 0), (0, 0, 1, 0)]
+
+
+def test_whole_kinds_stay_together() -> None:
+    kinds = [Kind("a", 3, 20, 1), Kind("b", 4, 10, 1), Kind("c", 2, 40, 1)]
+    search = _Search(kinds, TEN, 1)
+    mix = _Filling((0, 0, 0))
+    assert search._room(mix, 0, 3) == 3
+    mix.add(2, 2, kinds[2], search.task_of[2])
+    assert (mix.mass, mix.load, mix.tasks) == (80, [0, 0, 2], [0, 0])
+    assert search._room(mix, 0, 3) == 1  # just full
+    assert search._room(mix, 1, 4) == 2
+    mix = _Filling((0, 0, 0))
+    mix.add(0, 1, kinds[0], 0)
+    assert search._room(mix, 0, 9) == 4  # beside the one that is in
+    few = _Search([Kind("a", 9, 1, 5)], TEN, 1)
+    assert few._room(_Filling((0,)), 0, 9) == 6  # two for each team
+
+
+def test_kinds_alike_are_planned_as_one_and_dealt_out_again() -> None:
+    a, b, c = Kind("a", 2, 10, 1), Kind("b", 1, 10, 1), Kind("c", 1, 10, 1, frozenset({"b"}))
+    assert [[kind.name for kind in group] for group in _alike([a, b]).values()] == [["a", "b"]]
+    groups = _alike([a, b, c])  # c comes after b alone, so a and b differ
+    assert [[kind.name for kind in group] for group in groups.values()] == [["a"], ["b"], ["c"]]
+    assert _joined([a, b], groups).count == 3
+    assert _joined([c], groups).after == {"b"}
+    assert _named([(2,), (1,)], [[a, b]]) == [{"a": 2}, {"b": 1}]
+    assert _named([(1,), (2,)], [[a, b]]) == [{"a": 1}, {"a": 1, "b": 1}]
+    assert _parts([{"a": 1}, {"a": 1, "b": 1}]) == 3
+    shares = Kind("d", 1, 10, 1, together=(10,))
+    assert len(_alike([shares, Kind("e", 1, 10, 1, together=(10,))])) == 2
+    assert fewest_mixes([], TEN).mixes == []
+
+
+def exchange() -> Exchange:
+    """What is ready, what dries for five days, and what comes two days after the first."""
+    a, b, c = (
+        Kind("a", 2, 10, 1),
+        Kind("b", 2, 10, 1, soonest=5 * DAY),
+        Kind("c", 1, 10, 1, frozenset({"a"}), lags={"a": 2 * DAY}),
+    )
+    return Exchange({kind.name: kind for kind in (a, b, c)}, Limits(40, 10, 3))
+
+
+def test_what_waits_cost() -> None:
+    late = [{"a": 1, "b": 2}, {"c": 1}]
+    assert exchange().starts(late) == [5 * DAY, 7 * DAY]
+    assert exchange().cost(late) == (3 * 5 + 7 + 3) * DAY  # a day for each of three kinds in a mix
+    assert exchange().starts([{"a": 1}, {"b": 2, "c": 1}]) == [0, 5 * DAY]
+    assert exchange().starts([{"a": 1}, {"c": 1}]) == [0, 2 * DAY]
+    assert exchange().cost([]) == 0
+
+
+def test_plans_that_differ_little() -> None:
+    kinds = {name: Kind(name, 2, 10, 1) for name in "abc"}
+    plain = Exchange(kinds, Limits(40, 10, 3))
+    plan = [{"a": 2, "b": 1}, {"c": 1}]
+    assert [*plain.neighbours(plan, every=True)] == [
+        [{"b": 1}, {"c": 1, "a": 2}],  # a whole
+        [{"a": 1, "b": 1}, {"c": 1, "a": 1}],  # one of it
+        [{"b": 1, "c": 1}, {"a": 2}],  # against c
+        [{"a": 2}, {"c": 1, "b": 1}],
+        [{"a": 2, "c": 1}, {"b": 1}],
+        [{"b": 1, "c": 1}, {"a": 2}],  # nobody leaves a mix empty
+        [{"a": 2, "c": 1}, {"b": 1}],
+    ]
+    assert _moved([{"a": 2}, {}], (0, "a", 2), 1) == [{}, {"a": 2}]
+    # Only what its mix waits for, or what is parted, is worth a change.
+    late = [{"a": 1, "b": 2}, {"c": 1}]
+    changed = [*exchange().neighbours(late)]
+    assert [{"a": 1}, {"c": 1, "b": 2}] in changed
+    assert [{"b": 2}, {"c": 1, "a": 1}] not in changed
+    assert [{"b": 2}, {"c": 1, "a": 2}] in [*exchange().neighbours([{"a": 1, "b": 2}, {"c": 1, "a": 1}])]
+    assert [{"b": 2}, {"c": 1, "a": 1}] in [*exchange().neighbours(late, every=True)]
+
+
+def test_two_mixes_dealt_out_anew() -> None:
+    kinds = {name: Kind(name, 2, 10, 1) for name in "ab"}
+    roomy, tight = (Exchange(kinds, Limits(most, 10, 3)) for most in (40, 19))
+    plan = [{"a": 1, "b": 1}, {"a": 1}]
+    assert sorted(map(str, roomy.parted_anew(plan))) == sorted(
+        map(str, [[{"b": 1}, {"a": 2}], [{"a": 1}, {"a": 1, "b": 1}], [{"a": 2}, {"b": 1}]])
+    )
+    assert [*tight.parted_anew(plan)] == []
+    assert [*roomy._dealt_anew([{"a": 1}, {"b": 1}, {"a": 1}], 0, 1, plan_of("ab"))] == [[{"b": 1}, {"a": 1}, {"a": 1}]]
+
+
+def plan_of(names: str) -> Counter[str]:
+    return Counter(names)
+
+
+def test_what_a_plan_may_hold() -> None:
+    made = exchange()
+    assert made.allowed([{"a": 2}, {"c": 1, "b": 2}])
+    assert not made.allowed([{"a": 2, "c": 1}, {"b": 2}])  # not in one mix with what it comes after
+    assert not made.allowed([{"a": 1}, {"c": 1, "b": 2}, {"a": 1}])
+    assert made.allowed([{"a": 2, "b": 2}, {"c": 1}])  # just full
+    light = Exchange({"a": Kind("a", 9, 10, 5)}, Limits(90, 10, 3))
+    assert light.allowed([{"a": 6}])
+    assert not light.allowed([{"a": 7}])  # nobody has the time
+    assert not Exchange({"a": Kind("a", 9, 10, 1)}, Limits(89, 10, 3)).allowed([{"a": 9}])
+
+
+def test_sooner_by_one_exchange_after_another() -> None:
+    assert sooner([{"a": 2, "b": 2}, {"c": 1}], exchange(), 100) == [{"a": 2}, {"c": 1, "b": 2}]
+    assert sooner([{"a": 2, "b": 2}, {"c": 1}], exchange(), 0) == [{"a": 2, "b": 2}, {"c": 1}]
+    parted = Exchange({"a": Kind("a", 4, 10, 1), "b": Kind("b", 4, 10, 1)}, Limits(40, 10, 3))
+    assert parted.cost(sooner([{"a": 2, "b": 2}, {"a": 2, "b": 2}], parted, 100)) == 2 * DAY
+
+
+def test_whole_kinds_into_the_first_mix_that_takes_them() -> None:
+    kinds = [Kind("a", 3, 20, 1), Kind("b", 4, 10, 1), Kind("c", 2, 40, 1)]
+    # By weight: c with 80, then a, of which one still fits beside it and three into the second, then b beside a.
+    assert next(_Search(kinds, TEN, 1).together(2)) == [{"c": 2}, {"a": 3, "b": 4}]
+    assert [*_Search(kinds, TEN, 1).together(1)] == []
+    after = [Kind("a", 1, 20, 1), Kind("b", 1, 20, 1, frozenset({"a"}))]
+    assert next(_Search(after, TEN, 1).together(2)) == [{"a": 1}, {"b": 1}]
+    search = _Search(after, TEN, 1)
+    plan = [_Filling((0, 0)), _Filling((0, 0))]
+    assert search._placed(0, 1, plan)
+    assert search._placed(1, 1, plan)
+    assert [mix.load for mix in plan] == [[1, 0], [0, 1]]
+    assert not search._placed(1, 6, plan)  # five at most beside nothing else, and four here
+
+
+def test_how_many_mixes_a_search_finds() -> None:
+    # 60 + 40, 55 + 45 and 50 + 50: the heaviest first would pair 60 with 40 as well; by hand three are enough.
+    kinds = [Kind(f"k{mass}", 1, mass, 1) for mass in (60, 55, 50, 49, 45, 40)]
+    found = _Search(kinds, Limits(100, 10, 3), 10_000).run()
+    assert (len(found.plan), found.at_least) == (3, 3)
+    # Thirds of a mix and what fits beside two of them.
+    kinds = [Kind("a", 4, 34, 1), Kind("b", 2, 32, 1)]
+    assert len(_Search(kinds, Limits(100, 10, 3), 10_000).run().plan) == 2
+    cut = _Search(kinds, Limits(100, 10, 3), 0)
+    assert cut.run().at_least == 2
