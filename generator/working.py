@@ -66,12 +66,25 @@ class Values(dict[str, float]):
         raise KeyError(symbol)
 
 
+class Warned(str):
+    """A warning in words, with the symbols that it is about."""
+
+    symbols: tuple[str, ...] = ()
+
+    @classmethod
+    def of(cls, message: str, symbols: Sequence[str]) -> Warned:
+        """The words with their symbols."""
+        warned = cls(message)
+        warned.symbols = tuple(symbols)
+        return warned
+
+
 @dataclass
 class Working:
     """The values of all symbols found (SI), the trail that led there, and the warnings raised."""
 
     values: Values
-    warnings: list[str]
+    warnings: list[Warned]
     formulary: Formulary
     wanted: tuple[str, ...]
     givens: Mapping[str, float]
@@ -124,13 +137,13 @@ def work(
     wanted, withheld = tuple(wanted), withheld or {}
     plan = plan_to(wanted, (*givens, *withheld), formulary)
     values = Values(givens, {**withheld, **plan.missing})
-    warnings: list[str] = []
+    warnings: list[Warned] = []
     for line in plan.lines:
         if not isinstance(line, Rule):
             take(line, values, stocks or {})
         elif fails(line, values):
             message = told(line, values, formulary, system, own)
-            warnings += [] if line.refuses else [message]
+            warnings += [] if line.refuses else [Warned.of(message, line.parameters)]
             for symbol in line.limits:
                 values.refuse(symbol, OutOfRange(message, line.parameters))
     if values.refused:  # by a rule perhaps whose last symbol was known only after others had been taken further

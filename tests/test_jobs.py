@@ -1005,6 +1005,15 @@ def test_one_compound_is_bought_once_and_a_plate_has_its_width(alone: Alone) -> 
     assert len([item for item in done.shopping if item.what.startswith("scale that reads past")]) == 1
 
 
+def test_a_sheet_warns_of_the_load_that_acts_and_of_no_other(alone: Alone) -> None:
+    """A card as it comes has an angle; a fitting that is pulled along its bolt hears nothing of one."""
+    text = only(DINGHY, "main sheet block")
+    said = "pulled at the angle set each bolt carries"
+    assert said not in str(JobPage(alone(text), "own", SiteOptions()).warnings)
+    angled, _ = spoilt_text(text, "acts: pull", "acts: angled\n      angle: 45 deg")
+    assert said in str(JobPage(alone(angled), "own", SiteOptions()).warnings)
+
+
 def test_what_is_mended_is_no_narrower_than_what_came_out_leaves_it(alone: Alone) -> None:
     """The hole of an M8 stud is bored with 14 mm; a plug that begins with 12 mm would leave old epoxy in it."""
     text = only(LAUNCH, "old nameboard stud", "nameboard bolt")

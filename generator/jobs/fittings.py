@@ -17,6 +17,7 @@ from ..model.library import Library
 from ..model.schema import Act, Bore, Buy, Card, Holding, OnTheJob
 from ..model.yaml_text import Document, Path_
 from ..units import QuantityError, clip, read_number, read_quantity, to_base
+from ..working import Warned
 
 # The key of the sheet's conditions behind each input of a card that it sets.
 CONDITIONS = {
@@ -220,7 +221,7 @@ def load_of(library: Library, sheet: JobSheet, load: Load) -> float:
 
 def carried(
     library: Library, card: Card, inputs: dict[str, str], acts: Act, angle: str | None
-) -> tuple[str, float, list[str]] | str:
+) -> tuple[str, float, list[Warned]] | str:
     """The working load that decides, by symbol and value (N), with the warnings of its working, or why it has no
     number. Where the shop has pulled joints like it, its own number counts as it should. Raises InputError."""
     assert card.job

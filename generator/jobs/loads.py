@@ -16,6 +16,7 @@ from ..model.jobsheet import JobSheet, Load
 from ..model.library import Library
 from ..model.quantity import read_symbol
 from ..units import QuantityError, System, from_base, mixed, whole_steps
+from ..working import Warned
 from .fittings import Worked, carried, load_of
 
 # How finely a length is lengthened, and the most that is tried.
@@ -49,7 +50,7 @@ class LoadCheck:
     carries: float | None = None
     symbol: str = ""
     reason: str = ""
-    warnings: list[str] = field(default_factory=list)
+    warnings: list[Warned] = field(default_factory=list)
     remedies: list[Remedy] = field(default_factory=list)
 
     @property
@@ -86,9 +87,9 @@ class _Known:
     number."""
 
     library: Library
-    found: dict[tuple[tuple[str, str], ...], tuple[str, float, list[str]] | str] = field(default_factory=dict)
+    found: dict[tuple[tuple[str, str], ...], tuple[str, float, list[Warned]] | str] = field(default_factory=dict)
 
-    def carried(self, card: str, inputs: Mapping[str, str], load: Load) -> tuple[str, float, list[str]] | str:
+    def carried(self, card: str, inputs: Mapping[str, str], load: Load) -> tuple[str, float, list[Warned]] | str:
         """The working load that decides (N) with its symbol and warnings, or why there is none."""
         key = (("card", card), ("acts", load.acts), ("angle", load.angle or ""), *sorted(inputs.items()))
         if key not in self.found:

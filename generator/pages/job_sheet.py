@@ -29,6 +29,7 @@ from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
 from ..schedule.timetable import DAY, Slot
 from ..units import from_base, plain
+from ..working import Warned
 from .csv_table import csv_text
 from .options import SiteOptions
 from .pair_sheet import PairSheet, pair_sheets
@@ -584,10 +585,10 @@ class JobPage:
     def warnings(self) -> list[tuple[str, str]]:
         """What the working of the cards minds, each once with the fittings it is about."""
         told: dict[str, dict[str, None]] = {}
-        found = [(one.name, one.job.working.warnings) for one in self.all_fittings]
-        for name, warnings in [*found, *((check.worked.name, check.warnings) for check in self.worked.loads)]:
-            for warning in warnings:
-                told.setdefault(warning, {})[name] = None
+        found = [(one, one.job.working.warnings) for one in self.all_fittings]
+        for one, warnings in [*found, *((check.worked, check.warnings) for check in self.worked.loads)]:
+            for warning in (warning for warning in warnings if not _of_another_load(one, warning)):
+                told.setdefault(warning, {})[one.name] = None
         return [(", ".join(names), warning) for warning, names in told.items()]
 
     @property
@@ -764,6 +765,13 @@ class JobPage:
             event.add("summary", plain(f"{who}: {what}"))
             calendar.add_component(event)
         return str(calendar.to_ical(), "utf-8")
+
+
+def _of_another_load(worked: Worked, warning: Warned) -> bool:
+    """Whether a warning is about a load that acts otherwise than the fitting's own."""
+    load, ways = worked.fitting.load, worked.on_the_job.carries
+    about = {act for act, symbols in ways.items() if {*symbols} & {*warning.symbols}}
+    return bool(about) and (load is None or load.acts not in about)
 
 
 def _span(start: str, end: str) -> str:
