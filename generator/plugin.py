@@ -14,6 +14,7 @@ from functools import partial
 from html import unescape
 from pathlib import Path
 from typing import Any
+from warnings import catch_warnings, simplefilter
 
 import click
 from jinja2 import ChoiceLoader, Environment, PackageLoader, PrefixLoader, Template
@@ -222,10 +223,11 @@ class BondwrightPlugin(BasePlugin[Options]):
         library = load_checked(self.layers, self.kept, job_sheets="sound")
         if self.config.offline:
             config.use_directory_urls = False
-        for warning in warnings(library):
-            LOG.warning("%s", warning)
         address = "" if self.serving else config.site_url or ""
         options = site_options(self.config, library, address, not config.use_directory_urls)
+        for warning in warnings(library):
+            if options.shows(warning.file):
+                LOG.warning("%s", warning)
         made = tongues(library, options, self.config.languages, self.kept)
         for fault in unplanned(one.library for one in made):
             LOG.warning("A job sheet is not planned: %s", fault)
@@ -493,7 +495,10 @@ def dress(config: MkDocsConfig) -> None:
     for name, value in EXTRA.items():
         config.extra.setdefault(name, value)
     written: dict[str, Any] = {}
-    for settings in config.user_configs:
+    with catch_warnings():
+        simplefilter("ignore", DeprecationWarning)  # MkDocs itself asks for them no more
+        theirs = [*config.user_configs]
+    for settings in theirs:
         theme = settings.get("theme")
         written |= theme if isinstance(theme, dict) else {}
     for name, value in THEMES.get(config.theme.name or "", {}).items():

@@ -243,6 +243,15 @@ def test_what_cannot_be_worked_here_is_left_out_or_set_back_and_told(harbour: Li
     assert any("cannot be worked with the defaults of the shop" in one for one in told)
     assert "cards/worn-hole.yaml" in harbour.left_out, "its hard plug takes a 20 mm drill"
     assert "worn-hole" not in chosen(harbour, SiteOptions()).cards
+    # A site that has not chosen it is not warned of it.
+    about = next(one.file for one in warnings(harbour) if one.file.endswith("cards/worn-hole.yaml"))
+    assert [SiteOptions(cards=cards).shows(about) for cards in (None, ("worn-hole",), (CARD,), ())] == [
+        True,
+        True,
+        False,
+        False,
+    ]
+    assert SiteOptions(cards=(), tables=(), jobs=()).shows("mine/sources.yaml")
     with pytest.raises(BondwrightError, match="'worn-hole' cannot be worked in this shop"):
         SiteOptions(cards=("worn-hole",)).of(harbour)
 

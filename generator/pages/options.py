@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
+from pathlib import PurePosixPath
 from typing import Literal
 
 from ..errors import BondwrightError
@@ -51,6 +52,12 @@ class SiteOptions:
                     near = get_close_matches(name, there, n=3) or list(there)
                     raise BondwrightError(f"no {what} '{clip(name)}'; near it: {', '.join(near)}")
         return replace(self, shops=tuple(library.systems.items()))
+
+    def shows(self, file: str) -> bool:
+        """Whether a file's page is one of those that are chosen, or it is no page's file at all."""
+        folder, name = PurePosixPath(file).parent.name, PurePosixPath(file).stem
+        chosen = {"cards": self.cards, "tables": self.tables, "jobs": self.jobs}.get(folder)
+        return chosen is None or name in chosen
 
     def link(self, path: str, of: str = "") -> str:
         """The address of a page, as ready HTML in another page has it; without its path, in the home page."""
