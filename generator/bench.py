@@ -80,7 +80,11 @@ _NUMBERS: list[list[Entry]] = [
     [_entry("cutter, inside", "over {d}", "outside {D_o} at most, over {L_k} long", symbol="n_hc")],
     [_entry("proof load", "{m_tr}", "on the scale", symbol="m_tr")],
     [_entry("lever bars", "{h_tr}", "high or more, {c_tr} thick", symbol="m_tr")],
-    [_entry("nut, at most", "{M_sb}", symbol="m_sb"), _entry("nut, at most", "{M_sn}", symbol="m_sn")],
+    # Where two fingers give as much as is borne, there is nothing for a spanner to add.
+    [
+        _entry("nut, at most", "[m_sb > 0: {M_sb} | two fingers]"),
+        _entry("nut, at most", "[m_sn > 0: {M_sn} | two fingers]"),
+    ],
 ]
 
 # What is cut to a worked size.

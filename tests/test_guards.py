@@ -167,6 +167,7 @@ EDGES = [
     ("wood_is_of_a_usual_density", {"rho_w": 289.0}, "rho_w", AT_LEAST),
     ("wood_is_of_a_usual_density", {"rho_w": 901.0}, "rho_w", AT_MOST),
     ("one_lift_fills_the_bore", {"n_l": 1.0}, "n_l", AT_MOST),
+    ("all_lifts_can_be_mixed", {"n_lm": 12.0}, "n_lm", AT_MOST),
     ("grade_is_that_of_a_ramp", {"i_r": 0.5}, "i_r", AT_MOST),
     ("long_enough_for_the_standard", {"L_C": 2.499}, "L_C", AT_LEAST),
     ("short_enough_for_the_standard", {"L_C": 24.001}, "L_C", AT_MOST),

@@ -38,6 +38,10 @@ BY_HAND = [
     ("V_1", {"n_h": 4.0, "V_l": 5.0 * ML}, 20 * ML),
     # 13 waits of 3 h are 39 h
     ("t_lw", {"n_l": 14.0, "t_c": 10800.0}, 140400.0),
+    # 1 h 28 min are told as 2 h: 10 waits are 20 h
+    ("t_lw", {"n_l": 11.0, "t_c": 5280.0}, 72000.0),
+    # 11 lifts of 4 mixes
+    ("n_lm", {"n_l": 11.0, "n_m": 4.0}, 44.0),
 ]
 
 

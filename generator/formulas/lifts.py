@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from math import ceil, pi, sqrt
 
-from ..formula import formula, rule
+from ..formula import formula, minute, rule
 from ..units import m, m3, one, s
 from .define import count, drill, hours, ruled, volume
 
@@ -17,6 +17,7 @@ drill("D_l", "bore that is filled with epoxy")
 count("n_l", "lifts to fill the bore in")
 ruled("h_l", "depth of each lift")
 volume("V_l", "thickened epoxy for one lift in one bore")
+count("n_lm", "mixes of the job in all, every lift counted")
 hours("t_lw", "time between the first lift and the last, at least")
 
 
@@ -49,8 +50,14 @@ def lift_in_one_fitting(n_h: one, V_l: m3) -> m3:
 
 @formula("t_lw", source="common-practice")
 def waits_between_lifts(n_l: one, t_c: s) -> s:
-    """After each lift but the last."""
-    return (n_l - 1) * t_c
+    """After each lift but the last, each in whole hours, as it is told."""
+    return (n_l - 1) * ceil(t_c / (60 * minute)) * 60 * minute
+
+
+@formula("n_lm", source="solid-geometry")
+def mixes_of_all_lifts(n_l: one, n_m: one) -> one:
+    """Each lift takes as many as the next."""
+    return n_l * n_m
 
 
 @rule(
@@ -62,3 +69,14 @@ def waits_between_lifts(n_l: one, t_c: s) -> s:
 def one_lift_fills_the_bore(n_l: one) -> bool:
     """A plug that runs hot cracks and foams."""
     return n_l <= 1
+
+
+@rule(
+    "{n_lm} mixes, lift after lift, are more than anybody makes well: take a slower hardener or work cooler, or bond a "
+    "plug of sound wood into the bore and drill that",
+    source="own-judgement",
+    refuses=False,
+)
+def all_lifts_can_be_mixed(n_lm: one) -> bool:
+    """A dozen takes a long day."""
+    return n_lm <= 12

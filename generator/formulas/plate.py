@@ -26,7 +26,7 @@ force("F_p", "working load of the wood under the washer")
 ruled("b_p", "side of a square backing plate that the load asks for", "up")
 stress("f_yp", "yield strength of the plate")
 mark("k_lm", "mark of a plate of laminate, whose dust is glass")
-mark("k_ru", "mark of a plate that rusts")
+mark("k_ru", "1 for a plate that is painted, 2 for one that is eaten beside a nobler metal too", most=2)
 
 # Plate to cut
 ruled("b_rs", "side of the plate to cut", "up")
