@@ -402,7 +402,7 @@ def as_json(job: Job, own: Sequence[str] = ()) -> str:
             "value": json_number(from_base(step.value, symbols[step.symbol].unit, job.unit(step.symbol))),
             "unit": label(job.unit(step.symbol)),
             "name": symbols[step.symbol].meaning,
-            "shown": plain(job.shop(step.symbol)),
+            "shown": job.shop(step.symbol),
         }
         for step in job.working.trail
     }
@@ -414,9 +414,9 @@ def as_json(job: Job, own: Sequence[str] = ()) -> str:
         "trail": [trail_entry(job, step) for step in job.working.trail],
         "refused": {symbol: str(job.working.refused[symbol]) for symbol in refused(job)},
         "warnings": job.working.warnings,
-        "own_tests": [plain(line) for line in own],
+        "own_tests": list(own),
     }
-    return json.dumps(document, ensure_ascii=False, indent=2)
+    return plain(json.dumps(document, ensure_ascii=False, indent=2))
 
 
 def refused(job: Job) -> list[str]:
