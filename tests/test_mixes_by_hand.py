@@ -286,3 +286,38 @@ def test_how_many_mixes_a_search_finds() -> None:
     assert len(_Search(kinds, Limits(100, 10, 3), 10_000).run().plan) == 2
     cut = _Search(kinds, Limits(100, 10, 3), 0)
     assert cut.run().at_least == 2
+
+
+def test_one_at_a_time_takes_as_many_mixes_as_there_are() -> None:
+    alone = Limits(100, 10, 3, lambda tasks: len(tasks) <= 1)
+    search = _Search([Kind("a", 4, 1, 1), Kind("b", 2, 1, 1, frozenset({"a"}))], alone, 1)
+    assert search.alone == [1, 1]
+    assert search._bound((4, 2)) == 6
+    # Nothing weighs anything, and 45 of work go into 30 twice.
+    assert _Search([Kind("a", 9, 0, 5)], TEN, 1)._bound_by_load([(0, 9)]) == 2
+
+
+def test_what_is_put_in_beside_its_kind() -> None:
+    kinds = [Kind("a", 4, 40, 1, together=(40, 50, 60, 99)), Kind("c", 3, 45, 1)]
+    search, mix = _Search(kinds, TEN, 1), _Filling((0, 0))
+    mix.add(0, 1, kinds[0], 0)
+    mix.add(0, 2, kinds[0], 0)
+    assert mix.mass == 60
+    assert search._room(mix, 1, 3) == 0
+    # After all of a, which stands in the first two of three.
+    after = _Search([Kind("a", 2, 20, 1), Kind("b", 1, 20, 1, frozenset({"a"}))], TEN, 1)
+    plan = [_Filling((0, 0)) for _ in range(3)]
+    plan[0].add(0, 1, after.kinds[0], 0)
+    plan[1].add(0, 1, after.kinds[0], 0)
+    assert after._placed(1, 1, plan)
+    assert [mix.load for mix in plan] == [[1, 0], [1, 0], [0, 1]]
+
+
+def test_what_comes_after_without_a_wait_and_how_many_ways_are_looked_at() -> None:
+    kinds = {"a": Kind("a", 1, 1, 1), "d": Kind("d", 1, 1, 1, frozenset({"a"}))}
+    assert Exchange(kinds, TEN).starts([{"a": 1}, {"d": 1}]) == [0, 0]
+    wide = Exchange({name: Kind(name, 40, 1, 0) for name in "ab"}, TEN)
+    assert [*wide.parted_anew([{"a": 31}, {"b": 31}])] == []  # 32 x 32 ways for each of two are over 2000
+    assert next(wide.parted_anew([{"a": 30}, {"b": 30}]))
+    with pytest.raises(ValueError, match="a fits into no mix"):
+        fewest_mixes([Kind("a", 0, 1, 1)], TEN)
