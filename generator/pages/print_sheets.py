@@ -45,8 +45,8 @@ def wall_grids(page: TablePage) -> list[Grid]:
 
 
 def wall_sides(page: TablePage) -> list[tuple[Grid, int]]:
-    """The grids to pin up, each with how many lines stand above and below it: on the first of a shop what the table is
-    for, on the last the key and the cautions."""
+    """The grids to pin up, each with how many lines stand above and below it: its table's title, on the first of a
+    shop what the table is for, on the last the key and the cautions."""
     grids = wall_grids(page)
     first = {grid.system: grid for grid in reversed(grids)}
     last = {grid.system: grid for grid in grids}
@@ -56,7 +56,7 @@ def wall_sides(page: TablePage) -> list[tuple[Grid, int]]:
         (
             grid,
             _lines(f"{heads}: {reason}" for heads, reason in grid.reasons)
-            + (_lines(ahead) if grid is first[grid.system] else 0)
+            + _lines(ahead if grid is first[grid.system] else ahead[:1])
             + (_lines(after) if grid is last[grid.system] else 0),
         )
         for grid in grids
