@@ -216,9 +216,9 @@ def test_a_working_load_keeps_all_its_factors(d: float, wide: float, length: flo
 @pytest.mark.parametrize(
     ("wrong", "words"),
     [
-        ({"d": 5.9}, "threads under 6 mm or over 20 mm"),
-        ({"d": 20.1, "hole": 26.0, "depth": 250.0}, "threads under 6 mm or over 20 mm"),
-        ({"hole": 11.9}, "at least 2 mm wider than the thread"),
+        ({"d": 5.9}, "threads under 6\u00a0mm or over 20\u00a0mm"),
+        ({"d": 20.1, "hole": 26.0, "depth": 250.0}, "threads under 6\u00a0mm or over 20\u00a0mm"),
+        ({"hole": 11.9}, "at least 2\u00a0mm wider than the thread"),
         ({"depth": 49.0}, "shorter than 5 thread diameters"),
         ({"edge": 14.9}, "nearer to an edge than 1.5 thread diameters"),
     ],
@@ -248,12 +248,12 @@ def test_the_card_still_works_threads_that_have_no_strength(library: Library, th
     assert working.values["V"] > 0
     assert working.values["F_s"] > 0  # the bolt's own, which the bond's ranges do not limit
     for symbol in ("R_w", "R_k", "F_w", "F_l"):
-        assert "threads under 6 mm" in str(working.refused[symbol])
+        assert "threads under 6\u00a0mm" in str(working.refused[symbol])
         assert symbol not in working.values
 
 
 def test_the_table_refuses_what_the_card_only_measures(library: Library) -> None:
-    with pytest.raises(OutOfRange, match="threads under 6 mm"):
+    with pytest.raises(OutOfRange, match="threads under 6\u00a0mm"):
         whole_job(library, library.reference["bond-capacity"], {"thread": "M5"})
 
 
