@@ -239,7 +239,7 @@ def test_the_limits_stand_in_their_order() -> None:
     [
         ({"G": "0.3"}, "no conductivity is worked for wood as light as this"),
         ({"G": "0.15"}, "no conductivity is worked for wood as light as this"),
-        ({"x_wood": "25 %"}, "no conductivity is worked for wood at 25 % moisture or more"),
+        ({"x_wood": "25 %"}, "no conductivity is worked for wood at 25\u00a0% moisture or more"),
         ({"D_o": "7 mm"}, "the hole must be wider than the metal in it"),
         ({"T_x": "18 °C"}, "the work is as hot as what softens the epoxy"),
         ({"T_k": "95 °C"}, "the head is no hotter than what softens the epoxy"),

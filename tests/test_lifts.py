@@ -40,6 +40,8 @@ BY_HAND = [
     ("t_lw", {"n_l": 14.0, "t_c": 10800.0}, 140400.0),
     # 1 h 28 min are told as 2 h: 10 waits are 20 h
     ("t_lw", {"n_l": 11.0, "t_c": 5280.0}, 72000.0),
+    # 1 h 0.5 min is told as 2 h
+    ("t_lw", {"n_l": 3.0, "t_c": 3630.0}, 14400.0),
     # 11 lifts of 4 mixes
     ("n_lm", {"n_l": 11.0, "n_m": 4.0}, 44.0),
 ]

@@ -231,7 +231,7 @@ def test_the_address_is_read_as_numbers_and_known_choices_only(open_card: Any) -
     assert page.input_value("#live-a_b") == "70"
     told = page.locator(".bw-live-said").inner_text()
     assert (
-        "Passed over: Hole depth: for a through hole, the thickness of the wood, Thread of the fastener, wood_2."
+        "Worked as the card came: Hole depth: for a through hole, the thickness of the wood, Thread of the fastener, wood_2."
         in told
     )
     assert page.locator("img[src=x]").count() == 0

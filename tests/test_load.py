@@ -251,10 +251,10 @@ def test_what_is_allowed_is_rounded_down() -> None:
     [
         ("ramp-pull", {"i_r": "15"}, "give the grade in percent"),
         ("ramp-pull", {"i_r": "51 %"}, "so steep a ramp is no boat ramp"),
-        ("loads-by-length", {"L_C": "2.4 m"}, "under 2.5 m, where the standard's straight line means little"),
+        ("loads-by-length", {"L_C": "2.4 m"}, "under 2.5\u00a0m, where the standard's straight line means little"),
         ("loads-by-length", {"L_C": "8 ft"}, "take the boat's weight"),
-        ("loads-by-length", {"L_C": "24.1 m"}, "the standard ends at a hull of 24 m"),
-        ("tow-drag", {"L_H": "24.5 m", "L_WL": "20 m"}, "the standard ends at a hull of 24 m"),
+        ("loads-by-length", {"L_C": "24.1 m"}, "the standard ends at a hull of 24\u00a0m"),
+        ("tow-drag", {"L_H": "24.5 m", "L_WL": "20 m"}, "the standard ends at a hull of 24\u00a0m"),
         ("tow-drag", {"L_H": "5 m", "L_WL": "6 m"}, "the waterline is longer than the hull"),
         ("tow-drag", {"v_tow": "6 kn"}, "no drag is given for towing over hull speed"),
     ],

@@ -17,7 +17,7 @@ drill("D_l", "bore that is filled with epoxy")
 count("n_l", "lifts to fill the bore in")
 ruled("h_l", "depth of each lift")
 volume("V_l", "thickened epoxy for one lift in one bore")
-count("n_lm", "mixes of the job in all, every lift counted")
+count("n_lm", "mixes of the job in all, with all its lifts")
 hours("t_lw", "time between the first lift and the last, at least")
 
 
