@@ -153,3 +153,11 @@ def test_a_plate_bears_no_less_than_its_washer() -> None:
 def test_the_lower_half_of_a_bolt_stays_dry(inputs: dict[str, str]) -> None:
     value = do_job(LIBRARY, LIBRARY.cards["bedded-solid"], inputs).working.values
     assert value["l_w"] <= value["T_sk"] / 2 * (1 + 1e-9)
+
+
+@pytest.mark.parametrize("name", [name for name in CARDS if "q_sk" in LIBRARY.cards[name].givens])
+def test_a_plate_that_is_set_lies_ready_and_goes_on_in_a_step(name: str) -> None:
+    card = LIBRARY.cards[name]
+    ready = [str(need.what) for need in card.needs.materials if "{q_sk}" in str(need.what)]
+    assert [what for what in ready if "late" in what]
+    assert [step.title for step in card.steps if re.search(r"\[q_sk > 0: [^|\]]*plate", str(step.do))]
