@@ -71,14 +71,16 @@ class Language:
         return english if found is None else _spaced(english, found)
 
 
-# A turn that begins with a space of its own, as " and more" in "so much[n > 1:  and more]". A catalogue's texts have
-# single spaces, so that the space is put in where the other language's words would run together.
-_OWN_SPACE = re.compile(r"\[(\w+ > [^]:]+):  ")
+# A turn that begins with a space of its own, as " and more" in "so much[n > 1:  and more]", taken or not. A catalogue's
+# texts have single spaces, so that the space is put in where the other language's words would run together.
+_BEGUN = r"\[\w+ > [^]:]+: "
+_OWN_SPACE = {"": re.compile(rf"({_BEGUN}) "), r"[^][|]*\| ": re.compile(rf"({_BEGUN})[^][|]*\|  ")}
 
 
 def _spaced(english: str, found: str) -> str:
-    for condition in dict.fromkeys(_OWN_SPACE.findall(english)):
-        found = re.sub(rf"(?<=\S)\[{re.escape(condition)}: (?=[\w{{])", f"[{condition}:  ", found)
+    for before, own in _OWN_SPACE.items():
+        for begun in map(re.escape, dict.fromkeys(own.findall(english))):
+            found = re.sub(rf"(?<=\S)({begun}{before})(?=[\w{{])", r"\1 ", found)
     return found
 
 

@@ -36,7 +36,6 @@ from .errors import BondwrightError, Faults
 from .guard import plugin_runs
 from .kept import Kept
 from .language import ENGLISH, day_in_words, speaking, tr
-from .live.figure_script import forget_sources
 from .model.library import Library
 from .pages.chosen import Chosen
 from .pages.compiled import Compiled
@@ -241,7 +240,6 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.dated = library.dated.isoformat()
         if not self.serving:  # what the next build would take over
             self.kept = Kept()
-            forget_sources()
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Hand the pages over."""

@@ -18,7 +18,7 @@ from generator.catalogue import as_text, catalogue_of, part_of, read_catalogue, 
 from generator.errors import Faults
 from generator.formula import FORMULARY
 from generator.language import Language, _wrong, code_of, has_words, in_order, pointed, read_language, speaking, tr
-from generator.model.library import Library, in_language
+from generator.model.library import Library, in_language, load
 from generator.model.prose import Prose, StrayBrace, Turn, Value, parts
 from generator.model.series import FAILURES, Joint, Measured
 from generator.model.series import TestSeries as Series
@@ -335,6 +335,33 @@ def test_no_text_says_one_of_several(library: Library, texts: Mapping[str, list[
             said = {"en": english, "de": german.get(english, "")}
             faults += [one for spoken, text in said.items() for one in lone(text, spoken) if one.split()[0] not in sure]
     assert not faults
+
+
+def joined(text: str) -> list[str]:
+    """The words that run together where a turn begins or ends, taken or not; one or two letters are an ending."""
+
+    def meets(before: str, after: str) -> bool:
+        return bool(re.search(r"[^\W\d_]{3}$", before) and re.match(r"[^\W\d_]{3}", after))
+
+    found, cut = [], ["", *parts(text), ""]
+    for before, turn, after in zip(cut, cut[1:], cut[2:], strict=False):
+        for said in (turn.then, turn.otherwise) if isinstance(turn, Turn) else ():
+            pairs = [(before, said[0]), (said[-1], after)] if said else [(before, after)]
+            found += ["|".join(pair) for pair in pairs if all(isinstance(one, str) for one in pair) and meets(*pair)]
+    return found
+
+
+def test_no_words_run_together_where_a_turn_begins_or_ends(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert joined("so wide[x > 0: and] deep") == ["so wide|and"]
+    assert joined("so [x > 0: wide ]deep, nut[x > 1: s], so wide[x > 0:  and deep]") == []
+    assert joined("so wide[x > 0: : {x} | and] deep") == ["so wide|and"]
+    told: list[str] = []
+    text = Language.text
+    monkeypatch.setattr(Language, "text", lambda own, english: told.extend((english, text(own, english))) or told[-1])
+    with speaking(read_language("de", [PROCEDURES])):
+        load([PROCEDURES])
+    assert len(told) > 4000
+    assert [fault for one in told if "[" in one and " > " in one for fault in joined(one)] == []
 
 
 def test_no_text_of_a_turn_ends_in_a_comma_before_the_other(texts: Mapping[str, list[str]]) -> None:

@@ -177,11 +177,12 @@ def _in_one(told: Mapping[str, dict[str, list[str]]]) -> dict[str, dict[str, lis
     """Reasons of whole rows that differ in one number alone, as one that has all these numbers, in their order."""
     found: dict[str, dict[str, list[str]]] = {}
     for reason, where in told.items():
-        alike = next((one for one in found if {*where, *found[one]} == {""} and _with_both(one, reason)), None)
-        if alike is None:
-            found[reason] = where
+        whole = (one for one in found if {*where, *found[one]} == {""})
+        alike, both = next(((one, both) for one in whole if (both := _with_both(one, reason))), ("", ""))
+        if both:
+            found[both] = {"": [*dict.fromkeys(found.pop(alike)[""] + where[""])]}
         else:
-            found[_with_both(alike, reason)] = {"": [*dict.fromkeys(found.pop(alike)[""] + where[""])]}
+            found[reason] = where
     return found
 
 
