@@ -56,10 +56,10 @@ BY_HAND = [
     ("v_f", {"m_f": 0.008, "rho_b": 800.0}, 10e-6),
     # 50 parts to a hundred instead of 42.609: 50 / 42.609 - 1
     ("e_v", {"n_w": 2.346939, "n_v": 2.0}, 0.173469),
-    # 0.05 g of 1.7 g
-    ("e_h", {"s_c": 0.0001, "m_h": 0.0017}, 0.0294118),
-    # 0.05 g is 5 % of 1 g of hardener; with 2.346939 of resin to it, 3.346939 g
-    ("m_ok", {"s_c": 0.0001, "e_t": 0.05, "n_w": 2.346939}, 3.346939e-3),
+    # 0.05 g of 2 g and of 5 g: 2.5 and 1 %
+    ("e_h", {"s_c": 0.0001, "m_r": 0.005, "m_h": 0.002}, 0.035),
+    # 1.4 g of hardener and 3.5 g of resin: 0.05 g is 1/28 of the one and 1/70 of the other, 1/20 in all
+    ("m_ok", {"s_c": 0.0001, "e_t": 0.05, "n_w": 2.5}, 4.9e-3),
     ("q_f", {"u_q": 0.62, "q_s": 1.4}, 0.868),
     # a tenth of the whole is a ninth of the rest
     ("m_y", {"m_i": 0.09, "x_f": 0.1}, 0.01),

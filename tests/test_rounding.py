@@ -62,6 +62,7 @@ OWN_WAY = {
     "m_st": ("down", "less on bars that bend"),
     "t_dif": ("up", "waiting longer is safe"),
     "T_sc": ("up", "a pilot that is too short splits the wood"),
+    "e_x": ("up", "a point that comes further out than told hurts"),
     "L_ct": ("up", "thread to be cast"),
     "l_ct": ("down", "a screw that stands too deep bottoms when it is used"),
 }

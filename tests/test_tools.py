@@ -61,6 +61,11 @@ def test_no_usual_drill_is_taken_for_longer_than_it_is_sold(size: float, flutes:
         ),
         # 5/16 in 3 1/2 in: 3.5 + 0.3125 / 2 / tan 59 = 3.594; with 10 mm 3.988. The tube 0.3125 - 0.0197 = 0.293.
         ("bonded-stepped-hole", {"shop": "inch"}, {"l_dg": "4 in", "n_dg": "1", "D_tu": "9/32 in"}),
+        # A spur of 13 mm bores no pilot: 15 of shank, 50 of thread, 12 for the tip, 3 of room and 13, and a shank of wood below.
+        ("bonded-screw", {"thread": "M12", "guide_drill": "flat"}, {"T_sc": "93 mm", "Z_sc": "105 mm"}),
+        # Bored 28 deep in wood of 40, a spur of 13 is 1 out behind; a deck of 6, 15 and 4 mm has it 9 out below.
+        ("bonded-stepped-hole", {"T": "40 mm"}, {"L_o": "28 mm", "M_o": "41 mm", "e_x": "1 mm"}),
+        ("bedded-cored", {}, {"M_sk": "34 mm", "e_x": "9 mm"}),
         # 40 of wood, 9.0 / 2 / tan 59 = 2.70, block 25, 10: 77.7; 67.7 in the wood and the block, flutes 73.4.
         ("bedded-solid", {"D_k": "9 mm"}, {"l_dk": "78 mm", "n_dk": "0"}),
     ],

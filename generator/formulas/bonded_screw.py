@@ -84,9 +84,9 @@ def mark_on_the_drill_for_the_shank(l_sc: m, S_sc: m, alpha_g: rad, e_g: m) -> m
 
 
 @formula("T_sc", source="own-judgement")
-def depth_of_the_pilot(l_sc: m, L_sc: m, d_sc: m, c_sc: m) -> m:
-    """Shank, thread, a diameter for the tapered tip, and room for what runs down ahead of it."""
-    return l_sc + L_sc + d_sc + c_sc
+def depth_of_the_pilot(l_sc: m, L_sc: m, d_sc: m, c_sc: m, e_g: m) -> m:
+    """Shank, thread, a diameter for the tapered tip, room for what runs down ahead of it, and a flat bit's spur."""
+    return l_sc + L_sc + d_sc + c_sc + e_g
 
 
 @formula("Z_sc", source="common-practice")

@@ -41,6 +41,12 @@ def mark_on_the_plug_drill(h_c: m, e_o: m) -> m:
     return h_c + e_o
 
 
+@formula("e_x", source="solid-geometry")
+def point_comes_out_below(M_sk: m, T_sk: m) -> m:
+    """Where the inner skin is thinner than the spur is long."""
+    return max(M_sk, T_sk) - T_sk
+
+
 @formula("D_l", source="solid-geometry")
 def plug_to_fill(D_c: m) -> m:
     """The hole through skin and core."""

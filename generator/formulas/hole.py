@@ -29,6 +29,7 @@ ruled("e_g", "spur of the guide drill")
 sized("h_o", "height of the large drill's cone", Shown("mm", TENTH), Shown("in", HUNDREDTH))
 sized("h_g", "height of the guide drill's cone", Shown("mm", TENTH), Shown("in", HUNDREDTH))
 ruled("M_o", "mark on the large drill, from its tip")
+ruled("e_x", "point of the large drill that stands out behind the wood", "up")
 ruled("M_g", "mark on the guide drill, from its tip", "up")
 ruled("c_e", "gap left under the end of the fastener")
 share("x_bd", "most moisture of the wood that epoxy is bonded to")
@@ -117,6 +118,12 @@ def guide_drill_cone(D_g: m, alpha_g: rad) -> m:
 def mark_on_large_drill(L_o: m, h_o: m, e_o: m) -> m:
     """Full-diameter depth plus the cone or spur that goes ahead of it."""
     return L_o + h_o + e_o
+
+
+@formula("e_x", source="solid-geometry")
+def point_comes_out_behind(M_o: m, T: m) -> m:
+    """Of a through hole, as deep as the wood is thick: in thin wood the point is out before the bore is deep."""
+    return max(M_o, T) - T
 
 
 @formula("M_g", source="solid-geometry")

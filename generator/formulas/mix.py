@@ -36,7 +36,7 @@ volume("v_f", "filler to measure out, loose")
 # Scales
 share("e_v", "too much hardener when a volume ratio is weighed")
 mass("s_c", "step that the scale shows")
-share("e_h", "error of the hardener by half a step of the scale")
+share("e_h", "error of the hardener against the resin, each half a step of the scale off")
 share("e_t", "error of the hardener that the epoxy forgives")
 mass("m_ok", "smallest batch that the scale keeps in ratio")
 
@@ -162,15 +162,15 @@ def overdose(n_w: one, n_v: one) -> one:
 
 
 @formula("e_h", source="scale-error")
-def scale_error(s_c: kg, m_h: kg) -> one:
-    """The scale may be half a step off, and the hardener is the smaller part."""
-    return s_c / 2 / m_h
+def scale_error(s_c: kg, m_r: kg, m_h: kg) -> one:
+    """Half a step too much of the one and half a step too little of the other: the two parts add up."""
+    return s_c / 2 / m_h + s_c / 2 / m_r
 
 
 @formula("m_ok", source="scale-error")
 def smallest_batch_on_the_scale(s_c: kg, e_t: one, n_w: one) -> kg:
-    """Where half a step is just what the epoxy forgives."""
-    return s_c / 2 / e_t * (n_w + 1)
+    """Where half a step on each of the two is just what the epoxy forgives."""
+    return s_c / 2 / e_t * (n_w + 1) ** 2 / n_w
 
 
 # Fillers
@@ -325,5 +325,5 @@ def filler_is_for_more_than_fairing(k_u: one, u_mx: one) -> bool:
     limits=("m_r", "m_h"),
 )
 def scale_keeps_the_ratio(m_b: kg, m_ok: kg, u_mx: one) -> bool:
-    """One step more or less of hardener would be past what a mix bears. Asked where a part is kept plain."""
+    """Half a step off on both parts would be past what a mix bears. Asked where a part is kept plain."""
     return (u_mx < 0) | (m_b * (1 + 1e-9) >= m_ok)
