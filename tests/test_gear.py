@@ -48,6 +48,7 @@ TOOLS = {
     r"[Bb]acking plate\b|the plate\b": "plate",
     r"\bspanner\b": "[Ss]panner|wrench",
     r"\btap through it\b": "a tap of the thread",
+    r"\b[Cc]lamp(?:s|ed)?\b": "[Cc]lamp",
 }
 
 
@@ -72,6 +73,31 @@ def test_what_a_step_uses_lies_ready(name: str) -> None:
         if re.search(word, read(step)) and not re.search(entry, ready)
     ]
     assert not missing
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_what_a_caution_has_one_hold_lies_ready(name: str) -> None:
+    """Its text has a side handle on the drill, and a thin pilot bored before a wide bit."""
+    card = LIBRARY.cards[name]
+    assert all(word in LIBRARY.cautions["drilling"].text for word in ("side handle", "pilot", "waterline"))
+    if "drilling" in card.all_cautions:
+        assert re.search("[Dd]rill with side handle", listed(card))
+        assert re.search("[Pp]ilot drill", listed(card))
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_what_is_drilled_has_its_caution(name: str) -> None:
+    card = LIBRARY.cards[name]
+    if card.job and card.job.bores:
+        assert "drilling" in card.all_cautions
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_a_nut_that_is_turned_snug_on_wood_is_turned_again_a_month_later(name: str) -> None:
+    """One caution says so, in the step that has the nut snug and where all of them stand, and nowhere else."""
+    for step in LIBRARY.cards[name].steps:
+        snug = re.search(r"\{M_s[nb]\}", read(step))
+        assert ("wood-shrinks" in step.cautions) == bool(snug), step.title
 
 
 def test_every_word_of_the_list_is_used_by_a_card() -> None:

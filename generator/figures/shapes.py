@@ -9,7 +9,7 @@ from math import cos, pi, sin
 Point = tuple[float, float]
 
 # A freehand break line: bends, and points a bend.
-BENDS, STEPS = 3, 4
+BENDS, STEPS = 2, 4
 
 
 def mirrored(points: Sequence[Point]) -> list[Point]:
