@@ -341,7 +341,7 @@ def _with_conditions(library: Library, name: str, given: Mapping[str, str]) -> L
 
 
 # Conditions that are lists; in an argument their entries stand between commas.
-_LISTED = ("breaks", "days")
+_LISTED = ("breaks", "days", "days_off")
 
 
 def _condition(library: Library, place: Document, name: str) -> str:

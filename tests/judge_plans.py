@@ -158,6 +158,35 @@ class Judge:
             self.model.add(start >= opens).only_enforce_if(one)
             self.model.add(end <= closes).only_enforce_if(one)
 
+    def _broken_off_or_whole(self, start: Any, end: Any, part: Part) -> None:
+        """In a stretch of working hours, or up to the end of one and on from the beginning of the next."""
+        model, shortest = self.model, self.planner.hours.shortest
+        assert part.hands <= min(closes - opens for opens, closes in self.windows)
+        broken, whole = model.new_bool_var("broken"), model.new_bool_var("whole")
+        model.add_exactly_one([broken, whole])
+        stops, goes_on = (model.new_int_var(0, self.horizon, name) for name in ("stops", "goes_on"))
+        before, after = (model.new_int_var(0, part.hands, name) for name in ("before", "after"))
+        which = [model.new_bool_var("") for _ in self.windows]
+        model.add_exactly_one(which)
+        for place, (one, (opens, closes)) in enumerate(zip(which, self.windows, strict=True)):
+            model.add(start >= opens).only_enforce_if(one)
+            model.add(end <= closes).only_enforce_if(one, whole)
+            model.add(stops == closes).only_enforce_if(one, broken)
+            if place + 1 < len(self.windows):
+                model.add(goes_on == self.windows[place + 1][0]).only_enforce_if(one, broken)
+            else:
+                model.add_implication(one, whole)
+        model.add(end == start + part.hands).only_enforce_if(whole)
+        model.add(before + after == part.hands)
+        for edge in (before, after):
+            model.add(edge >= shortest).only_enforce_if(broken)
+        for interval in (
+            model.new_optional_fixed_size_interval_var(start, part.hands, whole, "whole"),
+            model.new_optional_interval_var(start, before, stops, broken, "before"),
+            model.new_optional_interval_var(goes_on, after, end, broken, "after"),
+        ):
+            self.busy.append((interval, part.teams))
+
     def _mix(self, number: int) -> dict[str, Any]:
         model = self.model
         mix: dict[str, Any] = {name: model.new_int_var(0, self.horizon, name) for name in ("start", "end")}
@@ -201,8 +230,11 @@ class Judge:
                 model.add(start >= mixed + part.pause)
             else:
                 model.add(start >= ready)
-            model.add(end == start + part.hands)
-            if part.hands:
+            if part.hands and part.stops:
+                self._broken_off_or_whole(start, end, part)
+            else:
+                model.add(end == start + part.hands)
+            if part.hands and not part.stops:
                 self._in_a_window(start, end)
                 self.busy.append((model.new_interval_var(start, part.hands, end, "part"), part.teams))
             if made and part.by is not None:

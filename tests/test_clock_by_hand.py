@@ -332,17 +332,62 @@ BROKEN = Hours(8 * H, 16 * H, breaks=((12 * H, 13 * H),))
 @pytest.mark.parametrize(
     ("part", "begins", "plan"),
     [
-        (Part(6 * H), 8, ["8-12 x0", "13-15 x0+"]),
-        (Part(3 * H), 10, ["10-12 x0", "13-14 x0+"]),
-        (Part(3 * H), 12, ["13-16 x0"]),
-        (Part(3 * H), 12 - 599 / H, ["13-16 x0"]),  # too little before the break
-        (Part(3 * H), 12 - 600 / H, ["11.8333-12 x0", "13-15.8333 x0+"]),
-        (Part(2 * H), 10.5, ["10.5-12 x0", "13-13.5 x0+"]),
-        (Part(2 * H), 10 + 599 / H, ["10.1667-12 x0", "13-13.1667 x0+"]),  # ten minutes are left for after it
+        (Part(6 * H, stops=1), 8, ["8-12 x0", "13-15 x0+"]),
+        (Part(3 * H, stops=1), 10, ["10-12 x0", "13-14 x0+"]),
+        (Part(3 * H), 10, ["13-16 x0"]),  # not to be broken off
+        (Part(3 * H, stops=1), 12, ["13-16 x0"]),
+        (Part(3 * H, stops=1), 12 - 899 / H, ["13-16 x0"]),  # too little before the break
+        (Part(3 * H, stops=1), 12 - 900 / H, ["11.75-12 x0", "13-15.75 x0+"]),
+        (Part(2 * H, stops=1), 10.5, ["10.5-12 x0", "13-13.5 x0+"]),
+        (Part(2 * H, stops=1), 10 + 600 / H, ["10.25-12 x0", "13-13.25 x0+"]),  # a quarter of an hour is left for after
+        # Nine hours leave no afternoon idle, and three begun at two are over sooner than those of tomorrow.
+        (Part(9 * H, stops=1), 8, ["8-12 x0", "13-16 x0+", "32-34 x0+"]),
+        (Part(3 * H, stops=1), 14, ["14-16 x0", "32-33 x0+"]),
+        # Whole hours only: what is left of the morning after one of them is given away.
+        (Part(3 * H, stops=H), 10.5, ["10.5-11.5 x0", "13-15 x0+"]),
+        (Part(3 * H, stops=3 * H), 10.5, ["13-16 x0"]),
     ],
 )
 def test_work_is_broken_off_for_a_break_or_the_night(part: Part, begins: float, plan: list[str]) -> None:
     assert drawn_up(Lot("x", 1, [part]), on=BROKEN, begins=round(begins * H)) == plan
+
+
+def test_work_goes_on_only_where_hands_and_tools_are_free() -> None:
+    # The second of two begins when the first is over, and each goes on in the morning.
+    part = Part(5 * H, stops=1)
+    assert drawn_up(Lot("x", 2, [part])) == ["8-12 x0", "32-33 x0+", "33-36 x0", "56-58 x0+"]
+    # The gun, which the third hour takes, is in other hands from eight to nine of the second day: begun there, not today.
+    early = Lot("a", 1, [Part(H, pause=22 * H, holds=(Hold("gun", 0, H),))])
+    held = Lot("b", 1, [Part(3 * H, stops=1, holds=(Hold("gun", 2 * H, 3 * H),))])
+    for teams, guns, begins in ((2, 1, 32), (2, 2, 10), (1, 2, 33)):
+        plan = _Planner({"a": early, "b": held}, [], teams, MORNINGS, {"gun": guns}, 10 * H)
+        plan.go_on(early, 1)
+        plan.go_on(held, 1)
+        assert min(slot.start for slot in plan.slots if slot.lot == "b") == begins * H
+    assert drawn_up(Lot("y", 1, [Part(5 * H)]), on=Hours(8 * H, 16 * H)) == ["8-13 y0"]
+    with pytest.raises(NoPlace, match=r"\Ax\Z"):
+        drawn_up(Lot("x", 1, [Part(5 * H)]))
+
+
+def test_work_is_not_left_half_done_over_days_off() -> None:
+    off = Hours(8 * H, 12 * H, off=frozenset({1, 2}))
+    assert stretches([*islice(off.windows(0), 2)]) == [(8, 12), (80, 84)]
+    assert drawn_up(Lot("x", 1, [Part(3 * H, stops=1)]), on=off, begins=10 * H) == ["80-83 x0"]
+    assert drawn_up(Lot("x", 1, [Part(3 * H, stops=1)]), on=MORNINGS, begins=10 * H) == ["10-12 x0", "32-33 x0+"]
+
+
+def test_when_so_much_has_been_done() -> None:
+    assert [BROKEN.later(round(at * H), round(by * H)) / H for at, by in ((8, 2), (8, 4), (10, 3), (15, 1), (15, 9))] == [
+        10, 13, 14, 32, 57]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("closes", "number", "since"),
+    [(12, 1, 10), (12, 2, 10), (12, 3, 11), (9, 1, 0), (9, 2, 9), (10, 1, 10), (12, 4, 12)],
+)
+def test_from_when_so_many_are_free_until_work_ends(closes: float, number: int, since: float) -> None:
+    assert busy().free_since(round(closes * H), number) == since * H
+    assert busy().free_since(36 * H, number) == (0 if number < 4 else 36 * H)
 
 
 def test_pieces_and_teams() -> None:

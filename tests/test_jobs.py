@@ -119,6 +119,10 @@ SPOILT = [
     pytest.param("aim: class", "aim: class\n  lesson: {set_up: 5 mm}", (1, 17), "'5 mm' is not a time", id="lesson-time"),
     pytest.param("aim: class", "aim: class\n  lesson: {demonstration: 7 h}", (1, 8), "the lesson leaves no time to work", id="lesson-too-long"),
     pytest.param("days: [saturday]", "days: [satterday]", (0, 6), "'satterday' is no day", id="day"),
+    pytest.param("days: [saturday]", "days: [saturday]\n  days_off: 2027-04-31", (1, 10), "'2027-04-31' are no days off; write 2027-04-05, or 2027-04-05 to 2027-04-19", id="day-off"),
+    pytest.param("days: [saturday]", "days: [saturday]\n  days_off: [2027-04-17, 2027-05-09 to 2027-05-01]", (1, 23), "'2027-05-09 to 2027-05-01' ends before it begins; write the earlier day first", id="days-off-turned"),
+    pytest.param("days: [saturday]", "days: [saturday]\n  days_off: [2027-04-09]", (1, 11), "'2027-04-09' is over before the work begins; leave it out", id="day-off-before"),
+    pytest.param("days: [saturday]", "days: [saturday]\n  days_off: [2027-04-01 to 2028-06-01]", (1, 11), "there are 419 days off; no plan waits for more than 366, so begin later, or make two sheets of it", id="days-off-too-long"),
     pytest.param("shop: metric", "shop: imperial", (0, 6), "'imperial' is no shop; shops: metric, inch", id="shop"),
     pytest.param("stated: 2.5 kN", "stated: 2.5 kg", (0, 8), "'2.5 kg' is not a force", id="load-unit"),
     pytest.param("      stated: 2.5 kN\n", "", None, "give either 'stated', or both 'table' and 'take'", id="no-load"),
@@ -241,6 +245,8 @@ def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
         ("procedures/cards/blind-stud.yaml", "change: [f_o", "change: [f_q", "'f_q' is no input of this card"),
         ("procedures/cards/trial-joint.yaml", "shared: jack, lent: too", "shared: heating-iron, lent: too", "no line of this card holds 'heating-iron'"),
         ("procedures/cards/blind-stud.yaml", '"{thread} nut"', '"{tread} nut"', "'{tread}' is neither worked by this card"),
+        ("procedures/cards/blind-stud.yaml", "top up[n_m > 1: ; so long for each of {n_m} mixes]\", active: 45 min", "top up[n_m > 1: ; so long for each of {n_m} mixes]\", active: 45 min, may_stop: anywhere", "'fill' goes with a mix, or with the line beside it, in one go; leave 'may_stop' out"),
+        ("procedures/cards/heat-removal.yaml", "on and off | Saw it flush, set the guide block]\", active: 15 min", "on and off | Saw it flush, set the guide block]\", active: 15 min, may_stop: anywhere", "'heat' goes with a mix, or with the line beside it"),
         ("procedures/data/shop_sizes.yaml", "[250, 500,", "[500, 250,", "sizes ascend from above 0"),
         ("procedures/data/shop_sizes.yaml", "look: {earliest: 10 min", "look: {earliest: 10 mm", "'10 mm' is not a time"),
         ("procedures/data/shop_sizes.yaml", 'per: mix, packs: ["5"]', 'per: mix, packs: ["5", "2"]', "packs ascend"),
@@ -373,7 +379,7 @@ def test_holes_are_listed_when_the_clock_bores_them(worked: WorkedSheet) -> None
             line = whole.bored_by(holes.bore) - 1
             slots = [slot for slot in worked.plan.clock.slots if slot.lot == holes.share.name]
             own = [slot for slot in slots if line_of(whole, slot.part) == line and slot.start <= holes.at < slot.end]
-            assert any(not slot.goes_on for slot in own), (holes.share.name, holes.bore.what)
+            assert own, (holes.share.name, holes.bore.what)
     assert [run.day for run in worked.holes.runs] == sorted(run.day for run in worked.holes.runs)
 
 
@@ -808,6 +814,7 @@ def test_a_condition_may_be_changed_in_the_terminal(generator: Run) -> None:
         ("set.lesson.moon=3", "'set.lesson.moon' is no condition of a job sheet; conditions: set.lesson.set_up,"),
         ("set.lesson.idle=9 min", "only a class has a lesson"),
         ("set.breaks=10:00 to 10:15, 12:00 to 11:00", "'12:00 to 11:00' is no break"),
+        ("set.days_off=2027-03-08,2027-03-09 to 2027-03-01", "'2027-03-09 to 2027-03-01' ends before it begins"),
         ("set.crew=none", ":1:10: 'none' is no number of that"),
         ("set.crew=", "the key 'crew' is missing here"),
     ):
@@ -819,6 +826,23 @@ def test_a_condition_may_be_changed_in_the_terminal(generator: Run) -> None:
     ):
         done = generator("job", "class-dinghy", argument)
         assert (done.returncode, words in done.stderr) == (1, True), done.stderr
+
+
+def test_nobody_works_on_days_off(alone: Alone) -> None:
+    """The boat is away for three weeks: nothing is done on her then, cures go on, and the rest is planned behind that."""
+    away = [DAY * day for day in range(5, 26)]
+    off = changed(LAUNCH, ("  days: [monday", "  days_off: [2027-03-06 to 2027-03-26]\n  days: [monday"))
+    done = sheet_of(alone, off)
+    assert [slot for slot in done.plan.clock.slots if any(day <= slot.start < day + DAY for day in away)] == []
+    assert {slot.start // DAY < 5 for slot in done.plan.clock.slots} == {True, False}
+    # Two weeks of drying pass meanwhile: what was bored out on the first days is filled on the first day after them.
+    assert min(batch.start // DAY for batch in done.plan.batches if batch.start // DAY > 5) == 28
+    page = JobPage(alone(off), "own", SiteOptions())
+    assert ("days off", "Sat 6 March 2027 to Fri 26 March 2027") in page.conditions
+    # The first days off are no reason to find no room.
+    assert sheet_of(
+        alone, changed(LAUNCH, ("  days: [monday", "  days_off: 2027-03-01 to 2027-03-20\n  days: [monday"))
+    )
 
 
 def test_heat_is_kept_from_solvent_wet_finish_and_open_epoxy(sheets: Sheets) -> None:

@@ -313,6 +313,7 @@ def first_parts(teams: int) -> st.SearchStrategy[list[Part]]:
         holds=st.lists(holds(), max_size=2, unique_by=lambda hold: hold.thing).map(tuple),
         heat=st.booleans(),
         fumes=st.sampled_from([None, 0, HOUR, 24 * HOUR]),
+        stops=st.sampled_from([0, 1]),
     ).map(lambda part: replace(part, fumes=None) if part.heat else part)
     chain = st.lists(st.builds(Part, hands=st.integers(1, 40).map(lambda minutes: minutes * MINUTE), wait=st.sampled_from([0, HOUR]), teams=st.integers(1, teams)), min_size=2, max_size=3)  # fmt: skip
     return st.one_of(
@@ -360,7 +361,9 @@ def rules_of_the_clock(
     over: dict[str, list[int]] = {}
     for lot in lots:
         blocks = [slot for slot in found.slots if slot.mix >= 0 and lot.name in mixes[slot.mix].lots]
-        over[lot.name] = check_lot(lot, blocks, found, max((over[name][n - 1] for name, n in lot.after), default=0))
+        over[lot.name] = check_lot(
+            lot, blocks, found, hours, max((over[name][n - 1] for name, n in lot.after), default=0)
+        )
     return over
 
 
@@ -399,7 +402,7 @@ def check_limits(lots: list[Lot], mixes: list[Mix], found: Timetable) -> None:
                 assert sum(slot.teams for slot in own) >= lot.pieces
 
 
-def check_lot(lot: Lot, blocks: list[Slot], found: Timetable, ready: int) -> list[int]:
+def check_lot(lot: Lot, blocks: list[Slot], found: Timetable, hours: Hours, ready: int) -> list[int]:
     """When each part of a lot is over, its slots looked at one by one. A piece waits for its own part before, and not
     for the other pieces."""
     over: list[int] = []
@@ -414,12 +417,15 @@ def check_lot(lot: Lot, blocks: list[Slot], found: Timetable, ready: int) -> lis
         else:
             own = [slot for slot in found.slots if (slot.lot, slot.part) == (lot.name, place)]
             teams = max(one.teams for one in chain_of(lot.parts, place))
-            starts, ends = (
-                sorted(moment for slot in own for moment in [getattr(slot, edge)] * (slot.teams // teams))
-                for edge in ("start", "end")
-            )
+            each = one_by_one(own, teams, part.hands + (part.wait if held else 0))
+            starts, ends = sorted(one[0].start for one in each), sorted(one[-1].end for one in each)
             assert len(starts) == lot.pieces
-            assert all(slot.end - slot.start == part.hands + (part.wait if held else 0) for slot in own)
+            assert part.stops or all(len(one) == 1 for one in each)
+            for before, after in (pair for one in each for pair in itertools.pairwise(one)):
+                # Broken off only where hands stop, gone on with as soon as they work again, and in no short pieces.
+                assert not [at for at in range(before.end, after.start, 60) if works(hours, at)]
+                assert works(hours, before.end - 1)
+                assert all(slot.end - slot.start >= 15 * MINUTE for slot in (before, after))
         if part.unbroken:
             assert starts == waited
         elif not part.mixes:
@@ -435,6 +441,27 @@ def check_lot(lot: Lot, blocks: list[Slot], found: Timetable, ready: int) -> lis
             waited = [max(end, block.end + part.wait) if part.cures and block else end + part.wait for end in ends]
         over.append(max(waited))
     return over
+
+
+def one_by_one(slots: Sequence[Slot], teams: int, takes: int) -> list[list[Slot]]:
+    """The stretches of each piece; what was broken off first goes on first."""
+    each = list[list[Slot]]()
+    for slot in sorted(slots):
+        for _ in range(slot.teams // teams):
+            open_ones = [one for one in each if one[-1] != slot and sum(own.end - own.start for own in one) < takes]
+            if slot.goes_on:
+                open_ones[0].append(slot)
+            else:
+                each.append([slot])
+    assert all(sum(slot.end - slot.start for slot in one) == takes for one in each)
+    return each
+
+
+def works(hours: Hours, at: int) -> bool:
+    """Whether hands work at that moment."""
+    day, time = divmod(at, DAY)
+    rest = any(start <= time < end for start, end in hours.breaks)
+    return (hours.first + day) % 7 in hours.days and hours.opens <= time < hours.closes and not rest
 
 
 def chain_of(parts: Sequence[Part], place: int) -> Sequence[Part]:

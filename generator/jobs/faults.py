@@ -159,6 +159,12 @@ def _plan_faults(card: Card, on: OnTheJob, document: Document) -> Iterator[Fault
         if at == 0 or (at > 0 and on.mix in names[at - 1 : at + 1]):
             message = f"'{line}' cannot follow without a break: it is first, or mixes, or comes right after the mix"
             yield document.fault(("job", "unbroken", place), message)
+    whole = {on.mix, on.look, *on.by, *on.fresh, *on.unbroken}
+    whole |= {names[card.lines[line] - 2] for line in on.unbroken if card.lines.get(line, 0) > 1}
+    for place, planned in enumerate(card.plan):
+        if planned.may_stop and planned.id in whole:
+            message = f"'{planned.id}' goes with a mix, or with the line beside it, in one go; leave 'may_stop' out"
+            yield document.fault(("plan", place, "may_stop"), message)
     for place, line in enumerate(on.left_open):
         if line in card.lines and card.plan[card.lines[line] - 1].wait:
             yield document.fault(("job", "left_open", place), f"'{line}' has a wait of its own; leave this out")

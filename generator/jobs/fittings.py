@@ -98,6 +98,11 @@ class Worked:
             last += 1
         return max(self.people(number + 1) for number in range(first, last + 1))
 
+    def hands(self, place: int) -> int:
+        """How long a line of the plan keeps hands busy with one of them (s); counted from 0."""
+        active = self.card.plan[place].active
+        return ceil(active.value * self.alike) if active else 0
+
     def drill(self, bore: Bore) -> Drill:
         """The drill that bores a hole."""
         return Drill(self.job.titles[bore.kind] if bore.kind else tr("twist drill"), round(self.value(bore.size), 9))

@@ -14,7 +14,7 @@ from ..formula import FORMULARY
 from ..language import later, tr
 from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library
-from ..model.schema import Bore
+from ..model.schema import Bore, PlanLine
 from ..schedule.mixes import Exchange, Kind, Limits, Mixes, Task, busiest, deal, fewest_mixes
 from ..schedule.timetable import (
     BUDGET,
@@ -249,11 +249,13 @@ class Planner:
         }
 
     def _hours(self) -> tuple[Hours, int]:
-        """When hands work on the fittings, and from when on (s)."""
+        """When hands work on the fittings, but for days off, and from when on (s)."""
         opens, closes = self.conditions.opens_and_closes
         days = frozenset(DAYS.index(day) for day in self.conditions.days)
         first = self.conditions.first_day.weekday()
-        return Hours(opens, closes, first, days, tuple(self.conditions.rests)), self.conditions.begins
+        shortest = ceil(self.sizes.piece.time.value)
+        hours = Hours(opens, closes, first, days, tuple(self.conditions.rests), shortest=shortest)
+        return hours, self.conditions.begins
 
     def _fill_at_once(self) -> int:
         """How many teams fill out of one mix."""
@@ -462,7 +464,7 @@ class Planner:
                     raise NoWay("stock", self._too_few(worked, worked.job.reads(line.what), one.thing, number, there))
         for first, parts in _chains(self.parts_of(worked)):
             longest = sum(part.hands + part.wait for part in parts[:-1]) + parts[-1].hands
-            if len(parts) > 1 and longest > self.hours.longest:
+            if not parts[0].stops and longest > self.hours.longest:
                 raise NoWay("hours", self._too_long(worked, first, longest))
         for layer in range(1, worked.layers + 1) if worked.mix_line else ():
             kind = self._kind(worked, layer)
@@ -691,7 +693,7 @@ class Planner:
                 lots,
                 mixes,
                 conditions.teams,
-                replace(self.hours, shut=self.shut),
+                self._open,
                 self.begins,
                 things=self._things(lots),
                 budget=budget,
@@ -707,6 +709,11 @@ class Planner:
         for slot in plan.clock.slots:
             if slot.mix >= 0:
                 plan.batches[slot.mix].start = slot.start
+
+    @property
+    def _open(self) -> Hours:
+        """When hands work on the fittings, without days off, and the days and hours that a class leaves out."""
+        return replace(self.hours, shut=self.shut, off=self.conditions.off)
 
     def _things(self, lots: Sequence[Lot]) -> dict[str, int]:
         """How many there are of each counted thing."""
@@ -763,10 +770,11 @@ class Planner:
             if share.worked.mix_line
             for _ in range(share.worked.layers)
         ]
-        return no_sooner(lots, mixes, self.hours, self.begins)
+        return no_sooner(lots, mixes, replace(self.hours, off=self.conditions.off), self.begins)
 
     def _bored(self, plan: JobPlan) -> Iterator[Holes]:
         """The holes of each stretch of work."""
+        hours = self._open
         for slot in plan.clock.slots:
             if slot.part < 0 or slot.goes_on:
                 continue
@@ -776,7 +784,8 @@ class Planner:
             pieces = slot.teams // self.conditions.teams_for(share.worked.staying(number))
             bits = self._bits(share.worked, number, self._part(share.worked, number).hands) if bores else ()
             for bore, hold in zip(bores, bits, strict=True):
-                yield Holes(slot.start + hold.start, share, bore, share.worked.holes * pieces)
+                at = hours.later(slot.start, hold.start)
+                yield Holes(at, share, bore, share.worked.holes * pieces)
 
     def _lot(self, plan: JobPlan, share: Share) -> Lot:
         after = [
@@ -825,7 +834,7 @@ class Planner:
         by = on.by.get(name)
         look = self.sizes.look if name == on.look else None
         first, last = (ceil(time.value) for time in (look.earliest, look.latest)) if look else (0, None)
-        hands = ceil(line.active.value * worked.alike) if line.active else 0
+        hands = worked.hands(number - 1)
         teams = self._teams(worked, number)
         after = 0 if name in on.wait_first else wait
         return Part(
@@ -837,6 +846,7 @@ class Planner:
             by=int(worked.time(by)) if by else None,
             mixes=number == worked.mix_line,
             teams=teams,
+            stops=self._stops(line),
             unbroken=name in on.unbroken,
             fresh=ceil(self.sizes.fresh.time.value) if name in on.fresh else None,
             holds=(
@@ -851,6 +861,13 @@ class Planner:
             heat=name in on.heat,
             fumes=max(wait, ceil(self.sizes.air.time.value)) if name in on.fumes else None,
         )
+
+    @staticmethod
+    def _stops(line: PlanLine) -> int:
+        """After how much of it a line may be broken off, and after how much more (s)."""
+        if not (line.may_stop and line.active):
+            return 0
+        return ceil(line.active.value) if line.may_stop == "between" else 1
 
     def _bits(self, worked: Worked, number: int, hands: int) -> tuple[Hold, ...]:
         """The drills that a line of the plan takes for one fitting, one after another from its beginning."""

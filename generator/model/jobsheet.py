@@ -25,6 +25,8 @@ _HOURS = re.compile(r"([01]\d|2[0-3]):([0-5]\d) to ([01]\d|2[0-3]):([0-5]\d)", r
 MOST_FITTINGS, MOST_HOLES, MOST_IN_A_PACK, MOST_SHARED = 200, 100, 5000, 1000
 # What all fittings of a sheet are together, at most: a plan of more takes longer than anybody waits.
 MOST_ON_A_SHEET = 200
+# Nobody plans over more days off than these.
+MOST_DAYS_OFF = 366
 Force = Annotated[Quantity, of_symbol("F_n")]
 
 
@@ -32,6 +34,19 @@ def _span(match: re.Match[str]) -> tuple[int, int]:
     """From and to, in seconds after midnight."""
     numbers = [int(part) for part in match.groups()]
     return numbers[0] * 3600 + numbers[1] * 60, numbers[2] * 3600 + numbers[3] * 60
+
+
+def _days(text: str) -> tuple[date, date]:
+    """The first and the last of some days off. Raises ValueError."""
+    start, to, end = text.partition(" to ")
+    try:
+        found = day(start), day(end if to else start)
+    except ValueError:
+        message = f"'{clip(text)}' are no days off; write 2027-04-05, or 2027-04-05 to 2027-04-19"
+        raise ValueError(message) from None
+    if found[0] > found[1]:
+        raise ValueError(f"'{clip(text)}' ends before it begins; write the earlier day first")
+    return found
 
 
 class Implied(Strict):
@@ -138,7 +153,8 @@ class OwnLesson(Strict):
 class Conditions(Strict):
     """What holds for the whole job. A team is the people who work on one fitting together. `drills` is how many there
     are of each drill, and `stock` how many of each thing that is shared, a row of `shop_sizes.yaml`. `prepare` is the
-    time that your own hands take from mixing to the first fitting. In `breaks` no hands work. `aim` is a `shop`, with
+    time that your own hands take from mixing to the first fitting. In `breaks` no hands work, and on `days_off`, each a
+    day or from one day to another, none at all. `aim` is a `shop`, with
     the fewest mixes and the least waiting, or a `class`, where every pair makes fittings of its own with a mix of its
     own, after the day's `lesson`. The `helper` is no part of the crew and comes for what takes one more than that."""
 
@@ -155,6 +171,7 @@ class Conditions(Strict):
     hours: Answer
     breaks: list[Answer] = Field(default=[], max_length=10)
     days: list[Answer] = Field(default=list(DAYS), min_length=1, max_length=7)
+    days_off: list[Answer] = Field(default=[], max_length=60)
     resin: Identifier = "general"
     prepare: Annotated[Quantity, of_symbol("t_x")] | None = None
     helper: Line | None = None
@@ -181,7 +198,7 @@ class Conditions(Strict):
             raise ValueError(f"'{clip(text)}' are no working hours; write them like 09:00 to 16:30")
         return text
 
-    @field_validator("breaks", mode="before")
+    @field_validator("breaks", "days_off", mode="before")
     @classmethod
     def one_or_more(cls, written: object) -> object:
         """One may be written as a plain text."""
@@ -219,6 +236,37 @@ class Conditions(Strict):
         if self.lesson and self.aim != "class":
             raise faulty([(("lesson",), ValueError("only a class has a lesson; write 'aim: class' or leave this out"))])
         return self
+
+    @model_validator(mode="after")
+    def days_off_to_come(self) -> Conditions:
+        """Days off that can be, none of them over before the work begins, and no more than a year of them."""
+        first, off = self.first_day, 0
+        for place, text in enumerate(self.days_off):
+            try:
+                start, end = _days(text)
+                if end < first:
+                    raise ValueError(f"'{clip(text)}' is over before the work begins; leave it out")
+                off += (end - max(start, first)).days + 1
+                if off > MOST_DAYS_OFF:
+                    message = (
+                        f"with '{clip(text)}' there are {off} days off; no plan waits for more than {MOST_DAYS_OFF}"
+                    )
+                    raise ValueError(f"{message}, so begin later, or make two sheets of it")
+            except ValueError as error:
+                raise faulty([(("days_off", place), error)]) from None
+        return self
+
+    @property
+    def away(self) -> list[tuple[date, date]]:
+        """The days off, from and to."""
+        return [_days(text) for text in self.days_off]
+
+    @property
+    def off(self) -> frozenset[int]:
+        """The days off, counted from the first day."""
+        first = self.first_day.toordinal()
+        spans = [(start.toordinal() - first, end.toordinal() - first) for start, end in self.away]
+        return frozenset(day for start, end in spans for day in range(max(0, start), end + 1))
 
     @property
     def teams(self) -> int:
@@ -419,13 +467,14 @@ class ShopSizes(Strict):
     wash: Span
     bore: Span
     air: Span
+    piece: Span
     shared: dict[Identifier, Shared]
     sold: dict[Identifier, ShopSize]
     used_up: dict[Identifier, Consumable]
 
     def named_sources(self) -> Iterator[tuple[tuple[str, ...], str]]:
         """Every place that names a source."""
-        for name in ("lesson", "cut", "weighed", "bedding", "look", "fresh", "wash", "bore", "air"):
+        for name in ("lesson", "cut", "weighed", "bedding", "look", "fresh", "wash", "bore", "air", "piece"):
             yield (name, "source"), getattr(self, name).source
         for key, shared in self.shared.items():
             yield ("shared", key, "source"), shared.source

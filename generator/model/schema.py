@@ -675,13 +675,15 @@ class Stepwise(Strict):
 class PlanLine(Strict):
     """One part of the time plan: how long hands are busy, and how long to wait, as a symbol or as a time.
 
-    `id` is the name that a job sheet knows it by.
+    `id` is the name that a job sheet knows it by. A line that `may_stop` is broken off for a break or the night where
+    that helps, `anywhere` or `between` two of a series; every other one is done in one go.
     """
 
     id: Identifier | None = None
     what: ProseLine
     active: Work | None = None
     wait: WaitOrSymbol | None = None
+    may_stop: Literal["anywhere", "between"] | None = None
 
     @model_validator(mode="after")
     def takes_time(self) -> PlanLine:

@@ -167,6 +167,7 @@ class JobPage:
             (tr("working hours"), self.span(opens, closes)),
             *breaks,
             (tr("working days"), self.days_of_work),
+            *self._days_off,
             *self._lesson,
         ]
 
@@ -179,6 +180,17 @@ class JobPage:
         """On which days of the week hands work."""
         days = self.sheet.conditions.days
         return ", ".join(weekday(DAYS.index(day)) for day in days) if len(days) < len(DAYS) else tr("every day")
+
+    @property
+    def _days_off(self) -> list[tuple[str, str]]:
+        """The days on which nobody works."""
+        days = [
+            day_in_a_plan(start)
+            if start == end
+            else tr("{start} to {end}", start=day_in_a_plan(start), end=day_in_a_plan(end))
+            for start, end in self.sheet.conditions.away
+        ]
+        return [(tr("days off"), "; ".join(days))] if days else []
 
     @property
     def _help(self) -> list[tuple[str, str]]:
@@ -501,7 +513,7 @@ class JobPage:
         latest: dict[tuple[str, int], int] = {}
         for slot in self.plan.clock.slots:
             place = latest.get((slot.lot, slot.part)) if slot.mix < 0 else None
-            if place is not None and joined[place].end == slot.start:
+            if place is not None and joined[place].end == slot.start and joined[place].goes_on == slot.goes_on:
                 before = joined[place]
                 joined[place] = before._replace(end=slot.end, teams=max(before.teams, slot.teams))
                 (first, _), (_, end) = self._which[before], self._which[slot]
@@ -513,19 +525,27 @@ class JobPage:
 
     @cached_property
     def _which(self) -> dict[Slot, tuple[int, int]]:
-        """On which of several alike a stretch of work is: the first, and the one behind the last, counted from 0."""
-        begun: dict[tuple[str, int], int] = {}
+        """On which of several alike a stretch of work is: the first, and the one behind the last, counted from 0. What
+        was broken off first is the first to go on."""
+        begun: dict[tuple[str, int], list[int]] = {}
         found: dict[Slot, tuple[int, int]] = {}
         for slot in self.plan.clock.slots:
             share = self.plan.shares_of(slot)[0]
             if slot.mix >= 0 or slot.part < 0:
                 found[slot] = 0, share.pieces
                 continue
-            people = share.worked.staying(line_of(share.worked, slot.part) + 1)
-            number, before = slot.teams // self.sheet.conditions.teams_for(people), begun.get(slot[3:5], 0)
-            first = before - number if slot.goes_on else before
+            line = line_of(share.worked, slot.part)
+            number = slot.teams // self.sheet.conditions.teams_for(share.worked.staying(line + 1))
+            # What has been done of each piece so far.
+            done = begun.setdefault((slot.lot, slot.part), [])
+            first = len(done)
+            if slot.goes_on:
+                first = next(piece for piece, time in enumerate(done) if time < share.worked.hands(line))
+            else:
+                done += [0] * number
+            for piece in range(first, first + number):
+                done[piece] += slot.end - slot.start
             found[slot] = first, first + number
-            begun[slot[3:5]] = max(before, first + number)
         return found
 
     def _row(self, slot: Slot) -> ClockRow:

@@ -1,11 +1,11 @@
 """When each part of the work is done: working hours, as many teams as there are, cures that pass day and night.
 
 A lot is some fittings alike that go through the same parts together; those that need epoxy share one mix, or several
-where it is filled in layers. Times are whole seconds from midnight before the first day. A part may be broken off at
-the end of the day or for a break and taken up again, unless the next must follow it without a break. A mix is used in
-one go. With it go the parts that may not lie long before it (what is degreased and abraded must be bonded soon), and
-the parts that belong to it afterwards (the second look, the moment when it is firm as leather): all of these find their
-places together, or the mix is made later.
+where it is filled in layers. Times are whole seconds from midnight before the first day. A part that may stop is broken
+off for a break or the night where it is over sooner so, and goes on as soon as hands work again; every other part is
+done in one go, and so is a mix. With it go the parts that may not lie long before it (what is degreased and abraded
+must be bonded soon), and the parts that belong to it afterwards (the second look, the moment when it is firm as
+leather): all of these find their places together, or the mix is made later.
 
 The search. The work is cut into units: the parts of a lot up to its next mix, and each mix with all that goes with it.
 An order of the units is a plan: one after another, each at the earliest time that is left for it. A few orders are
@@ -30,8 +30,6 @@ _WEEK = 7
 _LONGEST = 105
 # How often a part may be put into the calendar while orders are compared. Over within about a second.
 BUDGET = 16_000
-# No shorter piece of a part stands before or after a break (s).
-_SHORTEST = 600
 # More teams and tools than any work takes at once.
 _MANY = 10_000
 # In how many orders the parts that belong to one mix are tried.
@@ -54,7 +52,8 @@ class NoPlace(Exception):
 @dataclass(frozen=True)
 class Hours:
     """From when to when hands work (s after midnight), and on which days of the week; `first` is the weekday of day
-    0. `breaks` are from and to, within these hours, in order. On the days in `shut` work ends at that time instead."""
+    0. `breaks` are from and to, within these hours, in order. On the days in `shut` work ends at that time instead, and
+    on those in `off` there is none. What is broken off is so in pieces no shorter than `shortest`."""
 
     opens: int
     closes: int
@@ -62,6 +61,8 @@ class Hours:
     days: frozenset[int] = frozenset(range(7))
     breaks: tuple[tuple[int, int], ...] = ()
     shut: Mapping[int, int] = field(default_factory=dict)
+    off: frozenset[int] = frozenset()
+    shortest: int = 900
 
     @cached_property
     def spans(self) -> list[tuple[int, int]]:
@@ -91,7 +92,11 @@ class Hours:
 
     def _of_week(self, week: int) -> list[tuple[int, int]]:
         """The stretches of the working days of seven days, counted from day 0."""
-        days = (day for day in range(week * _WEEK, (week + 1) * _WEEK) if (self.first + day) % 7 in self.days)
+        days = (
+            day
+            for day in range(week * _WEEK, (week + 1) * _WEEK)
+            if (self.first + day) % 7 in self.days and day not in self.off
+        )
         found = [
             (day * DAY + opens, day * DAY + min(closes, self.shut.get(day, closes)))
             for day in days
@@ -99,6 +104,24 @@ class Hours:
         ]
         self._weeks[week] = [(opens, closes) for opens, closes in found if opens < closes]
         return self._weeks[week]
+
+    def pieces(self, start: int, takes: int, stops: int = 1) -> list[tuple[int, int]]:
+        """The stretches of work that begins then, takes so long, is broken off only after some of its `stops`, and goes
+        on as soon as hands work again."""
+        found = list[tuple[int, int]]()
+        for opens, closes in self.windows(start):
+            if piece := min(takes, (closes - opens) // stops * stops):
+                found.append((opens, opens + piece))
+                takes -= piece
+            if not takes:
+                break
+        return found
+
+    def later(self, start: int, by: int) -> int:
+        """When so much has been done of work that begins then, may be broken off at any time, and goes on as soon as
+        hands work again."""
+        *_, (last, end) = self.pieces(start, by + 1)
+        return max(last, end - 1)
 
 
 @dataclass(frozen=True)
@@ -126,10 +149,10 @@ class Part:
 
     `hands` is the time for one fitting, which keeps `teams` teams busy. `pause` passes before it and `wait` after it;
     `cures` counts both from the end of the mix. It begins before `most_pause` from the end of the mix, and ends at
-    `by` from its start at the latest. `unbroken` follows the part before without a break. `mixes` marks a part that
-    uses a mix. What a part with `fresh` has made ready must be in its mix before that time has passed. `holds` are the
-    counted things that it takes. `heat` is kept away from what a part gives off, from its start until `fumes` after its
-    end.
+    `by` from its start at the latest. For a break or the night it may be broken off after any number
+    of its `stops` (s), but for 0. `unbroken` follows the part before without a break. `mixes` marks a part that uses a
+    mix. What a part with `fresh` has made ready must be in its mix before that time has passed. `holds` are the counted
+    things that it takes. `heat` is kept away from what a part gives off, from its start until `fumes` after its end.
     """
 
     hands: int
@@ -140,6 +163,7 @@ class Part:
     by: int | None = None
     mixes: bool = False
     teams: int = 1
+    stops: int = 0
     unbroken: bool = False
     fresh: int | None = None
     holds: tuple[Hold, ...] = ()
@@ -349,6 +373,16 @@ class _Diary:
                     return moments[place + 1]
                 place += 1
         return None
+
+    def free_since(self, closes: int, number: int) -> int:
+        """From when so many are free until work ends then."""
+        if number > self.number:
+            return closes
+        moments, free = self.days.get((closes - 1) // DAY) or ([0], [self.number])
+        place = bisect_left(moments, closes)
+        while place and free[place - 1] >= number:
+            place -= 1
+        return moments[place] if place else 0
 
     def free(self, ready: int) -> Iterator[int]:
         """Every moment from `ready` on at which something changes, and from which somebody is free."""
@@ -569,41 +603,53 @@ class _Planner(_Work):
         self._is_over(lot, over)
 
     def _work(self, lot: Lot, place: int, ready: int) -> int:
-        """Give out the part's work on one piece, day by day where it is long; returns when it ends."""
-        part, at = lot.parts[place], ready
-        done = 0
-        while done < part.hands:
-            rest = part.taken_up(done)
-            takes = min(part.hands - done, self.hours.longest)
-            start = self._first(rest, at, takes)
-            if start is None:
-                raise NoPlace([lot.name])
-            if self.hours.breaks and takes == part.hands - done:
-                start, takes = self._before_a_break(rest, at, takes, start)
-            self._take(rest, Slot(start, start + takes, part.teams, lot.name, place, goes_on=done > 0))
-            at, done = start + takes, done + takes
+        """Give out the part's work on one piece, broken off where it may be and is over sooner so; returns when it
+        ends."""
+        part, at, done = lot.parts[place], ready, 0
+        if not part.hands:
+            return ready
+        whole = self._first(part, ready, part.hands)
+        pieces = self._broken_off(part, ready, whole) if part.stops else []
+        if whole is not None and not pieces:
+            pieces = [(whole, whole + part.hands)]
+        if not pieces:
+            raise NoPlace([lot.name])
+        for start, at in pieces:
+            self._take(part.taken_up(done), Slot(start, at, part.teams, lot.name, place, goes_on=done > 0))
+            done += at - start
         return at
 
-    def _before_a_break(self, part: Part, at: int, takes: int, whole: int) -> tuple[int, int]:
-        """Where a part of so long begins that is broken off for a break and goes on right after it, and for how long,
-        where it is over earlier so than when it begins at `whole`."""
-        for opens, closes in self.hours.windows(at):
-            after = next((end for start, end in self.hours.breaks if start == closes % DAY), None)
-            if opens >= whole or after is None:
-                return whole, takes
-            goes_on = closes // DAY * DAY + after
-            start, again = -1, max(opens, closes - takes + _SHORTEST)
-            if again + goes_on - closes >= whole:
-                continue  # the break takes as long as waiting for `whole`
-            while start != again and again + _SHORTEST <= closes:
-                start = again
-                again = self._first(part, start, closes - start) or closes
-            left = takes - (closes - start)
-            rest = part.taken_up(closes - start)
-            sooner = start == again and left >= _SHORTEST and goes_on + left < whole + takes
-            if sooner and self._first(rest, goes_on, left) == goes_on:
-                return start, closes - start
-        return whole, takes
+    def _broken_off(self, part: Part, ready: int, whole: int | None) -> list[tuple[int, int]]:
+        """The pieces of a part that is broken off, where it is over sooner so than when it begins at `whole`. No piece
+        is short, and none waits until days off are over."""
+        hours = self.hours
+        for opens, closes in hours.windows(ready):
+            if whole is not None and opens >= whole:
+                break
+            least = max(hours.shortest, part.stops)
+            start = max(opens, closes - part.hands + least, self.crew.free_since(closes, part.teams))
+            if start + least > closes:
+                continue
+            pieces = hours.pieces(start, part.hands, part.stops)
+            if (left := pieces[-1][1] - pieces[-1][0]) < hours.shortest:
+                start += hours.shortest - left
+                pieces = hours.pieces(start, part.hands, part.stops)
+            if start + least > closes or (whole is not None and pieces[-1][1] >= whole + part.hands):
+                continue
+            if not hours.off.isdisjoint(range(start // DAY, pieces[-1][1] // DAY)):
+                continue
+            if len(pieces) > 1 and self._are_free(part, pieces):
+                return pieces
+        return []
+
+    def _are_free(self, part: Part, pieces: Sequence[tuple[int, int]]) -> bool:
+        """Whether teams and tools are free for each piece of a part at its time."""
+        done = 0
+        for start, end in pieces:
+            if self._first(part.taken_up(done), start, end - start, end) != start:
+                return False
+            done += end - start
+        return True
 
     def _in_one_go(self, lot: Lot, first: int, last: int, ready: int) -> list[int]:
         """Give out parts of one piece that follow each other without a break. Returns when each of them ends."""
