@@ -13,6 +13,7 @@ from html import escape
 
 from .expr import UNIT_WORDS, Binary, Call, Letter, Minus, Node, Number, Pi, Unit, is_sum
 from .formula import Formula, Symbol
+from .language import point
 from .units import LENGTH_UNIT, System, factor, from_base, label, significant, with_unit
 
 Leaf = Callable[[str], str]
@@ -304,9 +305,14 @@ def mathml_line(*parts: str) -> str:
     return f'<math display="block"><mrow>{"".join(parts)}</mrow></math>'
 
 
-@cache
 def formula_line(formula: Formula) -> str:
     """symbol = formula, as MathML."""
+    return _formula_line(formula, point())
+
+
+@cache
+def _formula_line(formula: Formula, _point: str) -> str:
+    """The same once a way to write decimals, which its numbers go by."""
     body = MathML(identifier, numbers=False).write(formula.body)
     return mathml_line(identifier(formula.symbol), "<mo>=</mo>", body)
 

@@ -27,7 +27,6 @@ from generator.cli import main
 from generator.errors import Faults
 from generator.job import Job, do_job
 from generator.kept import Kept
-from generator.live import figure_script
 from generator.model.jobsheet import JobSheet
 from generator.model.library import Library, load
 from generator.model.schema import Sheet
@@ -72,16 +71,8 @@ def files(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Mapping
     made = shared_folder(tmp_path_factory) / "files.json"
     with FileLock(f"{made}.lock"):
         if not made.exists():
-            forget_drawings()
             made.write_text(json.dumps(site_files(library, SiteOptions())), encoding="utf-8")
     return MappingProxyType(json.loads(made.read_text(encoding="utf-8")))
-
-
-def forget_drawings() -> None:
-    """Have the drawings translated anew, as in a new process: a script has its functions in the order in which the
-    process came to them."""
-    figure_script.drawings.cache_clear()
-    figure_script._script.cache_clear()
 
 
 def copy_house(house: Path, folder: Path) -> Path:

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from conftest import node
+from generator.figures import FIGURES, draw
 from generator.figures.parts import number
 from generator.live.figure_script import CannotTranslate, Code
 from generator.units import System, by_system
@@ -166,3 +167,12 @@ def ruled(system: System) -> float:
 def test_a_function_from_outside_the_drawings_is_refused_by_name() -> None:
     with pytest.raises(CannotTranslate, match=r"test_figure_script: by_system of generator\.units has no JavaScript"):
         Code().script(ruled)
+
+
+def test_no_script_tells_what_was_translated_before_it() -> None:
+    def scripts(names: list[str]) -> dict[str, str]:
+        code = Code()
+        return {name: code.script(draw, FIGURES[name].place) for name in names}
+
+    names = sorted(FIGURES)
+    assert scripts(names) == scripts(names[::-1])

@@ -9,6 +9,7 @@ import pytest
 
 from generator.formula import FORMULARY, Formula
 from generator.job import do_job
+from generator.language import Language, speaking
 from generator.model.library import Library
 from generator.notation import GREEK, formula_line, formula_text, numbers_line, numbers_text
 from mathml_calculator import MATH, Quantity, equation
@@ -79,6 +80,14 @@ def test_the_printed_formula_is_the_computed_one(values: dict[str, float], formu
     printed = equation(line, letters)[1]
     number = float(formula.call(values))
     assert float(printed.to(formula.unit).magnitude) == pytest.approx(number, rel=1e-9, abs=0)  # type: ignore[attr-defined]
+
+
+def test_a_formula_has_its_numbers_as_the_language_writes_them() -> None:
+    """Whichever language it was written in before."""
+    (formula,) = (one for one in FORMULARY.formulas if one.symbol == "n_l")
+    for language, number in ((None, "1.05"), (Language("de", {}), "1,05"), (None, "1.05")):
+        with speaking(language):
+            assert f"<mn>{number}</mn>" in formula_line(formula)
 
 
 def test_every_line_on_every_built_page_holds(site: Path) -> None:

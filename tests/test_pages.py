@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
+import sys
 from collections.abc import Mapping
 from html import unescape
 from typing import Any
@@ -12,7 +13,8 @@ from typing import Any
 import pytest
 from markdown import markdown
 
-from conftest import CARD, forget_drawings
+from conftest import CARD
+from generator.language import Language, speaking
 from generator.model.library import Library, load
 from generator.pages.csv_table import csv_text
 from generator.pages.options import SiteOptions
@@ -70,8 +72,24 @@ def test_every_worked_value_leads_to_its_working(library: Library, files: Mappin
 
 
 def test_the_same_input_gives_the_same_bytes(library: Library, files: Mapping[str, str]) -> None:
-    forget_drawings()
     assert site_files(load(library.root), SiteOptions()) == files
+
+
+def test_no_page_tells_what_was_written_before_it(library: Library) -> None:
+    """A process that remembers nothing yet writes the same in English whether it has written German or not."""
+    options = SiteOptions(cards=(CARD,), tables=("bond-capacity",), jobs=())
+    written: list[list[dict[str, str]]] = []
+    for languages in ([None], [Language("de", {}), None]):
+        for module in [module for name, module in sys.modules.items() if name.startswith("generator.")]:
+            for one in vars(module).values():
+                if hasattr(one, "cache_clear"):
+                    one.cache_clear()
+        written.append([])
+        for language in languages:
+            with speaking(language):
+                written[-1].append(site_files(library, options))
+    (alone,), (german, behind) = written
+    assert behind == alone != german
 
 
 def test_the_page_is_one_block_a_paragraph(page: str) -> None:

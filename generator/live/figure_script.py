@@ -164,11 +164,13 @@ def _script(name: str) -> str:
 
 @dataclasses.dataclass
 class Piece:
-    """A constant, a function or a class by its name. The methods of a class stand apart, each with its own name."""
+    """A constant, a function or a class by its name. The methods of a class stand apart, each with its own name.
+    `above` counts the classes that it is made out of."""
 
     name: str
     text: str
     methods: dict[str, str] = dataclasses.field(default_factory=dict)
+    above: int = 0
 
     def called(self, names: Set[str]) -> list[str]:
         """Its methods that are ever called."""
@@ -202,11 +204,13 @@ def needed(pieces: Sequence[Piece], entry: str) -> tuple[list[str], Set[str]]:
         plain = {name.removeprefix(".") for name in names}  # `...name` spreads it out
         reached = [piece for piece in pieces if piece.name in plain]
         ahead = {text for piece in reached for text in (piece.text, *piece.called(names))} - read
-    return [piece.written(names) for piece in reached], names
+    in_order = sorted(reached, key=lambda piece: (piece.above, piece.name))
+    return [piece.written(names) for piece in in_order], names
 
 
 class Code:
-    """Everything that a drawing reaches, each once, what is needed first ahead."""
+    """Everything that drawings reach, each once. What a script has of it stands in alphabetical order, a class behind
+    those that it is made out of: no script tells what was translated before it."""
 
     def __init__(self) -> None:
         self.made: list[Piece] = []
@@ -272,7 +276,7 @@ class Code:
         writer = Writer(self, module)
         methods = {node.name: writer.method(node) for node in tree.body if isinstance(node, ast.FunctionDef)}
         name = self.names[(thing.__module__, thing.__name__)]
-        return Piece(name, f"class {name}{extends}{{{';'.join(parts)}}}", methods)
+        return Piece(name, f"class {name}{extends}{{{';'.join(parts)}}}", methods, len(thing.__mro__))
 
 
 @cache
