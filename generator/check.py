@@ -15,7 +15,7 @@ from .evidence import series_faults
 from .figures import FIGURES
 from .figures.faults import drawing_names, nearest, shown_faults, words_faults
 from .formula import FORMULARY
-from .job import InputError, Job, do_job, read_input
+from .job import InputError, Job, UnknownInput, do_job, read_input, within_range
 from .jobs.faults import job_faults, planned_faults, put_aside
 from .kept import Kept, Origins
 from .live.card_script import Reach
@@ -202,10 +202,14 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
     for key, pulled in library.series_pulled.items():
         if pulled.published:
             yield f"tests/{key}.yaml", ("published", "source"), pulled.published.source
+    for key, given in library.inputs.items():
+        if given.source:
+            yield "inputs.yaml", ("givens", key, "source"), given.source
     for name, sheet in library.sheets():
         for key, given in sheet.givens.items():
-            if given.source:
-                yield name, ("givens", key, "source"), given.source
+            own: Path_ = ("givens", key, "source")
+            if given.source and own in library.documents[name].marks:  # not what stands for all
+                yield name, own, given.source
         for place, check in enumerate(sheet.checks):
             yield name, ("checks", place, "source"), check.source
 
@@ -248,6 +252,7 @@ def _mine(library: Library, faults: Iterable[Fault]) -> list[Fault]:
 def _sheet_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
     faults = [*_name_faults(library, sheet, document), *_caution_faults(library, sheet, document)]
     faults = faults or [*_range_faults(sheet, document)]
+    faults = faults or [*_beyond_faults(sheet, document)]
     yield from faults
     if not faults:
         yield from _working_faults(library, sheet, document)
@@ -396,7 +401,7 @@ def _run_faults(library: Library, sheet: Sheet, document: Document, path: Path_,
         yield document.fault((*path, "input"), f"'{run.input}' is not among the givens; add it there")
         return
     for key in ("values", *SYSTEMS):
-        yield from _run_value_faults(library, run.input, document, (*path, key), getattr(run, key))
+        yield from _run_value_faults(library, sheet, run.input, document, (*path, key), getattr(run, key))
     counted = run.input in library.choices or run.input == "thread"
     if not counted and any(run.texts(system) is None for system in SYSTEMS):
         yield document.fault(path, f"give 'values', or 'metric' and 'inch', that '{run.input}' runs through")
@@ -418,14 +423,15 @@ def _table_faults(library: Library, table: Table, document: Document) -> Iterato
             yield document.fault(("over",), message)
             break
     if table.aids and (missing := [name for name in AID_SYMBOLS if name not in {*table.outputs, *table.givens}]):
-        message = f"a drilling aid is drawn from {', '.join(AID_SYMBOLS)}; add {', '.join(missing)} to 'wanted'"
+        message = f"'aids' are drawn from {', '.join(AID_SYMBOLS)}; add {', '.join(missing)} to 'wanted'"
         yield document.fault(("aids",), message)
     if table.aids and "thread" not in table.givens:
         yield document.fault(("aids",), "drilling aids are drawn thread by thread; add 'thread' to the givens")
     for key, said in (("heads", table.heads), ("zeros", table.zeros)):
         for symbol in said:
             if symbol not in table.columns:
-                yield document.fault((key, symbol), f"'{symbol}' is no column of this table; name one of them")
+                message = f"'{symbol}' is no column of this table; name one of them"
+                yield document.fault((key, symbol), message, at_key=True)
     if NOTE in table.columns and table.over.input not in library.choices:
         path = ("columns", table.columns.index(NOTE))
         yield document.fault(path, f"'{table.over.input}' has no notes to print; a note is that of a data table's row")
@@ -442,7 +448,7 @@ def _run_length(library: Library, run: Over, system: System) -> int:
 
 
 def _run_value_faults(
-    library: Library, name: str, document: Document, path: Path_, texts: list[str] | None
+    library: Library, sheet: Sheet, name: str, document: Document, path: Path_, texts: list[str] | None
 ) -> Iterator[Fault]:
     if texts is None:
         return
@@ -453,6 +459,8 @@ def _run_value_faults(
             read_input(library, name, text)
         except QuantityError as error:
             yield document.fault((*path, place), f"{name}: {error}")
+        if text in sheet.givens[name].elsewhere:
+            yield document.fault((*path, place), f"'{text}' is left to another card; name a row that is not")
 
 
 def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
@@ -584,6 +592,17 @@ def _range_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
             yield document.fault(("givens", name, "min"), "the least is more than the most; swap them")
 
 
+def _beyond_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
+    """Values that the rows and columns of a table run through and that its own inputs refuse."""
+    for path, run in _runs(sheet):
+        for key in ("values", *SYSTEMS) if run.input in FORMULARY.symbols else ():
+            for place, text in enumerate(getattr(run, key) or ()):
+                try:
+                    within_range(sheet, run.input, read_symbol(run.input, text))
+                except QuantityError as error:
+                    yield document.fault((*path, key, place), f"{run.input}: {error}")
+
+
 def _bench_faults(library: Library, card: Card, document: Document, jobs: Iterable[Job]) -> Iterator[Fault]:
     """A bench side that is too long to be read from an arm's length."""
     most = max(word_count(card, library.cautions, job) for job in jobs)
@@ -602,7 +621,10 @@ def _check_faults(library: Library, sheet: Sheet, document: Document, place: int
             return
     try:
         result = check_result(library, sheet, check)
-    except BondwrightError as error:  # a wrong input, or no number to compare
+    except InputError as error:
+        yield document.fault((*path, "given", error.name), str(error), at_key=isinstance(error, UnknownInput))
+        return
+    except BondwrightError as error:  # no number to compare
         yield document.fault((*path, "given"), str(error))
         return
     if not result.holds:

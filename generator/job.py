@@ -250,7 +250,7 @@ def _read_symbols(
             continue
         try:
             symbol, value = read_ratio(text) if name == "ratio" else (name, read_symbol(name, text))
-            _within_range(sheet, name, value)
+            within_range(sheet, name, value)
         except QuantityError as error:
             raise InputError(name, f"{in_words(name)}: {error}") from None
         if symbol in RATIO_SYMBOLS.values():
@@ -279,7 +279,8 @@ def read_input(library: Library, name: str, text: str) -> None:
         read_sensible(name, text)
 
 
-def _within_range(sheet: Sheet, name: str, value: float) -> None:
+def within_range(sheet: Sheet, name: str, value: float) -> None:
+    """Refuse a value outside the range that the sheet gives its input. Raises QuantityError."""
     given = sheet.givens.get(name)
     if given is None or name in SPECIAL:
         return

@@ -50,6 +50,9 @@ def test_every_shared_input_serves_two_sheets(library: Library) -> None:
         (CARD, "  f_o:\n", "  M_by:\n", "the key 'ask' is missing here"),
         ("procedures/inputs.yaml", "  f_o: {ask", "  f_o: {aks", "unknown key 'aks'; did you mean 'ask'?"),
         ("procedures/inputs.yaml", "metric: M8, inch: 5/16-18 UNC", "metric: M8", "give one 'default' for both shops, or both"),
+        ("procedures/inputs.yaml", "source: common-practice", "source: commun-practice", "unknown source 'commun-practice'"),
+        ("procedures/tables/fillers.yaml", "filler: colloidal-silica", "filler: colloidal", "'colloidal' is not one of the fillers"),
+        ("procedures/drawings/heat-removal.yaml", "part: {words: softens, value: L_x}", "part: {words: softens, value: con}", "'con' is neither a symbol"),
     ],
 )  # fmt: skip
 def test_a_fault_has_its_place(house: Path, file: str, old: str, new: str, words: str) -> None:
@@ -58,6 +61,7 @@ def test_a_fault_has_its_place(house: Path, file: str, old: str, new: str, words
         load_checked(house / "procedures", KEPT)
     found = [(fault.file, fault.line) for fault in caught.value.faults if words in fault.message]
     assert (file, line) in found, caught.value.faults
+    assert {fault.file for fault in caught.value.faults} == {file}
 
 
 def test_a_change_in_one_place_reaches_every_card(house: Path) -> None:

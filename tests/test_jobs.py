@@ -96,6 +96,7 @@ SPOILT = [
     pytest.param("name: painter cleat", "name: Bow eye", (0, 6), "'Bow eye' is already fitting 1 of this sheet", id="two-of-a-name"),
     pytest.param("fitting: cleat pad, line: look", "fitting: cleat pod, line: look", (0, -1), "no fitting 'cleat pod' in this sheet; near it: cleat pad", id="after-unknown"),
     pytest.param("fitting: cleat pad, line: look", "fitting: cleat pad, line: lok", (0, 26), "'lok' is no line of the plan of 'Cast seat, bonded for good'; lines: fit, prepare, fill, look, tighten", id="after-line"),
+    pytest.param("fitting: cleat pad, line: look", "fitting: cleat pad, 700: look", (0, 20), "unknown key '700'; known keys: fitting, line", id="after-number"),
     pytest.param("fitting: cleat pad, line: look", "fitting: jib sheet cleat, line: look", (0, -1), "a fitting cannot come after itself", id="after-itself"),
     pytest.param("  temperature: 18 °C\n", "", None, "the key 'temperature' is missing here; add it", id="no-temperature"),
     pytest.param("temperature: 18 °C", "temperature: 60 °C", (0, 13), "too warm to reckon a time", id="too-warm"),
@@ -1149,6 +1150,9 @@ def test_a_load_is_worked_from_anothers(alone: Alone, sheets: Sheets) -> None:
     assert 0 <= aft.value("F_n") - loads["awning cleat, aft"] < 1
     spoilt = changed(LAUNCH, ('fitting: "awning cleat, forward"', 'fitting: "awning cleat, aft"'))
     assert [fault[3] for fault in told(alone(spoilt))] == ["this load is worked from itself; state one of them"]
+    spoilt = changed(LAUNCH, ("v_air: 25 kn", "v_air: M7"))
+    (fault,) = told(alone(spoilt))  # where it stands, and not where it is taken over
+    assert fault[3].startswith("mean wind speed: 'M7' does not begin with a number")
 
 
 def test_no_thread_is_offered_that_the_fittings_holes_do_not_take(library: Library) -> None:

@@ -81,7 +81,7 @@ def told(root: Path, file: str, pattern: str, new: str) -> list[str]:
         (SOLD, r"earliest: 10 min", "earliest: 1 h", "the earliest is later than the latest"),
         ("data/woods.yaml", r"G: 0.40", "G: 4.0", "'4.0' cannot be the specific gravity of the wood"),
         ("data/resins.yaml", r"rho_r: 1.15", "rho_r: 11.5", "give 1.02 g/mL to 1.30 g/mL"),
-        ("tables/deck-bolts.yaml", r"\ncolumns|\nover", r"\naids: true\g<0>", "a drilling aid is drawn from D_o, D_g"),
+        ("tables/deck-bolts.yaml", r"\ncolumns|\nover", r"\naids: true\g<0>", "'aids' are drawn from D_o, D_g"),
         ("data/clearances.yaml", r"\ninput: fit", "", "unknown input 'fit'"),
     ],
 )  # fmt: skip

@@ -12,9 +12,11 @@ from pathlib import Path
 import pytest
 
 from conftest import CARD, Run
+from generator.check import _sheet_faults
 from generator.figures.parts import TEXT
 from generator.job import do_job
 from generator.model.library import Library, load
+from generator.model.schema import Over
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
 from generator.units import plain, read_number
@@ -118,6 +120,31 @@ def test_a_fault_in_a_table_file(house: Path, generator: Run, old: str, new: str
     assert done.returncode == 1
     assert re.search(r"procedures/tables/threads\.yaml:\d+:\d+: ", done.stderr), done.stderr
     assert words in done.stderr
+
+
+def test_what_a_table_runs_through_is_what_it_takes(library: Library) -> None:
+    """A value outside its own range would stop the page, as would a row that it leaves to another card."""
+    table, card = library.reference["compound-coverage"], library.cards[CARD]
+    assert table.across
+    assert card.table
+    across = table.across.model_copy(update={"metric": ["3 mm", "31 mm"]})
+    over = Over(input="hole", values=["through", "blind"])
+    spoilt = [
+        ("tables/compound-coverage.yaml", table.model_copy(update={"across": across})),
+        (f"cards/{CARD}.yaml", card.model_copy(update={"table": card.table.model_copy(update={"over": over})})),
+    ]
+    told = [str(fault) for name, sheet in spoilt for fault in _sheet_faults(library, sheet, library.documents[name])]
+    at = [library.documents["tables/compound-coverage.yaml"].marks["across", "metric", 1][0]]
+    at.append(library.documents[f"cards/{CARD}.yaml"].marks["table", "over"][0])
+    assert [int(one.split(":")[1]) for one in told] == at
+    assert "d_k: outside the range of this card; take 1 mm to 30 mm" in told[0]
+    assert "'blind' is left to another card" in told[1]
+
+
+def test_a_head_of_no_column_is_told_at_its_name(library: Library) -> None:
+    table, document = library.reference["lag-screw"], library.documents["tables/lag-screw.yaml"]
+    (fault,) = _sheet_faults(library, table.model_copy(update={"columns": table.columns[1:]}), document)
+    assert (fault.line, fault.column) == document.keys["heads", "G"]
 
 
 PLOTTED = [

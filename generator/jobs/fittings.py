@@ -484,7 +484,10 @@ class _Reader:
     def work(self, place: int, fitting: Fitting) -> Worked:
         """Work the card. Raises Faults with the place of the input that is wrong."""
         card = self.library.cards[fitting.card]
-        load = load_of(self.library, self.sheet, fitting.load) if fitting.load and "F_n" in card.givens else None
+        try:
+            load = load_of(self.library, self.sheet, fitting.load) if fitting.load and "F_n" in card.givens else None
+        except (InputError, WorkingError):  # told at the fitting that this one takes its load from
+            raise Faults(()) from None
         inputs = inputs_of(self.sheet.conditions, card, fitting, load)
         try:
             job = self._done(fitting.card, inputs)

@@ -394,7 +394,7 @@ class Reader:
     library: Library
     faults: list[Fault]
     by_the_book: bool = False
-    inputs: dict[str, Any] = field(default_factory=dict)
+    inputs: dict[str, Any] | None = field(default_factory=dict)  # none where they cannot be read
 
     def there(self, name: str) -> list[Path]:
         """The folders that have a file of this name, the one that lies on top last."""
@@ -414,16 +414,18 @@ class Reader:
 
     def read_inputs(self) -> None:
         """The inputs that several sheets ask for alike; a folder may do without."""
-        if self.there("inputs.yaml") and (shared := self.read("inputs.yaml", Inputs)):
-            self.library.inputs = shared.givens
-            self.inputs = self.library.documents["inputs.yaml"].data["givens"]
+        if self.there("inputs.yaml"):
+            shared = self.read("inputs.yaml", Inputs)
+            self.library.inputs = shared.givens if shared else {}
+            self.inputs = self.library.documents["inputs.yaml"].data["givens"] if shared else None
 
     def _with_shared_inputs(self, document: Document) -> Document:
         """The sheet with what stands for all under each of its givens, before the whole is judged."""
         own = document.data.get("givens") if isinstance(document.data, dict) else None
         if not isinstance(own, dict):
             return document
-        givens = {name: overlaid(self.inputs.get(name, {}), given) for name, given in own.items()}
+        inputs = self.inputs or {}
+        givens = {name: overlaid(inputs.get(name, {}), given) for name, given in own.items()}
         shared = self.library.documents.get("inputs.yaml", document)
         came = {("givens", name, key): ("givens", name, key) for name in own for key in DEFAULTS}
         said = {here: shared.origin(there) for here, there in came.items() if here not in document.marks}
@@ -521,7 +523,8 @@ class Reader:
                 named = {key: texts[text] for key, text in written.items() if text in texts}
                 if name == "thread":
                     named = {key: sizes.get(thread_key(text), text) for key, text in written.items() if text}
-                givens[name] = given.model_copy(update=named)
+                if named:
+                    givens[name] = given.model_copy(update=named)
 
     def read_job_sheet(self, name: str) -> None:
         """One job sheet, or what is wrong in it."""
@@ -536,10 +539,13 @@ class Reader:
             library.spoilt[name] = own.faults
 
     def read(self, name: str, model: type[M]) -> M | None:
-        """One file as `model`, or None when it has faults."""
+        """One file as `model`, or None when it has faults, or lies over inputs that have."""
+        over_inputs = issubclass(model, (Sheet, Home, Chooser))
+        if over_inputs and self.inputs is None:
+            return None
         try:
             document = self.document(name)
-            if issubclass(model, (Sheet, Home, Chooser)):
+            if over_inputs:
                 document = self._with_shared_inputs(document)
             self.library.documents[name] = document
             return parse(model, document)

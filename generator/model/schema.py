@@ -1153,15 +1153,25 @@ def parse(model: type[M], document: Document) -> M:
 
 
 def _fault(details: ErrorDetails, document: Document, model: type[Strict]) -> Fault:
-    path = tuple(part for part in details["loc"] if part != "[key]")
-    kind = details["type"]
+    meant, kind = details["loc"], details["type"]
+    path = _written(meant, document.data)
     if kind == "extra_forbidden":
-        return document.fault(path, _comma(path, document) or _unknown_key(path, model), at_key=True)
+        return document.fault(path, _comma(path, document) or _unknown_key(meant, model), at_key=True)
     if kind == "missing":
-        return document.fault(path[:-1], f"the key '{path[-1]}' is missing here; add it")
+        return document.fault(path, f"the key '{meant[-1]}' is missing here; add it")
     if isinstance(error := details.get("ctx", {}).get("error"), StrayBrace):
         return document.fault_in_text(path, error.sign, str(error))
     return document.fault(path, _words(details), at_key=details["loc"][-1:] == ("[key]",))
+
+
+def _written(meant: Path_, part: Any) -> Path_:
+    """The path as it is written: the model's has names of alternatives, and numbers where one stands for a list."""
+    path: list[Any] = []
+    for key in meant:
+        if key in (part if isinstance(part, dict) else range(len(part)) if isinstance(part, list) else ()):
+            part = part[key]
+            path.append(key)
+    return tuple(path)
 
 
 def _comma(path: Path_, document: Document) -> str:

@@ -76,14 +76,20 @@ class Document:
         return self.text.splitlines(), [*accumulate(map(len, whole), initial=0)]
 
     def fault_in_text(self, path: Path_, needle: str, message: str) -> Fault:
-        """A fault at the first `needle` in the text at `path`, which may run over several lines."""
+        """A fault at the first `needle` in the text at `path`, which may run over several lines, or in the nearest part
+        around it that exists."""
         own, path = self.origin(path)
         return own._fault_in_text(path, needle, message)
 
     def _fault_in_text(self, path: Path_, needle: str, message: str) -> Fault:
-        line, column = self.marks.get(path, (1, 1))
+        while path not in self.marks and path:
+            path = path[:-1]
+        begin = self.marks.get(path, (1, 1))
+        places = (*self.marks.items(), *self.keys.items())
+        after = [place for other, place in places if place > begin and other[: len(path)] != path]
         _, starts = self._lines
-        found = self.text.find(needle, starts[line - 1] + column - 1)
+        first, end = (starts[line - 1] + column - 1 for line, column in (begin, min(after, default=(len(starts), 1))))
+        found = self.text.find(needle, first, end)
         if found < 0:
             return self.fault(path, message)
         line = bisect_right(starts, found)
