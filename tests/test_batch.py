@@ -52,6 +52,9 @@ BY_HAND = [
     ("N_h", {"N": 4.0, "n_h": 2.0}, 8.0),
     ("n_q", {"r_m": 4 / 13}, 1.0),
     ("n_q", {"r_m": 2.3}, 3.0),
+    # Two cups of 15 min in a tray that stays open for 70 min use up 3/7 of the first one's life: 4/7 of 28 min are left.
+    ("t_ls", {"t_w": 28.0, "n_q": 2.0, "t_x": 15.0, "t_o": 70.0}, 16.0),
+    ("t_ls", {"t_w": 28.0, "n_q": 5.0, "t_x": 15.0, "t_o": 70.0}, 0.0),
     ("N_w", {"N_m": 3.0, "n_m": 3.0}, 3.0),
     ("N_w", {"N_m": 2.0, "n_m": 1.0}, 0.0),
     ("N_w", {"N_m": 1 / 3, "n_m": 9.0}, 0.0),
@@ -193,7 +196,8 @@ def test_nothing_is_weighed_for_a_fitting_whose_first_cup_goes_off_before_its_la
     inputs = {"T_a": "12 °C", "hardener": "fast", "t_x": "25 min", "t_1": "4 min", "t_u": "4 min", "m_min": "15 g"}
     job = do_job(library, card, {k: v for k, v in {**large, **inputs}.items() if k in card.givens})
     values = job.working.values
-    late = values["n_q"] > 1 and values["n_q"] * values["t_x"] + values["t_u"] > values["t_o"]
+    used = values["n_q"] * values["t_x"] / values["t_o"] + values["t_u"] / values["t_w"]
+    late = values["n_q"] > 1 and used > 1
     told = any("goes off in the tray before the last is in place" in why for why in job.reasons)
     assert (late, late, late) == (told, not job.has("m_h"), not job.holds(card.steps_stand)), job.reasons
     assert late or name in ("backing-plate", "bedded-cored", "worn-hole", "trial-joint", "released-seat", "cast-seat")
@@ -223,7 +227,9 @@ def test_the_steps_say_what_is_set_aside_and_how_many_mixes(
         } <= told(job)[0]
     # Whole fittings to a mix, or whole cups to a fitting; where neither is so there is a mix for each.
     values = many.working.values
-    assert {"n_m", *(["N_w"] if values["N_w"] else []), *(["n_q"] if values["n_q"] > 1 else [])} <= told(many)[0]
+    assert {"n_m", *(["N_w"] if values["N_w"] else []), *(["n_q", "t_ls"] if values["n_q"] > 1 else [])} <= told(many)[
+        0
+    ]
     assert values["N_w"] or values["n_q"] > 1
     assert files[f"cards/{name}.md"].count(SEVERAL_MIXES.partition("{")[0]) == 1, "in the step that weighs"
     assert "into one cup" not in told(many)[1]

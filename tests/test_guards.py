@@ -98,8 +98,8 @@ EDGES = [
     # 300 s to the first fitting and 600 s for each, or for half of one
     ("a_mix_outlasts_a_fitting", {"t_x": 300.0, "t_u": 600.0, "K_m": 2.0, "t_w": 900.0}, "t_w", AT_LEAST),
     ("a_mix_outlasts_a_fitting", {"t_x": 300.0, "t_u": 600.0, "K_m": 0.5, "t_w": 600.0}, "t_w", AT_LEAST),
-    ("the_first_cup_of_a_fitting_outlasts_its_last", {"n_q": 2.0, "t_x": 300.0, "t_u": 600.0, "t_o": 1200.0}, "t_o", AT_LEAST),
-    ("the_first_cup_of_a_fitting_outlasts_its_last", {"n_q": 1.0, "t_x": 300.0, "t_u": 600.0, "t_o": 100.0}, "n_q", AT_MOST),
+    ("the_first_cup_of_a_fitting_outlasts_its_last", {"n_q": 2.0, "t_x": 900.0, "t_o": 3600.0, "t_u": 600.0, "t_w": 1200.0}, "t_w", AT_LEAST),
+    ("the_first_cup_of_a_fitting_outlasts_its_last", {"n_q": 1.0, "t_x": 900.0, "t_o": 900.0, "t_u": 600.0, "t_w": 1200.0}, "n_q", AT_MOST),
     # 300 s and three of 200 s, in the 900 s from 100 s to 1000 s
     ("a_mix_is_set_while_the_last_can_be_loosened", {"n_m": 2.0, "t_x": 300.0, "t_u": 200.0, "N_m": 3.0, "t_y1": 100.0, "t_y2": 1000.0}, "t_y1", AT_MOST),
     ("a_mix_is_set_while_the_last_can_be_loosened", {"n_m": 1.0, "t_x": 300.0, "t_u": 200.0, "N_m": 3.0, "t_y1": 100.0, "t_y2": 500.0}, "n_m", AT_MOST),

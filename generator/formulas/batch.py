@@ -22,6 +22,7 @@ mass("m_pl", "mix kept plain, out of each mix")
 mass("m_sa", "thickened epoxy spread thin as the sample, out of each mix")
 minutes("t_pt", "shortest time of filling that a mix is worth making for", "down")
 minutes("t_1", "time to fill and set one of what is filled one after another", "up")
+minutes("t_ls", "time left to fill and set a fitting when the last of its cups is thickened", "down")
 volume("V_u", "thickened epoxy to mix for one fitting, with its waste and what its syringes keep")
 count("N_h", "holes of the job, a fastener for each")
 mass("m_ro", "most that one cup has for fittings, beside the sample and what is kept plain", "down")
@@ -114,6 +115,12 @@ def cups_of_a_fitting(r_m: one) -> one:
     return ceil(r_m)
 
 
+@formula("t_ls", source="own-judgement")
+def time_left_for_a_fitting_of_several_cups(t_w: s, n_q: one, t_x: s, t_o: s) -> s:
+    """Thin in its tray the first has used up a part of its life; what is left of it then goes as fast as in a cup."""
+    return t_w * (1 - min(n_q * t_x / t_o, 1))
+
+
 @formula("n_m", source="solid-geometry")
 def mixes_of_the_job(N: one, K_m: one) -> one:
     """Each is mixed when the one before is used up."""
@@ -184,9 +191,9 @@ def a_mix_outlasts_a_fitting(t_x: s, t_u: s, K_m: one, t_w: s) -> bool:
     source="own-judgement",
     limits=("K_m",),
 )
-def the_first_cup_of_a_fitting_outlasts_its_last(n_q: one, t_x: s, t_u: s, t_o: s) -> bool:
-    """Each cup takes as long as the first, and all of it has to be wet at once: else nothing is weighed out for it."""
-    return (n_q <= 1) | (n_q * t_x + t_u <= t_o * (1 + 1e-9))
+def the_first_cup_of_a_fitting_outlasts_its_last(n_q: one, t_x: s, t_o: s, t_u: s, t_w: s) -> bool:
+    """All has to be wet at once: the first uses a part of its life in the tray, the rest in syringe, hole or heap."""
+    return (n_q <= 1) | (n_q * t_x / t_o + t_u / t_w <= 1 + 1e-9)
 
 
 @rule(

@@ -789,7 +789,7 @@ Act = Literal["pull", "lasting", "side", "lasting-side", "angled"]
 # What a job sheet asks of a card that mixes: how much, how long it lasts in the cup, the ratio, what is weighed; and
 # what the card itself says, how many mixes and what each is for. And of one with layers: from when, and until when, the
 # next layer goes on.
-_OF_A_MIX = ("m_n", "t_w", "n_w", "rho_r", "rho_h", "m_t", "m_f", "v_f", "n_m", "N_w", "n_q")
+_OF_A_MIX = ("m_n", "t_w", "n_w", "rho_r", "rho_h", "m_t", "m_f", "v_f", "n_m", "N_w", "n_q", "t_ls")
 _OF_LAYERS = ("t_c", "t_d")
 
 
