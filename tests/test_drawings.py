@@ -13,7 +13,8 @@ from pathlib import Path
 import pytest
 from drawings import CARDS_OF, LIBRARY, SVG, Drawn, all_drawn, drawings_of, drawn, drawn_by, jobs_of, overlap, points
 
-from generator.figures import FIGURES, draw, parts
+from generator.figures import FIGURES, draw, figure, parts
+from generator.job import do_job
 from generator.model.schema import LabelWords
 from generator.units import mixed
 
@@ -251,3 +252,16 @@ def test_the_laws_see_what_is_wrong() -> None:
         with pytest.raises(AssertionError):
             law(broken)
         law([one])
+
+
+@pytest.mark.parametrize(
+    ("name", "drawing", "side"),
+    [("bonded-stepped-hole", "stepped-hole-section", "wood"), ("bedded-solid", "bed-press", "plank")],
+)
+def test_the_grain_runs_as_it_was_chosen(name: str, drawing: str, side: str) -> None:
+    """Across the fastener in side grain, along it in end grain; an upright drawing is one that lies, turned."""
+    for grain, pattern in (("across", side), ("along", side), ("end", "wood" if side == "plank" else "plank")):
+        job = do_job(LIBRARY, LIBRARY.cards[name], {"grain": grain})
+        svg = figure(LIBRARY, drawing, job, "x").svg
+        painted = {one for one in ("wood", "plank") if f'fill="url(#x-{one})"' in svg}
+        assert painted == {pattern}, grain

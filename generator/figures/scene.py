@@ -73,6 +73,7 @@ class Scene:
     top: float
     bottom: float
     upright: bool = False
+    end_grain: bool = False
     width: float = WIDTH
     tallest: float = TALLEST
     named: list[tuple[str, Point]] = field(default_factory=list)
@@ -141,7 +142,8 @@ class Scene:
         self.named.append((name, at))
 
     def take(self, words: Words) -> None:
-        """Put its words to every label."""
+        """Put its words to every label, and have its wood as they have it."""
+        self.end_grain = words.in_end_grain
         self.labels = [Label(words.lines(name), at, words.side(name)) for name, at in self.named]
 
     def content(self, words: Words, prefix: str) -> tuple[str, float]:
@@ -203,8 +205,9 @@ class Stage:
     def _shape(self, prefix: str, name: str, points: Sequence[Point], material: str, edge: float) -> str:
         data = parts.polyline([self.at(point) for point in points], close=True)
         if material in PATTERNS:
-            # Under an upright fastener the grain lies.
-            pattern = "plank" if material == "wood" and self.scene.upright else material
+            # Side grain runs across the fastener, so under an upright one it lies; end grain runs along it.
+            lies = self.scene.upright != self.scene.end_grain
+            pattern = "plank" if material == "wood" and lies else material
             painted = parts.fill(data, parts.pattern_fill(prefix, pattern))
         else:
             painted = parts.fill(data, *TINTS[material])

@@ -258,7 +258,9 @@ class Section:
         """All of it, and how high it is."""
         said = Said(words)
         at = lay_out(self.joint, said)
-        stage = Stage(shapes(self.joint, at), at.scale, at.face, at.axis, 0.0, 0.0)
+        scene = shapes(self.joint, at)
+        scene.end_grain = words.in_end_grain
+        stage = Stage(scene, at.scale, at.face, at.axis, 0.0, 0.0)
         length, text = SCALE_BARS["inch" if said.T.value.endswith("in") else "metric"]
         bar = parts.scale_bar(2 * MARGIN, at.bottom + FIRST_ROW + ROW, length * at.scale, text)
         drawn = (stage.svg(prefix), depths(self.joint, at, said), labels(self.joint, at, said), bar)

@@ -35,6 +35,11 @@ class Words:
     say: Say
     chosen: Mapping[str, str]
 
+    @property
+    def in_end_grain(self) -> bool:
+        """Whether the fastener was chosen to stand in end grain."""
+        return self.chosen.get("grain") == "end"
+
     def filled(self, text: str) -> str:
         """A text with what stands in braces put in."""
         first, *rest = text.split("{")

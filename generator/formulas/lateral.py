@@ -438,8 +438,8 @@ def wood_is_of_a_usual_density(rho_w: kg_per_m3) -> bool:
 
 
 @rule(
-    "the base has no room for its fasteners {s_y} apart, be it in one row or in two: take a larger base, or fewer of "
-    "them",
+    "the base has no room for its fasteners {s_y} apart, be it in one row or in two, and the loads hold for no less: "
+    "take a larger base, or fewer of them",
     source="own-judgement",
     refuses=False,
 )
