@@ -422,6 +422,27 @@ def test_a_mix_and_what_goes_with_it() -> None:
         "8-8.16667 mix0", "13.1667-13.3333 c-1", "13.3333-13.5 mix1"]  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    ("layers", "begins", "closes", "starts"),
+    [
+        (3, 11, 16, ["11", "13:10", "15:20"]),
+        # Begun at noon, only one more could follow before four; in the morning all do, and nothing is washed.
+        (3, 12, 16, ["32", "34:10", "36:20"]),
+        # No more than three fit on a day: one of four is washed whatever is done, so the first is not kept waiting.
+        (4, 12, 14, ["12", "32:10", "34:20", "36:30"]),
+        # Two of five follow the wash, so the first waits for a start from which one more follows on its day.
+        (5, 12, 14, ["32", "34:10", "36:20", "56:10", "58:20"]),
+    ],
+)
+def test_layers_begin_when_the_others_can_follow(layers: int, begins: int, closes: int, starts: list[str]) -> None:
+    """Mixes of ten minutes, two hours between them, tacky for four, washed in ten minutes after ten hours."""
+    parts = [*[Part(600, mixes=True, cures=True, wait=2 * H)] * (layers - 1), MIXES]
+    lot = Lot("c", 1, parts, tacky=4 * H, wash=Part(600, pause=10 * H, fresh=4 * H))
+    plan = timetable([lot], [Mix(["c"], 600, 1)] * layers, 1, Hours(8 * H, closes * H), begins * H)
+    found = [divmod(slot.start // MINUTE, 60) for slot in plan.slots if slot.mix >= 0]
+    assert [f"{hour}:{minute}" if minute else f"{hour}" for hour, minute in found] == starts
+
+
 def test_what_finds_no_place() -> None:
     with pytest.raises(NoPlace, match=r"\Ax\Z"):
         timetable([Lot("x", 1, [Part(H, wait=4 * H), Part(H, unbroken=True)])], [], 1, MORNINGS)

@@ -33,7 +33,7 @@ from generator.jobs.fittings import Worked, carried, inputs_of, work_fittings
 from generator.jobs.loads import LoadCheck, Remedy, check_loads
 from generator.jobs.plan import CURES, JobPlan, Planner, line_of, stock_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
-from generator.jobs.shopping import cut_from, fewest_left, shopping_list
+from generator.jobs.shopping import cut_from, few_packs, shopping_list
 from generator.kept import Kept, Origins
 from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library, Reader, load
@@ -709,7 +709,7 @@ def test_bars_hold_the_pieces_cut_from_them(pieces: list[tuple[int, int]], sold:
 @settings(max_examples=200, deadline=None)
 @given(st.integers(1, 300), st.lists(st.integers(1, 40), min_size=1, max_size=4, unique=True))
 def test_packs_hold_the_need_with_the_least_left(need: int, sizes: list[int]) -> None:
-    packs = fewest_left(need, sizes)
+    packs = few_packs(need, sizes)
     total = sum(count * size for count, size in packs)
     assert total >= need
     reachable = {0}
@@ -719,6 +719,40 @@ def test_packs_hold_the_need_with_the_least_left(need: int, sizes: list[int]) ->
     if need <= 39 * max(sizes):
         assert total == best
     assert all(size in sizes for _, size in packs)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.integers(1, 120), st.lists(st.integers(2, 40), min_size=1, max_size=3, unique=True))
+def test_no_fewer_packs_leave_as_little_over(need: int, sizes: list[int]) -> None:
+    """Every number of packs up to ours is tried."""
+    packs = few_packs(need, sizes, 0.25)
+    total, number = sum(count * size for count, size in packs), sum(count for count, _ in packs)
+    within = {0: {0}}
+    for more in range(1, number + 1):
+        within[more] = {one + size for one in within[more - 1] for size in sizes if one < need * 1.25}
+    least = sum(count * size for count, size in few_packs(need, sizes))
+    most = max(least, int(need * 1.25))
+    assert need <= total <= most
+    assert not [one for more in range(number) for one in within[more] if need <= one <= most]
+    assert total == min(one for one in within[number] if one >= need)
+
+
+@pytest.mark.parametrize(
+    ("need", "sizes", "packs"),
+    [
+        (531, [75, 100, 290], [(2, 290)]),  # 580 mL, 49 mL over, and not 290 + 100 + 2 x 75
+        (400, [75, 100, 290], [(1, 290), (2, 75)]),  # 440 mL; 100 mL over are the most that may be
+        (60, [75, 100, 290], [(1, 75)]),
+        (310, [250, 500, 1000], [(1, 500)]),  # nothing leaves less than 190 mL over
+        (810, [250, 500, 1000], [(1, 1000)]),
+        (700, [250, 500, 1000], [(1, 500), (1, 250)]),
+        (8, [1, 10], [(8, 1)]),  # single pieces to the number
+        (90, [20, 50], [(2, 50)]),
+        (41, [10, 50], [(1, 50)]),
+    ],
+)
+def test_packs_are_those_that_a_hand_would_take(need: int, sizes: list[int], packs: list[tuple[int, int]]) -> None:
+    assert few_packs(need, sizes, 0.25) == packs
 
 
 # The page, the files
@@ -933,6 +967,23 @@ def test_a_wide_bore_is_filled_layer_by_layer_each_with_a_mix_of_its_own(alone: 
     look = [slot for slot in done.plan.clock.slots if slot.lot and line_of(one, slot.part) == 4]
     assert look[0].start == second.end + 10 * 60
     assert done.plan.clock.ready["plugs"] >= second.end + 10 * DAY
+
+
+def test_no_layer_is_washed_to_save_a_mix(alone: Alone) -> None:
+    """Two mixes would do: the first layer and a plug, then the second layer with a plug that comes after that one has
+    cured, ten days later, when the layer below has to be washed and sanded."""
+    plug = "  - name: early" + HAND.split("  - name: plugs")[1]
+    late = plug.replace("early", "late") + "    after: [early]\n"
+    text = (LAYERED + plug + late).replace('count: "2"', 'count: "1"')
+    done = sheet_of(alone, text)
+    assert done.plan.at_least == 2
+    first, second, third = done.plan.batches
+    assert [batch.layers for batch in (first, second, third)] == [{"early": 1, "plugs": 1}, {"plugs": 2}, {"late": 1}]
+    assert second.start <= first.end + done.fittings[0].tacky
+    assert not [slot for slot in done.plan.clock.slots if slot.part < 0 and slot.mix < 0]
+    page = JobPage(alone(text), "own", SiteOptions(), done)
+    printed = environment().get_template("job.md.j2").render(page=page, sheet=page.sheet)
+    assert "no plan has fewer than 2. None is saved by having a layer washed and sanded." in printed
 
 
 def test_each_lift_of_a_seat_takes_what_its_card_says(alone: Alone) -> None:

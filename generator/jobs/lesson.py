@@ -215,7 +215,8 @@ class _Class:
         work, idle = ([_spent(own, what) for own in lesson.pairs] for what in ("work", "meanwhile"))
         spare = sum((max(work) - own + without) ** 2 for own, without in zip(work, idle, strict=True))
         days = {slot.start // DAY for slot in plan.clock.slots}
-        return (len(lesson.without_a_mix(plan)), max(days, default=0), len(days), spare, plan.clock.cost), plan, lesson
+        rank = len(lesson.without_a_mix(plan)), max(days, default=0), len(days), plan.clock.rank[0], spare
+        return (*rank, plan.clock.cost), plan, lesson
 
     # Who makes what
 

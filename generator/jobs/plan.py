@@ -214,7 +214,8 @@ class Memory:
 
 
 class Planner:
-    """The plan for a shop: the fewest mixes, and of these plans the one whose work is done first."""
+    """The plan for a shop: the fewest mixes, but for those that save a layer from being washed and sanded, and of these
+    plans the one whose work is done first."""
 
     def __init__(
         self,
@@ -271,7 +272,10 @@ class Planner:
         self.check()
         kinds = {name: self._kind(worked, layer) for name, (worked, layer) in self.layers.items()}
         fewest = fewest_mixes([*kinds.values()], self.limits)
-        best = self._soonest(fewest.mixes, Exchange(kinds, self.limits))
+        exchange = Exchange(kinds, self.limits)
+        best = self._soonest(fewest.mixes, exchange)
+        if (parted := self._washed_less(best, exchange)) is not best:
+            best = min(parted, self._soonest([_held(batch) for batch in parted.batches], exchange), key=_rank)
         best.at_least = fewest.at_least
         return self.numbered(best)
 
@@ -282,8 +286,8 @@ class Planner:
         best, mixes = self.with_room(mixes, exchange, budget=BUDGET)
         parts = 1 + sum(len(lot.parts) * lot.pieces for lot in (self._lot(best, one) for one in best.shares.values()))
         looks, tried = looks_in(BUDGET, parts), {_content(mixes)}
-        found = [(best.clock.cost, 0, mixes)]
-        waiting = [(best.clock.cost, 0, exchange.others(mixes))]
+        found = [(_rank(best), 0, mixes)]
+        waiting = [(_rank(best), 0, exchange.others(mixes))]
         while waiting and looks > 0:
             *_, others = waiting[0]
             changed = next((one for one in others if _content(one) not in tried), None)
@@ -293,15 +297,31 @@ class Planner:
             tried.add(_content(changed))
             looks -= 1
             try:
-                cost = self.with_clock(changed, exchange, budget=0).clock.cost
+                rank = _rank(self.with_clock(changed, exchange, budget=0))
             except NoWay:
                 continue
-            found.append((cost, len(tried), changed))
-            heapq.heappush(waiting, (cost, len(tried), exchange.others(changed)))
+            found.append((rank, len(tried), changed))
+            heapq.heappush(waiting, (rank, len(tried), exchange.others(changed)))
         few = [one for *_, one in heapq.nsmallest(_FEW if looks_in(BUDGET // _FEW, parts) else 1, found)]
         if len(few) > 1:
-            few.sort(key=lambda one: self.with_clock(one, exchange, budget=BUDGET // _FEW).clock.cost)
-        return best if few[0] is mixes else min(best, self.with_clock(few[0], exchange), key=_cost)
+            few.sort(key=lambda one: _rank(self.with_clock(one, exchange, budget=BUDGET // _FEW)))
+        return best if few[0] is mixes else min(best, self.with_clock(few[0], exchange), key=_rank)
+
+    def _washed_less(self, best: JobPlan, exchange: Exchange) -> JobPlan:
+        """A plan with a mix of its own for each layer that would else be washed and sanded, where that helps; the same
+        plan where it does not."""
+        better = True
+        while better:
+            better = False
+            for mixes in _parted(best):
+                try:
+                    tried = self.with_clock(mixes, exchange, budget=BUDGET // _FEW)
+                except NoWay:
+                    continue
+                if tried.clock.rank[0] < best.clock.rank[0]:
+                    best, better = tried, True
+                    break
+        return best
 
     def with_room(
         self, mixes: list[dict[str, int]], exchange: Exchange, *, budget: int
@@ -941,8 +961,22 @@ def by_content(worked: Worked) -> tuple[object, ...]:
     return worked.fitting.card, sorted(worked.inputs.items()), worked.name
 
 
-def _cost(plan: JobPlan) -> int:
-    return plan.clock.cost
+def _rank(plan: JobPlan) -> tuple[int, int]:
+    return plan.clock.rank
+
+
+def _parted(plan: JobPlan) -> Iterator[list[dict[str, int]]]:
+    """The mixes of a plan, but for one layer that is washed and sanded first, which has a mix of its own."""
+    mixes = [_held(batch) for batch in plan.batches]
+    for lot in dict.fromkeys(slot.lot for slot in plan.clock.slots if slot.part < 0 and slot.mix < 0):
+        share = plan.shares[lot]
+        for place, batch in enumerate(plan.batches):
+            if batch.layers.get(lot, 1) > 1:
+                own = {_layer(share.worked, batch.layers[lot]): share.pieces}
+                rest = {name: count - own.get(name, 0) for name, count in mixes[place].items()}
+                rest = {name: count for name, count in rest.items() if count}
+                if rest:
+                    yield [*mixes[:place], own, rest, *mixes[place + 1 :]]
 
 
 def _content(mixes: Sequence[Mapping[str, int]]) -> tuple[frozenset[tuple[str, int]], ...]:

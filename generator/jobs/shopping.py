@@ -41,22 +41,25 @@ class Item:
         return " + ".join(packs)
 
 
-def fewest_left(need: int, sizes: Sequence[int]) -> list[tuple[int, int]]:
-    """Packs that hold `need` with the least left over, and among those the fewest: (how many, size), largest first."""
+def few_packs(need: int, sizes: Sequence[int], spare: float = 0.0) -> list[tuple[int, int]]:
+    """As few packs as hold `need` with no more than the part `spare` of it left over, or the least left over where that
+    cannot be: (how many, size), largest first. What is sold singly is bought to the number."""
     step = gcd(*sizes)
     units, steps = [size // step for size in sizes], max(1, -(-need // step))
-    end = steps + max(units)
+    over = int(need * spare) // step if min(sizes) > 1 else 0
+    end = steps + max(*units, over)
     # Far above the largest pack only that one is worth buying, so the search stays small.
-    spare = max(0, steps - 40 * max(units)) // max(units)
-    steps, end = steps - spare * max(units), end - spare * max(units)
+    singly = max(0, steps - 40 * max(units)) // max(units)
+    steps, end = steps - singly * max(units), end - singly * max(units)
     fewest: list[tuple[int, int]] = [(0, 0)]
     for total in range(1, end + 1):
         options = [
             (fewest[total - unit][0] + 1, unit) for unit in units if unit <= total and fewest[total - unit][0] >= 0
         ]
         fewest.append(min(options) if options else (-1, 0))
-    total = next(total for total in range(steps, end + 1) if fewest[total][0] >= 0)
-    counts = {max(units): spare} if spare else {}
+    totals = [total for total in range(steps, end + 1) if fewest[total][0] >= 0]
+    total = min((one for one in totals if one <= max(totals[0], steps + over)), key=lambda one: (fewest[one][0], one))
+    counts = {max(units): singly} if singly else {}
     while total:
         unit = fewest[total][1]
         counts[unit] = counts.get(unit, 0) + 1
@@ -108,6 +111,10 @@ class _Shopper:
         assert self.library.shop_sizes
         return self.library.shop_sizes.sold[key]
 
+    def _packs(self, need: int, sizes: Sequence[int]) -> list[tuple[int, int]]:
+        assert self.library.shop_sizes
+        return few_packs(need, sizes, self.library.shop_sizes.spare.part.value)
+
     def _at_once(self, thing: str) -> int:
         """How many of a thing are in use at once; what a line takes for no time of its own is one all the same."""
         return self.held.get(thing, 1)
@@ -118,13 +125,13 @@ class _Shopper:
         need = ceil(from_base(volume, "m**3", "mL") - 1e-6)
         packs = [
             (count, with_unit(str(size), "mL"))
-            for count, size in fewest_left(need, [int(text) for text in sold.sizes(self.system)])
+            for count, size in self._packs(need, [int(text) for text in sold.sizes(self.system)])
         ]
         return Item(group, what, with_unit(str(need), "mL"), packs, sold.source)
 
     def _pieces(self, group: str, what: str, count: int, key: str) -> Item:
         sold = self._sold(key)
-        packs = fewest_left(count, [int(text) for text in sold.sizes(self.system)])
+        packs = self._packs(count, [int(text) for text in sold.sizes(self.system)])
         return Item(group, what, str(count), [(n, _pack(size, "")) for n, size in packs], sold.source)
 
     def epoxy(self, plan: JobPlan, inputs: Mapping[str, str]) -> list[Item]:
@@ -322,7 +329,7 @@ class _Shopper:
 
     def _used(self, one: Consumable, times: int) -> Item:
         need = one.of * times
-        packs = fewest_left(need, one.packs)
+        packs = self._packs(need, one.packs)
         return Item(
             tr("Used up"),
             one.title,

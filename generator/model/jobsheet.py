@@ -422,6 +422,13 @@ class Cut(Strict):
     source: Identifier
 
 
+class Spare(Strict):
+    """How much of what a job takes may be left over, so that it is bought in fewer packs."""
+
+    part: Annotated[Quantity, of_symbol("w_a", "part")]
+    source: Identifier
+
+
 class Weighed(Strict):
     """The least that a scale of a tenth of a gram weighs near enough."""
 
@@ -468,13 +475,14 @@ class ShopSizes(Strict):
     bore: Span
     air: Span
     piece: Span
+    spare: Spare
     shared: dict[Identifier, Shared]
     sold: dict[Identifier, ShopSize]
     used_up: dict[Identifier, Consumable]
 
     def named_sources(self) -> Iterator[tuple[tuple[str, ...], str]]:
         """Every place that names a source."""
-        for name in ("lesson", "cut", "weighed", "bedding", "look", "fresh", "wash", "bore", "air", "piece"):
+        for name in ("lesson", "cut", "weighed", "bedding", "look", "fresh", "wash", "bore", "air", "piece", "spare"):
             yield (name, "source"), getattr(self, name).source
         for key, shared in self.shared.items():
             yield ("shared", key, "source"), shared.source

@@ -476,6 +476,11 @@ class JobPage:
         return said
 
     @property
+    def in_layers(self) -> bool:
+        """Whether something is filled in layers."""
+        return any(len(batch.layers) and max(batch.layers.values()) > 1 for batch in self.plan.batches)
+
+    @property
     def ending(self) -> str:
         """Whether another order of the work could end it on an earlier day, or what holds it."""
         sizes, soonest = self.library.shop_sizes, self.plan.no_sooner
@@ -592,6 +597,12 @@ class JobPage:
         ]
 
     # Shopping and what stands behind the page
+
+    @property
+    def spare(self) -> str:
+        """How much of the need may be left over."""
+        assert self.library.shop_sizes
+        return self.library.shop_sizes.spare.part
 
     @property
     def shopping(self) -> dict[str, list[Item]]:

@@ -7,6 +7,10 @@ done in one go, and so is a mix. With it go the parts that may not lie long befo
 must be bonded soon), and the parts that belong to it afterwards (the second look, the moment when it is firm as
 leather): all of these find their places together, or the mix is made later.
 
+A layer goes on while the one below is tacky, or that is washed and sanded first. As little is washed as can be: what is
+to be small is first how much is, and then when all is done. So the first layer, or one on a layer that is washed, waits
+for a start from which the hours let as many follow on it as leave no washing more than there must be.
+
 The search. The work is cut into units: the parts of a lot up to its next mix, and each mix with all that goes with it.
 An order of the units is a plan: one after another, each at the earliest time that is left for it. A few orders are
 tried that each begin with what has most before it; then single units are moved ahead of others for as long as that has
@@ -32,6 +36,8 @@ _LONGEST = 105
 BUDGET = 16_000
 # More teams and tools than any work takes at once.
 _MANY = 10_000
+# For how long the first of some layers waits for a time from which the others can follow (s).
+_PATIENCE = 8 * DAY
 # In how many orders the parts that belong to one mix are tried.
 _ORDERS = 200
 
@@ -307,10 +313,19 @@ class Timetable:
 
     @property
     def cost(self) -> int:
-        """What is to be small: when the last hands are free, for every fitting, and when each is finished, summed
-        (s)."""
+        """When the last hands are free, for every fitting, and when each is finished, summed (s)."""
         end = self.end
         return sum(self.pieces[name] * (end + ready) for name, ready in self.ready.items())
+
+    @property
+    def rank(self) -> tuple[int, int]:
+        """What is to be small: how many layers are washed and sanded, then the cost."""
+        return _washed(self.slots), self.cost
+
+
+def _washed(slots: Iterable[Slot]) -> int:
+    """How many layers are washed and sanded."""
+    return sum(slot.teams for slot in slots if slot.part < 0 and slot.mix < 0)
 
 
 @dataclass
@@ -462,6 +477,8 @@ class _Planner(_Work):
         self.crew = _Diary(self.teams, self.hours)
         self.held: dict[str, _Diary] = {}
         self.apart = _Apart()
+        # Whether the first of some layers may wait for a better time.
+        self.patient = False
         # The lots that share the mix which is placed.
         self.sharing: Sequence[Lot] = ()
         self.hot = any(part.heat for lot in self.lots.values() for part in lot.parts)
@@ -483,6 +500,11 @@ class _Planner(_Work):
         """That of the timetable which `finished` makes of it."""
         end = self.end
         return sum(lot.pieces * (end + self.ready_to_load(lot)) for lot in self.lots.values())
+
+    @property
+    def rank(self) -> tuple[int, int]:
+        """That of the timetable which `finished` makes of it."""
+        return _washed(self.slots), self.cost
 
     def _ready(self, lot: Lot) -> int:
         return max([self.begins, *self.over[lot.name][-1:], *(self.over[name][parts - 1] for name, parts in lot.after)])
@@ -673,7 +695,7 @@ class _Planner(_Work):
         soon = [part.fresh for lot in lots for part in lot.parts if part.fresh is not None]
         earliest = max(min(ready.values()), max(ready.values()) - min(soon, default=0))
         for at in self._starts(number, earliest):
-            kept = len(self.undo)
+            kept, self.patient = len(self.undo), at < earliest + _PATIENCE
             if self._whole(number, lots, ready, at):
                 return
             self.back(kept)
@@ -734,6 +756,11 @@ class _Planner(_Work):
         if begins is None:
             return False
         dull = [lot for lot in lots if self._dull(lot, begins)]
+        for lot in lots if self.patient else ():
+            if (lot in dull or lot.name not in self.mixed) and not self._let_follow(
+                lot, len(over[lot.name]), begins, mix
+            ):
+                return False
         for lot in dull:
             # It is sanded when it is hard, and the next goes on while that is fresh.
             hard = max(at, self.mixed[lot.name] + lot.wash.pause)
@@ -780,6 +807,34 @@ class _Planner(_Work):
     def _dull(self, lot: Lot, start: int) -> bool:
         """Whether a layer below is tacky no longer when the next goes on."""
         return lot.tacky is not None and lot.name in self.mixed and start > self.mixed[lot.name] + lot.tacky
+
+    def _let_follow(self, lot: Lot, place: int, begins: int, mix: Mix) -> bool:
+        """Whether the hours let so many layers follow on one that is mixed then, each while the one before is tacky,
+        that no more need be washed than if it were mixed at any other time of a week."""
+        left = sum(part.mixes for part in lot.parts[place:])
+        if lot.tacky is None or left == 1:
+            return True
+        follow = self._run(lot, place, begins, mix.takes, left)
+        most = max(
+            (
+                self._run(lot, place, opens, mix.takes, left)
+                for opens, _ in self.hours.windows(begins, begins + _PATIENCE)
+            ),
+            default=1,
+        )
+        return follow > (left - 1) % max(most, follow)
+
+    def _run(self, lot: Lot, place: int, begins: int, takes: int, left: int) -> int:
+        """How many of the layers that are left can go on one after another from then on without washing, by the hours
+        alone."""
+        assert lot.tacky is not None
+        end, wait = begins + takes, lot.parts[place].wait
+        for number in range(1, left):
+            at = next((opens for opens, closes in self.hours.windows(end + wait) if opens + takes <= closes), None)
+            if at is None or at > end + lot.tacky:
+                return number
+            end = at + takes
+        return left
 
     def _pieces(
         self, part: Part, lot: Lot, place: int, ready: Sequence[int], latest: int | None = None
@@ -1071,16 +1126,16 @@ class _Orders(_Work):
             tried = self._in_order(rank)
             done = self.run(tried)
             looks -= 1
-            if not order or done.cost < found.cost:
+            if not order or done.rank < found.rank:
                 order, found = tried, self.finished(done)
-            if looks <= 0 or found.cost <= self.at_least:
+            if looks <= 0 or found.rank <= (0, self.at_least):
                 break
-        while looks > 0 and found.cost > self.at_least:
-            better, cost = False, found.cost
+        while looks > 0 and found.rank > (0, self.at_least):
+            better, least = False, found.rank
             for changed in self._moves(order, found):
                 done = self.run(changed)
                 looks -= 1
-                if done.cost < cost:
+                if done.rank < least:
                     order, found, better = changed, self.finished(done), True
                 if better or looks <= 0:
                     break

@@ -1,0 +1,330 @@
+"""The law of the plan: every length, wait and longest gap in it is the card's own at the sheet's conditions, read from the
+card's file and from what the card prints."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Any
+
+import pytest
+import yaml
+
+from conftest import HOUSE
+from generator.errors import Faults
+from generator.job import Job, do_job
+from generator.jobs.fittings import Worked
+from generator.jobs.plan import Batch, Planner, Share, line_of
+from generator.jobs.sheet import WorkedSheet, work_sheet
+from generator.model.jobsheet import JobSheet
+from generator.model.library import Library
+from generator.schedule.timetable import DAY, Slot
+from generator.units import plain, read_quantity
+
+HOUR, MINUTE = 3600, 60
+# By the cards these count from the mix.
+FROM_THE_MIX = ("t_c", "t_y1", "t_h", "t_l", "t_f")
+SIZES = yaml.safe_load((HOUSE / "procedures/data/shop_sizes.yaml").read_text(encoding="utf-8"))
+RAW: dict[str, dict[str, Any]] = {
+    path.stem: yaml.safe_load(path.read_text(encoding="utf-8")) for path in (HOUSE / "procedures/cards").glob("*.yaml")
+}
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line of a card's plan as its file has it: how long one fitting takes, and the wait as the card prints it (s)."""
+
+    key: str
+    hands: int
+    wait: int
+    cures: bool
+
+
+def size(name: str, key: str = "time") -> int:
+    """A time of shop_sizes.yaml (s)."""
+    return round(read_quantity(SIZES[name][key], "s"))
+
+
+def printed(job: Job, symbol: str) -> int:
+    """A time as the card prints it (s)."""
+    return round(read_quantity(plain(job.shop(symbol)), "s")) if job.has(symbol) else 0
+
+
+def of_card(one: Worked) -> Mapping[str, Any]:
+    """What a card's file says for job sheets."""
+    found: Mapping[str, Any] = RAW[one.fitting.card]["job"]
+    return found
+
+
+def lines_of(library: Library, one: Worked) -> list[Line]:
+    """The lines of a fitting's card, and for a trial those by which another card has it pulled."""
+    raw, job = RAW[one.fitting.card], do_job(library, library.cards[one.fitting.card], one.inputs)
+    alike = round(job.working.values["N"]) if "N" in raw["givens"] else 1
+    rows = [(row, job, alike) for row in raw["plan"]]
+    if one.puller:
+        lender = RAW[one.puller.fitting.card if one.puller.fitting.card != one.fitting.card else "trial-joint"]
+        rows += [(row, one.puller.job, 1) for row in lender["plan"] if row["id"] in lender["job"]["lends"]]
+    found = []
+    for row, whose, number in rows:
+        wait = one.fitting.waits.get(row["id"], row.get("wait"))
+        symbol = wait in whose.working.formulary.symbols if wait else False
+        seconds = printed(whose, str(wait)) if symbol else round(read_quantity(str(wait), "s")) if wait else 0
+        hands = round(read_quantity(row["active"], "s")) * number if "active" in row else 0
+        mixed = "mix" in raw["job"] and [one["id"] for one in raw["plan"]].index(raw["job"]["mix"])
+        cures = wait in FROM_THE_MIX and mixed is not False and rows.index((row, whose, number)) >= mixed
+        found.append(Line(row["id"], hands, seconds, cures and row["id"] not in one.fitting.waits))
+    return found
+
+
+def each_piece(slots: Sequence[Slot], teams: int, takes: int) -> list[list[Slot]]:
+    """The stretches of each piece; what was broken off first goes on first."""
+    each = list[list[Slot]]()
+    for slot in sorted(slots):
+        for _ in range(slot.teams // teams):
+            if not slot.goes_on:
+                each.append([slot])
+                continue
+            left = [one for one in each if one[-1] != slot and sum(own.end - own.start for own in one) < takes]
+            left[0].append(slot)
+    return each
+
+
+class Law:
+    """All that must hold of a sheet's plan."""
+
+    def __init__(self, library: Library, done: WorkedSheet):
+        self.library, self.done, self.plan = library, done, done.plan
+        self.conditions = done.sheet.conditions
+
+    def holds(self) -> None:
+        """Everything, fitting by fitting, then what is kept apart."""
+        for share in self.plan.shares.values():
+            self.of_share(share)
+        for batch in self.plan.batches:
+            self.of_mix(batch)
+        self.apart()
+
+    def of_share(self, share: Share) -> None:
+        one, job = share.worked, of_card(share.worked)
+        lines = lines_of(self.library, one)
+        own = [slot for slot in self.plan.clock.slots if slot.lot == share.name and slot.part >= 0]
+        waited, fresh, mixed = [self.conditions.begins] * share.pieces, list[int](), -1
+        for place, line in enumerate(lines):
+            if line.key == job.get("mix"):
+                begun, mixed = self.of_layers(share)
+                assert begun >= max(waited)
+                assert all(begun - end <= size("fresh") for end in fresh)
+                waited = [mixed + (line.wait if line.key not in job.get("wait_first", []) else 0)] * share.pieces
+                continue
+            if not line.hands:
+                waited = [max(end, mixed + line.wait) if line.cures else end + line.wait for end in waited]
+                continue
+            held = place + 1 < len(lines) and lines[place + 1].key in job.get("unbroken", [])
+            teams = self.conditions.teams_for(one.staying(place + 1))
+            takes = line.hands + (line.wait if held else 0)
+            each = each_piece([slot for slot in own if line_of(one, slot.part) == place], teams, takes)
+            assert len(each) == share.pieces, (share.name, line.key)
+            assert [sum(slot.end - slot.start for slot in slots) for slots in each] == [takes] * share.pieces
+            starts, ends = sorted(slots[0].start for slots in each), sorted(slots[-1].end for slots in each)
+            pause = line.wait if line.key in job.get("wait_first", []) else 0
+            ready = [max(end, mixed + pause) if line.cures and pause else end + pause for end in waited]
+            assert all(start >= soonest for start, soonest in zip(starts, ready, strict=True)), (share.name, line.key)
+            if line.key in job.get("unbroken", []):
+                assert starts == waited
+            if line.key == job.get("look"):
+                assert (
+                    mixed + size("look", "earliest")
+                    <= starts[0]
+                    <= mixed + size("look", "latest") + self.rounds(share, line)
+                )
+            if line.key in job.get("by", {}):
+                (batch,) = self.batches(share)[-1:]
+                assert ends[-1] <= batch.start + printed(one.job, job["by"][line.key])
+            if line.key in job.get("fresh", []):
+                fresh += ends
+            after = 0 if pause or held else line.wait
+            waited = [max(end, mixed + after) if line.cures and after else end + after for end in ends]
+        ready_at = self.plan.clock.ready[share.name]
+        assert ready_at >= max(waited)
+        if mixed >= 0 and one.job.has("t_f"):
+            assert ready_at >= mixed + printed(one.job, "t_f")
+
+    def rounds(self, share: Share, line: Line) -> int:
+        """Those who look at several go round them one after another; the last may have to wait for so many."""
+        (batch,) = self.batches(share)[-1:]
+        return (sum(other.pieces for other in batch.shares) - 1) * line.hands
+
+    def batches(self, share: Share) -> list[Batch]:
+        """The mixes of a share, layer by layer."""
+        found = [batch for batch in self.plan.batches if share.name in batch.layers]
+        return sorted(found, key=lambda batch: batch.layers[share.name])
+
+    def of_layers(self, share: Share) -> tuple[int, int]:
+        """When the first layer is mixed and the last is filled. Each goes on while the one before is tacky; or that one is
+        hard, washed and sanded first, and the next follows while that is fresh."""
+        batches, one = self.batches(share), share.worked
+        symbol = of_card(one).get("layers")
+        layers = round(one.job.working.values[symbol]) if symbol else 1
+        assert [batch.layers[share.name] for batch in batches] == [*range(1, layers + 1)]
+        washes = [slot for slot in self.plan.clock.slots if slot.lot == share.name and slot.part < 0]
+        for before, batch in pairwise(batches):
+            assert batch.start >= before.end + printed(one.job, "t_c")
+            own = [slot for slot in washes if before.end <= slot.start < batch.start]
+            if batch.start <= before.end + printed(one.job, "t_d"):
+                assert not own
+                continue
+            assert sum((slot.end - slot.start) * slot.teams for slot in own) == size("wash") * share.pieces
+            assert all(slot.start >= before.end + printed(one.job, "t_h") for slot in own)
+            assert all(batch.start - slot.end <= size("fresh") for slot in own)
+        return batches[0].start, batches[-1].end
+
+    def of_mix(self, batch: Batch) -> None:
+        """The time to the first fitting, the busiest team's filling, and what the card's own line takes beyond these."""
+        (slot,) = [slot for slot in self.plan.clock.slots if slot.mix >= 0 and self.plan.batches[slot.mix] is batch]
+        assert slot.end - slot.start == batch.takes
+        assert (slot.start, slot.end) == (batch.start, batch.end)
+        if batch.cups > 1:
+            return
+        fills, more = dict[str, float](), 0.0
+        for share in batch.shares:
+            one, job = share.worked, of_card(share.worked)
+            each = round(one.job.working.values[job["each"]]) if "each" in job else 1
+            fills[share.name] = printed(one.job, job["fill"]) * each
+            (line,) = [line for line in lines_of(self.library, one) if line.key == job["mix"]]
+            alike = round(one.job.working.values["N"]) if "N" in RAW[one.fitting.card]["givens"] else 1
+            more = max(more, line.hands / alike - self.plan.prepare - fills[share.name])
+        loads = [sum(fills[name] * count for name, count in team.items()) for team in batch.dealt]
+        assert batch.takes == pytest.approx(self.plan.prepare + max(loads) + more, abs=2)
+        assert max(loads) + self.plan.prepare <= self.plan.lasts + 1
+
+    def apart(self) -> None:
+        """Heat and sparks never while solvent, wet finish or open resin is near."""
+        heat, fumes = list[tuple[int, int]](), list[tuple[int, int]]()
+        for slot in self.plan.clock.slots:
+            if slot.mix >= 0:
+                hard = max(printed(share.worked.job, "t_h") for share in self.plan.batches[slot.mix].shares)
+                fumes.append((slot.start, slot.end + hard))
+            elif slot.part >= 0:
+                one = self.plan.shares[slot.lot].worked
+                line = lines_of(self.library, one)[line_of(one, slot.part)]
+                if line.key in of_card(one).get("heat", []):
+                    heat.append((slot.start, slot.end))
+                if line.key in of_card(one).get("fumes", []):
+                    fumes.append((slot.start, slot.end + max(size("air"), line.wait)))
+        assert not [(a, b) for a in heat for b in fumes if a[0] < b[1] and b[0] < a[1]]
+
+
+@pytest.mark.parametrize("name", ["class-dinghy", "launch-refit"])
+def test_the_sheets_that_ship_say_what_their_cards_say(library: Library, name: str) -> None:
+    Law(library, work_sheet(library, name)).holds()
+
+
+CARDS: dict[str, dict[str, str]] = {
+    "bonded-stepped-hole": {"thread": "M8", "T": "80 mm", "wood": "white-oak"},
+    "blind-stud": {"thread": "M8", "T": "90 mm", "wood": "white-oak"},
+    "bonded-screw": {"thread": "M8", "L_sc": "50 mm", "l_sc": "20 mm", "wood": "white-oak"},
+    "cast-seat": {"thread": "M8", "R_c": "300 mm", "a_b": "150 mm", "b_b": "100 mm", "t_0": "10 mm"},
+    "released-seat": {"thread": "M8", "R_c": "700 mm", "a_b": "100 mm", "b_b": "60 mm"},
+    "bonded-bush": {"thread": "M8"},
+    "cast-thread": {"thread": "M6"},
+    "bedded-solid": {"thread": "M8", "n_h": "4", "T_sk": "40 mm"},
+    "bedded-cored": {"thread": "M6", "n_h": "2", "o_sk": "4 mm", "c_sk": "12 mm", "i_sk": "4 mm"},
+    "backing-plate": {"thread": "M8", "T": "45 mm"},
+    "worn-hole": {"thread": "M6", "T_wo": "60 mm", "D_wo": "22 mm", "n_h": "2"},
+    "heat-removal": {"thread": "M8", "metal": "silicon-bronze", "L_k": "10 mm", "wood": "white-oak"},
+}
+
+
+def random_sheet(luck: random.Random) -> JobSheet:
+    """A few fittings, some with loads and so with trials, some in layers, on days with breaks and days off."""
+    fittings = []
+    for number in range(luck.randint(3, 6)):
+        card = luck.choice([*CARDS])
+        one: dict[str, Any] = {"name": f"fitting {number}", "card": card, "where": "somewhere", "given": CARDS[card]}
+        one["count"] = str(luck.choice([1, 1, 2, 3]))
+        if RAW[card]["job"].get("trial") and RAW[card]["job"].get("carries") and luck.random() < 0.5:
+            one["load"] = {"said": "Made up.", "stated": "0.3 kN", "acts": "pull"}
+        else:
+            one["no_load"] = "Made up."
+        if card == "worn-hole":
+            one["waits"] = {"dry": luck.choice(["1 d", "9 d"])}
+        if fittings and luck.random() < 0.3:
+            one["after"] = [luck.choice(fittings)["name"]]
+        fittings.append(one)
+    crew = luck.randint(2, 4)
+    conditions = {
+        "shop": "metric",
+        "temperature": f"{luck.randint(14, 26)} °C",
+        "hardener": luck.choice(["slow", "medium"]),
+        "ratio": "2:1 by volume",
+        "syringe": "20 mL",
+        "crew": str(crew),
+        "aim": luck.choice(["shop", "shop", "class"]) if crew == 4 else "shop",
+        "team": "2" if crew == 4 else "1",
+        "stock": {"clamp": "20"},
+        "start": "2027-06-01 08:00",
+        "hours": f"08:00 to {luck.randint(16, 18)}:00",
+        "breaks": luck.choice([[], ["12:00 to 12:45"]]),
+        "days": luck.choice(
+            [["monday", "tuesday", "thursday"], ["saturday", "sunday"], ["wednesday", "friday", "saturday"]]
+        ),
+        "days_off": luck.choice([[], ["2027-06-05 to 2027-06-20"]]),
+    }
+    sheet = {"title": "Random", "purpose": "A test.", "boat": "None.", "conditions": conditions, "fittings": fittings}
+    return JobSheet.model_validate(sheet)
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_plans_of_random_sheets_say_what_their_cards_say(library: Library, seed: int) -> None:
+    luck = random.Random(seed)
+    document = library.documents["jobs/class-dinghy.yaml"]
+    for _ in range(6):
+        own = replace(
+            library,
+            job_sheets={**library.job_sheets, "random": random_sheet(luck)},
+            documents={**library.documents, "jobs/random.yaml": document},
+        )
+        try:
+            done = work_sheet(own, "random")
+        except Faults:
+            continue
+        Law(own, done).holds()
+        return
+    raise AssertionError("six sheets that have no plan")
+
+
+def test_the_law_is_broken_by_a_plan_that_is_not_the_cards(library: Library) -> None:
+    """A stretch that is shorter, or moved ahead of its wait, or a mix made too late, is found."""
+    done = work_sheet(library, "launch-refit")
+    slots = done.plan.clock.slots
+    line = next(slot for slot in slots if slot.mix < 0 and slot.part == 3)
+    mix = next(slot for slot in slots if slot.mix >= 0)
+    for old, new in (
+        (line, line._replace(end=line.end - MINUTE)),
+        (line, line._replace(start=line.start - 30 * DAY, end=line.end - 30 * DAY)),
+        (mix, mix._replace(start=mix.start + 5 * HOUR, end=mix.end + 5 * HOUR)),
+    ):
+        done.plan.clock.slots = [new if slot is old else slot for slot in slots]
+        with pytest.raises(AssertionError):
+            Law(library, done).holds()
+    done.plan.clock.slots = slots
+    Law(library, done).holds()
+
+
+def test_the_planner_waits_as_the_cards_print(library: Library) -> None:
+    """The parts that the plan is made of have the cards' own lengths and waits, no longer ones."""
+    for name in ("class-dinghy", "launch-refit"):
+        done = work_sheet(library, name)
+        own = {one.name: replace(one, pair=None) for one in done.fittings}
+        planner = Planner(library, done.sheet.conditions, own)
+        for one in own.values():
+            for place, line in enumerate(lines_of(library, one)):
+                part = planner._part(one, place + 1)
+                look = line.key == of_card(one).get("look")
+                pause = part.pause - (size("look", "earliest") if look else 0)
+                assert (part.hands, part.wait + pause, part.cures) == (line.hands, line.wait, line.cures), (
+                    one.name,
+                    line,
+                )
