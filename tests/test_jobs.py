@@ -233,7 +233,7 @@ def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
 @pytest.mark.parametrize(
     ("file", "old", "new", "words"),
     [
-        ("procedures/cards/blind-stud.yaml", "  mix: fill", "  mix: 9", "'9' is no line of the plan of 'Bonded blind stud or rod'; lines: drill, fill, tighten"),
+        ("procedures/cards/blind-stud.yaml", "  mix: fill", "  mix: 9", "'9' is no line of the plan of 'Bonded blind stud or rod'; lines: drill, prepare, fill, tighten, snug"),
         ("procedures/cards/blind-stud.yaml", "id: tighten", "id: drill", "another line has the id 'drill'"),
         ("procedures/cards/bonded-bush.yaml", "by: {loosen:", "by: {lossen:", "'lossen' is no line of the plan"),
         ("procedures/cards/bonded-bush.yaml", "wait_first: [loosen,", "wait_first: [lossen,", "'lossen' is no line of the plan"),

@@ -4,6 +4,7 @@ card's file and from what the card prints."""
 from __future__ import annotations
 
 import random
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -212,8 +213,39 @@ class Law:
                 if line.key in of_card(one).get("heat", []):
                     heat.append((slot.start, slot.end))
                 if line.key in of_card(one).get("fumes", []):
-                    fumes.append((slot.start, slot.end + max(size("air"), line.wait)))
+                    wet = 0 if line.key in of_card(one).get("wait_first", []) else line.wait
+                    fumes.append((slot.start, slot.end + max(size("air"), wet)))
         assert not [(a, b) for a in heat for b in fumes if a[0] < b[1] and b[0] < a[1]]
+
+
+JOBS = sorted(name for name, raw in RAW.items() if "job" in raw)
+# What is told of lines with solvent, wax, open compound or wet finish, and of those that make something ready to bond.
+OPEN = re.compile(
+    r"compound|bed the|\bwax|release agent|seal the|degrease|prepare (the (metal|screws|bush)|wood and metal)", re.I
+)
+READY = re.compile(r"degrease|prepare (the (metal|screws|bush)|wood and metal)", re.I)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_lines_are_what_their_words_say(name: str) -> None:
+    """What is open is kept from heat, and what is made ready to bond is bonded soon."""
+    job, plan = RAW[name]["job"], RAW[name]["plan"]
+    assert {row["id"] for row in plan if OPEN.search(row["what"])} <= {*job.get("fumes", [])}
+    if "mix" in job:
+        assert {row["id"] for row in plan if READY.search(row["what"])} <= {*job.get("fresh", [])}
+    if any(row["shop"] == "compound" for row in job.get("buy", [])):
+        assert {"bed", "refit", "fit", "try"} & {*job["fumes"]}
+
+
+@pytest.mark.parametrize("name", sorted(name for name in JOBS if "compound" in RAW[name]["givens"]))
+def test_what_is_bedded_is_tightened_when_it_is_rubber(name: str) -> None:
+    """Its steps say so, so its plan has the wait and the work."""
+    plan = RAW[name]["plan"]
+    rubber = [place for place, row in enumerate(plan) if row.get("wait") == "t_rb"]
+    tightened = [place for place, row in enumerate(plan) if row["id"] == "retighten" and row["active"]]
+    assert rubber
+    assert tightened
+    assert rubber[0] < tightened[0]
 
 
 @pytest.mark.parametrize("name", ["class-dinghy", "launch-refit"])

@@ -372,18 +372,15 @@ def check_limits(lots: list[Lot], mixes: list[Mix], found: Timetable) -> None:
     parts = {(lot.name, place): part for lot in lots for place, part in enumerate(lot.parts)}
     worked = [(slot, parts[slot.lot, slot.part]) for slot in found.slots if slot.lot and slot.part >= 0]
     held = [
-        (
-            *(min(slot.start + moment, slot.end) for moment in (hold.start, hold.end)),
-            hold.thing,
-            slot.teams // part.teams,
-        )
-        for slot, part in worked
+        (slot.start + max(0, hold.start - done), slot.start + min(slot.end - slot.start, hold.end - done), hold.thing)
+        for lot in lots
+        for place, part in enumerate(lot.parts)
+        for slot, done in each_stretch(lot, place, found)
         for hold in part.holds
-        if slot.start + hold.start < slot.end
+        if hold.end > done and hold.start < done + slot.end - slot.start
     ]
-    for start, end, thing, number in held:
-        others = [one for one in held if one[2] == thing and one[0] < end and start < one[1]]
-        assert number == len(others) == 1
+    for one in held:
+        assert [other for other in held if other[2] == one[2] and other[0] < one[1] and one[0] < other[1]] == [one]
     heat = [(slot.start, slot.end) for slot, part in worked if part.heat]
     fumes = [(slot.start, slot.end + part.fumes) for slot, part in worked if part.fumes is not None]
     given_off = [(slot, mixes[slot.mix].fumes) for slot in found.slots if slot.mix >= 0]
@@ -441,6 +438,16 @@ def check_lot(lot: Lot, blocks: list[Slot], found: Timetable, hours: Hours, read
             waited = [max(end, block.end + part.wait) if part.cures and block else end + part.wait for end in ends]
         over.append(max(waited))
     return over
+
+
+def each_stretch(lot: Lot, place: int, found: Timetable) -> Iterator[tuple[Slot, int]]:
+    """The stretches of a part, piece by piece, each with how much of it was done before (s)."""
+    part, teams = lot.parts[place], max(one.teams for one in chain_of(lot.parts, place))
+    own = [slot for slot in found.slots if (slot.lot, slot.part) == (lot.name, place)]
+    held = place + 1 < len(lot.parts) and lot.parts[place + 1].unbroken
+    for slots in one_by_one(own, teams, part.hands + (part.wait if held else 0)) if part.holds else ():
+        for number, slot in enumerate(slots):
+            yield slot, sum(before.end - before.start for before in slots[:number])
 
 
 def one_by_one(slots: Sequence[Slot], teams: int, takes: int) -> list[list[Slot]]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import heapq
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
-from itertools import groupby
+from itertools import groupby, islice
 from math import ceil
 from typing import cast
 
@@ -46,6 +47,8 @@ CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 _MG = 1e6
 # For how many of the plans that were tried other orders of the work are.
 _FEW = 8
+# How many plans are tried at a time to have less washed, or as little with fewer mixes.
+_TRIES = 40
 # What goes by how many fittings share a mix, on whatever way.
 _BY_MIX = FORMULARY.depending_on("N_m")
 # What goes by how long a mix lasts and how long one fitting takes.
@@ -275,7 +278,7 @@ class Planner:
         exchange = Exchange(kinds, self.limits)
         best = self._soonest(fewest.mixes, exchange)
         if (parted := self._washed_less(best, exchange)) is not best:
-            best = min(parted, self._soonest([_held(batch) for batch in parted.batches], exchange), key=_rank)
+            best = min(parted, self._soonest(_mixes(parted), exchange), key=_rank)
         best.at_least = fewest.at_least
         return self.numbered(best)
 
@@ -308,20 +311,24 @@ class Planner:
         return best if few[0] is mixes else min(best, self.with_clock(few[0], exchange), key=_rank)
 
     def _washed_less(self, best: JobPlan, exchange: Exchange) -> JobPlan:
-        """A plan with a mix of its own for each layer that would else be washed and sanded, where that helps; the same
-        plan where it does not."""
-        better = True
-        while better:
-            better = False
-            for mixes in _parted(best):
-                try:
-                    tried = self.with_clock(mixes, exchange, budget=BUDGET // _FEW)
-                except NoWay:
-                    continue
-                if tried.clock.rank[0] < best.clock.rank[0]:
-                    best, better = tried, True
-                    break
-        return best
+        """A plan with mixes of their own for layers that would else be washed and sanded, where that helps, and as few
+        of them as then can be; the same plan where it does not."""
+        found = best
+        while less := self._first_of(_parted(found), exchange, found.clock.rank[0] - 1):
+            found = less
+        if found is not best:
+            while fewer := self._first_of(exchange.joined(_mixes(found)), exchange, found.clock.rank[0]):
+                found = fewer
+        return found
+
+    def _first_of(self, plans: Iterator[list[dict[str, int]]], exchange: Exchange, washed: int) -> JobPlan | None:
+        """The first of these plans by their mixes that has no more layers washed than this."""
+        for mixes in islice(plans, _TRIES) if washed >= 0 else ():
+            with suppress(NoWay):
+                tried = self.with_clock(mixes, exchange, budget=BUDGET // _FEW)
+                if tried.clock.rank[0] <= washed:
+                    return tried
+        return None
 
     def with_room(
         self, mixes: list[dict[str, int]], exchange: Exchange, *, budget: int
@@ -879,7 +886,7 @@ class Planner:
                 )
             ),
             heat=name in on.heat,
-            fumes=max(wait, ceil(self.sizes.air.time.value)) if name in on.fumes else None,
+            fumes=max(after, ceil(self.sizes.air.time.value)) if name in on.fumes else None,
         )
 
     @staticmethod
@@ -966,17 +973,25 @@ def _rank(plan: JobPlan) -> tuple[int, int]:
 
 
 def _parted(plan: JobPlan) -> Iterator[list[dict[str, int]]]:
-    """The mixes of a plan, but for one layer that is washed and sanded first, which has a mix of its own."""
-    mixes = [_held(batch) for batch in plan.batches]
+    """The mixes of a plan, but for a layer of something that is washed and sanded, which has a mix of its own; or each
+    of its layers has."""
+    mixes = _mixes(plan)
     for lot in dict.fromkeys(slot.lot for slot in plan.clock.slots if slot.part < 0 and slot.mix < 0):
         share = plan.shares[lot]
-        for place, batch in enumerate(plan.batches):
-            if batch.layers.get(lot, 1) > 1:
-                own = {_layer(share.worked, batch.layers[lot]): share.pieces}
-                rest = {name: count - own.get(name, 0) for name, count in mixes[place].items()}
-                rest = {name: count for name, count in rest.items() if count}
-                if rest:
-                    yield [*mixes[:place], own, rest, *mixes[place + 1 :]]
+        apart: list[list[dict[str, int]]] = []
+        for batch, mix in zip(plan.batches, mixes, strict=True):
+            own = {_layer(share.worked, batch.layers[lot]): share.pieces} if lot in batch.layers else {}
+            apart.append([part for part in (own, dict(Counter(mix) - Counter(own))) if part])
+        places = [place for place, parts in enumerate(apart) if len(parts) > 1]
+        for place in places:
+            yield [*mixes[:place], *apart[place], *mixes[place + 1 :]]
+        if len(places) > 1:
+            yield [part for parts in apart for part in parts]
+
+
+def _mixes(plan: JobPlan) -> list[dict[str, int]]:
+    """The mixes of a plan, as the search for the fewest knows them."""
+    return [_held(batch) for batch in plan.batches]
 
 
 def _content(mixes: Sequence[Mapping[str, int]]) -> tuple[frozenset[tuple[str, int]], ...]:

@@ -564,6 +564,17 @@ class Exchange:
         found = chain(self.neighbours(plan, every=True), self.parted_anew(plan))
         yield from filter(self.allowed, islice(found, _OTHERS // len(plan) if plan else 0))
 
+    def joined(self, plan: Plan) -> Iterator[Plan]:
+        """Plans within the limits with two mixes in one."""
+        for here, there in combinations(range(len(plan)), 2):
+            both = dict(Counter(plan[here]) + Counter(plan[there]))
+            for place in (here, there):
+                rest = {here, there} - {place}
+                mixes = [both if at == place else mix for at, mix in enumerate(plan) if at not in rest]
+                if self.allowed(mixes):
+                    yield mixes
+                    break
+
     def parted_anew(self, plan: Plan) -> Iterator[Plan]:
         """Plans with the fittings of two mixes dealt out between them in another way, of each two what is soonest by
         the waits alone first; several may change for one so. Of mixes with very many ways there are none."""

@@ -756,11 +756,6 @@ class _Planner(_Work):
         if begins is None:
             return False
         dull = [lot for lot in lots if self._dull(lot, begins)]
-        for lot in lots if self.patient else ():
-            if (lot in dull or lot.name not in self.mixed) and not self._let_follow(
-                lot, len(over[lot.name]), begins, mix
-            ):
-                return False
         for lot in dull:
             # It is sanded when it is hard, and the next goes on while that is fresh.
             hard = max(at, self.mixed[lot.name] + lot.wash.pause)
@@ -773,6 +768,10 @@ class _Planner(_Work):
         begins = self._in_time(mix.block, begun, stale) if dull else begins
         if begins is None:
             return False
+        for lot in lots if self.patient else ():
+            new = lot in dull or lot.name not in self.mixed
+            if new and not self._let_follow(lot, len(over[lot.name]), begins, mix, lot in dull):
+                return False
         end = begins + mix.takes
         if not all(self._in_hours(lot, len(over[lot.name]), begins, end) for lot in lots):
             return False
@@ -808,21 +807,18 @@ class _Planner(_Work):
         """Whether a layer below is tacky no longer when the next goes on."""
         return lot.tacky is not None and lot.name in self.mixed and start > self.mixed[lot.name] + lot.tacky
 
-    def _let_follow(self, lot: Lot, place: int, begins: int, mix: Mix) -> bool:
+    def _let_follow(self, lot: Lot, place: int, begins: int, mix: Mix, dull: bool) -> bool:
         """Whether the hours let so many layers follow on one that is mixed then, each while the one before is tacky,
         that no more need be washed than if it were mixed at any other time of a week."""
         left = sum(part.mixes for part in lot.parts[place:])
         if lot.tacky is None or left == 1:
             return True
+        opened = [opens for opens, _ in self.hours.windows(begins, begins + _PATIENCE)]
+        wash = lot.wash.hands * lot.pieces
+        washed = max([1, *(self._run(lot, place, opens + wash, mix.takes, left) for opens in opened)])
+        best = washed if dull else max([1, *(self._run(lot, place, opens, mix.takes, left) for opens in opened)])
         follow = self._run(lot, place, begins, mix.takes, left)
-        most = max(
-            (
-                self._run(lot, place, opens, mix.takes, left)
-                for opens, _ in self.hours.windows(begins, begins + _PATIENCE)
-            ),
-            default=1,
-        )
-        return follow > (left - 1) % max(most, follow)
+        return -(-(left - follow) // washed) <= -(-(left - best) // washed)
 
     def _run(self, lot: Lot, place: int, begins: int, takes: int, left: int) -> int:
         """How many of the layers that are left can go on one after another from then on without washing, by the hours
