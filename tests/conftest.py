@@ -362,11 +362,13 @@ def browser() -> Iterator[Browser]:
 
 @pytest.fixture(scope="module")
 def forgetful(browser: Browser) -> Iterator[Page]:
-    """A page of the browser that goes from one page of a site to the next, and remembers nothing of the last one."""
-    page = browser.new_page()
+    """A page of the browser that goes from one page of a site to the next, and remembers nothing of the last one. No
+    worker keeps the whole site behind its back."""
+    context = browser.new_context(service_workers="block")
+    page = context.new_page()
     page.add_init_script("localStorage.clear(); sessionStorage.clear()")
     yield page
-    page.close()
+    context.close()
 
 
 def large_job(library: Library, fittings: int, aim: str = "shop") -> Library:

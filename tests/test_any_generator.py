@@ -7,7 +7,7 @@ import os
 import re
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -123,6 +123,18 @@ def reference(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Pat
     return house
 
 
+@pytest.fixture(scope="module")
+def told(reference: Path) -> Mapping[str, Page]:
+    """What the plugin's own pages say, read once for all that are held beside them."""
+    return pages(reference / "site")
+
+
+@pytest.fixture(scope="module")
+def shown(reference: Path, browser: Browser) -> Sequence[str]:
+    """What a reader sees of the plugin's own card."""
+    return seen_of(reference / "site", browser)
+
+
 def build(where: Path, *command: str) -> Path:
     """The written folder built by a command, one language after the other."""
     for settings in ("mkdocs.yml", "mkdocs.de.yml"):
@@ -153,33 +165,38 @@ GENERATORS: dict[str, Callable[[], list[str]]] = {
 
 
 @pytest.mark.parametrize("generator", GENERATORS)
-def test_another_generator_says_the_same(reference: Path, generator: str, browser: Browser) -> None:
+def test_another_generator_says_the_same(
+    reference: Path, told: Mapping[str, Page], shown: Sequence[str], generator: str, browser: Browser
+) -> None:
     other = build(reference, *GENERATORS[generator]())
-    ours, theirs = pages(reference / "site"), pages(other)
-    assert ours.keys() <= theirs.keys()
-    for name, page in ours.items():
+    theirs = pages(other)
+    assert told.keys() <= theirs.keys()
+    for name, page in told.items():
         assert len(page.said) > 100, name
         assert theirs[name].said == page.said, name
         assert theirs[name].links == page.links, name
+    assert len(shown) > 500
+    assert seen_of(other, browser) == shown
+
+
+def seen_of(site: Path, browser: Browser) -> list[str]:
+    """What a reader sees of a site's card with a size of his own, on the screen and on paper."""
     context = browser.new_context(service_workers="block")
     context.route(ELSEWHERE, lambda route: route.abort())
-    shown = []
-    for site in (reference / "site", other):
-        with served(site) as address:
-            card = context.new_page()
-            card.goto(f"{address}/cards/{CARD}.html?thread=M10")
-            card.locator("table.bw-numbers td b").filter(has_text="16 mm").first.wait_for(state="attached")
-            card.locator(".bw-live-set").filter(has_text="M10").wait_for()
-            card.wait_for_load_state("networkidle")
-            shown.append([*seen(card)])
-            card.emulate_media(media="print")
-            shown[-1] += seen(card)
-            card.emulate_media(media="null")  # so that the printer lays it out for paper itself
-            paper = card.pdf(prefer_css_page_size=True)
-            assert paper.count(b"/Type /Page\n") == 2, site
+    with served(site) as address:
+        card = context.new_page()
+        card.goto(f"{address}/cards/{CARD}.html?thread=M10")
+        card.locator("table.bw-numbers td b").filter(has_text="16 mm").first.wait_for(state="attached")
+        card.locator(".bw-live-set").filter(has_text="M10").wait_for()
+        card.wait_for_load_state("networkidle")
+        found = [*seen(card)]
+        card.emulate_media(media="print")
+        found += seen(card)
+        card.emulate_media(media="null")  # so that the printer lays it out for paper itself
+        paper = card.pdf(prefer_css_page_size=True)
+        assert paper.count(b"/Type /Page\n") == 2, site
     context.close()
-    assert len(shown[0]) > 500
-    assert shown[0] == shown[1]
+    return found
 
 
 def test_what_runs_no_plugins_stops_and_says_what_to_do(tmp_path: Path) -> None:

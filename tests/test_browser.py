@@ -72,7 +72,7 @@ def open_page(browser: Browser, forgetful: Page, address: str) -> Iterator[Any]:
     def open_(path: str = f"/cards/{CARD}/", *, width: int = 1280, remembers: bool = False, **options: Any) -> Page:
         page = forgetful
         if remembers or options:
-            contexts.append(browser.new_context(**options))
+            contexts.append(browser.new_context(service_workers="block", **options))
             page = contexts[-1].new_page()
         page.emulate_media(media="null")
         page.set_viewport_size({"width": width, "height": 900})
@@ -496,7 +496,7 @@ MOVED = """new Promise(done => new PerformanceObserver(list =>
 
 @pytest.mark.parametrize("path", ["/", f"/cards/{CARD}/", "/cards/mixing/", "/cards/bonded-bush/", "/tables/cure/"])
 def test_nothing_moves_when_the_scripts_come(browser: Browser, address: str, path: str) -> None:
-    context = browser.new_context(viewport={"width": 390, "height": 844})
+    context = browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
     page = context.new_page()
     asked: list[str] = []
     page.on("request", lambda request: asked.append(urlsplit(request.url).path))

@@ -81,7 +81,7 @@ def open_card(browser: Browser, forgetful: Page, address: str) -> Iterator[Any]:
     ) -> Page:
         page = forgetful
         if remembers or not scripts:
-            contexts.append(browser.new_context(java_script_enabled=scripts))
+            contexts.append(browser.new_context(java_script_enabled=scripts, service_workers="block"))
             page = contexts[-1].new_page()
         page.set_viewport_size({"width": width, "height": 900})
         page.goto(f"{address}/cards/{card}/{query}")

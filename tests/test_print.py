@@ -6,11 +6,11 @@ import math
 import re
 import subprocess
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from html import unescape
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
-from urllib.parse import urlencode
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar
 
 import pytest
 from pdfminer.high_level import extract_pages
@@ -18,7 +18,7 @@ from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage
 
 from conftest import LIBRARY
 from generator.bench import FOOT, MOST_WORDS
-from generator.job import do_job
+from generator.job import InputError, do_job
 from generator.language import day_in_words
 from generator.pages.chosen import chosen
 from generator.pages.options import PAPERS, SiteOptions
@@ -30,8 +30,9 @@ if TYPE_CHECKING:
     from playwright.sync_api import Page
 
 POINT = 25.4 / 72
-# Millimetres that a home printer leaves white.
+# Millimetres that a home printer leaves white, and the dots on each that are looked at.
 WHITE = 5.0
+DOTS = 2
 # Millimetres of head and foot, a little less than the page's margins.
 EDGE = 8.0
 HEADING = 10.9
@@ -107,8 +108,11 @@ def stands_in(said: str, text: str) -> bool:
 
 
 def pictures(pdf: Path) -> Iterator[list[bytes]]:
-    """The pages as a printer lays them down: their rows of grey dots, five a millimetre."""
-    raw = subprocess.run(["pdftoppm", "-r", "127", "-gray", str(pdf)], capture_output=True, check=True).stdout
+    """The pages as a printer lays them down: their rows of grey dots, two a millimetre. A line that is thinner than a dot
+    greys it."""
+    raw = subprocess.run(
+        ["pdftoppm", "-r", str(DOTS * 25.4), "-gray", str(pdf)], capture_output=True, check=True
+    ).stdout
     while raw:
         kind, size, _, rest = raw.split(b"\n", 3)
         assert kind == b"P5"
@@ -119,11 +123,23 @@ def pictures(pdf: Path) -> Iterator[list[bytes]]:
 
 def inked(picture: list[bytes]) -> bool:
     """Whether there is ink where a home printer leaves the paper white."""
-    edge, white = int(WHITE * 5), b"\xff" * len(picture[0])
+    edge, white = int(WHITE * DOTS), b"\xff" * len(picture[0])
     both = white[: 2 * edge]
     return any(row != white for row in (*picture[:edge], *picture[-edge:])) or any(
         row[:edge] + row[-edge:] != both for row in picture
     )
+
+
+# The form of a live card, filled in anew.
+SET = """own => {
+    const live = document.querySelector(".bw-live");
+    live?.querySelector("[data-act=reset]").click();
+    for (const name in own) {
+        const field = live.querySelector(`[data-field=${name}] :is(input, select)`);
+        field.value = own[name];
+        field.dispatchEvent(new Event("input", { bubbles: true }));
+    }
+}"""
 
 
 @dataclass
@@ -135,14 +151,18 @@ class Press:
     pdf: Path
 
     def open(self, path: str, shop: str = "", job: Mapping[str, str] | None = None, *, whole: bool = False) -> Page:
-        """A page of the site as it comes or as it is set, a card with its second sheet or without. What stands there
-        already is not loaded again."""
-        address = (self.site / path / "index.html").as_uri() + (f"?{urlencode(job)}" if job else "")
-        if self.page.url.partition("#")[0] != address:
+        """A page of the site as it comes or as a reader sets it, a card with its second sheet or without. What stands
+        there already is not loaded again."""
+        address = (self.site / path / "index.html").as_uri()
+        if re.split("[?#]", self.page.url)[0] != address:
             self.page.goto(address)
-        self.page.emulate_media(media="null")
-        if shop:
+        show(self.page, "screen")
+        own = {name: text for name, text in (job or {}).items() if name != "shop"}
+        if shop := shop or (job or {}).get("shop", ""):
             self.page.locator(f"#bw-shop-{shop}").evaluate("choice => choice.click()")
+        self.page.evaluate(SET, own)
+        if own:
+            self.page.wait_for_function("globalThis.bondwrightDrawings")
         self.page.locator("#bw-print-whole").evaluate_all(
             "(boxes, on) => boxes.forEach(box => box.checked = on)", whole
         )
@@ -179,48 +199,109 @@ def orphans(side: Side) -> list[str]:
     return found
 
 
+def show(page: Page, media: Literal["print", "screen"]) -> None:
+    """Have the browser show a page as one of them does. To be told so once more would have it lay out all again."""
+    if page.evaluate("media => matchMedia(media).matches", media) is False:
+        page.emulate_media(media="print" if media == "print" else "null")
+
+
 def shown_in_print(page: Page, selector: str) -> list[str]:
     """The text of every part that the printer shows, without blanks."""
-    page.emulate_media(media="print")
+    show(page, "print")
     texts = page.eval_on_selector_all(
         selector, "parts => parts.filter(part => part.getClientRects().length).map(part => part.innerText)"
     )
     return [squashed(text).removesuffix("¶") for text in texts]
 
 
-# As most print it; and on the shorter paper, in the shop with the longer numbers, with the second sheet as well.
-@pytest.mark.parametrize(("paper", "shop", "whole"), [("A4", "metric", False), ("Letter", "inch", True)])
-def test_a_card_prints_as_a_bench_side_and_what_explains_it(
-    press: Press, name: str, paper: str, shop: str, whole: bool
-) -> None:
-    page, pages = press.open(f"cards/{name}", shop, whole=whole), press.print(paper)
-    # All that is told to do it, and not to be hurt, fits on the back; with all the rest it fills more than one side.
-    assert len(pages) == (3 if whole else 2)
-    assert bench_faults(page, pages[0]) == []
+# A card as most print it, and jobs that say more than it does as it came: several mixes, long waits; no bed, no pads, no
+# fillet.
+JOBS = {
+    "as it came": {"shop": "metric"},
+    "large and cold": {"thread": "M16", "N": "12", "T_a": "10 °C", "shop": "metric"},
+    # Of what is warned of, as much at a time as a search of thousands of jobs found.
+    "full": {
+        "thread": "M22x2",
+        "hardener": "fast",
+        "m_min": "150 g",
+        "n_h": "10",
+        "t_1": "4.6 min",
+        "w_a": "0 %",
+        "shop": "metric",
+    },
+    "bare": {"thread": "1/2-13 UNC", "t_m": "0 in", "r_f": "0 in", "q_sk": "0 in", "shop": "inch"},
+}
+
+
+def taken(name: str, job: Mapping[str, str]) -> dict[str, str]:
+    """What a card asks for of a job, and has in its range."""
+    card, found = LIBRARY.cards[name], {"shop": job["shop"]}
+    for key in (key for key in job if key in card.givens):
+        with suppress(InputError):
+            do_job(LIBRARY, card, {"shop": job["shop"], key: job[key]})
+            found[key] = job[key]
+    return found
+
+
+@pytest.mark.parametrize("setting", JOBS)
+def test_a_card_prints_as_a_bench_side_and_what_explains_it(press: Press, name: str, setting: str) -> None:
+    """As it came on the paper of most; as set on the shorter one; bare in the shop with the longer numbers, and with the
+    second sheet as well."""
+    card, whole = LIBRARY.cards[name], setting == "bare"
+    own = taken(name, JOBS[setting])
+    page = press.open(f"cards/{name}", job=own, whole=whole)
+    pages = press.print("A4" if setting == "as it came" else "Letter")
+    stops = shown_in_print(page, ".bw-stop")
+    # All that is told to do it, and not to be hurt, fits on the back; with all the rest it fills more than one side. A
+    # card that stops has one side, and says why there once.
+    assert len(pages) == (1 if stops else 3 if whole else 2)
     assert [place for place, side in enumerate(pages[:2], 1) if half_empty(side)] == []
-    text = words(pages[1:], body_only=True)
-    told = shown_in_print(
-        page, "ol.bw-steps :is(h3, .bw-do, .bw-see, .bw-wrong), .bw-cautions .bw-caution, .bw-record p"
-    )
-    steps = [step for step in page.locator("ol.bw-steps > li").all() if not step.evaluate("step => step.hidden")]
-    assert len(told) > 20
-    assert len([said for said in shown_in_print(page, ".bw-see") if said]) == (len(steps) if whole else 0)
-    for part in ("h3", ".bw-do"):
-        assert len(shown_in_print(page, f"ol.bw-steps {part}")) == len(steps)
-    job = do_job(LIBRARY, LIBRARY.cards[name], {"shop": shop})
-    cautions = [key for key in LIBRARY.cards[name].all_cautions if job.holds(LIBRARY.cautions[key].when)]
-    assert len(shown_in_print(page, ".bw-cautions .bw-caution")) == len(cautions)
-    assert [said for said in told if not stands_in(said, text)] == []
-    assert len(shown_in_print(page, ".bw-trust tbody tr")) == len(LIBRARY.cards[name].trust)
+    # Whatever gives way, nothing of what is done or can hurt does.
+    text = words(pages[-1:] if stops else pages[1:], body_only=True)
+    told = "[data-s=minds], ol.bw-steps :is(h3, .bw-do), .bw-cautions .bw-caution"
+    if whole or setting == "as it came":
+        told += ", ol.bw-steps :is(.bw-see, .bw-wrong), .bw-record p"
+    assert [said for said in shown_in_print(page, told) if not stands_in(said, text)] == []
+    if stops:
+        assert len(stops) == 1
+        assert words(pages).count(squashed("No number:")) == stops[0].count(squashed("No number:")) > 0
+    else:
+        assert bench_faults(page, pages[0]) == []
+        explained(page, name, own, whole=whole)
+    assert (squashed("This card is set for") in words(pages[:1])) == (len(own) > 1)
+    assert squashed(card.title) in words(pages[:1])
     assert squashed("Do not use it when") in text
-    assert squashed(LIBRARY.cards[name].title) in words(pages[:1])
-    assert squashed("Worked example") not in text
-    assert squashed("All job sheets") not in text  # the navigation
-    others = "Unified, coarse (UNC)" if shop == "metric" else "ISO metric, coarse"
-    assert squashed(others) not in text
+    assert squashed(card.not_when[0].split("{")[0][:20]) in words(pages[:2])
+    for other in (
+        "Worked example",
+        "All job sheets",
+        "Unified, coarse (UNC)" if own["shop"] == "metric" else "ISO metric, coarse",
+    ):
+        assert squashed(other) not in words(pages, body_only=True)
     assert [place for place, picture in enumerate(pictures(press.pdf), 1) if inked(picture)] == []
-    for sheet in pages[1:]:
-        assert orphans(sheet) == []
+    assert [orphans(sheet) for sheet in pages[1:] if orphans(sheet)] == []
+    # Every step's drawing is of the job, or was none of the card as it came.
+    page.locator("#bw-print-whole").evaluate("box => box.checked = true")
+    figures = ".bw-steps > li:not([hidden]) figure"
+    drawn_anew = page.eval_on_selector_all(figures, "all => all.filter(one => one.getClientRects().length).length")
+    came = page.eval_on_selector_all(figures, f"all => all.filter(one => one.dataset.shop === '{own['shop']}').length")
+    assert drawn_anew == (0 if stops else came)
+    assert came > 0
+
+
+def explained(page: Page, name: str, own: Mapping[str, str], *, whole: bool) -> None:
+    """Nothing of what explains a card is left out: each step, what to see after it where it is asked for, each caution that
+    holds, and each load or, once for all that have none for it, the reason."""
+    card = LIBRARY.cards[name]
+    job = do_job(LIBRARY, card, own, extra=card.trust)
+    steps = page.locator("ol.bw-steps > li:not([hidden])").count()
+    assert len([said for said in shown_in_print(page, ".bw-see") if said]) == (steps if whole else 0)
+    for part in ("h3", ".bw-do"):
+        assert len(shown_in_print(page, f"ol.bw-steps {part}")) == steps > 2
+    cautions = [key for key in card.all_cautions if job.holds(LIBRARY.cautions[key].when)]
+    assert len(shown_in_print(page, ".bw-cautions .bw-caution")) == len(cautions)
+    loads = [symbol for symbol in card.trust if job.has(symbol)]
+    assert len(shown_in_print(page, ".bw-trust tbody tr")) == len(loads) + len(job.working.reasons(card.trust))
 
 
 def half_empty(side: Side) -> bool:
@@ -264,7 +345,7 @@ def bench_faults(page: Page, sheet: Side) -> list[str]:
 
 def test_letters_and_drawings_of_a_printed_card_are_large_enough(press: Press, name: str) -> None:
     page = press.open(f"cards/{name}", "metric", whole=True)
-    page.emulate_media(media="print")
+    show(page, "print")
     screen = page.viewport_size
     assert screen
     page.set_viewport_size({"width": 733, "height": 1000})
@@ -298,53 +379,7 @@ def test_letters_and_drawings_of_a_printed_card_are_large_enough(press: Press, n
     assert min(widths) * 25.4 / 96 >= 40
 
 
-# Jobs that say more than the card as it came: several mixes, long waits; no bed, no pads, no fillet.
-SET = {
-    "large and cold": {"thread": "M16", "N": "12", "T_a": "10 °C", "shop": "metric"},
-    # Of what is warned of, as much at a time as a search of thousands of jobs found.
-    "full": {
-        "thread": "M22x2",
-        "hardener": "fast",
-        "m_min": "150 g",
-        "n_h": "10",
-        "t_1": "4.6 min",
-        "w_a": "0 %",
-        "shop": "metric",
-    },
-    "bare": {"thread": "1/2-13 UNC", "t_m": "0 in", "r_f": "0 in", "q_sk": "0 in", "shop": "inch"},
-}
-
-
-@pytest.mark.parametrize("job", SET)
-def test_a_card_printed_as_set_has_a_whole_bench_side(press: Press, name: str, job: str) -> None:
-    own = {key: text for key, text in SET[job].items() if key in {*LIBRARY.cards[name].givens, "shop"}}
-    page, pages = press.open(f"cards/{name}", job=own, whole=job == "bare"), press.print("Letter")
-    stops = shown_in_print(page, ".bw-stop")
-    # A card that stops has one side, and says why there once; else the back begins with what explains it.
-    assert len(pages) == (1 if stops else 3 if job == "bare" else 2)
-    assert [place for place, side in enumerate(pages[:2], 1) if half_empty(side)] == []
-    # Whatever gives way, nothing of what is done or can hurt does.
-    back = words(pages[-1:] if stops else pages[1:], body_only=True)
-    told = shown_in_print(page, "[data-s=minds], ol.bw-steps :is(h3, .bw-do), .bw-cautions .bw-caution")
-    assert [said for said in told if not stands_in(said, back)] == []
-    if stops:
-        assert len(stops) == 1
-        assert words(pages).count(squashed("No number:")) == stops[0].count(squashed("No number:")) > 0
-    else:
-        assert bench_faults(page, pages[0]) == []
-    assert (squashed("This card is set for") in words(pages[:1])) == (len(own) > 1)
-    assert squashed(LIBRARY.cards[name].not_when[0].split("{")[0][:20]) in words(pages[:2])
-    # Every step's drawing is of the job, or was none of the card as it came.
-    page.locator("#bw-print-whole").evaluate("box => box.checked = true")
-    figures = ".bw-steps > li:not([hidden]) figure"
-    drawn_anew = page.eval_on_selector_all(figures, "all => all.filter(one => one.getClientRects().length).length")
-    came = page.eval_on_selector_all(figures, f"all => all.filter(one => one.dataset.shop === '{own['shop']}').length")
-    assert drawn_anew == (0 if stops else came)
-    assert came > 0
-
-
-@pytest.mark.parametrize("name", ["bonded-stepped-hole", "heat-removal"])
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize(("name", "paper"), [("bonded-stepped-hole", "A4"), ("heat-removal", "Letter")])
 def test_the_working_prints_when_it_is_asked_for(press: Press, name: str, paper: str) -> None:
     page, pages = press.open(f"cards/{name}/working"), press.print(paper)
     assert len(pages) > 1

@@ -46,15 +46,16 @@
     }
   }
 
-  /* The most that a side takes, from the least on, without another page. */
-  function widen(side, name, least, greatest) {
-    const tried = sheets.map(sheet => ({ sheet, low: least, high: greatest }));
-    const lay = value => tried.forEach(one => put(one.sheet[side], name, value(one)));
+  /* The most that these sides take, from the least on, without another page. Sides that do not move each other are tried at
+     once, for every try is a layout. */
+  function widen(...sides) {
+    const tried = sheets.flatMap(sheet => sides.map(([side, name, low, high]) => ({ sheet, side, name, low, high })));
+    const lay = value => tried.forEach(one => put(one.sheet[one.side], one.name, value(one)));
     lay(({ low }) => low);
-    for (const one of tried) one.taken = pages(one.sheet, side);
+    for (const one of tried) one.taken = pages(one.sheet, one.side);
     for (let tries = single ? 5 : 2; tries; tries -= 1) {
       lay(({ low, high }) => (low + high) / 2);
-      for (const one of tried) one[pages(one.sheet, side) > one.taken ? "high" : "low"] = (one.low + one.high) / 2;
+      for (const one of tried) one[pages(one.sheet, one.side) > one.taken ? "high" : "low"] = (one.low + one.high) / 2;
     }
     lay(({ low }) => low);
   }
@@ -73,10 +74,11 @@
   paper.addEventListener("change", ({ matches }) => {
     if (!printing) return;
     if (matches) {
+      const bench = ["bench", "--air", -1, 3], why = ["why", "--lead", 1.2, 1.4];
       measure();
-      widen("bench", "--air", -1, 3);
+      if (sheets.some(stopped)) widen(bench); // What explains a card that stops goes on below it.
       give();
-      widen("why", "--lead", 1.2, 1.4);
+      sheets.some(stopped) ? widen(why) : widen(bench, why);
     } else {
       printing = false;
       for (const sheet of sheets) {
