@@ -27,10 +27,10 @@ from conftest import CARD, HOUSE, LIBRARY, node
 from generator.figures import BLANK, FIGURES, Figure, figure
 from generator.figures.faults import drawing_names
 from generator.formula import FORMULARY
-from generator.job import InputError, do_job
+from generator.job import InputError, Job, do_job
 from generator.live.card_script import card_script, drawings_script, held
 from generator.live.fields import Field, card_fields
-from generator.live.figure_script import figure_script
+from generator.live.figure_script import figures_script
 from generator.model.library import Library
 from generator.model.quantity import read_symbol
 from generator.model.schema import Given
@@ -183,6 +183,19 @@ def in_node(
     return answers
 
 
+SAID: dict[tuple[str, System, float, bool], str] = {}
+
+
+def said(job: Job, name: str) -> str:
+    """What a job says of a symbol. Most of a card's jobs have most values alike: each is put into words once."""
+    if not job.has(name):
+        return job.said(name)
+    key = (name, job.system, job.working.values[name], name in job.sheet.givens)
+    if key not in SAID:
+        SAID[key] = job.said(name)
+    return SAID[key]
+
+
 def in_python(
     card: str, system: str, inputs: dict[str, str], theirs: dict[str, Any], *, library: Library = LIBRARY
 ) -> dict[str, Any]:
@@ -197,7 +210,7 @@ def in_python(
     return {
         "fault": None,
         "values": values,
-        "said": {name: job.said(name) for name in theirs["said"] if name in values or name in refused}
+        "said": {name: said(job, name) for name in theirs["said"] if name in values or name in refused}
         | {**job.titles, "why": why},
         "refused": refused,
         "warnings": job.working.warnings,
@@ -344,13 +357,12 @@ def test_node_draws_every_other_drawing_of_a_card_as_python_does(card: str, tmp_
     assert len(worked) >= 20
     names = [name for name in drawings_of(card) if name != LIBRARY.cards[card].figure]
     script = tmp_path / "figures.js"
-    drawings = ",".join(f"{held()}({figure_script(LIBRARY, name)})" for name in names)
-    script.write_text(f"module.exports=[{drawings}]", encoding="utf-8")
+    script.write_text(f"module.exports={figures_script(LIBRARY, names)}.map({held()})", encoding="utf-8")
     given = []
     for job in worked:
-        said = {name: job.shop(name) for name in job.working.values} | job.titles
+        texts = {name: said(job, name) for name in job.working.values} | job.titles
         refused = {name: [str(why)] for name, why in job.working.refused.items()}
-        given.append([job.working.values, said, job.texts, refused])
+        given.append([job.working.values, texts, job.texts, refused])
     wrong = []
     for job, theirs in zip(worked, node(DRAWN, [script], given), strict=True):
         for name, drawing in zip(names, theirs, strict=True):

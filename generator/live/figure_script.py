@@ -23,7 +23,7 @@ from string import Formatter
 from types import ModuleType
 from typing import Any
 
-from ..figures import BLANK, FIGURES, draw
+from ..figures import FIGURES, draw
 from ..figures.drilling_aid import drilling_aid
 from ..figures.qr_code import code_svg
 from ..language import speaks, tr
@@ -116,15 +116,6 @@ class CannotTranslate(Exception):
     """A drawing uses Python that this module does not know: our own mistake, with file and line."""
 
 
-def figure_script(library: Library, name: str | None) -> str:
-    """The drawing called `name` as a JavaScript expression that yields its function; its words go in as they are. A
-    card without a drawing has one of nothing."""
-    if name is None:
-        return f"()=>({{svg:{BLANK!r},caption:''}})"
-    words = compact(library.drawings[name].model_dump())
-    return f"(draw=>(...job)=>draw({words},...job))({_script(name)})"
-
-
 def figures_script(library: Library, names: Sequence[str]) -> str:
     """Several drawings as one JavaScript expression, a list of their functions, which share what draws them."""
     if not names:
@@ -154,12 +145,6 @@ def _aid_script(_language: str) -> str:
 def drawings() -> Code:
     """What all drawings are drawn by, each function translated once."""
     return Code()
-
-
-@cache
-def _script(name: str) -> str:
-    """What a drawing is drawn by, without its words: a function of words, values, `say`, choices and prefix."""
-    return drawings().script(draw, FIGURES[name].place)
 
 
 @dataclasses.dataclass
