@@ -1081,6 +1081,13 @@ def test_one_compound_is_bought_once_and_a_plate_has_its_width(alone: Alone) -> 
     assert len([item for item in done.shopping if item.what.startswith("scale that reads past")]) == 1
 
 
+def test_the_spare_nuts_that_a_stud_is_turned_by_are_bought(alone: Alone) -> None:
+    """Two studs of two holes: a nut each to hold, and two each to lock and turn it by."""
+    stud = '  - {name: studs, card: blind-stud, where: a block, count: "2", given: {thread: M8, T: 90 mm, n_h: "2"}, no_load: A test.}\n'
+    needs = {item.what: item.need for item in sheet_of(alone, HAND[: HAND.index("  - name")] + stud).shopping}
+    assert (needs["M8 nut"], needs["M8 nut, spare, to turn the stud by"]) == ("4", "8")
+
+
 def test_a_sheet_warns_of_the_load_that_acts_and_of_no_other(alone: Alone) -> None:
     """A card as it comes has an angle; a fitting that is pulled along its bolt hears nothing of one."""
     text = only(DINGHY, "main sheet block")

@@ -375,4 +375,4 @@ def _count(buy: Buy, worked: Worked) -> int:
     """How many all the fittings take: what the card counts, else one a fitting, or one a hole where the sheet counts
     those."""
     each = worked.each(buy.count) if buy.count or "n_h" in worked.card.givens else worked.holes
-    return worked.fitting.pieces * each
+    return worked.fitting.pieces * each * buy.of

@@ -732,8 +732,9 @@ class Bore(Strict):
 
 
 class Buy(Strict):
-    """Something to buy for each fitting: how many (a symbol), by which size a shop sells it, or how much of it. With
-    `once` one does for the whole job; of several that differ, the one for which the symbol `by` is the largest.
+    """Something to buy for each fitting: how many (so many `of` it for each that a symbol counts), by which size a shop
+    sells it, or how much of it. With `once` one does for the whole job; of several that differ, the one for which the
+    symbol `by` is the largest.
 
     `what` may hold values in braces. `shop` names a row of `data/shop_sizes.yaml`. `size` is the least, `most` the
     most; with `exact` the fitting was worked for just this size. `thread` is how much of its length must be threaded.
@@ -745,6 +746,7 @@ class Buy(Strict):
 
     what: ProseLine
     shop: Identifier
+    of: Annotated[int, whole(1, 100)] = 1
     count: CountSymbol | None = None
     size: LengthSymbol | None = None
     most: LengthSymbol | None = None
