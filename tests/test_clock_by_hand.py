@@ -99,6 +99,7 @@ def test_parts_without_a_break_between_are_one() -> None:
     assert lengths == [15, 20]
     assert whole == Part(35, teams=2, heat=True, holds=(Hold("a", 0, 10), Hold("b", 20, 35)))
     assert not Chain.of([one, one]).whole.heat
+    assert Chain.of([Part(1, wait=2), Part(4, wait=8), Part(16)]).lengths == [3, 12, 16]
     lot = Lot("x", 1, [Part(1), Part(2), Part(4), Part(8)])
     assert lot.in_one_go(1, 2).whole.hands == 6
 
@@ -291,6 +292,7 @@ def test_when_what_belongs_to_a_mix_must_have_ended(part: Part, last: int) -> No
         (Part(H, pause=H, by=3 * H), True),  # until work ends
         (Part(H + 1, pause=H, by=3 * H), False),
         (Part(600, pause=2 * H, by=23 * H), True),  # the next morning
+        (Part(600, pause=2 * H - 300, by=23 * H), True),  # then too, for of today's five minutes are left
     ],
 )
 def test_what_belongs_to_a_mix_falls_into_working_hours(part: Part, fits: bool) -> None:
@@ -340,6 +342,8 @@ BROKEN = Hours(8 * H, 16 * H, breaks=((12 * H, 13 * H),))
         (Part(3 * H, stops=1), 12 - 900 / H, ["11.75-12 x0", "13-15.75 x0+"]),
         (Part(2 * H, stops=1), 10.5, ["10.5-12 x0", "13-13.5 x0+"]),
         (Part(2 * H, stops=1), 10 + 600 / H, ["10.25-12 x0", "13-13.25 x0+"]),  # a quarter of an hour is left for after
+        # Begun at 11:45, five minutes would be left for the next day; begun so late that it is more, five before noon.
+        (Part(3 * H + 1200, stops=1), 11.75, ["13-16 x0", "32-32.3333 x0+"]),
         # Nine hours leave no afternoon idle, and three begun at two are over sooner than those of tomorrow.
         (Part(9 * H, stops=1), 8, ["8-12 x0", "13-16 x0+", "32-34 x0+"]),
         (Part(3 * H, stops=1), 14, ["14-16 x0", "32-33 x0+"]),
@@ -524,6 +528,19 @@ def test_what_no_plan_is_cheaper_than(hands: int, begins: int, teams: int, secon
     assert _Orders(lots, [], teams, MORNINGS, {}, begins * H).at_least == least * H
 
 
+def test_work_on_a_mix_counts_for_what_no_plan_is_cheaper_than() -> None:
+    # Three hours of the one and a mix of three are four today and two tomorrow; alone each is done at eleven.
+    lots = {"x": Lot("x", 1, [MIXES]), "y": Lot("y", 1, [Part(3 * H)])}
+    assert _Orders(lots, [Mix(["x"], 3 * H, 1)], 1, MORNINGS, {}, 0).at_least == 2 * (34 + 11) * H
+
+
+def test_a_part_is_over_when_its_last_piece_is() -> None:
+    lot = Lot("x", 2, [Part(H), Part(H, unbroken=True)])
+    plan = planner(lot, teams=1)
+    plan.go_on(lot, 2)
+    assert plan.over["x"] == hours(11, 12)  # 8 to 10 the first, 10 to 12 the second
+
+
 def test_things_are_named_once() -> None:
     parts = [Part(1, holds=(Hold("a", 0, 1), Hold("b", 0, 1))), Part(1, holds=(Hold("a", 0, 1),))]
     assert _things(parts) == ["a", "b"]
@@ -677,6 +694,7 @@ def test_what_is_made_ready_is_in_its_mix_while_it_is_fresh() -> None:
         plan._give(plan.crew, 10 * H, busy_until, 1)
         # The first of two is ready at nine, and fresh until eleven.
         assert plan._whole(0, [lot], {"x": 8 * H}, 8 * H) is room_is_there
+        assert plan.over["x"] == (hours(10, 11.5) if room_is_there else [])  # the second at ten
     late = Lot("y", 1, [Part(H, fresh=4 * H), MIXES])
     plan = planner(lot, late, mixes=[Mix(["x", "y"], 1800, 1)], teams=2)
     assert plan._whole(0, [lot, late], {"x": 8 * H, "y": 10 * H}, 8 * H)

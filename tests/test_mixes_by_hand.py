@@ -10,6 +10,7 @@ from generator.schedule.mixes import (
     Exchange,
     Kind,
     Limits,
+    Mixes,
     _alike,
     _Filling,
     _joined,
@@ -182,7 +183,7 @@ def test_kinds_alike_are_planned_as_one_and_dealt_out_again() -> None:
     assert _parts([{"a": 1}, {"a": 1, "b": 1}]) == 3
     shares = Kind("d", 1, 10, 1, together=(10,))
     assert len(_alike([shares, Kind("e", 1, 10, 1, together=(10,))])) == 2
-    assert fewest_mixes([], TEN).mixes == []
+    assert fewest_mixes([], TEN) == Mixes([], 0, [])
 
 
 def exchange() -> Exchange:
@@ -286,6 +287,22 @@ def test_how_many_mixes_a_search_finds() -> None:
     assert len(_Search(kinds, Limits(100, 10, 3), 10_000).run().plan) == 2
     cut = _Search(kinds, Limits(100, 10, 3), 0)
     assert cut.run().at_least == 2
+
+
+def test_a_quick_plan_by_another_order_is_tried_where_the_first_falls_short() -> None:
+    # By weight 2 + 2 of time and 4 + 4, then 6 and 5 alone; by time 6 + 4, 5 + 4 and 2 + 2.
+    sizes = ((20, 5), (30, 4), (10, 6), (50, 2), (50, 2), (30, 4))
+    kinds = [Kind(f"k{number}", 1, mass, time) for number, (mass, time) in enumerate(sizes)]
+    search = _Search(kinds, Limits(100, 10, 1), 0)
+    assert [len(search._quick((1,) * 6, order)) for order in search._rules] == [4, 3, 3]
+    assert len(search.run().plan) == 3
+
+
+def test_a_plan_that_parts_fewer_kinds_is_looked_for() -> None:
+    # Three of a, or of c, all but fill a mix; the fourth of c goes with b, and nothing else is parted.
+    kinds = [Kind("a", 3, 30, 1), Kind("b", 3, 20, 1), Kind("c", 4, 30, 1)]
+    found = fewest_mixes(kinds, Limits(100, 10, 3)).mixes
+    assert found == [{"a": 3}, {"c": 3}, {"b": 3, "c": 1}]
 
 
 def test_one_at_a_time_takes_as_many_mixes_as_there_are() -> None:

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from generator import formulas  # noqa: F401  defines the symbols
 from generator.formula import FORMULARY
+from generator.language import Language, speaking
 from generator.model.yaml_text import read_document
 from generator.proof import registry
 from generator.units import (
@@ -32,6 +33,7 @@ from generator.units import (
     read_quantity,
     significant,
     to_base,
+    what_to_write,
     whole_steps,
 )
 
@@ -107,6 +109,14 @@ def test_says_what_would_be_right(text: str, base: str, words: str) -> None:
         read_quantity(text, base)
     assert words in str(error.value)
     assert len(str(error.value)) < 300
+
+
+def test_an_example_with_a_word_in_it_is_told_in_the_language_that_is_spoken() -> None:
+    german = Language("de", {"90 mm or 3 1/2 in": "90 mm oder 3 1/2 in"})
+    with speaking(german):
+        assert what_to_write("m").endswith("90 mm oder 3 1/2 in")
+        what_to_write("kg")
+    assert not [text for text in german.asked if text[0].isdigit() and " or " not in text]
 
 
 def test_a_text_is_read_up_to_a_length() -> None:
