@@ -83,6 +83,13 @@ ALIKE: dict[str, str] = {
     "generator/schedule/timetable.py room: 0  ->  1": "a second later in a week on which nothing else is done",
     "generator/schedule/mixes.py _Search._full: 1 + len(tasks) // 8  ->  1 - len(tasks) // 8": "how much of the budget a"
     " look takes, not what is found",
+    "generator/schedule/mixes.py fewest_mixes: _parts(plans[0]) > len(kinds)  ->  _parts(plans[0]) >= len(kinds)": "more"
+    " plans are looked at, and the best is taken",
+    "generator/schedule/mixes.py _Search.run: 0  ->  1": "one of the budget's looks",
+    "generator/schedule/mixes.py _Search._bound_by_load: 0  ->  1": "one mix is the least anyway",
+    "generator/schedule/mixes.py deal: 0  ->  1": "one of the tries; a load of a second is killed",
+    "generator/schedule/timetable.py _Planner._broken_off: len(pieces) > 1  ->  len(pieces) >= 1": "it begins so late in a"
+    " window that it never goes into it whole",
     "generator/schedule/timetable.py _Diary.most: 0  ->  1": "what is held has been taken, so some day is never empty",
 }
 

@@ -664,6 +664,15 @@ def test_how_often_a_budget_looks(budget: int, runs: int, monkeypatch: pytest.Mo
     assert alone.best(budget).cost == alone.at_least
 
 
+def test_a_budget_counts_moves_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    made = _Orders({name: Lot(name, 1, [Part(2 * H)]) for name in "xyz"}, [], 1, MORNINGS, {}, 0)
+    tried: list[object] = []
+    run = made.run
+    monkeypatch.setattr(made, "run", lambda order: (tried.append(order), run(order))[1])
+    made.best(next(budget for budget in range(1000) if looks_in(budget, 3) == 5))
+    assert len(tried) == 5 + 1  # four orders to begin with, one move of several, and the best once more
+
+
 def test_a_move_that_helps_is_kept() -> None:
     # Long work first would have the short one wait; by what has most before it, it does.
     lots = [Lot("long", 1, [Part(3 * H)]), Lot("short", 3, [Part(1200)])]
