@@ -2,25 +2,31 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
-from itertools import product
+from html import unescape
+from itertools import pairwise, product
+from pathlib import Path
 from typing import Any
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
 from markupsafe import escape
 
-from conftest import LIBRARY
+from conftest import HOUSE, LIBRARY, node
 from generator.errors import WorkingError
 from generator.formula import FORMULARY
 from generator.job import InputError, Job, do_job
 from generator.jobs.fittings import carried, planned_by, work_fittings
 from generator.model.quantity import read_symbol
 from generator.model.schema import Over, Sheet, Table
+from generator.pages.asked import load_symbols
+from generator.pages.chooser import ChooserPage
 from generator.pages.chosen import chosen
 from generator.pages.frame import menu
+from generator.pages.home import HomePage
 from generator.pages.job_sheet import card_address
 from generator.pages.options import SiteOptions
 from generator.units import SPELLINGS, SYSTEMS, System, from_base, plain
@@ -340,3 +346,139 @@ def test_a_job_sheet_says_what_the_card_says_that_is_set_alike(name: str) -> Non
             if not isinstance(load, str) and card.has(load[0]):
                 assert load[1] == pytest.approx(card.working.values[load[0]]), (one.name, symbols)
     assert told >= 100
+
+
+# What is shown away from its own page: the handout, the walls, the search, and the two pages that work several cards.
+
+FIGURE = re.compile(r'<a data-s="(\w+)"[^>]*>(.*?)</a>', re.DOTALL)
+IN_SHOP = re.compile(r'<span data-shop="(\w+)">(.*?)</span>', re.DOTALL)
+
+
+def as_read(html: str) -> str:
+    """A piece of a page as plain text."""
+    return unescape(re.sub(r"<[^>]+>", "", html)).strip()
+
+
+def test_the_handout_prints_what_each_card_works(files: Mapping[str, str]) -> None:
+    """Every value of every card in it, in both shops, where a card has one value for all of it."""
+    whole = files["print/handout.md"]
+    starts = [(found.start(), found[1]) for found in re.finditer(r'<h2 class="bw-title" id="([\w-]+)"', whole)]
+    assert {name for _, name in starts} == set(LIBRARY.cards)
+    told, faults = 0, []
+    for (start, name), (end, _) in pairwise([*starts, (len(whole), "")]):
+        jobs = {str(system): do_job(LIBRARY, LIBRARY.cards[name], {"shop": str(system)}) for system in SYSTEMS}
+        for symbol, said in FIGURE.findall(whole, start, end):
+            # What both shops read alike, or what stands in a sentence of one of them, does not name its shop.
+            for shops, text in [([shop], text) for shop, text in IN_SHOP.findall(said)] or [(jobs, said)]:
+                there = [jobs[shop].titles.get(symbol) or jobs[shop].said(symbol) for shop in shops]
+                told += 1
+                if plain(as_read(text)) not in map(plain, there):
+                    faults.append(f"{name} {symbol}: {as_read(text)}, worked {there}")
+    assert not faults, "\n".join(faults)
+    assert told > 2000
+
+
+ROW = re.compile(r"<tr[^>]*>(<th scope=\"row\".*?)</tr>", re.DOTALL)
+
+
+def rows_of(page: str) -> set[tuple[str, ...]]:
+    """The rows of the tables on a page, as texts."""
+    return {tuple(as_read(cell) for cell in re.split(r"</t[hd]>", row)[:-1]) for row in ROW.findall(page)}
+
+
+def test_every_wall_says_what_its_table_says(files: Mapping[str, str]) -> None:
+    walls = {path: text for path, text in files.items() if re.match(r"print/wall-[\w-]+\.md", path)}
+    assert len(walls) == sum(table.wall for table in LIBRARY.reference.values())
+    for path, text in walls.items():
+        table = path.removeprefix("print/wall-")
+        shown = rows_of(text)
+        assert shown, path
+        assert shown <= rows_of(files[f"tables/{table}"]), path
+
+
+# What is asked, the table that answers, the card that works the same, what sets it so: with `head` the head of a cell,
+# with `row` that of the row, with `grid` the name of the grid; and the symbol that each cell is compared with, by its
+# head, or the one that all of them hold.
+ASKED: list[tuple[str, str, str, dict[str, str], dict[str, str] | str]] = [
+    ("hardener for 3 oz", "mix", "mixing", {"m_b": "{row}", "ratio": "{head}"}, "m_h"),
+    ("5 to 1 for 30 g", "mix", "mixing", {"m_b": "{row}", "ratio": "{head}"}, "m_h"),
+    ("hardener for 100 g at 2:1", "mix", "mixing", {"m_b": "{row}", "ratio": "{head}"}, "m_h"),
+    ("pot life at 28 deg C", "pot-life", "mixing", {"T_a": "{row}", "hardener": "{head}"}, "t_w"),
+    ("pot life at 65 °F", "pot-life", "mixing", {"T_a": "{row}", "hardener": "{head}", "shop": "inch"}, "t_w"),
+    *(
+        (ask, "cure", "bonded-stepped-hole", {"T_a": "{row}", "shop": shop}, {"full load": "t_f", "handle": "t_h"})
+        for ask, shop in (("full load at 12 deg C", "metric"), ("60 °F cure", "inch"))
+    ),
+    *(
+        (f"stepped hole for {size}", "stepped-holes", "bonded-stepped-hole", {"thread": size, "shop": shop},
+         {"guide hole": "D_g", "oversized hole": "D_o", "mark on the large": "M_o"})
+        for size, shop in (("M5", "metric"), ("M8", "metric"), ("M16", "metric"), ("1/4-20 UNC", "inch"))
+    ),
+    *(
+        (f"pilot hole for a No. {gauge} screw", "wood-screws", "bonded-screw",
+         {"gauge": f"gauge-{gauge}", "pilot": "{grid}", "wood": "white-oak"}, {"pilot": "D_sc"})
+        for gauge in ("8", "10", "12")
+    ),
+]  # fmt: skip
+ANSWER = """
+    const [script, index] = process.argv.slice(1);
+    for (const path of [script, index]) require("vm").runInThisContext(require("fs").readFileSync(path, "utf8"));
+    const { prepare, search } = bondwrightSearch, ready = prepare(bondwrightIndex);
+    const asked = JSON.parse(require("fs").readFileSync(0, "utf8"));
+    console.log(JSON.stringify(asked.map(one => search(ready, one))));
+"""
+
+
+def by_title(name: str, text: str) -> str:
+    """What a form is given for a choice that a page calls by its title; any other text as it is."""
+    rows = LIBRARY.choices[name].rows if name in LIBRARY.choices else {}
+    return next((key for key, row in rows.items() if row.title == text), text)
+
+
+def test_the_search_answers_with_what_the_cards_work(site: Path) -> None:
+    """Cell by cell: a hit's numbers are those of a card that is set as the hit's row and heads say."""
+    script = HOUSE / "docs/assets/search.js"
+    answers = node(ANSWER, [script, site / "search/index.js"], [one[0] for one in ASKED])
+    for (ask, table, card, given, symbols), found in zip(ASKED, answers, strict=True):
+        hit = next(one for one in found if one["path"] == f"tables/{table}" and one["cells"])
+        (row, *grid), told = hit["where"].split(", "), 0
+        for head, value in hit["cells"]:
+            symbol = symbols if isinstance(symbols, str) else next((s for w, s in symbols.items() if w in head), "")
+            if not symbol:
+                continue
+            inputs = {
+                name: by_title(name, text.format(row=row, head=head, grid=", ".join(grid)))
+                for name, text in given.items()
+            }
+            job = do_job(LIBRARY, LIBRARY.cards[card], inputs, extra=[symbol])
+            assert plain(value) == plain(job.shop(symbol)), (ask, head, inputs)
+            told += 1
+        assert told >= (1 if isinstance(symbols, dict) else 3), (ask, hit["cells"])
+
+
+@pytest.mark.parametrize("odd", ODD, ids=lambda odd: odd["thread"])
+def test_home_and_chooser_carry_what_their_cards_print(odd: dict[str, str]) -> None:
+    """For the same thread, depth and wood: each load in words, and the order that the chooser ranks by."""
+    assert LIBRARY.home
+    assert LIBRARY.chooser
+    shop = odd["shop"]
+    home = HomePage(LIBRARY, LIBRARY.home, chosen(LIBRARY, SiteOptions()), SiteOptions())
+    chooser = ChooserPage(LIBRARY, LIBRARY.chooser, SiteOptions())
+    for page, cards in ((home, home.home.cards), (chooser, chooser.chooser.choices)):
+        page.given = {**page.given, shop: {**page.given[shop], **{k: v for k, v in odd.items() if k in page.givens}}}
+        page.given[shop]["n_h"] = "1"
+        for one in cards:
+            address = card_address(one.card, {n: page.given[shop][o] for n, o in one.given.items()} | {"shop": shop})
+            query = {key: texts[0] for key, texts in parse_qs(urlsplit(address).query).items()}
+            for way in ("pull", "side"):
+                words = page.carried(one.card, one.given, way, shop).words
+                symbols = load_symbols(LIBRARY.cards[one.card], way)
+                card = tried(LIBRARY.cards[one.card], query, symbols[0]) if symbols else None
+                printed_there = [printed(card, symbol) for symbol in symbols] if card else []
+                if card and None not in printed_there:
+                    least = min(symbols, key=card.working.values.__getitem__)
+                    assert plain(words) == printed(card, least), (one.card, way)
+                else:
+                    assert words.startswith("no number"), (one.card, way, words)
+    ranks = [chooser.carried(one.card, one.given, "pull", shop).newtons for one in chooser.ranked]
+    assert shop != next(iter(SYSTEMS)) or ranks == sorted(ranks, reverse=True)
