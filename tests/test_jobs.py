@@ -969,7 +969,7 @@ def test_a_wide_bore_is_filled_layer_by_layer_each_with_a_mix_of_its_own(alone: 
     assert done.plan.clock.ready["plugs"] >= second.end + 10 * DAY
 
 
-def test_no_layer_is_washed_to_save_a_mix(alone: Alone) -> None:
+def test_no_layer_is_washed_to_save_one_mix(alone: Alone) -> None:
     """Two mixes would do: the first layer and a plug, then the second layer with a plug that comes after that one has
     cured, ten days later, when the layer below has to be washed and sanded."""
     plug = "  - name: early" + HAND.split("  - name: plugs")[1]
@@ -983,7 +983,10 @@ def test_no_layer_is_washed_to_save_a_mix(alone: Alone) -> None:
     assert not [slot for slot in done.plan.clock.slots if slot.part < 0 and slot.mix < 0]
     page = JobPage(alone(text), "own", SiteOptions(), done)
     printed = environment().get_template("job.md.j2").render(page=page, sheet=page.sheet)
-    assert "no plan has fewer than 2. None is saved by having a layer washed and sanded." in printed
+    assert (
+        "no plan has fewer than 2. Having a fitting washed and sanded before its next layer counts as two mixes."
+        in printed
+    )
 
 
 def test_each_lift_of_a_seat_takes_what_its_card_says(alone: Alone) -> None:

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
-from itertools import groupby, islice
+from itertools import groupby
 from math import ceil
 from typing import cast
 
@@ -47,8 +47,8 @@ CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 _MG = 1e6
 # For how many of the plans that were tried other orders of the work are.
 _FEW = 8
-# How many plans are tried at a time to have less washed, or as little with fewer mixes.
-_TRIES = 40
+# How many mixes it is worth that a fitting need not be washed and sanded before its next layer.
+_WASHED = 2
 # What goes by how many fittings share a mix, on whatever way.
 _BY_MIX = FORMULARY.depending_on("N_m")
 # What goes by how long a mix lasts and how long one fitting takes.
@@ -217,8 +217,8 @@ class Memory:
 
 
 class Planner:
-    """The plan for a shop: the fewest mixes, but for those that save a layer from being washed and sanded, and of these
-    plans the one whose work is done first."""
+    """The plan for a shop: the fewest mixes, a fitting that is washed and sanded before its next layer reckoned as two,
+    and of these plans the one whose work is done first."""
 
     def __init__(
         self,
@@ -277,7 +277,8 @@ class Planner:
         fewest = fewest_mixes([*kinds.values()], self.limits)
         exchange = Exchange(kinds, self.limits)
         best = self._soonest(fewest.mixes, exchange)
-        if (parted := self._washed_less(best, exchange)) is not best:
+        best.at_least = fewest.at_least
+        if (parted := self._washed_less(best, exchange, looks_in(BUDGET, self._parts(best)))) is not best:
             best = min(parted, self._soonest(_mixes(parted), exchange), key=_rank)
         best.at_least = fewest.at_least
         return self.numbered(best)
@@ -287,7 +288,7 @@ class Planner:
         plan that has more to try, so that a way on may lead over a worse one; then other orders of the work for the few
         best. Raises NoWay."""
         best, mixes = self.with_room(mixes, exchange, budget=BUDGET)
-        parts = 1 + sum(len(lot.parts) * lot.pieces for lot in (self._lot(best, one) for one in best.shares.values()))
+        parts = self._parts(best)
         looks, tried = looks_in(BUDGET, parts), {_content(mixes)}
         found = [(_rank(best), 0, mixes)]
         waiting = [(_rank(best), 0, exchange.others(mixes))]
@@ -310,25 +311,30 @@ class Planner:
             few.sort(key=lambda one: _rank(self.with_clock(one, exchange, budget=BUDGET // _FEW)))
         return best if few[0] is mixes else min(best, self.with_clock(few[0], exchange), key=_rank)
 
-    def _washed_less(self, best: JobPlan, exchange: Exchange) -> JobPlan:
-        """A plan with mixes of their own for layers that would else be washed and sanded, where that helps, and as few
-        of them as then can be; the same plan where it does not."""
-        found = best
-        while less := self._first_of(_parted(found), exchange, found.clock.rank[0] - 1):
-            found = less
-        if found is not best:
-            while fewer := self._first_of(exchange.joined(_mixes(found)), exchange, found.clock.rank[0]):
-                found = fewer
-        return found
+    def _parts(self, plan: JobPlan) -> int:
+        """How many parts of work a plan has."""
+        lots = (self._lot(plan, share) for share in plan.shares.values())
+        return 1 + sum(len(lot.parts) * lot.pieces for lot in lots)
 
-    def _first_of(self, plans: Iterator[list[dict[str, int]]], exchange: Exchange, washed: int) -> JobPlan | None:
-        """The first of these plans by their mixes that has no more layers washed than this."""
-        for mixes in islice(plans, _TRIES) if washed >= 0 else ():
-            with suppress(NoWay):
-                tried = self.with_clock(mixes, exchange, budget=BUDGET // _FEW)
-                if tried.clock.rank[0] <= washed:
-                    return tried
-        return None
+    def _washed_less(self, best: JobPlan, exchange: Exchange, looks: int) -> JobPlan:
+        """A plan with mixes of their own for layers that would else be washed and sanded, where that is worth it; the
+        same plan where it is not."""
+        better = True
+        while better and looks > 0:
+            better = False
+            for mixes in (
+                *_parted(best),
+                *(exchange.joined(_mixes(best)) if len(best.batches) > best.at_least else ()),
+            ):
+                looks -= 1
+                with suppress(NoWay):
+                    tried = self.with_clock(mixes, exchange, budget=0)
+                    tried.at_least = best.at_least
+                    if _effort(tried) < _effort(best):
+                        best, better = tried, True
+                if better or looks <= 0:
+                    break
+        return best
 
     def with_room(
         self, mixes: list[dict[str, int]], exchange: Exchange, *, budget: int
@@ -972,9 +978,14 @@ def _rank(plan: JobPlan) -> tuple[int, int]:
     return plan.clock.rank
 
 
+def _effort(plan: JobPlan) -> int:
+    """Its mixes, with what is washed and sanded reckoned as mixes."""
+    return plan.mixes + _WASHED * plan.clock.rank[0]
+
+
 def _parted(plan: JobPlan) -> Iterator[list[dict[str, int]]]:
-    """The mixes of a plan, but for a layer of something that is washed and sanded, which has a mix of its own; or each
-    of its layers has."""
+    """The mixes of a plan, but for the layers of something that is washed and sanded, which have mixes of their own; or
+    one of them has."""
     mixes = _mixes(plan)
     for lot in dict.fromkeys(slot.lot for slot in plan.clock.slots if slot.part < 0 and slot.mix < 0):
         share = plan.shares[lot]
@@ -983,10 +994,10 @@ def _parted(plan: JobPlan) -> Iterator[list[dict[str, int]]]:
             own = {_layer(share.worked, batch.layers[lot]): share.pieces} if lot in batch.layers else {}
             apart.append([part for part in (own, dict(Counter(mix) - Counter(own))) if part])
         places = [place for place, parts in enumerate(apart) if len(parts) > 1]
-        for place in places:
-            yield [*mixes[:place], *apart[place], *mixes[place + 1 :]]
         if len(places) > 1:
             yield [part for parts in apart for part in parts]
+        for place in places:
+            yield [*mixes[:place], *apart[place], *mixes[place + 1 :]]
 
 
 def _mixes(plan: JobPlan) -> list[dict[str, int]]:

@@ -477,8 +477,9 @@ class _Planner(_Work):
         self.crew = _Diary(self.teams, self.hours)
         self.held: dict[str, _Diary] = {}
         self.apart = _Apart()
-        # Whether the first of some layers may wait for a better time.
+        # Whether the first of some layers may wait for a better time, and how many could follow then at most.
         self.patient = False
+        self.runs: dict[tuple[str, int, int, int], tuple[int, ...]] = {}
         # The lots that share the mix which is placed.
         self.sharing: Sequence[Lot] = ()
         self.hot = any(part.heat for lot in self.lots.values() for part in lot.parts)
@@ -813,10 +814,15 @@ class _Planner(_Work):
         left = sum(part.mixes for part in lot.parts[place:])
         if lot.tacky is None or left == 1:
             return True
-        opened = [opens for opens, _ in self.hours.windows(begins, begins + _PATIENCE)]
-        wash = lot.wash.hands * lot.pieces
-        washed = max([1, *(self._run(lot, place, opens + wash, mix.takes, left) for opens in opened)])
-        best = washed if dull else max([1, *(self._run(lot, place, opens, mix.takes, left) for opens in opened)])
+        # It is asked very often.
+        key = (lot.name, place, mix.takes, begins // DAY)
+        if key not in self.runs:
+            opened = [opens for opens, _ in self.hours.windows(begins // DAY * DAY, begins + _PATIENCE)]
+            self.runs[key] = tuple(
+                max([1, *(self._run(lot, place, opens + after, mix.takes, left) for opens in opened)])
+                for after in (0, lot.wash.hands * lot.pieces)
+            )
+        best, washed = self.runs[key][dull:][0], self.runs[key][1]
         follow = self._run(lot, place, begins, mix.takes, left)
         return -(-(left - follow) // washed) <= -(-(left - best) // washed)
 
