@@ -1015,8 +1015,9 @@ def test_a_bore_that_sheds_its_heat_is_filled_at_once(alone: Alone) -> None:
 
 
 def test_a_fitting_in_several_cups_is_mixed_as_its_card_says(library: Library, alone: Alone) -> None:
-    """Twelve bores of 3 min by mixes that last 28 min, 8 of them gone: two cups, and of each 5 g plain and a sample."""
-    done = sheet_of(alone, HAND.replace('count: "2"', 'count: "1"').replace('n_h: "3"', 'n_h: "12"'))
+    """Twenty-one bores of 1 min by mixes that last 28 min, 8 of them gone: two cups, and of each 5 g plain and a sample."""
+    text = HAND.replace('count: "2"', 'count: "1"').replace('n_h: "3"', 'n_h: "21"') + "    fill: 1 min\n"
+    done = sheet_of(alone, text)
     (one,), (batch,) = done.fittings, done.plan.batches
     values = do_job(library, one.card, {**one.inputs, "t_x": "8 min"}).working.values
     assert batch.cups == values["n_q"] == values["n_m"] == 2
