@@ -85,6 +85,7 @@ ALIKE: dict[str, str] = {
     " look takes, not what is found",
     "generator/schedule/mixes.py fewest_mixes: _parts(plans[0]) > len(kinds)  ->  _parts(plans[0]) >= len(kinds)": "more"
     " plans are looked at, and the best is taken",
+    "generator/schedule/mixes.py _Search._fullness: 1  ->  2": "only a mix that holds nothing is spared a division",
     "generator/schedule/mixes.py _Search.run: 0  ->  1": "one of the budget's looks",
     "generator/schedule/mixes.py _Search._bound_by_load: 0  ->  1": "one mix is the least anyway",
     "generator/schedule/mixes.py deal: 0  ->  1": "one of the tries; a load of a second is killed",
@@ -119,9 +120,9 @@ def spots(tree: ast.AST, function: ast.FunctionDef) -> Iterator[tuple[ast.AST, C
     """Every part of a function's statement that may be changed, and what changes it in place and says how."""
     meant = {
         id(part) for node in ast.walk(tree) if isinstance(node, ast.AnnAssign) for part in ast.walk(node.annotation)
-    }
+    } | {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.keyword) and node.arg == "strict"}
     for node in ast.walk(tree):
-        if id(node) in meant:  # says what is meant, and is not run
+        if id(node) in meant:  # says what is meant, and changes nothing where that holds
             continue
         for name, value in ast.iter_fields(node):
             if type(value) in SWAPS:

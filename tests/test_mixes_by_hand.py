@@ -299,6 +299,16 @@ def test_a_quick_plan_by_another_order_is_tried_where_the_first_falls_short() ->
     assert len(search.run().plan) == 3
 
 
+def test_the_search_finds_what_no_quick_plan_does() -> None:
+    # 60 + 40, 60 + 25 + 10 and twice 55 + 45. Filled one after another, each as full as can be, they come to five.
+    sizes = ((1, 40), (2, 55), (1, 25), (2, 45), (2, 60), (1, 10))
+    kinds = [Kind(f"k{mass}", count, mass, 1) for count, mass in sizes]
+    search = _Search(kinds, Limits(100, 100, 1), 10_000)
+    assert [len(search._quick((1, 2, 1, 2, 2, 1), order)) for order in search._rules] == [5, 5, 5]
+    found = search.run()
+    assert (len(found.plan), found.at_least) == (4, 4)
+
+
 def test_a_plan_that_parts_fewer_kinds_is_looked_for() -> None:
     # Three of a, or of c, all but fill a mix; the fourth of c goes with b, and nothing else is parted.
     kinds = [Kind("a", 3, 30, 1), Kind("b", 3, 20, 1), Kind("c", 4, 30, 1)]
