@@ -85,6 +85,11 @@ ALIKE: dict[str, str] = {
     " look takes, not what is found",
     "generator/schedule/mixes.py fewest_mixes: _parts(plans[0]) > len(kinds)  ->  _parts(plans[0]) >= len(kinds)": "more"
     " plans are looked at, and the best is taken",
+    "generator/schedule/timetable.py _Planner.make: max  ->  min": "only spares tries at which nothing is ready, or what was"
+    " made ready is stale again",
+    "generator/schedule/mixes.py _Search.run: len(self.best) > at_least  ->  len(self.best) >= at_least": "where no fewer can"
+    " be, the search ends at once",
+    "generator/schedule/mixes.py _Search._rules: kind.mass / mass  ->  kind.mass * mass": "the same order in another unit",
     "generator/schedule/mixes.py _Search._fullness: 1  ->  2": "only a mix that holds nothing is spared a division",
     "generator/schedule/mixes.py _Search.run: 0  ->  1": "one of the budget's looks",
     "generator/schedule/mixes.py _Search._bound_by_load: 0  ->  1": "one mix is the least anyway",

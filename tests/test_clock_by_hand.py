@@ -342,6 +342,8 @@ BROKEN = Hours(8 * H, 16 * H, breaks=((12 * H, 13 * H),))
         (Part(3 * H, stops=1), 12 - 900 / H, ["11.75-12 x0", "13-15.75 x0+"]),
         (Part(2 * H, stops=1), 10.5, ["10.5-12 x0", "13-13.5 x0+"]),
         (Part(2 * H, stops=1), 10 + 600 / H, ["10.25-12 x0", "13-13.25 x0+"]),  # a quarter of an hour is left for after
+        # Ten minutes of it would be left for the next day.
+        (Part(4 * H + 2400, stops=1), 10.5, ["10.5833-12 x0", "13-16 x0+", "32-32.25 x0+"]),
         # Begun at 11:45, five minutes would be left for the next day; begun so late that it is more, five before noon.
         (Part(3 * H + 1200, stops=1), 11.75, ["13-16 x0", "32-32.3333 x0+"]),
         # Nine hours leave no afternoon idle, and three begun at two are over sooner than those of tomorrow.
@@ -561,6 +563,14 @@ def test_heat_counts_only_where_there_is_some() -> None:
     assert late._first(Part(H, holds=(Hold("clamp", 0, 1800),)), 9 * H, H) == 9 * H
     assert late._first(Part(H, holds=(Hold("clamp", 0, H),)), 9 * H, H) == 9 * H  # between the two
     assert late._first(Part(H, holds=(Hold("clamp", 0, H, after=1800),)), 9 * H, H) == 11 * H
+
+
+def test_nothing_is_held_for_longer_than_its_piece_of_work() -> None:
+    plan, part = planner(clamp=1), Part(H, holds=(Hold("clamp", 0, 2 * H),))
+    plan._take(part, Slot(8 * H, 9 * H, 1))
+    assert plan._thing("clamp").clear(8 * H, H, 1) == 9 * H
+    plan._give_back(part, Slot(8 * H, 9 * H, 1))
+    assert plan._thing("clamp").most == 0
 
 
 def test_what_is_ready_when() -> None:

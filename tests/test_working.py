@@ -13,7 +13,7 @@ from generator import formulas  # noqa: F401  defines the rules
 from generator.errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange
 from generator.formula import FORMULARY, Formulary, Stock, Symbol
 from generator.units import Shown, m, one
-from generator.working import told, work
+from generator.working import Values, told, work
 
 
 def formulary_of(*symbols: str) -> Formulary:
@@ -194,6 +194,13 @@ def with_rules() -> Formulary:
         return b < 5
 
     return formulary
+
+
+def test_what_is_refused_has_no_number_even_where_one_was_given() -> None:
+    values = Values({"a": 1.0, "b": 2.0}, {"a": MissingGiven("no a", ("a",))})
+    assert dict(values) == {"b": 2.0}
+    with pytest.raises(MissingGiven, match="no a"):
+        values["a"]
 
 
 def test_a_rule_warns_or_refuses() -> None:
