@@ -207,9 +207,9 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
             yield "inputs.yaml", ("givens", key, "source"), given.source
     for name, sheet in library.sheets():
         for key, given in sheet.givens.items():
-            own: Path_ = ("givens", key, "source")
-            if given.source and own in library.documents[name].marks:  # not what stands for all
-                yield name, own, given.source
+            shared = library.inputs.get(key)
+            if given.source and not (shared and given.source == shared.source):  # that is told where it stands for all
+                yield name, ("givens", key, "source"), given.source
         for place, check in enumerate(sheet.checks):
             yield name, ("checks", place, "source"), check.source
 

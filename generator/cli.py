@@ -29,7 +29,7 @@ from .language import ENGLISH, Language, read_language, speaking, tr
 from .model.jobsheet import Conditions, JobSheet, OwnLesson
 from .model.library import Library, load
 from .model.schema import Card, parse
-from .model.yaml_text import Document, Path_
+from .model.yaml_text import Document, OnePlace, Path_
 from .notation import formula_text, numbers_text, working_number
 from .pages.folder import settings_of, whole_folder
 from .pages.job_sheet import JobPage
@@ -322,8 +322,7 @@ def _with_conditions(library: Library, name: str, given: Mapping[str, str]) -> L
     for argument, text in given.items():
         place = Document(
             f"argument '{clip(f'{argument}={text}')}'",
-            marks={(): (1, len(argument) + 2)},
-            keys={(): (1, 1)},
+            places=OnePlace({(): (1, len(argument) + 2)}, {(): (1, 1)}),
         )
         _, *path = _condition(library, place, argument).split(".")
         *around, key = path

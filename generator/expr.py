@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import ast
 import linecache
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -146,8 +146,14 @@ def place(file: str, line: int) -> str:
 def _definitions(file: str) -> dict[int, ast.FunctionDef]:
     """Every function of a file by the line it begins on, its decorators with it."""
     tree = ast.parse("".join(linecache.getlines(file)))
-    functions = (node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef))
-    return {min([node.lineno, *(mark.lineno for mark in node.decorator_list)]): node for node in functions}
+    return {min([node.lineno, *(mark.lineno for mark in node.decorator_list)]): node for node in _functions(tree.body)}
+
+
+def _functions(statements: Iterable[ast.stmt]) -> Iterator[ast.FunctionDef]:
+    for node in statements:
+        if isinstance(node, ast.FunctionDef):
+            yield node
+        yield from _functions(getattr(node, "body", ()))
 
 
 class _Reader:

@@ -13,7 +13,7 @@ from datetime import date
 from functools import partial
 from html import unescape
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from warnings import catch_warnings, simplefilter
 
 import click
@@ -23,7 +23,6 @@ from mkdocs.config import base
 from mkdocs.config import config_options as c
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import ConfigurationError, PluginError
-from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation, get_navigation
@@ -58,9 +57,13 @@ from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, purpose, put_in, tight
+from .pages.texts import Texts
 from .pages.tongues import Tongue, tongues, unplanned, with_own_scripts
 from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 from .written import NewSet
+
+if TYPE_CHECKING:
+    from mkdocs.livereload import LiveReloadServer  # a build serves nothing
 
 LOG = get_plugin_logger("bondwright")
 # Words of the theme's own search, which no page has.
@@ -161,10 +164,10 @@ class BondwrightPlugin(BasePlugin[Options]):
     """Adds the generated cards and tables to the site."""
 
     def __init__(self) -> None:
-        self.generated: dict[str, str] = {}
+        self.generated = Texts()
         self.tongues: list[Tongue] = []
         self.menus: dict[str, Navigation] = {}
-        self.pieces: dict[str, list[str]] = {}
+        self.pieces: dict[str, Texts] = {}
         self.serving = False
         self.in_place = False
         self.new: NewSet | None = None
@@ -202,7 +205,7 @@ class BondwrightPlugin(BasePlugin[Options]):
             _let_pass()
             LOG.error("%s", count + told)
             self.fault = told
-            self.generated = self.generated or {"index.md": "# Not yet a site\n\nMend what is said above.\n"}
+            self.generated = self.generated or Texts({"index.md": "# Not yet a site\n\nMend what is said above.\n"})
         if not self.serving:
             gc.freeze()
         if not self.in_place:
@@ -230,8 +233,10 @@ class BondwrightPlugin(BasePlugin[Options]):
         made = tongues(library, options, self.config.languages, self.kept)
         for fault in unplanned(one.library for one in made):
             LOG.warning("A job sheet is not planned: %s", fault)
-        self.generated = {name: text for one in made for name, text in one.placed.items()}
-        self.tongues = [replace(one, files={}) for one in made]
+        self.generated = Texts()
+        for one in made:
+            self.generated.add(one.files, one.folder)
+        self.tongues = [replace(one, files=Texts()) for one in made]
         self.chosen = self.tongues[0].site
         for spoken in [one.spoken for one in self.tongues if one.spoken and one.spoken.missing]:
             LOG.info("%s", spoken.told)
@@ -256,7 +261,9 @@ class BondwrightPlugin(BasePlugin[Options]):
             )
         made = list(self.generated)
         for path in made:
-            text = self.generated[path] if self.serving else self.generated.pop(path)  # nobody asks for it again
+            text = self.generated[path]
+            if not self.serving:  # nobody asks for it again
+                del self.generated[path]
             if path.endswith(".md"):
                 text, self.pieces[path] = cut(text)
             tongue = self.tongue_at(path)
@@ -373,7 +380,7 @@ class BondwrightPlugin(BasePlugin[Options]):
 
     def on_page_content(self, html: str, *, page: Page, **_: object) -> str:
         """Say in the page's head what it is for, where a link to it is shown."""
-        whole = "".join([*self.pieces.get(page.file.src_uri, []), html])
+        whole = "".join([*self.pieces.get(page.file.src_uri, {}).values(), html])
         tongue = self.tongue_at(page.file.src_uri)
         told = tongue.purpose_of(page.file.src_uri.removeprefix(tongue.folder), whole) if tongue else purpose(whole)
         if told:
@@ -398,7 +405,7 @@ class BondwrightPlugin(BasePlugin[Options]):
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Take out what only fills a page, and put in what was ready before MkDocs began."""
-        pieces = self.pieces.pop(page.file.src_uri, [])
+        pieces = self.pieces.pop(page.file.src_uri, Texts())
         if tongue := self.tongue_at(page.file.src_uri):
             output = with_own_scripts(output, tongue.folder)
             if self.several:

@@ -71,7 +71,7 @@ def files(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Mapping
     made = shared_folder(tmp_path_factory) / "files.json"
     with FileLock(f"{made}.lock"):
         if not made.exists():
-            made.write_text(json.dumps(site_files(library, SiteOptions())), encoding="utf-8")
+            made.write_text(json.dumps(dict(site_files(library, SiteOptions()))), encoding="utf-8")
     return MappingProxyType(json.loads(made.read_text(encoding="utf-8")))
 
 

@@ -13,6 +13,7 @@ import ast
 import dataclasses
 import inspect
 import json
+import linecache
 import math
 import re
 import sys
@@ -200,7 +201,7 @@ class Code:
     def __init__(self) -> None:
         self.made: list[Piece] = []
         self.names: dict[Any, str] = {}
-        self.methods: dict[str, ast.FunctionDef] = {}
+        self.methods: dict[str, ast.arguments] = {}
 
     def script(self, function: Callable[..., Any], *first: Callable[..., Any], each: bool = False) -> str:
         """A JavaScript expression that yields the function; `first` are functions that it is always called with. With
@@ -246,7 +247,7 @@ class Code:
         """Remember how the methods of a class are called."""
         for node in tree.body:
             if isinstance(node, ast.FunctionDef):
-                self.methods.setdefault(node.name, node)
+                self.methods.setdefault(node.name, node.args)
 
     def _class(self, thing: type, tree: ast.ClassDef, module: ModuleType) -> Piece:
         self.learn(tree)
@@ -289,8 +290,9 @@ def trees(module: ModuleType) -> dict[str, ast.FunctionDef | ast.ClassDef]:
 
 
 def forget_sources() -> None:
-    """Let go of the trees, which are large: what was written of them stays."""
+    """Let go of the trees and of their sources, which are large: what was written of them stays."""
     trees.cache_clear()
+    linecache.clearcache()
 
 
 def default_of(one: dataclasses.Field[Any]) -> str:
@@ -677,7 +679,7 @@ class Writer:
         function = node.func
         if isinstance(function, ast.Attribute):
             if isinstance(function.value, ast.Call) and ast.unparse(function.value) == "super()":
-                return f"super.{function.attr}({self.arguments(node, self.code.methods[function.attr].args, 1)})"
+                return f"super.{function.attr}({self.arguments(node, self.code.methods[function.attr], 1)})"
             if isinstance(function.value, ast.Name) and self.is_module(function.value.id):
                 return self.call_known(
                     node, getattr(getattr(self.module, function.value.id), function.attr), self.expression(function)
@@ -729,7 +731,7 @@ class Writer:
         if known is None or not node.args:
             raise self.refuse(node)
         rest = ast.Call(node.func, node.args[1:], node.keywords)
-        given = self.arguments(rest, known.args, 1)
+        given = self.arguments(rest, known, 1)
         return f"{owner}.prototype.{function.attr}.call({self.expression(node.args[0])},{given})"
 
     def call_method(self, node: ast.Call, function: ast.Attribute) -> str:
@@ -737,7 +739,7 @@ class Writer:
         owner, name = self.expression(function.value), function.attr
         known = self.method_of(name)
         if known and name != "replace":
-            return f"{owner}.{name}({self.arguments(node, known.args, 1)})"
+            return f"{owner}.{name}({self.arguments(node, known, 1)})"
         arguments = self.plain(node)
         match name:
             case "join":
@@ -757,7 +759,7 @@ class Writer:
             return f"{owner}.{name}({arguments})"
         raise self.refuse(node)
 
-    def method_of(self, name: str) -> ast.FunctionDef | None:
+    def method_of(self, name: str) -> ast.arguments | None:
         """How a method of that name is defined, in the classes of this module and of those translated so far."""
         if name not in self.code.methods:
             for thing in vars(self.module).values():

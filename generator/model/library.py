@@ -427,8 +427,13 @@ class Reader:
         inputs = self.inputs or {}
         givens = {name: overlaid(inputs.get(name, {}), given) for name, given in own.items()}
         shared = self.library.documents.get("inputs.yaml", document)
-        came = {("givens", name, key): ("givens", name, key) for name in own for key in DEFAULTS}
-        said = {here: shared.origin(there) for here, there in came.items() if here not in document.marks}
+        came = [
+            ("givens", name, key)
+            for name, given in own.items()
+            for key in DEFAULTS
+            if not (isinstance(given, dict) and key in given)
+        ]
+        said = {path: shared.origin(path) for path in came}
         shop = {here: there for here, there in said.items() if there[0] is self.library.documents.get("shop.yaml")}
         return replace(document, data={**document.data, "givens": givens}, origins={**document.origins, **shop})
 

@@ -24,6 +24,8 @@ from ..language import later
 from ..units import clip
 
 Path_ = tuple[Any, ...]
+# Line and column, counted from 1.
+Place = tuple[int, int]
 
 LARGEST_FILE = 1_000_000
 NO_TAG = later("the sign '<' may not stand in a text; write it in words, as 'less than'")
@@ -31,8 +33,51 @@ DEEPEST = 20
 
 
 @dataclass
+class Places:
+    """Where each part of a text begins, and each key, by its path: found when a fault asks for the first of them."""
+
+    text: str
+
+    @cached_property
+    def parts(self) -> Mapping[Path_, Place]:
+        """Where the parts begin."""
+        return self._found[0]
+
+    @cached_property
+    def keys(self) -> Mapping[Path_, Place]:
+        """Where the keys begin."""
+        return self._found[1]
+
+    @cached_property
+    def _found(self) -> tuple[dict[Path_, Place], dict[Path_, Place]]:
+        parts, keys = dict[Path_, Place](), dict[Path_, Place]()
+
+        def look(node: yaml.Node, path: Path_) -> None:
+            parts[path] = _place(node.start_mark)
+            if isinstance(node, yaml.SequenceNode):
+                for number, item in enumerate(node.value):
+                    look(item, (*path, number))
+            elif isinstance(node, yaml.MappingNode):
+                for key, value in node.value:
+                    keys[(*path, key.value)] = _place(key.start_mark)
+                    look(value, (*path, key.value))
+
+        if node := _composed(self.text, Document("", self.text)):
+            look(node, ())
+        return parts, keys
+
+
+@dataclass(frozen=True)
+class OnePlace:
+    """The places of what stands on one line: each part begins at one, each key at the other."""
+
+    parts: Mapping[Path_, Place] = field(default_factory=dict)
+    keys: Mapping[Path_, Place] = field(default_factory=dict)
+
+
+@dataclass
 class Document:
-    """A file's content and where each part stands (1-based line and column).
+    """A file's content and where each part stands.
 
     `origins` tells of parts that came from another file, which was laid over or under this one, and where they stand
     there.
@@ -41,8 +86,7 @@ class Document:
     file: str
     text: str = ""
     data: Any = None
-    marks: dict[Path_, tuple[int, int]] = field(default_factory=dict)
-    keys: dict[Path_, tuple[int, int]] = field(default_factory=dict)
+    places: Places | OnePlace = OnePlace()
     origins: dict[Path_, tuple[Document, Path_]] = field(default_factory=dict)
 
     def origin(self, path: Path_) -> tuple[Document, Path_]:
@@ -58,10 +102,10 @@ class Document:
         return own._fault(path, message, at_key=at_key)
 
     def _fault(self, path: Path_, message: str, *, at_key: bool) -> Fault:
-        table = self.keys if at_key else self.marks
+        table = self.places.keys if at_key else self.places.parts
         while path not in table and path:
             path = path[:-1]
-            table = self.marks
+            table = self.places.parts
         return self.fault_at(*table.get(path, (1, 1)), message)
 
     def fault_at(self, line: int, column: int, message: str) -> Fault:
@@ -82,10 +126,11 @@ class Document:
         return own._fault_in_text(path, needle, message)
 
     def _fault_in_text(self, path: Path_, needle: str, message: str) -> Fault:
-        while path not in self.marks and path:
+        parts, keys = self.places.parts, self.places.keys
+        while path not in parts and path:
             path = path[:-1]
-        begin = self.marks.get(path, (1, 1))
-        places = (*self.marks.items(), *self.keys.items())
+        begin = parts.get(path, (1, 1))
+        places = (*parts.items(), *keys.items())
         after = [place for other, place in places if place > begin and other[: len(path)] != path]
         _, starts = self._lines
         first, end = (starts[line - 1] + column - 1 for line, column in (begin, min(after, default=(len(starts), 1))))
@@ -135,7 +180,7 @@ def read_document(path: Path, file: str) -> Document:
 
 @lru_cache(maxsize=1000)  # a file is read again whenever another one has changed
 def _document(file: str, text: str) -> Document:
-    document = Document(file, text)
+    document = Document(file, text, places=Places(text))
     try:
         node = _composed(text, document)
     except yaml.MarkedYAMLError as error:
@@ -148,7 +193,7 @@ def _document(file: str, text: str) -> Document:
     if node is None:
         raise Faults([Fault(file, 1, 1, "the file is empty; copy a file that works and change it")])
     faults: list[Fault] = []
-    document.data = _plain(node, (), document, faults)
+    document.data = _plain(node, document, faults)
     if faults:
         raise Faults(faults)
     return document
@@ -230,7 +275,7 @@ def _line_of_escape(text: str) -> tuple[int, int]:
     return before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1
 
 
-def _place(mark: Any) -> tuple[int, int]:
+def _place(mark: Any) -> Place:
     """Line and column of a parser's mark, counted from 1; the file's start when it set none."""
     return (mark.line + 1, mark.column + 1) if mark else (1, 1)
 
@@ -242,37 +287,39 @@ def _character_fault(error: yaml.reader.ReaderError, text: str, file: str) -> Fa
     return Fault(file, line, column, f"the character U+{code:04X} may not stand here; remove it")
 
 
-def _plain(node: yaml.Node, path: Path_, document: Document, faults: list[Fault]) -> Any:
-    document.marks[path] = _place(node.start_mark)
+def _plain(node: yaml.Node, document: Document, faults: list[Fault]) -> Any:
     if isinstance(node, yaml.ScalarNode):
         faults += _sign_faults(node, document)
         return node.value
     if isinstance(node, yaml.SequenceNode):
-        return [_plain(item, (*path, place), document, faults) for place, item in enumerate(node.value)]
+        return [_plain(item, document, faults) for item in node.value]
     mapping: dict[str, Any] = {}
     for key_node, value_node in node.value:
         key = key_node.value
-        place = _place(key_node.start_mark)
         if not isinstance(key, str):
-            faults.append(document.fault_at(*place, "a key must be plain text"))
+            faults.append(document.fault_at(*_place(key_node.start_mark), "a key must be plain text"))
         elif key in mapping:
-            faults.append(document.fault_at(*place, f"the key '{clip(key)}' stands twice; keep one"))
+            message = f"the key '{clip(key)}' stands twice; keep one"
+            faults.append(document.fault_at(*_place(key_node.start_mark), message))
         else:
             faults += _sign_faults(key_node, document)
-            document.keys[(*path, key)] = place
-            mapping[key] = _plain(value_node, (*path, key), document, faults)
+            mapping[key] = _plain(value_node, document, faults)
     return mapping
 
 
 def _sign_faults(node: yaml.ScalarNode, document: Document) -> Iterator[Fault]:
     """Signs that may stand in no text. What begins no tag here begins none in a page, a menu or a list of search
     results either, whoever writes those and however often they take it for text that is not yet read."""
-    unseen = next((one for one in node.value if not (one.isprintable() or one == "\n" or category(one) == "Zs")), "")
-    place = _place(node.start_mark)
-    if unseen:
-        yield document.fault_at(*place, f"the character U+{ord(unseen):04X} cannot be seen; remove it")
+    if not node.value.isprintable() and (unseen := next(filter(_unseen, node.value), "")):
+        yield document.fault_at(
+            *_place(node.start_mark), f"the character U+{ord(unseen):04X} cannot be seen; remove it"
+        )
     if "<" in node.value:
-        yield document.fault_at(*place, NO_TAG)
+        yield document.fault_at(*_place(node.start_mark), NO_TAG)
+
+
+def _unseen(sign: str) -> bool:
+    return not (sign.isprintable() or sign == "\n" or category(sign) == "Zs")
 
 
 def texts_in(part: object) -> Iterator[str]:

@@ -7,8 +7,10 @@ numbers, the words of a step. A Markdown parser would only go through it tag by 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping
 from html import unescape
+
+from .texts import Texts
 
 # An element at the beginning of a line; none that is marked for the parser.
 _ELEMENT = re.compile(r"\n<(p|div|section|aside|table|ol|ul|dl|figure|fieldset|style)\b(?![^>]*\smarkdown=)[^>]*>")
@@ -20,14 +22,15 @@ _FORM = '<section class="bw-live" '
 _PLACE = re.compile(r"<!--ready (\d+)-->")
 
 
-def cut(page: str) -> tuple[str, list[str]]:
-    """A page's Markdown with a comment in the place of each ready piece, and the pieces."""
+def cut(page: str) -> tuple[str, Texts]:
+    """A page's Markdown with a comment in the place of each ready piece, and the pieces by their numbers."""
     rest: list[str] = []
-    pieces: list[str] = []
+    pieces = Texts()
     done = 0
     for begin, end in _elements(page):
-        rest.append(f"{page[done:begin]}<!--ready {len(pieces)}-->")
-        pieces.append(page[begin:end])
+        number = str(len(pieces))
+        rest.append(f"{page[done:begin]}<!--ready {number}-->")
+        pieces[number] = page[begin:end]
         done = end
     return "".join(rest) + page[done:], pieces
 
@@ -60,9 +63,9 @@ def _end(page: str, begun: re.Match[str]) -> int:
     return end
 
 
-def put_in(page: str, pieces: Sequence[str]) -> str:
+def put_in(page: str, pieces: Mapping[str, str]) -> str:
     """The finished page with its pieces in place of the comments."""
-    return _PLACE.sub(lambda found: pieces[int(found[1])], page)
+    return _PLACE.sub(lambda found: pieces[found[1]], page)
 
 
 # What blanks mean something in.
@@ -70,6 +73,8 @@ VERBATIM = re.compile(r"(<(?:pre|script|textarea)\b.*?</(?:pre|script|textarea)>
 
 
 _BETWEEN = r"</?(?:li|ul|ol|nav|div|table|thead|tbody|tr|td|th|p|link|meta)(?: [^<>]*)?>"
+# Where a part begins that may be looked at by itself: what stands before it says nothing of it.
+_SECTIONS = re.compile("(?=<h2)")
 _TAG = re.compile(_BETWEEN.removesuffix(">"))
 # What a theme's templates leave, and what says to a page's SVG what HTML knows by itself.
 _LOOSE = (
@@ -83,10 +88,16 @@ _LOOSE = (
 def tight(page: str) -> str:
     """A page without the blank lines, the indents and the line breaks round its blocks, a twentieth of a card."""
     parts = VERBATIM.split(page)
-    for loose, kept in _LOOSE:
-        parts[::2] = (loose.sub(kept, part) for part in parts[::2])
-    parts[::2] = (_closed_up(_ended(part)) for part in parts[::2])
+    del page  # a long one is held as few times as can be
+    for place in range(0, len(parts), 2):
+        parts[place] = "".join(map(_tightened, _SECTIONS.split(parts[place])))
     return "".join(parts)
+
+
+def _tightened(part: str) -> str:
+    for loose, kept in _LOOSE:
+        part = loose.sub(kept, part)
+    return _closed_up(_ended(part))
 
 
 _LINK_ENDS = re.compile(r"\s*</(?:a|label)>")

@@ -40,6 +40,7 @@ from .ready import VERBATIM
 from .result import ResultPage
 from .search import INDEX_FILE, NO_WORDS, Entry, card_entry, index_script, table_entry
 from .table import TablePage
+from .texts import Texts
 from .worded import WordedLoader
 from .words import (
     caution_html,
@@ -111,7 +112,7 @@ class CardParts:
 
     page: CardPage
     front: Markup
-    files: dict[str, str]
+    files: Texts
     found: Entry
 
 
@@ -132,7 +133,7 @@ def card_parts(env: Environment, library: Library, name: str, options: SiteOptio
         f"cards/{name}/drawings.js": drawings_script(library, page.card),
     }
     led = Markup(page.led(str(front), options.working(name, up="../../cards/")))
-    return CardParts(page, led, files, card_entry(page, library.search or NO_WORDS))
+    return CardParts(page, led, Texts(files), card_entry(page, library.search or NO_WORDS))
 
 
 def form_script(form: str) -> str:
@@ -141,7 +142,7 @@ def form_script(form: str) -> str:
     return f'"use strict";\n{place}.insertAdjacentHTML("beforeend", {json.dumps(form, ensure_ascii=False)});\n'
 
 
-def table_files(env: Environment, library: Library, name: str, options: SiteOptions) -> tuple[dict[str, str], Entry]:
+def table_files(env: Environment, library: Library, name: str, options: SiteOptions) -> tuple[Texts, Entry]:
     """A reference table's page, its files, and the sheets that it is printed as; and what the search finds of it."""
     table = TablePage(library, name, options)
     files = {
@@ -149,39 +150,35 @@ def table_files(env: Environment, library: Library, name: str, options: SiteOpti
         **{f"tables/{name}/{file}": text for file, text in table.files.items()},
         **{path: tidy(text) for path, text in printed(env, table).items()},
     }
-    return files, table_entry(table, library.search or NO_WORDS)
+    return Texts(files), table_entry(table, library.search or NO_WORDS)
 
 
-def job_files(
-    env: Environment, library: Library, name: str, options: SiteOptions, worked: WorkedSheet
-) -> dict[str, str]:
+def job_files(env: Environment, library: Library, name: str, options: SiteOptions, worked: WorkedSheet) -> Texts:
     """A job sheet's page and its files."""
     sheet = JobPage(library, name, options, worked)
-    return {
-        f"jobs/{name}.md": tidy(env.get_template("job.md.j2").render(page=sheet, sheet=sheet.sheet)),
-        **{f"jobs/{name}/{file}": text for file, text in sheet.files.items()},
-    }
+    files = {f"jobs/{name}.md": tidy(env.get_template("job.md.j2").render(page=sheet, sheet=sheet.sheet))}
+    return Texts(files | {f"jobs/{name}/{file}": text for file, text in sheet.files.items()})
 
 
-def site_files(library: Library, options: SiteOptions, kept: Kept | None = None) -> dict[str, str]:
+def site_files(library: Library, options: SiteOptions, kept: Kept | None = None) -> Texts:
     """All generated files by their path below the docs folder. What is in `kept` from the same origins is not made
     again."""
     env, kept, origins = environment(), kept or Kept(), Origins(library)
     site = chosen(library, options)
-    files: dict[str, str] = {}
+    files = Texts()
     pulled = PulledPage(library, options)
     parts: dict[str, CardParts] = {}
     entries: list[Entry] = []
     for name in site.cards:
         key = (options, origins.sheet(f"cards/{name}.yaml"))
         parts[name] = kept.once(f"write cards/{name}", key, partial(card_parts, env, library, name, options, pulled))
-        files |= parts[name].files
+        files.add(parts[name].files)
         entries.append(parts[name].found)
     forget_sources()
     for name in site.tables:
         key = (options, origins.sheet(f"tables/{name}.yaml"))
         own, found = kept.once(f"write tables/{name}", key, partial(table_files, env, library, name, options))
-        files |= own
+        files.add(own)
         entries.append(found)
     if options.address:
         files["print/code.js"] = code_script()
@@ -197,7 +194,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     for name in site.jobs:
         worked = worked_sheet(library, name, kept, origins)
         key = (options, origins.job_sheet(name))
-        files |= kept.once(f"write jobs/{name}", key, partial(job_files, env, library, name, options, worked))
+        files.add(kept.once(f"write jobs/{name}", key, partial(job_files, env, library, name, options, worked)))
     for name, faults in site.spoilt.items():
         files[f"jobs/{name}.md"] = tidy(env.get_template("spoilt.md.j2").render(name=name, faults=faults))
     if site.jobs or site.spoilt:
@@ -227,7 +224,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         "write reference/drawings.md", origins.drawn, partial(drawings_page, env, library)
     )
     files["pulled.md"] = tidy(env.get_template("pulled.md.j2").render(page=pulled))
-    files |= {f"pulled/{file}": text for file, text in pulled.files.items()}
+    files.add(pulled.files, "pulled/")
     for name, file in pulled.entered.items():
         if name in site.cards:
             files[file] = tidy(env.get_template("result.md.j2").render(page=ResultPage(library, name, options)))
@@ -237,7 +234,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     files["reference/sources.md"] = tidy(env.get_template("sources.md.j2").render(groups=bases))
     there = {*files, *HAND_WRITTEN}
     files[INDEX_FILE] = index_script(library, library.search or NO_WORDS, entries, options, there)
-    return files if site.whole else without_dead_links(files, HAND_WRITTEN)
+    return files if site.whole else Texts(without_dead_links(files, HAND_WRITTEN))
 
 
 def drawings_page(env: Environment, library: Library) -> str:
@@ -268,11 +265,21 @@ def printed(env: Environment, page: TablePage) -> dict[str, str]:
 def tidy(text: str) -> str:
     """Without trailing blanks and doubled blank lines, which a template leaves behind, and, but where blanks mean
     something, with every number kept beside its unit."""
-    lines = [line.rstrip() for line in text.split("\n")]
-    kept = [line for place, line in enumerate(lines) if line or (place and lines[place - 1])]
-    parts = VERBATIM.split("\n".join(kept).strip("\n") + "\n")
-    parts[::2] = map(unbroken, parts[::2])
+    parts = VERBATIM.split(_without_blanks(text))
+    for place in range(0, len(parts), 2):
+        parts[place] = unbroken(parts[place])
     return "".join(parts)
+
+
+def _without_blanks(text: str) -> str:
+    """Without trailing blanks, and with single blank lines, none of them at either end."""
+    kept: list[str] = []
+    for line in map(str.rstrip, text.split("\n")):
+        if line or (kept and kept[-1]):
+            kept.append(line)
+    if kept and kept[-1]:
+        kept.append("")
+    return "\n".join(kept)
 
 
 def symbol_entries() -> list[dict[str, object]]:

@@ -23,6 +23,7 @@ from .frame import Entry, menu
 from .options import SiteOptions
 from .ready import purpose
 from .site import site_files
+from .texts import Texts
 from .worded import worded
 from .worded_script import worded_script
 
@@ -37,7 +38,7 @@ class Tongue:
     folder: str
     library: Library
     site: Chosen
-    files: dict[str, str]
+    files: Texts
 
     @property
     def title(self) -> str:
@@ -49,11 +50,6 @@ class Tongue:
         words = self.library.search
         other = words.others.get(name.removesuffix(".md")) if words else None
         return purpose(page, other.says if other else "")
-
-    @property
-    def placed(self) -> dict[str, str]:
-        """The files by their names in the whole site."""
-        return {self.folder + name: text for name, text in self.files.items()}
 
     def menu(self, pages: Collection[str], own: Collection[str] = ()) -> list[Entry]:
         """The menu of its pages, of those that there are; `own` are pages that the site has written by hand."""
@@ -89,7 +85,8 @@ def _tongue(library: Library, options: SiteOptions, name: str, names: Sequence[s
     if not site.whole:
         told = {page: text for page, text in shipped.items() if page in HAND_WRITTEN}
         shipped |= without_dead_links(told, {*files, *HAND_WRITTEN})
-    return Tongue(name, language, folder, library, site, {**files, **shipped})
+    files.add(shipped)
+    return Tongue(name, language, folder, library, site, files)
 
 
 def library_in(library: Library, name: str, names: Sequence[str] = ()) -> tuple[Language | None, Library]:
@@ -145,13 +142,14 @@ def shipped_in(language: Language | None) -> Iterator[tuple[str, str]]:
 
 def with_switch(
     files: Mapping[str, str], language: str, titles: Mapping[str, str], there: Mapping[str, set[str]]
-) -> dict[str, str]:
+) -> Texts:
     """The pages of a language, each leading to itself in the others. `titles` is what each language calls itself, and
     `there` are the pages that it has."""
-    return {
-        name: _switched(text, name, language, titles, there) if name.endswith(".md") else text
-        for name, text in files.items()
-    }
+    switched = Texts(files)
+    for name in files:
+        if name.endswith(".md"):
+            switched[name] = _switched(files[name], name, language, titles, there)
+    return switched
 
 
 _TITLE = re.compile(r"^# .*$", re.MULTILINE)
