@@ -35,6 +35,21 @@ def test_every_formula_proves_its_units(formula: Formula) -> None:
     prove(formula)
 
 
+def test_what_leads_to_a_symbol_is_found_over_all_its_formulas() -> None:
+    formulary = small_formulary()
+
+    @formulary.formula("A", source="test")
+    def area(a: m) -> m2:
+        return a**2
+
+    @formulary.formula("a", source="test")
+    def side(b: m, n: one) -> m:
+        return b * n
+
+    assert formulary.reaching(["A"]) == {"A", "a", "b", "n"}
+    assert formulary.reaching(["b"]) == {"b"}
+
+
 def test_no_formula_disagrees_with_its_symbols() -> None:
     assert [*FORMULARY.unit_faults()] == []
 
