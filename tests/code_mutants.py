@@ -90,6 +90,8 @@ ALIKE: dict[str, str] = {
     "generator/schedule/mixes.py _Search.run: len(self.best) > at_least  ->  len(self.best) >= at_least": "where no fewer can"
     " be, the search ends at once",
     "generator/schedule/mixes.py _Search._rules: kind.mass / mass  ->  kind.mass * mass": "the same order in another unit",
+    "generator/schedule/mixes.py _Search._dig: self.seen.get(rest, 1 << 30) <= len(plan)  ->  self.seen.get(rest, 1 << 30) <"
+    " len(plan)": "only spares entering the same rest twice at no gain",
     "generator/schedule/mixes.py _Search._fullness: 1  ->  2": "only a mix that holds nothing is spared a division",
     "generator/schedule/mixes.py _Search.run: 0  ->  1": "one of the budget's looks",
     "generator/schedule/mixes.py _Search._bound_by_load: 0  ->  1": "one mix is the least anyway",

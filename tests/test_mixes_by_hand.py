@@ -225,6 +225,7 @@ def test_plans_that_differ_little() -> None:
     changed = [*exchange().neighbours(late)]
     assert [{"a": 1}, {"c": 1, "b": 2}] in changed
     assert [{"b": 2}, {"c": 1, "a": 1}] not in changed
+    assert [{"b": 2, "c": 1}, {"a": 1}] in changed  # c comes two days after a, which waits for b
     assert [{"b": 2}, {"c": 1, "a": 2}] in [*exchange().neighbours([{"a": 1, "b": 2}, {"c": 1, "a": 1}])]
     assert [{"b": 2}, {"c": 1, "a": 1}] in [*exchange().neighbours(late, every=True)]
 
