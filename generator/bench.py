@@ -7,7 +7,7 @@ bore, a wait where the plan has it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 
 from .formula import FORMULARY
@@ -60,8 +60,8 @@ _COUNTS: list[list[Entry]] = [
 ]
 # Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
 _NUMBERS: list[list[Entry]] = [
-    [_entry("resin", "{m_r}", "({v_r})")],
-    [_entry("hardener", "{m_h}", "({v_h})")],
+    [_entry("resin", "{m_rc}", "({v_rc})"), _entry("resin", "{m_r}", "({v_r})")],
+    [_entry("hardener", "{m_hc}", "({v_hc})"), _entry("hardener", "{m_h}", "({v_h})")],
     [_entry("filler", "{m_f}", "({v_f}), into {m_u}"), _entry("filler, about", "{m_y}", symbol="m_y")],
     [_entry("lower lift", "[n_pl > 1: {n_pl} × ]{m_rl} + {m_hl}", "filler {m_yl}", symbol="n_p", over=1)],
     [_entry("keep plain", "{m_mx}", symbol="m_mx")],
@@ -72,7 +72,7 @@ _NUMBERS: list[list[Entry]] = [
         _entry("each [n_l > 1: lift | bore]", "{V_l}", "{V_s} syringes"),
         _entry("each pilot", "{I_sc}", symbol="I_sc"),
         _entry("each seat", "{V_rs}", "{m_rs}"),
-        _entry("syringes", "{n_mx} × {V_s}"),
+        _entry("syringes", "{n_mx} × {V_s}", symbol="k_jo"),
     ],
     [_entry("ridge pad", "{t_0}", "low {h_rs}")],
     [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
@@ -102,10 +102,8 @@ _MIXED = [
     _LOOKED,
     _entry("turn loose", "{t_y1} – {t_y2}"),
     _entry("hard", "{t_h}"),
-    _entry("full load", "{t_f}"),
+    _entry("full cure", "{t_f}"),
 ]
-# Where a bed of compound follows, the load waits for that.
-_CURED = _entry("full cure", "{t_f}")
 # A bolt in wet paste is turned, or it locks.
 _TURNED = _entry("from setting, turn bolt", "{t_z1}, {t_z2}", symbol="h_rsp")
 _HOT = [
@@ -161,6 +159,8 @@ def drills(card: Card) -> Iterator[Entry]:
         beside = tr("flag at {mark}", mark=f"{{{bore.mark}}}") if bore.mark else ""
         if bore.depth and not beside:
             beside = tr("{depth} deep", depth=f"{{{bore.depth}}}")
+        if bore.long:
+            beside += f"[{bore.long} > 0: , {tr('long')}]"
         none = bore.depth if bore.depth and _may_be_none(card, bore.depth) else ""
         yield _entry(Prose.as_read(bore.what), f"{{{bore.size}}}", beside, none)
 
@@ -175,12 +175,21 @@ def clock(card: Card) -> list[Entry]:
     waits = [line for line in card.plan if line.wait]
     bedded = [entry.told for entry in _BEDDED] if any(line.wait == "t_rb" for line in waits) else []
     if "ratio" in card.givens:
-        others = [*([_CURED] if bedded else []), *([_TURNED] if _has(card, _TURNED) else [])]
+        others = [_TURNED] if _has(card, _TURNED) else []
         instead = {entry.value: entry for entry in others}
         mixed = [instead.get(entry.value, entry) for entry in _MIXED]
-        return [*(entry.told for entry in mixed if _has(card, entry)), *bedded]
+        told = [entry.told for entry in mixed if _has(card, entry)]
+        return [*(told if bedded else _loaded(card, told)), *bedded]
     hot = [entry.told for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
     return [*hot, *(_waited(line) for line in waits if line.wait != "t_rb"), *bedded]
+
+
+def _loaded(card: Card, told: list[Entry]) -> list[Entry]:
+    """The last time is that of the full load where a load is given, the first that the joint is trusted with."""
+    if not card.trust:
+        return told
+    *others, cured = told
+    return [*others, replace(cured, what=Prose(f"[{card.trust[0]} > 0: {tr('full load')} | {cured.what}]"))]
 
 
 def from_the_mix(card: Card) -> list[Entry]:

@@ -58,7 +58,7 @@ SEATS: list[dict[str, str]] = [
 INPUTS: dict[str, list[dict[str, str]]] = {
     "bonded-stepped-hole": HOLES,
     "blind-stud": HOLES,
-    "worn-hole": [*crossed(BOLTS, runs("T_wo", "30 mm", "50 mm", "180 mm"), DRILLS), {"q_sk": "0 mm"}],
+    "worn-hole": crossed(BOLTS, runs("T_wo", "30 mm", "50 mm", "180 mm"), DRILLS),
     "trial-joint": crossed(
         BOLTS,
         [{"T": depth, "a_tr": "150 mm"} for depth in ("90 mm", "150 mm", "200 mm")],

@@ -90,10 +90,10 @@ def test_cups_hold_what_is_weighed() -> None:
     for one in of("mixing", "mix-weigh"):
         values = one.values
         (wide, resin), (_, hardener) = one.size("resin"), one.size("hardener")
-        assert hardener / resin == pytest.approx(values["v_h"] / values["v_r"], abs=0.02)
+        assert hardener / resin == pytest.approx(values["v_hc"] / values["v_rc"], abs=0.02)
         volume = math.pi / 4 * wide**2 * resin
-        scale = wide / bench_steps.cup_width(values["v_r"] + values["v_h"])
-        assert volume / scale**3 == pytest.approx(values["v_r"], rel=0.01)
+        scale = wide / bench_steps.cup_width(values["v_rc"] + values["v_hc"])
+        assert volume / scale**3 == pytest.approx(values["v_rc"], rel=0.01)
 
 
 def test_tray_and_cup_hold_the_same() -> None:
@@ -101,7 +101,7 @@ def test_tray_and_cup_hold_the_same() -> None:
     for one in of("mixing", "mix-tray"):
         (long, deep), (wide, high) = one.size("mix", 0), one.size("mix", 1)
         assert long**2 * deep == pytest.approx(math.pi / 4 * wide**2 * high, rel=0.03)
-        scale = ((math.pi / 4 * wide**2 * high) / (one.values["v_r"] + one.values["v_h"])) ** (1 / 3)
+        scale = ((math.pi / 4 * wide**2 * high) / (one.values["v_rc"] + one.values["v_hc"])) ** (1 / 3)
         assert deep / scale < one.values["h_p"]
 
 

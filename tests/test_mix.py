@@ -41,6 +41,7 @@ BY_HAND = [
     ("m_n", {"m_t": 0.1, "x_f": 0.1, "N_m": 2.0, "m_w": 0.005, "w_a": 0.4, "m_pl": 0.005}, 0.109),
     # half a fitting's coat of 8 g, with its waste; 15 g less the 5.4 that are thickened
     ("m_wm", {"N_m": 0.5, "m_w": 0.008, "w_a": 0.25}, 0.005),
+    ("m_po", {"m_wm": 0.0069, "m_pl": 0.005}, 0.0119),
     ("m_rp", {"m_b": 0.015, "m_u": 0.0054}, 0.0096),
     ("m_b", {"m_n": 0.010, "m_min": 0.015}, 0.015),
     ("m_b", {"m_n": 0.020, "m_min": 0.015}, 0.020),
@@ -54,6 +55,22 @@ BY_HAND = [
     ("v_r", {"m_r": 0.023, "rho_r": 1150.0}, 20e-6),
     ("v_h", {"m_h": 0.0098, "rho_h": 980.0}, 10e-6),
     ("v_f", {"m_f": 0.008, "rho_b": 800.0}, 10e-6),
+    # 95 g of 100:43, 66.43 and 28.57 g, in whole grams: 29, and 2.325581 x 29 = 67.44 to it; x 17 = 39.53
+    ("m_hc", {"m_h": 0.0285664, "s_c": 0.001}, 0.029),
+    ("m_rc", {"m_hc": 0.017, "n_w": 2.325581, "s_c": 0.001}, 0.040),
+    ("m_rc", {"m_hc": 0.029, "n_w": 2.325581, "s_c": 0.001}, 0.067),
+    # in steps of half a gram 28.2 is 28, and 2.325581 x 28 = 65.12 is 65
+    ("m_hc", {"m_h": 0.0282, "s_c": 0.0005}, 0.028),
+    ("m_rc", {"m_hc": 0.028, "n_w": 2.325581, "s_c": 0.0005}, 0.065),
+    # 67 g at 1.15 g/mL is 58.26 mL
+    ("v_rc", {"m_rc": 0.067, "rho_r": 1150.0}, 58.26087e-6),
+    ("v_hc", {"m_hc": 0.0294, "rho_h": 980.0}, 30e-6),
+    # glass spheres are for fairing, dense mineral is not, and where no filler goes in neither matters
+    ("k_fa", {"k_u": 0.0, "u_q": 0.32}, 1.0),
+    ("k_fa", {"k_u": 1.0, "u_q": 0.32}, 0.0),
+    ("k_fa", {"k_u": 0.0, "u_q": 0.0}, 0.0),
+    ("k_jo", {"k_fa": 1.0}, 0.0),
+    ("k_jo", {"k_fa": 0.0}, 1.0),
     # 50 parts to a hundred instead of 42.609: 50 / 42.609 - 1
     ("e_v", {"n_w": 2.346939, "n_v": 2.0}, 0.173469),
     # 0.05 g of 2 g and of 5 g: 2.5 and 1 %

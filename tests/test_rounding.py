@@ -81,7 +81,7 @@ EXACT = {
     " y_wo Y_wo D_l D_j D_k D_u D_c d_sc P_sc D_sc S_sc D_bu W_bu B_bu dD_n",
     "to be met, with a fault either way": "t_b L_t L_o L_g h_o h_g M_o h_c h_l h_w L_bu T_bu h_bu M_bu h_b h_rsp r_rs y_rs"
     " h_rs p_b T_sk s_ln T_k F_rd",
-    "a proportion, wrong either way": "n_v n_w q_f x_f m_r m_h m_rl m_hl n_o rho_m rho_p rho_wood",
+    "a proportion, wrong either way": "n_v n_w q_f x_f m_r m_h m_rc m_hc m_rl m_hl v_r v_h v_rc v_hc v_rl v_hl n_o rho_m rho_p rho_wood",
     "a step of the working that nobody sets or relies on": "H d_2 D_1 d_3 A_s d_v t_m t_cb e_v e_h E_2 k_T k_2 k_A k_D k_c k_f"
     " dT_a gamma_d dT_d T_dew dT_e r_c r_m s_r c_r k_pl q_h L_C f_b chi_e k_L f_h0 k_90 f_h d_n d_r d_y chi_y N_y q_n A_p"
     " q_lv s_e s_m k_wood k_g c_0 c_wood A_k D_far D_w g_h q_x q_wall m_k",

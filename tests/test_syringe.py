@@ -14,7 +14,9 @@ ML = 1e-6
 
 BY_HAND = [
     # a fifth of 30 g
-    ("m_mx", {"m_b": 0.030, "u_mx": 0.2}, 0.006),
+    ("m_mx", {"m_b": 0.030, "u_mx": 0.2, "u_q": 0.62}, 0.006),
+    # a runny mix is plain as it is
+    ("m_mx", {"m_b": 0.030, "u_mx": 0.2, "u_q": 0.0}, 0.0),
     ("m_i", {"m_b": 0.030, "m_mx": 0.006}, 0.024),
     # 20 g at 0.8 g/mL
     ("v_mx", {"m_y": 0.020, "rho_b": 800.0}, 25 * ML),
@@ -75,4 +77,4 @@ def test_keeping_back_all_of_it_is_refused() -> None:
     with pytest.raises(InputError, match="take 0 % to 90 %"):
         whole_job(LIBRARY, LIBRARY.cards["mixing"], {"u_mx": "100 %"})
     with pytest.raises(OutOfRange, match="less than all"):
-        whole_working(["m_i"], {"m_b": 0.030, "u_mx": 1.0})
+        whole_working(["m_i"], {"m_b": 0.030, "u_mx": 1.0, "u_q": 1.0})

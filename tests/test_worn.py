@@ -123,12 +123,15 @@ def test_a_compound_that_does_not_hold_stops_the_mend() -> None:
         assert do_job(LIBRARY, sheet, {"wood": wood, "compound": "silicone"}).holds(sheet.steps_stand) is stands
 
 
-def test_no_backing_plate_is_drawn_where_there_is_none() -> None:
-    for plate, drawn in (("0 mm", False), ("6 mm", True)):
-        job = do_job(LIBRARY, LIBRARY.cards["worn-hole"], {"q_sk": plate})
-        one = figure(LIBRARY, "worn-section", job, "x")
-        assert ("backing" in one.svg) is drawn
-        assert ("backing plate" in one.description) is drawn
+def test_no_washer_alone_holds_what_its_bore_is_wider_than() -> None:
+    """A washer of 18 mm, the widest for M6, lies in a bore of 18 mm on nothing but the plug: 18 + 4 x 6 is 42 mm."""
+    sheet = LIBRARY.cards["worn-hole"]
+    with pytest.raises(InputError, match=r"take 1\.5 mm to 30 mm"):
+        do_job(LIBRARY, sheet, {"thread": "M6", "D_wo": "12 mm", "q_sk": "0 mm"})
+    job = do_job(LIBRARY, sheet, {"thread": "M6", "D_wo": "12 mm", "q_sk": "2 mm"})
+    assert (job.working.values["K_wo"], job.working.values["b_wq"]) == pytest.approx((0.018, 0.042))
+    assert "42\u00a0mm across or more" in job.reads(sheet.steps[-1].do)
+    assert "backing" in figure(LIBRARY, "worn-section", job, "x").svg
 
 
 def test_a_thin_wall_is_refused() -> None:

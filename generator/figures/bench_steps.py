@@ -126,8 +126,8 @@ def piston(scene: Scene, face: float, bore: float, rod: float, axis: float = 0.0
 @drawing("mix-weigh", "resin empty hardener zero")
 def weigh(values: Values, options: Options) -> Scene:
     """Resin first, then hardener, in one cup on the scale."""
-    wide = cup_width(values["v_r"] + values["v_h"])
-    apart, resin, both = 0.78 * wide, level(values["v_r"], wide), level(values["v_r"] + values["v_h"], wide)
+    wide = cup_width(values["v_rc"] + values["v_hc"])
+    apart, resin, both = 0.78 * wide, level(values["v_rc"], wide), level(values["v_rc"] + values["v_hc"], wide)
     room = SCALE_WIDE * wide / 2 + apart
     scene = Scene(-room, room, -1.55 * wide, (WALL + SCALE_HIGH) * wide, upright=True)
     for axis in (-apart, apart):
@@ -149,7 +149,7 @@ def weigh(values: Values, options: Options) -> Scene:
 @drawing("mix-scrape", "sides corner bottom stick")
 def scrape(values: Values, options: Options) -> Scene:
     """Where a stick must go: wall, bottom, corner."""
-    volume = values["v_r"] + values["v_h"]
+    volume = values["v_rc"] + values["v_hc"]
     wide = cup_width(volume)
     full = level(volume, wide)
     scene = Scene(-0.75 * wide, 0.95 * wide, -1.35 * wide, 2 * WALL * wide, upright=True)
@@ -171,7 +171,7 @@ def scrape(values: Values, options: Options) -> Scene:
 @drawing("mix-second-cup", "rest cup stirring")
 def second_cup(values: Values, options: Options) -> Scene:
     """The first cup poured over into a clean one; what clings to it stays behind."""
-    volume = values["v_r"] + values["v_h"]
+    volume = values["v_rc"] + values["v_hc"]
     wide = cup_width(volume)
     full, lean = level(volume, wide), -1.95
     scene = Scene(-1.35 * wide, 0.8 * wide, -2.55 * wide, 2 * WALL * wide, upright=True)
@@ -255,7 +255,7 @@ def stiffness(values: Values, options: Options) -> Boards:
 @drawing("mix-tray")
 def tray(values: Values, options: Options) -> Pair:
     """The same mix spread in a tray, and left in a cup that it fills."""
-    volume = values["v_r"] + values["v_h"]
+    volume = values["v_rc"] + values["v_hc"]
     deep = SHALLOW * values["h_p"]
     long, wide = (volume / deep) ** 0.5, cup_width(volume, 1.0)
     half = long / 2 + 0.1 * wide

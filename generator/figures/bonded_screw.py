@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from . import parts, tools
-from .bored import COACH_HEAD, TAPER, block, coach_screw, wood_thread
+from .bored import COACH_HEAD, TAPER, block, coach_screw, wood_screw, wood_thread
 from .picture import Pair, drawing
 from .scene import Scene
 from .shapes import Point, both
@@ -87,27 +87,27 @@ def screw_of(values: Values) -> Screw:
 
 @drawing("bonded-screw-section", "fitting packing coach-screw thread epoxy", shank="some none", under="some none")
 def section(values: Values, options: Options) -> Scene:
-    """The finished joint: a fitting under the head of a coach screw."""
-    p, packing = screw_of(values), values["g_y"]
+    """The finished joint: a fitting under the head of a coach screw, or of a wood screw, which has no washer."""
+    p, packing, gauged = screw_of(values), values["g_y"], values["n_y"] > 5
     top = packing + BASE * p.d
-    low = top + WASHER * p.d
+    low = top if gauged else top + WASHER * p.d
     view = p.scene(low + (COACH_HEAD + 0.4) * p.d)
-    p.bored(view, "epoxy", wet=False)
-    soaked = p.d / 2 + SOAKED * p.d
-    wall = [(0.0, soaked), (p.reach, soaked), (p.depth + SOAKED * p.d, 0.0)]
-    view.line(both(wall), "film")
+    p.bored(view, "epoxy")
     half = p.S / 2 + AROUND * p.d * 0.85
     if packing > 0:
         view.box("packing", (-packing, 0.0), (-half, half), "wood", parts.CUT)
         view.label("packing", (-packing / 2, half * 0.8))
     view.box("fitting", (-top, -packing), (-half, half), "metal", parts.CUT)
-    tools.washer(view, -low, -top, parts.WASHER_ACROSS * p.d)
-    coach_screw(view, -low, p.shank, p.reach, p.d, p.core)
+    if gauged:
+        wood_screw(view, -low, p.shank, p.reach, p.d, p.core)
+    else:
+        tools.washer(view, -low, -top, parts.WASHER_ACROSS * p.d)
+        coach_screw(view, -low, p.shank, p.reach, p.d, p.core)
     view.line([(view.left, 0.0), (view.right, 0.0)], "axis")
     view.label("fitting", (-packing - BASE * p.d / 2, -half * 0.8))
     view.label("coach-screw", (-low - COACH_HEAD * p.d / 2, 0.3 * p.d))
     view.label("thread", (p.shank + p.thread * 0.5, -p.d * 0.45))
-    view.label("epoxy", (p.depth - p.d * 0.4, p.D * 0.3))
+    view.label("epoxy", (p.depth - POINT * p.D - p.d * 0.1, p.D * 0.35))
     view.cases = {"shank": "some" if p.shank > 0 else "none", "under": "some" if packing > 0 else "none"}
     return view
 

@@ -117,9 +117,23 @@ def coach_screw(
     scene: Scene, head: float, shank_end: float, end: float, d: float, core: float, taper: float = TAPER
 ) -> None:
     """A coach screw, its head's underside at `head`: plain shank, wood thread, and a tapered tip beyond `end`."""
+    shank_and_thread(scene, head, shank_end, end, d, core, taper)
+    tools.hexagon(scene, "head", head - COACH_HEAD * d, head, d)
+
+
+def wood_screw(scene: Scene, head: float, shank_end: float, end: float, d: float, core: float) -> None:
+    """A wood screw with a round head, which needs no washer."""
+    shank_and_thread(scene, head, shank_end, end, d, core, TAPER)
+    top = head - COACH_HEAD * d
+    scene.area("head", both([(head, d), (head - 0.3 * d, 0.85 * d), (top + 0.08 * d, 0.45 * d), (top, 0.0)]), "steel")
+
+
+def shank_and_thread(
+    scene: Scene, head: float, shank_end: float, end: float, d: float, core: float, taper: float
+) -> None:
+    """All of a screw but its head."""
     outline = [(head, d / 2), *wood_thread(shank_end, end, d, core), (end + taper * d, 0.0)]
     scene.area("screw", both(outline), "steel")
-    tools.hexagon(scene, "head", head - COACH_HEAD * d, head, d)
 
 
 def wood_thread(start: float, end: float, d: float, core: float) -> list[Point]:

@@ -38,6 +38,7 @@ class Hole:
     tip: float
     c_e: float
     blind: bool
+    q_sk: float
 
     @property
     def wall(self) -> list[Point]:
@@ -55,7 +56,7 @@ class Hole:
     def fastener_end(self) -> float:
         """The point of the fastener once it is home."""
         past = (parts.WASHER + parts.NUT + parts.PROJECTION) * self.d
-        return self.T - self.c_e if self.blind else self.T + past
+        return self.T - self.c_e if self.blind else self.T + self.q_sk + past
 
     @property
     def half(self) -> float:
@@ -90,6 +91,7 @@ def read_hole(values: Values, options: Options) -> Hole:
         tip=values["h_g"] if blind and tools.pointed(values, "g") else 0.0,
         c_e=values["c_e"] if blind else 0.0,
         blind=blind,
+        q_sk=values.get("q_sk", 0.0),
     )
 
 

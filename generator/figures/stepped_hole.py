@@ -28,6 +28,8 @@ TALL = TALLEST - ABOVE - BELOW
 BASE_SAY, EDGE, GAP = 0.55, 0.55, 1.2
 # Where along a bore its leaders come out.
 RING_AT, BORE_AT, COAT_AT = 0.2, 0.5, 0.86
+# A backing plate by its washer, where its own size is worked by another card.
+PLATE_ACROSS = 1.7
 # Paper beside the bed's label, beside the end of the axis, beside a word.
 BED_SIDE, AXIS_SIDE, WORD_SIDE = MARGIN + CLEAR, MARGIN + 2 * CLEAR, MARGIN + LEADER
 
@@ -49,7 +51,7 @@ class Joint:
     def seat(self) -> float:
         """Where the nut meets its washer: on the fitting over a blind hole, else behind the wood."""
         washer = parts.WASHER * self.hole.d
-        return self.top - washer if self.hole.blind else self.hole.T + washer
+        return self.top - washer if self.hole.blind else self.hole.T + self.hole.q_sk + washer
 
     @property
     def head(self) -> float:
@@ -76,7 +78,7 @@ class Said:
 
     def __init__(self, words: Words):
         self.ring, self.coat, self.bed = words.plain("ring"), words.plain("coat"), words.plain("bed")[0]
-        self.fitting, self.wood = words.plain("fitting")[0], words.plain("wood")[0]
+        self.fitting, self.wood, self.plate = (words.plain(name)[0] for name in ("fitting", "wood", "plate"))
         names = ("bed", "bore", "guide-hole", "depth", "thickness")
         self.t_m, self.D_o, self.D_g, self.L_o, self.T = (words.value(name) for name in names)
         self.beside = [max(self.t_m.width, text_width(self.bed)), text_width(self.fitting), 0.0]
@@ -128,6 +130,8 @@ def lay_out(joint: Joint, said: Said) -> Layout:
     left = [(paper + wide, metres) for (paper, metres), wide in zip(joint.left, said.beside, strict=True)]
     (paper, metres), *others = joint.right
     right = [(paper + text_width(said.wood), metres), *others]
+    if hole.q_sk > 0:
+        right.append((WORD_SIDE + text_width(said.plate), hole.T + hole.q_sk))
     along = min((WIDTH - a[0] - b[0]) / (a[1] + b[1]) for a, b in product(left, right))
     whole = max((TALL - 2 * PAST) / (hole.a_b + 2 * hole.r_f), BASE_SAY * along)
     scale = min(along, whole, (TALL - 4 * LEADER) / (2 * hole.D_o), (TALL - 4 * LEADER) / washer, LARGEST)
@@ -174,7 +178,10 @@ def shapes(joint: Joint, at: Layout) -> Scene:
         near = across - GAP / 2 * paper
         gap(scene, (joint.top - CLEAR * paper, near), (end + CLEAR * paper, near), (0.0, GAP * paper), EDGE * paper)
     coat(scene, hole, FILM / 2 * paper, edge, (break_, GAP * paper))
-    washer = (joint.seat, joint.seat + parts.WASHER * d) if hole.blind else (hole.T, joint.seat)
+    washer = (joint.seat, joint.seat + parts.WASHER * d) if hole.blind else (hole.T + hole.q_sk, joint.seat)
+    if hole.q_sk > 0:
+        wide = plate_half(hole)
+        scene.box("backing plate", (hole.T, hole.T + hole.q_sk), (-wide, wide), "metal", parts.CUT)
     tools.washer(scene, washer[0], washer[1], parts.WASHER_ACROSS * d)
     tools.stud(scene, joint.head if hole.blind else joint.top, hole.fastener_end, d, hole.d_3)
     nut = (joint.seat - parts.NUT * d, joint.seat) if hole.blind else (joint.seat, joint.seat + parts.NUT * d)
@@ -195,6 +202,11 @@ def coat(scene: Scene, hole: Hole, deep: float, edge: float, left_out: Point) ->
     if at:
         scene.lines([(deep, stops[0]), (deep, stops[1])], "film")
     scene.lines([(deep, stops[-1]), *soaked], "film")
+
+
+def plate_half(hole: Hole) -> float:
+    """Half of a backing plate, drawn by its washer."""
+    return PLATE_ACROSS * parts.WASHER_ACROSS * hole.d / 2
 
 
 def fitting_word(hole: Hole, at: Layout) -> float:
@@ -235,6 +247,8 @@ def labels(joint: Joint, at: Layout, said: Said) -> str:
     word = fitting_word(hole, at) * at.scale
     on_plate = (at.x((joint.top - hole.t_m) / 2), at.axis + min(word, at.base / 2 * at.scale - CLEAR))
     timber = at.bottom - LEADER
+    on_back = (at.x(hole.T + hole.q_sk / 2), at.y(plate_half(hole)) - CLEAR)
+    back = (at.x(hole.T + hole.q_sk) + LEADER - CLEAR, on_back[1])
     return "".join(
         (
             parts.leader("thickened epoxy", (ring, at.y(-(hole.d + hole.D_o) / 4)), turn, over[0], said.ring),
@@ -243,6 +257,7 @@ def labels(joint: Joint, at: Layout, said: Said) -> str:
             parts.diameter_dimension(guide, (at.y(-hole.D_g / 2), at.y(hole.D_g / 2)), turn, over[3], said.D_g),
             parts.side_leader(said.fitting, on_plate, (at.x(joint.top) - LEADER + CLEAR, at.axis + word), -1),
             parts.side_leader(said.wood, (at.right - LEADER, timber), (at.right + LEADER - CLEAR, timber), 1),
+            parts.side_leader(said.plate, on_back, back, 1) if hole.q_sk > 0 else "",
         )
     )
 
@@ -269,10 +284,10 @@ class Section:
 
 @drawing(
     "stepped-hole-section",
-    "ring bore coat guide-hole bed fitting wood depth thickness",
+    "ring bore coat guide-hole bed fitting wood plate depth thickness",
     kind="blind through",
     end="blind through",
-    back="blind through",
+    back="blind through plate",
     floor="flat cone",
     tip="flat cone",
     base="bed wood",
@@ -283,5 +298,6 @@ def stepped_hole_section(values: Values, options: Options) -> Section:
     hole = options["hole"]
     floor, tip = ("cone" if tools.pointed(values, role) else "flat" for role in ("o", "g"))
     base = "bed" if values["t_m"] > 0 else "wood"
-    cases = {"kind": hole, "end": hole, "back": hole, "floor": floor, "tip": tip, "base": base, "rest": base}
+    back = "plate" if values.get("q_sk", 0.0) > 0 else hole
+    cases = {"kind": hole, "end": hole, "back": back, "floor": floor, "tip": tip, "base": base, "rest": base}
     return Section(Joint(read_hole(values, options)), cases)

@@ -29,12 +29,11 @@ class Worn:
     K_wo: float
     D_k: float
     T_wo: float
-    q_sk: float
 
     @property
     def plate(self) -> float:
-        """Thickness of the backing plate, an outline by the thread; none where washers alone are set."""
-        return parts.PLATE * self.d if self.q_sk > 0 else 0.0
+        """Thickness of the backing plate, an outline by the thread."""
+        return parts.PLATE * self.d
 
     @property
     def open(self) -> float:
@@ -56,7 +55,7 @@ class Worn:
 
 def read_worn(values: Values) -> Worn:
     """The drawing's lengths out of the working's values."""
-    return Worn(**{name: values[name] for name in ("d", "d_3", "D_wo", "K_wo", "D_k", "T_wo", "q_sk")})
+    return Worn(**{name: values[name] for name in ("d", "d_3", "D_wo", "K_wo", "D_k", "T_wo")})
 
 
 def view(worn: Worn, left: float, right: float, rows: int = 0) -> BrokenScene:
@@ -197,8 +196,7 @@ def section_view(worn: Worn, rows: int) -> BrokenScene:
     back = worn.T_wo + worn.plate
     wide = 0.95 * worn.half
     inner, outer = (worn.d / 2, wide)
-    if worn.plate > 0:
-        scene.boxes("backing plate", (worn.T_wo, back), (inner, outer), "metal", parts.CUT)
+    scene.boxes("backing plate", (worn.T_wo, back), (inner, outer), "metal", parts.CUT)
     washer = back + parts.WASHER * worn.d
     tools.washer(scene, back, washer, parts.WASHER_ACROSS * worn.d)
     tools.hexagon(scene, "nut", washer, washer + parts.NUT * worn.d, worn.d)
@@ -208,7 +206,7 @@ def section_view(worn: Worn, rows: int) -> BrokenScene:
     return scene
 
 
-@drawing("worn-section", "wood wall plate hole plug", behind="plate washer")
+@drawing("worn-section", "wood wall plate hole plug")
 def worn_section(values: Values, options: Options) -> BrokenScene:
     """The rescued hole, finished."""
     worn = read_worn(values)
@@ -217,9 +215,7 @@ def worn_section(values: Values, options: Options) -> BrokenScene:
     at = 0.85 * worn.T_wo
     scene.span((at, -worn.K_wo / 2), (at, -worn.D_k / 2))
     scene.label("wall", (at, -(worn.K_wo + worn.D_k) / 4))
-    if worn.plate > 0:
-        scene.label("plate", (worn.T_wo + worn.plate / 2, -0.85 * worn.half))
-    scene.cases = {"behind": "plate" if worn.plate > 0 else "washer"}
+    scene.label("plate", (worn.T_wo + worn.plate / 2, -0.85 * worn.half))
     scene.label("hole", (0.9 * worn.T_wo, worn.D_k / 2))
     scene.label("plug", (0.15 * worn.T_wo, -0.4 * worn.K_wo))
     return scene

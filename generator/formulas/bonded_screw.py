@@ -210,7 +210,8 @@ def pilot_is_large_enough(G: one, K_sc: one, d_sc: m, n_y: one) -> bool:
 
 
 @rule(
-    "no load along it is given for so thin a screw: the equation is for coach screws of {a_sc} and more",
+    "no load along it is given for so thin a screw, for the equation is for coach screws: take one of {a_sc} or more, "
+    "or a bolt",
     source="own-judgement",
     limits=("R_sc",),
 )

@@ -80,9 +80,9 @@ def surface(name: str, meaning: str) -> None:
     define(name, meaning, "m**2", Shown("mm**2", Fraction(1), "up"), Shown("in**2", HUNDREDTH, "up"))
 
 
-def volume(name: str, meaning: str, step: Fraction = TENTH) -> None:
+def volume(name: str, meaning: str, step: Fraction = TENTH, direction: Direction = "up") -> None:
     """An amount of epoxy."""
-    define(name, meaning, "m**3", Shown("mL", step, "up"))
+    define(name, meaning, "m**3", Shown("mL", step, direction))
 
 
 def mass(name: str, meaning: str, direction: Direction = "up") -> None:

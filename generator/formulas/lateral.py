@@ -337,7 +337,8 @@ def plate_carries_its_load_at_the_angle(F_z: N, F_n: N, b_rs: m) -> bool:
 
 
 @rule(
-    "no side load is given for threads under 6 mm or over 20 mm: the model was laid down between them",
+    "no side load is given for threads under 6 mm or over 20 mm, between which the model was laid down: take a thread "
+    "between them",
     source="own-judgement",
     limits=("R_y", "R_sy", "R_y4"),
 )
@@ -422,9 +423,9 @@ def edge_is_far_enough_for_a_side_load(chi_y: one) -> bool:
     source="nds-2018-dowels",
     refuses=False,
 )
-def edge_is_far_enough_for_the_full_side_load(chi_y: one) -> bool:
-    """The reader is told what costs the load."""
-    return chi_y >= 1 - 1e-9
+def edge_is_far_enough_for_the_full_side_load(chi_y: one, F_yn: N) -> bool:
+    """The reader is told what costs the load, where there is one."""
+    return (chi_y >= 1 - 1e-9) | (F_yn < 0)
 
 
 @rule(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil, floor
+
 from ..formula import formula, rule
 from ..units import Shown, kg, kg_per_m3, m, m3, one
 from .define import HUNDREDTH, TENTH, define, density, mark, mass, number, share, volume
@@ -27,15 +29,20 @@ mass("m_min", "smallest batch worth weighing")
 mass("m_b", "resin and hardener to mix at once")
 mass("m_r", "resin to weigh out", "nearest")
 mass("m_h", "hardener to weigh out", "nearest")
+mass("m_po", "mix to pour off for the coats and to keep plain, out of each mix")
 mass("m_f", "filler to weigh out")
 mass("m_u", "resin and hardener to take out and thicken")
-volume("v_r", "resin to measure out")
-volume("v_h", "hardener to measure out")
+volume("v_r", "resin to measure out", direction="nearest")
+volume("v_h", "hardener to measure out", direction="nearest")
 volume("v_f", "filler to measure out, loose")
 
 # Scales
 share("e_v", "too much hardener when a volume ratio is weighed")
 mass("s_c", "step that the scale shows")
+mass("m_hc", "hardener to weigh out in whole steps of the scale", "nearest")
+mass("m_rc", "resin to weigh out in whole steps of the scale", "nearest")
+volume("v_hc", "hardener to measure out, as much as is weighed in whole steps of the scale", direction="nearest")
+volume("v_rc", "resin to measure out, as much as is weighed in whole steps of the scale", direction="nearest")
 share("e_h", "error of the hardener against the resin, each half a step of the scale off")
 share("e_t", "error of the hardener that the epoxy forgives")
 mass("m_ok", "smallest batch that the scale keeps in ratio")
@@ -44,6 +51,8 @@ mass("m_ok", "smallest batch that the scale keeps in ratio")
 number("q_s", "loose filler to one of mixed resin by volume, for a stiff mix", HUNDREDTH)
 number("u_q", "filler for the consistency wanted as a part of the filler for a stiff mix", HUNDREDTH)
 mark("k_u", "leave for a filler to stand round a loaded fastener, 1 for yes")
+mark("k_fa", "mark of a mix with a filler that is for fairing only")
+mark("k_jo", "mark of a mix that a joint may take")
 mass("m_i", "resin and hardener to thicken")
 mass("m_y", "filler for the mix that is thickened")
 volume("v_y", "filler for the mix that is thickened, loose")
@@ -96,6 +105,12 @@ def neat_mass(m_t: kg, x_f: one, N_m: one, m_w: kg, w_a: one, m_pl: kg) -> kg:
 def coats_out_of_a_mix(N_m: one, m_w: kg, w_a: one) -> kg:
     """Of a fitting in several mixes each coats its part."""
     return N_m * m_w * (1 + w_a)
+
+
+@formula("m_po", source="mass-balance")
+def poured_off(m_wm: kg, m_pl: kg) -> kg:
+    """Before any filler goes in."""
+    return m_wm + m_pl
 
 
 @formula("m_rp", source="mass-balance")
@@ -161,6 +176,30 @@ def overdose(n_w: one, n_v: one) -> one:
     return n_w / n_v - 1
 
 
+@formula("m_hc", source="mass-balance")
+def hardener_that_the_scale_shows(m_h: kg, s_c: kg) -> kg:
+    """The smaller part first, to the nearest step."""
+    return floor(m_h / s_c + 1 / 2) * s_c
+
+
+@formula("m_rc", source="mass-balance")
+def resin_that_the_scale_shows(m_hc: kg, n_w: one, s_c: kg) -> kg:
+    """To that hardener, so that the two are in ratio as nearly as the scale can show it."""
+    return floor(m_hc * n_w / s_c + 1 / 2) * s_c
+
+
+@formula("v_hc", source="mass-balance")
+def volume_of_the_hardener_weighed(m_hc: kg, rho_h: kg_per_m3) -> m3:
+    """For a shop that measures instead of weighing."""
+    return m_hc / rho_h
+
+
+@formula("v_rc", source="mass-balance")
+def volume_of_the_resin_weighed(m_rc: kg, rho_r: kg_per_m3) -> m3:
+    """For a shop that measures instead of weighing."""
+    return m_rc / rho_r
+
+
 @formula("e_h", source="scale-error")
 def scale_error(s_c: kg, m_r: kg, m_h: kg) -> one:
     """Half a step too much of the one and half a step too little of the other: the two parts add up."""
@@ -180,6 +219,18 @@ def smallest_batch_on_the_scale(s_c: kg, e_t: one, n_w: one) -> kg:
 def loading(u_q: one, q_s: one) -> one:
     """Where to stop by number; the look of the mix decides."""
     return u_q * q_s
+
+
+@formula("k_fa", source="common-practice")
+def mix_is_for_fairing(k_u: one, u_q: one) -> one:
+    """Where no filler goes in, no matter which was chosen."""
+    return (1 - k_u) * ceil(u_q)
+
+
+@formula("k_jo", source="common-practice")
+def mix_is_for_a_joint(k_fa: one) -> one:
+    """Every other mix."""
+    return 1 - k_fa
 
 
 @formula("m_i", source="mass-balance")
@@ -314,9 +365,9 @@ def filler_suits_a_fastener(k_u: one, V_r: m3) -> bool:
     source="common-practice",
     refuses=False,
 )
-def filler_is_for_more_than_fairing(k_u: one, u_mx: one) -> bool:
+def filler_is_for_more_than_fairing(k_fa: one, u_mx: one) -> bool:
     """Asked where it is only mixed; a card that puts it round a fastener refuses it."""
-    return (k_u >= 0.5) | (u_mx < 0)
+    return (k_fa < 0.5) | (u_mx < 0)
 
 
 @rule(

@@ -31,8 +31,8 @@ count("n_pl", "mixes for the lower lifts of all seats")
 mass("m_bl", "resin and hardener to mix at once for a lower lift")
 mass("m_rl", "resin to weigh out for a lower lift", "nearest")
 mass("m_hl", "hardener to weigh out for a lower lift", "nearest")
-volume("v_rl", "resin to measure out for a lower lift")
-volume("v_hl", "hardener to measure out for a lower lift")
+volume("v_rl", "resin to measure out for a lower lift", direction="nearest")
+volume("v_hl", "hardener to measure out for a lower lift", direction="nearest")
 mass("m_yl", "filler for the mix of a lower lift")
 
 

@@ -232,7 +232,8 @@ BOND = ("R_w", "L_n")
 
 
 @rule(
-    "no strength is given for threads under 6 mm or over 20 mm: the model was laid down between them",
+    "no strength is given for threads under 6 mm or over 20 mm, between which the model was laid down: take a thread "
+    "between them",
     source="own-judgement",
     limits=BOND,
 )
@@ -242,8 +243,8 @@ def thread_is_in_the_range_of_the_model(d: m) -> bool:
 
 
 NOT_IN_OILY_WOOD = (
-    "no strength is given for a bond in oily wood, because how well epoxy holds differs from board to board: take a "
-    "bolt with a plate, or ask a designer"
+    "no strength is given for a bond in oily wood, because how well epoxy holds differs from board to board: bolt the "
+    "fitting through, by the cards for a fitting bedded on solid wood and for backing plates, or ask a designer"
 )
 
 
@@ -257,6 +258,12 @@ def wood_is_not_oily(o_w: one) -> bool:
 def wood_round_the_ring_is_not_oily(o_w: one, L_o: m) -> bool:
     """Sideways a bonded rod presses on its ring, and a ring that lets go of the wood lets the rod work in it."""
     return (o_w < 1) | (L_o < 0)
+
+
+@rule(NOT_IN_OILY_WOOD, source="common-practice", limits=("m_r", "m_h"))
+def a_base_is_bonded_to_wood_that_holds(o_w: one, L_o: m, A_b: m2) -> bool:
+    """Nothing is weighed out for a bond that is not to be trusted; a trial joint, which has no base, may tell."""
+    return (o_w < 1) | (L_o < 0) | (A_b < 0)
 
 
 @rule(
@@ -301,7 +308,8 @@ def edge_is_far_enough(a_e: m, d: m) -> bool:
 
 
 @rule(
-    "an edge is nearer than {a_m}: the wood may split before the load is reached",
+    "an edge is nearer than {a_m}, and the wood may split there: clamp it across before you bore and drive, and count "
+    "on no load but those told for this edge",
     source="common-practice",
     refuses=False,
 )
@@ -311,7 +319,7 @@ def edge_is_as_far_as_is_asked(a_e: m, a_m: m) -> bool:
 
 
 @rule(
-    "an end is nearer than {a_n}: the wood may split before the load is reached",
+    "an end is nearer than {a_n}, and the wood may split towards it: clamp it across before you bore and drive",
     source="lvl-handbook",
     refuses=False,
 )
@@ -368,9 +376,9 @@ def holes_are_far_enough(a_h: m, s_b: m) -> bool:
     source="own-judgement",
     refuses=False,
 )
-def bond_is_as_long_as_the_rules_ask(L_b: m, L_ru: m) -> bool:
-    """Between 5 and 10 diameters the model stands alone."""
-    return L_b >= 0.9999 * L_ru
+def bond_is_as_long_as_the_rules_ask(L_b: m, L_ru: m, R_w: N) -> bool:
+    """Between 5 and 10 diameters the model stands alone. Told where there is a load to take it off."""
+    return (L_b >= 0.9999 * L_ru) | (R_w < 0)
 
 
 @rule(
@@ -378,6 +386,6 @@ def bond_is_as_long_as_the_rules_ask(L_b: m, L_ru: m) -> bool:
     source="env-1995-2",
     refuses=False,
 )
-def hole_is_as_narrow_as_the_rules_ask(D_b: m, D_o: m) -> bool:
-    """The usual hole in a boat is 1.5 to 2 diameters wide."""
-    return D_o <= D_b * 1.001
+def hole_is_as_narrow_as_the_rules_ask(D_b: m, D_o: m, R_w: N) -> bool:
+    """The usual hole in a boat is 1.5 to 2 diameters wide. Told where there is a load that counts it."""
+    return (D_o <= D_b * 1.001) | (R_w < 0)

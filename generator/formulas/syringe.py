@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
-from ..formula import formula, rule
+from ..formula import formula, mm, rule
 from ..units import Shown, kg, kg_per_m3, m3, one
 from .define import TENTH, count, define, mass, share, volume
 
@@ -20,9 +20,9 @@ define("V_wx", "thickened epoxy for the work, the sample taken off", "m**3", Sho
 
 
 @formula("m_mx", source="mass-balance")
-def kept_unthickened(m_b: kg, u_mx: one) -> kg:
-    """Taken off before any filler goes in."""
-    return m_b * u_mx
+def kept_unthickened(m_b: kg, u_mx: one, u_q: one) -> kg:
+    """Taken off before any filler goes in. Of a runny mix, which gets none, all is plain."""
+    return m_b * u_mx * ceil(u_q)
 
 
 @formula("m_i", source="mass-balance")
@@ -71,6 +71,26 @@ def left_for_the_work(V_mx: m3, m_sa: kg, rho_p: kg_per_m3) -> m3:
 def something_is_thickened(u_mx: one) -> bool:
     """The rest is thickened."""
     return u_mx < 1
+
+
+@rule(
+    "{n_mx} syringes of {V_s} are many to load from one mix before it goes off: take larger ones, or mix less at once",
+    source="own-judgement",
+    refuses=False,
+)
+def a_batch_goes_into_few_syringes(n_mx: one, V_s: m3, k_fa: one) -> bool:
+    """Each costs time, and nobody needs one that is larger than 60 mL. Fairing filler goes into none."""
+    return (n_mx <= 4) | (V_s >= 60000 * mm**3) | (k_fa > 0.5)
+
+
+@rule(
+    "the sample takes more out of the syringe than is left for the work: mix more, or press less out for it",
+    source="own-judgement",
+    refuses=False,
+)
+def more_is_for_the_work_than_for_the_sample(V_wx: m3, V_mx: m3, k_fa: one) -> bool:
+    """A sample as large as that of a joint is much of a small mix."""
+    return (V_wx * 2 * (1 + 1e-9) >= V_mx) | (k_fa > 0.5)
 
 
 @rule(
