@@ -107,7 +107,7 @@ def test_tray_and_cup_hold_the_same() -> None:
 
 def test_what_stays_in_the_syringe_is_to_scale() -> None:
     for one in of("mixing", "mix-section"):
-        kept_back = 1 - one.values["u_s"]
+        kept_back = one.values["V_nx"] / one.values["V_s"]
         if kept_back == 0:
             assert not one.parts("stays behind")
             continue

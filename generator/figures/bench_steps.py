@@ -323,7 +323,7 @@ def section(values: Values, options: Options) -> Scene:
     """A loaded syringe in section, and how much of it never comes out."""
     bore = bore_of(values["V_s"])
     length, tip = BARREL * bore, (NOSE + NOZZLE) * bore
-    kept = (1 - values["u_s"]) * length
+    kept = values["V_nx"] / values["V_s"] * length
     rod = 1.1 * bore
     left = -length - (PISTON + 0.15) * bore - rod
     scene = Scene(left, tip, -1.1 * bore, 1.6 * bore)

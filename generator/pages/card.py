@@ -31,12 +31,12 @@ from .words import Jobs, symbol_html, value_html
 SEVERAL_MIXES = later(
     "The weights are for one mix of {n_m}, all alike, one after another. So are filler, syringes, sample and what is "
     "kept plain. [N_w > 0: One mix does {N_w} of the {N}. Finish those, then weigh the next. ][n_q > 1: It takes "
-    "{n_q} mixes to fill one fitting, or its part of a lift. Mix the next at once, coat with each its part, thicken "
+    "{n_q} mixes to fill one fitting. Mix the next at once, coat with each its part, thicken "
     "it, and leave it thin in the tray. Load or heap when the last is thickened, and have all of it set within {t_ls}. "
     "]Every cup has its own time. Hard and full load count from the last one."
 )
 # And where it is filled in lifts.
-NEXT_LIFT = later("From one lift to the next you wait, as its step says.")
+NEXT_LIFT = later("All this is of one lift. From one lift to the next you wait, as its step says.")
 # A record has a row for each of these.
 JOINTS_TO_PULL = 5
 
