@@ -79,8 +79,8 @@ def test_a_distance_to_an_end_is_asked_in_side_grain_alone(name: str) -> None:
         job = do_job(LIBRARY, card, {"grain": grain, "a_z": "1 mm", "a_e": "200 mm"})
         texts = [Prose(text) for step in card.steps for text in step.texts]
         told[grain] = {part.name for text in texts for part in text.chosen(job.holds) if isinstance(part, Value)}
-        assert any("an end" in text for text in job.working.warnings) is (grain == "across")
-    assert not told["end"] & {"a_n", "e_z"}
+        assert any("an end" in text for text in [*job.working.warnings, *job.reasons]) is (grain == "across")
+    assert not told["end"] & {"a_n", "e_z", "a_z"}
     assert job.reasons
     assert not any("an end" in reason for reason in do_job(LIBRARY, card, {"grain": "end", "a_z": "1 mm"}).reasons)
 

@@ -96,8 +96,8 @@ def more_is_for_the_work_than_for_the_sample(V_wx: m3, V_mx: m3, k_fa: one) -> b
 @rule(
     "this mix is less than stays in one syringe, so nothing would come out: mix more, or take a smaller syringe",
     source="mass-balance",
-    limits=("V_mx", "n_mx"),
+    limits=("V_mx", "n_mx", "m_rc", "m_hc"),
 )
-def something_comes_out(V_mx: m3) -> bool:
-    """What stays in nose and nozzle never comes out."""
-    return V_mx > 0
+def something_comes_out(V_mx: m3, k_fa: one) -> bool:
+    """What stays in nose and nozzle never comes out. Fairing filler goes into no syringe."""
+    return (V_mx > 0) | (k_fa > 0.5)
