@@ -271,7 +271,7 @@ EDGES = [
 
 # What only warns: the numbers mean what they say, but there is better to do, or something to mind.
 WARNS = """
-    a_bed_stays_where_it_is_put a_bush_is_wetted_all_round a_cast_thread_is_filled
+    a_batch_goes_into_few_syringes a_bed_stays_where_it_is_put a_bush_is_wetted_all_round a_cast_thread_is_filled
     a_large_mix_wastes_no_more_than_a_small_one a_mix_goes_into_few_syringes
     a_mix_is_set_while_the_last_can_be_loosened a_mix_outlasts_a_fitting a_plate_takes_its_epoxy_up
     a_screw_takes_its_epoxy_down all_lifts_can_be_mixed base_takes_its_fasteners batch_stays_cool
@@ -279,7 +279,7 @@ WARNS = """
     countersink_stays_in_the_plug edge_is_as_far_as_is_asked edge_is_cast_at_once
     edge_is_far_enough_for_the_full_side_load end_is_as_far_as_is_asked far_end_softens fastener_does_not_rust
     filler_is_for_more_than_fairing hole_is_as_narrow_as_the_rules_ask holes_are_far_enough
-    large_point_stays_inside one_lift_fills_the_bore plate_carries_its_load_at_the_angle plate_is_needed
+    large_point_stays_inside more_is_for_the_work_than_for_the_sample one_lift_fills_the_bore plate_carries_its_load_at_the_angle plate_is_needed
     plug_stays_cool release_is_for_the_bolts_too resin_comes_first scale_shows_the_strength
     steel_is_not_yet_at_its_end surface_is_dry tool_heats_the_base_too tool_is_strong_enough
     washer_lies_on_the_base wood_holds_a_seat wood_lets_a_bored_hole_hold wood_lets_epoxy_seal
