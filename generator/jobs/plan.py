@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import heapq
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from itertools import groupby
@@ -277,7 +277,6 @@ class Planner:
         fewest = fewest_mixes([*kinds.values()], self.limits)
         exchange = Exchange(kinds, self.limits)
         best = self._soonest(fewest.mixes, exchange)
-        best.at_least = fewest.at_least
         if (parted := self._washed_less(best, exchange, looks_in(BUDGET, self._parts(best)))) is not best:
             best = min(parted, self._soonest(_mixes(parted), exchange), key=_rank)
         best.at_least = fewest.at_least
@@ -320,21 +319,32 @@ class Planner:
         """A plan with mixes of their own for layers that would else be washed and sanded, where that is worth it; the
         same plan where it is not."""
         better = True
-        while better and looks > 0:
+        while better:
             better = False
-            for mixes in (
-                *_parted(best),
-                *(exchange.joined(_mixes(best)) if len(best.batches) > best.at_least else ()),
-            ):
-                looks -= 1
-                with suppress(NoWay):
-                    tried = self.with_clock(mixes, exchange, budget=0)
-                    tried.at_least = best.at_least
-                    if _effort(tried) < _effort(best):
-                        best, better = tried, True
-                if better or looks <= 0:
+            for mixes in _parted(best):
+                tried, looks = self._first_of([mixes], exchange, best.clock.rank[0] - 1, looks)
+                found = tried or best
+                while tried:
+                    found = tried
+                    tried, looks = self._first_of(exchange.joined(_mixes(found)), exchange, found.clock.rank[0], looks)
+                if better := _effort(found) < _effort(best):
+                    best = found
                     break
         return best
+
+    def _first_of(
+        self, plans: Iterable[list[dict[str, int]]], exchange: Exchange, washed: int, looks: int
+    ) -> tuple[JobPlan | None, int]:
+        """The first of these plans, by their mixes, that has no more washed than this; and how many looks are left."""
+        for mixes in plans:
+            if looks <= 0:
+                break
+            looks -= 1
+            with suppress(NoWay):
+                tried = self.with_clock(mixes, exchange, budget=0)
+                if tried.clock.rank[0] <= washed:
+                    return tried, looks
+        return None, looks
 
     def with_room(
         self, mixes: list[dict[str, int]], exchange: Exchange, *, budget: int
