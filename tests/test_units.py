@@ -119,6 +119,10 @@ def test_an_example_with_a_word_in_it_is_told_in_the_language_that_is_spoken() -
     assert not [text for text in german.asked if text[0].isdigit() and " or " not in text]
 
 
+def test_one_unit_in_steps_of_another() -> None:
+    assert (factor("in", "mm"), factor("ft", "in")) == (25.4, 12.0)
+
+
 def test_a_text_is_read_up_to_a_length() -> None:
     blanks = " " * (LONGEST - len("1mm"))
     assert read_quantity(f"1{blanks}mm", "m") == 0.001
