@@ -240,7 +240,9 @@ class Judge:
             if made and part.by is not None:
                 model.add(end <= made[0] + part.by)
             elif made and part.most_pause is not None:
-                rounds = -(-one.fitting.pieces * part.teams // self.teams)
+                # Who looks at several alike goes round them, whichever fittings they belong to, where they share a mix.
+                alike = sum(other.fitting.pieces for other in self.fittings if part in self.planner.parts_of(other))
+                rounds = -(-alike * part.teams // self.teams)
                 model.add(end <= made[1] + part.most_pause + rounds * part.hands)
             if part.fresh is not None:
                 fresh.append((end, part.fresh))
