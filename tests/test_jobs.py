@@ -627,7 +627,7 @@ title: By hand
 purpose: A sheet small enough to work by hand.
 boat: A block of wood.
 conditions:
-  {shop: metric, temperature: 20 °C, hardener: medium, ratio: "2:1 by volume", syringe: 20 mL, crew: "1", prepare: 8 min,
+  {shop: metric, temperature: 20 °C, hardener: medium, ratio: "2:1 by volume", syringe: 20 mL, crew: "1", helper: a neighbour, prepare: 8 min,
    start: 2027-06-01 08:00, hours: 08:00 to 17:00}
 fittings:
   - name: plugs
@@ -1117,7 +1117,9 @@ def test_what_two_would_share_but_no_evening_holds_is_parted(alone: Alone) -> No
     """Each has room alone. A second layer on the next evening is washed and sanded first, and with that there is no
     time for the seat."""
     text = only(LAUNCH, "nameboard bolt", "ensign socket seat").replace("    after: [old nameboard stud]\n", "")
-    text = text.replace("hours: 08:30 to 17:00", "hours: 18:15 to 21:30").replace('crew: "2"', 'crew: "1"')
+    text = text.replace("hours: 08:30 to 17:00", "hours: 18:15 to 21:30").replace(
+        'crew: "2"', 'crew: "1"\n  helper: a neighbour'
+    )
     text = text.replace("temperature: 16 °C", "temperature: 19 °C").replace("hardener: slow", "hardener: medium")
     own = alone(text)
     planner = Planner(own, own.job_sheets["own"].conditions, {one.name: one for one in work_fittings(own, "own")})

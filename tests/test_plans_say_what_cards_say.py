@@ -223,7 +223,9 @@ JOBS = sorted(name for name, raw in RAW.items() if "job" in raw)
 OPEN = re.compile(
     r"compound|bed the|\bwax|release agent|seal the|degrease|prepare (the (metal|screws|bush)|wood and metal)", re.I
 )
-READY = re.compile(r"degrease|prepare (the (metal|screws|bush)|wood and metal)", re.I)
+READY = re.compile(r"abrade|degrease|prepare (the (metal|screws|bush)|wood and metal)", re.I)
+# How steps say that one holds a bolt still while another turns its nut on the other side.
+HELD = re.compile(r"hold(s|ing)? (the|each) (head|bolt)|the head held", re.I)
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -246,6 +248,40 @@ def test_what_is_bedded_is_tightened_when_it_is_rubber(name: str) -> None:
     assert rubber
     assert tightened
     assert rubber[0] < tightened[0]
+
+
+@pytest.mark.parametrize("name", sorted(name for name in JOBS if "fresh" in RAW[name]["job"]))
+def test_wood_that_is_abraded_is_bonded_soon(name: str) -> None:
+    """Where steps before the mix abrade the wood, a line of what is bonded soon says so."""
+    raw = RAW[name]
+    mixed = next(place for place, step in enumerate(raw["steps"]) if step["title"].lower().split()[-1] == "mix")
+    if not any("abrade" in step["do"] for step in raw["steps"][:mixed]):
+        return
+    fresh = [row["what"] for row in raw["plan"] if row["id"] in raw["job"]["fresh"]]
+    assert any(re.search(r"abrade|the wood|wood and metal", what, re.I) for what in fresh)
+
+
+def holds_a_head(raw: Mapping[str, Any]) -> list[bool]:
+    """For each step, whether one holds a bolt's head in it while another turns the nut."""
+    return [bool(HELD.search(step["do"]) and re.search(r"\bnuts?\b", step["do"])) for step in raw["steps"]]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_two_are_planned_where_one_holds_the_head(name: str) -> None:
+    """A bolt goes through the boat, so whoever holds its head cannot reach its nut: what beds and tightens it takes two."""
+    raw = RAW[name]
+    if not any(holds_a_head(raw)):
+        return
+    for row in raw["plan"]:
+        if row.get("active") and re.search(r"compound|\bbed the|refit|tighten", row["what"], re.I):
+            assert raw["job"].get("people", {}).get(row["id"]) == "2", row["id"]
+    assert any("helper" in thing["what"] for thing in raw["needs"]["tools"])
+
+
+def test_the_steps_that_hold_a_head_are_found() -> None:
+    """Else the law above would hold of nothing."""
+    found = {name for name in JOBS if any(holds_a_head(RAW[name]))}
+    assert found == {"backing-plate", "bedded-cored", "bedded-solid", "released-seat", "worn-hole"}
 
 
 @pytest.mark.parametrize("name", ["class-dinghy", "launch-refit"])
