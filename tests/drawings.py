@@ -65,7 +65,7 @@ INPUTS: dict[str, list[dict[str, str]]] = {
         [*DRILLS, *crossed(runs("hole", "blind"), [{}, {"large_drill": "twist"}])],
     ),
     "cast-seat": SEATS,
-    "released-seat": SEATS,
+    "released-seat": [seat for seat in SEATS if "r_f" not in seat] + [{"thread": "3/4-10 UNC"}],
     "backing-plate": [
         *SHOPS,
         {"thread": "M6", "T": "20 mm", "t_m": "1 mm"},

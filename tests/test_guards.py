@@ -104,6 +104,7 @@ EDGES = [
     ("a_mix_is_set_while_the_last_can_be_loosened", {"n_m": 2.0, "t_x": 300.0, "t_u": 200.0, "N_m": 3.0, "t_y1": 100.0, "t_y2": 1000.0}, "t_y1", AT_MOST),
     ("a_mix_is_set_while_the_last_can_be_loosened", {"n_m": 1.0, "t_x": 300.0, "t_u": 200.0, "N_m": 3.0, "t_y1": 100.0, "t_y2": 500.0}, "n_m", AT_MOST),
     ("base_sits_on_the_crown", {"R_c": 0.5, "b_b": 1.0}, "b_b", AT_MOST),
+    ("edge_stands_on_the_crown", {"R_c": 0.5, "b_o": 1.0}, "b_o", AT_MOST),
     ("gap_is_that_of_a_crown", {"g_c": 0.3, "l_s": 0.6}, "g_c", AT_MOST),
     ("deadrise_is_a_slope", {"beta_d": math.pi / 2}, "beta_d", UNDER),
     ("edge_is_cast_at_once", {"t_e": 0.01, "h_1": 0.01}, "t_e", AT_MOST),

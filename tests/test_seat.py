@@ -30,21 +30,34 @@ BY_HAND = [
     # 3-4-5: the crown drops 50 - 40 mm at 30 mm out; 2 mm and that
     ("side_pad_thickness", "h_rs", {"t_0": 0.002, "y_rs": 0.03, "R_c": 0.05}, 0.012),
     # 3 mm at the ridge; 7 mm of gap go in with them, 7.1 mm do not, and below them 16 mm are two of 8, 21 mm three of 7
-    ("lifts_of_a_seat", "n_p", {"t_e": 0.01, "s_e": 0.007, "h_p": 0.01}, 1.0),
-    ("lifts_of_a_seat", "n_p", {"t_e": 0.0101, "s_e": 0.0071, "h_p": 0.01}, 2.0),
-    ("lifts_of_a_seat", "n_p", {"t_e": 0.019, "s_e": 0.016, "h_p": 0.01}, 3.0),
-    ("lifts_of_a_seat", "n_p", {"t_e": 0.024, "s_e": 0.021, "h_p": 0.01}, 4.0),
-    ("lifts_of_a_seat", "n_p", {"t_e": 0.003, "s_e": 0.0, "h_p": 0.01}, 1.0),
+    ("lifts_of_a_seat", "n_p", {"t_eo": 0.01, "t_0": 0.003, "h_p": 0.01}, 1.0),
+    ("lifts_of_a_seat", "n_p", {"t_eo": 0.0101, "t_0": 0.003, "h_p": 0.01}, 2.0),
+    ("lifts_of_a_seat", "n_p", {"t_eo": 0.019, "t_0": 0.003, "h_p": 0.01}, 3.0),
+    ("lifts_of_a_seat", "n_p", {"t_eo": 0.024, "t_0": 0.003, "h_p": 0.01}, 4.0),
+    ("lifts_of_a_seat", "n_p", {"t_eo": 0.003, "t_0": 0.003, "h_p": 0.01}, 1.0),
+    ("width_with_the_edge", "b_o", {"b_b": 0.08, "r_o": 0.004}, 0.088),
+    # the half circle of 100 mm: its square less a quarter of the circle, 1 - pi/4
+    ("mean_gap_with_the_edge", "s_mo", {"R_c": 0.1, "b_o": 0.2}, 0.02146018),
+    # sqrt(150^2 - 44^2) = 143.401534, arcsin(44 / 150) = 0.297711695: 150 - 71.700767 - 22500 / 88 x 0.297711695
+    ("mean_gap_with_the_edge", "s_mo", {"R_c": 0.15, "b_o": 0.088}, 0.002179766),
+    ("mean_gap_without_an_edge", "s_mo", {"s_m": 0.0005}, 0.0005),
+    # 3-4-5: 40 mm out on 50 mm the crown has dropped by 20 mm
+    ("thickness_of_the_edge", "t_eo", {"t_0": 0.003, "R_c": 0.05, "b_o": 0.08}, 0.023),
+    ("thickness_without_an_edge", "t_eo", {"t_e": 0.0047}, 0.0047),
+    # 128 x 88 mm
+    ("face_with_the_edge", "A_rs", {"a_b": 0.12, "b_o": 0.088, "r_o": 0.004}, 0.011264),
+    # 11264 mm2 x 5.18 mm
+    ("seat_with_its_edge", "V_b", {"A_rs": 0.011264, "t_0": 0.003, "s_mo": 0.00218}, 58.34752e-6),
     ("face_under_a_base", "A_rs", {"A_b": 0.0096}, 0.0096),
     # 60 x 60 mm
     ("face_under_a_plate", "A_rs", {"b_rs": 0.06}, 0.0036),
     # 96 cm2 of 37 mL in all: 0.5 mm below the bed are 4.8 mL, which the last lift has not; 3 mm are 28.8 mL
-    ("last_lift_of_a_seat", "V_1", {"V_b": 37e-6, "n_p": 1.0, "A_b": 0.0096, "s_m": 0.0005}, 37e-6),
-    ("last_lift_of_a_seat", "V_1", {"V_b": 37e-6, "n_p": 2.0, "A_b": 0.0096, "s_m": 0.0005}, 32.2e-6),
-    ("last_lift_of_a_seat", "V_1", {"V_b": 37e-6, "n_p": 4.0, "A_b": 0.0096, "s_m": 0.003}, 8.2e-6),
-    ("lower_lift_of_a_seat", "V_pl", {"A_b": 0.0096, "s_m": 0.0005, "n_p": 1.0}, 0.0),
-    ("lower_lift_of_a_seat", "V_pl", {"A_b": 0.0096, "s_m": 0.0005, "n_p": 2.0}, 4.8e-6),
-    ("lower_lift_of_a_seat", "V_pl", {"A_b": 0.0096, "s_m": 0.003, "n_p": 4.0}, 9.6e-6),
+    ("last_lift_of_a_seat", "V_1", {"V_b": 37e-6, "n_p": 1.0, "A_rs": 0.0096, "s_mo": 0.0005}, 37e-6),
+    ("last_lift_of_a_seat", "V_1", {"V_b": 37e-6, "n_p": 2.0, "A_rs": 0.0096, "s_mo": 0.0005}, 32.2e-6),
+    ("last_lift_of_a_seat", "V_1", {"V_b": 37e-6, "n_p": 4.0, "A_rs": 0.0096, "s_mo": 0.003}, 8.2e-6),
+    ("lower_lift_of_a_seat", "V_pl", {"A_rs": 0.0096, "s_mo": 0.0005, "n_p": 1.0}, 0.0),
+    ("lower_lift_of_a_seat", "V_pl", {"A_rs": 0.0096, "s_mo": 0.0005, "n_p": 2.0}, 4.8e-6),
+    ("lower_lift_of_a_seat", "V_pl", {"A_rs": 0.0096, "s_mo": 0.003, "n_p": 4.0}, 9.6e-6),
     # 96 cm2 with 120 g/m2
     ("wet_out_under_a_lower_lift", "m_wl", {"A_rs": 0.0096, "w_b": 0.12}, 0.001152),
     # 9.6 mL at 1.5 g/mL, half of it filler: 7.2 g; with 1.152 g and three tenths of both
@@ -179,6 +192,39 @@ def test_the_window_to_break_loose_is_the_trades(hardener: str, hours: tuple[flo
     values = card("released-seat", hardener=hardener, T_a="20 °C").working.values
     assert values["t_y1"] / 3600 == pytest.approx(hours[0], rel=0.2)
     assert values["t_y2"] / 3600 == pytest.approx(hours[1], rel=0.2)
+
+
+def cast_within(values: Mapping[str, float], over: float) -> float:
+    """A seat with its edge, summed up in small columns from the crown to `over` the ridge, by where each one stands."""
+    a, b, radius, wide, steps = values["a_b"], values["b_b"], values["R_c"], values["r_o"], 2000
+    across = (b + 2 * wide) / steps
+    places = ((step + 0.5) * across - b / 2 - wide for step in range(steps))
+    return sum((over + radius - math.sqrt(radius**2 - y**2)) * across * (a + 2 * wide) for y in places)
+
+
+@modest
+@given(st.integers(60, 5000), st.integers(60, 400), st.integers(30, 100), st.integers(1, 10), st.integers(3, 20))
+def test_a_seat_that_lets_go_is_reckoned_with_its_whole_edge(
+    radius: int, long: int, width: int, thick: int, edge: int
+) -> None:
+    """Up to the dam and level with the base: in one lift or in many, as much as is there, and its edge is no bevel."""
+    texts = {"R_c": radius, "a_b": long, "b_b": width, "t_0": thick, "r_o": edge}
+    values = card(
+        "released-seat", hardener="slow", **{name: f"{size} mm" for name, size in texts.items()}
+    ).working.values
+    if "t_eo" not in values or values["t_0"] > values["h_p"]:
+        return
+    whole = cast_within(values, values["t_0"])
+    assert values["V_1"] + (values["n_p"] - 1) * values["V_pl"] == pytest.approx(whole, rel=1e-4)
+    out = edge / 1e3 + width / 2e3
+    assert values["t_eo"] == pytest.approx(values["t_0"] + values["R_c"] - math.sqrt(values["R_c"] ** 2 - out**2))
+    assert (values["n_p"] > 1) is (values["t_eo"] > values["h_p"] * (1 + 1e-9))
+    assert values["V_rs"] - values["V_1"] == pytest.approx(values["s_rs"] * values["V_1"])
+
+
+def test_an_edge_wider_than_the_crown_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="with its edge is wider than the crown"):
+        card("released-seat", R_c="42 mm", b_b="80 mm")
 
 
 # What is refused.

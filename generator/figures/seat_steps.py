@@ -81,7 +81,8 @@ class Seat:
 
 def read_seat(values: Values) -> Seat:
     """The seat that the working describes."""
-    names = ("R_c", "b_b", "t_0", "r_f", "d", "d_3", "D_k", "h_rs", "y_rs")
+    edge = "r_o" if "r_o" in values else "r_f"
+    names = ("R_c", "b_b", "t_0", edge, "d", "d_3", "D_k", "h_rs", "y_rs")
     return Seat(*(values[name] for name in names))
 
 
@@ -396,11 +397,11 @@ def released_press(values: Values, options: Options) -> Scene:
 
 
 def trimmed_seat(scene: Scene, seat: Seat) -> None:
-    """The seat by itself on the boat, its edge cut to a bevel, the hole kept open."""
+    """The seat by itself on the boat, the upper corner of its edge cut to a bevel, the hole kept open."""
     half = seat.D_k / 2
     foot = seat.half + seat.r
-    crest = [(-seat.t_0, half), (-seat.t_0, seat.half - seat.r / 4)]
-    shoulder = (-seat.t_0 + seat.r / 4, seat.half)
+    crest = [(-seat.t_0, half), (-seat.t_0, foot - seat.r / 4)]
+    shoulder = (-seat.t_0 + seat.r / 4, foot)
     scene.areas("cast seat", [*seat.surface(foot, half), *crest, shoulder], "epoxy")
 
 
@@ -458,7 +459,7 @@ def released_refit(values: Values, options: Options) -> Scene:
     scene.label("fitting", (foot - seat.plate / 2, -seat.half * 0.8))
     scene.label("seat", (seat.crown(seat.half) - seat.t_0 / 2, -seat.half * 0.9))
     scene.label("bed", (-seat.t_0 - bead / 2, seat.half * 0.7))
-    scene.label("edge", (-seat.t_0 + seat.r / 4, seat.half))
+    scene.label("edge", (-seat.t_0 + seat.r / 8, seat.half + seat.r * 7 / 8))
     return scene
 
 
@@ -480,10 +481,10 @@ def released_seat_section(values: Values, options: Options) -> Scene:
     base(scene, seat, -seat.t_0 - film)
     scene.box("compound", (-seat.t_0, seat.floor), (-seat.D_k / 2, seat.D_k / 2), "compound", 0)
     bolt(scene, seat, -seat.t_0 - film, seat.floor)
-    edge = seat.crown(seat.half)
+    edge = seat.crown(seat.half + seat.r)
     scene.label("fitting", (-seat.t_0 - film - seat.plate / 2, -seat.half * 0.8))
     scene.label("seat", ((edge - seat.t_0) / 2, -seat.half * 0.9))
     scene.label("wood", (seat.crown(seat.half * 0.8), -seat.half * 0.8))
     scene.label("compound", (-seat.t_0 - film / 2, seat.half * 0.8))
-    scene.label("edge", ((edge - seat.t_0) / 2, seat.half * 0.9))
+    scene.label("edge", ((edge - seat.t_0) / 2, seat.half + seat.r))
     return scene

@@ -7,16 +7,21 @@ The formulas of a seat take `s_rs` or `n_rs`, which exist only where a seat is c
 
 from __future__ import annotations
 
-from math import ceil, sqrt
+from math import asin, ceil, sqrt
 
 from ..formula import formula, rule
 from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, s
-from .define import FEELER_IN, PAD_MM, count, mass, ruled, share, sized, surface, volume
+from .bed import ROUGH_IN, ROUGH_MM
+from .define import FEELER_IN, PAD_IN, PAD_MM, count, mass, ruled, share, sized, surface, volume
 
 # Cast seat
 ruled("y_rs", "distance of a side pad's middle from the ridge of the crown")
 sized("h_rs", "thickness of the two side pads under a fitting on a crown", PAD_MM, FEELER_IN)
 surface("A_rs", "one face of a cast seat")
+sized("r_o", "width of the seat's edge that stands out beyond the base", PAD_MM, PAD_IN)
+ruled("b_o", "width of the seat across the crown, with its edge")
+sized("s_mo", "mean thickness of the seat beyond that at the high point", PAD_MM, PAD_IN)
+sized("t_eo", "thickness of the seat at its outer edge", ROUGH_MM, ROUGH_IN)
 count("n_rs", "faces that are wetted out under one seat")
 share("s_rs", "paste that is pressed out and wiped away, as a part of the seat")
 volume("V_rs", "paste to heap on for one seat")
@@ -48,10 +53,44 @@ def side_pad_thickness(t_0: m, y_rs: m, R_c: m) -> m:
     return t_0 + R_c - sqrt(R_c**2 - y_rs**2)
 
 
+# An edge that stands out goes down to the surface at its full height: the seat is that of a larger base. A fillet does
+# not, so a seat with one is as large as its base.
+
+
+@formula("b_o", source="solid-geometry")
+def width_with_the_edge(b_b: m, r_o: m) -> m:
+    """The edge stands out on both sides."""
+    return b_b + 2 * r_o
+
+
+@formula("s_mo", source="solid-geometry")
+def mean_gap_with_the_edge(R_c: m, b_o: m) -> m:
+    """As under a base of that width on a crown."""
+    return R_c - sqrt(R_c**2 - (b_o / 2) ** 2) / 2 - R_c**2 / b_o * asin(b_o / (2 * R_c))
+
+
+@formula("s_mo", source="solid-geometry", beside=("r_f",))
+def mean_gap_without_an_edge(s_m: m) -> m:
+    """As under the base."""
+    return s_m
+
+
+@formula("t_eo", source="solid-geometry")
+def thickness_of_the_edge(t_0: m, R_c: m, b_o: m) -> m:
+    """What the crown has dropped out there, and the bed at the ridge."""
+    return t_0 + R_c - sqrt(R_c**2 - (b_o / 2) ** 2)
+
+
+@formula("t_eo", source="solid-geometry", beside=("r_f",))
+def thickness_without_an_edge(t_e: m) -> m:
+    """As at the edge of the base."""
+    return t_e
+
+
 @formula("n_p", source="solid-geometry")
-def lifts_of_a_seat(t_e: m, s_e: m, h_p: m) -> one:
+def lifts_of_a_seat(t_eo: m, t_0: m, h_p: m) -> one:
     """What is too thick at the edge takes the bed over the high point as the last lift, and the gap alone below it."""
-    return 1 + ceil(s_e / h_p) * min(1, ceil(t_e / h_p) - 1)
+    return 1 + ceil((t_eo - t_0) / h_p) * min(1, ceil(t_eo / h_p) - 1)
 
 
 @rule(
@@ -65,10 +104,16 @@ def bed_is_one_lift(t_0: m, h_p: m) -> bool:
     return t_0 <= h_p * (1 + 1e-9)
 
 
-@formula("A_rs", source="solid-geometry")
+@formula("A_rs", source="solid-geometry", beside=("r_f",))
 def face_under_a_base(A_b: m2) -> m2:
     """The seat is as large as the base."""
     return A_b
+
+
+@formula("A_rs", source="solid-geometry")
+def face_with_the_edge(a_b: m, b_o: m, r_o: m) -> m2:
+    """The base and the edge all round it, its corners square."""
+    return (a_b + 2 * r_o) * b_o
 
 
 @formula("A_rs", source="solid-geometry")
@@ -77,10 +122,16 @@ def face_under_a_plate(b_rs: m) -> m2:
     return b_rs**2
 
 
+@formula("V_b", source="solid-geometry", beside=("r_o",))
+def seat_with_its_edge(A_rs: m2, t_0: m, s_mo: m) -> m3:
+    """Level on top, so the edge is as high as the bed beside it."""
+    return A_rs * (t_0 + s_mo)
+
+
 @formula("V_1", source="solid-geometry")
-def last_lift_of_a_seat(V_b: m3, n_p: one, A_b: m2, s_m: m) -> m3:
+def last_lift_of_a_seat(V_b: m3, n_p: one, A_rs: m2, s_mo: m) -> m3:
     """All of it in one lift; in several the bed over the high point and the fillet, for the rest is there already."""
-    return V_b - A_b * s_m * min(1, n_p - 1)
+    return V_b - A_rs * s_mo * min(1, n_p - 1)
 
 
 @formula("V_1", source="solid-geometry")
@@ -124,9 +175,9 @@ def wet_out_of_a_seat(n_rs: one, A_rs: m2, w_b: kg_per_m2) -> kg:
 
 
 @formula("V_pl", source="solid-geometry")
-def lower_lift_of_a_seat(A_b: m2, s_m: m, n_p: one) -> m3:
+def lower_lift_of_a_seat(A_rs: m2, s_mo: m, n_p: one) -> m3:
     """None where all goes in at once."""
-    return A_b * s_m * min(1, n_p - 1) / max(1, n_p - 1)
+    return A_rs * s_mo * min(1, n_p - 1) / max(1, n_p - 1)
 
 
 @formula("m_wl", source="common-practice")
@@ -190,6 +241,16 @@ def filler_of_a_lower_lift(m_bl: kg, m_wl: kg, n_ql: one, w_a: one, m_pl: kg, x_
 
 
 # What is refused. A billionth forgives binary noise.
+
+
+@rule(
+    "the seat with its edge is wider than the crown itself: take a narrower edge or a smaller base",
+    source="solid-geometry",
+    limits=("s_mo", "t_eo"),
+)
+def edge_stands_on_the_crown(R_c: m, b_o: m) -> bool:
+    """Beyond the half circle nothing is under it."""
+    return b_o <= 2 * R_c * (1 + 1e-9)
 
 
 @rule("a side pad would stand beyond the crown: take a narrower base", source="solid-geometry", limits=("h_rs",))
