@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from difflib import get_close_matches
 from functools import partial
 from math import prod
@@ -11,12 +11,12 @@ from typing import Literal
 
 from .bench import MOST_WORDS, word_count
 from .errors import AmbiguousFormula, BondwrightError, CycleError, Fault, Faults, MissingGiven, WorkingError
-from .evidence import series_faults
+from .evidence import series_faults, series_named
 from .figures import FIGURES
 from .figures.faults import drawing_names, nearest, shown_faults, words_faults
 from .formula import FORMULARY
 from .job import InputError, Job, UnknownInput, do_job, read_input, within_range
-from .jobs.faults import job_faults, planned_faults, put_aside
+from .jobs.faults import card_faults, job_faults, planned_faults, put_aside
 from .kept import Kept, Origins
 from .live.card_script import Reach
 from .model.library import SPECIAL, Library, load, thread_key
@@ -42,22 +42,23 @@ JobSheets = Literal["all", "sound", "none"]
 
 
 def load_checked(
-    root: Path | Sequence[Path], kept: Kept | None = None, *, job_sheets: JobSheets = "all", prove_units: bool = False
+    root: Path | Sequence[Path],
+    kept: Kept | None = None,
+    *,
+    job_sheets: JobSheets = "all",
+    prove_units: bool = False,
+    card: str | None = None,
 ) -> Library:
     """Read `procedures/` and check all of it, but what was sound before and is the same. Raises Faults. A job sheet
     that is spoilt is a fault of `all`; it is put aside where only the `sound` ones are wanted, or `none`, as they are
     not worked then. That a formula's units are those of its symbols is seen each time; that they close is proved where
-    `prove_units` asks for it."""
+    `prove_units` asks for it. Where one `card` is all that is worked, only what it is worked from is checked."""
     library, kept = load(root), kept or Kept()
-    faults = [
-        *unit_faults(prove_units),
-        *name_faults(library),
-        *tap_faults(library),
-        *input_faults(library),
-        *source_faults(library),
-    ]
-    # A card worked with spoilt data would only report the same fault again, in the wrong place.
-    faults = faults or [*words_faults(library)]
+    if card is not None:
+        if faults := _faults_for(library, kept, card):
+            raise Faults(faults)
+        return library
+    faults = _shared_faults(library, prove_units)
     alone = len(library.layers) == 1
     faults = faults or [*sheet_faults(library, kept), *(unused_faults(library) if alone else ())]
     faults = faults or [
@@ -79,6 +80,32 @@ def load_checked(
         for name in [name for name in library.spoilt if library.ships(f"jobs/{name}.yaml")]:
             library.leave_out(f"jobs/{name}.yaml", library.spoilt[name][0])
     return library
+
+
+def _shared_faults(library: Library, prove_units: bool = False, beside: Container[str] = ()) -> list[Fault]:
+    """What is wrong in what all cards take from. A card worked with spoilt data would only report the same fault again,
+    in the wrong place."""
+    faults = [
+        *unit_faults(prove_units),
+        *name_faults(library),
+        *tap_faults(library),
+        *input_faults(library),
+        *source_faults(library, beside),
+    ]
+    return faults or [*words_faults(library)]
+
+
+def _faults_for(library: Library, kept: Kept, name: str) -> list[Fault]:
+    """What is wrong for one card: in it, in what all cards take from, in the shop's own series that may say something
+    of its joints and in the cards that these were made by. None of its numbers comes from another page."""
+    card = library.cards.get(name)
+    series = series_named(library, card) if card else []
+    pages = {name, *(library.series_pulled[one].card for one in series)}
+    beside = {file for file, _ in library.sheets()} - {f"cards/{one}.yaml" for one in pages}
+    beside |= {f"tests/{one}.yaml" for one in library.series_pulled if one not in series}
+    faults = _shared_faults(library, beside=beside) or [*sheet_faults(library, kept, beside)]
+    faults = faults or [*series_faults(library, beside)]
+    return faults or (_mine(library, card_faults(library, name)) if card else [])
 
 
 def warnings(library: Library) -> list[Fault]:
@@ -153,10 +180,10 @@ def _given_faults(library: Library, document: Document, givens: Mapping[str, Giv
                     yield document.fault(("givens", name, key), f"{name}: {error}")
 
 
-def source_faults(library: Library) -> Iterator[Fault]:
-    """Sources that are named but not there."""
+def source_faults(library: Library, beside: Container[str] = ()) -> Iterator[Fault]:
+    """Sources that are named, but in files that are `beside`, and not there."""
     for name, path, source in _named_sources(library):
-        if source not in library.sources:
+        if source not in library.sources and name not in beside:
             yield library.documents[name].fault(path, f"unknown source '{source}'; add it to sources.yaml")
     for where, source in FORMULARY.sources():
         if source not in library.sources:
@@ -214,10 +241,10 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
             yield name, ("checks", place, "source"), check.source
 
 
-def sheet_faults(library: Library, kept: Kept) -> Iterator[Fault]:
-    """Everything that is wrong in the cards and tables taken with the data."""
+def sheet_faults(library: Library, kept: Kept, beside: Container[str] = ()) -> Iterator[Fault]:
+    """Everything that is wrong in the cards and tables, but those that are `beside`, taken with the data."""
     origins = Origins(library)
-    for name, sheet in [*library.sheets()]:
+    for name, sheet in [one for one in library.sheets() if one[0] not in beside]:
         find = partial(_sheet_faults, library, sheet, library.documents[name])
         faults = kept.faults(f"check {name}", origins.sheet(name), find)
         if faults and library.ships(name):

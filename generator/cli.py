@@ -91,7 +91,13 @@ def _run(given: list[str]) -> int:
     root = Path(options.procedures) if options.procedures else layers_of(options.site.procedures, Path())
     try:
         with busy("checking"):
-            library = load_checked(root, options.kept, job_sheets=command.job_sheets, prove_units=command.proves_units)
+            library = load_checked(
+                root,
+                options.kept,
+                job_sheets=command.job_sheets,
+                prove_units=command.proves_units,
+                card=getattr(options, "card", None),
+            )
     except Faults as error:
         raise _as_given(error, options.procedures) if options.procedures else error from None
     named = {getattr(options, name, None) for name in ("card", "name")}

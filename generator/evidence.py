@@ -7,7 +7,7 @@ longer bond carries less on each square millimetre.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from math import exp, isclose, pi
@@ -325,11 +325,16 @@ def weakened(own: Iterable[Own], job: Job) -> dict[str, str]:
 
 
 def judged_series(library: Library) -> dict[str, Judged]:
-    """Every series of a checked library with its set-up worked, once."""
-    if "series" not in library.kept:
-        pulled = library.series_pulled.items()
-        library.kept["series"] = {name: judge(library, name, series) for name, series in pulled}
-    return library.kept["series"]
+    """Every series of a checked library with its set-up worked."""
+    return {name: _judged(library, name) for name in library.series_pulled}
+
+
+def _judged(library: Library, name: str) -> Judged:
+    """A series of a checked library with its set-up worked, once."""
+    judged: dict[str, Judged] = library.kept.setdefault("series", {})
+    if name not in judged:
+        judged[name] = judge(library, name, library.series_pulled[name])
+    return judged[name]
 
 
 def judge(library: Library, name: str, series: TestSeries) -> Judged:
@@ -358,18 +363,21 @@ def pulling_cards(library: Library) -> list[str]:
     return [*([trial] if (trial := trial_card(library)) else []), *screws]
 
 
-def series_for(library: Library, card: Card) -> list[Judged]:
+def series_named(library: Library, card: Card) -> list[str]:
     """The shop's own series that may say something of a card's joints: made by it, or by the card that tries them."""
-    if not (kind := kind_of(card)):
-        return []
     trial = card.job.trial if card.job else None
     return [
-        one
-        for one in judged_series(library).values()
-        if one.kind is kind
-        and not one.series.published
-        and (one.series.card == trial or library.cards[one.series.card] is card)
+        name
+        for name, series in library.series_pulled.items()
+        if not series.published and (series.card == trial or library.cards.get(series.card) is card)
     ]
+
+
+def series_for(library: Library, card: Card) -> list[Judged]:
+    """The same, worked: those of joints of the card's kind."""
+    if not (kind := kind_of(card)):
+        return []
+    return [one for name in series_named(library, card) if (one := _judged(library, name)).kind is kind]
 
 
 def own_evidence(library: Library, card: Card, inputs: Mapping[str, str], job: Job | None = None) -> list[Own]:
@@ -407,9 +415,11 @@ def trusted(own: Iterable[Own], symbol: str, model: float | None) -> tuple[float
     return (load, one) if model is None or load != model else (model, None)
 
 
-def series_faults(library: Library) -> Iterator[Fault]:
-    """What is wrong in the series of pulled joints, taken with the cards and data."""
+def series_faults(library: Library, beside: Container[str] = ()) -> Iterator[Fault]:
+    """What is wrong in the series of pulled joints, taken with the cards and data; but in files that are `beside`."""
     for name, series in library.series_pulled.items():
+        if f"tests/{name}.yaml" in beside:
+            continue
         document = library.documents[f"tests/{name}.yaml"]
         known = ", ".join(key for key in library.cards if kind_of(library.cards[key]))
         if series.card not in library.cards:

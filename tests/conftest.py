@@ -191,7 +191,13 @@ KEPT = Kept()
 
 
 def checked_once(
-    shared: Path, root: Path, kept: object = None, *, job_sheets: JobSheets = "all", prove_units: bool = False
+    shared: Path,
+    root: Path,
+    kept: object = None,
+    *,
+    job_sheets: JobSheets = "all",
+    prove_units: bool = False,
+    card: str | None = None,
 ) -> Library:
     """A folder's checked library, the same one for folders that hold the same and however much of it is wanted: where
     nothing is wrong that is the same. What one worker of a run finds sound the others only read. Units belong to no
@@ -206,7 +212,7 @@ def checked_once(
             except Faults:
                 if job_sheets == "all":
                     raise
-                return load_checked(root, KEPT, job_sheets=job_sheets)
+                return load_checked(root, KEPT, job_sheets=job_sheets, card=card)
     return CHECKED[seen]
 
 

@@ -11,7 +11,9 @@ from pathlib import Path
 import pytest
 
 from conftest import CARD, STUCK, Run, runner
+from generator.check import load_checked
 from generator.formula import FORMULARY
+from generator.kept import Kept
 from generator.terminal import answer, remark
 
 WANTED = ["d", "P", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
@@ -254,6 +256,52 @@ def test_check_says_what_it_checked(generator: Run) -> None:
     assert done.returncode == 0
     assert re.match(r"cards: \d+, tables: \d+, job sheets: \d+, formulas with units proved: \d\d", done.stdout)
     assert done.stdout.endswith("Nothing to mend.\n")
+
+
+def respelt(house: Path, file: str, pattern: str, new: str) -> None:
+    """Change a file in one place."""
+    path = house / "procedures" / file
+    text, count = re.subn(pattern, new, path.read_text(encoding="utf-8"), count=1, flags=re.MULTILINE)
+    assert count == 1
+    path.write_text(text, encoding="utf-8")
+
+
+@pytest.mark.parametrize("command", ["work", "inputs"])
+def test_a_card_is_stopped_by_its_own_faults_and_by_no_other_cards(house: Path, generator: Run, command: str) -> None:
+    sound = generator(command, CARD).stdout
+    respelt(house, "cards/blind-stud.yaml", "^figure: .*", "figure: no-such-drawing")
+    respelt(house, "tables/threads.yaml", "value: 9.026 mm", "value: 9.5 mm")
+    assert generator("check").stderr.endswith("2 to mend\n")
+    done = generator(command, CARD)
+    assert (done.returncode, done.stdout, done.stderr) == (0, sound, "")
+    done = generator(command, "blind-stud")
+    assert (done.returncode, done.stdout) == (1, "")
+    assert re.match(r"procedures/cards/blind-stud\.yaml:\d+:9: unknown drawing", done.stderr)
+    assert done.stderr.endswith("1 to mend\n"), "the table is another's to mend"
+    respelt(house, "cards/blind-stud.yaml", "^title: ", "titel: ")
+    assert "cards/blind-stud.yaml" in generator(command, CARD).stderr, "what cannot be read is no library"
+
+
+def test_a_spoilt_series_stops_the_cards_whose_joints_it_speaks_of(house: Path, generator: Run) -> None:
+    series = "tests/white-oak-demo.yaml"
+    respelt(house, series, "thread: M8", "thread: M7.7")
+    assert re.match(rf"procedures/{series}:\d+:\d+: ", generator("work", CARD).stderr)
+    respelt(house, series, "^card: trial-joint", "card: blind-stud")
+    assert generator("work", CARD).returncode == 0
+    assert series in generator("work", "blind-stud").stderr
+
+
+def test_only_the_card_that_is_worked_is_checked_and_the_one_that_its_joints_are_tried_by(house: Path) -> None:
+    def checked(card: str) -> set[str]:
+        kept = Kept()
+        load_checked(house / "procedures", kept, card=card)
+        return {*kept.made}
+
+    assert checked("trial-joint") == {"check cards/trial-joint.yaml"}
+    assert checked(CARD) == {f"check cards/{CARD}.yaml", "check cards/trial-joint.yaml"}
+    (house / "procedures/tests/white-oak-demo.yaml").unlink()
+    assert checked(CARD) == {f"check cards/{CARD}.yaml"}
+    assert checked("no-such-card") == set()
 
 
 def test_write_puts_plain_files_on_disk(house: Path, generator: Run) -> None:

@@ -50,9 +50,15 @@ def worked_sheet(library: Library, name: str, kept: Kept, origins: Origins) -> W
 
 def _planned_faults(library: Library) -> Iterator[Fault]:
     yield from _shop_faults(library)
-    for name, card in library.cards.items():
-        if card.job is not None:
-            yield from _card_faults(library, card, card.job, library.documents[f"cards/{name}.yaml"])
+    for name in library.cards:
+        yield from card_faults(library, name)
+
+
+def card_faults(library: Library, name: str) -> Iterator[Fault]:
+    """What is wrong in what one card says for job sheets."""
+    card = library.cards[name]
+    if card.job is not None:
+        yield from _card_faults(library, card, card.job, library.documents[f"cards/{name}.yaml"])
 
 
 def _shop_faults(library: Library) -> Iterator[Fault]:
