@@ -226,7 +226,10 @@ def test_a_cast_thread_is_true_to_scale() -> None:
         screw, hole = one.box("fastener"), one.box("hole")
         scale = (hole[3] - hole[1]) / values["D_o"]
         assert (screw[3] - screw[1]) / scale == pytest.approx(values["d"], rel=0.02)
-        assert (screw[2] - hole[0]) / scale == pytest.approx(values["L_o"] - values["c_ct"], rel=0.02)
+        # in use it stands well off the floor that was cast round it
+        assert (screw[2] - hole[0]) / scale == pytest.approx(values["h_ct"] + values["L_ct"], rel=0.02)
+        assert screw[2] < hole[2]
+        assert values["w_ct"] <= values["e_ct"]
 
 
 def test_a_bush_is_true_to_scale() -> None:

@@ -77,6 +77,10 @@ EDGES = [
     ("fastener_does_not_rust", {"k_fe": 1.0, "f_u": 0.0}, "f_u", UNDER),
     ("tool_heats_the_base_too", {"P_k": 20.0, "P_s": 8.0, "P_ba": 12.0}, "P_k", AT_LEAST),
     ("tool_heats_the_base_too", {"P_k": 8.0, "P_s": 8.0, "P_ba": 12.0}, "P_k", UNDER),
+    ("crown_can_be_measured", {"s_e": 0.0002, "h_rs": 0.003}, "s_e", AT_LEAST),
+    ("crown_can_be_measured", {"s_e": 0.0001, "h_rs": 0.0}, "h_rs", UNDER),
+    ("tool_is_weak_enough", {"P_k": 60.0, "P_hx": 60.0, "n_hot": 1.0}, "P_k", AT_MOST),
+    ("tool_is_weak_enough", {"P_k": 90.0, "P_hx": 60.0, "n_hot": 1.0}, "n_hot", UNDER),
     ("washer_lies_on_the_base", {"D_p": 0.05, "a_b": 0.06, "b_b": 0.05, "L_st": 0.1}, "b_b", AT_LEAST),
     ("filler_suits_a_screw", {"k_u": 0.5, "C_sc": 1e-6}, "k_u", AT_LEAST),
     ("wood_lets_epoxy_seal", {"o_w": 0.5, "C_sc": 1e-6}, "o_w", UNDER),
@@ -265,8 +269,10 @@ EDGES = [
     ("a_base_is_bonded_to_wood_that_holds", {"o_w": 1.0, "L_o": 0.06, "A_b": 0.01}, "o_w", UNDER),
     ("a_base_is_bonded_to_wood_that_holds", {"o_w": 1.0, "L_o": 0.0, "A_b": 0.01}, "L_o", UNDER),
     ("a_base_is_bonded_to_wood_that_holds", {"o_w": 1.0, "L_o": 0.06, "A_b": 0.0}, "A_b", UNDER),
-    ("wood_holds_a_seat", {"o_w": 0.5, "n_rs": 2.0}, "o_w", UNDER),
-    ("wood_holds_a_seat", {"o_w": 1.0, "n_rs": 0.0}, "n_rs", UNDER),
+    ("wood_holds_a_seat", {"o_w": 0.5, "h_rs": 0.003}, "o_w", UNDER),
+    ("wood_holds_a_seat", {"o_w": 1.0, "h_rs": 0.0}, "h_rs", UNDER),
+    ("wood_holds_a_plates_bed", {"o_w": 0.5, "b_rs": 0.06}, "o_w", UNDER),
+    ("wood_holds_a_plates_bed", {"o_w": 1.0, "b_rs": 0.0}, "b_rs", UNDER),
 ]  # fmt: skip
 
 
@@ -277,13 +283,13 @@ WARNS = """
     a_mix_is_set_while_the_last_can_be_loosened a_mix_outlasts_a_fitting a_plate_takes_its_epoxy_up
     a_screw_takes_its_epoxy_down all_lifts_can_be_mixed base_takes_its_fasteners batch_stays_cool
     bed_bears_the_opening bed_bears_the_sliding bond_is_as_long_as_the_rules_ask compound_lets_a_fitting_go
-    countersink_stays_in_the_plug edge_is_as_far_as_is_asked edge_is_cast_at_once
+    countersink_stays_in_the_plug crown_can_be_measured edge_is_as_far_as_is_asked edge_is_cast_at_once
     edge_is_far_enough_for_the_full_side_load end_is_as_far_as_is_asked far_end_softens fastener_does_not_rust
     filler_is_for_more_than_fairing hole_is_as_narrow_as_the_rules_ask holes_are_far_enough
     large_point_stays_inside more_is_for_the_work_than_for_the_sample one_lift_fills_the_bore plate_carries_its_load_at_the_angle plate_is_needed
     plug_stays_cool release_is_for_the_bolts_too resin_comes_first scale_shows_the_strength
     steel_is_not_yet_at_its_end surface_is_dry tool_heats_the_base_too tool_is_strong_enough
-    washer_lies_on_the_base wood_holds_a_seat wood_lets_a_bored_hole_hold wood_lets_epoxy_seal
+    tool_is_weak_enough washer_lies_on_the_base wood_holds_a_plates_bed wood_lets_a_bored_hole_hold wood_lets_epoxy_seal
 """
 
 

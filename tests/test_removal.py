@@ -9,7 +9,7 @@ from generator.bench import clock, numbers, standing
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import removal
-from generator.job import do_job
+from generator.job import InputError, do_job
 from generator.wording import read_prose
 
 CARD = LIBRARY.cards["heat-removal"]
@@ -48,6 +48,24 @@ BY_HAND = [
         11576.916,
     ),
     ("t_ba", {"Q_ba": 11580.0, "P_k": 60.0}, 193.0),
+    # 27.7 kJ in a base and 1.8 kJ in its bolt: in five steps of 1500 W 3.93 s each, and of 5 s each 1180 W
+    ("t_st", {"Q_k": 1800.0, "Q_ba": 27700.0, "n_st": 5.0, "P_k": 1500.0}, 59 / 15),
+    ("P_hx", {"Q_k": 1800.0, "Q_ba": 27700.0, "n_st": 5.0, "t_sp": 5.0}, 1180.0),
+    # A tenth under 40 mm is 36 mm, and under 80 mm 72 mm: from there on it is close.
+    *(
+        ("n_cl", {"L_end": 0.040, "L_both": 0.080, "L_k": length, "x_cl": 0.1}, close)
+        for length, close in (
+            (0.015, 0),
+            (0.030, 0),
+            (0.035, 0),
+            (0.037, 1),
+            (0.040, 1),
+            (0.041, 0),
+            (0.071, 0),
+            (0.073, 1),
+            (0.081, 0),
+        )
+    ),
     # 100 by 50 mm on top and 300 by 20 mm round it are 11,000 mm2; 10 W/m2 and degree, 109 degrees
     (
         "P_ba",
@@ -115,6 +133,28 @@ def test_what_its_head_frees_is_hot_along_its_length_in_the_shortest_time(metal:
     job = do_job(LIBRARY, CARD, {"metal": metal, "thread": "M24", "t_hold": str(CARD.givens["t_hold"].min)})
     values = job.working.values
     assert values["t_dif"] * (values["L_end"] / values["L_k"]) ** 2 < values["t_hold"]
+
+
+def test_a_heat_gun_is_no_soldering_iron() -> None:
+    """One of 1.5 kW has a base of 0.77 kg past what wood bears within half a minute, so no step is told for it."""
+    with pytest.raises(InputError, match="300 W"):
+        do_job(LIBRARY, CARD, {"P_k": "1.5 kW"})
+    strong = do_job(
+        LIBRARY, CARD, {"P_k": "300 W", "thread": "M5", "L_k": "20 mm", "a_b": "20 mm", "b_b": "20 mm", "b_sk": "3 mm"}
+    )
+    assert any("faster than hand and thermometer follow" in str(warning) for warning in strong.working.warnings)
+
+
+def test_a_bolt_of_80_mm_is_heated_at_both_ends_and_only_just_comes() -> None:
+    """87 mm is the most, and a tenth less 78 mm; 30 kJ in five steps of 150 W are 39 s each."""
+    given = {"thread": "M12", "L_k": "80 mm", "a_b": "150 mm", "b_b": "60 mm", "b_sk": "10 mm", "wood": "white-oak"}
+    job = do_job(LIBRARY, CARD, {**given, "T_a": "22 degC", "P_k": "150 W"})
+    values = job.working.values
+    assert (values["n_hb"], values["n_cl"]) == (1, 1)
+    assert values["Q_ba"] == pytest.approx(90 * 8.53 * 0.377 * 95, rel=0.01)
+    assert values["t_st"] == pytest.approx((values["Q_ba"] + values["Q_k"]) / 750)
+    assert job.amount("t_st") == pytest.approx(39, abs=1)
+    assert do_job(LIBRARY, CARD, {**given, "L_k": "76 mm"}).working.values["n_cl"] == 0
 
 
 def test_a_short_bronze_bolt_is_heated() -> None:

@@ -55,6 +55,8 @@ OWN_WAY = {
     "L_k": ("down", "what is bonded is relied on"),
     "L_h": ("down", "how far the heat reaches is relied on"),
     "L_x": ("down", "how deep the epoxy softens is relied on"),
+    "t_ba": ("down", "from then on the base may be hot"),
+    "t_ls": ("down", "past it the first cup is setting"),
     "t_pt": ("down", "a limit of the plan, never shown as more than it is"),
     "R_tg": ("down", "what the joints held"),
     "n_sx": ("up", "a whole number as it is"),
@@ -90,7 +92,7 @@ EXACT = {
 # What is given stands as it was given, but for these, which are told as what is worked from them would be.
 GIVEN = (
     "D_wo a_wo n_h N V_s m_min s_c V_o t_c0 t_d0 t_h0 t_l0 t_f0 h_1 d_1 m_c t_x m_pl m_sa t_pt t_1 t_bn t_bf t_bl t_bp m_B"
-    " A_air A_sea F_30 m_P h_s b_s a_e F_n a_z t_tr q_tr c_tr R_tg n_k n_kw x_o v_c h_m t_rb n_rs n_sx L_sc"
+    " A_air A_sea F_30 m_P h_s b_s a_e F_n a_z t_tr q_tr c_tr R_tg n_k n_kw x_o v_c h_m t_rb n_rs n_sx n_st L_sc"
 )
 
 

@@ -110,7 +110,7 @@ def test_a_bore_takes_all_that_is_worn_and_leaves_a_wall(worn_mm: int, ring: int
 
 def test_what_no_drill_bores_is_bored_with_what_is_sold() -> None:
     """52 mm: flat bits end at 40 mm and twist drills at 25 mm, so each message names only what goes further."""
-    saw = "bore with a hole saw, and give the hole's width"
+    saw = "bore with a hole saw, no deeper than it reaches, break out the core, and give the hole's width"
     for kind, instead in (("flat", f"; {saw}"), ("twist", f"; choose the flat bit, sold up to 40 mm, or {saw}")):
         with pytest.raises(NoStock) as refused:
             card("worn-hole", D_wo="40 mm", a_wo="6 mm", large_drill=kind)

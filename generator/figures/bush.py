@@ -18,6 +18,8 @@ STRIP, REACH, CLEAR_HEAD = 0.5, 0.3, 0.4
 GROOVES, GROOVE, ROUND_BORE = 3, 0.3, 0.45
 # How far in a bush is shown while it is pushed, by its length.
 HALF_WAY = 0.6
+# Half the width of a spur's pit by its depth.
+PIT = 0.16
 # How deep the mouth is seen near, by the bore's diameter.
 MOUTH = 0.9
 # No taller than the words beside them.
@@ -34,11 +36,12 @@ class Bush:
     L: float
     bore: Bore
     below: float
+    spur: float
 
     def scene(self, ahead: float) -> Scene:
         """The wood round the bore, and `ahead` in front of its face."""
         half = self.bore.D * (0.5 + ROUND_BORE)
-        deep = self.bore.L + self.bore.cone + self.bore.D * ROUND_BORE
+        deep = self.bore.L + max(self.bore.cone + self.bore.D * ROUND_BORE, self.spur + self.bore.D * 0.2)
         view = Scene(-ahead, deep, -half, half)
         block(view)
         empty(view, self.bore)
@@ -88,13 +91,16 @@ class Bush:
 def bush_of(values: Values) -> Bush:
     """From the working's symbols."""
     bore = Bore(values["B_bu"], values["T_bu"], values["h_bu"])
-    return Bush(values["d"], values["d_3"], values["D_bu"], values["L_bu"], bore, values["s_bu"])
+    return Bush(values["d"], values["d_3"], values["D_bu"], values["L_bu"], bore, values["s_bu"], values["e_o"])
 
 
 def bonded(b: Bush, ahead: float, start: float, level: float = 0.0) -> Scene:
     """Wood, wetted wall, epoxy up to `level`, and the bush from `start`."""
     view = b.scene(ahead)
     filled(view, b.bore, level)
+    if b.spur > 0:  # the pit that a flat bit's point leaves is filled too
+        near, far = b.bore.L, b.bore.L + b.spur
+        view.area("pit", [(near, -b.spur * PIT), (far, 0.0), (near, b.spur * PIT)], "epoxy", parts.THIN)
     coat(view, b.bore)
     b.draw(view, start)
     return view
@@ -119,7 +125,8 @@ def section(values: Values, options: Options) -> Scene:
     b.plug(view, b.below)
     view.box("sealant", (-gap, 0.0), (-half, half), "compound", parts.THIN)
     fitting(view, b, -gap, half, "washer")
-    b.screw(view, b.below, -head)
+    view.box("room over the bush", (0.0, b.below), (-b.D / 2, b.D / 2), "compound", parts.THIN)
+    tools.bolt(view, -head, b.below + (b.d + b.L - PLUG * b.d) / 2, b.d, b.d_3)
     view.line([(view.left, 0.0), (view.right, 0.0)], "axis")
     view.label("fitting", (-gap - BASE * b.d / 2, -half * 0.8))
     view.label("sealant", (-gap / 2, half * 0.8))

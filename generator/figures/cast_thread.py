@@ -81,17 +81,21 @@ def section(values: Values, options: Options) -> Scene:
     empty(view, p.bore)
     filled(view, p.bore)
     coat(view, p.bore)
-    pocket(p.tip, p.d, p.d_3, p.chamfer, "compound")(view)
+    deep = values["w_ct"]
+    pocket(p.tip, p.d, p.d_3, p.chamfer)(view)
+    pocket(deep, p.d, p.d_3, p.chamfer, "compound")(view)
     gap = SEALANT * p.d
     half = p.bore.D * (0.5 + ROUND_HOLE)
     view.box("sealant", (-gap, 0.0), (-half * 0.85, half * 0.85), "compound", parts.THIN)
     view.box("fitting", (-gap - base, -gap), (-half * 0.85, half * 0.85), "metal", parts.CUT)
-    tools.bolt(view, -gap - base, p.tip, p.d, p.d_3)
+    tools.bolt(view, -gap - base, deep, p.d, p.d_3)
+    ring = -(p.bore.D + p.d) / 4
+    view.span((p.chamfer, ring), (deep, ring))
     view.line([(-ahead, 0.0), (view.right, 0.0)], "axis")
     view.label("fitting", (-gap - base / 2, -half * 0.7))
     view.label("screw", (-gap - base - parts.HEAD * p.d / 2, 0.3 * p.d))
     view.label("sealant", (-gap / 2, half * 0.7))
-    view.label("thread", (p.bore.L * 0.55, -(p.bore.D + p.d) / 4))
+    view.label("thread", ((p.chamfer + deep) / 2, ring))
     view.label("bore", (p.bore.L, p.bore.D / 2))
     return view
 

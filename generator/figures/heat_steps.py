@@ -9,6 +9,7 @@ from __future__ import annotations
 from math import cos, pi, sin
 
 from . import parts, tools
+from .broken import BrokenScene
 from .parts import CUT, THICK, THIN
 from .picture import Pair, drawing
 from .scene import Scene
@@ -18,7 +19,9 @@ from .words import Options, Values
 # The fitting's base and the view, in holes; how much of a long fastener is shown, and the wood past its end.
 BASE, VIEW, SHALLOWEST, DEEPEST, PAST = 1.25, 2.55, 1.6, 3.0, 0.5
 # The tallest a view is drawn, in units of paper: low enough that a card stays on one sheet.
-COVERED, HEATED, DUG, PULLED = 34.0, 52.0, 46.0, 54.0
+COVERED, HEATED, ENDS, DUG, PULLED = 34.0, 52.0, 70.0, 46.0, 54.0
+# Of a bolt heated at both ends: how much of each end is shown, and the strip left out between, in holes.
+SEEN, STRIP = 1.3, 0.5
 # Foil, rag, packing and puller, in holes.
 FOIL, RAG, PACKING, CLAW = 0.1, 0.6, 0.55, 0.3
 # The iron, in holes: tip, cone, rod, handle.
@@ -37,11 +40,6 @@ LEVERED = 3.0
 def shown(values: Values) -> float:
     """How deep the view goes: past the fastener's end, or part of a long one."""
     return max(SHALLOWEST * values["D_o"], min(values["L_k"] + PAST * values["D_o"], DEEPEST * values["D_o"]))
-
-
-def softened(values: Values) -> float:
-    """How deep the epoxy is soft when the head alone is hot."""
-    return values["L_k"] if values["L_k"] <= values["L_end"] else values["L_x"]
 
 
 def stand(values: Values, above: float, half: float = VIEW, tallest: float = HEATED) -> Scene:
@@ -88,7 +86,7 @@ def fitting(scene: Scene, values: Values, lift: float = 0.0) -> float:
 
 
 def cover(scene: Scene, values: Values, sides: tuple[int, ...] = (-1, 1)) -> None:
-    """Foil on the wood up to the fitting, and a wet rag on the foil."""
+    """Foil on the wood up to the fitting, and a damp rag on the foil."""
     D_o = values["D_o"]
     near, far = (BASE + 0.06) * D_o, (VIEW - 0.05) * D_o
     for side in sides:
@@ -100,10 +98,10 @@ def cover(scene: Scene, values: Values, sides: tuple[int, ...] = (-1, 1)) -> Non
         scene.area("rag", smooth(rag), "compound")
 
 
-def iron(scene: Scene, at: Point, size: float, lean: float = -0.55) -> None:
-    """A soldering iron with its tip on the metal, leaning to the right."""
+def iron(scene: Scene, at: Point, size: float, lean: float = -0.55, up: int = 1) -> None:
+    """A soldering iron with its tip on the metal, leaning to the right: from above, or with `up` at -1 from below."""
     (x, y), tip, rod, grip = at, TIP * size, 0.22 * size, 0.32 * size
-    cone, heater, handle = CONE * size, (CONE + HEATER) * size, (CONE + HEATER + HANDLE) * size
+    cone, heater, handle = CONE * size * up, (CONE + HEATER) * size * up, (CONE + HEATER + HANDLE) * size * up
     outline = [(x, y - tip), (x - cone, y - rod), (x - heater, y - rod), (x - heater, y + rod), (x - cone, y + rod)]
     scene.area("iron", turned([*outline, (x, y + tip)], at, lean), "steel")
     held = [(x - heater, y - grip), (x - handle, y - grip), (x - handle, y + grip), (x - heater, y + grip)]
@@ -148,7 +146,7 @@ def root_of_the_head(values: Values) -> Point:
 
 @drawing("heat-protect", "rag foil metal")
 def protect(values: Values, options: Options) -> Scene:
-    """Foil and a wet rag on the wood, the metal left bare."""
+    """Foil and a damp rag on the wood, the metal left bare."""
     scene = stand(values, 1.9, tallest=COVERED)
     ring(scene, values, 0.0)
     top = fitting(scene, values)
@@ -373,18 +371,58 @@ def crowbar(scene: Scene, tip: Point, foot: float, size: float) -> None:
 # All of it
 
 
-@drawing("heat-section", "probe rag iron all part hard cold", work="hot cold", rest="free hard cold", advice="hot cold")
+def both_ends(values: Values) -> Scene:
+    """A through bolt with an iron and a probe at either end, a strip of its middle left out where it is long."""
+    D_o, d, L_k = values["D_o"], values["d"], values["L_k"]
+    start = min(SEEN * D_o, L_k / 2)
+    gap = STRIP * D_o if L_k > (2 * SEEN + STRIP) * D_o else 0.0
+    cut = (start, L_k - start) if gap > 0 else (start, start)
+    half, foot = VIEW * D_o, L_k + d
+    scene = BrokenScene(-half, half, -4.4 * D_o, foot + 3.2 * D_o, upright=True, tallest=ENDS, cut=cut, gap=gap)
+    scene.box("wood", (0.0, L_k), (-half, half), "wood", 0)
+    for face in (0.0, L_k):
+        scene.line([(face, -half), (face, half)], "cut")
+    scene.box("softened", (0.0, L_k), (-D_o / 2, D_o / 2), "neat", THIN)
+    base = -parts.PLATE * d
+    scene.box("fitting", (base, 0.0), (-BASE * D_o, BASE * D_o), "metal", CUT)
+    tools.bolt(scene, base, foot, d, values["d_3"])
+    top, edge = base - parts.HEAD * d, parts.CORNERS * d / 2
+    cover(scene, values)
+    scene.cut_out(half)
+    iron(scene, (top, 0.15 * d), D_o)
+    iron(scene, (foot, 0.15 * d), D_o, 0.55, -1)
+    meter = thermometer(scene, root_of_the_head(values), D_o)
+    far = (L_k + d / 2, -d / 2 - 0.1 * D_o)
+    scene.line(smooth([far, (foot + 0.4 * D_o, -edge - 0.6 * D_o), (foot + 1.2 * D_o, -1.9 * D_o)]), "thick")
+    bead(scene, far, 0.1 * D_o)
+    scene.label("probe", (meter[0], meter[1] - 0.75 * D_o))
+    scene.label("far-probe", (foot + 1.2 * D_o, -1.9 * D_o))
+    scene.label("rag", (-0.45 * RAG * D_o, -2.0 * D_o))
+    scene.label("iron", (top - 0.75 * D_o, 0.55 * D_o))
+    scene.label("far-iron", (foot + 0.75 * D_o, 0.55 * D_o))
+    scene.label("all", (start / 2, (d + D_o) / 4))
+    scene.cases = {"work": "ends", "rest": "free", "advice": "hot"}
+    return scene
+
+
+@drawing(
+    "heat-section",
+    "probe far-probe rag iron far-iron all cold",
+    work="hot ends cold",
+    rest="free cold",
+    advice="hot cold",
+)
 def section(values: Values, options: Options) -> Scene:
-    """The bolt in section while its head is hot, everything in place; or bare and cold, where no heat brings it out."""
+    """The bolt in section while it is hot, everything in place; or bare and cold, where no heat brings it out."""
+    if values["n_hb"] >= 0.5:
+        return both_ends(values)
     scene = stand(values, 4.4)
     D_o, heated = values["D_o"], values["n_hot"] >= 0.5
-    deep = softened(values) if heated else 0.0
-    ring(scene, values, deep)
+    ring(scene, values, values["L_k"] if heated else 0.0)
     top = fitting(scene, values)
-    free = deep >= values["L_k"]
     bottom, middle = min(values["L_k"], shown(values)), (values["d"] + D_o) / 4
     work = "hot" if heated else "cold"
-    scene.cases = {"work": work, "rest": "free" if free else "hard" if heated else "cold", "advice": work}
+    scene.cases = {"work": work, "rest": "free" if heated else "cold", "advice": work}
     if not heated:
         scene.label("cold", (bottom / 2, middle))
         return scene
@@ -394,7 +432,5 @@ def section(values: Values, options: Options) -> Scene:
     scene.label("probe", (meter[0], meter[1] - 0.75 * D_o))
     scene.label("rag", (-0.45 * RAG * D_o, -2.0 * D_o))
     scene.label("iron", (top - 0.75 * D_o, 0.55 * D_o))
-    scene.label("all" if free else "part", (min(deep, bottom) / 2, middle))
-    if not free and deep < bottom:
-        scene.label("hard", ((deep + bottom) / 2, middle))
+    scene.label("all", (bottom / 2, middle))
     return scene

@@ -175,7 +175,7 @@ def release_line(scene: Scene, seat: Seat, foot: float, up: float) -> None:
 
 
 def waxed_shank(scene: Scene, seat: Seat, start: float, end: float) -> None:
-    """Release agent on a bolt."""
+    """Release agent on a bolt, and on the wall of its hole in the fitting."""
     out = seat.d / 2 + WAX * seat.b
     scene.lines([(start, out), (end, out)], "release")
 
@@ -348,7 +348,7 @@ def released_wax(values: Values, options: Options) -> Scene:
     bolt(scene, seat, 0.0, long)
     scene.line([(long, -seat.d / 2), (long, seat.d / 2)], "thick")
     release_line(scene, seat, 0.0, seat.plate)
-    waxed_shank(scene, seat, 2 * WAX * seat.b, long)
+    waxed_shank(scene, seat, -seat.plate, long)
     brush = seat.half * 0.55
     thick = 0.04 * seat.b
     scene.box("bristles", (0.03 * seat.b, 0.1 * seat.b), (brush - thick, brush + thick), "core")
@@ -362,10 +362,10 @@ def released_wax(values: Values, options: Options) -> Scene:
 
 
 def dam(scene: Scene, seat: Seat) -> None:
-    """A wall of clay or tape on either side, just outside the base."""
+    """A wall of clay on either side, just outside the base and as high as its underside."""
     start, end = seat.half + seat.r, seat.half + seat.r + DAM * seat.b
     foot = seat.surface(start, end)
-    top = -seat.t_0 - DAM_HIGH * seat.b / 2
+    top = -seat.t_0
     scene.areas("dam", [*foot, (top, end), (top, start)], "compound")
 
 
@@ -375,7 +375,7 @@ def released_dam(values: Values, options: Options) -> Scene:
     seat = read_seat(values)
     scene = stage(seat, seat.t_0 + DAM_HIGH * seat.b, bored=True)
     dam(scene, seat)
-    scene.label("dam", (-seat.t_0, -seat.half - seat.r - DAM * seat.b / 2))
+    scene.label("dam", (-seat.t_0 / 2, -seat.half - seat.r - DAM * seat.b / 2))
     scene.label("wood", (seat.crown(seat.half * 0.6), -seat.half * 0.4))
     scene.label("hole", (seat.floor * 0.7, 0.0))
     return scene
@@ -387,7 +387,7 @@ def released_press(values: Values, options: Options) -> Scene:
     seat = read_seat(values)
     scene, top = pressed_scene(seat, dammed=True)
     release_line(scene, seat, -seat.t_0, seat.plate * 0.8)
-    waxed_shank(scene, seat, -seat.t_0, seat.floor)
+    waxed_shank(scene, seat, -seat.t_0 - seat.plate, seat.floor)
     scene.label("fingers", (top - seat.d / 2, -seat.d / 2))
     edge = seat.crown(seat.half)
     scene.label("squeeze-out", ((edge - seat.t_0) / 2, -seat.half - seat.bulge / 2))

@@ -134,7 +134,9 @@ define(
     "time until squeezed-out compound is rubber right through",
     "s",
     Shown("day", Fraction(1), "up"),
-    absent=later("this compound never turns to rubber, so no time is told: tighten it in small turns over days"),
+    absent=later(
+        "this compound never turns to rubber, so no time to tighten again is told: tighten in small turns over days"
+    ),
 )
 
 # Cored deck

@@ -7,7 +7,7 @@ from math import ceil, floor
 
 from ..formula import formula, rule
 from ..units import J, J_per_kg_K, K, Shown, W, W_per_m_K, dK, kg_per_m3, m, one, s
-from .define import HUNDREDTH, TENTH, count, define, mark, minutes, ruled, sized, warmth
+from .define import HUNDREDTH, TENTH, count, define, mark, ruled, share, sized, warmth
 
 warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs")
 count("n_hx", "stages from the head alone, about")
@@ -18,7 +18,15 @@ count("n_hb", "ways to bring out with both ends hot what its head alone does not
 count("n_hot", "ways to bring this fastener out with heat, 0 where it is too long for any")
 mark("n_hc", "1 where the fastener is too long for heat, so that it is cored out cold")
 define("Q_ba", "heat that the fitting's base takes when it is heated along", "J", Shown("kJ", TENTH, "up"))
-minutes("t_ba", "time that the tool needs for the base alone", "up")
+# A lower bound of a time, and the most of another: each is rounded down.
+SECONDS = Shown("s", Fraction(1), "down")
+define("t_ba", "time that the tool needs for the base alone, at the least", "s", SECONDS)
+count("n_st", "steps in which a head is brought to its heat, at the least")
+define("t_sp", "time of one step of heat that hand and thermometer follow", "s", Shown("s", Fraction(1)))
+define("t_st", "longest that the tool is on the head in one step of heat", "s", SECONDS)
+define("P_hx", "most power of a tool that hand and thermometer follow", "W", Shown("W", Fraction(1), "down"))
+share("x_cl", "part by which a fastener must be shorter than its limit to be free of the wood's scatter")
+mark("n_cl", "1 where the fastener is nearly as long as heat can free, so that it may stay")
 define("k_air", "thermal conductivity of still air", "W/(m*K)", Shown("W/(m*delta_degC)", HUNDREDTH), positive=True)
 sized(
     "d_air",
@@ -39,6 +47,18 @@ def heat_in_the_base(rho_k: kg_per_m3, a_b: m, b_b: m, b_sk: m, c_h: J_per_kg_K,
 def time_for_the_base(Q_ba: J, P_k: W) -> s:
     """If none were lost: a lower bound."""
     return Q_ba / P_k
+
+
+@formula("t_st", source="heat-balance")
+def longest_step_of_heat(Q_k: J, Q_ba: J, n_st: one, P_k: W) -> s:
+    """If none of the tool's heat were lost, so many steps would bring bolt and base to their heat."""
+    return (Q_k + Q_ba) / (n_st * P_k)
+
+
+@formula("P_hx", source="heat-balance")
+def strongest_tool(Q_k: J, Q_ba: J, n_st: one, t_sp: s) -> W:
+    """The same turned round: no step is shorter than hand and thermometer follow."""
+    return (Q_k + Q_ba) / (n_st * t_sp)
 
 
 @formula("P_ba", source="heat-balance")
@@ -77,6 +97,17 @@ def longest_with_heat(L_x: m, n_sx: one, L_end: m, L_both: m) -> m:
     return max(L_both, (n_sx - 1) * L_x + L_end)
 
 
+@formula("n_cl", source="own-judgement")
+def close_to_a_limit(L_end: m, L_both: m, L_k: m, x_cl: one) -> one:
+    """It comes free by a limit, from the head or from both ends, and would not by one that much shorter."""
+    return (
+        min(1, floor(L_end / L_k))
+        - min(1, floor(L_end * (1 - x_cl) / L_k))
+        + min(1, floor(L_both / L_k))
+        - min(1, floor(L_both * (1 - x_cl) / L_k))
+    )
+
+
 @formula("n_hot", source="own-judgement")
 def ways_with_heat(n_hr: one, n_hb: one) -> one:
     """In stages or with both ends hot; one, where there is either."""
@@ -107,3 +138,13 @@ def margin_leaves_some_heat(dT_hx: dK, T_top: K, T_x: K) -> bool:
 def tool_heats_the_base_too(P_k: W, P_s: W, P_ba: W) -> bool:
     """A tool that is too weak for the bolt alone is told of by itself."""
     return (P_k < P_s) | (P_k >= P_s + P_ba)
+
+
+@rule(
+    "this tool heats bolt and base faster than hand and thermometer follow: take one of {P_hx} or less",
+    source="own-judgement",
+    refuses=False,
+)
+def tool_is_weak_enough(P_k: W, P_hx: W, n_hot: one) -> bool:
+    """Past its limit the head is within a second or two, and wood and epoxy with it. What stays cold is not asked."""
+    return (n_hot < 1) | (P_k <= P_hx * (1 + 1e-9))

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from math import asin, ceil, sqrt
 
-from ..formula import formula, rule
+from ..formula import formula, mm, rule
 from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, s
 from .bed import ROUGH_IN, ROUGH_MM
 from .define import FEELER_IN, PAD_IN, PAD_MM, count, mass, ruled, share, sized, surface, volume
@@ -260,14 +260,35 @@ def side_pad_stands_on_the_crown(y_rs: m, R_c: m) -> bool:
 
 
 @rule(
+    "this wood is oily, and epoxy may let go of it unseen, so no seat is cast on it: bed the fitting in compound by "
+    "the card for solid wood, on a wooden pad shaped to the crown",
+    source="common-practice",
+    limits=("V_rs",),
+)
+def wood_holds_a_seat(o_w: one, h_rs: m) -> bool:
+    """Asked only where a seat is cast: there is nothing to it but what holds to the wood."""
+    return (o_w < 0.5) | (h_rs < 0)
+
+
+@rule(
     "this wood is oily, and how well epoxy holds differs from board to board: trust the bolts alone, and bed them in "
     "compound to keep water out",
     source="common-practice",
     refuses=False,
 )
-def wood_holds_a_seat(o_w: one, n_rs: one) -> bool:
-    """Asked only where a seat is cast."""
-    return (o_w < 0.5) | (n_rs < 0)
+def wood_holds_a_plates_bed(o_w: one, b_rs: m) -> bool:
+    """Asked only where a plate is bedded: the bolts hold it."""
+    return (o_w < 0.5) | (b_rs < 0)
+
+
+@rule(
+    "so slight a crown, {s_e} at the edge, may be none: bed a flat base by the card for solid wood, in compound",
+    source="own-judgement",
+    refuses=False,
+)
+def crown_can_be_measured(s_e: m, h_rs: m) -> bool:
+    """Under a straightedge a fifth of a millimetre is not told from none. Asked only where a seat is cast."""
+    return (s_e * (1 + 1e-9) >= 0.2 * mm) | (h_rs < 0)
 
 
 @rule(
@@ -281,7 +302,8 @@ def release_is_chosen(n_k: one, t_y1: s, h_rs: m) -> bool:
 
 
 @rule(
-    "this release agent is for the base alone: wax the bolts, nuts and washers besides, or they are bonded in",
+    "this release agent is for the base alone: wax the walls of its bolt holes, bolts, nuts and washers besides, or "
+    "they are bonded in",
     source="common-practice",
     refuses=False,
 )

@@ -12,7 +12,7 @@ sized(
     "d",
     "nominal diameter of the thread",
     Shown("mm", TENTH, trim=True),
-    Shown("in", TEN_THOUSANDTH),
+    Shown("in", TEN_THOUSANDTH, trim=True),
     positive=True,
 )
 sized("P", "pitch of the thread", Shown("mm", HUNDREDTH), Shown("in", TEN_THOUSANDTH), positive=True)

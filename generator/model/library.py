@@ -254,7 +254,7 @@ class Library:
     def _beyond(self, stock: DrillStock) -> str:
         """What to bore with where more than the largest of these drills is wanted: only a kind that has larger ones."""
         larger = [one for one in self.stock_in(stock.shop) if one.lengths[-1] > stock.lengths[-1]]
-        saw = tr("bore with a hole saw, and give the hole's width")
+        saw = tr("bore with a hole saw, no deeper than it reaches, break out the core, and give the hole's width")
         if not larger:
             return saw
         kind, most = self.tables["drills"][larger[0].kind].title, f"{larger[0].sizes[-1]} {larger[0].unit}"
