@@ -181,7 +181,9 @@ def clock(card: Card) -> list[Entry]:
         told = [entry.told for entry in mixed if _has(card, entry)]
         return [*(told if bedded else _loaded(card, told)), *bedded]
     hot = [entry.told for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
-    return [*hot, *(_waited(line) for line in waits if line.wait != "t_rb"), *bedded]
+    # What a tin decides is told in its step; a time beside it would be taken for the rule.
+    plain = [line for line in waits if line.wait != "t_rb" and (hot or line.wait in FORMULARY.symbols)]
+    return [*hot, *map(_waited, plain), *bedded]
 
 
 def _loaded(card: Card, told: list[Entry]) -> list[Entry]:

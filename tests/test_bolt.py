@@ -14,23 +14,23 @@ from generator.formulas.bolt import bolt_to_buy, step_of_sold_lengths
 from generator.job import do_job
 from generator.units import plain, read_number, to_base
 
-# M8, hole 90 mm: base 8, bed 3, wood 90, washer 2, nut 8, two threads 2.5, together 113.5; sold as 120, of which all but
-# base and bed is thread. 5/16-18, hole 3 1/2 in: 0.3125 + 0.125 + 3.5 + 0.063 + 0.3125 + 2/18 = 4.4241 in; sold as 4 1/2.
+# M8, hole 90 mm: base 8, bed 3, wood 90, washer 2, two nuts 16, two threads 2.5, together 121.5; sold as 130, of which all but
+# base and bed is thread. 5/16-18, hole 3 1/2 in: 0.3125 + 0.125 + 3.5 + 0.063 + 2 x 0.3125 + 2/18 = 4.7366 in; sold as 5.
 # The nut on M8: wood 5.5 MPa x 0.54 = 2.97 MPa; washer 24 mm round a hole of 9 mm presses on 388.8 mm2 and bears
 # 3 x 2.97 x 388.8 / 2.5 = 1386 N; 0.12 x 1386 N x 8 mm = 1.33 Nm. On 5/16 in: 12 x 0.063 = 0.756 in of the washer count.
 HAND = [
-    ("bonded-stepped-hole", "metric", {"L_sk": "114 mm", "L_by": "120 mm", "L_tn": "109 mm", "M_sn": "1.3 N·m"}),
+    ("bonded-stepped-hole", "metric", {"L_sk": "122 mm", "L_by": "130 mm", "L_tn": "119 mm", "M_sn": "1.3 N·m"}),
     (
         "bonded-stepped-hole",
         "inch",
-        {"L_sk": "4 7/16 in", "L_by": "4 1/2 in", "L_tn": "4 1/16 in", "M_sn": "6.8 lbf·in"},
+        {"L_sk": "4 3/4 in", "L_by": "5 in", "L_tn": "4 9/16 in", "M_sn": "6.8 lbf·in"},
     ),
-    # 88 in the wood, bed 3, base 8, block 20, nut 8, threads 2.5.
-    ("blind-stud", "metric", {"L_st": "130 mm"}),
-    # 8 + 1.5 + 40 + 2 + 8 + 2.5 = 62; of 70 all but 49.5 is thread.
-    ("bedded-solid", "metric", {"L_sk": "62 mm", "L_by": "70 mm", "L_tp": "21 mm"}),
-    # 8 + 4.603 + 40 + 2 + 8 + 2.5 = 65.1; the released seat has its flexible bed on top.
-    ("cast-seat", "metric", {"L_sk": "66 mm", "L_by": "70 mm", "L_tp": "18 mm"}),
+    # 88 in the wood, bed 3, base 8, block 20, two nuts 16, threads 2.5.
+    ("blind-stud", "metric", {"L_st": "138 mm"}),
+    # 8 + 1.5 + 40 + 2 + 16 + 2.5 = 70; of 70 all but 49.5 is thread.
+    ("bedded-solid", "metric", {"L_sk": "70 mm", "L_by": "70 mm", "L_tp": "21 mm"}),
+    # 8 + 4.603 + 40 + 2 + 16 + 2.5 = 73.1; the released seat has its flexible bed on top.
+    ("cast-seat", "metric", {"L_sk": "74 mm", "L_by": "80 mm", "L_tp": "28 mm"}),
     # 5/16 + 5/8 + 2 + 5/16 = 3 1/4 in.
     ("bonded-screw", "inch", {"L_us": "3 1/4 in"}),
     ("bonded-screw", "metric", {"L_us": "81 mm"}),

@@ -187,9 +187,11 @@ EDGES = [
     ("washer_covers_its_hole", {"A_p": 0.0}, "A_p", OVER),
     ("plate_is_needed", {"b_rs": 0.0, "F_n": 100.0, "F_p": 200.0}, "b_rs", AT_MOST),
     ("plate_is_needed", {"b_rs": 0.1, "F_n": 200.0, "F_p": 200.0}, "F_n", OVER),
+    ("wood_is_stiff_behind_the_plate", {"T": 0.03, "b_rs": 0.06}, "b_rs", AT_MOST),
     ("plate_is_larger_than_its_washer", {"c_rs": 0.0}, "c_rs", OVER),
     ("side_pad_stands_on_the_crown", {"y_rs": 0.5, "R_c": 0.5}, "y_rs", AT_MOST),
     ("a_mix_serves_a_fitting", {"N_b": 1.0}, "N_b", AT_LEAST),
+    ("something_is_pulled", {"m_rd": 0.0, "m_lv": 5.0}, "m_rd", AT_MOST),
     ("something_is_pulled", {"m_rd": 5.0, "m_lv": 5.0}, "m_rd", OVER),
     ("steel_is_not_yet_at_its_end", {"F_rd": 1000.0, "u_F": 200.0, "R_s": 1200.0}, "F_rd", UNDER),
     ("release_is_chosen", {"n_k": 1.0, "t_y1": 60.0, "h_rs": 0.005}, "n_k", AT_LEAST),
@@ -240,6 +242,7 @@ EDGES = [
     ("rod_bears_the_proof_load", {"F_tr": 1000.0, "f_p": 1e8, "A_s": 1e-5}, "F_tr", AT_MOST),
     ("plate_carries_its_load_at_the_angle", {"F_z": 900.0, "F_n": 900.0, "b_rs": 0.1}, "F_z", AT_LEAST),
     ("plate_carries_its_load_at_the_angle", {"F_z": 800.0, "F_n": 900.0, "b_rs": 0.0}, "b_rs", AT_MOST),
+    ("scale_can_read_so_much", {"m_rd": 50.0, "q_tr": 50.0}, "m_rd", AT_MOST),
     ("scale_reads_so_far", {"m_tr": 50.0, "q_tr": 50.0}, "m_tr", AT_MOST),
     ("scale_shows_the_strength", {"m_ul": 50.0, "m_tr": 40.0, "m_st": 50.0, "q_tr": 50.0}, "m_ul", AT_MOST),
     ("scale_shows_the_strength", {"m_ul": 60.0, "m_tr": 50.0, "m_st": 50.0, "q_tr": 50.0}, "m_tr", OVER),
@@ -289,7 +292,8 @@ WARNS = """
     large_point_stays_inside more_is_for_the_work_than_for_the_sample one_lift_fills_the_bore plate_carries_its_load_at_the_angle plate_is_needed
     plug_stays_cool release_is_for_the_bolts_too resin_comes_first scale_shows_the_strength
     steel_is_not_yet_at_its_end surface_is_dry tool_heats_the_base_too tool_is_strong_enough
-    tool_is_weak_enough washer_lies_on_the_base wood_holds_a_plates_bed wood_lets_a_bored_hole_hold wood_lets_epoxy_seal
+    tool_is_weak_enough washer_lies_on_the_base wood_holds_a_plates_bed wood_is_stiff_behind_the_plate wood_lets_a_bored_hole_hold
+    wood_lets_epoxy_seal
 """
 
 

@@ -675,9 +675,9 @@ def test_totals_agree_with_a_case_worked_by_hand(alone: Alone) -> None:
     assert done.plan.clock.ready["plugs"] == refit + 60 * 60 + 14 * DAY + 15 * 60 > batch.end + 10 * DAY
     buy = {item.what: item.buy for item in done.shopping}
     assert buy["room-temperature boatbuilding epoxy"] == "1 × 250 mL".replace(" ", "\N{NO-BREAK SPACE}")
-    # Base 8, bed of polysulfide 2, wood 20, plate 6, washer 1.6, nut 6, two threads 2: 45.6 mm.
-    # All but base, bed and wood is thread, of a bolt of 50 mm: 20 mm.
-    bolt = "M6 bolt with washer and nut, 50 mm, threaded for 20 mm or all the way"
+    # Base 8, bed of polysulfide 2, wood 20, plate 6, washer 1.6, two nuts 12, two threads 2: 51.6 mm.
+    # All but base, bed and wood is thread, of a bolt of 60 mm: 30 mm.
+    bolt = "M6 bolt with washer and two nuts, 60 mm, threaded for 30 mm or all the way"
     assert {plain(what): packs for what, packs in buy.items()}[bolt] == "6"
 
 

@@ -14,8 +14,8 @@ from .words import Options, Values
 
 # By the hole's oversized diameter: rod shown above the block, the longest hole drawn whole, the strip left out of it.
 ABOVE, LONGEST, STRIP = 1.9, 4.5, 0.5
-# By the distance from packer to rod: packers, clamps, what of the lever is drawn.
-PACKER, CLAMP, NEAR, FAR, TAIL = 0.3, 0.14, 1.75, 0.7, 0.4
+# By the distance from packer to rod: width of the packers, clamps, what of the lever is drawn.
+PACKER, CLAMP, NEAR, FAR, TAIL = 0.4, 0.14, 1.75, 0.7, 0.4
 # The tallest that the cut block is drawn, in units of paper.
 TALLEST = 24.0
 
@@ -107,7 +107,7 @@ def ground(scene: Scene, values: Values, hole: Hole, bench: Sequence[float], lef
     scene.box("bench", (left, right), (bench[0], bench[1]), "washer")
     scene.box("wood", (-half, half), (0.0, bench[0]), "plank", parts.CUT)
     for side in (-1, 1):
-        scene.box("packer", (side * a - PACKER * a / 2, side * a + PACKER * a / 2), (-PACKER * a, 0.0), "metal")
+        scene.box("packer", (side * a - PACKER * a / 2, side * a + PACKER * a / 2), (-values["h_pk"], 0.0), "metal")
         foot, reach = CLAMP * a, side * (half + CLAMP * a)
         grip = side * (half - 1.2 * foot)
         scene.line([(grip, 0.0), (grip, -0.7 * foot), (reach, -0.7 * foot), (reach, bench[1] + 0.7 * foot)], "cut")
@@ -148,7 +148,7 @@ def trial_pull(values: Values, options: Options) -> Scene:
     a, b = values["a_tr"], values["b_tr"]
     bench = (hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0), 0.0)
     bench = (bench[0], bench[0] + 0.45 * a)
-    under, at = -PACKER * a, b - a
+    under, at = -values["h_pk"], b - a
     far = at + FAR * a
     left, right = -values["l_tr"] / 2 - 0.4 * a, far + 0.25 * a
     cut = (max(NEAR * a, values["l_tr"] / 2 + 0.35 * a), at - FAR * a)

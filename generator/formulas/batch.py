@@ -197,7 +197,8 @@ def the_first_cup_of_a_fitting_outlasts_its_last(n_q: one, t_x: s, t_o: s, t_u: 
 
 
 @rule(
-    "{n_s} syringes of {V_s} are many to load from one mix before it goes off: take larger ones",
+    "{n_s} syringes of {V_s} are many to load from one mix before it goes off: take larger ones, and work the card "
+    "with them",
     source="own-judgement",
     refuses=False,
 )

@@ -389,7 +389,11 @@ def edge_is_cast_at_once(t_e: m, h_1: m) -> bool:
     return t_e <= h_1 * (1 + 1e-9)
 
 
-@rule("this compound does not hold on oily wood: take another one", source="common-practice", limits=("h_b",))
+@rule(
+    "this compound does not hold on oily wood: take polysulfide, with the primer that its tube names for such wood",
+    source="common-practice",
+    limits=("h_b",),
+)
 def compound_holds_on_the_wood(k_ow: one, o_w: one) -> bool:
     """Said where both are marked."""
     return k_ow * o_w < 1

@@ -1,6 +1,7 @@
 """The fastener to buy and how hard its nut is drawn: overall length, the thread that it must have, torque to snug.
 
-A length counts a nut as high as the thread is wide, as lock nuts are, and two threads out of it. It is rounded up to a
+A length counts a nut and a second that locks it, each as high as the thread is wide, and two threads out of them. Wood
+bears too little under a washer for a bolt to be stretched so far that its nut stays where it is. It is rounded up to a
 step in which lengths are sold in every size. Of deck.py it takes the bolt through a flexible bed.
 """
 
@@ -69,26 +70,26 @@ for symbol, of in (("m_sn", "a nut"), ("m_sb", "the nut of a bonded fastener")):
 
 @formula("L_sk", source="own-judgement")
 def bolt_length_through_a_bonded_hole(b_sk: m, t_m: m, L_o: m, L_g: m, q_sk: m, t_s: m, d: m, P: m) -> m:
-    """Base and its bed, both depths of the hole, plate and washer, nut, two threads out of it."""
-    return b_sk + t_m + L_o + L_g + q_sk + t_s + d + 2 * P
+    """Base and its bed, both depths of the hole, plate and washer, two nuts, two threads out of them."""
+    return b_sk + t_m + L_o + L_g + q_sk + t_s + 2 * d + 2 * P
 
 
 @formula("L_sk", source="own-judgement")
 def bolt_length_through_a_seat(b_sk: m, t_e: m, T_sk: m, q_sk: m, t_s: m, d: m, P: m) -> m:
-    """Base, the seat where it is thickest, wood, plate and washer, nut, two threads out of it."""
-    return b_sk + t_e + T_sk + q_sk + t_s + d + 2 * P
+    """Base, the seat where it is thickest, wood, plate and washer, two nuts, two threads out of them."""
+    return b_sk + t_e + T_sk + q_sk + t_s + 2 * d + 2 * P
 
 
 @formula("L_sk", source="own-judgement")
 def bolt_length_through_a_released_seat(b_sk: m, h_b: m, t_e: m, T: m, q_sk: m, t_s: m, d: m, P: m) -> m:
-    """Base, its flexible bed, the seat where it is thickest, wood, plate and washer, nut, two threads out of it."""
-    return b_sk + h_b + t_e + T + q_sk + t_s + d + 2 * P
+    """Base, flexible bed, the seat where it is thickest, wood, plate and washer, two nuts, two threads out of them."""
+    return b_sk + h_b + t_e + T + q_sk + t_s + 2 * d + 2 * P
 
 
 @formula("L_sk", source="own-judgement")
 def bolt_length_through_a_mended_hole(b_sk: m, h_b: m, T_wo: m, q_sk: m, t_s: m, d: m, P: m) -> m:
-    """Base and its flexible bed, wood, plate and washer, nut, two threads out of it."""
-    return b_sk + h_b + T_wo + q_sk + t_s + d + 2 * P
+    """Base and its flexible bed, wood, plate and washer, two nuts, two threads out of them."""
+    return b_sk + h_b + T_wo + q_sk + t_s + 2 * d + 2 * P
 
 
 @formula("s_ln", source="from-memory")
@@ -106,25 +107,25 @@ def bolt_to_buy(L_sk: m, s_ln: m) -> m:
 @formula("L_tn", source="solid-geometry")
 def thread_of_a_bonded_bolt(L_by: m, L_sk: m, L_o: m, L_g: m, q_sk: m, t_s: m, d: m, P: m) -> m:
     """All of it that is in the wood or behind: a plain shank in the hole would be held by nothing."""
-    return L_by - L_sk + L_o + L_g + q_sk + t_s + d + 2 * P
+    return L_by - L_sk + L_o + L_g + q_sk + t_s + 2 * d + 2 * P
 
 
 @formula("L_tp", source="solid-geometry")
 def thread_of_a_clamping_bolt(L_by: m, L_sk: m, q_sk: m, t_s: m, d: m, P: m) -> m:
     """From its end to the wood's far face: a nut that meets the plain shank first never comes tight."""
-    return L_by - L_sk + q_sk + t_s + d + 2 * P
+    return L_by - L_sk + q_sk + t_s + 2 * d + 2 * P
 
 
 @formula("L_tp", source="solid-geometry")
 def thread_of_a_bolt_through_a_plate(L_by: m, L_sk: m, h_rsp: m, t_s: m, d: m, P: m) -> m:
     """From its end to the plate's face on the wood's side."""
-    return L_by - L_sk + h_rsp + t_s + d + 2 * P
+    return L_by - L_sk + h_rsp + t_s + 2 * d + 2 * P
 
 
 @formula("L_st", source="own-judgement")
 def stud_from_end_to_end(L_k: m, t_m: m, b_sk: m, b_bl: m, d: m, P: m) -> m:
-    """In the wood, then bed, base, the block that holds it, a nut, two threads out of it."""
-    return L_k + t_m + b_sk + b_bl + d + 2 * P
+    """In the wood, then bed, base, the block that holds it, two nuts, two threads out of them."""
+    return L_k + t_m + b_sk + b_bl + 2 * d + 2 * P
 
 
 # Screws. They stand in a hole that is made to fit, so they may not be much longer either.

@@ -67,14 +67,14 @@ def wet_out_of_the_plugs(n_h: one, D_c: m, h_c: m, w_h: kg_per_m2, n_l: one) -> 
 
 @formula("L_sk", source="own-judgement")
 def deck_bolt_length(b_sk: m, h_b: m, T_sk: m, q_sk: m, t_s: m, d: m, P: m) -> m:
-    """Base, bed, deck, plate and washer, a lock nut as high as the thread is wide, and two threads out of it."""
-    return b_sk + h_b + T_sk + q_sk + t_s + d + 2 * P
+    """Base, bed, deck, plate and washer, two nuts as high as the thread is wide, and two threads out of them."""
+    return b_sk + h_b + T_sk + q_sk + t_s + 2 * d + 2 * P
 
 
 @formula("L_sk", source="own-judgement")
 def bolt_length_through_a_seated_plate(b_sk: m, h_b: m, T: m, t_m: m, h_rsp: m, t_s: m, d: m, P: m) -> m:
-    """Base and its bed, wood, seat, plate and washer, a nut as high as the thread is wide, two threads out of it."""
-    return b_sk + h_b + T + t_m + h_rsp + t_s + d + 2 * P
+    """Base and its bed, wood, seat, plate and washer, two nuts, two threads out of them."""
+    return b_sk + h_b + T + t_m + h_rsp + t_s + 2 * d + 2 * P
 
 
 @rule(

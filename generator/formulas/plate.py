@@ -148,6 +148,17 @@ def plate_is_needed(b_rs: m, F_n: N, F_p: N) -> bool:
 
 
 @rule(
+    "the wood is thinner than half of the plate's side, and may bend under it like a skin, which is not reckoned here: "
+    "ask a designer",
+    source="own-judgement",
+    refuses=False,
+)
+def wood_is_stiff_behind_the_plate(T: m, b_rs: m) -> bool:
+    """A plate spreads a load over wood that stays flat."""
+    return b_rs <= 2 * T * (1 + 1e-9)
+
+
+@rule(
     "the washer is as large as the plate would be: it is enough, or take a smaller washer on a plate",
     source="own-judgement",
     limits=("b_rs",),

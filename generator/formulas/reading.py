@@ -36,9 +36,20 @@ def pull_in_the_rod(m_rd: kg, m_lv: kg, g_n: m_per_s2, a_tr: m, b_tr: m) -> N:
 
 
 @formula("u_F", source="gum")
-def error_of_the_pull(F_rd: N, u_rd: kg, m_rd: kg, m_lv: kg, u_ar: m, a_tr: m, b_tr: m) -> N:
+def error_of_the_pull(F_rd: N, u_rd: kg, g_n: m_per_s2, u_ar: m, a_tr: m, b_tr: m) -> N:
     """Errors that know nothing of each other add as squares: of the reading, and of the short and the long arm."""
-    return F_rd * sqrt((u_rd / (m_rd - m_lv)) ** 2 + (u_ar / a_tr) ** 2 + (u_ar / b_tr) ** 2)
+    return sqrt((u_rd * g_n * b_tr / a_tr) ** 2 + F_rd**2 * ((u_ar / a_tr) ** 2 + (u_ar / b_tr) ** 2))
+
+
+@rule(
+    "the scale under the jack ends at {q_tr} and cannot read so much: correct the reading, or say how far your scale "
+    "goes",
+    source="mechanics",
+    limits=("F_rd", "u_F"),
+)
+def scale_can_read_so_much(m_rd: kg, q_tr: kg) -> bool:
+    """A reading past the end of the scale is a slip."""
+    return m_rd <= q_tr * (1 + 1e-9)
 
 
 @rule(
@@ -47,8 +58,8 @@ def error_of_the_pull(F_rd: N, u_rd: kg, m_rd: kg, m_lv: kg, u_ar: m, a_tr: m, b
     limits=("F_rd", "u_F"),
 )
 def something_is_pulled(m_rd: kg, m_lv: kg) -> bool:
-    """A reading under the lever's own is a slip."""
-    return m_rd > m_lv
+    """A reading under the lever's own is a slip. None is given before the pull."""
+    return (m_rd > m_lv) | (m_rd <= 0)
 
 
 @rule(

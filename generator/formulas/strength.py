@@ -372,7 +372,8 @@ def holes_are_far_enough(a_h: m, s_b: m) -> bool:
 
 
 @rule(
-    "the bond is under {L_ru}, 10 thread diameters, which published rules ask for: a fifth is taken off",
+    "counted as bond is only the wide part of the hole, {L_b}, under the 10 thread diameters, {L_ru}, that published "
+    "rules ask for: a fifth is taken off",
     source="own-judgement",
     refuses=False,
 )

@@ -29,6 +29,9 @@ define(
     Shown("kg", Fraction(1), "up"),
     Shown("lb", Fraction(1), "up"),
 )
+force("F_cl", "pull on what holds the trial block's end down, at the proof load", "up")
+force("F_cu", "pull on what holds the trial block's end down, where the pull stops", "up")
+mark("n_rg", "1 where the rod of a trial may break before the pull stops, 0 where it cannot")
 mark("n_ul", "1 where the scale under the jack reads to the strength reckoned, 0 where it ends before")
 number("q_lv", "pull in the rod for each push of the jack", HUNDREDTH)
 define(
@@ -54,8 +57,16 @@ sized(
     Shown("mm", Fraction(1), "up"),
     Shown("in", Fraction(1, 16), "up", fraction=True),
 )
+sized(
+    "h_ul",
+    "height of the bars of the lever for a pull until something gives",
+    Shown("mm", Fraction(1), "up"),
+    Shown("in", Fraction(1, 16), "up", fraction=True),
+)
 ruled("L_rt", "shortest rod that will do for a trial joint, from end to end", "up")
-ruled("h_pk", "height of the packers under the lever")
+ruled("h_pk", "height of the packers under the lever", "up")
+ruled("h_pm", "least height of the packers under the lever")
+ruled("h_jk", "height of jack and scale under the lever, the jack down")
 ruled("l_hd", "nut, washer and what else of the rod stands out above the lever")
 ruled("l_tr", "length of the wood for one rod of a trial, along the grain", "up")
 ruled("s_tr", "distance between two rods of one trial block, along the grain", "up")
@@ -99,6 +110,24 @@ def strength_is_on_the_scale(m_st: kg, m_ul: kg) -> one:
     return min(1, floor(m_st / m_ul))
 
 
+@formula("F_cl", source="mechanics")
+def pull_on_the_clamps(F_tr: N) -> N:
+    """The lever presses the block down at its own packer alone, so the far end is lifted, over twice the rod's arm."""
+    return F_tr / 2
+
+
+@formula("F_cu", source="mechanics")
+def pull_on_the_strap(m_st: kg, m_lv: kg, g_n: m_per_s2, b_tr: m, a_tr: m) -> N:
+    """Half of what pulls at the rod when the scale reads where to stop."""
+    return (m_st - m_lv) * g_n * b_tr / a_tr / 2
+
+
+@formula("n_rg", source="mechanics")
+def rod_may_go_first(F_cu: N, R_s: N) -> one:
+    """What is not pulled to breaks nothing."""
+    return min(1, floor(2 * F_cu / R_s))
+
+
 @formula("q_lv", source="mechanics")
 def gain_of_the_lever(b_tr: m, a_tr: m) -> one:
     """How many times the push of the jack pulls at the rod."""
@@ -117,10 +146,22 @@ def height_of_the_bars(M_tr: N_m, y_tr: Pa, c_tr: m) -> m:
     return sqrt(3 * M_tr / (y_tr * c_tr))
 
 
+@formula("h_ul", source="beam-theory")
+def height_of_the_taller_bars(h_tr: m) -> m:
+    """Twice as high bears four times as much."""
+    return 2 * h_tr
+
+
+@formula("h_pk", source="own-judgement")
+def height_of_the_packers(h_pm: m, h_jk: m, T: m) -> m:
+    """Higher than the clamps, and so high that jack and scale go under the bars beside the block."""
+    return max(h_pm, h_jk - T)
+
+
 @formula("L_rt", source="own-judgement")
-def rod_of_the_trial(T: m, h_pk: m, h_tr: m, l_hd: m) -> m:
-    """In the block, past packers and the bars for a pull until it gives, which are twice as high, and a hand more."""
-    return T + h_pk + 2 * h_tr + l_hd
+def rod_of_the_trial(T: m, h_pk: m, h_ul: m, l_hd: m) -> m:
+    """In the block, past packers and the bars for a pull until it gives, and a hand more."""
+    return T + h_pk + h_ul + l_hd
 
 
 @formula("l_tr", source="own-judgement")

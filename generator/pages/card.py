@@ -160,6 +160,10 @@ class CardPage(SheetPage):
         joint is trusted with stands, for it is told beside it why it has none; a ratio is always given."""
         return all_known(map(Prose, texts), but={*self.card.givens, *self.card.trust, "n_v", "n_w"}, when=when)
 
+    def told_of_side_load(self, text: str) -> Condition | Known | None:
+        """What must hold for the rules of a load across to stand: that there is one."""
+        return all_known([Prose(text), Prose("{F_yn}")], but={*self.card.givens, "n_v", "n_w"}, when=None)
+
     def none_at(self, symbol: str) -> Condition | None:
         """The condition under which a given is there at all: a plate of no thickness is none."""
         given = self.card.givens[symbol]
