@@ -72,7 +72,7 @@ def test_one_drawing_has_its_words_in_one_file(house: Path) -> None:
 
 def test_check_misses_words_and_values_that_a_card_does_not_work(house: Path, generator: Run) -> None:
     (house / FILE).unlink()
-    line, column = spoil(house, "procedures/drawings/mixing.yaml", "value: m_h}", "value: L_o}")
+    line, column = spoil(house, "procedures/drawings/mixing.yaml", "value: m_hc}", "value: L_o}")
     done = generator("check")
     assert done.returncode == 1
     told = faults(done.stderr)

@@ -67,7 +67,7 @@ def told(root: Path, file: str, pattern: str, new: str) -> list[str]:
         (CARD, r"what: \"\{thread\} bolt", 'what: "{thread bolt', "with no name; write a symbol as {D_o}"),
         (CARD, r"look: look", "look: look\n  by: {look: D_o}", "name a time here"),
         (CARD, r"each: n_h", "each: k_u", "'k_u' is the leave for a filler to stand round a loaded fastener, 1 for yes; name a count"),
-        ("cards/worn-hole.yaml", r"After \{t_h\} wash", "After {k_is} wash", "'k_is' stands for words; write them as [k_is > 0: so"),
+        ("cards/worn-hole.yaml", r"Leave it for \{t_h\}", "Leave it for {k_is}", "'k_is' stands for words; write them as [k_is > 0: so"),
         ("data/plates.yaml", r"f_yp: (\d+) MPa", r"f_yp: \1 kPa", "is far from all other rows, which are in MPa; mend the unit"),
         ("data/fillers.yaml", r"sources: \{rho_t:", "sources: {rho_b2:", "'rho_b2' is not given here, so nothing goes by this source"),
         ("data/threads.yaml", r"sources: \{k_3:", "sources: {k_4:", "'k_4' is not given here, so nothing goes by this source"),

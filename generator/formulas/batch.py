@@ -193,7 +193,7 @@ def a_mix_outlasts_a_fitting(t_x: s, t_u: s, K_m: one, t_w: s) -> bool:
 )
 def the_first_cup_of_a_fitting_outlasts_its_last(n_q: one, t_x: s, t_o: s, t_u: s, t_w: s) -> bool:
     """All has to be wet at once: the first uses a part of its life in the tray, the rest in syringe, hole or heap."""
-    return (n_q <= 1) | (n_q * t_x / t_o + t_u / t_w <= 1 + 1e-9)
+    return (n_q <= 1) | (n_q * t_x * t_w + t_u * t_o <= t_w * t_o * (1 + 1e-9))
 
 
 @rule(
