@@ -46,6 +46,7 @@ HOLES = [
     *crossed(BOLTS, runs("T", "60 mm", "90 mm", "200 mm"), DRILLS),
     *runs("a_b", "20 mm", "200 mm"),
     *runs("t_m", "0 mm"),
+    *runs("q_sk", "6 mm"),
 ]
 SEATS: list[dict[str, str]] = [
     *SHOPS,

@@ -215,6 +215,8 @@ def test_the_steps_say_what_is_set_aside_and_how_many_mixes(
         parts = [part for path, found in read_prose(card, job) if path[0] == "steps" for part in found]
         parts += Prose(SEVERAL_MIXES).chosen(job.holds) if job.holds(Condition("n_m", 1)) else []
         values = {part.name for part in parts if isinstance(part, Value)}
+        # The coats are told for one fitting, or for all that a mix is for.
+        values |= {"m_w"} if "m_wm" in values else set()
         return values, " ".join("".join(part for part in parts if isinstance(part, str)).split())
 
     for job in (one, many):

@@ -256,8 +256,10 @@ def labels(joint: Joint, at: Layout, said: Said) -> str:
             parts.leader("wet-out coat", (coat_at, at.y(-hole.D_o / 2)), turn, over[2], said.coat),
             parts.diameter_dimension(guide, (at.y(-hole.D_g / 2), at.y(hole.D_g / 2)), turn, over[3], said.D_g),
             parts.side_leader(said.fitting, on_plate, (at.x(joint.top) - LEADER + CLEAR, at.axis + word), -1),
-            parts.side_leader(said.wood, (at.right - LEADER, timber), (at.right + LEADER - CLEAR, timber), 1),
-            parts.side_leader(said.plate, on_back, back, 1) if hole.q_sk > 0 else "",
+            # The plate takes the place of the wood's name: the grain tells what the wood is.
+            parts.side_leader(said.plate, on_back, back, 1)
+            if hole.q_sk > 0
+            else parts.side_leader(said.wood, (at.right - LEADER, timber), (at.right + LEADER - CLEAR, timber), 1),
         )
     )
 
