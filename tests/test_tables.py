@@ -134,8 +134,8 @@ def test_what_a_table_runs_through_is_what_it_takes(library: Library) -> None:
         (f"cards/{CARD}.yaml", card.model_copy(update={"table": card.table.model_copy(update={"over": over})})),
     ]
     told = [str(fault) for name, sheet in spoilt for fault in _sheet_faults(library, sheet, library.documents[name])]
-    at = [library.documents["tables/compound-coverage.yaml"].marks["across", "metric", 1][0]]
-    at.append(library.documents[f"cards/{CARD}.yaml"].marks["table", "over"][0])
+    at = [library.documents["tables/compound-coverage.yaml"].places.parts["across", "metric", 1][0]]
+    at.append(library.documents[f"cards/{CARD}.yaml"].places.parts["table", "over"][0])
     assert [int(one.split(":")[1]) for one in told] == at
     assert "d_k: outside the range of this card; take 1 mm to 30 mm" in told[0]
     assert "'blind' is left to another card" in told[1]
@@ -144,7 +144,7 @@ def test_what_a_table_runs_through_is_what_it_takes(library: Library) -> None:
 def test_a_head_of_no_column_is_told_at_its_name(library: Library) -> None:
     table, document = library.reference["lag-screw"], library.documents["tables/lag-screw.yaml"]
     (fault,) = _sheet_faults(library, table.model_copy(update={"columns": table.columns[1:]}), document)
-    assert (fault.line, fault.column) == document.keys["heads", "G"]
+    assert (fault.line, fault.column) == document.places.keys["heads", "G"]
 
 
 PLOTTED = [
