@@ -323,6 +323,11 @@ def clip(text: str, length: int = 60) -> str:
     return line if len(line) <= length else line[: length - 1] + "…"
 
 
+def shortened(text: str, length: int) -> str:
+    """`text`, or as many of its words as a page has room for: no word ends in its middle."""
+    return text if len(text) <= length else f"{text[: length - 1].rsplit(' ', 1)[0]} …"
+
+
 Direction = Literal["nearest", "up", "down"]
 _ROUNDING = {"nearest": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}
 # Nearer than this, in the unit shown, two numbers are one: 0.0156 in is 1/64 in.

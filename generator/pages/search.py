@@ -15,7 +15,7 @@ from ..model.prose import Prose
 from ..model.quantity import read_symbol
 from ..model.schema import Given, InputName
 from ..model.search import OtherPage, SearchWords
-from ..units import Direction, by_system, label
+from ..units import Direction, by_system, label, shortened
 from .card import CardPage
 from .options import SiteOptions
 from .sheet import Column, Grid
@@ -75,7 +75,7 @@ def ends_of(name: InputName, givens: Mapping[str, Given]) -> list[float]:
 
 def part(anchor: str, title: str, text: str) -> list[str]:
     """A part of a page: where it stands, its title, and as much of its text as a hit shows."""
-    return [anchor, title, text if len(text) <= SHOWN else f"{text[:SHOWN].rsplit(' ', 1)[0]} …"]
+    return [anchor, title, shortened(text, SHOWN)]
 
 
 def further(texts: Iterable[str], parts: Sequence[Sequence[str]]) -> str:

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from ..jobs.plan import JobPlan
 from ..language import tr
 from ..schedule.timetable import DAY, Slot
+from ..units import shortened
 
 # Measures of the drawing, in units of which 720 fill a page's width.
 _NAMES, _WIDE, _ROW, _HEAD, _LEAST = 190, 720, 16, 22, 34
@@ -38,8 +39,7 @@ def timeline(plan: JobPlan, hours: tuple[int, int], days: Mapping[int, str]) -> 
     for place, name in enumerate(names):
         top = _HEAD + _ROW * place
         slots = sorted(_slots(plan, name), key=_by_time)
-        said = name if len(name) <= _LETTERS else f"{name[: _LETTERS - 1]}…"
-        drawn.append(_text(0, top + 12, said))
+        drawn.append(_text(0, top + 12, shortened(name, _LETTERS)))
         drawn.append(_line(0, top + _ROW, width, top + _ROW, 0.25))
         drawn.append(_line(across(slots[0].start), top + 8, across(slots[-1].end), top + 8, 1))
         drawn += [_cure(across(start), across(end), top) for start, end in _cures(plan, name)]
