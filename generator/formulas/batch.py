@@ -186,8 +186,9 @@ def a_mix_outlasts_a_fitting(t_x: s, t_u: s, K_m: one, t_w: s) -> bool:
 
 
 @rule(
-    "one fitting takes {n_q} cups, and the first goes off in the tray before the last is in place: take a slower "
-    "hardener, work cooler, give the time that two people take, or count what no bed joins as fittings of their own",
+    "one fitting takes {n_q} cups, by weight or by the clock, and the first goes off in the tray before the "
+    "last is in place: take a slower hardener, work cooler, give the time that two people take, or count what no bed "
+    "joins as fittings of their own",
     source="own-judgement",
     limits=("K_m",),
 )
