@@ -21,7 +21,7 @@ except ImportError:
 
 
 # Sheets whose best plan differs from a good one by several changes at once, of which the first alone make it worse.
-FAR = [(5_700_076, 12), (5_700_242, 12), (5_700_262, 12)]
+FAR = [(5_700_076, 12), (5_700_262, 12)]
 
 
 @pytest.mark.parametrize(("seed", "most"), [*((seed, 3) for seed in range(12)), *FAR])
