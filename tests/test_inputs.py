@@ -52,7 +52,7 @@ def test_every_shared_input_serves_two_sheets(library: Library) -> None:
         ("procedures/inputs.yaml", "metric: M8, inch: 5/16-18 UNC", "metric: M8", "give one 'default' for both shops, or both"),
         ("procedures/inputs.yaml", "source: common-practice", "source: commun-practice", "unknown source 'commun-practice'"),
         ("procedures/tables/fillers.yaml", "filler: colloidal-silica", "filler: colloidal", "'colloidal' is not one of the fillers"),
-        ("procedures/drawings/heat-removal.yaml", "part: {words: softens, value: L_x}", "part: {words: softens, value: con}", "'con' is neither a symbol"),
+        ("procedures/drawings/heat-removal.yaml", "probe: {words: probe, value: T_k, side: left}", "probe: {words: probe, value: con, side: left}", "'con' is neither a symbol"),
     ],
 )  # fmt: skip
 def test_a_fault_has_its_place(house: Path, file: str, old: str, new: str, words: str) -> None:
