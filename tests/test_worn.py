@@ -23,6 +23,8 @@ def card(name: str, **inputs: str) -> Job:
     return whole_job(LIBRARY, LIBRARY.cards[name], inputs)
 
 
+PULLED = {"W_tr": 490.3325, "g_n": 9.80665, "m_lv": 5.0, "f_p": 400e6, "a_tr": 0.1, "b_tr": 1.0}
+
 BY_HAND = [
     ("L_k", {"T": 0.090, "c_e": 0.002}, 0.088),
     # 92 mm to the tip and a hole's width beyond it
@@ -59,26 +61,25 @@ BY_HAND = [
     ("F_cl", {"F_tr": 5000.0}, 2500.0),
     # 205 kg of which 5 are the lever, ten to one: 200 x 9.80665 x 10 = 19613.3 N, half of it
     ("F_cu", {"m_st": 205.0, "m_lv": 5.0, "g_n": 9.80665, "b_tr": 1.0, "a_tr": 0.1}, 9806.65),
-    # 20 kN on a rod that breaks at 20.1, 20 or 19.9
-    ("n_rg", {"F_cu": 10000.0, "R_s": 20100.0}, 0.0),
-    ("n_rg", {"F_cu": 10000.0, "R_s": 20000.0}, 1.0),
-    ("n_rg", {"F_cu": 10000.0, "R_s": 19900.0}, 1.0),
-    ("n_rg", {"F_cu": 30000.0, "R_s": 19900.0}, 1.0),
     ("h_ul", {"h_tr": 0.028}, 0.056),
     # a jack and scale of 200 mm beside a block of 55 mm, and of 160 mm
     ("h_pk", {"h_pm": 0.06, "h_jk": 0.2, "T": 0.055}, 0.145),
     ("h_pk", {"h_pm": 0.06, "h_jk": 0.2, "T": 0.16}, 0.06),
     # 90 + 50 + 2 x 28 + 100 mm
     ("L_rt", {"T": 0.090, "h_pk": 0.050, "h_ul": 0.056, "l_hd": 0.100}, 0.296),
-    ("l_tr", {"a_tr": 0.1, "d": 0.008}, 0.320),
+    # 200 mm, and the more of fifteen threads or a packer's breadth and two clamps of 50 mm: 72.5 + 100; 15 x 12
+    ("l_tr", {"a_tr": 0.1, "d": 0.006, "h_pk": 0.145, "l_cp": 0.05}, 0.3725),
+    ("l_tr", {"a_tr": 0.1, "d": 0.012, "h_pk": 0.145, "l_cp": 0.05}, 0.380),
     ("s_tr", {"a_tr": 0.12}, 0.24),
     # one rod, and three of them 240 mm apart
     ("l_bl", {"l_tr": 0.32, "n_h": 1.0, "s_tr": 0.24}, 0.32),
     ("l_bl", {"l_tr": 0.32, "n_h": 3.0, "s_tr": 0.24}, 0.8),
     # a scale to 100 kg, and a joint that may give at 99.9, 100 or 100.1
     # bars twice as high bear four times the moment: 4 x 490.3325 N / g are 200 kg, and 5 of the lever
-    ("m_st", {"q_tr": 300.0, "W_tr": 490.3325, "g_n": 9.80665, "m_lv": 5.0}, 205.0),
-    ("m_st", {"q_tr": 150.0, "W_tr": 490.3325, "g_n": 9.80665, "m_lv": 5.0}, 150.0),
+    ("m_st", {"q_tr": 300.0, **PULLED, "A_s": 6e-5}, 205.0),
+    ("m_st", {"q_tr": 150.0, **PULLED, "A_s": 6e-5}, 150.0),
+    # a rod of 400 MPa that stretches at 14709.975 N, ten to one: 150 kg, and 5 of the lever
+    ("m_st", {"q_tr": 300.0, **PULLED, "A_s": 3.67749375e-5}, 155.0),
     ("n_ul", {"m_st": 100.0, "m_ul": 99.9}, 1.0),
     ("n_ul", {"m_st": 100.0, "m_ul": 100.0}, 1.0),
     ("n_ul", {"m_st": 100.0, "m_ul": 100.1}, 0.0),

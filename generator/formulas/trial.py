@@ -12,8 +12,8 @@ from .define import HUNDREDTH, TENTH, define, force, mark, minutes, number, rule
 number("k_tr", "proof load of a trial joint as a multiple of the working load", HUNDREDTH, positive=True)
 force("F_tr", "proof load of a trial joint", "up")
 minutes("t_tr", "time that the proof load is held", "up")
-ruled("a_tr", "distance from the packer that the lever turns on to the rod")
-ruled("b_tr", "distance from the packer that the lever turns on to the jack")
+ruled("a_tr", "distance from the round bar that the lever turns on to the rod")
+ruled("b_tr", "distance from the round bar that the lever turns on to the jack")
 force("W_tr", "push of the jack that brings the proof load", "up")
 define(
     "m_tr",
@@ -31,7 +31,6 @@ define(
 )
 force("F_cl", "pull on what holds the trial block's end down, at the proof load", "up")
 force("F_cu", "pull on what holds the trial block's end down, where the pull stops", "up")
-mark("n_rg", "1 where the rod of a trial may break before the pull stops, 0 where it cannot")
 mark("n_ul", "1 where the scale under the jack reads to the strength reckoned, 0 where it ends before")
 number("q_lv", "pull in the rod for each push of the jack", HUNDREDTH)
 define(
@@ -68,6 +67,7 @@ ruled("h_pk", "height of the packers under the lever", "up")
 ruled("h_pm", "least height of the packers under the lever")
 ruled("h_jk", "height of jack and scale under the lever, the jack down")
 ruled("l_hd", "nut, washer and what else of the rod stands out above the lever")
+ruled("l_cp", "wood for a clamp beyond a packer, along the grain")
 ruled("l_tr", "length of the wood for one rod of a trial, along the grain", "up")
 ruled("s_tr", "distance between two rods of one trial block, along the grain", "up")
 ruled("l_bl", "length of the trial block along the grain", "up")
@@ -82,7 +82,7 @@ def proof_load(k_tr: one, F_w: N) -> N:
 
 @formula("W_tr", source="mechanics")
 def push_of_the_jack(F_tr: N, a_tr: m, b_tr: m) -> N:
-    """A lever that turns on its packer; its own weight is not counted."""
+    """A lever that turns on the round bar on its packer; its own weight is not counted."""
     return F_tr * a_tr / b_tr
 
 
@@ -99,9 +99,9 @@ def reading_at_the_strength(R_k: N, a_tr: m, b_tr: m, g_n: m_per_s2, m_lv: kg) -
 
 
 @formula("m_st", source="beam-theory")
-def reading_to_stop_at(q_tr: kg, W_tr: N, g_n: m_per_s2, m_lv: kg) -> kg:
-    """The end of the scale, or what bars twice as high bear, which is four times as much."""
-    return min(q_tr, 4 * W_tr / g_n + m_lv)
+def reading_to_stop_at(q_tr: kg, W_tr: N, g_n: m_per_s2, m_lv: kg, f_p: Pa, A_s: m2, a_tr: m, b_tr: m) -> kg:
+    """The end of the scale, what bars twice as high bear, which is four times as much, or what stretches the rod."""
+    return min(q_tr, min(4 * W_tr, f_p * A_s * a_tr / b_tr) / g_n + m_lv)
 
 
 @formula("n_ul", source="mechanics")
@@ -120,12 +120,6 @@ def pull_on_the_clamps(F_tr: N) -> N:
 def pull_on_the_strap(m_st: kg, m_lv: kg, g_n: m_per_s2, b_tr: m, a_tr: m) -> N:
     """Half of what pulls at the rod when the scale reads where to stop."""
     return (m_st - m_lv) * g_n * b_tr / a_tr / 2
-
-
-@formula("n_rg", source="mechanics")
-def rod_may_go_first(F_cu: N, R_s: N) -> one:
-    """What is not pulled to breaks nothing."""
-    return min(1, floor(2 * F_cu / R_s))
 
 
 @formula("q_lv", source="mechanics")
@@ -165,9 +159,9 @@ def rod_of_the_trial(T: m, h_pk: m, h_ul: m, l_hd: m) -> m:
 
 
 @formula("l_tr", source="own-judgement")
-def length_of_the_block(a_tr: m, d: m) -> m:
-    """Both packers stand on it, and there is wood for the clamps."""
-    return 2 * a_tr + 15 * d
+def length_of_the_block(a_tr: m, d: m, h_pk: m, l_cp: m) -> m:
+    """Both packers stand on it, half as broad as high, and beyond each there is wood for its clamp."""
+    return 2 * a_tr + max(15 * d, h_pk / 2 + 2 * l_cp)
 
 
 @formula("s_tr", source="own-judgement")
@@ -230,7 +224,7 @@ def scale_reads_so_far(m_tr: kg, q_tr: kg) -> bool:
 
 @rule(
     "the pull stops before the strength reckoned, {m_ul} on the scale: it shows the proof load and no "
-    "more; to see what a joint bears, take a longer lever or another scale",
+    "more; to see what a joint bears, take a longer lever, another scale or a stronger rod",
     source="mechanics",
     refuses=False,
 )
