@@ -280,6 +280,21 @@ def node(script: str, files: Sequence[Path], given: object) -> Any:
     return json.loads(done.stdout)
 
 
+SEARCH = """
+    const [script, index] = process.argv.slice(1);
+    for (const path of [script, index]) require("vm").runInThisContext(require("fs").readFileSync(path, "utf8"));
+    const { prepare, search } = bondwrightSearch, ready = prepare(bondwrightIndex);
+    const asked = JSON.parse(require("fs").readFileSync(0, "utf8"));
+    console.log(JSON.stringify(asked.map(one => search(ready, one))));
+"""
+
+
+def searched(index: Path, asked: Sequence[str]) -> list[list[dict[str, Any]]]:
+    """The hits of each question in a site's index, by the page's own script."""
+    hits: list[list[dict[str, Any]]] = node(SEARCH, [HOUSE / "docs/assets/search.js", index], asked)
+    return hits
+
+
 def set_option(house: Path, old: str, new: str) -> None:
     """Change an option of the site in a copy of the project."""
     path = house / "mkdocs.yml"

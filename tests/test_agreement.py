@@ -15,7 +15,7 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 from markupsafe import escape
 
-from conftest import HOUSE, LIBRARY, node
+from conftest import LIBRARY, searched
 from generator.errors import WorkingError
 from generator.formula import FORMULARY
 from generator.job import InputError, Job, do_job
@@ -420,13 +420,6 @@ ASKED: list[tuple[str, str, str, dict[str, str], dict[str, str] | str]] = [
         for gauge in ("8", "10", "12")
     ),
 ]  # fmt: skip
-ANSWER = """
-    const [script, index] = process.argv.slice(1);
-    for (const path of [script, index]) require("vm").runInThisContext(require("fs").readFileSync(path, "utf8"));
-    const { prepare, search } = bondwrightSearch, ready = prepare(bondwrightIndex);
-    const asked = JSON.parse(require("fs").readFileSync(0, "utf8"));
-    console.log(JSON.stringify(asked.map(one => search(ready, one))));
-"""
 
 
 def by_title(name: str, text: str) -> str:
@@ -437,8 +430,7 @@ def by_title(name: str, text: str) -> str:
 
 def test_the_search_answers_with_what_the_cards_work(site: Path) -> None:
     """Cell by cell: a hit's numbers are those of a card that is set as the hit's row and heads say."""
-    script = HOUSE / "docs/assets/search.js"
-    answers = node(ANSWER, [script, site / "search/index.js"], [one[0] for one in ASKED])
+    answers = searched(site / "search/index.js", [one[0] for one in ASKED])
     for (ask, table, card, given, symbols), found in zip(ASKED, answers, strict=True):
         hit = next(one for one in found if one["path"] == f"tables/{table}" and one["cells"])
         (row, *grid), told = hit["where"].split(", "), 0

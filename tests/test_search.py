@@ -11,7 +11,7 @@ from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
-from conftest import HOUSE, KEPT, node, yaml_beside
+from conftest import KEPT, searched, yaml_beside
 from generator.errors import Faults
 from generator.language import speaking
 from generator.model.library import Library, load
@@ -25,13 +25,6 @@ ASKED = yaml_beside("search_queries.yaml")
 QUERIES, GERMAN = ([query for query in ASKED if tongue in query] for tongue in ("ask", "de"))
 # As much as a phone fetches when somebody first searches.
 MOST = 60_000
-ANSWER = """
-    const [script, index] = process.argv.slice(1);
-    for (const path of [script, index]) require("vm").runInThisContext(require("fs").readFileSync(path, "utf8"));
-    const { prepare, search } = bondwrightSearch, ready = prepare(bondwrightIndex);
-    const asked = JSON.parse(require("fs").readFileSync(0, "utf8"));
-    console.log(JSON.stringify(asked.map(one => search(ready, one))));
-"""
 
 
 @pytest.fixture(scope="module")
@@ -43,8 +36,7 @@ def index(site: Path) -> Path:
 def hits(index: Path) -> list[list[dict[str, Any]]]:
     """The hits of every query, by the page's own script."""
     asked = [query["ask"] for query in QUERIES] + ["", "zzzzzz", "the of and"]
-    answered: list[list[dict[str, Any]]] = node(ANSWER, [HOUSE / "docs/assets/search.js", index], asked)
-    return answered
+    return searched(index, asked)
 
 
 @pytest.fixture(scope="module")
@@ -75,7 +67,7 @@ def test_german_asks_and_finds_as_english_does(german: Path, index: Path) -> Non
     assert len(gzip.compress(german.read_bytes(), 9)) < MOST
     asked = [query["de"] for query in GERMAN]
     assert len(asked) >= 25
-    for query, found in zip(GERMAN, node(ANSWER, [HOUSE / "docs/assets/search.js", german], asked), strict=True):
+    for query, found in zip(GERMAN, searched(german, asked), strict=True):
         answered(query, found, query["de"])
 
 
@@ -157,7 +149,7 @@ def test_the_index_is_small_and_holds_every_page_but_the_prints(site: Path, inde
     assert {path.removesuffix("/index") for path in paths} - {"index"} >= there - unlisted
     # A page is reached by its own title.
     titles = [page["t"] for page in pages]
-    found = node(ANSWER, [HOUSE / "docs/assets/search.js", index], titles)
+    found = searched(index, titles)
     for page, answered in zip(pages, found, strict=True):
         assert page["u"] in [hit["path"] for hit in answered[:3]], page["t"]
 
