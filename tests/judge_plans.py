@@ -38,7 +38,15 @@ CARDS: dict[str, dict[str, str]] = {
     "worn-hole": {"thread": "M6", "T_wo": "20 mm", "D_wo": "10 mm", "a_wo": "3 mm", "n_h": "2"},
 }
 # Some of their work takes two.
-FOR_TWO = ("bedded-solid", "bedded-cored", "backing-plate", "released-seat", "worn-hole")
+FOR_TWO = (
+    "bonded-stepped-hole",
+    "cast-seat",
+    "bedded-solid",
+    "bedded-cored",
+    "backing-plate",
+    "released-seat",
+    "worn-hole",
+)
 WEEK = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
 
 

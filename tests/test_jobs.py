@@ -1154,7 +1154,7 @@ def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(alone: A
         "such lines: 'helper: a neighbour'" in {fault[3] for fault in found}
     )
     assert (
-        "backing-plate takes 2 people at 'Mix, wet out, butter and press'; give a larger crew, or say who comes for "
+        "backing-plate takes 2 people at 'Fit it dry, a helper at the head'; give a larger crew, or say who comes for "
         "such lines: 'helper: a neighbour'" in {fault[3] for fault in found}
     )
     page = JobPage(alone(text.replace('crew: "1"', 'crew: "1"\n  helper: a neighbour')), "own", SiteOptions())

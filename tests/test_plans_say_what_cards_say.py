@@ -284,6 +284,36 @@ def test_the_steps_that_hold_a_head_are_found() -> None:
     assert found == {"backing-plate", "bedded-cored", "bedded-solid", "released-seat", "worn-hole"}
 
 
+# How steps say that somebody else is at hand, and of each such step the lines of the plan in which it is done.
+OTHERS = re.compile(r"helper|second person|somebody below", re.I)
+FOR_TWO = {
+    ("backing-plate", "Try whether it rocks"): ("try",),
+    ("backing-plate", "Wet out, and set the plate"): ("fill",),
+    ("backing-plate", "Clean up and let it get hard"): ("look",),
+    ("backing-plate", "Bed the fitting, and turn the nut to the spacers"): ("bed",),
+    ("bedded-cored", "Drill the pilots"): ("pilots",),
+    ("bedded-cored", "Press down, hold the bolt, turn the nut"): ("bed",),
+    ("bedded-cored", "Tighten once more, then hose it"): ("retighten",),
+    ("bedded-solid", "Hold the bolt, turn the nut"): ("bed",),
+    ("bedded-solid", "Tighten once more, then hose it"): ("retighten",),
+    ("bonded-stepped-hole", "Set the fitting"): ("fill",),
+    ("cast-seat", "Press it down to the pads"): ("fill",),
+    ("heat-removal", "Look behind"): ("heat", "hold", "draw"),
+    ("released-seat", "Press it down"): ("fill",),
+}
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_every_step_for_two_is_planned_for_two(name: str) -> None:
+    """Whoever plans a day for one must not meet a step on it for which a second one has to be called."""
+    raw = RAW[name]
+    steps = {step["title"] for step in raw["steps"] if OTHERS.search(f"{step['do']} {step.get('line', '')}")}
+    for title in steps:
+        for line in FOR_TWO[name, title]:
+            assert int(raw["job"]["people"][line]) > 1, (title, line)
+    assert {title for card, title in FOR_TWO if card == name} <= steps
+
+
 @pytest.mark.parametrize("name", ["class-dinghy", "launch-refit"])
 def test_the_sheets_that_ship_say_what_their_cards_say(library: Library, name: str) -> None:
     Law(library, work_sheet(library, name)).holds()
