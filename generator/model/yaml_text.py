@@ -12,9 +12,9 @@ from bisect import bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
-from itertools import accumulate
+from itertools import accumulate, count
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 from unicodedata import category
 
 import yaml
@@ -50,21 +50,8 @@ class Places:
 
     @cached_property
     def _found(self) -> tuple[dict[Path_, Place], dict[Path_, Place]]:
-        parts, keys = dict[Path_, Place](), dict[Path_, Place]()
-
-        def look(node: yaml.Node, path: Path_) -> None:
-            parts[path] = _place(node.start_mark)
-            if isinstance(node, yaml.SequenceNode):
-                for number, item in enumerate(node.value):
-                    look(item, (*path, number))
-            elif isinstance(node, yaml.MappingNode):
-                for key, value in node.value:
-                    keys[(*path, key.value)] = _place(key.start_mark)
-                    look(value, (*path, key.value))
-
-        if node := _composed(self.text, Document("", self.text)):
-            look(node, ())
-        return parts, keys
+        reading = _read_plain(self.text, Document("", self.text), placed=True)
+        return reading.parts, reading.keys
 
 
 @dataclass(frozen=True)
@@ -182,7 +169,7 @@ def read_document(path: Path, file: str) -> Document:
 def _document(file: str, text: str) -> Document:
     document = Document(file, text, places=Places(text))
     try:
-        node = _composed(text, document)
+        reading = _read_plain(text, document)
     except yaml.MarkedYAMLError as error:
         raise Faults([_syntax_fault(error, text, file)]) from None
     except yaml.reader.ReaderError as error:
@@ -190,12 +177,11 @@ def _document(file: str, text: str) -> Document:
     except (ValueError, OverflowError):  # an escape such as "\\UFFFFFFFF" that names no character
         message = "an escape in double quotes names no character; write the character itself, or use single quotes"
         raise Faults([Fault(file, *_line_of_escape(text), message)]) from None
-    if node is None:
+    if reading.empty:
         raise Faults([Fault(file, 1, 1, "the file is empty; copy a file that works and change it")])
-    faults: list[Fault] = []
-    document.data = _plain(node, document, faults)
-    if faults:
-        raise Faults(faults)
+    if reading.faults:
+        raise Faults(reading.faults)
+    document.data = reading.data
     return document
 
 
@@ -220,35 +206,82 @@ def _read_text(path: Path, file: str) -> str:
 _FAST_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
-def _composed(text: str, document: Document) -> yaml.Node | None:
-    """The tree of a plain file. Only what the fast loader stumbles over is read slowly, for its places and words."""
+def _read_plain(text: str, document: Document, *, placed: bool = False) -> _Reading:
+    """What a plain file says. Only what the fast loader stumbles over is read slowly, for its places and words."""
     try:
-        _refuse_beyond_plain(text, document, _FAST_LOADER)
-        return yaml.compose(text, Loader=_FAST_LOADER)
+        return _Reading(document, yaml.parse(text, Loader=_FAST_LOADER), placed)
     except (yaml.YAMLError, ValueError, OverflowError):
-        _refuse_beyond_plain(text, document, yaml.SafeLoader)
-        return yaml.compose(text, Loader=yaml.SafeLoader)
+        return _Reading(document, yaml.parse(text, Loader=yaml.SafeLoader), placed)
 
 
-def _refuse_beyond_plain(text: str, document: Document, loader: Any) -> None:
-    """Look at the events only, before anything is built."""
-    depth = documents = 0
-    for event in yaml.parse(text, Loader=loader):
-        wrong = ""
-        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            wrong = "anchors and aliases (& and *) are not used here; write the value out, or put the text in quotes"
-        elif tag := getattr(event, "tag", None):
-            wrong = f"the tag '{clip(tag)}' is not used here; write plain text"
-        elif isinstance(event, yaml.CollectionStartEvent):
-            depth += 1
-            wrong = f"nested deeper than {DEEPEST} levels; no file here needs that" if depth > DEEPEST else ""
-        elif isinstance(event, yaml.CollectionEndEvent):
-            depth -= 1
-        elif isinstance(event, yaml.DocumentStartEvent):
-            documents += 1
-            wrong = "a second document begins here; one file holds one" if documents > 1 else ""
-        if wrong:
-            raise Faults([document.fault_at(*_place(event.start_mark), wrong)])
+class _Reading:
+    """One pass over a plain file: what it says, the faults in that, and where it is to be `placed` where the parts and
+    keys begin. Raises Faults at the first that is beyond the plain part of YAML."""
+
+    def __init__(self, document: Document, events: Iterator[yaml.Event], placed: bool) -> None:
+        self.document, self.events, self.placed = document, events, placed
+        self.empty, self.data, self.depth = True, None, 0
+        self.faults: list[Fault] = []
+        self.parts: dict[Path_, Place] = {}
+        self.keys: dict[Path_, Place] = {}
+        for event in events:
+            if isinstance(event, yaml.NodeEvent):
+                self.data, self.empty = self.part(event, ()), False
+            elif isinstance(event, yaml.DocumentStartEvent) and not self.empty:
+                self.refuse(event, "a second document begins here; one file holds one")
+
+    def part(self, event: Any, path: Path_) -> Any:
+        """The part that an event begins."""
+        if isinstance(event, yaml.AliasEvent) or event.anchor:
+            self.refuse(
+                event, "anchors and aliases (& and *) are not used here; write the value out, or put the text in quotes"
+            )
+        if event.tag:
+            self.refuse(event, f"the tag '{clip(event.tag)}' is not used here; write plain text")
+        if self.placed:
+            self.parts[path] = _place(event.start_mark)
+        if isinstance(event, yaml.ScalarEvent):
+            if "<" in event.value or not event.value.isprintable():
+                self.faults += _sign_faults(event, self.document)
+            return event.value
+        self.depth += 1
+        if self.depth > DEEPEST:
+            self.refuse(event, f"nested deeper than {DEEPEST} levels; no file here needs that")
+        whole = [*self.items(path)] if isinstance(event, yaml.SequenceStartEvent) else self.mapping(path)
+        self.depth -= 1
+        return whole
+
+    def items(self, path: Path_) -> Iterator[Any]:
+        """The items of a list."""
+        for place in count():
+            event = next(self.events)
+            if isinstance(event, yaml.SequenceEndEvent):
+                return
+            yield self.part(event, (*path, place))
+
+    def mapping(self, path: Path_) -> dict[str, Any]:
+        """A mapping; of what stands under a key that may not be there nothing else is told."""
+        mapping: dict[str, Any] = {}
+        while not isinstance(event := next(self.events), yaml.MappingEndEvent):
+            told, at, wrong = len(self.faults), event.start_mark, ""
+            inside = (*path, event.value if isinstance(event, yaml.ScalarEvent) else "")
+            key = self.part(event, inside)
+            if not isinstance(key, str):
+                wrong = "a key must be plain text"
+            elif key in mapping:
+                wrong = f"the key '{clip(key)}' stands twice; keep one"
+            if self.placed:
+                self.keys[inside] = _place(at)
+            value = self.part(next(self.events), inside)
+            if wrong:
+                self.faults[told:] = [self.document.fault_at(*_place(at), wrong)]
+            else:
+                mapping[key] = value
+        return mapping
+
+    def refuse(self, event: yaml.Event, wrong: str) -> NoReturn:
+        """End here with what may not stand there."""
+        raise Faults([self.document.fault_at(*_place(event.start_mark), wrong)])
 
 
 # A symbol in braces at the beginning of a text without quotes, and more text behind it.
@@ -287,35 +320,15 @@ def _character_fault(error: yaml.reader.ReaderError, text: str, file: str) -> Fa
     return Fault(file, line, column, f"the character U+{code:04X} may not stand here; remove it")
 
 
-def _plain(node: yaml.Node, document: Document, faults: list[Fault]) -> Any:
-    if isinstance(node, yaml.ScalarNode):
-        faults += _sign_faults(node, document)
-        return node.value
-    if isinstance(node, yaml.SequenceNode):
-        return [_plain(item, document, faults) for item in node.value]
-    mapping: dict[str, Any] = {}
-    for key_node, value_node in node.value:
-        key = key_node.value
-        if not isinstance(key, str):
-            faults.append(document.fault_at(*_place(key_node.start_mark), "a key must be plain text"))
-        elif key in mapping:
-            message = f"the key '{clip(key)}' stands twice; keep one"
-            faults.append(document.fault_at(*_place(key_node.start_mark), message))
-        else:
-            faults += _sign_faults(key_node, document)
-            mapping[key] = _plain(value_node, document, faults)
-    return mapping
-
-
-def _sign_faults(node: yaml.ScalarNode, document: Document) -> Iterator[Fault]:
+def _sign_faults(text: yaml.ScalarEvent, document: Document) -> Iterator[Fault]:
     """Signs that may stand in no text. What begins no tag here begins none in a page, a menu or a list of search
     results either, whoever writes those and however often they take it for text that is not yet read."""
-    if not node.value.isprintable() and (unseen := next(filter(_unseen, node.value), "")):
+    if not text.value.isprintable() and (unseen := next(filter(_unseen, text.value), "")):
         yield document.fault_at(
-            *_place(node.start_mark), f"the character U+{ord(unseen):04X} cannot be seen; remove it"
+            *_place(text.start_mark), f"the character U+{ord(unseen):04X} cannot be seen; remove it"
         )
-    if "<" in node.value:
-        yield document.fault_at(*_place(node.start_mark), NO_TAG)
+    if "<" in text.value:
+        yield document.fault_at(*_place(text.start_mark), NO_TAG)
 
 
 def _unseen(sign: str) -> bool:
