@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Hashable, Iterable, Mapping
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any, TypeVar
 
 from .errors import Fault
@@ -77,7 +77,7 @@ class Origins:
         pulled = {f"cards/{series.card}.yaml" for series in self.library.series_pulled.values()}
         own = ("cards/", "tables/", "jobs/")
         shared = [
-            document.text
+            _of_text(document.text)
             for name, document in self.library.documents.items()
             if name in pulled or not name.startswith(own)
         ]
@@ -86,31 +86,44 @@ class Origins:
 
     def sheet(self, file: str) -> str:
         """What a card or a reference table is made from."""
-        return _digest(self.data, self.library.documents[file].text)
+        return _digest(self.data, _of_text(self.library.documents[file].text))
 
     @cached_property
     def planned(self) -> str:
         """What job sheets are made from, besides their own files: the data, the tables and what cards say for plans."""
-        tables = [document.text for name, document in self.library.documents.items() if name.startswith("tables/")]
+        documents = self.library.documents
+        tables = [_of_text(document.text) for name, document in documents.items() if name.startswith("tables/")]
         cards = [
-            (name, card.model_dump(exclude=_UNPLANNED), card.outputs, [*card.all_cautions])
+            (name, self._written(name, lambda key: key not in _UNPLANNED), card.outputs, [*card.all_cautions])
             for name, card in self.library.cards.items()
         ]
         return _digest(self.data, tables, cards)
+
+    def _written(self, card: str, taken: Callable[[str], bool]) -> object:
+        """What a card's file says under the keys that are taken, and whether that is how the card comes set."""
+        file = f"cards/{card}.yaml"
+        said = self.library.documents[file].data
+        return {key: part for key, part in said.items() if taken(key)}, file in self.library.as_shipped
 
     @cached_property
     def drawn(self) -> str:
         """What the gallery of drawings is made from: the data, and what each card gives and draws."""
         kept = {"title", "givens", "figure"}
         cards = [
-            (name, card.model_dump(include=kept), card.outputs, [step.drawing for step in card.steps])
+            (name, self._written(name, kept.__contains__), card.outputs, [step.drawing for step in card.steps])
             for name, card in self.library.cards.items()
         ]
         return _digest(self.data, cards)
 
     def job_sheet(self, name: str) -> str:
         """What a job sheet is made from."""
-        return _digest(self.planned, self.library.documents[f"jobs/{name}.yaml"].text)
+        return _digest(self.planned, _of_text(self.library.documents[f"jobs/{name}.yaml"].text))
+
+
+@lru_cache(maxsize=1000)  # a file is the same text until it is changed
+def _of_text(text: str) -> str:
+    """A short key that stands for a text."""
+    return hashlib.sha256(text.encode()).hexdigest()
 
 
 def _digest(*parts: object) -> str:
