@@ -480,8 +480,8 @@ class _Planner(_Work):
         # Whether the first of some layers may wait for a better time, and how many could follow then at most.
         self.patient = False
         self.runs: dict[tuple[str, int, int, int], tuple[int, ...]] = {}
-        # The lots that share the mix which is placed.
-        self.sharing: Sequence[Lot] = ()
+        # What belongs to the mix that is placed: the pieces of each lot that shares it, and their parts after it.
+        self.sharing: Sequence[tuple[int, Sequence[Part]]] = ()
         self.hot = any(part.heat for lot in self.lots.values() for part in lot.parts)
         # How to take back what was given out, the latest last: what is called with what.
         self.undo: list[tuple[Callable[..., object], tuple[object, ...]]] = []
@@ -740,7 +740,8 @@ class _Planner(_Work):
 
     def _whole(self, number: int, lots: Sequence[Lot], ready: Mapping[str, int], at: int) -> bool:
         """Place the mix with what is made ready for it from `at` on; whether all of it has room."""
-        mix, over, self.sharing = self.mixes[number], dict[str, list[int]](), lots
+        mix, over = self.mixes[number], dict[str, list[int]]()
+        self.sharing = [(lot.pieces, self._with_next_mix(lot)) for lot in lots]
         begun, stale = at, None
         for lot in lots:
             own, each = [*self.over[lot.name]], [max(at, ready[lot.name])] * lot.pieces
@@ -932,8 +933,13 @@ class _Planner(_Work):
         return -(-pieces // self._at_once(part)) * part.hands
 
     def _alike(self, part: Part, lot: Lot) -> int:
-        """The pieces of all that share a mix and have this part in common: one goes round them one after another."""
-        return max(lot.pieces, sum(other.pieces for other in self.sharing if part in other.parts))
+        """The pieces of all that share a mix and have this part after it: one goes round them one after another."""
+        return max(lot.pieces, sum(pieces for pieces, parts in self.sharing if part in parts))
+
+    def _with_next_mix(self, lot: Lot) -> Sequence[Part]:
+        """The parts of a lot that belong to its next mix, after it."""
+        place = next(place for place in lot.with_mix if place >= len(self.over[lot.name]))
+        return lot.parts[place + 1 : lot.with_mix[place][1]]
 
     def _after_mix(self, lot: Lot, over: list[int], start: int, end: int) -> bool:
         first = len(over)
