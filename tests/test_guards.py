@@ -63,16 +63,22 @@ EDGES = [
     ("thread_is_long_enough", {"L_sc": 0.032, "d_sc": 0.008}, "d_sc", AT_MOST),
     ("wood_round_the_screw_is_wide_enough", {"chi_y": 0.4999}, "chi_y", AT_LEAST),
     ("pilot_leaves_wood_to_cut", {"D_sc": 0.006, "d_sc": 0.006}, "D_sc", UNDER),
-    # 80 mm apart and 16 mm of base at each end: two and three in a row want 112 and 192 mm; in two rows 112 mm across
     *(
-        ("base_takes_its_fasteners", {"n_h": holes, "s_y": 0.08, "d": 0.016, "a_b": long, "b_b": wide}, moved, held)
-        for holes, long, wide, moved, held in (
-            (2.0, 0.112, 0.06, "a_b", AT_LEAST), (3.0, 0.192, 0.06, "a_b", AT_LEAST), (2.0, 0.06, 0.112, "b_b", AT_LEAST),
-            (6.0, 0.192, 0.112, "a_b", AT_LEAST), (6.0, 0.192, 0.112, "b_b", AT_LEAST), (5.0, 0.192, 0.112, "a_b", AT_LEAST),
-            (6.0, 0.112, 0.192, "b_b", AT_LEAST), (6.0, 0.112, 0.192, "a_b", AT_LEAST),
-            (2.0, 0.05, 0.06, "n_h", UNDER), (1.0, 0.05, 0.06, "a_b", ALWAYS),
+        ("base_takes_its_fasteners", {"n_h": holes, "s_y": 0.08, "s_wb": apart, "a_b": long, "b_b": wide}, moved, held)
+        for holes, apart, long, wide, moved, held in (
+            (2.0, 0.08, 0.1, 0.1, "s_wb", AT_LEAST), (2.0, 0.07, 0.1, 0.1, "n_h", UNDER), (1.0, 0.07, 0.1, 0.1, "s_wb", ALWAYS),
+            (2.0, 0.07, 0.0, 0.1, "a_b", UNDER), (2.0, 0.07, 0.1, 0.0, "b_b", UNDER),
         )
     ),
+    ("fasteners_are_far_enough_apart_for_a_side_load", {"chi_s": 0.5999}, "chi_s", AT_LEAST),
+    *(
+        ("fasteners_are_far_enough_apart_for_the_full_side_load", {"N_y": 2.0, "s_ba": apart, "s_y": 0.04, "F_yn": load}, moved, held)
+        for apart, load, moved, held in (
+            (0.04, 500.0, "s_ba", AT_LEAST), (0.03, 500.0, "N_y", UNDER), (0.03, 0.0, "F_yn", UNDER)
+        )
+    ),
+    ("loaded_edge_is_far_enough", {"a_e": 0.04, "e_y": 0.04, "alpha_y": math.pi / 2}, "a_e", AT_LEAST),
+    ("loaded_edge_is_far_enough", {"a_e": 0.02, "e_y": 0.04, "alpha_y": 0.0}, "alpha_y", AT_MOST),
     ("fastener_does_not_rust", {"k_fe": 0.5, "f_u": 5e8}, "k_fe", UNDER),
     ("fastener_does_not_rust", {"k_fe": 1.0, "f_u": 0.0}, "f_u", UNDER),
     ("tool_heats_the_base_too", {"P_k": 20.0, "P_s": 8.0, "P_ba": 12.0}, "P_k", AT_LEAST),
@@ -288,6 +294,7 @@ WARNS = """
     bed_bears_the_opening bed_bears_the_sliding bond_is_as_long_as_the_rules_ask compound_lets_a_fitting_go
     countersink_stays_in_the_plug crown_can_be_measured edge_is_as_far_as_is_asked edge_is_cast_at_once
     edge_is_far_enough_for_the_full_side_load end_is_as_far_as_is_asked far_end_softens fastener_does_not_rust
+    fasteners_are_far_enough_apart_for_the_full_side_load
     filler_is_for_more_than_fairing hole_is_as_narrow_as_the_rules_ask holes_are_far_enough
     large_point_stays_inside more_is_for_the_work_than_for_the_sample one_lift_fills_the_bore plate_carries_its_load_at_the_angle plate_is_needed
     plug_stays_cool release_is_for_the_bolts_too resin_comes_first scale_shows_the_strength

@@ -19,7 +19,7 @@ from generator.pages.chosen import chosen
 from generator.pages.home import WAYS, HomePage
 from generator.pages.options import SiteOptions
 
-SIZE = {"thread": "M10", "T": "100 mm", "n_h": "4", "T_a": "12 °C"}
+SIZE = {"thread": "M10", "T": "100 mm", "n_h": "4", "a_b": "120 mm", "b_b": "70 mm", "T_a": "12 °C"}
 
 
 @pytest.fixture(scope="module")
@@ -66,8 +66,8 @@ def test_a_size_is_worked_in_the_page_and_goes_along_to_the_card(
     assert not [url for url in asked if "/live.js" in url]
     # Other sizes first: one short bolt in the heat, and many deep ones.
     for size in (
-        {"thread": "M5", "T": "47 mm", "n_h": "1", "T_a": "33 °C"},
-        {"thread": "M12", "T": "140 mm", "n_h": "6", "T_a": "18 °C"},
+        {"thread": "M5", "T": "47 mm", "n_h": "1", "a_b": "60 mm", "b_b": "40 mm", "T_a": "33 °C"},
+        {"thread": "M12", "T": "140 mm", "n_h": "6", "a_b": "200 mm", "b_b": "150 mm", "T_a": "18 °C"},
         SIZE,
     ):
         for name, text in size.items():

@@ -53,6 +53,18 @@ BY_HAND = [
     ("chi_y", {"a_e": 0.030, "e_y": 0.040, "a_z": 0.070, "e_z": 0.070, "k_sg": 1.0}, 0.75),
     ("chi_y", {"a_e": 0.050, "e_y": 0.040, "a_z": 0.042, "e_z": 0.070, "k_sg": 1.0}, 0.6),
     ("chi_y", {"a_e": 0.050, "e_y": 0.040, "a_z": 0.100, "e_z": 0.070, "k_sg": 1.0}, 1.0),
+    # Five of 10 mm on a base of 180 by 80: in one row (180 - 20) / 4 = 40, in two min((180 - 20) / 2, 80 - 20) = 60.
+    ("s_wb", {"n_h": 5.0, "d_n": 0.010, "a_b": 0.180, "b_b": 0.080}, 0.060),
+    ("s_wb", {"n_h": 5.0, "d_n": 0.010, "a_b": 0.080, "b_b": 0.180}, 0.060),
+    # Four on a narrow one stand in one row, (180 - 20) / 3; one alone has all of it; a base as wide as two of them has none.
+    ("s_wb", {"n_h": 4.0, "d_n": 0.010, "a_b": 0.180, "b_b": 0.040}, 0.0533333),
+    ("s_wb", {"n_h": 1.0, "d_n": 0.010, "a_b": 0.180, "b_b": 0.040}, 0.160),
+    ("s_wb", {"n_h": 2.0, "d_n": 0.010, "a_b": 0.020, "b_b": 0.015}, 0.0),
+    ("s_ba", {"s_wb": 0.060, "s_y": 0.050}, 0.050),
+    ("s_ba", {"s_wb": 0.040, "s_y": 0.050}, 0.040),
+    ("chi_s", {"s_ba": 0.040, "s_y": 0.050, "N_y": 2.0}, 0.8),
+    ("chi_s", {"s_ba": 0.100, "s_y": 0.050, "N_y": 4.0}, 1.0),
+    ("chi_s", {"s_ba": 0.010, "s_y": 0.050, "N_y": 1.0}, 1.0),
     # In end grain there is no distance to an end; an edge still counts.
     ("chi_y", {"a_e": 0.030, "e_y": 0.040, "a_z": 0.007, "e_z": 0.070, "k_sg": 0.0}, 0.75),
     ("chi_y", {"a_e": 0.050, "e_y": 0.040, "a_z": 0.007, "e_z": 0.070, "k_sg": 0.0}, 1.0),
@@ -79,9 +91,11 @@ BY_HAND = [
     ("F_ys", {"R_y4": 5880.0, "gamma_y": 2.8}, 2100.0),
     ("N_y", {"n_h": 4.0}, 4.0),
     # four in a line: 4^0.9 = 3.482202, (5/13)^0.25 = 0.787507; their product over 4 is 0.685567. One alone is whole.
-    ("q_n", {"N_y": 4.0, "alpha_y": 0.0}, 0.685567),
-    ("q_n", {"N_y": 4.0, "alpha_y": math.pi / 2}, 1.0),
-    ("q_n", {"N_y": 1.0, "alpha_y": 0.0}, 1.0),
+    ("q_n", {"N_y": 4.0, "alpha_y": 0.0, "chi_s": 1.0}, 0.685567),
+    ("q_n", {"N_y": 4.0, "alpha_y": math.pi / 2, "chi_s": 1.0}, 1.0),
+    ("q_n", {"N_y": 1.0, "alpha_y": 0.0, "chi_s": 1.0}, 1.0),
+    ("q_n", {"N_y": 4.0, "alpha_y": 0.0, "chi_s": 0.8}, 0.5484536),
+    ("q_n", {"N_y": 4.0, "alpha_y": math.pi / 2, "chi_s": 0.8}, 0.8),
     # across: four of 1000 N are over the 2100 N that split the wood, so 525 each; two of them are not
     ("F_yn", {"F_y": 1000.0, "q_n": 1.0, "N_y": 4.0, "F_ys": 2100.0, "alpha_y": math.pi / 2}, 525.0),
     ("F_yn", {"F_y": 1000.0, "q_n": 1.0, "N_y": 2.0, "F_ys": 2100.0, "alpha_y": math.pi / 2}, 1000.0),
@@ -254,7 +268,7 @@ PILOT = {"western-redcedar": "soft", "sitka-spruce": "soft", "white-oak": "dense
 @pytest.mark.parametrize("card", CARDS)
 def test_never_more_with_less_wood_or_a_thicker_bed(card: str) -> None:
     for name, ascending in (
-        ("a_e", ["17 mm", "20 mm", "25 mm", "32 mm", "33 mm", "80 mm"]),
+        ("a_e", ["13 mm", "17 mm", "20 mm", "24 mm", "25 mm", "80 mm"]),
         ("a_z", ["29 mm", "40 mm", "56 mm", "200 mm"]),
         ("g_y", ["8 mm", "5 mm", "3 mm", "1 mm", "0 mm"]),
         ("wood", ["western-redcedar", "sitka-spruce", "douglas-fir", "white-oak", "black-locust"]),
@@ -263,7 +277,10 @@ def test_never_more_with_less_wood_or_a_thicker_bed(card: str) -> None:
     ):
         loads = [
             worked(
-                card, **{"pilot": PILOT.get(text, "middle"), name: text} if card == "bonded-screw" else {name: text}
+                card,
+                **{"grain": "along"} if name == "a_e" else {},
+                **{"pilot": PILOT.get(text, "middle")} if card == "bonded-screw" else {},
+                **{name: text},
             )["F_y"]
             for text in ascending
         ]
@@ -271,7 +288,7 @@ def test_never_more_with_less_wood_or_a_thicker_bed(card: str) -> None:
         assert loads[0] < loads[-1] or name in ("T", "T_sk", "L_sc"), name
 
 
-@given(gap=st.integers(0, 80), edge=st.integers(160, 600))
+@given(gap=st.integers(0, 80), edge=st.integers(320, 600))
 def test_a_bed_and_an_edge_only_cost(gap: int, edge: int) -> None:
     best = worked(g_y="0 mm", a_e="60 mm")
     values = worked(g_y=f"{gap / 10} mm", a_e=f"{edge / 10} mm")
@@ -297,7 +314,9 @@ def test_end_grain_keeps_a_tenth_of_the_pressure() -> None:
 
 REFUSED = [
     ("bonded-stepped-hole", {"a_e": "0 mm"}, "nearer to an edge"),
-    ("bonded-stepped-hole", {"a_e": "15.9 mm"}, "nearer to an edge"),
+    ("bonded-stepped-hole", {"a_e": "31.9 mm"}, "nearer to an edge than 32\u00a0mm"),
+    ("bonded-stepped-hole", {"a_e": "31.9 mm", "grain": "end"}, "nearer to an edge than 32\u00a0mm"),
+    ("bedded-solid", {"a_e": "11.9 mm", "grain": "along"}, "nearer to an edge or an end"),
     ("bonded-stepped-hole", {"a_z": "27 mm"}, "nearer to an edge or an end"),
     ("bonded-stepped-hole", {"thread": "M4"}, "threads under 6\u00a0mm"),
     ("bonded-stepped-hole", {"thread": "M24", "T": "300 mm"}, "over 20\u00a0mm"),
@@ -334,7 +353,34 @@ def test_what_costs_the_load_is_said() -> None:
         job = whole_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], inputs, extra=["F_y"])
         return [text for text in job.working.warnings if "side load is less" in text]
 
-    assert [len(warned(a_e="32 mm")), len(warned(a_e="31 mm")), len(warned(a_z="50 mm"))] == [0, 1, 1]
+    along = {"grain": "along"}
+    assert [len(warned(**along, a_e="24 mm")), len(warned(**along, a_e="23 mm")), len(warned(a_z="50 mm"))] == [0, 1, 1]
+
+
+# A card and its base by its length and width, how far apart four of M8 have room on it: 40 mm is all, 24 mm the least.
+@pytest.mark.parametrize("card", [card for card in CARDS if card != "backing-plate"])
+@pytest.mark.parametrize(
+    ("base", "apart"), [((60, 56), 40), ((136, 30), 40), ((60, 50), 34), ((100, 20), 28), ((60, 40), 24)]
+)
+def test_the_side_load_follows_the_spacing_that_the_base_has_room_for(
+    card: str, base: tuple[int, int], apart: int
+) -> None:
+    """In two rows the width less 16 mm; in one of four a third of the length less 16 mm."""
+    size = {
+        "a_b": f"{base[0]} mm",
+        "b_b": f"{base[1]} mm",
+        "n_h": "4",
+        "a_e": "1 m",
+        "a_z": "2 m",
+        DEPTH.get(card, "T"): "120 mm",
+    }
+    one, four = (do_job(LIBRARY, LIBRARY.cards[card], {**size, **more}, extra=["F_y"]) for more in ({"n_h": "1"}, {}))
+    assert four.working.values["F_yn"] == pytest.approx(one.working.values["F_yn"] * apart / 40)
+    told = [text for text in four.working.warnings if "carry less sideways" in text or "has no room" in text]
+    assert any(text.startswith(f"{apart}\u00a0mm from each other") for text in told) == (apart < 40)
+    assert len(told) == (2 if apart < 40 else 0)
+    less = do_job(LIBRARY, LIBRARY.cards[card], {**size, "a_b": "60 mm", "b_b": "39 mm"})
+    assert "nearer to each other than three diameters" in str(less.working.refused["F_yn"])
 
 
 def angled(degrees: float, **inputs: str) -> Job:
@@ -375,7 +421,8 @@ def test_a_fitting_of_several_carries_more_in_all_and_less_for_each(card: str, g
     count = "N_y" if card == "backing-plate" else "n_h"
     before = 0.0, math.inf
     for legs in range(1, 9):
-        asked = {count: str(legs), "grain": grain}
+        asked = {count: str(legs), "grain": grain, "a_b": "500 mm", "b_b": "100 mm"}
+        asked = {name: text for name, text in asked.items() if name in LIBRARY.cards[card].givens}
         values = do_job(LIBRARY, LIBRARY.cards[card], asked, extra=["F_y", "F_yl", "F_ys", "F_ynl"]).working.values
         assert values["F_yn"] <= values["F_y"] * (1 + 1e-9)
         assert values["F_ynl"] <= values["F_yl"] * (1 + 1e-9)

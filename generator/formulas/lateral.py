@@ -46,6 +46,9 @@ ruled("e_y", "distance to an edge that the full side load asks for", "up")
 ruled("e_z", "distance to an end of the wood that the full side load asks for", "up")
 ruled("s_y", "distance to the next fastener that the full side load asks for", "up")
 number("chi_y", "part of the side load that is left so near to an edge or an end")
+ruled("s_wb", "widest spacing of the fasteners that the base has room for", "down")
+ruled("s_ba", "distance from one fastener of the fitting to the next", "down")
+number("chi_s", "part of the side load that is left where fasteners stand so near to each other")
 
 # What holds
 force("R_y1", "strength sideways where the wood gives way all along the fastener")
@@ -63,7 +66,7 @@ force("F_y", "working load across, that comes and goes")
 force("F_yl", "working load across, that stays")
 force("F_ys", "most for a whole fitting across the grain, so that the wood does not split")
 number("N_y", "fasteners of the fitting that a pull sideways takes all together")
-number("q_n", "part of a fastener's side load that is left where so many stand in one line of the grain")
+number("q_n", "part of a fastener's side load that is left where so many stand beside each other")
 force("F_yn", "working load across of each fastener of the fitting, that comes and goes")
 force("F_ynl", "working load across of each fastener of the fitting, that stays")
 angle("theta_p", "angle of the pull from the fastener's axis")
@@ -208,6 +211,28 @@ def nearness_to_edge_or_end(a_e: m, e_y: m, a_z: m, e_z: m, k_sg: one) -> one:
     return min(1, a_e / e_y, max(a_z / e_z, 1 - k_sg))
 
 
+@formula("s_wb", source="own-judgement")
+def widest_spacing_on_a_base(n_h: one, d_n: m, a_b: m, b_b: m) -> m:
+    """In one row along the base or in two, the wider. Each leaves half a diameter of base beside its hole."""
+    return max(
+        (max(a_b, b_b) - 2 * d_n) / max(n_h - 1, 1),
+        min((max(a_b, b_b) - 2 * d_n) / max(ceil(n_h / 2) - 1, 1), min(a_b, b_b) - 2 * d_n),
+        0 * d_n,
+    )
+
+
+@formula("s_ba", source="own-judgement")
+def spacing_on_a_base(s_wb: m, s_y: m) -> m:
+    """As wide as is asked, where the base has room for it."""
+    return min(s_wb, s_y)
+
+
+@formula("chi_s", source="nds-2018-dowels")
+def nearness_to_the_next(s_ba: m, s_y: m, N_y: one) -> one:
+    """In proportion; one alone has no next."""
+    return min(1, max(s_ba / s_y, 2 - N_y))
+
+
 # What holds
 
 
@@ -281,9 +306,9 @@ def fasteners_of_the_fitting(n_h: one) -> one:
 
 
 @formula("q_n", source="en-1995-1-1-dowels")
-def share_of_one_in_a_line(N_y: one, alpha_y: rad) -> one:
-    """All in one line, five diameters apart. Pulled across the grain nothing is lost; two are never less than one."""
-    return 1 - (1 - max(1, N_y**0.9 * (5 / 13) ** 0.25) / N_y) * cos(alpha_y)  # type: ignore[no-any-return]
+def share_of_one_of_several(N_y: one, alpha_y: rad, chi_s: one) -> one:
+    """All in one line, five diameters apart, nearer in proportion. Across the grain the line costs nothing."""
+    return chi_s * (1 - (1 - max(1, N_y**0.9 * (5 / 13) ** 0.25) / N_y) * cos(alpha_y))  # type: ignore[no-any-return]
 
 
 @formula("F_yn", source="lvl-handbook-splitting")
@@ -419,6 +444,17 @@ def edge_is_far_enough_for_a_side_load(chi_y: one) -> bool:
 
 
 @rule(
+    "no side load across the grain, or any way, is given nearer to an edge than {e_y}, because published rules have no "
+    "less for an edge that is pulled to, and the wood splits: move the fastener in",
+    source="nds-2018-dowels",
+    limits=("R_y", "R_y4"),
+)
+def loaded_edge_is_far_enough(a_e: m, e_y: m, alpha_y: rad) -> bool:
+    """Four diameters, and no proportion. Always pulled along the grain, no edge is pulled to."""
+    return (a_e * (1 + 1e-9) >= e_y) | (alpha_y <= 0)
+
+
+@rule(
     "so near to an edge or an end the side load is less in proportion",
     source="nds-2018-dowels",
     refuses=False,
@@ -439,18 +475,32 @@ def wood_is_of_a_usual_density(rho_w: kg_per_m3) -> bool:
 
 
 @rule(
-    "the base has no room for its fasteners {s_y} apart, be it in one row or in two, and the loads hold for no less: "
-    "take a larger base, or fewer of them",
+    "no side load is given where fasteners stand nearer to each other than three diameters, the least that published "
+    "rules take: set them wider apart, on a larger base, or take fewer",
+    source="nds-2018-dowels",
+    limits=("q_n",),
+)
+def fasteners_are_far_enough_apart_for_a_side_load(chi_s: one) -> bool:
+    """Three of the five that the full load asks for."""
+    return chi_s >= 0.5999
+
+
+@rule(
+    "{s_ba} from each other they carry less sideways, in proportion, than {s_y} apart",
+    source="nds-2018-dowels",
+    refuses=False,
+)
+def fasteners_are_far_enough_apart_for_the_full_side_load(N_y: one, s_ba: m, s_y: m, F_yn: N) -> bool:
+    """The reader is told what costs the load, where there is one."""
+    return (N_y < 2) | (s_ba * (1 + 1e-9) >= s_y) | (F_yn < 0)
+
+
+@rule(
+    "a base of {a_b} by {b_b} has no room for its fasteners {s_y} apart, be it in one row or in two, and a pull along "
+    "them is reckoned for no less: take a larger base, or fewer of them",
     source="own-judgement",
     refuses=False,
 )
-def base_takes_its_fasteners(n_h: one, s_y: m, d: m, a_b: m, b_b: m) -> bool:
-    """Nearer, the wood between them may split. Each leaves half a diameter of base beside its hole."""
-    return (
-        (n_h < 2)
-        | (max(a_b, b_b) * (1 + 1e-9) >= (n_h - 1) * s_y + 2 * d)
-        | (
-            (max(a_b, b_b) * (1 + 1e-9) >= (ceil(n_h / 2) - 1) * s_y + 2 * d)
-            & (min(a_b, b_b) * (1 + 1e-9) >= s_y + 2 * d)
-        )
-    )
+def base_takes_its_fasteners(n_h: one, s_y: m, s_wb: m, a_b: m, b_b: m) -> bool:
+    """Nearer, the wood between them may split. A base has a size."""
+    return (n_h < 2) | (s_wb * (1 + 1e-9) >= s_y) | (a_b < 0) | (b_b < 0)
