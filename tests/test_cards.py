@@ -322,7 +322,7 @@ def test_every_step_with_wet_epoxy_says_gloves_and_goggles(name: str) -> None:
 
 
 SOLVENT = re.compile(r"\bdegrease\b|(?:\bwith|\blittle|swab and) solvent\b", re.IGNORECASE)
-COMPOUND = re.compile(r"One fitting takes \{V_j\}|compound under (?:each|the) bolt|Tool the (?:squeeze|edge)")
+COMPOUND = re.compile(r"A base of \{a_b\} by \{b_b\} takes|compound under (?:each|the) bolt|Tool the (?:squeeze|edge)")
 
 
 @pytest.mark.parametrize("name", CARDS)

@@ -73,7 +73,7 @@ def test_hollow_spheres_are_refused_in_a_plug() -> None:
 
 
 def test_a_countersink_wider_than_its_plug_is_warned_of() -> None:
-    given = {"D_c": 0.016, "D_k": 0.0085}
+    given = {"D_c": 0.018, "D_k": 0.0085, "w_d": 0.001}
     assert not whole_working(["w_p"], {**given, "h_k": 0.00375}).warnings
     (warning,) = whole_working(["w_p"], {**given, "h_k": 0.004}).warnings
     assert "wider than the plug" in warning

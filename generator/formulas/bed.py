@@ -86,6 +86,14 @@ define(
     Shown("fluid_ounce", TENTH, trim=True),
     positive=True,
 )
+ruled("b_bt", "width of butyl tape as it is counted with")
+sized("t_bt", "thickness of butyl tape as it is counted with", PAD_MM, PAD_IN)
+sized(
+    "L_bt",
+    "butyl tape for one fitting, 0 where the compound is no tape",
+    Shown("m", HUNDREDTH, "up"),
+    Shown("in", Fraction(1), "up"),
+)
 count("n_t", "cartridges or tubes to buy")
 sized("d_k", "diameter of the bead", PAD_MM, Shown("in", Fraction(1, 16), fraction=True), positive=True)
 sized("L_d", "bead that a cartridge lays", Shown("m", TENTH, "down"), Shown("ft", Fraction(1), "down"))
@@ -142,6 +150,7 @@ define(
 # Cored deck
 drill("w_c", "wall of epoxy wanted round the bolt's hole")
 drill("w_l", "least wall of epoxy round the bolt's hole")
+drill("w_d", "wander of the bolt's hole from the plug's middle")
 drill("D_u", "hole through skin and core wanted, for the plug")
 drill("D_c", "hole through skin and core, filled as a plug")
 sized("w_p", "wall of epoxy left round the bolt's hole", Shown("mm", TENTH, "down"), Shown("in", HUNDREDTH, "down"))
@@ -259,6 +268,12 @@ def compound_for_one_fitting(V_k: m3, n_h: one, V_q: m3, V_w: m3) -> m3:
     return V_k + n_h * (V_q + V_w)
 
 
+@formula("L_bt", source="solid-geometry")
+def tape_for_one_fitting(n_tu: one, A_b: m2, h_b: m, n_h: one, V_q: m3, V_w: m3, b_bt: m, t_bt: m) -> m:
+    """Strips side by side over the whole base, as thick as sold or as the bed; what is rolled for the holes."""
+    return max(0, 1 - n_tu) * (A_b * max(t_bt, h_b) + n_h * (V_q + V_w)) / (b_bt * t_bt)
+
+
 @formula("n_t", source="common-practice")
 def cartridges_to_buy(N: one, V_j: m3, w_a: one, V_t: m3) -> one:
     """Whole ones, the squeeze-out and what stays in the nozzle counted as waste."""
@@ -323,9 +338,9 @@ def time_to_cure_through(h_v: m, v_c: m_per_s) -> s:
 
 
 @formula("D_u", source="solid-geometry")
-def plug_hole_wanted(D_k: m, w_c: m) -> m:
-    """The bolt's hole, and a wall of epoxy all round it."""
-    return D_k + 2 * w_c
+def plug_hole_wanted(D_k: m, w_c: m, w_d: m) -> m:
+    """The bolt's hole, and a wall of epoxy all round it, even where the drill comes beside the middle."""
+    return D_k + 2 * (w_c + w_d)
 
 
 lookup(
@@ -456,9 +471,9 @@ def bolt_goes_through(D_k: m, d: m) -> bool:
     source="common-practice",
     limits=("D_c",),
 )
-def wall_is_thick_enough(w_p: m, w_l: m) -> bool:
+def wall_is_thick_enough(w_p: m, w_d: m, w_l: m) -> bool:
     """A thin wall cracks, and the core gets wet."""
-    return w_p * (1 + 1e-9) >= w_l
+    return w_p * (1 + 1e-9) >= w_l + w_d
 
 
 @rule(

@@ -92,6 +92,6 @@ def filler_suits_a_plug(k_u: one, V_c: m3) -> bool:
     source="solid-geometry",
     refuses=False,
 )
-def countersink_stays_in_the_plug(h_k: m, w_p: m) -> bool:
-    """At 90 degrees it widens the hole all round by its depth."""
-    return h_k <= w_p * (1 + 1e-9)
+def countersink_stays_in_the_plug(h_k: m, w_p: m, w_d: m) -> bool:
+    """At 90 degrees it widens the hole all round by its depth; the hole may be beside the middle."""
+    return h_k + w_d <= w_p * (1 + 1e-9)

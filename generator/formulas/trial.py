@@ -64,6 +64,7 @@ sized(
 )
 ruled("L_rt", "shortest rod that will do for a trial joint, from end to end", "up")
 ruled("h_pk", "height of the packers under the lever", "up")
+ruled("g_pk", "bare wood between the rod of a trial joint and the packer beside it")
 ruled("h_pm", "least height of the packers under the lever")
 ruled("h_jk", "height of jack and scale under the lever, the jack down")
 ruled("l_hd", "nut, washer and what else of the rod stands out above the lever")
@@ -152,6 +153,12 @@ def height_of_the_packers(h_pm: m, h_jk: m, T: m) -> m:
     return max(h_pm, h_jk - T)
 
 
+@formula("g_pk", source="solid-geometry")
+def wood_left_bare(a_tr: m, h_pk: m, d: m) -> m:
+    """From the rod to the near side of a packer half as broad as high, the round bar on its middle."""
+    return a_tr - h_pk / 4 - d / 2
+
+
 @formula("L_rt", source="own-judgement")
 def rod_of_the_trial(T: m, h_pk: m, h_ul: m, l_hd: m) -> m:
     """In the block, past packers and the bars for a pull until it gives, and a hand more."""
@@ -183,13 +190,14 @@ def width_of_the_block(a_e: m) -> m:
 
 
 @rule(
-    "the packer stands too near to the rod and holds the wood down: give 5 thread diameters or more from packer to rod",
+    "a packer half as broad as high leaves only {g_pk} of bare wood beside the rod and holds the wood down: give a "
+    "longer arm, so that its near side is 5 thread diameters or more from the rod's axis",
     source="own-judgement",
     limits=("W_tr", "m_ul"),
 )
-def packer_is_clear_of_the_bond(a_tr: m, d: m) -> bool:
-    """What is pressed down beside the bond cannot tear out with it."""
-    return a_tr >= 4.999 * d
+def packer_is_clear_of_the_bond(g_pk: m, d: m) -> bool:
+    """What is pressed down beside the bond cannot tear out with it; half a diameter is the rod's own."""
+    return g_pk >= 4.499 * d
 
 
 @rule(
