@@ -58,14 +58,14 @@ def load_checked(
         if faults := _faults_for(library, kept, card):
             raise Faults(faults)
         return library
-    faults = _shared_faults(library, prove_units)
+    faults = _shared_faults(library, kept, prove_units)
     alone = len(library.layers) == 1
     faults = faults or [*sheet_faults(library, kept), *(unused_faults(library) if alone else ())]
     faults = faults or [
         *chooser_faults(library),
         *search_faults(library),
         *home_faults(library),
-        *series_faults(library),
+        *kept.faults("check pulled joints", Origins(library).data, partial(series_faults, library)),
     ]
     if job_sheets == "all":
         # A spoilt sheet hides nothing else, and is hidden by nothing but cards and data that it would be worked with.
@@ -82,7 +82,7 @@ def load_checked(
     return library
 
 
-def _shared_faults(library: Library, prove_units: bool = False, beside: Container[str] = ()) -> list[Fault]:
+def _shared_faults(library: Library, kept: Kept, prove_units: bool = False, beside: Container[str] = ()) -> list[Fault]:
     """What is wrong in what all cards take from. A card worked with spoilt data would only report the same fault again,
     in the wrong place."""
     faults = [
@@ -92,7 +92,7 @@ def _shared_faults(library: Library, prove_units: bool = False, beside: Containe
         *input_faults(library),
         *source_faults(library, beside),
     ]
-    return faults or [*words_faults(library)]
+    return faults or [*words_faults(library, kept)]
 
 
 def _faults_for(library: Library, kept: Kept, name: str) -> list[Fault]:
@@ -103,7 +103,7 @@ def _faults_for(library: Library, kept: Kept, name: str) -> list[Fault]:
     pages = {name, *(library.series_pulled[one].card for one in series)}
     beside = {file for file, _ in library.sheets()} - {f"cards/{one}.yaml" for one in pages}
     beside |= {f"tests/{one}.yaml" for one in library.series_pulled if one not in series}
-    faults = _shared_faults(library, beside=beside) or [*sheet_faults(library, kept, beside)]
+    faults = _shared_faults(library, kept, beside=beside) or [*sheet_faults(library, kept, beside)]
     faults = faults or [*series_faults(library, beside)]
     return faults or (_mine(library, card_faults(library, name)) if card else [])
 

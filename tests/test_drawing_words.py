@@ -10,6 +10,7 @@ from test_faults import faults, spoil
 from conftest import Run
 from generator.errors import Faults
 from generator.figures.faults import words_faults
+from generator.kept import Kept
 from generator.model.library import load
 
 FILE = "procedures/drawings/worn-hole.yaml"
@@ -36,7 +37,7 @@ SPOILT = [
 def found_in(house: Path) -> str:
     """The faults of the words alone."""
     try:
-        return "\n".join(str(fault) for fault in words_faults(load(house / "procedures")))
+        return "\n".join(str(fault) for fault in words_faults(load(house / "procedures"), Kept()))
     except Faults as error:
         return str(error)
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from difflib import get_close_matches
+from functools import partial
 
 from ..errors import Fault
 from ..formula import FORMULARY
 from ..job import Job
+from ..kept import Kept
 from ..model.library import Library
 from ..model.prose import StrayBrace, Value, plain_parts
 from ..model.schema import Card, DrawingWords
@@ -31,16 +33,21 @@ def nearest(name: str, names: Iterable[str]) -> str:
     return ", ".join(get_close_matches(name, every, n=3) or every[:5])
 
 
-def words_faults(library: Library) -> Iterator[Fault]:
+def words_faults(library: Library, kept: Kept) -> Iterator[Fault]:
     """What is wrong in the files of drawings' words, whatever card shows them."""
     for document in documents(library):
-        for name in document.data["drawings"]:
-            if name not in FIGURES:
-                message = f"unknown drawing '{name}'; near it: {nearest(name, FIGURES)}"
-                yield document.fault(("drawings", name), message, at_key=True)
-                continue
-            yield from _part_faults(document, name, library.drawings[name])
-            yield from _text_faults(document, name, library.drawings[name])
+        find = partial(_file_faults, library, document)
+        yield from kept.faults(f"check words in {document.file}", document.text, find)
+
+
+def _file_faults(library: Library, document: Document) -> Iterator[Fault]:
+    for name in document.data["drawings"]:
+        if name not in FIGURES:
+            message = f"unknown drawing '{name}'; near it: {nearest(name, FIGURES)}"
+            yield document.fault(("drawings", name), message, at_key=True)
+            continue
+        yield from _part_faults(document, name, library.drawings[name])
+        yield from _text_faults(document, name, library.drawings[name])
 
 
 def documents(library: Library) -> list[Document]:

@@ -20,21 +20,22 @@ _NEEDED = ("resin", "hardener", "filler", "syringe", "drill", "fastener")
 
 def job_faults(library: Library, kept: Kept | None = None) -> Iterator[Fault]:
     """Everything that is wrong for job sheets, in cards, data and the sheets themselves."""
-    kept = kept or Kept()
-    faults = planned_faults(library, kept)
+    kept, origins = kept or Kept(), Origins(library)
+    faults = planned_faults(library, kept, origins)
     if not faults:
-        put_aside(library, kept)
+        put_aside(library, kept, origins)
     yield from (*faults, *(fault for own in library.spoilt.values() for fault in own))
 
 
-def planned_faults(library: Library, kept: Kept) -> list[Fault]:
+def planned_faults(library: Library, kept: Kept, origins: Origins | None = None) -> list[Fault]:
     """What is wrong for every job sheet, in cards and data."""
-    return kept.faults("check cards for job sheets", Origins(library).planned, partial(_planned_faults, library))
+    made_from = (origins or Origins(library)).planned
+    return kept.faults("check cards for job sheets", made_from, partial(_planned_faults, library))
 
 
-def put_aside(library: Library, kept: Kept) -> None:
+def put_aside(library: Library, kept: Kept, origins: Origins | None = None) -> None:
     """Work every sheet; one that cannot be planned is put among the spoilt, with the reasons."""
-    origins = Origins(library)
+    origins = origins or Origins(library)
     for name in [*library.job_sheets]:
         try:
             worked_sheet(library, name, kept, origins)
