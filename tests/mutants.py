@@ -22,7 +22,7 @@ import tempfile
 import time
 import traceback
 from collections import Counter
-from collections.abc import Callable, Hashable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -43,6 +43,8 @@ from generator.pages.site import card_parts, environment, job_files, site_files,
 
 HOUSE = Path(__file__).parents[1]
 SECONDS, MEGABYTES = 2.0, 500
+OF_SHEETS = ("check cards/", "check tables/", "write ", "work ")  # what is kept of each
+TOGETHER = 12  # as many mutants at most are rendered on one page
 T = TypeVar("T")
 Path_ = tuple[Any, ...]
 # What people and machines write where something else belongs: units, ends of ranges, names, signs, shapes.
@@ -76,34 +78,38 @@ class Spoilt:
     """A file's content with parts changed: what was done, and the paths that faults may well stand at."""
 
     data: Any
-    what: str = ""
+    done: list[tuple[str, Path_, Any]] = field(default_factory=list)
     places: list[Path_] = field(default_factory=list)
     names: set[str] = field(default_factory=set)  # of what was changed or taken away
 
     def spoil(self, chance: random.Random, all_paths: list[Path_]) -> None:
         """Change one part."""
         path = chance.choice(all_paths)
-        way, key = chance.choice(("text", "text", "shape", "gone", "key", "twice", "other")), path[-1]
-        other = part_at(self.data, chance.choice(all_paths))  # what stands somewhere else in the same file
-        holder = self.own_holder(path)
-        places = [path]
-        if way == "text":
-            holder[key] = chance.choice(TEXTS)
-        elif way == "shape":
-            holder[key] = chance.choice(SHAPES)
-        elif way == "gone":
+        way = chance.choice(("text", "text", "shape", "gone", "key", "twice", "other"))
+        with_what = {
+            "text": TEXTS,
+            "shape": SHAPES,
+            "key": TEXTS,
+            "other": [part_at(self.data, chance.choice(all_paths))],  # what stands somewhere else in the same file
+        }
+        self.do(way, path, chance.choice(with_what.get(way, [None])))
+
+    def do(self, way: str, path: Path_, what: Any) -> None:
+        """Change the part at a path in some way."""
+        holder, key, places = self.own_holder(path), path[-1], [path]
+        if way == "gone":
             del holder[key]
             places = []
-        elif way == "other":
-            holder[key] = other
+        elif way not in ("key", "twice"):
+            holder[key] = what
         elif isinstance(holder, list):
             holder.insert(key, holder[key])
             places.append((*path[:-1], key + 1))
         else:
-            name = chance.choice(TEXTS) if way == "key" else f"{key}-2"
+            name = what if way == "key" else f"{key}-2"
             holder[name] = holder.pop(key) if way == "key" else holder[key]
             places.append((*path[:-1], name))
-        self.what += f"{way} at {'/'.join(map(str, path))}; "
+        self.done.append((way, path, what))
         self.places += [*places, path[:-1]]
         self.names |= {str(key) for place in (path, *places) for key in place[1:]}
 
@@ -114,16 +120,30 @@ class Spoilt:
             part[key] = part = part[key].copy()
         return part
 
+    def clashes(self, other: Spoilt) -> bool:
+        """Whether one of both changes something in what the other one does, or beside it in the same mapping or list."""
+        return any(
+            one[: len(two) - 1] == two[:-1] or two[: len(one) - 1] == one[:-1]
+            for _, one, _ in self.done
+            for _, two, _ in other.done
+        )
+
+    def __str__(self) -> str:
+        return "; ".join(f"{way} at {'/'.join(map(str, path))}" for way, path, _ in self.done)
+
 
 PLAIN = re.compile(r"[A-Za-z0-9](?:[\w .;%/+()'-]*[\w.%)])?")
 
 
 class Writing:
-    """A file's content as YAML, much as people write it: where each part stands is known without reading it."""
+    """A file's content as YAML, much as people write it: where each part stands is known without reading it. Of parts
+    that are `known` from another writing the lines are taken over, as they stand there."""
 
-    def __init__(self, data: Any) -> None:
+    def __init__(self, data: Any, known: Mapping[tuple[int, str], list[str]] | None = None) -> None:
         self.lines: list[str] = []
         self.at: dict[Path_, range] = {}
+        self.known = known or {}
+        self.blocks: dict[tuple[int, str], list[str]] = {}
         self.write(data, (), "", "")
         self.text = "\n".join([*self.lines, ""])
 
@@ -132,18 +152,27 @@ class Writing:
         first = len(self.lines) + 1
         if isinstance(part, (dict, list)) and part and not (path and flat(part)):
             self.lines += [lead] if path else []
-            for key, one in inside(part):
-                name = flow(key) if isinstance(part, dict) else ""
-                if len(name) > 100:
-                    self.lines.append(f"{indent}? {name}")
-                    name = ""
-                self.write(one, (*path, key), f"{indent}{name}{':' if isinstance(part, dict) else '-'}", f"{indent}  ")
+            begun = len(self.lines)
+            if block := self.known.get((id(part), indent)):
+                self.lines += block
+            else:
+                self.write_inside(part, path, indent)
+                self.blocks[id(part), indent] = self.lines[begun:]
         elif isinstance(part, str) and len(part) > 100 and part.isprintable() and part == " ".join(part.split()):
             self.lines.append(f"{lead} >-")
             self.lines += [f"{indent}{line}" for line in folded(part)]
         else:
             self.lines.append(f"{lead} {flow(part)}".rstrip())
         self.at[path] = range(first, len(self.lines) + 1)
+
+    def write_inside(self, part: Any, path: Path_, indent: str) -> None:
+        """Write what stands in a mapping or a list."""
+        for key, one in inside(part):
+            name = flow(key) if isinstance(part, dict) else ""
+            if len(name) > 100:
+                self.lines.append(f"{indent}? {name}")
+                name = ""
+            self.write(one, (*path, key), f"{indent}{name}{':' if isinstance(part, dict) else '-'}", f"{indent}  ")
 
     def stands(self, path: Path_) -> range:
         """The lines of a part, or of the nearest around it that has lines of its own."""
@@ -188,14 +217,18 @@ class Settled(Kept):
 
     def ask(self, names: Iterable[str]) -> None:
         """Have what is made of these files made anew for the next mutant."""
-        made = {made for one in names for made in (f"check {one}.yaml", f"write {one}", f"work {one}")}
-        self.asked, self.now = {*made, "check cards for job sheets"}, {}
+        self.asked = {made for one in names for made in (f"check {one}.yaml", f"write {one}", f"work {one}")}
+        self.now = {}
+
+    def taken(self, name: str) -> bool:
+        """Whether something is made anew where its files changed: all but of other sheets."""
+        return self.asked is None or name in self.asked or not name.startswith(OF_SHEETS)
 
     def once(self, name: str, key: Hashable, make: Callable[[], T]) -> T:
         if self.asked is None or name not in self._held:
             return super().once(name, key, make)
         held = self.now.get(name) or self._held[name]
-        if held[0] != key and name in self.asked:
+        if held[0] != key and self.taken(name):
             held = self.now[name] = (key, make())
         value: T = held[1]
         return value
@@ -203,7 +236,7 @@ class Settled(Kept):
     def faults(self, name: str, key: Hashable, find: Callable[[], Iterable[Fault]]) -> list[Fault]:
         if self.asked is None:
             return super().faults(name, key, find)
-        return [*find()] if self._held[name] != (key, None) and name in self.asked else []
+        return [*find()] if self._held[name] != (key, None) and self.taken(name) else []
 
 
 class Quick(Reader):
@@ -212,11 +245,13 @@ class Quick(Reader):
     held: ClassVar[
         dict[str, tuple[Document, Any, Any]]
     ] = {}  # a file, what it says, and the same with constants put in
-    changed = ""
+    changed: frozenset[str] = frozenset()
+    names: ClassVar[dict[str, list[str]]] = {}  # of the files in a folder
+    constants: ClassVar[list[str]] = []  # the tables of the unspoilt files that hold some
 
     def read(self, name: str, model: type[Any]) -> Any:
-        together = self.changed == "inputs.yaml" and "givens" in model.model_fields
-        if name == self.changed or together or name not in self.held:
+        together = "inputs.yaml" in self.changed and "givens" in model.model_fields
+        if name in self.changed or together or name not in self.held:
             sound = super().read(name, model)
             if not self.changed:
                 self.held[name] = self.library.documents[name], with_own_givens(sound), sound
@@ -226,17 +261,22 @@ class Quick(Reader):
 
     @property
     def anew(self) -> bool:
-        """Whether there may be other constants to put in, or other inputs."""
-        return self.changed.startswith(("data/", "inputs"))
+        """Whether there may be other constants to put in, or other names of threads, or other inputs."""
+        tables = {"threads", *self.constants, *self.library.constants}
+        return not self.changed.isdisjoint({"inputs.yaml", *(f"data/{table}.yaml" for table in tables)})
 
     def put_in_constants(self) -> None:
         library = self.library
+        if not self.changed:
+            Quick.constants = [*library.constants]
         if not self.changed or self.anew:
             return super().put_in_constants()
-        kept, name = (library.inputs, library.cards, library.reference), self.changed.removesuffix(".yaml")
+        kept = library.inputs, library.cards, library.reference
         library.inputs = {}
-        library.cards = {one: card for one, card in library.cards.items() if name == f"cards/{one}"}
-        library.reference = {one: table for one, table in library.reference.items() if name == f"tables/{one}"}
+        library.cards = {one: card for one, card in library.cards.items() if f"cards/{one}.yaml" in self.changed}
+        library.reference = {
+            one: table for one, table in library.reference.items() if f"tables/{one}.yaml" in self.changed
+        }
         super().put_in_constants()
         library.inputs, library.cards, library.reference = kept
         return None
@@ -245,8 +285,9 @@ class Quick(Reader):
         return self.files(folder) if self.changed else super().pages(folder)
 
     def files(self, folder: str) -> list[str]:
-        found = [name.split("/")[1] for name in self.held if name.startswith(f"{folder}/")]
-        return sorted(one.removesuffix(".yaml") for one in found) if self.changed else super().files(folder)
+        if not self.changed or folder not in self.names:
+            self.names[folder] = super().files(folder)
+        return self.names[folder]
 
     def ending_faults(self) -> Iterator[Fault]:
         return super().ending_faults() if not self.changed else iter(())
@@ -267,12 +308,30 @@ class Tried:
     wrong: str = ""
 
 
+@dataclass
+class Passed:
+    """A mutant of a file that passed, and a page that may show it."""
+
+    name: str
+    mutant: Spoilt
+    page: str
+
+    @property
+    def whole(self) -> bool:
+        """Whether it is no sheet's own, and what shows several is made of it."""
+        return self.name.partition("/")[0] not in ("cards", "tables", "jobs", "data", "drawings")
+
+    def beside(self, others: Iterable[Passed]) -> bool:
+        """Whether it may stand in a site together with others."""
+        return not any(one.name == self.name and one.mutant.clashes(self.mutant) for one in others)
+
+
 class House:
     """A folder of procedures, sound and checked once, of which one file after another is spoilt."""
 
     def __init__(self, root: Path) -> None:
         self.root, self.kept = root, Settled()
-        Quick.held, Quick.changed = {}, ""
+        Quick.held, Quick.names, Quick.changed = {}, {}, frozenset()
         self.library = load_checked(root, self.kept)
         self.files = {
             path.relative_to(root).as_posix(): read_document(path, path.name).data
@@ -280,11 +339,18 @@ class House:
         }
         self.texts = {name: (root / name).read_text(encoding="utf-8") for name in self.files}
         self.paths = {name: paths(data) for name, data in self.files.items()}
+        self.known = {key: block for data in self.files.values() for key, block in Writing(data).blocks.items()}
         self.sheets = [name.removesuffix(".yaml") for name, _ in self.library.sheets()]
         self.jobs = [f"jobs/{name}" for name in self.library.job_sheets]
         self.words = {name: {*re.findall(r"[\w-]+", self.texts[f"{name}.yaml"])} for name in self.sheets}
+        self.passed: list[Passed] = []
         gc.collect()
         gc.freeze()
+
+    def one_of(self, chance: random.Random) -> str:
+        """A file; a job sheet, whose plan takes a second to make, a fifth as often as others."""
+        name = chance.choice([*self.files])
+        return name if not name.startswith("jobs/") or not chance.randrange(5) else self.one_of(chance)
 
     def spoilt(self, name: str, chance: random.Random) -> Spoilt:
         """A mutant of a file."""
@@ -302,27 +368,38 @@ class House:
             return [stem]
         likely = [one for one in self.sheets if mutant.names & self.words[one]] or self.sheets
         few = [chance.choice(likely), chance.choice(self.sheets)]
-        return few if chance.randrange(100) or not self.jobs else [*few, chance.choice(self.jobs)]
+        return few if chance.randrange(400) or not self.jobs else [*few, chance.choice(self.jobs)]
 
     def tried(self, name: str, mutant: Spoilt, chance: random.Random) -> Tried:
-        """Check the folder with a spoilt file, and render what passes."""
-        writing = Writing(mutant.data)
-        (self.root / name).write_text(writing.text, encoding="utf-8")
-        Quick.changed = name
+        """Check the folder with a spoilt file; what passes waits to be rendered."""
+        writing = Writing(mutant.data, self.known)
         takers = self.takers(name, mutant, chance)
-        self.kept.ask(takers)
-        begun = time.process_time()
+        with self.changed({name: writing}):
+            self.kept.ask(takers)
+            begun = time.process_time()
+            try:
+                load_checked(self.root, self.kept)
+                outcome, wrong = "passes", ""
+                self.passed.append(Passed(name, mutant, takers[0]))
+            except Faults as error:
+                outcome, wrong = "faults", "\n".join(self.misplaced(error.faults, name, mutant, writing))
+            except Exception:  # the very thing that is looked for
+                outcome, wrong = "traceback", traceback.format_exc()
+            seconds = time.process_time() - begun
+            wrong = wrong or took(seconds)
+            return Tried(outcome, seconds, wrong and self.wrong_in_all(wrong, name, mutant, writing))
+
+    @contextmanager
+    def changed(self, writings: Mapping[str, Writing]) -> Iterator[None]:
+        """Have the folder hold these in place of its own files."""
+        for name, writing in writings.items():
+            (self.root / name).write_text(writing.text, encoding="utf-8")
+        Quick.changed = frozenset(writings)
         try:
-            library = load_checked(self.root, self.kept)
-            outcome, seconds = "passes", time.process_time() - begun
-            whole = self.render(library, name, takers[0], chance)
-            wrong = took(max(seconds, 0 if whole else time.process_time() - begun - seconds))
-        except Faults as error:
-            outcome, seconds = "faults", time.process_time() - begun
-            wrong = "\n".join(self.misplaced(error.faults, name, mutant, writing)) or took(seconds)
-        except Exception:  # the very thing that is looked for
-            outcome, seconds, wrong = "traceback", time.process_time() - begun, traceback.format_exc()
-        return Tried(outcome, seconds, wrong and self.wrong_in_all(wrong, name, mutant, writing))
+            yield
+        finally:
+            for name in writings:
+                (self.root / name).write_text(self.texts[name], encoding="utf-8")
 
     def wrong_in_all(self, wrong: str, name: str, mutant: Spoilt, writing: Writing) -> str:
         """What stays wrong of it where all sheets are checked: others may tell before of what has these fail."""
@@ -335,25 +412,56 @@ class House:
             return traceback.format_exc()
         return wrong
 
-    def render(self, library: Library, name: str, taker: str, chance: random.Random) -> bool:
-        """The page of a sheet; now and then, and where the file is not for sheets, all that shows several. Whether it was
-        all."""
+    def rendered(self, chance: random.Random) -> Iterator[str]:
+        """What is wrong where the mutants that passed are rendered: several on one page at a time, as long as none changes
+        what another one does, and where that fails each half of them."""
+        waiting: dict[str, list[list[Passed]]] = {}
+        for one in self.passed:
+            groups = waiting.setdefault("" if one.whole else one.page, [])
+            fits = (group for group in groups if len(group) < TOGETHER and one.beside(group))
+            next(fits, groups.append([]) or groups[-1]).append(one)
+        self.passed = []
+        todo = [group for groups in waiting.values() for group in groups if group]
+        while todo:
+            group = todo.pop()
+            wrong = self.render(group, chance)
+            if wrong and len(group) > 1:
+                todo += [group[::2], group[1::2]]
+            elif wrong:
+                yield f"{group[0].name}, {group[0].mutant}: {wrong}"
+
+    def render(self, group: list[Passed], chance: random.Random) -> str:
+        """What is wrong with the page of a group; now and then, and where it is not for sheets, with all that shows
+        several."""
+        merged: dict[str, Spoilt] = {}
+        for one in group:
+            for step in one.mutant.done:
+                merged.setdefault(one.name, Spoilt(self.files[one.name])).do(*step)
+        with self.changed({name: Writing(mutant.data, self.known) for name, mutant in merged.items()}):
+            self.kept.ask({one.page for one in group})
+            begun = time.process_time()
+            try:
+                library = load_checked(self.root, self.kept)
+                if group[0].whole or not chance.randrange(40):
+                    site_files(library, SiteOptions(), self.kept)
+                    return ""
+                self.page(library, group[0].page)
+            except Faults as error:
+                return f"passed, and does not now: {error}"
+            except Exception:
+                return traceback.format_exc()
+            return took(time.process_time() - begun)
+
+    def page(self, library: Library, name: str) -> None:
+        """Render the page of a sheet."""
         env, options = environment(), SiteOptions()
-        whole = name.partition("/")[0] not in ("cards", "tables", "jobs", "data", "drawings") or not chance.randrange(
-            40
-        )
-        if not whole:
-            pulled = PulledPage(library, options)
-            folder, stem = taker.split("/")
-            if folder == "cards":
-                card_parts(env, library, stem, options, pulled)
-            elif folder == "tables":
-                table_files(env, library, stem, options)
-            else:
-                job_files(env, library, stem, options, worked_sheet(library, stem, self.kept, Origins(library)))
+        folder, stem = name.split("/")
+        if folder == "cards":
+            card_parts(env, library, stem, options, PulledPage(library, options))
+        elif folder == "tables":
+            table_files(env, library, stem, options)
         else:
-            site_files(library, options, self.kept)
-        return whole
+            job_files(env, library, stem, options, worked_sheet(library, stem, self.kept, Origins(library)))
 
     def misplaced(self, faults: Iterable[Fault], name: str, mutant: Spoilt, writing: Writing) -> Iterator[str]:
         """Faults that stand neither in what was changed, or at what holds it, nor where it is asked for."""
@@ -390,20 +498,18 @@ def took(seconds: float) -> str:
 @contextmanager
 def quick() -> Iterator[None]:
     """Have the generator read and look again only at what is changed."""
-    reader, words = reading.Reader, check.words_faults
-    seen: list[tuple[Any, list[Fault]]] = []
+    reader, units = reading.Reader, check.unit_faults
+    seen: list[bool] = []
 
-    def words_faults(library: Library) -> list[Fault]:
-        key = [document.text for name, document in library.documents.items() if name.startswith("drawings/")]
-        if not seen:
-            seen.append((key, [*words(library)]))
-        return seen[0][1] if seen[0][0] == key else [*words(library)]
+    def unit_faults(prove: bool) -> Iterator[Fault]:
+        """Those of the formulas, of which no file says anything, so that they are asked for once."""
+        return iter(()) if seen else units(seen.append(True) or prove)
 
-    reading.Reader, check.words_faults = Quick, words_faults
+    reading.Reader, check.unit_faults = Quick, unit_faults
     try:
         yield
     finally:
-        reading.Reader, check.words_faults = reader, words
+        reading.Reader, check.unit_faults = reader, units
 
 
 @dataclass
@@ -414,42 +520,68 @@ class Figures:
     files: Counter[str] = field(default_factory=Counter)
     wrong: list[str] = field(default_factory=list)
     longest: float = 0.0
+    seconds: float = 0.0
+
+    @property
+    def megabytes(self) -> int:
+        """The most memory that this process has had."""
+        return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+
+    def tell(self, wrong: str) -> None:
+        """Take in and print what must not be."""
+        self.wrong.append(wrong)
+        print(wrong, end="\n\n", flush=True)
+
+    def __str__(self) -> str:
+        return (
+            f"{self.outcomes.total()} mutants: {dict(self.outcomes)}, {len(self.wrong)} wrong, of {dict(self.files)};"
+            f" {self.seconds:.0f} s in all, the longest {self.longest:.2f} s; at most {self.megabytes} MB"
+        )
 
 
-def run(house: Path, count: int, seed: int, minutes: float = 1e9) -> Figures:
-    """Try so many mutants of a folder."""
-    chance, figures, end = random.Random(seed), Figures(), time.monotonic() + minutes * 60
-    with tempfile.TemporaryDirectory() as folder, quick():
+@contextmanager
+def house(procedures: Path) -> Iterator[House]:
+    """A copy of a folder that can be spoilt, in memory where that is to be had: it is written twice for each mutant."""
+    memory = Path("/dev/shm")
+    with tempfile.TemporaryDirectory(dir=memory if memory.is_dir() else None) as folder, quick():
         root = Path(folder) / "procedures"
-        shutil.copytree(house, root, ignore=shutil.ignore_patterns("languages", "schema"))
-        sound = House(root)
-        for _ in range(count):
-            if time.monotonic() > end:
-                break
-            name = chance.choice([*sound.files])
-            mutant = sound.spoilt(name, chance)
-            found = sound.tried(name, mutant, chance)
-            (root / name).write_text(sound.texts[name], encoding="utf-8")
-            figures.outcomes[found.outcome] += 1
-            figures.files[name.partition("/")[0]] += 1
-            figures.longest = max(figures.longest, found.seconds)
-            if found.wrong:
-                figures.wrong.append(f"{name}, {mutant.what}: {found.wrong}")
-                print(figures.wrong[-1], end="\n\n", flush=True)
+        shutil.copytree(procedures, root, ignore=shutil.ignore_patterns("languages", "schema"))
+        yield House(root)
+
+
+def run(sound: House, count: int, seed: int, end: float = float("inf")) -> Figures:
+    """Try so many mutants of a folder, or as many as can be tried until some time."""
+    chance, figures, begun = random.Random(seed), Figures(), time.process_time()
+    for _ in range(count):
+        if time.monotonic() > end:
+            break
+        name = sound.one_of(chance)
+        mutant = sound.spoilt(name, chance)
+        found = sound.tried(name, mutant, chance)
+        figures.outcomes[found.outcome] += 1
+        figures.files[name.partition("/")[0]] += 1
+        figures.longest = max(figures.longest, found.seconds)
+        if found.wrong:
+            figures.tell(f"{name}, {mutant}: {found.wrong}")
+    for wrong in sound.rendered(chance):
+        figures.tell(wrong)
+    figures.seconds = time.process_time() - begun
     return figures
 
 
 def main() -> None:
-    """Try as many as asked for and print the figures."""
-    count, seed, minutes = (*sys.argv[1:], *("200", "1", "1e9")[len(sys.argv) - 1 :])
-    figures = run(HOUSE / "procedures", int(count), int(seed), float(minutes))
-    used = resource.getrusage(resource.RUSAGE_SELF)
-    most = used.ru_maxrss / 1024
-    print(
-        f"{figures.outcomes.total()} mutants, seed {seed}: {dict(figures.outcomes)}, of {dict(figures.files)}; {used.ru_utime:.0f} s in all, the"
-        f" longest {figures.longest:.2f} s; at most {most:.0f} MB"
-    )
-    sys.exit(bool(figures.wrong) or most > MEGABYTES)
+    """Try as many as asked for of each seed and print the figures."""
+    count, seeds, minutes = (*sys.argv[1:], *("200", "1", "1e9")[len(sys.argv) - 1 :])
+    first, _, last = seeds.partition("-")
+    end, wrong = time.monotonic() + 60 * float(minutes), False
+    with house(HOUSE / "procedures") as sound:
+        for seed in range(int(first), int(last or first) + 1):
+            figures = run(sound, int(count), seed, end)
+            print(f"seed {seed}: {figures}", flush=True)
+            wrong = wrong or bool(figures.wrong) or figures.megabytes > MEGABYTES
+            if time.monotonic() > end:
+                break
+    sys.exit(wrong)
 
 
 if __name__ == "__main__":
