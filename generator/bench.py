@@ -82,7 +82,7 @@ _NUMBERS: list[list[Entry]] = [
     [_entry("lever bars", "{h_tr}", "high or more, {c_tr} thick", symbol="m_tr")],
     # Where two fingers give as much as is borne, there is nothing for a spanner to add.
     [
-        _entry("nut, at most", "[m_sb > 0: {M_sb} | two fingers]"),
+        _entry("nut, at most", "[m_sb > 0: {M_sb} | two fingers]", symbol="M_sb"),
         _entry("nut, at most", "[m_sn > 0: {M_sn} | two fingers]"),
     ],
 ]

@@ -53,6 +53,7 @@ BY_HAND: list[Case] = [
     # half of 14 and half of 8 over the tangent of 60 degrees
     ("h_o", {"D_o": 0.014, "alpha_o": 2 * pi / 3}, 0.004041452),
     ("h_g", {"D_g": 0.008, "alpha_g": 2 * pi / 3}, 0.002309401),
+    ("e_ox", {"T": 0.035, "L_o": 0.025, "h_o": 0.004}, 0.006),
     ("M_o", {"L_o": 0.03, "h_o": 0.004, "e_o": 0.001}, 0.035),
     # A spur of 13 mm ahead of 28 mm in wood of 40 mm, and of 21 mm in a deck of 25 mm; where it stays inside, nothing.
     ("e_x", {"M_o": 0.041, "T": 0.04}, 0.001),

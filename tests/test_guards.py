@@ -85,6 +85,7 @@ EDGES = [
     ("tool_heats_the_base_too", {"P_k": 8.0, "P_s": 8.0, "P_ba": 12.0}, "P_k", UNDER),
     ("crown_can_be_measured", {"s_e": 0.0002, "h_rs": 0.003}, "s_e", AT_LEAST),
     ("crown_can_be_measured", {"s_e": 0.0001, "h_rs": 0.0}, "h_rs", UNDER),
+    ("tool_is_weaker_than_a_heat_gun", {"P_k": 300.0, "P_hm": 300.0}, "P_k", AT_MOST),
     ("tool_is_weak_enough", {"P_k": 60.0, "P_hx": 60.0, "n_hot": 1.0}, "P_k", AT_MOST),
     ("tool_is_weak_enough", {"P_k": 90.0, "P_hx": 60.0, "n_hot": 1.0}, "n_hot", UNDER),
     ("washer_lies_on_the_base", {"D_p": 0.05, "a_b": 0.06, "b_b": 0.05, "L_st": 0.1}, "b_b", AT_LEAST),

@@ -56,6 +56,9 @@ BY_HAND = [
     # Five of 10 mm on a base of 180 by 80: in one row (180 - 20) / 4 = 40, in two min((180 - 20) / 2, 80 - 20) = 60.
     ("s_wb", {"n_h": 5.0, "d_n": 0.010, "a_b": 0.180, "b_b": 0.080}, 0.060),
     ("s_wb", {"n_h": 5.0, "d_n": 0.010, "a_b": 0.080, "b_b": 0.180}, 0.060),
+    # Nearly square, two rows of five and of three are as far apart as three and two have room for along it.
+    ("s_wb", {"n_h": 5.0, "d_n": 0.010, "a_b": 0.120, "b_b": 0.100}, 0.050),
+    ("s_wb", {"n_h": 3.0, "d_n": 0.010, "a_b": 0.120, "b_b": 0.100}, 0.080),
     # Four on a narrow one stand in one row, (180 - 20) / 3; one alone has all of it; a base as wide as two of them has none.
     ("s_wb", {"n_h": 4.0, "d_n": 0.010, "a_b": 0.180, "b_b": 0.040}, 0.0533333),
     ("s_wb", {"n_h": 1.0, "d_n": 0.010, "a_b": 0.180, "b_b": 0.040}, 0.160),

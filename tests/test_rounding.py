@@ -57,6 +57,8 @@ OWN_WAY = {
     "L_x": ("down", "how deep the epoxy softens is relied on"),
     "t_ba": ("down", "from then on the base may be hot"),
     "t_ls": ("down", "past it the first cup is setting"),
+    "s_wb": ("down", "room between fasteners is relied on"),
+    "s_ba": ("down", "room between fasteners is relied on"),
     "t_pt": ("down", "a limit of the plan, never shown as more than it is"),
     "R_tg": ("down", "what the joints held"),
     "n_sx": ("up", "a whole number as it is"),
@@ -86,13 +88,13 @@ EXACT = {
     " h_rs p_b T_sk s_ln T_k F_rd",
     "a proportion, wrong either way": "n_v n_w q_f x_f m_r m_h m_rc m_hc m_rl m_hl v_r v_h v_rc v_hc v_rl v_hl n_o rho_m rho_p rho_wood",
     "a step of the working that nobody sets or relies on": "H d_2 D_1 d_3 A_s d_v t_m t_cb e_v e_h E_2 k_T k_2 k_A k_D k_c k_f"
-    " dT_a gamma_d dT_d T_dew dT_e r_c r_m s_r c_r k_pl q_h L_C f_b chi_e k_L f_h0 k_90 f_h d_n d_r d_y chi_y N_y q_n A_p"
+    " dT_a gamma_d dT_d T_dew dT_e r_c r_m s_r c_r k_pl q_h L_C f_b chi_e k_L f_h0 k_90 f_h d_n d_r d_y chi_y chi_s N_y q_n A_p"
     " q_lv s_e s_m s_mo b_o k_wood k_g c_0 c_wood A_k D_far D_w g_h q_x q_wall m_k",
 }  # fmt: skip
 # What is given stands as it was given, but for these, which are told as what is worked from them would be.
 GIVEN = (
     "D_wo a_wo n_h N V_s m_min s_c V_o t_c0 t_d0 t_h0 t_l0 t_f0 h_1 d_1 m_c t_x m_pl m_sa t_pt t_1 t_bn t_bf t_bl t_bp m_B"
-    " A_air A_sea F_30 m_P h_s b_s a_e F_n a_z t_tr q_tr c_tr R_tg n_k n_kw x_o v_c h_m t_rb n_rs n_sx n_st L_sc"
+    " A_air A_sea F_30 m_P h_s b_s a_e F_n a_z t_tr q_tr c_tr R_tg n_k n_kw x_o v_c h_m t_rb n_rs n_sx n_st P_hm L_sc"
 )
 
 

@@ -25,6 +25,7 @@ ruled("L_g", "guide-hole depth beyond the oversized hole")
 angle("alpha_o", "point angle of the large drill")
 angle("alpha_g", "point angle of the guide drill")
 ruled("e_o", "spur of the large drill")
+ruled("e_ox", "longest spur of the large drill that the hole has room for", "down")
 ruled("e_g", "spur of the guide drill")
 sized("h_o", "height of the large drill's cone", Shown("mm", TENTH), Shown("in", HUNDREDTH))
 sized("h_g", "height of the guide drill's cone", Shown("mm", TENTH), Shown("in", HUNDREDTH))
@@ -118,6 +119,12 @@ def guide_drill_cone(D_g: m, alpha_g: rad) -> m:
 def mark_on_large_drill(L_o: m, h_o: m, e_o: m) -> m:
     """Full-diameter depth plus the cone or spur that goes ahead of it."""
     return L_o + h_o + e_o
+
+
+@formula("e_ox", source="solid-geometry")
+def longest_spur_of_the_large_drill(T: m, L_o: m, h_o: m) -> m:
+    """It ends where the guide hole does."""
+    return T - L_o - h_o
 
 
 @formula("e_x", source="solid-geometry")

@@ -25,6 +25,7 @@ count("n_st", "steps in which a head is brought to its heat, at the least")
 define("t_sp", "time of one step of heat that hand and thermometer follow", "s", Shown("s", Fraction(1)))
 define("t_st", "longest that the tool is on the head in one step of heat", "s", SECONDS)
 define("P_hx", "most power of a tool that hand and thermometer follow", "W", Shown("W", Fraction(1), "down"))
+define("P_hm", "most power of any tool that a card is worked with", "W", Shown("W", Fraction(1), "down"), positive=True)
 share("x_cl", "part by which a fastener must be shorter than its limit to be free of the wood's scatter")
 mark("n_cl", "1 where the fastener is nearly as long as heat can free, so that it may stay")
 define("k_air", "thermal conductivity of still air", "W/(m*K)", Shown("W/(m*delta_degC)", HUNDREDTH), positive=True)
@@ -148,3 +149,14 @@ def tool_heats_the_base_too(P_k: W, P_s: W, P_ba: W) -> bool:
 def tool_is_weak_enough(P_k: W, P_hx: W, n_hot: one) -> bool:
     """Past its limit the head is within a second or two, and wood and epoxy with it. What stays cold is not asked."""
     return (n_hot < 1) | (P_k <= P_hx * (1 + 1e-9))
+
+
+@rule(
+    "a tool of more than {P_hm}, a heat gun or a blowlamp, has head and wood past what they bear before hand and "
+    "thermometer follow, and wood burns: take a soldering iron or heating rod of {P_hm} at most",
+    source="own-judgement",
+    limits=("T_k", "t_st"),
+)
+def tool_is_weaker_than_a_heat_gun(P_k: W, P_hm: W) -> bool:
+    """So strong a tool is refused, however large the fitting that shares its heat."""
+    return P_k <= P_hm * (1 + 1e-9)
