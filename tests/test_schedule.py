@@ -624,6 +624,24 @@ def test_what_is_made_ready_is_near_to_its_mix() -> None:
     assert no_sooner(both, two, hours, 10 * HOUR) == found.end
 
 
+def test_what_may_be_broken_off_begins_when_what_it_holds_is_free() -> None:
+    """Though that is late before a break, and it would not be done by then."""
+    hours = Hours(9 * HOUR, 17 * HOUR, breaks=((12 * HOUR, 13 * HOUR),))
+    clamps = Hold("clamp", 0, 2 * HOUR)
+    first = Lot("first", 1, [Part(2 * HOUR, holds=(clamps,))])
+    other = Lot(
+        "other",
+        1,
+        [Part(2 * HOUR, stops=1, holds=(clamps,))],
+    )
+    found = timetable([first, other], [], 2, hours)
+    assert [(slot.lot, slot.start // HOUR, slot.end // HOUR) for slot in found.slots] == [
+        ("first", 9, 11),
+        ("other", 11, 12),
+        ("other", 13, 14),
+    ]
+
+
 def test_what_must_not_be_broken_off_is_put_where_it_fits_whole() -> None:
     hours = Hours(9 * HOUR, 12 * HOUR)
     heat = [

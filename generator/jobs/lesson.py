@@ -8,7 +8,9 @@ where nobody has more to do for a while. A pair's mixes are as few as can be; wh
 does not.
 
 A class day begins for all with the setting up and the demonstration, and ends for each pair with the cleaning up behind
-its last work. Between these a pair that has nothing to do for longer than it should does what the lesson says for that.
+its last work. No break parts any of these: what comes before the work is over when a break begins, and the cleaning up
+begins when it is over. Between these a pair that has nothing to do for longer than it should does what the lesson says
+for that.
 """
 
 from __future__ import annotations
@@ -57,9 +59,9 @@ class Lesson:
     pairs: Sequence[Sequence[Stint]] = ()
 
     @property
-    def before(self) -> int:
-        """What passes of a day before the work (s)."""
-        return self.set_up + self.demonstration
+    def ahead(self) -> Sequence[int]:
+        """What comes on a day before the work, one after another (s)."""
+        return self.set_up, self.demonstration
 
     def without_a_mix(self, plan: JobPlan) -> list[int]:
         """The pairs that mix nothing, counted from 0."""
@@ -97,8 +99,9 @@ class _Pairs(Planner):
     def _hours(self) -> tuple[Hours, int]:
         hours, begins = super()._hours()
         if begins > hours.opens:
-            begins += self.lesson.before
-        opens, closes = hours.opens + self.lesson.before, hours.closes - self.lesson.clean_up
+            begins = _ends(begins, self.lesson.ahead, hours.breaks)
+        opens = _ends(hours.opens, self.lesson.ahead, hours.breaks)
+        closes = _latest(hours.closes, self.lesson.clean_up, hours.breaks)
         rests = tuple((max(start, opens), end) for start, end in hours.breaks if opens < end and start < closes)
         rests = tuple((start, min(end, closes)) for start, end in rests)
         if opens >= closes - sum(end - start for start, end in rests):
@@ -311,21 +314,44 @@ class _Class:
         is too long."""
         for day, on_day in groupby(sorted(slots, key=lambda slot: slot.start), key=lambda slot: slot.start // DAY):
             work = [Stint(slot.start, slot.end, "work", slot) for slot in on_day]
-            opens, ends = begins[day] - lesson.before, work[-1].end
-            shown = opens + lesson.set_up
-            rests = [Stint(day * DAY + start, day * DAY + end, "break") for start, end in self.conditions.rests]
+            rests = [(day * DAY + start, day * DAY + end) for start, end in self.conditions.rests]
+            shown = _latest(begins[day], lesson.demonstration, rests)
+            opens = _latest(shown, lesson.set_up, rests)
+            cleans = _ends(work[-1].end, [lesson.clean_up], rests) - lesson.clean_up
             stints = [
-                Stint(opens, shown, "set-up"),
-                Stint(shown, begins[day], "demonstration"),
-                *sorted([*(one for one in rests if opens < one.start < ends), *work], key=lambda one: one.start),
-                Stint(ends, ends + lesson.clean_up, "clean-up"),
+                Stint(opens, opens + lesson.set_up, "set-up"),
+                Stint(shown, shown + lesson.demonstration, "demonstration"),
+                *work,
+                Stint(cleans, cleans + lesson.clean_up, "clean-up"),
+                *(Stint(start, end, "break") for start, end in rests if opens < start < cleans),
             ]
+            stints.sort(key=lambda one: one.start)
             at = opens
             for one in (one for one in stints if one.start < one.end):
                 if one.start - at > lesson.idle:
                     yield Stint(at, one.start, "meanwhile")
                 yield one
                 at = max(at, one.end)
+
+
+def _ends(begins: int, each: Sequence[int], rests: Sequence[tuple[int, int]]) -> int:
+    """When what begins then has been done, one after another, each as soon as no break parts it (s)."""
+    at = begins
+    for takes in each:
+        for start, end in rests:
+            if takes and start < at + takes and at < end:
+                at = end
+        at += takes
+    return at
+
+
+def _latest(until: int, takes: int, rests: Sequence[tuple[int, int]]) -> int:
+    """When something begins at the latest, so that it has been done by then and no break parts it (s)."""
+    at = until - takes
+    for start, end in reversed(rests):
+        if takes and start < at + takes and at < end:
+            at = start - takes
+    return at
 
 
 def _spent(stints: Sequence[Stint], what: What) -> int:

@@ -650,7 +650,7 @@ class _Planner(_Work):
             if whole is not None and opens >= whole:
                 break
             least = max(hours.shortest, part.stops)
-            start = max(opens, closes - part.hands + least, self.crew.free_since(closes, part.teams))
+            start = max(opens, closes - part.hands + least, self._free_since(part, closes))
             if start + least > closes:
                 continue
             pieces = hours.pieces(start, part.hands, part.stops)
@@ -664,6 +664,12 @@ class _Planner(_Work):
             if len(pieces) > 1 and self._are_free(part, pieces):
                 return pieces
         return []
+
+    def _free_since(self, part: Part, closes: int) -> int:
+        """From when teams, and what a part holds from beginning to end, are free until work ends then."""
+        held = [one for one in part.holds if one.end - one.start >= part.hands]
+        free = [self._thing(one.thing).free_since(closes, one.number) for one in held]
+        return max([self.crew.free_since(closes, part.teams), *free])
 
     def _are_free(self, part: Part, pieces: Sequence[tuple[int, int]]) -> bool:
         """Whether teams and tools are free for each piece of a part at its time."""
