@@ -74,7 +74,7 @@ _NUMBERS: list[list[Entry]] = [
         _entry("each seat", "{V_rs}", "{m_rs}"),
         _entry("syringes", "{n_mx} × {V_s}", symbol="k_jo"),
     ],
-    [_entry("ridge pad", "{t_0}", "low {h_rs}")],
+    [_entry("[s_pd > 0: ridge pad | pads]", "{t_0}", "[s_pd > 0: low {h_rs}]")],
     [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
     [_entry("softens", "{L_x}", "a stage", symbol="n_hr", over=1)],
     [_entry("cutter, inside", "over {d}", "outside {D_o} at most, over {L_k} long", symbol="n_hc")],

@@ -89,7 +89,7 @@ EXACT = {
     "a proportion, wrong either way": "n_v n_w q_f x_f m_r m_h m_rc m_hc m_rl m_hl v_r v_h v_rc v_hc v_rl v_hl n_o rho_m rho_p rho_wood",
     "a step of the working that nobody sets or relies on": "H d_2 D_1 d_3 A_s d_v t_m t_cb e_v e_h E_2 k_T k_2 k_A k_D k_c k_f"
     " dT_a gamma_d dT_d T_dew dT_e r_c r_m s_r c_r k_pl q_h L_C f_b chi_e k_L f_h0 k_90 f_h d_n d_r d_y chi_y chi_s N_y q_n A_p"
-    " q_lv s_e s_m s_mo b_o k_wood k_g c_0 c_wood A_k D_far D_w g_h q_x q_wall m_k",
+    " q_lv s_e s_m s_mo s_pd b_o k_wood k_g c_0 c_wood A_k D_far D_w g_h q_x q_wall m_k",
 }  # fmt: skip
 # What is given stands as it was given, but for these, which are told as what is worked from them would be.
 GIVEN = (

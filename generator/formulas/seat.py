@@ -16,10 +16,11 @@ from .define import FEELER_IN, PAD_IN, PAD_MM, count, mass, ruled, share, sized,
 
 # Cast seat
 ruled("y_rs", "distance of a side pad's middle from the ridge of the crown")
+sized("s_pd", "thickness of the side pads beyond that of the pad on the ridge", PAD_MM, FEELER_IN)
 sized("h_rs", "thickness of the two side pads under a fitting on a crown", PAD_MM, FEELER_IN)
 surface("A_rs", "one face of a cast seat")
 sized("r_o", "width of the seat's edge that stands out beyond the base", PAD_MM, PAD_IN)
-ruled("b_o", "width of the seat across the crown, with its edge")
+ruled("b_o", "width of the seat across the crown, with its edge where it has one")
 sized("s_mo", "mean thickness of the seat beyond that at the high point", PAD_MM, PAD_IN)
 sized("t_eo", "thickness of the seat at its outer edge", ROUGH_MM, ROUGH_IN)
 count("n_rs", "faces that are wetted out under one seat")
@@ -47,14 +48,26 @@ def side_pad_place(b_b: m) -> m:
     return b_b / 3
 
 
+@formula("s_pd", source="solid-geometry")
+def drop_at_the_side_pads(y_rs: m, R_c: m) -> m:
+    """What the crown has dropped out there."""
+    return R_c - sqrt(R_c**2 - y_rs**2)
+
+
 @formula("h_rs", source="solid-geometry")
-def side_pad_thickness(t_0: m, y_rs: m, R_c: m) -> m:
-    """The bed at the ridge, and what the crown has dropped out there."""
-    return t_0 + R_c - sqrt(R_c**2 - y_rs**2)
+def side_pad_thickness(t_0: m, s_pd: m) -> m:
+    """The bed at the ridge, and the drop."""
+    return t_0 + s_pd
 
 
 # An edge that stands out goes down to the surface at its full height: the seat is that of a larger base. A fillet does
 # not, so a seat with one is as large as its base.
+
+
+@formula("b_o", source="solid-geometry", beside=("r_f",))
+def width_without_an_edge(b_b: m) -> m:
+    """The seat is as wide as the base."""
+    return b_b
 
 
 @formula("b_o", source="solid-geometry")
@@ -64,27 +77,15 @@ def width_with_the_edge(b_b: m, r_o: m) -> m:
 
 
 @formula("s_mo", source="solid-geometry")
-def mean_gap_with_the_edge(R_c: m, b_o: m) -> m:
+def mean_gap_of_a_seat(R_c: m, b_o: m) -> m:
     """As under a base of that width on a crown."""
     return R_c - sqrt(R_c**2 - (b_o / 2) ** 2) / 2 - R_c**2 / b_o * asin(b_o / (2 * R_c))
-
-
-@formula("s_mo", source="solid-geometry", beside=("r_f",))
-def mean_gap_without_an_edge(s_m: m) -> m:
-    """As under the base."""
-    return s_m
 
 
 @formula("t_eo", source="solid-geometry")
 def thickness_of_the_edge(t_0: m, R_c: m, b_o: m) -> m:
     """What the crown has dropped out there, and the bed at the ridge."""
     return t_0 + R_c - sqrt(R_c**2 - (b_o / 2) ** 2)
-
-
-@formula("t_eo", source="solid-geometry", beside=("r_f",))
-def thickness_without_an_edge(t_e: m) -> m:
-    """As at the edge of the base."""
-    return t_e
 
 
 @formula("n_p", source="solid-geometry")
@@ -244,7 +245,7 @@ def filler_of_a_lower_lift(m_bl: kg, m_wl: kg, n_ql: one, w_a: one, m_pl: kg, x_
 
 
 @rule(
-    "the seat with its edge is wider than the crown itself: take a narrower edge or a smaller base",
+    "the seat is wider than the crown itself: take a narrower edge or a smaller base",
     source="solid-geometry",
     limits=("s_mo", "t_eo"),
 )
@@ -253,7 +254,7 @@ def edge_stands_on_the_crown(R_c: m, b_o: m) -> bool:
     return b_o <= 2 * R_c * (1 + 1e-9)
 
 
-@rule("a side pad would stand beyond the crown: take a narrower base", source="solid-geometry", limits=("h_rs",))
+@rule("a side pad would stand beyond the crown: take a narrower base", source="solid-geometry", limits=("s_pd",))
 def side_pad_stands_on_the_crown(y_rs: m, R_c: m) -> bool:
     """Beyond the half circle there is nothing to stand on."""
     return y_rs <= R_c * (1 + 1e-9)
