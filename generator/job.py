@@ -189,7 +189,7 @@ def input_texts(library: Library, sheet: Sheet, inputs: Mapping[str, str], shop:
 
 def _refuse_elsewhere(library: Library, sheet: Sheet, texts: Mapping[str, str]) -> None:
     for name, given in sheet.givens.items():
-        if texts.get(name) in given.elsewhere:
+        if given.elsewhere and texts.get(name) in given.elsewhere:
             raise InputError(name, taken_elsewhere(library, name, given, texts[name]))
 
 
@@ -282,9 +282,10 @@ def read_input(library: Library, name: str, text: str) -> None:
 def within_range(sheet: Sheet, name: str, value: float) -> None:
     """Refuse a value outside the range that the sheet gives its input. Raises QuantityError."""
     given = sheet.givens.get(name)
-    if given is None or name in SPECIAL:
+    if given is None or name in SPECIAL or not (given.min or given.max):
         return
-    low, high = (read_symbol(name, text) if text else None for text in (given.min, given.max))
+    low = read_symbol(name, given.min) if given.min else None
+    high = read_symbol(name, given.max) if given.max else None
     close = 1e-9 * abs(value)
     if (low is not None and value < low - close) or (high is not None and value > high + close):
         raise QuantityError(out_of_range(given))

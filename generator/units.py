@@ -336,6 +336,7 @@ SAME_NUMBER = 5e-5
 _NOISE = 9
 
 
+@lru_cache(maxsize=8192)  # a site shows most of its numbers many times
 def whole_steps(value: float, step: float, direction: Direction) -> int:
     """How many `step` make `value`, rounded in the direction given."""
     steps = Decimal(f"{value / step:.{_NOISE}f}")
@@ -488,6 +489,7 @@ def significant(value: float, digits: int = 6) -> str:
     return pointed(plain_decimals(value, digits))
 
 
+@lru_cache(maxsize=8192)  # a site shows most of its numbers many times
 def plain_decimals(value: float, digits: int = 6) -> str:
     """A number in plain decimals with a point, trailing zeros dropped.
 

@@ -55,10 +55,9 @@ class Values(dict[str, float]):
 
     def refuse_what_needs(self, step: Formula | Lookup) -> None:
         """Refuse what a step yields where one of its symbols is refused, for the same reason."""
-        if self.refused:
-            for name in step.parameters:
-                if name in self.refused:
-                    self.refuse(step.symbol, self.refused[name])
+        for name in step.parameters:
+            if name in self.refused:
+                self.refuse(step.symbol, self.refused[name])
 
     def __missing__(self, symbol: str) -> float:
         if symbol in self.refused:
@@ -154,9 +153,10 @@ def work(
 
 def take(step: Formula | Lookup, values: Values, stocks: Mapping[str, Stock]) -> None:
     """Add what a step yields, or why it yields nothing."""
-    values.refuse_what_needs(step)
-    if step.symbol in values.refused:
-        return
+    if values.refused:
+        values.refuse_what_needs(step)
+        if step.symbol in values.refused:
+            return
     try:
         values[step.symbol] = choose(step, values, stocks) if isinstance(step, Lookup) else compute(step, values)
     except WorkingError as error:

@@ -543,9 +543,7 @@ class Writer:
 
     def whole(self, node: ast.expr) -> str:
         """An expression that stands alone, without the brackets that it needs in another."""
-        text = self.expression(node)
-        bracketed = isinstance(node, (ast.BinOp, ast.UnaryOp, ast.Compare, ast.IfExp)) and text.startswith("(")
-        return text[1:-1] if bracketed else text
+        return without_brackets(node, self.expression(node))
 
     def name(self, name: str) -> str:
         """A name: local, of this module, or one that Python has."""
@@ -631,7 +629,7 @@ class Writer:
             case ast.Add() if is_plain(node.left) or is_plain(node.right):
                 return f"({left}+{right})"
             case ast.Add():
-                return f"$add({self.whole(node.left)},{self.whole(node.right)})"
+                return f"$add({without_brackets(node.left, left)},{without_brackets(node.right, right)})"
             case _ if is_sequence(node.left) or is_sequence(node.right):  # repeated, or put into a template
                 raise self.refuse(node)
             case ast.Pow():
@@ -871,6 +869,12 @@ def as_load(node: ast.expr) -> ast.expr:
     loaded = ast.parse(ast.unparse(node), mode="eval").body
     assert isinstance(loaded, ast.expr)
     return loaded
+
+
+def without_brackets(node: ast.expr, text: str) -> str:
+    """An expression as it is written where it stands alone."""
+    bracketed = isinstance(node, (ast.BinOp, ast.UnaryOp, ast.Compare, ast.IfExp)) and text.startswith("(")
+    return text[1:-1] if bracketed else text
 
 
 def is_sequence(node: ast.expr) -> bool:

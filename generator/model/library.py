@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
-from ..language import Language, speaking, tr
+from ..language import Language, speaking, speaks, tr
 from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, System, clip, read_quantity
 from .chooser import Chooser
 from .home import Home
@@ -244,6 +244,13 @@ class Library:
 
     def stock_of(self, kind: str, shop: str) -> Stock:
         """The sizes of one kind of drill in one shop. Raises QuantityError when it stocks none."""
+        stocks: dict[str, Stock] = self.kept.setdefault("stocks", {})
+        key = f"{shop} {kind} {speaks()}"  # the title is told in words
+        if key not in stocks:
+            stocks[key] = self._stock_of(kind, shop)
+        return stocks[key]
+
+    def _stock_of(self, kind: str, shop: str) -> Stock:
         for stock in self.stock_in(shop):
             if stock.kind == kind:
                 drill = self.tables["drills"][kind].title

@@ -27,7 +27,7 @@ from pydantic_core import ErrorDetails
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY
-from ..language import pointed, tr
+from ..language import later, pointed, tr
 from ..units import SYSTEMS, QuantityError, System, by_system, clip, read_number, read_quantity, to_base
 from .kinds import (
     Answer,
@@ -69,6 +69,13 @@ class Strict(BaseModel):
 M = TypeVar("M", bound=Strict)
 
 
+# What is printed beside a value that no publication stands behind.
+_MARKS = {
+    "common practice": later("common practice, no source"),
+    "from memory": later("from memory, not checked"),
+    "judgement": later("our judgement, no source"),
+    "your own": later("your own choice"),
+}
 # Where the name that a citation begins with ends.
 _NAME_ENDS = re.compile(r"[,;:.](?= |$)| (?=\()")
 
@@ -82,7 +89,7 @@ class Source(Strict):
     read: Text | None = None
     name: Line | None = None
 
-    @property
+    @cached_property
     def named(self) -> str:
         """What it is called beside a value."""
         return self.name or _NAME_ENDS.split(self.cite, maxsplit=1)[0]
@@ -95,13 +102,7 @@ class Source(Strict):
     @property
     def mark(self) -> str:
         """What is printed beside a value that no publication stands behind."""
-        marks = {
-            "common practice": tr("common practice, no source"),
-            "from memory": tr("from memory, not checked"),
-            "judgement": tr("our judgement, no source"),
-            "your own": tr("your own choice"),
-        }
-        return marks.get(self.basis, "")
+        return tr(_MARKS[self.basis]) if self.basis in _MARKS else ""
 
 
 class Sources(Strict):

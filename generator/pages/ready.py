@@ -73,8 +73,8 @@ VERBATIM = re.compile(r"(<(?:pre|script|textarea)\b.*?</(?:pre|script|textarea)>
 
 
 _BETWEEN = r"</?(?:li|ul|ol|nav|div|table|thead|tbody|tr|td|th|p|link|meta)(?: [^<>]*)?>"
-# Where a part begins that may be looked at by itself: what stands before it says nothing of it.
-_SECTIONS = re.compile("(?=<h2)")
+# With what a part begins that may be looked at by itself: what stands before it says nothing of it.
+_SECTION = "<h2"
 _TAG = re.compile(_BETWEEN.removesuffix(">"))
 # What a theme's templates leave, and what says to a page's SVG what HTML knows by itself.
 _LOOSE = (
@@ -90,7 +90,8 @@ def tight(page: str) -> str:
     parts = VERBATIM.split(page)
     del page  # a long one is held as few times as can be
     for place in range(0, len(parts), 2):
-        parts[place] = "".join(map(_tightened, _SECTIONS.split(parts[place])))
+        first, *others = parts[place].split(_SECTION)
+        parts[place] = "".join(map(_tightened, [first, *(f"{_SECTION}{other}" for other in others)]))
     return "".join(parts)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import permutations
 
 from markupsafe import Markup, escape
@@ -32,22 +32,23 @@ _LIST_SIGN = re.compile(r"^(\s*\d*)([-+.)])(?=[\s-]|$)")
 def no_markup(value: object) -> object:
     """Any text that a template prints, with every sign that HTML or Markdown would read as markup written as the
     number of its letter; what was written as HTML stays."""
-    if not isinstance(value, str) or isinstance(value, Markup):
+    if isinstance(value, Markup) or not isinstance(value, str):
         return value
     return _without_markup(value)
 
 
 @lru_cache(maxsize=4096)  # the heads and units of tables are printed over and over
-def _without_markup(text: str) -> Markup:
-    return Markup(_ANYWHERE.sub(lambda sign: f"&#{ord(sign[0])};", text))
+def _without_markup(text: str) -> str:
+    """The text itself where it has no such sign: a template is sooner done with plain text than with HTML."""
+    return Markup(_ANYWHERE.sub(lambda sign: f"&#{ord(sign[0])};", text)) if _ANYWHERE.search(text) else text
 
 
 def for_each_shop(texts: Mapping[str, str]) -> Markup:
     """The text of each shop, marked so that one of them is shown; one text when they agree."""
     if len(set(texts.values())) == 1:
         return escape(next(iter(texts.values())))
-    spans = [Markup(f'<span data-shop="{shop}">{escape(text)}</span>') for shop, text in texts.items()]
-    return Markup('<i class="bw-or"> {} </i>').format(tr("or")).join(spans)
+    spans = [f'<span data-shop="{shop}">{escape(text)}</span>' for shop, text in texts.items()]
+    return Markup(f'<i class="bw-or"> {escape(tr("or"))} </i>'.join(spans))
 
 
 def shop_word(shop: str) -> str:
@@ -80,7 +81,7 @@ def prose(text: str, jobs: Jobs) -> Markup:
 
 
 def _written(found: Iterable[Part], jobs: Jobs) -> Markup:
-    return Markup("").join(_part_html(part, jobs) for part in found)
+    return Markup("".join([_part_html(part, jobs) for part in found]))
 
 
 def _part_html(part: Part, jobs: Jobs) -> Markup:
@@ -98,9 +99,8 @@ def degrees_html(part: Degrees, systems: Mapping[str, System]) -> Markup:
 
 def caution_html(text: Prose, systems: Mapping[str, System]) -> Markup:
     """A caution, which goes by no job and prints no other values than temperatures."""
-    return Markup("").join(
-        degrees_html(part, systems) if isinstance(part, Degrees) else escape(part) for part in text.parts
-    )
+    parts = [degrees_html(part, systems) if isinstance(part, Degrees) else escape(part) for part in text.parts]
+    return Markup("".join(parts))
 
 
 def turn_html(turn: Turn, jobs: Jobs) -> Markup:
@@ -110,11 +110,10 @@ def turn_html(turn: Turn, jobs: Jobs) -> Markup:
         return for_each_shop({system: turn_html(turn, {system: job}) for system, job in jobs.items()})
     holds = next(iter(holding.values()))
     then, otherwise = (_written(found, jobs) for found in (turn.then, turn.otherwise))
-    html = Markup("<span{}>{}</span>").format(_marks(turn.condition, hidden=not holds), then)
+    html = f"<span{_marks(turn.condition, hidden=not holds)}>{then}</span>"
     if otherwise:
-        marks = _marks(turn.condition, hidden=holds)
-        html += Markup('<span{} data-not="1">{}</span>').format(marks, otherwise)
-    return html
+        html += f'<span{_marks(turn.condition, hidden=holds)} data-not="1">{otherwise}</span>'
+    return Markup(html)
 
 
 def when_html(asked: Condition | Known | None, jobs: Jobs, *, otherwise: bool = False) -> Markup:
@@ -132,9 +131,8 @@ def _marks(asked: Condition | Known, *, hidden: bool) -> Markup:
     first = asked.when if isinstance(asked, Known) else asked
     others = asked.symbols if isinstance(asked, Known) else ()
     names = " ".join([*([first.symbol] if first else []), *others])
-    over = Markup(' data-over="{}"').format(first.over) if first else ""
-    marks = Markup(' data-when="{}"{}').format(names, over)
-    return marks + Markup(" hidden") if hidden else marks
+    over = f' data-over="{escape(first.over)}"' if first else ""
+    return Markup(f' data-when="{escape(names)}"{over}{" hidden" * hidden}')
 
 
 def linked(text: Prose, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
@@ -149,7 +147,7 @@ def linked(text: Prose, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
             written.append(Markup("[{}](../cards/{}.md)").format(markdown_text(cards[part.name].title), part.name))
         else:
             written.append(value_html(part.name, jobs))
-    return Markup("").join(written)
+    return Markup("".join(written))
 
 
 def value_html(name: str, jobs: Jobs) -> Markup:
@@ -158,6 +156,7 @@ def value_html(name: str, jobs: Jobs) -> Markup:
     return Markup(f'<a data-s="{escape(name)}">{text}</a>')
 
 
+@cache
 def symbol_html(name: str) -> Markup:
     """A symbol's letter with its index."""
     letter, _, index = name.partition("_")

@@ -1135,22 +1135,22 @@ class _Orders(_Work):
         """The best of a few orders, with single units moved for as long as that helps."""
         parts = max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values()))
         looks = looks_in(budget, parts)
-        order, found = list[_Unit](), Timetable()
+        order, found, least = list[_Unit](), list[Slot](), (0, 0)
         for rank in self.ranks():
             tried = self._in_order(rank)
             done = self.run(tried)
             looks -= 1
-            if not order or done.rank < found.rank:
-                order, found = tried, self.finished(done)
-            if looks <= 0 or found.rank <= (0, self.at_least):
+            if not order or done.rank < least:
+                order, found, least = tried, [*done.slots], done.rank
+            if looks <= 0 or least <= (0, self.at_least):
                 break
-        while looks > 0 and found.rank > (0, self.at_least):
-            better, least = False, found.rank
+        while looks > 0 and least > (0, self.at_least):
+            better = False
             for changed in self._moves(order, found):
                 done = self.run(changed)
                 looks -= 1
                 if done.rank < least:
-                    order, found, better = changed, self.finished(done), True
+                    order, found, least, better = changed, [*done.slots], done.rank, True
                 if better or looks <= 0:
                     break
             if not better:
@@ -1159,7 +1159,7 @@ class _Orders(_Work):
         done.bring_nearer()
         return self.finished(done)
 
-    def _moves(self, order: list[_Unit], found: Timetable) -> Iterator[list[_Unit]]:
+    def _moves(self, order: list[_Unit], found: Sequence[Slot]) -> Iterator[list[_Unit]]:
         """The order with one unit moved ahead of another, the units that end last first."""
         ends = {unit: self._end(unit, found) for unit in order}
         seen = {tuple(order)}
@@ -1185,8 +1185,8 @@ class _Orders(_Work):
         return found
 
     @staticmethod
-    def _end(unit: _Unit, found: Timetable) -> int:
-        return max((slot.end for slot in found.slots if slot.mix == unit.mix and slot.lot == unit.lot), default=0)
+    def _end(unit: _Unit, found: Sequence[Slot]) -> int:
+        return max((slot.end for slot in found if slot.mix == unit.mix and slot.lot == unit.lot), default=0)
 
 
 def timetable(
