@@ -158,7 +158,7 @@ def do_job(
 
 def _known_input(name: str, sheet: Sheet) -> None:
     if name not in sheet.givens and name != "shop" and name not in FORMULARY.symbols:
-        known = [*sheet.givens, "shop", *FORMULARY.symbols]
+        known = list(dict.fromkeys((*sheet.givens, "shop", *FORMULARY.symbols)))
         close = get_close_matches(name, known, n=3, cutoff=0.6)
         hint = f"did you mean {', '.join(close)}?" if close else f"inputs: {', '.join(sheet.givens)}"
         raise UnknownInput(name, f"unknown input '{clip(name)}'; {hint}")

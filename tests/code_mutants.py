@@ -1,9 +1,11 @@
 """Mutants of the code: a sign, a number, a choice or a step changed in one place, which the tests have to notice.
 
-`PYTHONPATH=.:tests python tests/code_mutants.py AREA 100 7` tries a hundred on seed 7 and prints what lived. Each is tried in a
-fork that begins where the tests are collected, and on those alone that run the changed function. The general tools begin a
-process of tests for each mutant, or leave out what is decorated, as every rule is. Formulas are not among the areas: that their
-tests notice every change is itself a test (`test_by_hand.py`), and so it is of the ways in which symbols are rounded.
+`PYTHONPATH=.:tests python tests/code_mutants.py PART 100 7` tries a hundred on seed 7 and prints what lived. Each is tried in a
+fork that begins where the tests are collected, and on those alone that run the changed line, the quickest first, until one
+fails. Which lines a test runs is watched once and kept beside the machine's other passing files until that test or the code
+changes. What no test runs has lived, and so has what is left after `ENOUGH` seconds of tests; what takes much longer than
+unchanged has been noticed. The general tools begin a process of tests for each mutant, or leave out what is decorated, as every
+formula and rule is.
 """
 
 from __future__ import annotations
@@ -15,18 +17,20 @@ import os
 import pickle
 import random
 import re
+import resource
 import signal
 import sys
 import time
 import traceback
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import partial
+from hashlib import sha256
 from itertools import pairwise
 from pathlib import Path
-from tempfile import TemporaryDirectory
-from types import CodeType, FunctionType
+from tempfile import gettempdir
+from types import CodeType, FrameType, FunctionType
 from typing import Any
 
 import pytest
@@ -36,31 +40,37 @@ from hypothesis import settings
 import conftest
 from generator import expr
 from generator.check import load_checked
-from generator.formula import FORMULARY
+from generator.formula import FORMULARY, Rule
 
 HOUSE = Path(__file__).resolve().parents[1]
-AREAS: dict[str, tuple[str, str]] = {
+PARTS: dict[str, tuple[str, str]] = {
     # what is changed, and the tests that may notice
+    "formulas": (
+        "formulas/*.py",
+        "by_hand batch bed bolt deck heat lateral load mix plate pour removable removal seat stepped_hole strength syringe"
+        " time tools worn gear lifts",
+    ),
+    "roundings": ("formulas/*.py", "rounding"),
     "rules": (
         "formulas/*.py samples.py",
-        "reading batch bed bolt deck guards heat lateral load mix plate pour ranges removable removal samples seat"
-        " stepped_hole strength syringe time tools worn evidence cards inputs published outside/test_properties",
+        "guards samples reading ranges formula batch bed bolt deck heat lateral load mix plate pour removable removal seat"
+        " stepped_hole strength syringe time tools worn",
     ),
-    "numbers": (
-        "units.py expr.py",
-        "units expr formula rounding reading notation inputs kinds figure_script by_hand outside/test_properties ranges",
-    ),
+    "numbers": ("units.py expr.py", "units expr formula rounding reading notation kinds figure_script"),
     "resolver": (
         "working.py formula.py job.py",
-        "working formula ranges guards inputs cards job units shops evidence by_hand mix languages result load"
-        " outside/test_properties",
+        "working formula inputs bolt syringe tools",
     ),
-    "planner": ("schedule/*.py jobs/plan.py", "clock_by_hand mixes_by_hand schedule jobs lifts time mix batch outside/test_plans_judged"),
+    "planner": ("schedule/*.py jobs/plan.py", "clock_by_hand mixes_by_hand schedule jobs"),
 }  # fmt: skip
-# A test that works longer than this while it is watched is left to the suite; of plans those that judge them are long.
-LONGEST_TEST = {"planner": 300.0}
-# A mutant has been noticed that works longer than this, and than its tests when they were watched.
-LONGEST = 10
+# A test that works longer than this while it is watched is left to the suite.
+LONGEST_TEST = 1.0
+# How long the tests of one mutant may work in all.
+ENOUGH = 15.0
+# A mutant has been noticed whose test works so much longer than when it was watched.
+LONGER, AT_LEAST = 5, 3.0
+# And one that takes so much more memory than the tests, in bytes.
+MEMORY = 3 << 30
 # What tests of whole pages ask for; a site takes too long to be made for each mutant.
 PAGES = {"files", "site", "browser", "generator", "mkdocs", "memory_stick", "house", "small_house"}
 # What cannot be noticed, by function and change, with the reason.
@@ -111,16 +121,19 @@ WORDS = {"max": "min", "min": "max", "ceil": "floor", "floor": "ceil", "any": "a
     "cos": "sin", "True": "False", "False": "True", "up": "down", "down": "up", "nearest": "up", "exp": "log"}  # fmt: skip
 
 
-Place = tuple[str, int]  # a function's file and first line
+Line = tuple[str, int]
 
 
 @dataclass
 class Mutant:
-    """Where it stands, what is changed, and the change itself."""
+    """Where it stands, what is changed, the change itself, and the lines of which a test runs one that may notice it; what
+    is no part of a function is told by the first of the part's tests."""
 
     place: str
     what: str
     make: Callable[[], None]
+    lines: set[Line] = field(default_factory=set)
+    plain: bool = False
 
 
 def spots(tree: ast.AST, function: ast.FunctionDef) -> Iterator[tuple[ast.AST, Callable[[], str]]]:
@@ -187,23 +200,21 @@ def functions(tree: ast.AST, above: str = "") -> Iterator[tuple[str, ast.Functio
             yield from functions(node, f"{above}{node.name}.")
 
 
-# One that is not made yet, for a file's tree is large: the function that it is of, and what makes it.
-Waiting = tuple[Place, Callable[[], Mutant]]
+# One that is not made yet, for a file's tree is large.
+Waiting = Callable[[], Mutant]
 
 
-def code_mutants(path: Path) -> Iterator[Waiting]:
-    """Every mutant of a file's functions, but of its formulas."""
+def code_mutants(path: Path, part: str) -> Iterator[Waiting]:
+    """Every mutant of a file's functions: of its formulas alone, or of all others."""
     module = importlib.import_module(".".join(path.relative_to(HOUSE).with_suffix("").parts))
     text = path.read_text(encoding="utf-8")
     formulas = {one.function.__code__ for one in FORMULARY.formulas}
     seen: Counter[str] = Counter()
     for name, node in functions(ast.parse(text)):
-        seen[name] += 1
-        if seen[name] > 1 or runtime(module, name).__code__ in formulas:  # a getter stands for its setter
-            continue
-        where = (str(path), runtime(module, name).__code__.co_firstlineno)
-        for number in range(sum(1 for statement in node.body for _ in spots(statement, node))):
-            yield where, partial(code_mutant, module, path, text, name, number)
+        seen[name] += 1  # a getter stands for its setter
+        if seen[name] == 1 and (runtime(module, name).__code__ in formulas) is (part == "formulas"):
+            for number in range(sum(1 for statement in node.body for _ in spots(statement, node))):
+                yield partial(code_mutant, module, path, text, name, number)
 
 
 def code_mutant(module: Any, path: Path, text: str, name: str, number: int) -> Mutant:
@@ -211,21 +222,36 @@ def code_mutant(module: Any, path: Path, text: str, name: str, number: int) -> M
     tree = ast.parse(text)
     changed = next(one for other, one in functions(tree) if other == name)
     part, turn = [one for statement in changed.body for one in spots(statement, changed)][number]
-    what, line = turn(), getattr(part, "lineno", changed.lineno)
-    return Mutant(f"{path.relative_to(HOUSE)}:{line} {name}", what, partial(put_in, module, path, tree, name, changed))
+    line = getattr(part, "lineno", changed.lineno)
+    lines = {(str(path), one) for one in around(changed, line)}
+    what = turn()
+    return Mutant(f"{path.relative_to(HOUSE)}:{line} {name}", what, partial(put_in, module, path, tree, name, changed), lines)  # fmt: skip
+
+
+def around(function: ast.FunctionDef, line: int) -> range:
+    """The lines of the smallest statement that a line is in; of one that holds others its head alone."""
+    holding = [one for one in ast.walk(function) if isinstance(one, ast.stmt) and one is not function and one.lineno <= line <= (one.end_lineno or 0)]  # fmt: skip
+    if not holding:
+        return range(line, line + 1)
+    inner = min(holding, key=lambda one: (one.end_lineno or 0) - one.lineno)
+    body = getattr(inner, "body", None)
+    return range(
+        inner.lineno, max(line + 1, body[0].lineno if isinstance(body, list) and body else inner.end_lineno + 1)
+    )  # type: ignore[operator]
 
 
 def put_in(module: Any, path: Path, tree: ast.Module, name: str, changed: ast.FunctionDef) -> None:
-    """Have the function run, and a rule's script say, what the changed source does."""
+    """Have the function run, and a formula's or a rule's script say, what the changed source does."""
     function = runtime(module, name)
     wanted = (name, function.__code__.co_firstlineno)
     ast.fix_missing_locations(tree)
     code = next(one for one in codes(compile(tree, str(path), "exec", dont_inherit=True)) if (one.co_qualname, one.co_firstlineno) == wanted)  # fmt: skip
     function.__code__ = code
-    for rule in FORMULARY.rules:
-        if rule.function is function:
-            object.__setattr__(rule, "body", expr._Reader(str(path), rule.parameters).body(changed, True))
-            rule.__dict__.pop("_of_numbers", None)
+    for one in (*FORMULARY.formulas, *FORMULARY.rules):
+        if one.function is function:
+            body = expr._Reader(str(path), one.parameters).body(changed, isinstance(one, Rule))
+            object.__setattr__(one, "body", body)
+            one.__dict__.pop("_of_numbers", None)
 
 
 def runtime(module: Any, name: str) -> FunctionType:
@@ -249,41 +275,89 @@ def codes(code: CodeType) -> Iterator[CodeType]:
 
 
 def turned_rules() -> Iterator[Waiting]:
-    """Every rule that refuses only warning, and the other way round."""
+    """Every rule that refuses only warning, and the other way round; and every one with a symbol less that it limits."""
     for rule in FORMULARY.rules:
         code = rule.function.__code__
-        turn = partial(object.__setattr__, rule, "refuses", not rule.refuses)
-        what = "refuses  ->  warns" if rule.refuses else "warns  ->  refuses"
-        yield (code.co_filename, code.co_firstlineno), partial(Mutant, rule.where, what, turn)
+        lines = {(code.co_filename, line) for _, _, line in code.co_lines() if line}
+        turns = [("refuses  ->  warns" if rule.refuses else "warns  ->  refuses", "refuses", not rule.refuses)]
+        turns += [(f"without a limit on {one}", "limits", tuple(other for other in rule.limits if other != one)) for one in rule.limits]  # fmt: skip
+        for what, name, value in turns:
+            turn = partial(object.__setattr__, rule, name, value)
+            yield partial(Mutant, f"{rule.where} {rule.function.__name__}", what, turn, lines, True)
 
 
-def mutants(area: str) -> list[Waiting]:
-    """All of an area."""
-    paths = sorted(
-        path for one in AREAS[area][0].split() for path in (HOUSE / "generator").glob(one) if path.name != "__init__.py"
-    )
-    return [one for path in paths for one in code_mutants(path)] + [*(turned_rules() if area == "rules" else ())]
+def turned_roundings() -> Iterator[Waiting]:
+    """Every symbol rounded another way in one of the shops."""
+    for symbol in FORMULARY.symbols.values():
+        for system in ("metric", "inch"):
+            shown = getattr(symbol, system)
+            for way in {"nearest", "up", "down"} - {shown.direction}:
+                turn = partial(object.__setattr__, symbol, system, replace(shown, direction=way))
+                yield partial(Mutant, f"{symbol.name} {system}", f"{shown.direction}  ->  {way}", turn, set(), True)
+
+
+def mutants(part: str) -> list[Waiting]:
+    """All of a part."""
+    if part == "roundings":
+        return sorted(turned_roundings(), key=lambda one: one.args[:2])
+    found = [one for path in changed_files(part) for one in code_mutants(path, part)]
+    return [*found, *(turned_rules() if part == "rules" else ())]
+
+
+def changed_files(part: str) -> list[Path]:
+    paths = (path for one in PARTS[part][0].split() for path in (HOUSE / "generator").glob(one))
+    return sorted(path for path in paths if path.name != "__init__.py")
 
 
 @dataclass
 class Sound:
-    """A test that holds where nothing is changed: how long it works, and the functions that it runs."""
+    """A test that holds where nothing is changed: how long it works, and the lines that it runs."""
 
     seconds: float
-    runs: set[Place]
+    runs: set[Line]
+
+
+class Watching:
+    """Which lines of the files that may be changed are run. Of a function that runs on and on, all are taken for run."""
+
+    def __init__(self) -> None:
+        self.files = {str(path) for part in PARTS for path in changed_files(part)}
+        self.lines: set[Line] = set()
+        self.seen: Counter[CodeType] = Counter()
+
+    def begin(self) -> None:
+        self.lines, self.seen = set(), Counter()
+        sys.settrace(self.called)
+
+    def called(self, frame: FrameType, *_: object) -> Any:
+        code = frame.f_code
+        if code.co_filename not in self.files or self.seen[code] > 500:
+            return None
+        return self.line(frame)
+
+    def line(self, frame: FrameType, *_: object) -> Any:
+        code = frame.f_code
+        self.lines.add((code.co_filename, frame.f_lineno))
+        self.seen[code] += 1
+        if self.seen[code] > 500:
+            self.lines |= {(code.co_filename, line) for _, _, line in code.co_lines() if line}
+            return None
+        return self.line
 
 
 class Trying:
     """In place of running the tests: running them over and over, each time with another mutant."""
 
-    def __init__(self, area: str, count: int, seed: int):
-        self.area, self.count, self.seed = area, count, seed
+    def __init__(self, part: str, count: int, seed: int):
+        self.part, self.count, self.seed = part, count, seed
         self.kept: list[Any] = []  # the functions that remember what they answered
         self.longest_call = 0.0  # what a test is cut off after, or nothing
 
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_call(self) -> Iterator[None]:
         """Cut off a test that is too long anyway; what it shares with others is made before, and stays whole."""
+        if not self.longest_call:
+            return (yield)
         signal.signal(signal.SIGVTALRM, _too_long)
         signal.setitimer(signal.ITIMER_VIRTUAL, self.longest_call)
         try:
@@ -292,8 +366,7 @@ class Trying:
             signal.setitimer(signal.ITIMER_VIRTUAL, 0)
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        with TemporaryDirectory() as shared:
-            conftest.checked_once(Path(shared), HOUSE / "procedures")
+        conftest.CHECKED[conftest.digest(HOUSE / "procedures")] = conftest.LIBRARY
         gc.unfreeze()  # what stood when the tests were collected was put away
         self.kept = [
             one
@@ -301,15 +374,17 @@ class Trying:
             if type(one).__name__ == "_lru_cache_wrapper"
             and (getattr(one, "__module__", "") or "").startswith("generator")
         ]
+        gc.freeze()
         items = [item for item in session.items if not set(item.fixturenames) & PAGES]  # type: ignore[attr-defined]
-        everything = mutants(self.area)
-        sound: dict[str, Sound] = in_a_child(lambda: self.sound(items, {function for function, _ in everything}))
+        everything = mutants(self.part)
+        sound = self.watched(items)
         items = sorted((item for item in items if item.nodeid in sound), key=lambda item: sound[item.nodeid].seconds)
-        print(f"\n{len(everything)} mutants, {len(items)} tests", flush=True)
+        works = sum(one.seconds for one in sound.values())
+        print(f"\n{len(everything)} mutants, {len(items)} tests of {works:.0f} s", flush=True)
         tried = random.Random(self.seed).sample(everything, min(self.count, len(everything)))
         outcomes: Counter[str] = Counter()
         again = Path(os.environ["AGAIN"]).read_text(encoding="utf-8") if "AGAIN" in os.environ else ""
-        for function, made in tried:
+        for made in tried:
             mutant = made()
             if again and f"LIVED: {mutant.place}: {mutant.what} (" not in again:
                 continue
@@ -317,9 +392,12 @@ class Trying:
                 outcomes["alike"] += 1
                 continue
             begun = time.monotonic()
-            told = [item for item in items if function in sound[item.nodeid].runs]
-            longest = LONGEST + sum(sound[item.nodeid].seconds for item in told)
-            noticed = in_a_child(lambda mutant=mutant, told=told, longest=longest: self.noticed(told, mutant, longest))
+            told = [
+                (item, sound[item.nodeid].seconds)
+                for item in items
+                if self.may_notice(item, sound[item.nodeid], mutant)
+            ]
+            noticed = in_a_child(lambda mutant=mutant, told=told: self.noticed(told, mutant))
             outcomes["noticed" if noticed else "lived"] += 1
             if not noticed or "VERBOSE" in os.environ:
                 print(
@@ -327,8 +405,13 @@ class Trying:
                     flush=True,
                 )
         share = outcomes["noticed"] / max(1, outcomes["noticed"] + outcomes["lived"])
-        print(f"{self.area}, seed {self.seed}: {dict(outcomes)}; {share:.1%} noticed")
+        used = sum(resource.getrusage(who).ru_utime for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+        print(f"{self.part}, seed {self.seed}: {dict(outcomes)}; {share:.1%} noticed; {used:.0f} s of work")
         return True
+
+    def may_notice(self, item: pytest.Item, sound: Sound, mutant: Mutant) -> bool:
+        first = f"test_{PARTS[self.part][1].split()[0]}.py"
+        return not sound.runs.isdisjoint(mutant.lines) or (mutant.plain and item.path.name == first)
 
     def forget(self) -> None:
         """Empty what functions and the resolver remember."""
@@ -336,31 +419,41 @@ class Trying:
         for one in self.kept:
             one.cache_clear()
 
-    def sound(self, items: list[pytest.Item], asked: set[Place]) -> dict[str, Sound]:
+    def watched(self, items: list[pytest.Item]) -> dict[str, Sound]:
+        """The tests that hold and are short, of which those are watched that have changed since, or the code."""
+        code = b"".join(path.read_bytes() for part in PARTS for path in changed_files(part))
+        kept = Path(gettempdir()) / f"bondwright-watched-{sha256(code).hexdigest()[:16]}"
+        known: dict[tuple[str, str], Sound | None] = pickle.loads(kept.read_bytes()) if kept.exists() else {}
+        digests = {path: sha256(path.read_bytes()).hexdigest() for path in {item.path for item in items}}
+        keys = {item.nodeid: (item.nodeid, digests[item.path]) for item in items}
+        if new := [item for item in items if keys[item.nodeid] not in known]:
+            found: dict[str, Sound] = in_a_child(lambda: self.sound(new))
+            known |= {keys[item.nodeid]: found.get(item.nodeid) for item in new}
+            kept.write_bytes(pickle.dumps(known))
+        return {item.nodeid: one for item in items if (one := known[keys[item.nodeid]])}
+
+    def sound(self, items: list[pytest.Item]) -> dict[str, Sound]:
         """The tests that hold and are short."""
-        found = {}
-        places: dict[CodeType, Place] = {}
-        run: set[CodeType] = set()
+        found, watching = {}, Watching()
         for item, following in pairwise([*items, None]):
+            assert item is not None
             self.forget()
-            run.clear()
-            begun, longest = time.process_time(), LONGEST_TEST.get(self.area, 1.0)
-            self.longest_call = longest
-            sys.settrace(lambda frame, *_: run.add(frame.f_code))  # type: ignore[func-returns-value]
+            self.longest_call = LONGEST_TEST
+            begun = time.process_time()
+            watching.begin()
             good = not failed(item, following)
             sys.settrace(None)
             seconds = time.process_time() - begun
-            if not good and seconds < longest:
+            if not good and seconds < LONGEST_TEST:
                 print(f"fails where nothing is changed: {item.nodeid}", flush=True)
-            elif seconds < longest:
-                for code in run - places.keys():
-                    places[code] = (code.co_filename, code.co_firstlineno)
-                found[item.nodeid] = Sound(seconds, asked.intersection(map(places.__getitem__, run)))
+            elif good:
+                found[item.nodeid] = Sound(seconds, watching.lines)
         return found
 
-    def noticed(self, items: list[pytest.Item], mutant: Mutant, longest: float) -> str:
+    def noticed(self, told: list[tuple[pytest.Item, float]], mutant: Mutant) -> str:
         """The first test that a mutant fails, or nothing."""
-        signal.setitimer(signal.ITIMER_PROF, longest)  # what the process works, however busy the machine is
+        resource.setrlimit(resource.RLIMIT_DATA, (MEMORY, MEMORY))
+        signal.setitimer(signal.ITIMER_PROF, AT_LEAST)  # what the process works, however busy the machine is
         try:
             mutant.make()
             if mutant.place.startswith("generator/expr.py"):
@@ -368,11 +461,16 @@ class Trying:
             self.forget()
         except Exception as error:
             return f"refused: {error}"
-        for item, following in pairwise([*items, None]):
-            if failed(item, following):
-                return item.nodeid
+        begun = time.process_time()
+        for (item, seconds), following in pairwise([*told, None]):  # type: ignore[misc]
+            signal.setitimer(signal.ITIMER_PROF, AT_LEAST + LONGER * seconds)
+            if failed(item, following[0] if following else None):
+                return str(item.nodeid)
+            if time.process_time() - begun > ENOUGH:
+                break
+        signal.setitimer(signal.ITIMER_PROF, 10 * AT_LEAST)
         try:
-            load_checked(HOUSE / "procedures", job_sheets="none")
+            load_checked(HOUSE / "procedures", job_sheets="none", prove_units=self.part in ("formulas", "rules"))
         except Exception as error:
             return f"check: {error}"
         return ""
@@ -404,28 +502,32 @@ def in_a_child(work: Callable[[], Any]) -> Any:
             answer = work()
             with os.fdopen(writing, "wb") as pipe:
                 pickle.dump(answer, pipe)
+            os._exit(0)
         except BaseException:
             traceback.print_exc()
         finally:
-            os._exit(0)
+            os._exit(1)
     os.close(writing)
     with os.fdopen(reading, "rb") as pipe:
         told = pipe.read()
-    os.waitpid(child, 0)
-    return pickle.loads(told) if told else "no answer in time"
+    _, state = os.waitpid(child, 0)
+    if os.WIFSIGNALED(state):
+        return f"ended by {signal.Signals(os.WTERMSIG(state)).name}"
+    assert told, "no mutant is to blame where the tool itself fails"
+    return pickle.loads(told)
 
 
 def main() -> None:
-    """Try as many of an area as asked for."""
-    area, count, seed = (*sys.argv[1:], *("rules", "50", "1")[len(sys.argv) - 1 :])
+    """Try as many of a part as asked for."""
+    part, count, seed = (*sys.argv[1:], *("rules", "150", "1")[len(sys.argv) - 1 :])
     # The same examples for every mutant, and none that is too slow only because the machine is busy.
     settings.register_profile("mutants", derandomize=True, deadline=None, database=None)
     settings.load_profile("mutants")
     places = [
-        HOUSE / "tests" / place for name in AREAS[area][1].split() for place in (f"{name}.py", f"test_{name}.py", name)
+        HOUSE / "tests" / place for name in PARTS[part][1].split() for place in (f"{name}.py", f"test_{name}.py", name)
     ]
     files = [str(place) for place in places if place.exists()]
-    trying = Trying(area, int(count), int(seed))
+    trying = Trying(part, int(count), int(seed))
     pytest.main(
         ["-n", "0", "-q", "-p", "no:cacheprovider", "-s", "-W", "ignore:Module already imported", *files],
         plugins=[trying],

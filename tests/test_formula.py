@@ -50,6 +50,28 @@ def test_what_leads_to_a_symbol_is_found_over_all_its_formulas() -> None:
     assert formulary.reaching(["b"]) == {"b"}
 
 
+def test_what_depends_on_a_symbol_is_all_that_it_leads_to() -> None:
+    """By hand on a chain with a fork and a choice; of the trade's own the other way round, by what reaches each."""
+    formulary = small_formulary()
+
+    @formulary.formula("A", source="test")
+    def area(a: m) -> m2:
+        return a**2
+
+    @formulary.formula("a", source="test")
+    def side(b: m) -> m:
+        return 2 * b
+
+    formulary.lookup("n", "nearest step", "b", step="a", source="test", meaning="choose")
+    assert formulary.using("b") == ["a", "n"]
+    assert formulary.depending_on("b") == {"b", "a", "A", "n"}
+    assert formulary.depending_on("a") == {"a", "A", "n"}
+    assert formulary.depending_on("A") == {"A"}
+    for symbol in ("t_u", "N_m"):
+        reached = {name for name in FORMULARY.symbols if symbol in FORMULARY.reaching([name])}
+        assert FORMULARY.depending_on(symbol) == reached
+
+
 def test_no_formula_disagrees_with_its_symbols() -> None:
     assert [*FORMULARY.unit_faults()] == []
 

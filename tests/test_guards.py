@@ -305,6 +305,76 @@ WARNS = """
 """
 
 
+# What has no number where a rule fails, of the rules where that is not just what the rule takes: first the symbols that lose
+# their meaning, then the rules. One that is left out there would print a number out of its range.
+LIMITED = """
+    q_n: fasteners_are_far_enough_apart_for_a_side_load
+    T_k t_st: tool_is_weaker_than_a_heat_gun
+    d_2 D_1 d_3 A_s: thread_has_a_core
+    d_v: thread_is_inside_its_diameter
+    D_g: guide_passes_thread
+    L_o: guide_hole_is_left
+    K_wo: bore_takes_the_worn_wood wall_of_the_plug_is_thick_enough
+    x_f: a_joint_is_filled_with_thickened_epoxy filler_suits_a_plug filler_suits_a_bush
+    x_f R_w R_y L_n: filler_suits_a_fastener
+    m_r m_h: scale_keeps_the_ratio a_base_is_bonded_to_wood_that_holds
+    V_mx n_mx m_rc m_hc: something_comes_out
+    k_T k_2 k_A k_D R_w R_e: warm_enough_for_the_hardener warm_enough_for_any_hardener warm_enough_to_reckon
+    d_y: warm_enough_for_the_ring warm_enough_for_any_ring ring_is_warm_enough_to_reckon wood_round_the_ring_is_not_oily
+    k_T k_2 k_A k_D: cool_enough_to_reckon
+    r_m m_r m_h m_bl: a_mix_outlasts_its_making
+    K_m: the_first_cup_of_a_fitting_outlasts_its_last
+    s_r c_r: grade_is_that_of_a_ramp
+    P_1 P_2 P_3: long_enough_for_the_standard short_enough_for_the_standard hull_is_in_the_scope
+    L_C: waterline_is_within_the_hull
+    F_tow: towed_under_hull_speed
+    R_w L_n: thread_is_in_the_range_of_the_model wood_is_not_oily bond_line_is_thick_enough bond_is_long_enough edge_is_far_enough
+    L_n: some_depth_is_enough
+    L_n b_p: fastener_is_enough
+    R_y R_sy R_y4: side_load_is_for_such_a_thread side_load_is_for_such_a_screw
+    R_y R_y4: screw_is_deep_enough_for_a_side_load rod_is_deep_enough_for_a_side_load wood_is_thick_enough_for_a_side_load ring_presses_on_the_wood edge_is_far_enough_for_a_side_load loaded_edge_is_far_enough
+    R_y: bed_is_thin_enough_for_a_side_load wood_is_of_a_usual_density
+    A_p: hole_leaves_the_washer_its_wood
+    b_rs: plate_is_larger_than_its_washer
+    W_tr m_ul: packer_is_clear_of_the_bond
+    W_tr m_ul q_lv: lever_is_a_lever
+    F_tr: rod_bears_the_proof_load
+    m_tr: scale_reads_so_far
+    w_tr: block_is_wider_than_its_hole
+    F_rd u_F: scale_can_read_so_much something_is_pulled
+    s_e s_m: base_sits_on_the_crown deadrise_is_a_slope
+    R_c: gap_is_that_of_a_crown
+    h_b: compound_holds_on_the_wood bed_is_not_squeezed_dry
+    h_sl h_op: movement_is_a_part
+    t_cu: cure_is_shallow
+    D_k: bolt_goes_through
+    D_c: wall_is_thick_enough
+    n_p: bed_is_one_lift
+    s_mo t_eo: edge_stands_on_the_crown
+    s_pd: side_pad_stands_on_the_crown
+    V_rs: wood_holds_a_seat
+    V_rs t_y1 t_f: release_is_chosen
+    k_wood: wood_is_heavy_enough wood_is_dry_enough
+    g_h D_far: epoxy_has_room
+    L_h q_x T_need Q_k: work_is_cooler_than_the_epoxy_softens
+    T_k: head_is_cool_enough margin_leaves_some_heat
+    T_k T_wall: wall_is_cool_enough
+    T_need: head_that_is_needed_is_allowed
+    P_sc R_sc R_y R_sy R_y4: pilot_is_small_enough pilot_is_large_enough pilot_is_of_such_a_screw
+    R_sc: screw_is_thick_enough thread_is_long_enough
+    F_sc F_sct: wood_round_the_screw_is_wide_enough
+    D_sc: pilot_leaves_wood_to_cut
+    C_sc x_f R_sc: filler_suits_a_screw
+    B_bu: ring_is_wide_enough
+    D_bu: bush_has_a_wall
+    L_bu: bush_is_long_enough
+    g_bu: bush_has_a_bed
+    E_ct E_bu: screw_is_waxed release_goes_into_a_thread
+    L_ct: cast_thread_is_long_enough
+    l_ct: screw_ends_in_the_hole
+"""
+
+
 def found(rule: Rule, values: dict[str, float], moved: str) -> tuple[bool, bool, bool]:
     """Whether a rule holds on the edge, above it and below it."""
     step = JUST * (values[moved] or 1.0)
@@ -323,6 +393,18 @@ def test_a_rule_that_refuses_leaves_something_without_a_number_and_no_other() ->
     """A rule turned from one into the other would print a number that means nothing, or none where there is one."""
     assert sorted(name for name, rule in RULES.items() if not rule.refuses) == WARNS.split()
     assert [name for name, rule in RULES.items() if bool(rule.limits) is not rule.refuses] == []
+
+
+def test_a_rule_that_refuses_limits_what_loses_its_meaning() -> None:
+    limited = {
+        rule: tuple(symbols.split())
+        for symbols, rules in (line.split(": ") for line in LIMITED.strip().split("\n"))
+        for rule in rules.split()
+    }
+    for name, rule in RULES.items():
+        if rule.refuses:
+            assert sorted(rule.limits) == sorted(limited.pop(name, rule.parameters)), name
+    assert not limited
 
 
 def test_a_mix_is_stiff_or_not_and_the_rows_are_as_the_rules_take_them(library: Library) -> None:

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from test_faults import spoil
 
-from conftest import HOUSE, KEPT
+from conftest import HOUSE, KEPT, LIBRARY
 from generator.check import load_checked
 from generator.errors import Faults
 from generator.formula import FORMULARY
-from generator.job import InputError, do_job, from_to
+from generator.job import InputError, do_job, from_to, input_texts
 from generator.model.library import Library, load
 from generator.model.schema import overlaid
+from generator.units import SYSTEMS
 
 SHARED = {"ask": "depth", "metric": "90 mm", "inch": "3 1/2 in", "max": "1 m", "source": "common-practice"}
 CARD = "procedures/cards/blind-stud.yaml"
@@ -127,3 +129,13 @@ def test_a_number_is_the_readers_own_or_its_sources(library: Library) -> None:
     assert {name: before[name] for name in symbols} == {name: named or "your-own" for name, named in symbols.items()}
     assert {name for name in symbols if before[name] != after[name]} == {"f_o", "w_a"}
     assert after["f_o"] == after["w_a"] == "your-own"
+
+
+def test_a_sheet_comes_with_a_thread_of_the_shops_series_and_all_else_in_its_units() -> None:
+    """In a shop that measures in millimetres and works with inch threads one of them is as in each of the others."""
+    mixed = LIBRARY.shops["metric"].model_copy(update={"threads": "inch"})
+    library = replace(LIBRARY, shops={**LIBRARY.shops, "mixed": mixed})
+    for _, sheet in LIBRARY.sheets():
+        metric, inch = (input_texts(LIBRARY, sheet, {}, shop) for shop in SYSTEMS)
+        thread = {"thread": inch["thread"]} if "thread" in inch else {}
+        assert input_texts(library, sheet, {}, "mixed") == {**metric, **thread}

@@ -172,6 +172,14 @@ def test_nearest_takes_the_larger_of_two_equally_near(target: float, size: float
     assert work(["b"], {"a": target, "e": 0.001}, DRILLS, formulary=with_lookup("nearest")).values["b"] == size
 
 
+@pytest.mark.parametrize(("target", "size"), [(0.0124, 0.010), (0.0125, 0.015), (0.0126, 0.015), (0.010, 0.010)])
+def test_nearest_step_takes_the_upper_of_two_equally_near(target: float, size: float) -> None:
+    """And the lower where it is nearer, by whatever step is given."""
+    formulary = formulary_of("a", "b", "e")
+    formulary.lookup("b", "nearest step", "a", step="e", source="test", meaning="choose")
+    assert work(["b"], {"a": target, "e": 0.005}, formulary=formulary).values["b"] == pytest.approx(size, rel=1e-12)
+
+
 @pytest.mark.parametrize(
     ("choice", "words"), [("at least", "have no size as large as"), ("nearest", "have no size near")]
 )
