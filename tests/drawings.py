@@ -55,11 +55,16 @@ SEATS: list[dict[str, str]] = [
     {"thread": "M20", "R_c": "8 m", "b_b": "100 mm", "t_0": "10 mm"},
     {"thread": "1/4-20 UNC"},
     {"thread": "3/4-10 UNC", "r_f": "0 in"},
+    {"q_sk": "8 mm"},
+    {"thread": "M5", "b_b": "40 mm"},
 ]
 INPUTS: dict[str, list[dict[str, str]]] = {
     "bonded-stepped-hole": HOLES,
     "blind-stud": HOLES,
-    "worn-hole": crossed(BOLTS, runs("T_wo", "30 mm", "50 mm", "180 mm"), DRILLS),
+    "worn-hole": [
+        *crossed(BOLTS, runs("T_wo", "30 mm", "50 mm", "180 mm"), DRILLS),
+        {"thread": "M5", "D_wo": "7 mm", "T_wo": "20 mm"},
+    ],
     "trial-joint": crossed(
         BOLTS,
         [{"T": depth, "a_tr": "150 mm"} for depth in ("90 mm", "150 mm", "200 mm")],
@@ -86,6 +91,7 @@ INPUTS: dict[str, list[dict[str, str]]] = {
     "bedded-solid": [
         *SHOPS,
         {"h_k": "0 mm"},
+        {"thread": "M5", "T_sk": "5 mm", "b_sk": "2 mm"},
         *crossed(
             runs("thread", *THREADS),
             [{"n_h": "2", "T_sk": "12 mm"}, {"T_sk": "200 mm", "q_sk": "10 mm"}, {"n_h": "6", "a_b": "300 mm"}],

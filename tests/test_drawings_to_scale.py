@@ -191,7 +191,9 @@ def test_bed_and_bolt_are_true_to_scale() -> None:
         fitting, deck = one.around("fitting"), one.around("deck")
         scale = one.size("fitting")[0] / (2 * deck_steps.BASE * values["d"])
         assert one.size("shank")[0] == pytest.approx(values["d"] * scale, abs=0.03)
-        assert deck[1] - fitting[3] == pytest.approx(values["h_b"] * scale, abs=0.03)
+        assert deck[1] - fitting[3] == pytest.approx(
+            deck_steps.shown_bed(values, deck_steps.SECTION_TALLEST) * scale, abs=0.03
+        )
         assert deck[3] - deck[1] == pytest.approx(min(values["T_sk"], 5 * values["d"]) * scale, abs=0.03)
         assert one.size("washer")[0] == pytest.approx(values["D_p"] * scale, abs=0.03)
         assert bool(one.parts("break")) is (values["T_sk"] > 5 * values["d"])
@@ -318,6 +320,95 @@ def test_a_seat_behind_a_plate_has_its_mean_thickness() -> None:
         gaps = [plate.gap(plate.b * ((step + 0.5) / 1000 - 0.5)) for step in range(1000)]
         assert sum(gaps) / len(gaps) == pytest.approx(plate.t, rel=1e-6)
         assert min(gaps) > 0
+
+
+# What would hardly be seen, and what is locked
+
+
+@pytest.mark.parametrize(
+    ("card", "name", "layer"),
+    [
+        ("bedded-solid", "bedded-solid-section", "spacer"),
+        ("bedded-cored", "bedded-cored-section", "spacer"),
+        ("released-seat", "released-seat-section", "compound"),
+        ("backing-plate", "backing-plate-section", "bed"),
+        ("worn-hole", "worn-section", "compound"),
+    ],
+)
+def test_a_thin_layer_is_drawn_so_thick_that_it_is_seen_and_the_drawing_says_so(
+    card: str, name: str, layer: str
+) -> None:
+    """Between two edges of half a millimetre at print size something of it is left."""
+    said = set()
+    for one in of(card, name):
+        thick = one.size(layer)[0 if card == "worn-hole" else 1]
+        assert thick > 1.1, one.job.texts
+        told = "thicker than it is" in one.figure.caption or "thicker than it is" in one.figure.description
+        said.add(told)
+        if card == "worn-hole":
+            scale = one.size("backing plate")[0] / one.values["q_sk"]
+        else:
+            scale = one.size("washer")[0] / one.values["D_p"]
+        assert told or thick == pytest.approx(one.values["h_b"] * scale, abs=0.05), one.job.texts
+        assert thick >= one.values["h_b"] * scale - 0.05
+    assert True in said
+
+
+@pytest.mark.parametrize(
+    ("card", "name"),
+    [
+        ("bonded-stepped-hole", "stepped-hole-section"),
+        ("blind-stud", "stepped-hole-section"),
+        ("worn-hole", "worn-section"),
+        ("backing-plate", "backing-plate-section"),
+        ("bedded-solid", "bedded-solid-section"),
+        ("bedded-cored", "bedded-cored-section"),
+        ("cast-seat", "cast-seat-section"),
+        ("released-seat", "released-seat-section"),
+    ],
+)
+def test_a_nut_that_is_locked_is_drawn_with_the_second_one(card: str, name: str) -> None:
+    """Of every card that locks it, one on the other, and the fastener stands out of both."""
+    assert any("second nut" in step.do or "second one" in step.do for step in LIBRARY.cards[card].steps)
+    for one in of(card, name):
+        near, far = (one.box("nut", place) for place in (0, 1))
+        assert len(one.parts("nut")) == 2
+        assert min(abs(near[3] - far[1]), abs(near[2] - far[0]), abs(near[0] - far[2])) < 0.02
+
+
+def test_every_bolt_through_a_seat_is_drawn_down_to_its_nuts() -> None:
+    """Plate where there is one, washer and nuts under the wood's lower face."""
+    for card, name, thick in (
+        ("cast-seat", "cast-seat-section", "T_sk"),
+        ("released-seat", "released-seat-section", "T"),
+    ):
+        for one in of(card, name):
+            scale = one.size("fitting")[0] / one.values["b_b"]
+            face, plates = one.box("wood")[3], one.parts("backing plate")
+            assert bool(plates) is (one.values["q_sk"] > 0)
+            under = one.box("backing plate")[3] if plates else face
+            assert one.size("washer", 0)[0] == pytest.approx(one.values["D_p"] * scale, abs=0.03)
+            assert one.box("washer", 0)[1] == pytest.approx(under, abs=0.02)
+            assert one.box("nut", 0)[1] >= under
+            if not one.parts("break"):
+                deep = face - one.box("wood")[1]
+                assert deep >= one.values[thick] * scale - 0.03
+                if one.values["R_c"] > 2 * one.values["b_b"]:
+                    assert deep == pytest.approx(one.values[thick] * scale, abs=0.03)
+
+
+def test_the_trials_lever_turns_on_round_bars_on_packers_half_as_broad_as_high() -> None:
+    """As the steps lay them: a bar on the middle of each packer, bare wood to the rod, room for a clamp beyond."""
+    for one in of("trial-joint", "trial-pull"):
+        values = one.values
+        wide, high = one.size("packer")
+        assert wide == pytest.approx(high / 2, abs=0.03)
+        scale = high / values["h_pk"]
+        packers, rod = [one.box("packer", place) for place in (0, 1)], one.box("rod")
+        for packer, bar in zip(packers, [one.box("round bar", place) for place in (0, 1)], strict=True):
+            assert (bar[0] + bar[2]) / 2 == pytest.approx((packer[0] + packer[2]) / 2, abs=0.03)
+            assert bar[3] == pytest.approx(packer[1], abs=0.03)
+        assert rod[0] - packers[0][2] == pytest.approx(values["g_pk"] * scale, abs=0.05)
 
 
 # A strip left out

@@ -11,9 +11,9 @@ from math import ceil, cos, pi, sin
 
 from . import parts, tools
 from .broken import gap
-from .parts import NUT, PLATE, WASHER
-from .picture import Pair, drawing
-from .scene import Scene
+from .parts import NUT, NUTS, PLATE, WASHER
+from .picture import FOOT, Pair, drawing
+from .scene import Scene, as_it_is, seen
 from .shapes import Point, both, circle
 from .words import Options, Values
 
@@ -23,7 +23,9 @@ VIEW, CLOSE, BASE = 1.75, 1.35, 2.0
 DEEPEST, BREAK_AT, BREAK = 5.0, 0.7, 0.45
 # Tape, a tube and a spanner, by the bolt or the hole they belong to.
 TAPE, TUBE, SPANNER = 0.12, 0.3, 0.4
-BEAD, DRY, RING = 0.45, 0.12, 24
+BEAD, DRY = 0.45, 0.12
+# Corners of a circle, of a small one, and of the round end of a bead.
+RING, SMALL, NOSE = 24, 16, 8
 # Where a soft spacer stands in section, by how far the base reaches; how wide one is in plan, by the ring's place or by
 # the bead.
 SPACER, CORNER, THIN_CORNER = (0.84, 0.99), 0.3, 0.6
@@ -168,9 +170,15 @@ def nut_face(values: Values) -> float:
     return thickness(values) + values.get("q_sk", 0.0) + (values.get("t_s") or WASHER * values["d"])
 
 
-def under(values: Values) -> float:
-    """Room under the deck for plate, washer, nut and the bolt's end."""
-    return nut_face(values) + (NUT + 0.55) * values["d"]
+def under(values: Values, nuts: float = NUTS) -> float:
+    """Room under the deck for plate, washer, nuts and the bolt's end."""
+    return nut_face(values) + (nuts + 0.55) * values["d"]
+
+
+def shown_bed(values: Values, tallest: float = STEP_TALLEST) -> float:
+    """How thick the bed is drawn round one bolt, in a view so tall on the paper."""
+    high = over(values, values["h_b"]) + under(values)
+    return seen(values["h_b"], 2 * VIEW * widest(values), high, tallest)
 
 
 def over(values: Values, height: float) -> float:
@@ -178,23 +186,26 @@ def over(values: Values, height: float) -> float:
     return height + base_thickness(values) + (parts.HEAD + 0.3) * values["d"]
 
 
-def assembled(scene: Scene, values: Values, height: float, spread: float) -> None:
-    """Fitting, bed, bolt, washer and nut on a drilled and countersunk deck."""
+def assembled(scene: Scene, values: Values, height: float, spread: float, nuts: float = NUTS) -> None:
+    """Fitting, bed, bolt, washer and nuts on a drilled and countersunk deck."""
     drilled(scene, values, values["h_k"])
-    fitted(scene, values, height, spread)
+    fitted(scene, values, height, spread, nuts)
     left_out(scene, values)
 
 
-def fitted(scene: Scene, values: Values, height: float, spread: float) -> None:
-    """All that is bolted to the deck, the nut last because it goes over the bolt."""
+def fitted(scene: Scene, values: Values, height: float, spread: float, nuts: float = NUTS) -> None:
+    """All that is bolted to the deck, the nuts last because they go over the bolt; one by itself until it is locked."""
     d, nut = values["d"], nut_face(values)
     bed(scene, values, height, spread)
     if spread:
         spacers(scene, values, height)
     base(scene, values, height)
     backing(scene, values)
-    bolt(scene, values, -height - base_thickness(values), nut + (NUT + 0.3) * d)
-    tools.hexagon(scene, "nut", nut, nut + NUT * d, d)
+    bolt(scene, values, -height - base_thickness(values), nut + (nuts + 0.3) * d)
+    if nuts > NUT:
+        tools.locked(scene, nut, d)
+    else:
+        tools.hexagon(scene, "nut", nut, nut + NUT * d, d)
 
 
 # Cored: the plug
@@ -300,9 +311,9 @@ def bed_countersink(values: Values, options: Options) -> Scene:
 
 def bead(start: Point, end: Point, width: float) -> list[Point]:
     """A straight bead with round ends, along the base."""
-    half, turn = width / 2, pi / RING
-    nose = [(end[0] + half * sin(turn * k), end[1] - half * cos(turn * k)) for k in range(RING + 1)]
-    tail = [(start[0] - half * sin(turn * k), start[1] + half * cos(turn * k)) for k in range(RING + 1)]
+    half, turn = width / 2, pi / NOSE
+    nose = [(end[0] + half * sin(turn * k), end[1] - half * cos(turn * k)) for k in range(NOSE + 1)]
+    tail = [(start[0] - half * sin(turn * k), start[1] + half * cos(turn * k)) for k in range(NOSE + 1)]
     return [*nose, *tail]
 
 
@@ -345,8 +356,8 @@ def bed_bead(values: Values, options: Options) -> Scene:
         scene.area("bead", bead((start, across), (end, across), wide), "compound")
     for at in places:
         scene.area("ring", circle(at, rim + wide, RING), "compound")
-        scene.area("bare", circle(at, rim, RING), "steel")
-        scene.area("hole", circle(at, values["D_k"] / 2, RING), "paper")
+        scene.area("bare", circle(at, rim, SMALL), "steel")
+        scene.area("hole", circle(at, values["D_k"] / 2, SMALL), "paper")
     corner = CORNER * inset(values) if len(places) > 2 else THIN_CORNER * wide
     for along in (-a / 2, a / 2 - corner):
         for across in (-b / 2, b / 2 - corner):
@@ -396,7 +407,7 @@ def bed_press(values: Values, options: Options) -> Scene:
     spacers(scene, values, values["h_b"])
     for side in (-1, 1):
         for place in (0.72, 1.45):
-            scene.area("bead", circle((-raised + BEAD * d / 2, side * place * d), BEAD * d / 2, RING), "compound")
+            scene.area("bead", circle((-raised + BEAD * d / 2, side * place * d), BEAD * d / 2, SMALL), "compound")
     rim, sink = values["D_k"] / 2, values["h_k"]
     cone = [(0.0, rim + sink), (sink, rim), (sink, 0.0), (0.0, 0.0)]
     scene.areas("compound in the countersink", cone, "compound")
@@ -426,14 +437,15 @@ def spanners(scene: Scene, values: Values, head: float, nut: float) -> None:
         scene.line([(middle - half, -corner / 2), (middle + half, -corner / 2)], "thin")
 
 
-@drawing("bed-nut", "head nut bead bed")
+@drawing("bed-nut", "head nut bead bed", film="true thicker")
 def bed_nut(values: Values, options: Options) -> Scene:
     """Hold the bolt, turn the nut."""
-    h, d = values["h_b"], values["d"]
-    scene = stage(values, over(values, h), under(values) + 1.5 * d)
-    assembled(scene, values, h, 1.2 * h)
+    h, d = shown_bed(values), values["d"]
+    scene = stage(values, over(values, h), under(values, NUT) + 1.5 * d)
+    assembled(scene, values, h, 1.2 * h, NUT)
+    scene.cases = {"film": as_it_is(values["h_b"], h)}
     head = -h - base_thickness(values)
-    nut = under(values) - 0.55 * d
+    nut = under(values, NUT) - 0.55 * d
     spanners(scene, values, head, nut)
     scene.turn((nut + 1.3 * d, 0.0), 0.65 * d)
     scene.label("head", (head - parts.HEAD * d / 2, 0.85 * scene.right))
@@ -443,10 +455,10 @@ def bed_nut(values: Values, options: Options) -> Scene:
     return scene
 
 
-@drawing("bed-dry", "bed pressed-out")
+@drawing("bed-dry", "bed pressed-out", film="true thicker")
 def bed_dry(values: Values, options: Options) -> Pair:
     """An even bed beside one that was squeezed dry."""
-    h = values["h_b"]
+    h = shown_bed(values, STEP_TALLEST - FOOT)
     good, bad = (stage(values, over(values, h), under(values), CLOSE) for _ in range(2))
     assembled(good, values, h, 1.2 * h)
     assembled(bad, values, DRY * h, 0.0)
@@ -455,17 +467,17 @@ def bed_dry(values: Values, options: Options) -> Pair:
     bad.areas("pressed out", [(along, across) for along, across in heap], "compound")
     good.label("bed", (-h / 2, -0.8 * reach(values)))
     bad.label("pressed-out", (-HEAPED * h / 2, edge + 0.8 * h))
-    return Pair(good, bad, STEP_TALLEST)
+    return Pair(good, bad, STEP_TALLEST, {"film": as_it_is(values["h_b"], h)})
 
 
 # Finished, and what water does
 
 
-@drawing("bedded-cored-section", "fitting bed ring hole end plug core", sink="some none")
-@drawing("bedded-solid-section", "fitting bed ring hole end wood", sink="some none")
+@drawing("bedded-cored-section", "fitting bed ring hole end plug core", sink="some none", film="true thicker")
+@drawing("bedded-solid-section", "fitting bed ring hole end wood", sink="some none", film="true thicker")
 def section(values: Values, options: Options) -> Scene:
     """The finished joint in a cored deck or in solid wood."""
-    h = values["h_b"]
+    h = shown_bed(values, SECTION_TALLEST)
     scene = stage(values, over(values, h), under(values) + 0.1 * values["d"], tallest=SECTION_TALLEST)
     assembled(scene, values, h, 1.2 * h)
     face = thickness(values)
@@ -474,10 +486,10 @@ def section(values: Values, options: Options) -> Scene:
     ring = values["D_k"] / 2 + values["h_k"] / 3
     if values["h_k"] > 0:
         scene.label("ring", (values["h_k"] / 3, ring))
-    scene.cases = {"sink": "some" if values["h_k"] > 0 else "none"}
+    scene.cases = {"sink": "some" if values["h_k"] > 0 else "none", "film": as_it_is(values["h_b"], h)}
     low = face - 0.12 * face if cored(values) else 0.9 * face
     scene.label("hole", (low, -values["D_k"] / 2))
-    scene.label("end", (under(values) - values["d"], 0.8 * values["d"]))
+    scene.label("end", (nut_face(values) + NUT * values["d"], 0.8 * values["d"]))
     if cored(values):
         scene.label("plug", (0.5 * values["h_c"], -(values["D_c"] + values["D_k"]) / 4))
         scene.label("core", (0.7 * values["h_c"], 0.85 * scene.right))
@@ -498,7 +510,7 @@ def soaked(scene: Scene, values: Values) -> None:
 @drawing("core-wet", "plug core")
 def core_wet(values: Values, options: Options) -> Pair:
     """A bolt in its plug beside one through bare core."""
-    h = values["h_b"]
+    h = shown_bed(values, STEP_TALLEST - FOOT)
     good, bad = (stage(values, over(values, h), under(values), CLOSE) for _ in range(2))
     assembled(good, values, h, 1.2 * h)
     layers(bad, values, values["D_k"])

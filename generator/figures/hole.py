@@ -55,7 +55,7 @@ class Hole:
     @property
     def fastener_end(self) -> float:
         """The point of the fastener once it is home."""
-        past = (parts.WASHER + parts.NUT + parts.PROJECTION) * self.d
+        past = (parts.WASHER + parts.NUTS + parts.PROJECTION) * self.d
         return self.T - self.c_e if self.blind else self.T + self.q_sk + past
 
     @property

@@ -33,6 +33,8 @@ LONG = 160
 # washers have them; a base is as thick as PLATE, and at least LIP thicker than what the fillet covers of its edge.
 HEAD, NUT, CORNERS, WASHER, WASHER_ACROSS, PROJECTION = 0.65, 0.8, 1.75, 0.2, 2.2, 0.35
 PLATE, LIP = 0.6, 0.3
+# A nut and the one that locks it.
+NUTS = 2 * NUT
 
 # Black ink on light tints where no style sheet is at hand; the style sheet's variables go before these.
 INK, PAPER, WOOD, GRAIN = "#000000", "#ffffff", "#f4e8cf", "#ad8f5c"

@@ -13,9 +13,9 @@ from math import atan, ceil, cos, pi, sin
 from . import parts
 from .broken import gap
 from .picture import Pair, drawing
-from .scene import LOW, Scene
+from .scene import LOW, Scene, as_it_is, seen
 from .shapes import Point, turned
-from .tools import hexagon, rod, washer
+from .tools import hexagon, locked, rod, washer
 from .words import Options, Values
 
 # Parts of the plate's side: wood beside it, most wood that is shown, how uneven it is, the strip left out, a wrench.
@@ -101,9 +101,9 @@ def read_backing(values: Values) -> Backing:
 # The scene and what stands in it
 
 
-def stage(plate: Backing, fitting: bool, below: float) -> Scene:
-    """The wood with its hole, and where asked the fitting on it; `below` of room under the plate's upper face."""
-    head = plate.fitting + parts.HEAD * plate.d if fitting else 0.0
+def stage(plate: Backing, fitting: bool, below: float, bed: float = 0.0) -> Scene:
+    """The wood with its hole, where asked the fitting over its bed, `below` of room under the plate's upper face."""
+    head = bed + plate.fitting + parts.HEAD * plate.d if fitting else 0.0
     scene = Scene(-plate.side, plate.side, plate.top - head, below, upright=True)
     wood(scene, plate)
     if fitting:
@@ -111,7 +111,8 @@ def stage(plate: Backing, fitting: bool, below: float) -> Scene:
             wide = STRIP * plate.b
             top = plate.top + plate.wood / 2 - wide / 2
             gap(scene, (top, -plate.side), (top, plate.side), (wide, 0.0), wide / 4)
-        scene.box("fitting", (plate.top - plate.fitting, plate.top), (-plate.half, plate.half), "metal", parts.CUT)
+        under = plate.top - bed
+        scene.box("fitting", (under - plate.fitting, under), (-plate.half, plate.half), "metal", parts.CUT)
     return scene
 
 
@@ -273,20 +274,34 @@ def leaning(plate: Backing) -> tuple[Sequence[Point], float]:
     return turned(corners, (touch, 0.0), -atan(slope)), slope
 
 
-@drawing("backing-plate-section", "fitting seat hole plate washer", wood="whole broken")
+@drawing("backing-plate-section", "fitting bed seat hole plate washer nuts", wood="whole broken", film="true thicker")
 def backing_plate_section(values: Values, options: Options) -> Scene:
     """The finished joint."""
     plate = read_backing(values)
-    scene = stage(plate, True, plate.end)
+    bed, end = seen(values["h_b"], 2 * plate.side, 0.0), plate.end + parts.NUT * plate.d
+    scene = stage(plate, True, end, bed)
     loaded_face(scene, plate)
+    scene.box("bed", (plate.top - bed, plate.top), (-plate.half, plate.half), "compound")
+    scene.box(
+        "ring of compound", (plate.top, plate.top + plate.wood / 4), (-plate.D_k / 2, plate.D_k / 2), "compound", 0
+    )
     seat(scene, plate)
     metal(scene, plate)
-    hardware(scene, plate, plate.top - plate.fitting)
-    head(scene, plate)
-    scene.label("fitting", (plate.top - plate.fitting / 2, -plate.half * 0.8))
+    foot = plate.top - bed - plate.fitting
+    washer(scene, plate.h, plate.washer_foot, plate.D_p)
+    rod(scene, foot, end, plate.d, plate.d_3)
+    scene.line([(end, -plate.d / 2), (end, plate.d / 2)])
+    locked(scene, plate.washer_foot, plate.d)
+    hexagon(scene, "head", foot - parts.HEAD * plate.d, foot, plate.d)
+    scene.label("fitting", (foot + plate.fitting / 2, -plate.half * 0.8))
+    scene.label("bed", (plate.top - bed / 2, plate.half * 0.8))
+    scene.label("nuts", (plate.nut_foot, parts.CORNERS / 2 * plate.d))
     scene.label("seat", (-plate.t / 2, -PAD_AT * plate.b))
     scene.label("hole", (-plate.t - plate.wood / 5, plate.D_k / 2))
     scene.label("plate", (plate.h / 2, plate.half * 0.9))
     scene.label("washer", (plate.washer_foot - plate.washer / 2, plate.D_p / 2 * 0.9))
-    scene.cases = {"wood": "whole" if plate.wood == plate.T else "broken"}
+    scene.cases = {
+        "wood": "whole" if plate.wood == plate.T else "broken",
+        "film": as_it_is(values["h_b"], bed),
+    }
     return scene

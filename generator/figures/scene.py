@@ -26,6 +26,9 @@ COLUMN = 4.0
 # Some fonts run wider than reckoned: the broadest words by 17 percent, measured in a browser.
 BROADER = 1.2
 FLOW_HEAD, FLOW_HALF = 3.0, 1.5
+# A layer that would be thinner on the paper is drawn so thick, and the drawing says so: nobody would see it between its
+# edges. And the room that words on both sides commonly leave a view.
+THINNEST, ROOM = 1.4, 50.0
 
 # How each material is painted: a pattern of `parts`, or a tint with its class.
 PATTERNS = ("wood", "plank", "endgrain", "epoxy", "hard", "metal", "washer", "compound", "core")
@@ -62,6 +65,16 @@ class Label:
     def height(self) -> float:
         """Of all lines, with the clear space that keeps the next ones off."""
         return len(self.lines) * LINE_STEP + CLEAR
+
+
+def seen(thick: float, wide: float, high: float, tallest: float = TALLEST) -> float:
+    """How thick a layer is drawn in a view so wide and high."""
+    return max(thick, THINNEST * max(wide / ROOM, high / tallest))
+
+
+def as_it_is(thick: float, drawn: float) -> str:
+    """The case of a drawing's words: whether a layer is drawn as thick as it is."""
+    return "true" if drawn <= thick else "thicker"
 
 
 @dataclass

@@ -7,13 +7,14 @@ down from the ridge, `across` from the middle.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, pi, sin, sqrt
+from math import asin, ceil, cos, pi, sin, sqrt
 
 from . import parts
+from .broken import gap
 from .picture import Pair, drawing
-from .scene import Scene
+from .scene import Scene, as_it_is, seen
 from .shapes import Point, turned
-from .tools import hexagon, rod, washer
+from .tools import hexagon, locked, rod, washer
 from .words import Options, Values
 
 # How thick a base is drawn: in thread diameters, and at least this part of its width.
@@ -22,6 +23,9 @@ BASE, THINNEST = parts.PLATE, 0.05
 PAD, BESIDE, BELOW, LIFT, BOW, RIDGE = 0.08, 0.16, 0.2, 0.22, 0.05, 0.5
 BULGE, TAPE, DAM, DAM_HIGH, WAX = 0.8, 0.1, 0.06, 0.1, 0.012
 STEPS = 20
+# How far a crown's outline may leave its circle, and how far down wood is shown whole, by the base's width; the strip
+# that is left out of thicker wood.
+SMOOTH, SHOWN, STRIP = 0.0003, 0.3, 0.05
 # How far a levered base is tipped, and where the bar bites.
 LEAN, BITE = pi / 18, 0.24
 # The tallest that the waxing and the lifting are drawn, in units of paper.
@@ -48,9 +52,11 @@ class Seat:
         return self.R - sqrt(self.R**2 - reach**2)
 
     def surface(self, start: float, end: float) -> list[Point]:
-        """The crown from one side to the other."""
-        places = [start + (end - start) * step / STEPS for step in range(STEPS + 1)]
-        return [(self.crown(place), place) for place in places]
+        """The crown from one side to the other, by as many turns alike as it takes to look round."""
+        first, last = (asin(max(-1.0, min(1.0, place / self.R))) for place in (start, end))
+        turns = max(1, ceil(abs(last - first) * sqrt(self.R / (8 * SMOOTH * self.b))))
+        between = [self.R * sin(first + (last - first) * turn / turns) for turn in range(1, turns)]
+        return [(self.crown(place), place) for place in [start, *between, end]]
 
     @property
     def half(self) -> float:
@@ -78,6 +84,10 @@ class Seat:
         """Where the wood is broken off."""
         return self.crown(self.side) + BELOW * self.b
 
+    def face(self, thick: float) -> float:
+        """The wood's lower face; of thicker wood a strip is left out."""
+        return max(self.crown(self.side) + THINNEST * self.b, min(thick, self.floor + SHOWN * self.b))
+
 
 def read_seat(values: Values) -> Seat:
     """The seat that the working describes."""
@@ -89,19 +99,47 @@ def read_seat(values: Values) -> Seat:
 # The scene and what stands in it
 
 
-def stage(seat: Seat, above: float, bored: bool = False) -> Scene:
-    """The crown, `above` of room over the ridge, with the bolt's hole where it is bored."""
-    scene = Scene(-seat.side, seat.side, -above, seat.floor, upright=True)
-    ground = [*seat.surface(-seat.side, seat.side), (seat.floor, seat.side), (seat.floor, -seat.side)]
+def stage(seat: Seat, above: float, bored: bool = False, floor: float = 0.0) -> Scene:
+    """The crown, `above` of room over the ridge, with the bolt's hole where it is bored; broken off where no `floor` is
+    told."""
+    foot = floor or seat.floor
+    scene = Scene(-seat.side, seat.side, -above, foot, upright=True)
+    ground = [*seat.surface(-seat.side, seat.side), (foot, seat.side), (foot, -seat.side)]
     scene.area("wood", ground, "wood", 0)
     if bored:
         half = seat.D_k / 2
-        mouth = [*seat.surface(-half, half), (seat.floor, half), (seat.floor, -half)]
+        mouth = [*seat.surface(-half, half), (foot, half), (foot, -half)]
         scene.area("hole", mouth, "paper", 0)
     scene.lines(beside(seat, seat.side, bored), "cut")
     if bored:
-        scene.lines([(seat.crown(half), half), (seat.floor, half)])
+        scene.lines([(seat.crown(half), half), (foot, half)])
     return scene
+
+
+def through(seat: Seat, values: Values, thick: float, above: float) -> tuple[Scene, float]:
+    """A section right through the wood, with what stands below it; and where the bolt ends."""
+    face, d = seat.face(thick), seat.d
+    plate = values.get("q_sk", 0.0)
+    disc = values.get("t_s") or parts.WASHER * d
+    end = face + plate + disc + (parts.NUTS + parts.PROJECTION) * d
+    scene = stage(seat, above, bored=True, floor=face)
+    scene.bottom = end
+    scene.lines([(face, seat.D_k / 2), (face, seat.side)], "cut")
+    if thick > face:
+        wide = STRIP * seat.b
+        top = face - SHOWN / 2 * seat.b
+        gap(scene, (top, -seat.side), (top, seat.side), (wide, 0.0), wide / 4)
+    if plate > 0:
+        scene.box("backing plate", (face, face + plate), (-seat.half, seat.half), "metal", parts.CUT)
+    washer(scene, face + plate, face + plate + disc, values.get("D_p") or parts.WASHER_ACROSS * d)
+    return scene, end
+
+
+def bolted(scene: Scene, seat: Seat, foot: float, end: float) -> None:
+    """The bolt of a section through the wood, its nut locked by a second one."""
+    bolt(scene, seat, foot, end)
+    scene.line([(end, -seat.d / 2), (end, seat.d / 2)])
+    locked(scene, end - (parts.NUTS + parts.PROJECTION) * seat.d, seat.d)
 
 
 def beside(seat: Seat, end: float, bored: bool = True) -> list[Point]:
@@ -313,25 +351,32 @@ def seat_bowed(values: Values, options: Options) -> Pair:
     return Pair(right, wrong)
 
 
-@drawing("cast-seat-section", "fitting edge coat ridge fillet", round="some none")
+@drawing("cast-seat-section", "fitting edge coat ridge fillet under", round="some none", below="plate none")
 def cast_seat_section(values: Values, options: Options) -> Scene:
     """The finished seat that stays."""
     seat = read_seat(values)
-    scene = stage(seat, seat.t_0 + head_room(seat) * 1.05, bored=True)
+    scene, end = through(seat, values, values["T_sk"], seat.t_0 + head_room(seat) * 1.05)
     wet(scene, seat, bored=True)
     bed(scene, seat)
+    pads(scene, seat, middle=False)
     fillets(scene, seat)
     base(scene, seat, -seat.t_0)
-    bolt(scene, seat, -seat.t_0, seat.floor)
+    bolted(scene, seat, -seat.t_0, end)
     edge = seat.crown(seat.half)
+    scene.label("under", (end - (parts.NUT + parts.PROJECTION) * seat.d, parts.CORNERS / 2 * seat.d))
     scene.label("fitting", (-seat.t_0 - seat.plate / 2, -seat.half * 0.8))
     scene.label("edge", ((edge - seat.t_0) / 2, -seat.half * 0.95))
     scene.label("coat", (seat.crown(seat.half * 0.8), -seat.half * 0.8))
     scene.label("ridge", (-seat.t_0 / 2, seat.d))
     if seat.r > 0:
         scene.label("fillet", (edge - seat.r / 3, seat.half + seat.r / 4))
-    scene.cases = {"round": "some" if seat.r > 0 else "none"}
+    scene.cases = {"round": "some" if seat.r > 0 else "none", "below": below(values)}
     return scene
+
+
+def below(values: Values) -> str:
+    """Whether a plate lies under the wood."""
+    return "plate" if values.get("q_sk", 0.0) > 0 else "none"
 
 
 # A seat that lets go
@@ -469,22 +514,26 @@ def _bead(foot: float, place: float, high: float) -> list[Point]:
     return [(foot - high * sin(turn), place - high * cos(turn)) for turn in turns]
 
 
-@drawing("released-seat-section", "fitting seat wood compound edge")
+@drawing("released-seat-section", "fitting seat wood compound edge under", below="plate none", film="true thicker")
 def released_seat_section(values: Values, options: Options) -> Scene:
     """The fitting back on its seat."""
     seat = read_seat(values)
-    film = values["h_b"]
-    scene = stage(seat, seat.t_0 + film + head_room(seat) * 1.05, bored=True)
+    film = seen(values["h_b"], 2 * seat.side, 0.0)
+    scene, end = through(seat, values, values["T"], seat.t_0 + film + head_room(seat) * 1.05)
     wet(scene, seat, bored=True)
     trimmed_seat(scene, seat)
+    pads(scene, seat, middle=False)
     scene.box("compound", (-seat.t_0 - film, -seat.t_0), (-seat.half, seat.half), "compound")
     base(scene, seat, -seat.t_0 - film)
-    scene.box("compound", (-seat.t_0, seat.floor), (-seat.D_k / 2, seat.D_k / 2), "compound", 0)
-    bolt(scene, seat, -seat.t_0 - film, seat.floor)
+    smeared = min(seat.crown(seat.D_k / 2) + seat.t_0, seat.face(values["T"]) / 2)
+    scene.box("ring of compound", (-seat.t_0, smeared), (-seat.D_k / 2, seat.D_k / 2), "compound", 0)
+    bolted(scene, seat, -seat.t_0 - film, end)
     edge = seat.crown(seat.half + seat.r)
     scene.label("fitting", (-seat.t_0 - film - seat.plate / 2, -seat.half * 0.8))
     scene.label("seat", ((edge - seat.t_0) / 2, -seat.half * 0.9))
     scene.label("wood", (seat.crown(seat.half * 0.8), -seat.half * 0.8))
     scene.label("compound", (-seat.t_0 - film / 2, seat.half * 0.8))
     scene.label("edge", ((edge - seat.t_0) / 2, seat.half + seat.r))
+    scene.label("under", (end - (parts.NUT + parts.PROJECTION) * seat.d, parts.CORNERS / 2 * seat.d))
+    scene.cases = {"below": below(values), "film": as_it_is(values["h_b"], film)}
     return scene

@@ -55,8 +55,8 @@ class Joint:
 
     @property
     def head(self) -> float:
-        """Outer end of the fastener: the head of a bolt, or of a stud what stands out of its nut."""
-        past = parts.WASHER + parts.NUT + parts.PROJECTION if self.hole.blind else parts.HEAD
+        """Outer end of the fastener: the head of a bolt, or of a stud what stands out of its nuts."""
+        past = parts.WASHER + parts.NUTS + parts.PROJECTION if self.hole.blind else parts.HEAD
         return self.top - past * self.hole.d
 
     @property
@@ -184,8 +184,7 @@ def shapes(joint: Joint, at: Layout) -> Scene:
         scene.box("backing plate", (hole.T, hole.T + hole.q_sk), (-wide, wide), "metal", parts.CUT)
     tools.washer(scene, washer[0], washer[1], parts.WASHER_ACROSS * d)
     tools.stud(scene, joint.head if hole.blind else joint.top, hole.fastener_end, d, hole.d_3)
-    nut = (joint.seat - parts.NUT * d, joint.seat) if hole.blind else (joint.seat, joint.seat + parts.NUT * d)
-    tools.hexagon(scene, "nut", nut[0], nut[1], d)
+    tools.locked(scene, joint.seat, d, way=-1 if hole.blind else 1)
     if not hole.blind:
         tools.hexagon(scene, "head", joint.head, joint.top, d)
     last = hole.T + hole.tip if hole.blind else hole.fastener_end

@@ -96,6 +96,13 @@ def hexagon(scene: Scene, name: str, start: float, end: float, d: float, axis: f
         scene.line([(start, axis + side), (end, axis + side)], "thick")
 
 
+def locked(scene: Scene, start: float, d: float, axis: float = 0.0, way: int = 1) -> None:
+    """A nut on what it bears on at `start`, and a second one that locks it; `way` is the side they stand on."""
+    for foot in (start, start + way * parts.NUT * d):
+        near, far = sorted((foot, foot + way * parts.NUT * d))
+        hexagon(scene, "nut", near, far, d, axis)
+
+
 def washer(scene: Scene, start: float, end: float, across: float, axis: float = 0.0) -> None:
     """A washer in section."""
     scene.box("washer", (start, end), (axis - across / 2, axis + across / 2), "washer", parts.CUT)

@@ -14,8 +14,8 @@ from .words import Options, Values
 
 # By the hole's oversized diameter: rod shown above the block, the longest hole drawn whole, the strip left out of it.
 ABOVE, LONGEST, STRIP = 1.9, 4.5, 0.5
-# By the distance from packer to rod: width of the packers, clamps, what of the lever is drawn.
-PACKER, CLAMP, NEAR, FAR, TAIL = 0.4, 0.14, 1.75, 0.7, 0.4
+# By the distance from pivot to rod: the round bars, clamps, what of the lever is drawn.
+BAR, CLAMP, NEAR, FAR, TAIL = 0.15, 0.14, 1.75, 0.7, 0.4
 # The tallest that the cut block is drawn, in units of paper.
 TALLEST = 24.0
 
@@ -102,14 +102,15 @@ def trial_block(values: Values, options: Options) -> Scene:
 
 
 def ground(scene: Scene, values: Values, hole: Hole, bench: Sequence[float], left: float, right: float) -> None:
-    """The bench, the block on it with its packers, and the clamps that hold it down."""
-    a, half = values["a_tr"], values["l_tr"] / 2
+    """The bench, the block on it with its packers and their round bars, and the clamps that hold it down."""
+    a, half, high = values["a_tr"], values["l_tr"] / 2, values["h_pk"]
     scene.box("bench", (left, right), (bench[0], bench[1]), "washer")
     scene.box("wood", (-half, half), (0.0, bench[0]), "plank", parts.CUT)
     for side in (-1, 1):
-        scene.box("packer", (side * a - PACKER * a / 2, side * a + PACKER * a / 2), (-values["h_pk"], 0.0), "metal")
+        scene.box("packer", (side * a - high / 4, side * a + high / 4), (-high, 0.0), "metal")
+        scene.area("round bar", circle((side * a, -high - BAR * a / 2), BAR * a / 2, 24), "steel")
         foot, reach = CLAMP * a, side * (half + CLAMP * a)
-        grip = side * (half - 1.2 * foot)
+        grip = side * (a + high / 4 + half) / 2
         scene.line([(grip, 0.0), (grip, -0.7 * foot), (reach, -0.7 * foot), (reach, bench[1] + 0.7 * foot)], "cut")
         scene.line([(reach, bench[1] + 0.7 * foot), (grip, bench[1] + 0.7 * foot), (grip, bench[1])], "cut")
 
@@ -121,7 +122,7 @@ def standing_bond(scene: Scene, hole: Hole, top: float) -> None:
 
 
 def lever(scene: Scene, values: Values, hole: Hole, under: float, far: float) -> float:
-    """Two bars over the packers, washer and nut over the rod; returns where the nut ends."""
+    """Two bars over the round bars, washer and nut over the rod; returns where the nut ends."""
     a, h = values["a_tr"], values["h_tr"]
     scene.box("lever", (-a - TAIL * a, far), (under - h, under), "steel")
     plate = under - h - 0.3 * hole.d
@@ -141,14 +142,14 @@ def jack(scene: Scene, at: float, under: float, bench: float, a: float) -> None:
     scene.box("ram", (at - 0.09 * a, at + 0.09 * a), (under, body), "steel")
 
 
-@drawing("trial-pull", "short-arm long-arm line pivot jack")
+@drawing("trial-pull", "short-arm long-arm line pivot packer jack")
 def trial_pull(values: Values, options: Options) -> Scene:
-    """The pull: lever on two packers, jack on a scale, nobody in line with the rod."""
+    """The pull: lever on round bars on two packers, jack on a scale, nobody in line with the rod."""
     hole = trial_hole(values, options)
     a, b = values["a_tr"], values["b_tr"]
     bench = (hole.T + (hole.tip + 0.9 * hole.D_o if hole.blind else 0.0), 0.0)
     bench = (bench[0], bench[0] + 0.45 * a)
-    under, at = -values["h_pk"], b - a
+    under, at = -values["h_pk"] - BAR * a, b - a
     far = at + FAR * a
     left, right = -values["l_tr"] / 2 - 0.4 * a, far + 0.25 * a
     cut = (max(NEAR * a, values["l_tr"] / 2 + 0.35 * a), at - FAR * a)
@@ -171,7 +172,8 @@ def trial_pull(values: Values, options: Options) -> Scene:
     scene.label("short-arm", (-0.5 * a, bench[1] + 0.55 * a))
     scene.label("long-arm", (0.8 * at, bench[1] + 0.95 * a))
     scene.label("line", (0.0, roof + 0.3 * a))
-    scene.label("pivot", (-a, under / 2))
+    scene.label("pivot", (-a, under + BAR / 2 * a))
+    scene.label("packer", (-a, under / 2))
     scene.label("jack", (at + 0.4 * a, bench[0] - 0.08 * a))
     return scene
 

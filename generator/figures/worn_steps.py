@@ -8,6 +8,7 @@ from . import parts, tools
 from .broken import BrokenScene
 from .hole import SWING, TAPE, block, length
 from .picture import Pair, drawing
+from .scene import as_it_is, seen
 from .shapes import Point, both, wave
 from .words import Options, Values
 
@@ -29,11 +30,8 @@ class Worn:
     K_wo: float
     D_k: float
     T_wo: float
-
-    @property
-    def plate(self) -> float:
-        """Thickness of the backing plate, an outline by the thread."""
-        return parts.PLATE * self.d
+    q_sk: float
+    b_wq: float
 
     @property
     def open(self) -> float:
@@ -55,7 +53,7 @@ class Worn:
 
 def read_worn(values: Values) -> Worn:
     """The drawing's lengths out of the working's values."""
-    return Worn(**{name: values[name] for name in ("d", "d_3", "D_wo", "K_wo", "D_k", "T_wo")})
+    return Worn(**{name: values[name] for name in ("d", "d_3", "D_wo", "K_wo", "D_k", "T_wo", "q_sk", "b_wq")})
 
 
 def view(worn: Worn, left: float, right: float, rows: int = 0) -> BrokenScene:
@@ -183,39 +181,42 @@ def worn_redrilled(values: Values, options: Options) -> BrokenScene:
     return scene
 
 
-def section_view(worn: Worn, rows: int) -> BrokenScene:
-    """The finished hole with its bolt, fitting, washer and nut."""
-    head = parts.PLATE * worn.d + parts.HEAD * worn.d
-    behind = worn.plate + (parts.WASHER + parts.NUT + parts.PROJECTION) * worn.d
+def section_view(worn: Worn, bed: float, rows: int) -> BrokenScene:
+    """The finished hole with its bolt, the fitting on its bed, plate, washer and nuts."""
+    head = bed + parts.PLATE * worn.d + parts.HEAD * worn.d
+    behind = worn.q_sk + (parts.WASHER + parts.NUTS + parts.PROJECTION) * worn.d
     scene = view(worn, head + 0.2 * worn.d, behind + 0.2 * worn.d, rows)
     plug(scene, worn)
     scene.area("hole", both(straight(worn, worn.D_k)), "paper", parts.THIN)
-    base = -parts.PLATE * worn.d
-    scene.box("fitting", (base, 0.0), (-0.95 * worn.half, 0.95 * worn.half), "metal", parts.CUT)
+    base, wide = -bed - parts.PLATE * worn.d, 0.95 * worn.half
+    scene.box("compound", (-bed, 0.0), (-wide, wide), "compound")
+    scene.box("fitting", (base, -bed), (-wide, wide), "metal", parts.CUT)
     tools.bolt(scene, base, worn.T_wo + behind, worn.d, worn.d_3)
-    back = worn.T_wo + worn.plate
-    wide = 0.95 * worn.half
-    inner, outer = (worn.d / 2, wide)
-    scene.boxes("backing plate", (worn.T_wo, back), (inner, outer), "metal", parts.CUT)
+    back = worn.T_wo + worn.q_sk
+    scene.boxes("backing plate", (worn.T_wo, back), (worn.d / 2, min(worn.b_wq / 2, wide)), "metal", parts.CUT)
     washer = back + parts.WASHER * worn.d
     tools.washer(scene, back, washer, parts.WASHER_ACROSS * worn.d)
-    tools.hexagon(scene, "nut", washer, washer + parts.NUT * worn.d, worn.d)
+    tools.locked(scene, washer, worn.d)
     scene.cut_out(worn.half)
     soaked(scene, worn)
     scene.line([(base - parts.HEAD * worn.d, 0.0), (worn.T_wo + behind, 0.0)], "axis")
     return scene
 
 
-@drawing("worn-section", "wood wall plate hole plug")
+@drawing("worn-section", "wood wall plate hole plug bed", film="true thicker")
 def worn_section(values: Values, options: Options) -> BrokenScene:
     """The rescued hole, finished."""
     worn = read_worn(values)
-    scene = section_view(worn, 1)
+    long = worn.T_wo - worn.cut[1] + worn.cut[0] + 4 * worn.d
+    bed = seen(values["h_b"], long, 2 * worn.half + 0.65 * worn.K_wo, TALLEST)
+    scene = section_view(worn, bed, 1)
     length(scene, "wood", worn.K_wo, 1, worn.T_wo, worn.half)
     at = 0.85 * worn.T_wo
     scene.span((at, -worn.K_wo / 2), (at, -worn.D_k / 2))
     scene.label("wall", (at, -(worn.K_wo + worn.D_k) / 4))
-    scene.label("plate", (worn.T_wo + worn.plate / 2, -0.85 * worn.half))
+    scene.label("plate", (worn.T_wo + worn.q_sk / 2, -min(worn.b_wq / 2, 0.95 * worn.half) * 0.9))
+    scene.label("bed", (-bed / 2, -0.8 * worn.half))
+    scene.cases = {"film": as_it_is(values["h_b"], bed)}
     scene.label("hole", (0.9 * worn.T_wo, worn.D_k / 2))
     scene.label("plug", (0.15 * worn.T_wo, -0.4 * worn.K_wo))
     return scene
