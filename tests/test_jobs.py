@@ -1113,6 +1113,33 @@ def test_what_is_mended_is_no_narrower_than_what_came_out_leaves_it(alone: Alone
     assert place == [line, column + len("D_wo: ")]
 
 
+def test_all_that_no_day_has_room_for_is_told_at_once(alone: Alone) -> None:
+    """Else who mends one would be told of the next."""
+    text = only(LAUNCH, "ensign socket seat", "seat locker catch", "engine hatch ring")
+    found = told(alone(text.replace("hours: 08:30 to 17:00", "hours: 08:30 to 11:00")))
+    named = [
+        name
+        for fault in found
+        for name in ("seat locker catch", "ensign socket seat", "engine hatch ring")
+        if name in fault[3]
+    ]
+    assert sorted(named) == ["engine hatch ring", "ensign socket seat", "seat locker catch"]
+    assert all("a warmer place or a faster hardener" in fault[3] for fault in found)
+
+
+def test_a_second_scale_is_no_help_to_one_pair_of_hands(alone: Alone) -> None:
+    """They are busy for as long as they weigh."""
+    text = only(LAUNCH, "awning eye", "rubbing strake end", "water filler seat").replace(
+        "hours: 08:30 to 17:00", "hours: 18:00 to 22:00"
+    )
+    one = text.replace('crew: "2"', 'crew: "1"\n  helper: a neighbour')
+    own = alone(one)
+    page = JobPage(own, "own", SiteOptions())
+    assert page.plan.clock.held["scale"] == stock_of(own, page.sheet.conditions)["scale"]
+    assert "hands and tools hold it" in page.ending
+    assert "scale" not in page.ending
+
+
 def test_what_two_would_share_but_no_evening_holds_is_parted(alone: Alone) -> None:
     """Each has room alone. A second layer on the next evening is washed and sanded first, and with that there is no
     time for the seat."""

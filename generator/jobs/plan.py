@@ -194,10 +194,10 @@ class JobPlan:
 
 class NoWay(Exception):
     """No plan under these conditions: the key of the one that leaves no way, and why; with what is in the `mix` that
-    no day has room for."""
+    no day has room for, and with all `others` that leave none."""
 
-    def __init__(self, key: str, message: str, mix: Mapping[str, int] | None = None):
-        self.key, self.mix = key, mix
+    def __init__(self, key: str, message: str, mix: Mapping[str, int] | None = None, others: Sequence[NoWay] = ()):
+        self.key, self.mix, self.others = key, mix, others
         super().__init__(message)
 
 
@@ -267,8 +267,15 @@ class Planner:
 
     def check(self) -> None:
         """Refuse what has no plan, whatever the order of the work. Raises NoWay."""
+        found: dict[str, NoWay] = {}
         for worked in self.fittings.values():
-            self._possible(worked)
+            try:
+                self._possible(worked)
+            except NoWay as error:
+                found.setdefault(str(error), error)
+        if found:
+            first, *others = found.values()
+            raise NoWay(first.key, str(first), others=others)
 
     def plan(self) -> JobPlan:
         """The mixes, then the clock. Raises NoWay."""
@@ -554,7 +561,7 @@ class Planner:
         return (
             f"no working day has room for {self._told(worked)}: from '{first}' to '{last}', which must be done on the "
             f"same day, it takes {_duration(need)}, and hands work {_duration(self.hours.longest)} at a stretch; give "
-            "longer hours, or another hardener"
+            "longer hours, or where it waits for the epoxy a warmer place or a faster hardener"
         )
 
     def _after(self, worked: Worked, layer: int) -> Mapping[str, int]:

@@ -63,7 +63,8 @@ def plan_job(library: Library, name: str, fittings: Sequence[Worked]) -> tuple[J
             return plan_class(library, conditions, fittings)
         return Planner(library, conditions, {worked.name: worked for worked in fittings}).plan(), None
     except NoWay as error:
-        raise Faults([document.fault(("conditions", error.key), str(error))]) from None
+        faults = [document.fault(("conditions", one.key), str(one)) for one in (error, *error.others)]
+        raise Faults(faults) from None
 
 
 def held_out(library: Library, fittings: Sequence[Worked], loads: Sequence[LoadCheck]) -> dict[str, Held]:

@@ -489,7 +489,13 @@ class JobPage:
             return tr("No order of the work ends on an earlier day: waits and cures alone take until then.")
         said = tr("By waits and cures alone it would end on {day}; hands and tools hold it.", day=self.day(soonest))
         there, held = stock_of(self.library, self.sheet.conditions), self.plan.clock.held
-        shared = [row.title for thing, row in sizes.shared.items() if held.get(thing, 0) >= there[thing]]
+        # What one pair of hands is busy with from beginning to end is held by them, and no more of it helps.
+        left = {one.thing for worked in self.worked.fittings for one in worked.on_the_job.hold if one.until}
+        shared = [
+            row.title
+            for thing, row in sizes.shared.items()
+            if held.get(thing, 0) >= there[thing] and (self.sheet.conditions.teams > 1 or thing in left)
+        ]
         if shared:
             said += " " + tr(
                 "All in use at times: {things}. With more of them it may end sooner.", things="; ".join(shared)
