@@ -343,6 +343,15 @@ def bench_faults(page: Page, sheet: Side) -> list[str]:
     return faults
 
 
+def test_a_card_with_a_slip_prints_what_is_wrong_on_one_side(press: Press) -> None:
+    """A depth that is none, the second sheet asked for or not."""
+    for whole in (False, True):
+        page = press.open("cards/bonded-stepped-hole", job={"shop": "metric", "T": "-5 mm"}, whole=whole)
+        assert len(press.print("A4")) == 1
+        (said,) = shown_in_print(page, ".bw-stop")
+        assert said == squashed("Stop here. Hole depth: for a through hole, the thickness of the wood: give 0 or more")
+
+
 def test_letters_and_drawings_of_a_printed_card_are_large_enough(press: Press, name: str) -> None:
     page = press.open(f"cards/{name}", "metric", whole=True)
     show(page, "print")

@@ -1,4 +1,4 @@
-/* Works a card in its page as the generator works it; the card's own script comes first. Plain, for memory sticks. */
+/* Works a card in its page as the generator does, after the card's own script. Plain, for memory sticks. */
 "use strict";
 
 (() => {
@@ -129,7 +129,6 @@
   if (!section) return;
 
   // The form. Texts are never set as HTML.
-
   const part = name => section.querySelector(`.bw-live-${name}`);
   const system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? card.systems[0];
   const all = (sign, root = document) => [...root.querySelectorAll(sign)], places = all("[data-s]"), turns = all("[data-when]");
@@ -138,9 +137,8 @@
     return { ...card.fields[name], name, label: label.textContent, box, fault, inputs: all("input, select", box) };
   });
   const among = texts => fields.filter(({ name }) => name in texts);
-  // A number stays with its unit, as in all that is worked.
   const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name].replaceAll(" ", "\u00a0")}`;
-  // What is set by field.
+  const said = faults => among(faults).map(({ name, label }) => `${label}: ${faults[name]}`).join("; ");
   let own = {}, job;
 
   function fill() {
@@ -173,6 +171,7 @@
   function update() {
     job = work(system(), own);
     const mine = among(own);
+    job.titles.why = said(job.faults) || job.titles.why;
     for (const { name, box, fault, inputs } of fields) {
       const wrong = job.faults[name] ?? job.why.find(([, about]) => about.includes(name))?.[0] ?? "";
       write(fault, wrong);
@@ -201,7 +200,7 @@
   }
 
   function rest() {
-    try { history.replaceState(null, "", address()); } catch { /* a file's address stays */ }
+    try { history.replaceState(null, "", address()); } catch { /* a file's stays */ }
     write(part("status"), part("said").innerText);
   }
   let resting;
@@ -224,12 +223,13 @@
   addEventListener("beforeprint", rest);
   document.addEventListener("change", ({ target }) => { if (target.name === "bw-shop") fill(); });
 
-  // Only what the card works reaches the page.
-  const { shop, ...asked } = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked), left = [];
+  // Only what works reaches the page.
+  const { shop, ...asked } = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked);
+  let left;
   for (const name in asked)
-    if (name in card.fields && !faults[name]?.trim) own[name] = asked[name];
-    else left.push(fields.find(one => one.name === name)?.label ?? faults[name] ?? name);
-  write(part("passed"), left.join(", "));
+    if (!(name in card.fields)) left = "inputs of other cards";
+    else if (!faults[name]) own[name] = asked[name];
+  write(part("passed"), said(faults) || left);
   fill();
   section.querySelector("details").open = among(own).length;
   section.hidden = false;

@@ -11,7 +11,7 @@
     const spared = [all(".bw-scroll:has(.bw-joints)"), all(".bw-code"), ...rows].filter(parts => parts.length);
     return { bench: card.querySelector(".bw-bench"), why, spared };
   });
-  const single = sheets.length === 1, sides = () => whole && !whole.checked ? 1 : 2;
+  const single = sheets.length === 1, sides = () => whole && (!whole.checked || stopped(sheets[0])) ? 1 : 2;
 
   const stopped = ({ bench }) => bench.querySelector(".bw-stop:not([hidden])");
   const put = (side, name, value) => side.style.setProperty(name, value);
