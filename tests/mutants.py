@@ -44,7 +44,7 @@ from generator.pages.site import card_parts, environment, job_files, site_files,
 HOUSE = Path(__file__).parents[1]
 SECONDS, MEGABYTES = 2.0, 500
 OF_SHEETS = ("check cards/", "check tables/", "write ", "work ")  # what is kept of each
-TOGETHER = 12  # as many mutants at most are rendered on one page
+TOGETHER = 24  # as many mutants at most are rendered on one page
 T = TypeVar("T")
 Path_ = tuple[Any, ...]
 # What people and machines write where something else belongs: units, ends of ranges, names, signs, shapes.
@@ -333,6 +333,7 @@ class House:
         self.root, self.kept = root, Settled()
         Quick.held, Quick.names, Quick.changed = {}, {}, frozenset()
         self.library = load_checked(root, self.kept)
+        site_files(self.library, SiteOptions(), self.kept)
         self.files = {
             path.relative_to(root).as_posix(): read_document(path, path.name).data
             for path in sorted(root.rglob("*.yaml"))
@@ -361,13 +362,13 @@ class House:
         return mutant
 
     def takers(self, name: str, mutant: Spoilt, chance: random.Random) -> list[str]:
-        """What is checked and rendered for a changed file: a sheet itself; of what others take from a few that may, and
-        now and then a job sheet."""
+        """What is checked and rendered for a changed file: a sheet itself; of what others take from one that may, now and
+        then a second, whichever it is, and seldom a job sheet."""
         stem = name.removesuffix(".yaml")
         if stem in (*self.sheets, *self.jobs):
             return [stem]
         likely = [one for one in self.sheets if mutant.names & self.words[one]] or self.sheets
-        few = [chance.choice(likely), chance.choice(self.sheets)]
+        few = [chance.choice(likely), *([] if chance.randrange(10) else [chance.choice(self.sheets)])]
         return few if chance.randrange(400) or not self.jobs else [*few, chance.choice(self.jobs)]
 
     def tried(self, name: str, mutant: Spoilt, chance: random.Random) -> Tried:
@@ -481,14 +482,18 @@ class House:
 
 def asks(line: str, fault: Fault, names: set[str]) -> bool:
     """Whether what stands at a fault's place, or its key, is what the message speaks of, or a name that was changed. What
-    cannot be worked any more is told at its symbol, and a sum at the total that it should give."""
+    cannot be worked any more is told at its symbol, a sum at the total that it should give, and a bench side that is too
+    long at the steps that can be shortened."""
     words = r"\d+\.\d|[\w-]+"  # a number may be told rounded
     before, at = line[: fault.column - 1], line[fault.column - 1 :]
     here = {*re.findall(words, at)[:1], *re.findall(r"([\w-]+): *$", before)}
     told = {*re.findall(words, fault.message)}
     refused = "outside the range of this card" in fault.message and at[:1].isdigit()
     worked = " shop: " in fault.message and here & FORMULARY.symbols.keys()
-    return bool(here & (told | names) or worked or refused or ("control total" in fault.message and "total" in here))
+    summed = ("control total" in fault.message and "total" in here) or (
+        "the bench side has" in fault.message and at.startswith("- title:")
+    )
+    return bool(here & (told | names) or worked or refused or summed)
 
 
 def took(seconds: float) -> str:

@@ -1,11 +1,17 @@
 """Slips of the pen: a digit changed, dropped, doubled or swapped with the next one, a point moved, in every number of the
-data. What the fields, the designations and the control totals do not find must be rare."""
+data. What the fields, the designations and the control totals do not find must be rare.
+
+By hand, with `PYTHONPATH=.:tests python tests/test_slips.py`, all slips are tried, and the share that is found is printed file
+by file. Of 61,608 so tried 61,542 were found: every one in each file but `threads`, and there 5,180 of 5,246, or 98.7 in 100.
+The 66 left are tap drills that slipped to another drill that is sold and as good as right for that thread, as 3.3 to 3.4 mm.
+"""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +20,7 @@ from pydantic import BaseModel, ValidationError
 
 from conftest import HOUSE, Run
 from generator.check import tap_faults
-from generator.model.library import Library
+from generator.model.library import Library, load
 from generator.model.schema import Drill, DrillStock, Row, Rows, Series, Thread, designated
 
 FILES = ("threads", "drills", "inch_drills", "woods", "fasteners", "resins", "fillers", "washers")
@@ -23,8 +29,10 @@ OTHERS = " ".join(
     for path in sorted((HOUSE / "procedures/data").glob("*.yaml"))
     if path.stem not in (*FILES, "shop_sizes", "shops")
 )
-# Of all slips every so manieth is tried, to keep the suite's time; with 1 it is all 43,000 of them.
+# Of all slips every so manieth is tried, to keep the suite's time.
 EVERY = 17
+# The share that may be missed; where each row has its control total, none is.
+MISSED = {"threads": 0.02}
 # Keys whose texts hold no number to be worked with.
 WORDS = ("title", "source", "sources", "note", "kind", "shop", "unit", "size", "also")
 
@@ -101,23 +109,30 @@ def same(one: str, other: str) -> bool:
     return re.sub(r"(\.\d*?)0+\b", r"\1", one.lstrip("0")) == re.sub(r"(\.\d*?)0+\b", r"\1", other.lstrip("0"))
 
 
+def tried(library: Library, file: str, every: int) -> tuple[int, list[tuple[Any, ...]]]:
+    """How many slips in a file were tried, and those that were not found."""
+    made, kept = 0, []
+    all_slips = (
+        (model, row, where, path, slip)
+        for model, row, where in rows(library, file)
+        for path, text in places(row)
+        if not (model is Series and path[0] == "rows")
+        for slip in slips(text)
+        if not same(slip, text)
+    )
+    for model, row, where, path, slip in islice(all_slips, every - 1, None, every):
+        made += 1
+        if not found(library, model, slipped(row, path, slip), where):
+            kept.append((where, path, slip))
+    return made, kept
+
+
 @pytest.mark.parametrize("files", [*FILES, OTHERS], ids=[*FILES, "others"])
 def test_a_slipped_digit_is_found(library: Library, files: str) -> None:
-    made, kept = 0, []
-    turn = 0
-    for model, row, where in (one for file in files.split() for one in rows(library, file)):
-        for path, text in places(row):
-            if model is Series and path[0] == "rows":
-                continue
-            for slip in slips(text):
-                turn += 1
-                if turn % EVERY or same(slip, text):
-                    continue
-                made += 1
-                if not found(library, model, slipped(row, path, slip), where):
-                    kept.append((where, path, text, slip))
-    assert made >= 5
-    assert len(kept) <= 0.05 * made, kept[:20]
+    for file in files.split():
+        made, kept = tried(library, file, EVERY)
+        assert made >= 2
+        assert len(kept) <= MISSED.get(file, 0) * made, (file, kept[:20])
 
 
 @pytest.mark.parametrize("file", ["washers", "clearances"])
@@ -192,3 +207,10 @@ def test_a_designation_tells_diameter_and_pitch() -> None:
     assert designated("M8x1") == tuple(map(pytest.approx, (0.008, 0.001)))
     assert designated("1/4 UNF")[1] is None
     assert designated("my own") == (None, None)
+
+
+if __name__ == "__main__":
+    shipped = load(HOUSE / "procedures")
+    for one in [*FILES, *OTHERS.split()]:
+        number, missed = tried(shipped, one, 1)
+        print(f"{one}: {number - len(missed)} of {number} found, {1 - len(missed) / number:.1%}")

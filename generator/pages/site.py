@@ -219,7 +219,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         chooser = ChooserPage(library, site.chooser, options)
         style = page_style(tr("Which fixing?"), tr("One sheet"), library.dated, options)
         files["which-fixing.md"] = tidy(env.get_template("which-fixing.md.j2").render(page=chooser, style=style))
-    files["reference/symbols.md"] = tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
+    files["reference/symbols.md"] = kept.once("write reference/symbols.md", None, partial(symbols_page, env))
     files["reference/drawings.md"] = kept.once(
         "write reference/drawings.md", origins.drawn, partial(drawings_page, env, library)
     )
@@ -242,6 +242,11 @@ def drawings_page(env: Environment, library: Library) -> str:
     drawn = [(one, Markup(figure(library, one.name, one.job, one.name).svg)) for one in drawings(library)]
     titles = {name: card.title for name, card in library.cards.items()}
     return lightened(tidy(env.get_template("drawings.md.j2").render(drawn=drawn, titles=titles)))
+
+
+def symbols_page(env: Environment) -> str:
+    """The list of symbols, of which no file says anything."""
+    return tidy(env.get_template("symbols.md.j2").render(entries=symbol_entries()))
 
 
 def printed(env: Environment, page: TablePage) -> dict[str, str]:
