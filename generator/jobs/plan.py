@@ -181,12 +181,13 @@ class JobPlan:
         ]
         return max((worked.people(line) for worked, line in lines), default=1)
 
-    def helped(self, crew: int) -> list[tuple[int, int]]:
-        """From when to when somebody comes for what takes more than the crew (s)."""
+    def helped(self, crew: int, stay: float) -> list[tuple[int, int]]:
+        """From when to when somebody comes for what takes more than the crew (s); who is needed again before so long
+        stays."""
         found: list[tuple[int, int]] = []
         for slot in sorted(self.clock.slots):
             if self.takes(slot) > crew:
-                goes_on = bool(found) and slot.start <= found[-1][1]
+                goes_on = bool(found) and slot.start < found[-1][1] + max(1, stay)
                 start = found.pop()[0] if goes_on else slot.start
                 found.append((start, slot.end))
         return found

@@ -307,7 +307,8 @@ class _Shopper:
         for slot in plan.clock.slots:
             once = sum(other.teams for other in plan.clock.slots if other.start <= slot.start < other.end)
             days[slot.start // 86_400] = max(days.get(slot.start // 86_400, 0), once)
-        helped = {start // 86_400 for start, _ in plan.helped(conditions.crew)}
+        assert self.library.shop_sizes
+        helped = {start // 86_400 for start, _ in plan.helped(conditions.crew, self.library.shop_sizes.stay.time.value)}
         return sum(days.values()) * conditions.team + len(helped)
 
     def used_up(self, fittings: Sequence[Worked], plan: JobPlan, conditions: Conditions) -> list[Item]:

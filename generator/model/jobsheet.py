@@ -475,6 +475,7 @@ class ShopSizes(Strict):
     bore: Span
     air: Span
     piece: Span
+    stay: Span
     spare: Spare
     shared: dict[Identifier, Shared]
     sold: dict[Identifier, ShopSize]
@@ -482,8 +483,9 @@ class ShopSizes(Strict):
 
     def named_sources(self) -> Iterator[tuple[tuple[str, ...], str]]:
         """Every place that names a source."""
-        for name in ("lesson", "cut", "weighed", "bedding", "look", "fresh", "wash", "bore", "air", "piece", "spare"):
-            yield (name, "source"), getattr(self, name).source
+        for name, field in type(self).model_fields.items():
+            if isinstance(field.annotation, type) and "source" in getattr(field.annotation, "model_fields", {}):
+                yield (name, "source"), getattr(self, name).source
         for key, shared in self.shared.items():
             yield ("shared", key, "source"), shared.source
         for key, sold in self.sold.items():

@@ -197,9 +197,11 @@ class JobPage:
         """Who comes for what takes one more than the crew, and when."""
         if (helper := self.sheet.conditions.helper) is None:
             return []
+        assert self.library.shop_sizes
+        stay = self.library.shop_sizes.stay.time.value
         times = [
             tr("{start} to {end}", start=self.at(start), end=self.hour(end))
-            for start, end in self.plan.helped(self.sheet.conditions.crew)
+            for start, end in self.plan.helped(self.sheet.conditions.crew, stay)
         ]
         return [(tr("{helper} comes", helper=helper), "; ".join(times) or tr("for nothing in this plan"))]
 
