@@ -112,7 +112,8 @@ class Layout(ABC):
             return self.root(written[0])
         if word in EDGES:
             return self.row(self.operator(EDGES[word][0]), *written, self.operator(EDGES[word][1]))
-        inside = [part for argument in written for part in (self.operator(","), argument)][1:]
+        between = self.operator(";" if point() == "," else ",")
+        inside = [part for argument in written for part in (between, argument)][1:]
         return self.row(self.word(WORDS.get(word, word)), self.brackets(self.row(*inside)))
 
     def _sum(self, node: Node) -> str:
@@ -197,7 +198,7 @@ class PlainText(Layout):
         return "".join(parts)
 
     def operator(self, sign: str) -> str:
-        return {"(": "(", ")": ")", ",": ", ", **{edge: edge for edge in "⌈⌉⌊⌋"}}.get(sign, f" {sign} ")
+        return {"(": "(", ")": ")", ",": ", ", ";": "; ", **{edge: edge for edge in "⌈⌉⌊⌋"}}.get(sign, f" {sign} ")
 
     def times(self) -> str:
         return " × "

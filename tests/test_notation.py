@@ -90,6 +90,21 @@ def test_a_formula_has_its_numbers_as_the_language_writes_them() -> None:
             assert f"<mn>{number}</mn>" in formula_line(formula)
 
 
+def test_a_decimal_comma_parts_no_arguments() -> None:
+    """Where a number has a comma in it, a semicolon stands between two arguments, on a page and in a terminal."""
+    for language, between in ((None, ","), (Language("de", {}), ";")):
+        with speaking(language):
+            for formula in FORMULARY.formulas:
+                shown, text = formula_line(formula), formula_text(formula)
+                other = {",": ";", ";": ","}[between]
+                assert f"<mo>{other}</mo>" not in shown, formula.symbol
+                assert f"{other} " not in text, formula.symbol
+            (length,) = (one for one in FORMULARY.formulas if one.symbol == "b_rs")
+            assert f"<mo>{between}</mo>" in formula_line(length)
+            number = "1.01" if between == "," else "1,01"
+            assert formula_text(length) == f"max({number} × b_p{between} 4 × d)"
+
+
 def test_every_line_on_every_built_page_holds(site: Path) -> None:
     found = 0
     for page in site.rglob("*.html"):
