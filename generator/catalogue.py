@@ -102,6 +102,7 @@ def _of_procedures(library: Library) -> Iterator[tuple[str, Iterable[str]]]:
     order = (
         "groups.yaml",
         "inputs.yaml",
+        "steps.yaml",
         "cautions.yaml",
         "home.yaml",
         "chooser.yaml",

@@ -11,9 +11,8 @@ from generator.formula import FORMULARY
 from generator.formulas import batch
 from generator.job import InputError, Job, do_job
 from generator.model.library import Library
-from generator.model.prose import Condition, Prose, Value
+from generator.model.prose import Condition, Value
 from generator.model.schema import Card
-from generator.pages.card import SEVERAL_MIXES
 from generator.wording import read_prose
 
 ML, G, MINUTE = 1e-6, 1e-3, 60.0
@@ -210,10 +209,12 @@ def test_the_steps_say_what_is_set_aside_and_how_many_mixes(
     card = library.cards[name]
     one, many = (do_job(library, card, {"N": number}) for number in (card.givens["N"].min or "1", "40"))
     assert many.working.values["n_m"] > 1
+    assert library.alike
+    several = library.alike.several_mixes
 
     def told(job: Job) -> tuple[set[str], str]:
         parts = [part for path, found in read_prose(card, job) if path[0] == "steps" for part in found]
-        parts += Prose(SEVERAL_MIXES).chosen(job.holds) if job.holds(Condition("n_m", 1)) else []
+        parts += several.chosen(job.holds) if job.holds(Condition("n_m", 1)) else []
         values = {part.name for part in parts if isinstance(part, Value)}
         # The coats are told for one fitting, or for all that a mix is for.
         values |= {"m_w"} if "m_wm" in values else set()
@@ -233,6 +234,6 @@ def test_the_steps_say_what_is_set_aside_and_how_many_mixes(
         0
     ]
     assert values["N_w"] or values["n_q"] > 1
-    assert files[f"cards/{name}.md"].count(SEVERAL_MIXES.partition("{")[0]) == 1, "in the step that weighs"
+    assert files[f"cards/{name}.md"].count(several.partition("{")[0]) == 1, "in the step that weighs"
     assert "into one cup" not in told(many)[1]
     assert "spoonful" not in told(one)[1]

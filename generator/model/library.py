@@ -24,6 +24,7 @@ from .quantity import Gift
 from .schema import (
     DEFAULTS,
     DRILL_CHOICES,
+    Alike,
     Card,
     Caution,
     Cautions,
@@ -93,6 +94,7 @@ class Library:
     cautions: dict[str, Caution] = field(default_factory=dict)
     designers: dict[str, Decided] = field(default_factory=dict)
     groups: Groups = field(default_factory=Groups)
+    alike: Alike | None = None
     tables: dict[str, dict[str, Row]] = field(default_factory=dict)
     choices: dict[str, Choice] = field(default_factory=dict)
     constants: list[str] = field(default_factory=list)
@@ -320,6 +322,8 @@ def load(root: Path | Sequence[Path], *, by_the_book: bool = False) -> Library:
         library.designers = designers.decided
     if reader.there("groups.yaml") and (groups := reader.read("groups.yaml", Groups)):
         library.groups = groups
+    if reader.there("steps.yaml"):
+        library.alike = reader.read("steps.yaml", Alike)
     if threads := reader.read("data/threads.yaml", Threads):
         library.series = threads.series
     if reader.there("data/shops.yaml") and (shops := reader.read("data/shops.yaml", Shops)):

@@ -176,6 +176,14 @@ class Groups(Strict):
     tables: list[Line] = []
 
 
+class Alike(Strict):
+    """steps.yaml: what steps say besides, alike in every card: the one that weighs, where there are several mixes, and
+    where these fill lifts."""
+
+    several_mixes: ProseText
+    next_lift: Text
+
+
 # Several lines, or one written as a plain text.
 _one_or_more = BeforeValidator(lambda written: [written] if isinstance(written, str) else written)
 Lines = Annotated[list[Line], _one_or_more]

@@ -14,7 +14,7 @@ from ..evidence import own_tests, trial_card
 from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..job import do_job
-from ..language import later, tr
+from ..language import tr
 from ..model.library import Library
 from ..model.prose import Condition, Known, Prose, all_known
 from ..model.quantity import read_symbol
@@ -27,16 +27,6 @@ from .print_sheets import has_aid
 from .sheet import Grid, GridRow, Lack, SheetPage, cell, meaning, symbol_column
 from .words import Jobs, symbol_html, value_html
 
-# What the step that weighs says besides, where the job takes more than one mix.
-SEVERAL_MIXES = later(
-    "The weights are for one mix of {n_m}, all alike, one after another. So are filler, syringes, sample and what is "
-    "kept plain. [N_w > 0: One mix does {N_w} of the {N}. Finish those, then weigh the next. ][n_q > 1: It takes "
-    "{n_q} mixes to fill one fitting. Mix the next at once, coat with each its part, thicken "
-    "it, and leave it thin in the tray. Load or heap when the last is thickened, and have all of it set within {t_ls}. "
-    "]Every cup has its own time. Hard and full load count from the last one."
-)
-# And where it is filled in lifts.
-NEXT_LIFT = later("All this is of one lift. From one lift to the next you wait, as its step says.")
 # A record has a row for each of these.
 JOINTS_TO_PULL = 5
 
@@ -149,10 +139,10 @@ class CardPage(SheetPage):
     def several_mixes(self, step: Stepwise) -> Entry | None:
         """What a step that weighs says where there are several mixes."""
         weighs = self.card.job and self.card.job.mix and any(value.name == "m_h" for value in Prose(step.do).values)
-        if not weighs:
+        if not (weighs and self.library.alike):
             return None
-        lifts = [lift for lift in ("n_l", "n_p") if lift in self.card.named]
-        text = "".join([tr(SEVERAL_MIXES), *(f"[{lift} > 1:  {tr(NEXT_LIFT)}]" for lift in lifts)])
+        said, lifts = self.library.alike, [lift for lift in ("n_l", "n_p") if lift in self.card.named]
+        text = "".join([said.several_mixes, *(f"[{lift} > 1:  {said.next_lift}]" for lift in lifts)])
         return Entry(Prose(text), NOTHING, when=Condition("n_m", 1))
 
     def known(self, when: Condition | None, *texts: str) -> Condition | Known | None:
