@@ -33,6 +33,7 @@ OWN_WAY = {
     "V_mx": ("down", "what the syringes give is relied on"),
     "V_wx": ("down", "what the syringes give is relied on"),
     "L_kb": ("up", "bead to be laid"),
+    "L_bt": ("up", "tape to be cut"),
     "E_sc": ("down", "room: more than it has nowhere to go"),
     "I_sc": ("down", "what is more than the room comes out on the wood"),
     "t_y2": ("down", "the latest moment to cut, before the mix is too hard"),
