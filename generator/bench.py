@@ -112,6 +112,8 @@ _HOT = [
     _entry("iron off", "{t_hold}", symbol="n_hot"),
 ]
 _BEDDED = [_entry("bedded at", ""), _entry("tighten again", "{t_rb}", symbol="t_rb")]
+# Epoxy that a bed is laid on before its full cure must have had that as well.
+_UNCURED = [_BEDDED[0], _entry("tighten, cured", "{t_rb}", symbol="t_rb")]
 
 
 def numbers(card: Card) -> list[Entry]:
@@ -173,7 +175,7 @@ def _may_be_none(card: Card, symbol: str) -> bool:
 def clock(card: Card) -> list[Entry]:
     """The times to write down, with what is counted from each."""
     waits = [line for line in card.plan if line.wait]
-    bedded = [entry.told for entry in _BEDDED] if any(line.wait == "t_rb" for line in waits) else []
+    bedded = [entry.told for entry in _bedded(card)]
     if "ratio" in card.givens:
         others = [_TURNED] if _has(card, _TURNED) else []
         instead = {entry.value: entry for entry in others}
@@ -184,6 +186,14 @@ def clock(card: Card) -> list[Entry]:
     # What a tin decides is told in its step; a time beside it would be taken for the rule.
     plain = [line for line in waits if line.wait != "t_rb" and (hot or line.wait in FORMULARY.symbols)]
     return [*hot, *map(_waited, plain), *bedded]
+
+
+def _bedded(card: Card) -> list[Entry]:
+    """When the compound was laid, and when its nuts are tightened once more."""
+    waits = [line.wait for line in card.plan]
+    if "t_rb" not in waits:
+        return []
+    return _UNCURED if "ratio" in card.givens and "t_f" not in waits[: waits.index("t_rb")] else _BEDDED
 
 
 def _loaded(card: Card, told: list[Entry]) -> list[Entry]:

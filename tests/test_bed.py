@@ -63,6 +63,19 @@ BY_HAND = [
     # a bed of 3 mm takes the strips twice over: 5400 + 166.12, and a tin takes no tape
     ("tape_for_one_fitting", "L_bt", {**TAPED, "n_tu": 0, "h_b": 0.003}, 0.195302),
     ("tape_for_one_fitting", "L_bt", {**TAPED, "n_tu": 1, "h_b": 0.003}, 0),
+    # 2700 / 28.5 = 94.737 mm and 40 % more
+    (
+        "tape_under_one_base",
+        "L_bx",
+        {"n_tu": 0, "A_b": 0.0018, "h_b": 0.001, "b_bt": 0.019, "t_bt": 0.0015, "w_a": 0.4},
+        0.132632,
+    ),
+    (
+        "tape_under_one_base",
+        "L_bx",
+        {"n_tu": 2, "A_b": 0.0018, "h_b": 0.001, "b_bt": 0.019, "t_bt": 0.0015, "w_a": 0.4},
+        0,
+    ),
     # 20 x 15 x 1.2 = 360 of 300 mL: 2; one fitting fewer than 17 still fits in one
     ("cartridges_to_buy", "n_t", {"N": 20, "V_j": 15e-6, "w_a": 0.2, "V_t": 300e-6}, 2),
     ("cartridges_to_buy", "n_t", {"N": 16, "V_j": 15e-6, "w_a": 0.25, "V_t": 300e-6}, 1),

@@ -86,6 +86,12 @@ define(
     Shown("fluid_ounce", TENTH, trim=True),
     positive=True,
 )
+sized(
+    "L_bx",
+    "butyl tape under one base, with waste, 0 where the compound is no tape",
+    Shown("m", HUNDREDTH, "up"),
+    Shown("in", Fraction(1), "up"),
+)
 ruled("b_bt", "width of butyl tape as it is counted with")
 sized("t_bt", "thickness of butyl tape as it is counted with", PAD_MM, PAD_IN)
 sized(
@@ -272,6 +278,12 @@ def compound_for_one_fitting(V_k: m3, n_h: one, V_q: m3, V_w: m3) -> m3:
 def tape_for_one_fitting(n_tu: one, A_b: m2, h_b: m, n_h: one, V_q: m3, V_w: m3, b_bt: m, t_bt: m) -> m:
     """Strips side by side over the whole base, as thick as sold or as the bed; what is rolled for the holes."""
     return max(0, 1 - n_tu) * (A_b * max(t_bt, h_b) + n_h * (V_q + V_w)) / (b_bt * t_bt)
+
+
+@formula("L_bx", source="common-practice")
+def tape_under_one_base(n_tu: one, A_b: m2, h_b: m, b_bt: m, t_bt: m, w_a: one) -> m:
+    """Strips over the whole base; what is rolled for rings and heads is counted as waste."""
+    return max(0, 1 - n_tu) * A_b * max(t_bt, h_b) / (b_bt * t_bt) * (1 + w_a)
 
 
 @formula("n_t", source="common-practice")
