@@ -197,9 +197,27 @@ def test_nothing_is_weighed_for_a_fitting_whose_first_cup_goes_off_before_its_la
     values = job.working.values
     used = values["n_q"] * values["t_x"] / values["t_o"] + values["t_u"] / values["t_w"]
     late = values["n_q"] > 1 and used > 1
-    told = any("goes off in the tray before the last is in place" in why for why in job.reasons)
+    why = "in the tray before the last is in place" if values["r_c"] > 1 else "it goes off before the last is"
+    told = any(why in reason for reason in job.reasons)
     assert (late, late, late) == (told, not job.has("m_h"), not job.holds(card.steps_stand)), job.reasons
     assert late or name in ("backing-plate", "bedded-cored", "worn-hole", "trial-joint", "released-seat", "cast-seat")
+
+
+@pytest.mark.parametrize(
+    ("name", "size", "cups"), [("cast-seat", {}, 1), ("cast-seat", {"a_b": "400 mm", "b_b": "200 mm", "R_c": "2 m"}, 9)]
+)
+def test_several_cups_are_told_of_where_the_weight_asks_for_them(
+    library: Library, name: str, size: dict[str, str], cups: int
+) -> None:
+    """A fast hardener lasts 16 min, and 15 of them go by before the seat of 6 min is heaped. By weight a small one takes one
+    cup, so that no number of cups is told; a large one takes more."""
+    job = do_job(library, library.cards[name], {"hardener": "fast", "T_a": "20 °C", **size})
+    values = job.working.values
+    assert (values["r_c"] > 1) == (cups > 1)
+    (why,) = (reason for reason in job.reasons if "slower hardener" in reason)
+    assert ("cups" in why) == (cups > 1)
+    assert (f"lasts {job.said('t_w')}" in why) == (cups == 1)
+    assert not job.has("m_r")
 
 
 @pytest.mark.parametrize("name", sorted(WORK))

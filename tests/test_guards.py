@@ -109,8 +109,16 @@ EDGES = [
     # 300 s to the first fitting and 600 s for each, or for half of one
     ("a_mix_outlasts_a_fitting", {"t_x": 300.0, "t_u": 600.0, "K_m": 2.0, "t_w": 900.0}, "t_w", AT_LEAST),
     ("a_mix_outlasts_a_fitting", {"t_x": 300.0, "t_u": 600.0, "K_m": 0.5, "t_w": 600.0}, "t_w", AT_LEAST),
-    ("the_first_cup_of_a_fitting_outlasts_its_last", {"n_q": 2.0, "t_x": 900.0, "t_o": 3600.0, "t_u": 600.0, "t_w": 1200.0}, "t_w", AT_LEAST),
-    ("the_first_cup_of_a_fitting_outlasts_its_last", {"n_q": 1.0, "t_x": 900.0, "t_o": 900.0, "t_u": 600.0, "t_w": 1200.0}, "n_q", AT_MOST),
+    *(
+        (rule, {"r_c": cups, "n_q": number, "t_x": 900.0, "t_o": open_for, "t_u": 600.0, "t_w": 1200.0}, moved, held)
+        for rule, cups, number, open_for, moved, held in (
+            ("the_first_cup_of_a_fitting_outlasts_its_last", 1.5, 2.0, 3600.0, "t_w", AT_LEAST),
+            ("the_first_cup_of_a_fitting_outlasts_its_last", 1.0, 2.0, 900.0, "r_c", AT_MOST),
+            ("a_cup_outlasts_the_fitting_that_it_would_do_for", 0.5, 2.0, 3600.0, "t_w", AT_LEAST),
+            ("a_cup_outlasts_the_fitting_that_it_would_do_for", 1.0, 2.0, 900.0, "r_c", OVER),
+            ("a_cup_outlasts_the_fitting_that_it_would_do_for", 0.5, 1.0, 900.0, "n_q", AT_MOST),
+        )
+    ),
     # 300 s and three of 200 s, in the 900 s from 100 s to 1000 s
     ("a_mix_is_set_while_the_last_can_be_loosened", {"n_m": 2.0, "t_x": 300.0, "t_u": 200.0, "N_m": 3.0, "t_y1": 100.0, "t_y2": 1000.0}, "t_y1", AT_MOST),
     ("a_mix_is_set_while_the_last_can_be_loosened", {"n_m": 1.0, "t_x": 300.0, "t_u": 200.0, "N_m": 3.0, "t_y1": 100.0, "t_y2": 500.0}, "n_m", AT_MOST),
@@ -323,7 +331,7 @@ LIMITED = """
     d_y: warm_enough_for_the_ring warm_enough_for_any_ring ring_is_warm_enough_to_reckon wood_round_the_ring_is_not_oily
     k_T k_2 k_A k_D: cool_enough_to_reckon
     r_m m_r m_h m_bl: a_mix_outlasts_its_making
-    K_m: the_first_cup_of_a_fitting_outlasts_its_last
+    K_m: the_first_cup_of_a_fitting_outlasts_its_last a_cup_outlasts_the_fitting_that_it_would_do_for
     s_r c_r: grade_is_that_of_a_ramp
     P_1 P_2 P_3: long_enough_for_the_standard short_enough_for_the_standard hull_is_in_the_scope
     L_C: waterline_is_within_the_hull

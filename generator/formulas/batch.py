@@ -186,15 +186,26 @@ def a_mix_outlasts_a_fitting(t_x: s, t_u: s, K_m: one, t_w: s) -> bool:
 
 
 @rule(
-    "one fitting takes {n_q} cups, by weight or by the clock, and the first goes off in the tray before the "
-    "last is in place: take a slower hardener, work cooler, give the time that two people take, or count what no bed "
-    "joins as fittings of their own",
+    "one fitting takes {n_q} cups, and the first goes off in the tray before the last is in place: take a slower "
+    "hardener, work cooler, give the time that two people take, or count what no bed joins as fittings of their own",
     source="own-judgement",
     limits=("K_m",),
 )
-def the_first_cup_of_a_fitting_outlasts_its_last(n_q: one, t_x: s, t_o: s, t_u: s, t_w: s) -> bool:
+def the_first_cup_of_a_fitting_outlasts_its_last(r_c: one, n_q: one, t_x: s, t_o: s, t_u: s, t_w: s) -> bool:
     """All has to be wet at once: the first uses a part of its life in the tray, the rest in syringe, hole or heap."""
-    return (n_q <= 1) | (n_q * t_x * t_w + t_u * t_o <= t_w * t_o * (1 + 1e-9))
+    return (r_c <= 1) | (n_q * t_x * t_w + t_u * t_o <= t_w * t_o * (1 + 1e-9))
+
+
+@rule(
+    "a mix lasts {t_w} in the cup, and {t_x} of it go by before the first of a fitting is filled in, so that it goes "
+    "off before the last is: take a slower hardener, work cooler, give the time that your own hands or two people "
+    "take, or count what no bed joins as fittings of their own",
+    source="own-judgement",
+    limits=("K_m",),
+)
+def a_cup_outlasts_the_fitting_that_it_would_do_for(r_c: one, n_q: one, t_x: s, t_o: s, t_u: s, t_w: s) -> bool:
+    """By weight one cup does. By the clock several would do no better, for the first of them is gone as soon."""
+    return (r_c > 1) | (n_q <= 1) | (n_q * t_x * t_w + t_u * t_o <= t_w * t_o * (1 + 1e-9))
 
 
 @rule(
