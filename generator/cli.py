@@ -1,4 +1,8 @@
-"""The command line, `bondwright COMMAND`; in a clone `python -m generator COMMAND` is the same."""
+"""The command line, `bondwright COMMAND`; in a clone `python -m generator COMMAND` is the same.
+
+What only some commands need is imported by these: a card is worked in half the time that it takes to import all that
+makes pages.
+"""
 
 from __future__ import annotations
 
@@ -14,28 +18,22 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, TypeVar
 
-import shtab
-
 from .bench import clock, numbers, standing
-from .catalogue import as_text, brought_up, first_file, part_of
 from .check import JobSheets, load_checked, warnings
 from .editor import FILES, drawings, schema, schema_files, set_in
-from .errors import BondwrightError, Fault, Faults
+from .errors import STOPPED, BondwrightError, Fault, Faults
 from .evidence import own_tests
 from .formula import FORMULARY, Formula
 from .job import InputError, Job, UnknownInput, do_job, in_words, out_of_range
 from .kept import Kept
 from .language import ENGLISH, Language, read_language, speaking, tr
 from .model.jobsheet import Conditions, JobSheet, OwnLesson
-from .model.library import Library, load
+from .model.library import Library, library_in, load
 from .model.schema import Card, parse
 from .model.yaml_text import Document, OnePlace, Path_
 from .notation import formula_text, numbers_text, working_number
-from .pages.folder import settings_of, whole_folder
-from .pages.job_sheet import JobPage
 from .pages.options import PAPERS, UNITS, SiteOptions
-from .pages.tongues import libraries_in, library_in, tongues, unplanned
-from .plugin import STOPPED, Options, layers_of, options_in, settings_in, site_options, with_mkdocs
+from .settings import Options, layers_of, options_in, settings_in, site_options
 from .shipped import PROCEDURES, VERSION
 from .starter import STARTS, put, start
 from .terminal import answer, busy, remark
@@ -79,6 +77,8 @@ def _run(given: list[str]) -> int:
         return 0
     rest = given[:place] + given[place + 1 :]
     if given[place] in PASSED_ON:
+        from .plugin import with_mkdocs
+
         return with_mkdocs(given[place], rest)
     command = COMMANDS[given[place]]
     parser = argparse.ArgumentParser(prog=f"bondwright {given[place]}", description=command.does)
@@ -149,6 +149,8 @@ def _site_in(folder: Path) -> Options:
 
 
 def _check(library: Library, options: argparse.Namespace) -> int:
+    from .pages.tongues import libraries_in, unplanned
+
     with busy("checking the languages"):
         faults = unplanned(libraries_in(library, options.site.languages, options.kept))
     if faults:
@@ -163,6 +165,8 @@ def _check(library: Library, options: argparse.Namespace) -> int:
 
 
 def _new(_: None, options: argparse.Namespace) -> int:
+    from .catalogue import first_file
+
     site = Path(options.name if options.what == "site" else "")
     if options.what == "site":
         with speaking(_language(options.spoken, PROCEDURES)):
@@ -207,6 +211,8 @@ def _schema(library: Library, options: argparse.Namespace) -> int:
 
 def _completion(library: Library, options: argparse.Namespace) -> int:
     """Print the script by which a shell completes the commands, their options and the names that there are now."""
+    import shtab
+
     parser = argparse.ArgumentParser(prog="bondwright")
     parser.add_argument("--version", action="store_true")
     commands = parser.add_subparsers()
@@ -254,6 +260,9 @@ def _inputs(library: Library, options: argparse.Namespace) -> int:
 
 
 def _write(library: Library, options: argparse.Namespace) -> int:
+    from .pages.folder import settings_of, whole_folder
+    from .pages.tongues import tongues, unplanned
+
     for name in ("units", "paper", "threads"):
         if value := getattr(options, name):
             options.site[name] = value
@@ -273,6 +282,8 @@ def _write(library: Library, options: argparse.Namespace) -> int:
 
 
 def _words(library: Library, options: argparse.Namespace) -> int:
+    from .catalogue import as_text, brought_up, part_of
+
     catalogue, file, count = brought_up(library, options.language, [Path(one) for one in options.take])
     file.parent.mkdir(exist_ok=True)
     file.write_bytes(as_text(catalogue))
@@ -307,6 +318,8 @@ def _work(library: Library, options: argparse.Namespace) -> int:
 
 
 def _job(library: Library, options: argparse.Namespace) -> int:
+    from .pages.job_sheet import JobPage
+
     given = read_inputs(options.conditions)
     if options.name in library.spoilt and not given:
         raise Faults(library.spoilt[options.name])
@@ -551,6 +564,8 @@ def _asks_write(parser: argparse.ArgumentParser) -> None:
 
 
 def _asks_completion(parser: argparse.ArgumentParser) -> None:
+    import shtab
+
     parser.add_argument("shell", choices=shtab.SUPPORTED_SHELLS, help="which shell")
 
 

@@ -17,6 +17,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
+# The exit code of what Ctrl-C ends, as shells have it.
+STOPPED = 130
 # So many faults are told at once; whoever mends them will ask again.
 MOST_TOLD = 20
 # How much of a line is shown, and how much of it before the place.

@@ -6,7 +6,7 @@ import gc
 import logging
 import re
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
@@ -19,23 +19,19 @@ from warnings import catch_warnings, simplefilter
 import click
 from jinja2 import ChoiceLoader, Environment, PackageLoader, PrefixLoader, Template
 from markupsafe import escape
-from mkdocs.config import base
-from mkdocs.config import config_options as c
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import ConfigurationError, PluginError
+from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation, get_navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
-from mkdocs.utils.yaml import yaml_load
 
 from .check import load_checked, warnings
-from .errors import BondwrightError, Faults
+from .errors import STOPPED, BondwrightError, Faults
 from .guard import plugin_runs
 from .kept import Kept
-from .language import ENGLISH, day_in_words, speaking, tr
-from .model.library import Library
+from .language import day_in_words, speaking, tr
 from .pages.chosen import Chosen
 from .pages.compiled import Compiled
 from .pages.folder import hand_written
@@ -54,12 +50,12 @@ from .pages.frame import (
     with_bare_script,
 )
 from .pages.offline import MANIFEST, WORKER, door, manifest, worker
-from .pages.options import PAPERS, UNITS, SiteOptions
 from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, purpose, put_in, tight
 from .pages.texts import Texts
 from .pages.tongues import Tongue, tongues, unplanned, with_own_scripts
-from .shipped import BUILTIN, DOCS, HAND_WRITTEN, PROCEDURES, VERSION
+from .settings import Options, layers_of, site_options
+from .shipped import DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 from .written import NewSet
 
 if TYPE_CHECKING:
@@ -74,78 +70,6 @@ _LANG = re.compile(r'(<html\b[^>]*?\blang=")[^"]*"')
 _CONVERTED = ("content", "toc", "_title_from_render", "present_anchor_ids")
 # Plugins that do not touch a page.
 _KNOWN = {"bondwright", "search", "material/search", "offline", "material/offline"}
-
-
-# The exit code of what Ctrl-C ends, as shells have it.
-STOPPED = 130
-
-
-class Options(base.Config):
-    """The plugin's options in mkdocs.yml."""
-
-    procedures = c.Optional(c.Type((str, list)))
-    units = c.Optional(c.Choice(UNITS))
-    paper = c.Optional(c.Choice(PAPERS))
-    threads = c.ListOfItems(c.Type(str), default=[])
-    offline = c.Type(bool, default=False)
-    cards = c.Optional(c.ListOfItems(c.Type(str)))
-    tables = c.Optional(c.ListOfItems(c.Type(str)))
-    jobs = c.Optional(c.ListOfItems(c.Type(str)))
-    languages = c.ListOfItems(c.Type(str), default=[ENGLISH])
-
-
-def layers_of(named: str | Sequence[str] | None, base: Path) -> Path | tuple[Path, ...]:
-    """The folders of procedures that an option names, seen from the folder of the settings. Where it names none it is
-    the folder `procedures` there, or without one what comes with the program."""
-    named = named or ("procedures" if (base / "procedures").is_dir() else BUILTIN)
-    names = [named] if isinstance(named, str) else [str(one) for one in named]
-    layers = tuple(PROCEDURES if name == BUILTIN else base / name for name in names)
-    return layers if len(layers) > 1 else layers[0]
-
-
-def site_options(options: Options, library: Library, address: str = "", flat: bool = False) -> SiteOptions:
-    """What the options choose for the site; where they say nothing, what the shop's own file says. Raises
-    BondwrightError where they name what is not there."""
-    shop = library.shop_file
-    return SiteOptions(
-        options.units or (shop and shop.units) or "both",
-        options.paper or (shop and shop.paper) or "A4",
-        threads=tuple(options.threads),
-        cards=None if options.cards is None else tuple(options.cards),
-        tables=None if options.tables is None else tuple(options.tables),
-        jobs=None if options.jobs is None else tuple(options.jobs),
-        address=address,
-        flat=flat,
-    ).of(library)
-
-
-def settings_in(settings: Path) -> dict[str, Any]:
-    """What a site's settings say. Raises BondwrightError."""
-    try:
-        with settings.open(encoding="utf-8") as file:
-            whole: Any = yaml_load(file)
-    except (OSError, ConfigurationError) as error:
-        raise BondwrightError(f"{settings}: cannot be read: {error}") from None
-    return whole if isinstance(whole, dict) else {}
-
-
-def options_in(settings: Path) -> Options:
-    """This plugin's options in a site's settings, without building anything. Raises BondwrightError."""
-    entries = settings_in(settings).get("plugins") or []
-    listed = entries.items() if isinstance(entries, dict) else (_entry(entry) for entry in entries)
-    options = Options(str(settings))
-    options.load_dict(dict(listed).get("bondwright") or {})
-    faults, _ = options.validate()
-    if faults:
-        raise BondwrightError(
-            "\n".join(f"{settings}: plugin 'bondwright': option '{name}': {why}" for name, why in faults)
-        )
-    return options
-
-
-def _entry(entry: object) -> tuple[str, Any]:
-    """A plugin of a list: its name, with its options where it has some."""
-    return next(iter(entry.items())) if isinstance(entry, dict) else (str(entry), {})
 
 
 @contextmanager

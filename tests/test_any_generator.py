@@ -20,7 +20,7 @@ from conftest import CARD, HOUSE, STUCK, runner
 from generator.model.library import Library
 from generator.pages.folder import whole_folder
 from generator.pages.tongues import tongues
-from generator.plugin import options_in, settings_in, site_options
+from generator.settings import options_in, settings_in, site_options
 from generator.starter import start
 from generator.written import write_set
 

@@ -295,7 +295,7 @@ def test_only_the_card_that_is_worked_is_checked_and_the_one_that_its_joints_are
     def checked(card: str) -> set[str]:
         kept = Kept()
         load_checked(house / "procedures", kept, card=card)
-        return {*kept.made}
+        return {name for name in kept.made if not name.startswith("check words in ")}  # of drawings, for every card
 
     assert checked("trial-joint") == {"check cards/trial-joint.yaml"}
     assert checked(CARD) == {f"check cards/{CARD}.yaml", "check cards/trial-joint.yaml"}

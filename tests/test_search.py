@@ -14,12 +14,11 @@ import pytest
 from conftest import KEPT, searched, yaml_beside
 from generator.errors import Faults
 from generator.language import speaking
-from generator.model.library import Library, load
+from generator.model.library import Library, library_in, load
 from generator.pages.card import CardPage
 from generator.pages.options import SiteOptions
 from generator.pages.search import COMMON, card_entry, further, gathered, index_script, part, table_entry
 from generator.pages.table import TablePage
-from generator.pages.tongues import library_in
 
 ASKED = yaml_beside("search_queries.yaml")
 QUERIES, GERMAN = ([query for query in ASKED if tongue in query] for tongue in ("ask", "de"))

@@ -219,8 +219,8 @@ def test_two_runs_at_once_leave_a_whole_set(
 @pytest.mark.parametrize(
     ("command", "at"),
     [
-        ("write out", "generator.cli.tongues"),
-        ("check", "generator.cli.unplanned"),
+        ("write out", "generator.pages.tongues.tongues"),
+        ("check", "generator.pages.tongues.unplanned"),
         (f"work {CARD}", "generator.cli.do_job"),
         ("build", "mkdocs.commands.build.build"),
     ],

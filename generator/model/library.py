@@ -13,7 +13,8 @@ from typing import Any, TypeVar
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY, Stock
-from ..language import Language, speaking, speaks, tr
+from ..language import ENGLISH, Language, read_language, speaking, speaks, tr
+from ..shipped import PROCEDURES
 from ..units import LENGTH_UNIT, SYSTEMS, QuantityError, System, clip, read_quantity
 from .chooser import Chooser
 from .home import Home
@@ -368,6 +369,17 @@ def load(root: Path | Sequence[Path], *, by_the_book: bool = False) -> Library:
     if faults:
         raise Faults(faults)
     return library
+
+
+def library_in(library: Library, name: str, names: Sequence[str] = ()) -> tuple[Language | None, Library]:
+    """A language, and the library with its texts in it. `names` are the languages of the site. Raises BondwrightError
+    where it cannot be read."""
+    if name == ENGLISH:
+        return None, library
+    language = read_language(name, dict.fromkeys([PROCEDURES, *library.layers]))
+    if len(names) == 1:  # then what is one's own is written in it
+        language = replace(language, own=library.own_texts)
+    return language, in_language(library, language)
 
 
 def in_language(library: Library, language: Language) -> Library:

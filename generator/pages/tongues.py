@@ -15,9 +15,9 @@ from markupsafe import escape
 from ..errors import Fault
 from ..jobs.faults import put_aside
 from ..kept import Kept
-from ..language import ENGLISH, Language, read_language, speaking
-from ..model.library import Library, in_language
-from ..shipped import DOCS, HAND_WRITTEN, PROCEDURES
+from ..language import ENGLISH, Language, speaking
+from ..model.library import Library, library_in
+from ..shipped import DOCS, HAND_WRITTEN
 from .chosen import Chosen, chosen, without_dead_links
 from .frame import Entry, menu
 from .options import SiteOptions
@@ -87,17 +87,6 @@ def _tongue(library: Library, options: SiteOptions, name: str, names: Sequence[s
         shipped |= without_dead_links(told, {*files, *HAND_WRITTEN})
     files.add(shipped)
     return Tongue(name, language, folder, library, site, files)
-
-
-def library_in(library: Library, name: str, names: Sequence[str] = ()) -> tuple[Language | None, Library]:
-    """A language, and the library with its texts in it. `names` are the languages of the site. Raises BondwrightError
-    where it cannot be read."""
-    if name == ENGLISH:
-        return None, library
-    language = read_language(name, dict.fromkeys([PROCEDURES, *library.layers]))
-    if len(names) == 1:  # then what is one's own is written in it
-        language = replace(language, own=library.own_texts)
-    return language, in_language(library, language)
 
 
 def _said_in(library: Library, name: str, names: Sequence[str], kept: Kept) -> tuple[Language | None, Library, Kept]:
