@@ -45,29 +45,48 @@ DIGIT = re.compile("[0-9]")
 
 
 def texts(
-    kind: Any, data: Any, path: tuple[Any, ...] = (), marks: tuple[Any, ...] = ()
-) -> Iterator[tuple[tuple[Any, ...], tuple[Any, ...]]]:
-    """Every text of a file that a page prints, with its path and the marks of its type."""
+    kind: Any, data: Any, path: tuple[Any, ...] = (), marks: tuple[Any, ...] = (), field: str = ""
+) -> Iterator[tuple[tuple[Any, ...], tuple[Any, ...], str]]:
+    """Every text of a file that a page prints, with its path, the marks of its type and the field of the schema."""
     origin = get_origin(kind)
     if origin is Annotated:
         own, *more = get_args(kind)
-        yield from texts(own, data, path, (*marks, *more))
+        yield from texts(own, data, path, (*marks, *more), field)
     elif isinstance(kind, type) and issubclass(kind, BaseModel):
         if isinstance(data, dict):
             for key, info in kind.model_fields.items():
                 if key in data:
-                    yield from texts(info.annotation, data[key], (*path, key), tuple(info.metadata))
+                    own_field = f"{kind.__name__}.{key}"
+                    yield from texts(info.annotation, data[key], (*path, key), tuple(info.metadata), own_field)
     elif origin is list:
         for place, one in enumerate(data) if isinstance(data, list) else ((None, data),):
-            yield from texts(get_args(kind)[0], one, path if place is None else (*path, place))
+            yield from texts(get_args(kind)[0], one, path if place is None else (*path, place), (), field)
     elif origin is dict:
         for key, one in data.items():
-            yield from texts(get_args(kind)[1], one, (*path, key))
+            yield from texts(get_args(kind)[1], one, (*path, key), (), field)
     elif get_args(kind):
         for one in get_args(kind):
-            yield from texts(one, data, path, marks)
+            yield from texts(one, data, path, marks, field)
     elif isinstance(data, str) and any(isinstance(mark, Words) for mark in marks):
-        yield path, (kind, *marks)
+        yield path, (kind, *marks), field
+
+
+def fields(kind: Any, seen: set[Any], field: str = "", marks: tuple[Any, ...] = ()) -> Iterator[str]:
+    """Every field of a model, and of those in it, that holds a text which a page prints."""
+    inside = get_args(kind)
+    if get_origin(kind) is Annotated:
+        yield from fields(inside[0], seen, field, (*marks, *inside[1:]))
+    elif isinstance(kind, type) and issubclass(kind, BaseModel):
+        if kind not in seen:
+            seen.add(kind)
+            for key, info in kind.model_fields.items():
+                yield from fields(info.annotation, seen, f"{kind.__name__}.{key}", tuple(info.metadata))
+    elif get_origin(kind) is not Literal and inside:
+        held = marks if get_origin(kind) not in (list, dict) else ()
+        for one in inside:
+            yield from fields(one, seen, field, held)
+    elif any(isinstance(mark, Words) for mark in marks):
+        yield field
 
 
 def hostile(text: str, marks: tuple[Any, ...], names: dict[str, str], *, braces: str) -> str:
@@ -118,7 +137,7 @@ def spoil_all(root: Path) -> int:
         data = read_document(path, name).data
         if name in sheets:  # the hostile texts name nothing to work
             data["wanted"] = [symbol for symbol in sheets[name].outputs if symbol != HANDS]
-        for place, marks in [*texts(kind, data)]:
+        for place, marks, _ in [*texts(kind, data)]:
             holder = data
             for key in place[:-1]:
                 holder = holder[key]
@@ -139,6 +158,46 @@ epoxy: {title: our epoxy, resin: 1.13 g/mL, hardener: 0.97 g/mL, ratio: "100:38 
 hardeners: {slow: {title: our hardener, lasts: 45 min}}
 fillers: {dense-mineral: {title: our filler, loose: 0.75 g/mL}}
 """
+# Texts that may be written and that no file which ships has.
+RARE: dict[str, dict[tuple[Any, ...], Any]] = {
+    "data/drills.yaml": {("stock", 0, "of"): "this shop"},
+    "data/shops.yaml": {("rows", "metric", "note"): "a note"},
+    "jobs/class-dinghy.yaml": {
+        ("conditions", "helper"): "a neighbour",
+        ("conditions", "lesson"): {"meanwhile": "sweep"},
+        ("fittings", 0, "no_designer"): "a word",
+    },
+    "jobs/launch-refit.yaml": {("no_trials",): "made last winter"},
+}
+SERIES = {("note",): "a note", ("trust",): {"by": "me", "on": "2027-03-01", "why": "seen"}, ("joints", 0, "by"): "me"}
+
+
+def with_all_fields(house: Path) -> Path:
+    """A site's procedures with a text in every field that may hold one."""
+    root = house / "procedures"
+    (root / "shop.yaml").write_text(SHOP, encoding="utf-8")
+    demo = read_document(root / "tests/white-oak-demo.yaml", "").data
+    own = {key: part for key, part in demo.items() if key != "invented"}
+    files = {name: (read_document(root / name, name).data, more) for name, more in RARE.items()}
+    for name, (data, more) in {**files, "tests/ours.yaml": (own, SERIES)}.items():
+        for path, value in more.items():
+            holder = data
+            for key in path[:-1]:
+                holder = holder[key]
+            holder[path[-1]] = value
+        (root / name).write_text(yaml.safe_dump(data, allow_unicode=True, sort_keys=False), encoding="utf-8")
+    return root
+
+
+def test_the_hostile_text_comes_into_every_field_of_the_schema(tmp_path: Path) -> None:
+    """A field that comes later and that no file uses would be tried by nobody: give it a text above."""
+    root = with_all_fields(copy_house(HOUSE, tmp_path))
+    kinds, seen = kinds_of_files(root), set[Any]()
+    tried = {field for name, kind in kinds.items() for *_, field in texts(kind, read_document(root / name, name).data)}
+    assert {field for kind in kinds.values() for field in fields(kind, seen)} == tried
+    assert len(tried) > 100
+
+
 # A translation, which comes to stand in templates, attributes and scripts. More than quotes it may not hold.
 SAID = "zqy\"'"
 
@@ -155,8 +214,7 @@ def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A site of hostile texts with a hostile shop, in a language of which the program's own texts are hostile and all
     others stand as they were written."""
     house = copy_house(HOUSE, tmp_path_factory.mktemp("hostile"))
-    (house / "procedures/shop.yaml").write_text(SHOP, encoding="utf-8")
-    assert spoil_all(house / "procedures") > 4000
+    assert spoil_all(with_all_fields(house)) > 4000
     catalogue = Catalog(locale="de")
     for text in {" ".join(text.split()) for _, some in _of_the_program(load(house / "procedures")) for text in some}:
         if has_words(text):

@@ -87,7 +87,7 @@ class OwnShop(Strict):
     units: System | None = None
     paper: Literal["A4", "Letter"] | None = None
     rules: Text | None = None
-    drills: dict[Identifier, Annotated[list[Line], Field(min_length=1)]] = Field(default_factory=dict)
+    drills: dict[Identifier, Annotated[list[Answer], Field(min_length=1)]] = Field(default_factory=dict)
     epoxy: OwnEpoxy | None = None
     hardeners: dict[Identifier, OwnHardener] = Field(default_factory=dict)
     fillers: dict[Identifier, OwnFiller] = Field(default_factory=dict)
