@@ -509,10 +509,10 @@ def test_moves_put_what_ends_last_ahead() -> None:
         ]
     )
     made = _Orders(lots, [], 1, MORNINGS, {}, 0)
-    assert [*made._moves([x, y, z], found)] == [[x, z, y], [z, x, y], [y, x, z]]
-    assert [made._end(unit, found) for unit in (x, z, _Unit(mix=0), _Unit("w", 1))] == [1, 3, 9, 0]
+    assert [*made._moves([x, y, z], found.slots)] == [[x, z, y], [z, x, y], [y, x, z]]
+    assert [made._end(unit, found.slots) for unit in (x, z, _Unit(mix=0), _Unit("w", 1))] == [1, 3, 9, 0]
     waits = _Orders({**lots, "z": Lot("z", 1, [Part(H)], after=[("y", 1)])}, [], 1, MORNINGS, {}, 0)
-    assert [*waits._moves([x, y, z], found)] == [[y, z, x], [y, x, z]]
+    assert [*waits._moves([x, y, z], found.slots)] == [[y, z, x], [y, x, z]]
 
 
 @pytest.mark.parametrize(
@@ -607,9 +607,19 @@ def test_pieces_that_share_a_part_go_round_one_after_another() -> None:
     a, b, c = Lot("a", 2, [MIXES, look]), Lot("b", 3, [MIXES, look]), Lot("c", 4, [MIXES])
     plan = planner(a, b, c)
     assert plan._alike(look, a) == 2
-    plan.sharing = (a, b, c)
+    plan.sharing = [(lot.pieces, lot.parts) for lot in (a, b, c)]
     assert plan._alike(look, a) == plan._alike(look, b) == 5
     assert plan._alike(Part(5), c) == 4
+
+
+def test_what_belongs_to_the_next_mix_of_a_lot_comes_after_it() -> None:
+    look, later = Part(600, most_pause=H), Part(300, by=2 * H)
+    lot = Lot("x", 1, [Part(H, fresh=H), MIXES, look, later, Part(H, pause=H), MIXES, later])
+    plan = planner(lot)
+    assert plan._with_next_mix(lot) == [look, later]
+    for over, next_ones in ((1, [look, later]), (2, [later]), (5, [later])):
+        plan.over["x"] = [0] * over
+        assert plan._with_next_mix(lot) == next_ones
 
 
 def test_a_run_goes_on_from_where_the_last_one_began_alike() -> None:

@@ -31,6 +31,7 @@ from generator.units import (
     plain,
     plain_decimals,
     read_quantity,
+    shortened,
     significant,
     to_base,
     what_to_write,
@@ -247,6 +248,11 @@ def test_a_long_line_is_cut_to_what_a_message_carries(length: int) -> None:
         cut, whole = clip(line, length), " ".join(line.split())
         assert cut == whole if len(whole) <= length else len(cut) == length
         assert cut.endswith("…") == (len(whole) > length)
+
+
+def test_a_text_is_shortened_between_its_words() -> None:
+    assert [shortened("ab cd ef", length) for length in (9, 8, 7, 6, 5)] == [
+        "ab cd ef", "ab cd ef", "ab cd …", "ab …", "ab …"]  # fmt: skip
 
 
 @pytest.mark.parametrize(
