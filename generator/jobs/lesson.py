@@ -1,11 +1,11 @@
 """A class: which pair makes what, with a mix of its own, and what each pair does from minute to minute.
 
 Every fitting is one pair's from the first line to the last, and a trial joint is made by a pair that makes what it
-stands for. Fittings are dealt out so that the hands of all pairs are about equally busy and every pair mixes. Then they
-are moved and exchanged between pairs for as long as that ends the work on an earlier day, takes fewer days, leaves less
-time with nothing to do, or has the fittings finished sooner; and for as long as that helps, days are left out or ended
-where nobody has more to do for a while. A pair's mixes are as few as can be; what waits for a cure is in none with what
-does not.
+stands for. Of what there are as many for every pair, each makes its own. All else is dealt out so that the hands of all
+pairs are about equally busy and every pair mixes, and then moved and exchanged between pairs for as long as that ends
+the work on an earlier day, takes fewer days, leaves less time with nothing to do, or has the fittings finished sooner;
+and for as long as that helps, days are left out or ended where nobody has more to do for a while. A pair's mixes are as
+few as can be; what waits for a cure is in none with what does not.
 
 A class day begins for all with the setting up and the demonstration, and ends for each pair with the cleaning up behind
 its last work. No break parts any of these: what comes before the work is over when a break begins, and the cleaning up
@@ -230,9 +230,9 @@ class _Class:
         dealing: Dealing = {}
         for one in sorted((one for one in self.fittings if not one.tries), key=lambda one: -_hands(one)):
             counts = [0] * self.conditions.teams
-            for _ in range(one.fitting.pieces):
+            for piece in range(one.fitting.pieces):
                 rank = [(mixing[pair] > 0 and bool(one.mix_line), busy[pair]) for pair in range(len(busy))]
-                pair = min(range(len(busy)), key=rank.__getitem__)
+                pair = piece % len(busy) if self._for_each(one) else min(self._pairs, key=rank.__getitem__)
                 counts[pair] += 1
                 busy[pair] += _hands(one)
                 mixing[pair] += bool(one.mix_line)
@@ -247,7 +247,12 @@ class _Class:
         """One piece made by another pair, or two exchanged, first from those with the most work to those with the
         least; a trial goes with one that it stands for."""
         busy = [sum(_hands(one) * dealing[one.name][pair] for one in self.fittings) for pair in self._pairs]
-        having = [(one, pair) for one in self.fittings if not one.tries for pair in _makers(dealing[one.name])]
+        having = [
+            (one, pair)
+            for one in self.fittings
+            if not one.tries and not self._for_each(one)
+            for pair in _makers(dealing[one.name])
+        ]
         having.sort(key=lambda made: -busy[made[1]])
         for one, here in having:
             for there in sorted(self._pairs, key=busy.__getitem__):
@@ -258,6 +263,10 @@ class _Class:
                 if here != there and one is not other:
                     changed = _moved(dealing, one.name, here, there)
                     yield self._with_trials(_moved(changed, other.name, there, here))
+
+    def _for_each(self, one: Worked) -> bool:
+        """Whether there are as many of a fitting for every pair, so that each makes its own."""
+        return not one.fitting.pieces % self.conditions.teams
 
     @property
     def _pairs(self) -> range:

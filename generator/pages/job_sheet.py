@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -20,7 +21,7 @@ from ..formula import FORMULARY
 from ..job import do_job, told_ratio
 from ..jobs.fittings import Drill, Worked
 from ..jobs.loads import LoadCheck, Remedy
-from ..jobs.plan import Batch, Holes, Share, line_of, pair_name, stock_of
+from ..jobs.plan import SCALE, Batch, Holes, Share, line_of, pair_name, stock_of
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
 from ..language import day_in_a_plan, day_in_short, later, lower_first, tr, weekday
@@ -483,6 +484,16 @@ class JobPage:
         return any(len(batch.layers) and max(batch.layers.values()) > 1 for batch in self.plan.batches)
 
     @property
+    def _wanted_at_most(self) -> Mapping[str, int]:
+        """How many of each thing could be in use at once, were there enough of all; a team weighs one mix at a time."""
+        wanted = Counter({SCALE: min(self.plan.mixes, self.sheet.conditions.teams)})
+        for one in self.worked.fittings:
+            lines = [Counter({hold.thing: n for hold, n in one.held_at(line.id or "")}) for line in one.card.plan]
+            for thing in set[str]().union(*lines):
+                wanted[thing] += one.fitting.pieces * max(line[thing] for line in lines)
+        return wanted
+
+    @property
     def ending(self) -> str:
         """Whether another order of the work could end it on an earlier day, or what holds it."""
         sizes, soonest = self.library.shop_sizes, self.plan.no_sooner
@@ -491,12 +502,12 @@ class JobPage:
             return tr("No order of the work ends on an earlier day: waits and cures alone take until then.")
         said = tr("By waits and cures alone it would end on {day}; hands and tools hold it.", day=self.day(soonest))
         there, held = stock_of(self.library, self.sheet.conditions), self.plan.clock.held
-        # What one pair of hands is busy with from beginning to end is held by them, and no more of it helps.
-        left = {one.thing for worked in self.worked.fittings for one in worked.on_the_job.hold if one.until}
+        # More of it is of no use than are wanted at once at the very most.
+        most = self._wanted_at_most
         shared = [
             row.title
             for thing, row in sizes.shared.items()
-            if held.get(thing, 0) >= there[thing] and (self.sheet.conditions.teams > 1 or thing in left)
+            if held.get(thing, 0) >= there[thing] and most[thing] > there[thing]
         ]
         if shared:
             said += " " + tr(
