@@ -567,6 +567,19 @@ def test_no_stretch_of_work_could_have_begun_sooner() -> None:
     assert looked > 5000
 
 
+def test_what_was_found_before_is_found_again_and_nobody_spoils_it_for_the_next() -> None:
+    luck = random.Random(5)
+    lots, mixes, teams, hours = few_lots(luck)
+    found = timetable(lots, mixes, teams, hours)
+    slots = [*found.slots]
+    found.slots = []
+    assert timetable(lots, mixes, teams, hours).slots == slots
+    later = timetable(lots, mixes, teams, hours, begins=DAY)
+    assert min(slot.start for slot in later.slots) >= DAY
+    longer = [replace(lot, cures=lot.cures + DAY) for lot in lots]
+    assert timetable(longer, mixes, teams, hours).cost > timetable(lots, mixes, teams, hours).cost
+
+
 def test_no_order_of_small_cases_beats_the_one_that_is_found() -> None:
     missed = 0
     for seed in range(60):

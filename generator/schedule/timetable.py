@@ -25,6 +25,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from hashlib import sha256
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -1189,6 +1190,12 @@ class _Orders(_Work):
         return max((slot.end for slot in found if slot.mix == unit.mix and slot.lot == unit.lot), default=0)
 
 
+# What was found before, by all that it was found from: who looks for the best mixes comes to the same ones again, and
+# the next build while serving to all of them.
+_FOUND: dict[bytes, Timetable] = {}
+_MOST_FOUND = 1_000
+
+
 def timetable(
     lots: Sequence[Lot],
     mixes: Sequence[Mix],
@@ -1200,7 +1207,12 @@ def timetable(
     budget: int = BUDGET,
 ) -> Timetable:
     """Place every part, none before `begins`; of each of `things` there are so many, of others one. Raises NoPlace."""
-    return _Orders({lot.name: lot for lot in lots}, mixes, teams, hours, things or {}, begins).best(budget)
+    key = sha256(repr((lots, mixes, teams, hours, begins, things, budget)).encode()).digest()
+    if key not in _FOUND:
+        if len(_FOUND) >= _MOST_FOUND:
+            _FOUND.clear()
+        _FOUND[key] = _Orders({lot.name: lot for lot in lots}, mixes, teams, hours, things or {}, begins).best(budget)
+    return replace(_FOUND[key])
 
 
 def no_sooner(lots: Sequence[Lot], mixes: Sequence[Mix], hours: Hours, begins: int = 0) -> int:
