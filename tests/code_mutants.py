@@ -99,7 +99,7 @@ ALIKE: dict[str, str] = {
     " made ready is stale again",
     "generator/schedule/mixes.py _Search.run: len(self.best) > at_least  ->  len(self.best) >= at_least": "where no fewer can"
     " be, the search ends at once",
-    "generator/schedule/mixes.py _Search._rules: kind.mass / mass  ->  kind.mass * mass": "the same order in another unit",
+    "generator/schedule/mixes.py _Search._rules: 1  ->  2": "only a mix that holds nothing is spared a division",
     "generator/schedule/mixes.py _Search._dig: self.seen.get(rest, 1 << 30) <= len(plan)  ->  self.seen.get(rest, 1 << 30) <"
     " len(plan)": "only spares entering the same rest twice at no gain",
     "generator/schedule/mixes.py _Search._fullness: 1  ->  2": "only a mix that holds nothing is spared a division",

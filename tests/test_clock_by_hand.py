@@ -396,6 +396,16 @@ def test_from_when_so_many_are_free_until_work_ends(closes: float, number: int, 
     assert busy().free_since(36 * H, number) == (0 if number < 4 else 36 * H)
 
 
+def test_from_when_a_part_has_what_it_holds_to_its_end() -> None:
+    plan = planner(clamp=1, gun=1)
+    plan._give(plan._thing("clamp"), 8 * H, round(9.5 * H), 1)
+    plan._give(plan.crew, 8 * H, 9 * H, 6)
+    whole, some = (Part(4 * H, holds=(Hold("clamp", start * H, 4 * H), Hold("gun", 0, 4 * H))) for start in (0, 2))
+    assert [plan._free_since(part, 12 * H) / H for part in (whole, some, Part(H))] == [9.5, 9, 9]
+    middle = Part(4 * H, holds=(Hold("clamp", 2 * H, 3 * H),))
+    assert plan._free_since(middle, 12 * H) == 9 * H
+
+
 def test_pieces_and_teams() -> None:
     assert drawn_up(Lot("x", 3, [Part(H)]), teams=2) == ["8-9 x0 x2", "9-10 x0"]
     assert drawn_up(Lot("x", 2, [Part(H, teams=2)]), teams=2) == ["8-9 x0 x2", "9-10 x0 x2"]
@@ -626,8 +636,13 @@ def test_a_run_goes_on_from_where_the_last_one_began_alike() -> None:
     lots = {name: Lot(name, 1, [Part(H)]) for name in "xyz"}
     x, y, z = (_Unit(name, 1) for name in "xyz")
     made = _Orders(lots, [], 1, MORNINGS, {}, 0)
-    for order in ([x, y, z], [x, z, y], [z, y, x], [z, y, x]):
+    put: list[_Unit] = []
+    place = made.planner.place
+    made.planner.place = lambda unit: (put.append(unit), place(unit))[1]  # type: ignore[method-assign,func-returns-value]
+    for order, anew in (([x, y, z], 3), ([x, z, y], 2), ([z, y, x], 3), ([z, y, x], 0)):
+        put.clear()
         starts = {slot.lot: slot.start / H for slot in made.run(order).slots}
+        assert put == order[3 - anew :]
         assert starts == {unit.lot: 8 + place for place, unit in enumerate(order)}
         assert [unit for unit, _ in made.placed] == order
     assert [before for _, before in made.placed] == [0, 3, 6]  # a slot, a team, and when it is over
@@ -728,6 +743,18 @@ def test_what_is_made_ready_is_in_its_mix_while_it_is_fresh() -> None:
     plan = planner(lot, late, mixes=[Mix(["x", "y"], 1800, 1)], teams=2)
     assert plan._whole(0, [lot, late], {"x": 8 * H, "y": 10 * H}, 8 * H)
     assert [(slot.lot, slot.start / H) for slot in plan.slots] == [("x", 8), ("x", 8), ("y", 10), ("", 11)]
+
+
+@pytest.mark.parametrize(("fresh", "begins"), [(4, 8), (1, 9)])
+def test_what_is_made_ready_begins_no_sooner_than_the_shortest_lived_lets_it(fresh: int, begins: int) -> None:
+    """Of two that share a mix one can be begun at ten, an hour later both go in. By what stays fresh for an hour the other
+    is begun at nine; where both do for four hours, as soon as hands work."""
+    x = Lot("x", 1, [Part(H, fresh=4 * H), MIXES])
+    y = Lot("y", 1, [Part(H, fresh=fresh * H), MIXES], after=[("z", 1)])
+    plan = planner(x, y, Lot("z", 1, [Part(H)]), mixes=[Mix(["x", "y"], 1800, 1)], teams=1)
+    plan.over["z"] = [10 * H]
+    plan.make(0)
+    assert [(slot.lot, slot.start / H) for slot in plan.slots] == [("x", begins), ("y", 10), ("", 11)]
 
 
 def test_a_look_at_several_begins_in_time_with_the_first() -> None:

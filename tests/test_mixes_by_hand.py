@@ -70,6 +70,7 @@ def test_how_long_the_busiest_team_is_busy() -> None:
     assert busiest([], []) == 0
     # Two for both of their teams first, then five more for the first.
     assert busiest([(5, 1), (2, 2), (2, 2)], [(0,), (0, 1), (1, 2)]) == 7
+    assert busiest([(2, 2), (2, 2)], [(0, 1), (1, 2)]) == 4  # the second waits for the one that is in both
 
 
 @pytest.mark.parametrize(
@@ -103,6 +104,7 @@ def test_how_many_of_a_kind_a_mix_serves(kind: Kind, limits: Limits, most: int) 
         (Kind("a", 3, 0, 0), 1),
         (Kind("a", 4, 60, 1, together=(60, 80, 100, 120)), 2),  # at the least 30 each
         (Kind("a", 3, 10, 6, teams=2), 2),
+        (Kind("a", 2, 10, 6, teams=2), 2),  # 24 of 30, but two of three teams each for more than half of it
     ],
 )
 def test_no_plan_has_fewer_than_what_all_of_it_fills(kind: Kind, least: int) -> None:
@@ -241,6 +243,18 @@ def test_two_mixes_dealt_out_anew() -> None:
     assert [*roomy._dealt_anew([{"a": 1}, {"b": 1}, {"a": 1}], 0, 1, plan_of("ab"))] == [[{"b": 1}, {"a": 1}, {"a": 1}]]
 
 
+def test_two_mixes_in_one() -> None:
+    """Of each two that go into one, it is made in the place of the first where what it comes after lets it be."""
+    kinds = {name: Kind(name, 9, 10, 1) for name in "abc"} | {"d": Kind("d", 1, 10, 1, frozenset({"b"}))}
+    made = Exchange(kinds, Limits(40, 10, 3))
+    assert [*made.joined([{"a": 2}, {"a": 1, "b": 1}, {"c": 4}])] == [[{"a": 3, "b": 1}, {"c": 4}]]
+    assert [*made.joined([{"a": 1}, {"b": 1}, {"d": 1}])] == [
+        [{"a": 1, "b": 1}, {"d": 1}],
+        [{"b": 1}, {"a": 1, "d": 1}],  # in place of the first, d would go before what it comes after
+    ]
+    assert [*made.joined([{"a": 3}, {"b": 2}])] == []
+
+
 def plan_of(names: str) -> Counter[str]:
     return Counter(names)
 
@@ -308,6 +322,11 @@ def test_the_search_finds_what_no_quick_plan_does() -> None:
     assert [len(search._quick((1, 2, 1, 2, 2, 1), order)) for order in search._rules] == [5, 5, 5]
     found = search.run()
     assert (len(found.plan), found.at_least) == (4, 4)
+    assert search.budget == 10_000  # as it was given, for up to ten mixes
+    many = _Search([Kind(f"k{number}", 1, 60, 1) for number in range(20)], TEN, 10_000)
+    many._bound = lambda rest: 19  # type: ignore[method-assign]
+    many.run()
+    assert many.budget == 5_000  # for twenty, half of it
 
 
 def test_a_plan_that_parts_fewer_kinds_is_looked_for() -> None:

@@ -403,8 +403,8 @@ class _Search:
         """Orders in which a quick plan fills a mix: what is followed by most first, then what is heavy or long."""
         mass, time = max(self.limits.most, 1), max(self.limits.lasts * self.limits.teams, 1)
         sizes: list[Mapping[int, float]] = [
-            {number: kind.mass / mass for number, kind in enumerate(self.kinds)},
-            {number: kind.time / time for number, kind in enumerate(self.kinds)},
+            {number: kind.mass for number, kind in enumerate(self.kinds)},
+            {number: kind.time for number, kind in enumerate(self.kinds)},
             {number: max(kind.mass / mass, kind.time / time) for number, kind in enumerate(self.kinds)},
         ]
         return [sorted(size, key=lambda number: (-self.tails[number], -size[number], number)) for size in sizes]
