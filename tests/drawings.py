@@ -123,6 +123,7 @@ INPUTS: dict[str, list[dict[str, str]]] = {
     "mixing": [
         *SHOPS,
         {"m_b": "15 g", "V_s": "5 mL", "consistency": "runny"},
+        {"m_b": "95 g", "filler": "glass-spheres"},
         {"m_b": "100 g", "V_s": "60 mL", "u_s": "50 %", "consistency": "sagging", "ratio": "5:1 by volume"},
         {
             "V_s": "10 mL",

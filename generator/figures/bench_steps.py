@@ -318,9 +318,43 @@ def spatula(scene: Scene, tip: Point, bore: float) -> None:
     scene.area("blob", circle(tip, 0.28 * bore, 12), "epoxy")
 
 
-@drawing("mix-section", "rest measure piston")
+def knifed() -> Scene:
+    """A mix for fairing only: pressed into a hollow with a knife, from one side and a little proud."""
+    scene = Scene(-1.3, 1.3, -0.75, 0.55, tallest=40.0)
+    places = [step / 10 - 0.8 for step in range(17)]
+    hollow = [(place, 0.2 * (1 - (place / 0.8) ** 2)) for place in places]
+    scene.area("wood", [(-1.3, 0.0), *hollow, (1.3, 0.0), (1.3, 0.55), (-1.3, 0.55)], "plank", 0.0)
+    edge = 0.3
+    wet = [at for at in hollow if at[0] <= edge + 0.05]
+    scene.area("filling", [*wet, (edge, -0.06), (-0.6, -0.06)], "epoxy")
+    scene.line([(-1.3, 0.0), (-0.8, 0.0)], "cut")
+    scene.line([(0.8, 0.0), (1.3, 0.0)], "cut")
+    scene.line([at for at in hollow if at[0] >= edge], "cut")
+    scene.area("knife", [(edge, -0.06), (edge - 0.4, -0.75), (edge - 0.32, -0.75), (edge + 0.05, -0.06)], "steel")
+    scene.arrow((edge - 0.05, -0.55), (edge + 0.45, -0.55))
+    scene.label("knife", (edge - 0.2, -0.42))
+    scene.label("proud", (-0.5, -0.03))
+    scene.label("hollow", (0.6, hollow[14][1]))
+    scene.cases = told_as("fairing")
+    return scene
+
+
+def told_as(use: str) -> dict[str, str]:
+    """The case of each text: what the mix is for decides all of them."""
+    return {"use": use, "shown": use, "look": use}
+
+
+@drawing(
+    "mix-section",
+    "rest measure piston knife proud hollow",
+    use="joint fairing",
+    shown="joint fairing",
+    look="joint fairing",
+)
 def section(values: Values, options: Options) -> Scene:
-    """A loaded syringe in section, and how much of it never comes out."""
+    """A loaded syringe in section, and how much of it never comes out; a mix for fairing goes into none."""
+    if values["k_fa"] > 0.5:
+        return knifed()
     bore = bore_of(values["V_s"])
     length, tip = BARREL * bore, (NOSE + NOZZLE) * bore
     kept = values["V_nx"] / values["V_s"] * length
@@ -337,4 +371,5 @@ def section(values: Values, options: Options) -> Scene:
     scene.measure((-length, 0.55 * bore), (0.0, 0.55 * bore), (0.0, 0.7 * bore), (0.0, 0.8 * bore))
     scene.label("measure", (0.0, 1.35 * bore))
     scene.label("piston", (-length - PISTON / 2 * bore, -0.2 * bore))
+    scene.cases = told_as("joint")
     return scene

@@ -98,10 +98,13 @@ def bonded(b: Bush, ahead: float, start: float, level: float = 0.0) -> Scene:
     """Wood, wetted wall, epoxy up to `level`, and the bush from `start`."""
     view = b.scene(ahead)
     filled(view, b.bore, level)
-    if b.spur > 0:  # the pit that a flat bit's point leaves is filled too
-        near, far = b.bore.L, b.bore.L + b.spur
-        view.area("pit", [(near, -b.spur * PIT), (far, 0.0), (near, b.spur * PIT)], "epoxy", parts.THIN)
-    coat(view, b.bore)
+    if b.spur > 0:  # the pit that a flat bit's point leaves is wetted and filled too
+        near, pit = b.bore.L, [(b.bore.L, -b.spur * PIT), (b.bore.L + b.spur, 0.0), (b.bore.L, b.spur * PIT)]
+        view.area("pit", pit, "epoxy", 0)
+        half = b.bore.D / 2
+        view.line([(0.0, -half), (near, -half), *pit, (near, half), (0.0, half)], "film")
+    else:
+        coat(view, b.bore)
     b.draw(view, start)
     return view
 
@@ -114,7 +117,7 @@ def fitting(view: Scene, b: Bush, low: float, half: float, material: str = "meta
     return out
 
 
-@drawing("bush-section", "fitting sealant screw bush ring bore")
+@drawing("bush-section", "fitting sealant screw bush ring bore pit")
 def section(values: Values, options: Options) -> Scene:
     """The finished joint: a fitting screwed to a bush that stands below the surface."""
     b = bush_of(values)
@@ -131,9 +134,11 @@ def section(values: Values, options: Options) -> Scene:
     view.label("fitting", (-gap - BASE * b.d / 2, -half * 0.8))
     view.label("sealant", (-gap / 2, half * 0.8))
     view.label("screw", (-head - parts.HEAD * b.d / 2, b.d * 0.3))
-    view.label("bush", (b.below + b.L * 0.35, -(b.D + b.d) / 4))
+    view.label("bush", (b.below + b.L * 0.9, -(b.D + b.d) / 4))
     view.label("ring", (b.bore.L * 0.7, -(b.bore.D + b.D) / 4))
     view.label("bore", (b.bore.L, b.bore.D * 0.45))
+    if b.spur > 0:
+        view.label("pit", (b.bore.L + b.spur * 0.3, 0.0))
     return view
 
 

@@ -150,7 +150,7 @@ def length(scene: Scene, label: str, D: float, row: int, end: float, half: float
     """A length under the wood, from the loaded face, with its label in the column on the right."""
     away = row * ROW * D
     scene.measure((0.0, half), (end, half), (0.0, away), (0.0, away + 0.15 * D))
-    scene.label(label, (0.88 * end, half + away))
+    scene.label(label, (0.75 * end, half + away))
 
 
 def axis(scene: Scene, start: float, end: float) -> None:

@@ -19,6 +19,8 @@ from .shapes import Point, mirrored
 from .words import Words
 
 TALLEST = 78.0
+# A length with no room for two arrowheads and a line between them.
+SHORT = 2 * parts.ARROW + 1.0
 # The tallest drawing whose views say enough when they are small.
 LOW = 40.0
 # Between the view and the ends of the leaders, and between a leader's end and its word.
@@ -298,6 +300,10 @@ def spanned(points: Sequence[Point], kind: str) -> str:
     (x1, y1), (x2, y2) = start, end
     length = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
     along, across = (x2 - x1) / length, (y2 - y1) / length
+    if length < SHORT:  # the heads would melt into one: they point at it from both sides
+        out = (parts.ARROW_TAIL * along, parts.ARROW_TAIL * across)
+        heads = parts.arrowhead(start, along, across) + parts.arrowhead(end, -along, -across)
+        return parts.group("span", parts.line((x1 - out[0], y1 - out[1]), (x2 + out[0], y2 + out[1])), heads)
     heads = parts.arrowhead(start, -along, -across) + parts.arrowhead(end, along, across)
     return parts.group("span", parts.line(start, end), heads)
 
