@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import itertools
 import math
+import xml.etree.ElementTree as ET
 
 import pytest
-from drawings import LIBRARY, Drawn, all_drawn, drawn, extent, jobs_of, points
+from drawings import LIBRARY, Drawn, all_drawn, drawn, extent, jobs_of, path_points, points
 
 from generator.figures import bench_steps, deck_steps, parts
 from generator.figures.broken import BrokenScene, kept, wave
 from generator.figures.plate_steps import read_backing
+from generator.figures.scene import spanned
 from generator.figures.tools import pointed
 
 
@@ -107,6 +109,9 @@ def test_tray_and_cup_hold_the_same() -> None:
 
 def test_what_stays_in_the_syringe_is_to_scale() -> None:
     for one in of("mixing", "mix-section"):
+        if one.values["k_fa"] > 0:
+            assert one.parts("knife")
+            continue
         kept_back = one.values["V_nx"] / one.values["V_s"]
         if kept_back == 0:
             assert not one.parts("stays behind")
@@ -374,6 +379,17 @@ def test_a_nut_that_is_locked_is_drawn_with_the_second_one(card: str, name: str)
         near, far = (one.box("nut", place) for place in (0, 1))
         assert len(one.parts("nut")) == 2
         assert min(abs(near[3] - far[1]), abs(near[2] - far[0]), abs(near[0] - far[2])) < 0.02
+
+
+@pytest.mark.parametrize(("long", "outside"), [(4.0, True), (6.0, True), (6.4, False), (20.0, False)])
+def test_a_short_length_has_its_arrows_outside(long: float, outside: bool) -> None:
+    """Two heads of 2.6 mm and a line between them want 6.2 mm; in less they would melt into one block."""
+    drawn_span = ET.fromstring(spanned([(10.0, 0.0), (10.0 + long, 0.0)], ""))
+    heads = [path_points(path.get("d", ""))[0] for path in drawn_span if path.get("class") == "bw-solid"]
+    assert len(heads) == 2
+    assert [head[0][0] for head in heads] == [10.0, 10.0 + long]
+    backs = [head[1][0] for head in heads]
+    assert (backs[0] < 10.0 and backs[1] > 10.0 + long) is outside
 
 
 def test_every_bolt_through_a_seat_is_drawn_down_to_its_nuts() -> None:

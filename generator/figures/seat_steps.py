@@ -21,7 +21,7 @@ from .words import Options, Values
 BASE, THINNEST = parts.PLATE, 0.05
 # Outlines as parts of the base's width: pads, wood beside and below it, how high a base hangs, how far it is bowed.
 PAD, BESIDE, BELOW, LIFT, BOW, RIDGE = 0.08, 0.16, 0.2, 0.22, 0.05, 0.5
-BULGE, TAPE, DAM, DAM_HIGH, WAX = 0.8, 0.1, 0.06, 0.1, 0.012
+BULGE, TAPE, DAM, DAM_HIGH, WAX = 0.8, 0.1, 0.06, 0.1, 0.026
 STEPS = 20
 # How far a crown's outline may leave its circle, and how far down wood is shown whole, by the base's width; the strip
 # that is left out of thicker wood.

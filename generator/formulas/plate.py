@@ -20,7 +20,7 @@ sized("t_s", "thickness of the washer", Shown("mm", TENTH, trim=True), Shown("in
 sized("D_e", "diameter of the washer that is counted", Shown("mm", TENTH, "down"), Shown("in", HUNDREDTH, "down"))
 area("A_p", "wood that the washer presses on")
 force("R_p", "strength of the wood under the washer")
-force("F_p", "working load of the wood under the washer")
+force("F_p", "working load of the wood under the washer, that comes and goes")
 
 # Plate
 ruled("b_p", "side of a square backing plate that the load asks for", "up")
@@ -34,7 +34,7 @@ ruled("c_rs", "overhang of the plate to cut beyond the washer", "up")
 sized("h_q", "thickness of the plate wanted", Shown("mm", TENTH * 5, "up", trim=True), Shown("in", HUNDREDTH, "up"))
 drill("h_rsp", "thickness of the plate to cut")
 ruled("r_rs", "radius that the plate's corners are rounded to")
-force("F_rs", "working load of the wood under the plate")
+force("F_rs", "working load of the wood under the plate, that comes and goes")
 ruled("g_rs", "widest gap between a plate on its pads and the wood", "down")
 
 

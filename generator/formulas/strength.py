@@ -61,7 +61,7 @@ force("R_k", "strength of the bonded joint: the least of bond, epoxy and fastene
 number("gamma_b", "safety factor on wood and epoxy, for a load that comes and goes", HUNDREDTH, positive=True)
 number("gamma_l", "safety factor on wood and epoxy, for a load that stays", HUNDREDTH, positive=True)
 number("gamma_s", "safety factor on the fastener", HUNDREDTH, positive=True)
-number("gamma_p", "safety factor on wood that is pressed", HUNDREDTH, positive=True)
+number("gamma_p", "safety factor on wood that is pressed, for a load that comes and goes", HUNDREDTH, positive=True)
 number("q_p", "part of its proof strength that a fastener is loaded to", HUNDREDTH)
 force("F_s", "working load of the fastener")
 force("F_w", "working load of the bonded joint, for a load that comes and goes")
