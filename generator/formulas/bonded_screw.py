@@ -43,7 +43,7 @@ ruled("N_sc", "threaded length that is counted", "down")
 number("y_sc", "strength of a screw in wood that gets wet as a part of its strength in dry wood", HUNDREDTH)
 ruled("a_sc", "least screw that the equation is laid down for")
 force("R_sc", "mean load that pulls the plain screw out of dry side grain")
-force("F_sc", "working load along the screw in the grain set, the epoxy not counted")
+force("F_sc", "working load along the screw in the grain set, for a load that comes and goes, the epoxy not counted")
 
 
 @formula("d_sc", source="common-practice")
