@@ -482,8 +482,8 @@ class House:
 
 def asks(line: str, fault: Fault, names: set[str]) -> bool:
     """Whether what stands at a fault's place, or its key, is what the message speaks of, or a name that was changed. What
-    cannot be worked any more is told at its symbol or at the mix that needs it, a sum at the total that it should give, and a bench side that is too
-    long at the steps that can be shortened."""
+    cannot be worked any more is told at its symbol or at the mix that needs it, a sum at the total that it should give,
+    and a bench side that is too long at the steps that can be shortened."""
     words = r"\d+\.\d|[\w-]+"  # a number may be told rounded
     before, at = line[: fault.column - 1], line[fault.column - 1 :]
     here = {*re.findall(words, at)[:1], *re.findall(r"([\w-]+): *$", before)}
@@ -491,7 +491,7 @@ def asks(line: str, fault: Fault, names: set[str]) -> bool:
     refused = "outside the range of this card" in fault.message and at[:1].isdigit()
     worked = " shop: " in fault.message and here & {"mix", *FORMULARY.symbols}
     summed = ("control total" in fault.message and "total" in here) or (
-        "the bench side has" in fault.message and at.startswith("- title:")
+        "the bench side has" in fault.message and at.startswith("-")
     )
     return bool(here & (told | names) or worked or refused or summed)
 

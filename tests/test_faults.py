@@ -14,7 +14,7 @@ from generator.check import chooser_faults, home_faults, input_faults
 from generator.errors import Faults
 from generator.formula import FORMULARY
 from generator.model.library import Library
-from generator.model.schema import Given
+from generator.model.schema import Given, Table, parse
 from generator.model.yaml_text import _document
 
 CARD_FILE = f"procedures/cards/{CARD}.yaml"
@@ -306,3 +306,16 @@ def test_of_very_many_faults_the_first_are_told_and_how_many_more(house: Path, g
     done = generator("check")
     assert len(faults(done.stderr)) == 20
     assert re.search(r"\nand 49\d\d more\n50\d\d to mend\n$", done.stderr), done.stderr[-200:]
+
+
+def test_of_very_many_unknown_keys_none_is_compared_with_the_known_ones(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A file of 125,000 such keys kept whoever wrote it waiting for forty seconds, to be told of twenty."""
+    asked: list[str] = []
+    monkeypatch.setattr("generator.model.schema.get_close_matches", lambda key, *_, **__: asked.append(key) or [])
+    for count, compared in ((500, 500), (3000, 0)):
+        asked.clear()
+        text = "title: x\n" + "".join(f"{number:x}:\n" for number in range(count))
+        with pytest.raises(Faults, match=r"and \d+ more") as caught:
+            parse(Table, _document.__wrapped__("tables/x.yaml", text))
+        assert len(caught.value.faults) >= count
+        assert len(asked) == compared

@@ -1160,14 +1160,21 @@ def parse(model: type[M], document: Document) -> M:
     try:
         return model.model_validate(document.data)
     except ValidationError as error:
-        raise Faults(_fault(details, document, model) for details in error.errors()) from None
+        found = error.errors()
+        near = len(found) <= MOST_ADVISED
+        raise Faults(_fault(details, document, model, near) for details in found) from None
 
 
-def _fault(details: ErrorDetails, document: Document, model: type[Strict]) -> Fault:
+# With more faults than these nobody is served by what each key that is not known may have been meant for.
+MOST_ADVISED = 1000
+
+
+def _fault(details: ErrorDetails, document: Document, model: type[Strict], near: bool) -> Fault:
     meant, kind = details["loc"], details["type"]
     path = _written(meant, document.data)
     if kind == "extra_forbidden":
-        return document.fault(path, _comma(path, document) or _unknown_key(meant, model), at_key=True)
+        advice = near and _comma(path, document)
+        return document.fault(path, advice or _unknown_key(meant, model, near), at_key=True)
     if kind == "missing":
         return document.fault(path, f"the key '{meant[-1]}' is missing here; add it")
     if isinstance(error := details.get("ctx", {}).get("error"), StrayBrace):
@@ -1221,10 +1228,10 @@ def _words(details: ErrorDetails) -> str:
     return wordings.get(kind, f"{details['msg']} (got '{shown}')")
 
 
-def _unknown_key(path: tuple[Any, ...], model: type[Strict]) -> str:
+def _unknown_key(path: tuple[Any, ...], model: type[Strict], near: bool) -> str:
     allowed = _keys_at(path[:-1], model)
     key = str(path[-1])
-    close = get_close_matches(key, allowed, n=1)
+    close = get_close_matches(key, allowed, n=1) if near else []
     hint = f"did you mean '{close[0]}'?" if close else f"known keys: {', '.join(allowed)}"
     return f"unknown key '{clip(key)}'; {hint}"
 
