@@ -583,6 +583,16 @@ def test_nothing_is_held_for_longer_than_its_piece_of_work() -> None:
     assert plan._thing("clamp").most == 0
 
 
+def test_heat_and_fumes_are_given_back_as_they_were_taken() -> None:
+    plan = planner(Lot("x", 1, [Part(H, heat=True)]))
+    for part in (Part(H, heat=True), Part(H, fumes=1800)):
+        for start in (8, 9):
+            plan._take(part, Slot(start * H, (start + 1) * H, 1))
+        plan._give_back(part, Slot(9 * H, 10 * H, 1))
+    assert (plan.apart.heat, plan.apart.fumes) == ([(8 * H, 9 * H)], [(8 * H, 9 * H + 1800)])
+    assert [slot.start / H for slot in plan.slots] == [8, 8]
+
+
 def test_what_is_ready_when() -> None:
     a, b = Lot("a", 1, [Part(1), Part(1), Part(1)]), Lot("b", 1, [Part(1)], after=[("a", 2)])
     plan = planner(a, b, begins=5)

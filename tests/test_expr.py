@@ -100,6 +100,24 @@ def test_a_rule_is_a_relation_or_two_of_them(function: Callable[..., object]) ->
         tree(function, relation=True)
 
 
+def inside_or_beyond(a: float) -> bool:
+    return (a >= 0) & (a < 1) | (a > 5)
+
+
+def neither(a: float) -> bool:
+    return (a <= 0) & ((a < 1) | (a > 5))
+
+
+def test_a_rule_is_read_as_it_stands() -> None:
+    assert tree(inside_or_beyond, relation=True) == Binary(
+        "|",
+        Binary("&", Binary(">=", Letter("a"), Number(0)), Binary("<", Letter("a"), Number(1))),
+        Binary(">", Letter("a"), Number(5)),
+    )
+    assert javascript(tree(inside_or_beyond, relation=True)) == "a>=0&&a<1||a>5"
+    assert javascript(tree(neither, relation=True)) == "a<=0&&(a<1||a>5)"
+
+
 def test_a_function_without_a_file_is_refused() -> None:
     made: dict[str, Callable[[float], float]] = {}
     exec("def bare(a): return a", made)

@@ -323,6 +323,8 @@ def test_the_search_finds_what_no_quick_plan_does() -> None:
     found = search.run()
     assert (len(found.plan), found.at_least) == (4, 4)
     assert search.budget == 10_000  # as it was given, for up to ten mixes
+    given_up = _Search(kinds, Limits(100, 100, 1), 0).run()  # 395 of 100 are four at the least
+    assert (len(given_up.plan), given_up.at_least) == (5, 4)
     many = _Search([Kind(f"k{number}", 1, 60, 1) for number in range(20)], TEN, 10_000)
     many._bound = lambda rest: 19  # type: ignore[method-assign]
     many.run()
@@ -369,3 +371,6 @@ def test_what_comes_after_without_a_wait_and_how_many_ways_are_looked_at() -> No
     assert next(wide.parted_anew([{"a": 30}, {"b": 30}]))
     with pytest.raises(ValueError, match="a fits into no mix"):
         fewest_mixes([Kind("a", 0, 1, 1)], TEN)
+    with pytest.raises(ValueError, match="a comes after x, which is not there"):
+        fewest_mixes([Kind("a", 1, 1, 1, frozenset({"y", "x"}))], TEN)
+    assert [Mixes([{"a": 1}] * number, 2).proven for number in (2, 3)] == [True, False]
