@@ -289,6 +289,26 @@ def test_a_card_prints_as_a_bench_side_and_what_explains_it(press: Press, name: 
     assert came > 0
 
 
+@pytest.mark.parametrize(
+    ("name", "paper", "own"),
+    [
+        ("backing-plate", "Letter", {"shop": "inch", "thread": "1/4-20 UNC", "F_n": "300 lbf", "T": "3/4 in", "N": "6", "T_a": "75 degF", "hardener": "slow"}),
+        ("bonded-stepped-hole", "A4", {"shop": "metric", "thread": "M12", "T": "150 mm", "n_h": "4", "N": "2", "a_b": "120 mm", "b_b": "80 mm", "T_a": "24 degC", "hardener": "slow"}),
+    ],
+)  # fmt: skip
+def test_what_to_do_where_a_step_went_wrong_gives_way_last_but_the_loads(
+    press: Press, name: str, paper: str, own: dict[str, str]
+) -> None:
+    """A sign to stop is worth more than how a load was reckoned."""
+    page = press.open(f"cards/{name}", job=own)
+    pages = press.print(paper)
+    text = words(pages[1:], body_only=True)
+    assert len(pages) == 2
+    assert [said for said in shown_in_print(page, "ol.bw-steps .bw-wrong") if not stands_in(said, text)] == []
+    assert squashed("Went wrong") in text
+    assert shown_in_print(page, ".bw-trust tbody tr")
+
+
 def explained(page: Page, name: str, own: Mapping[str, str], *, whole: bool) -> None:
     """Nothing of what explains a card is left out: each step, what to see after it where it is asked for, each caution that
     holds, and each load or, once for all that have none for it, the reason."""

@@ -35,10 +35,10 @@
     return Math.ceil((bottom - (own ? top : -scrollY) + 4) / page);
   }
 
-  /* Letters stand a hair closer; then what is filled in goes, then what to do where a step went wrong, then the loads, and
-     as much as can be is filled in again. */
+  /* Letters stand a hair closer; then how loads across were reckoned goes, then what is filled in, then what to do where a
+     step went wrong, then the loads, and as much as can be is filled in again. */
   function give() {
-    const ways = ({ spared: { length } }) => [["", length], ...["close", "short", "bare"].flatMap(way => Array.from({ length: length + 1 }, (_, less) => [way, length - less]))];
+    const ways = ({ spared: { length } }) => [["", length], ["close", length], ...["lean", "short", "bare"].flatMap(way => Array.from({ length: length + 1 }, (_, less) => [way, length - less]))];
     let wide = sheets.map(sheet => ({ sheet, left: ways(sheet) }));
     while (wide.length) {
       for (const { sheet, left } of wide) keep(sheet, ...left.shift());

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import floor, sqrt
 
-from ..formula import formula, rule
+from ..formula import formula, kilogram, rule
 from ..units import N, N_m, Pa, Shown, kg, m, m2, m_per_s2, one
 from .define import HUNDREDTH, TENTH, define, force, mark, minutes, number, ruled, sized, stress
 
@@ -112,9 +112,12 @@ def strength_is_on_the_scale(m_st: kg, m_ul: kg) -> one:
 
 
 @formula("F_cl", source="mechanics")
-def pull_on_the_clamps(F_tr: N) -> N:
-    """The lever presses the block down at its own packer alone, so the far end is lifted, over twice the rod's arm."""
-    return F_tr / 2
+def pull_on_the_clamps(F_tr: N, g_n: m_per_s2, b_tr: m, a_tr: m) -> N:
+    """The lever presses the block down at its own packer alone, so the far end is lifted, over twice the rod's arm.
+
+    A reading is told in whole kilograms or pounds, so the jack may push by one more.
+    """
+    return (F_tr + kilogram * g_n * b_tr / a_tr) / 2
 
 
 @formula("F_cu", source="mechanics")
