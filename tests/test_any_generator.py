@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import os
 import re
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -14,9 +15,10 @@ from typing import TYPE_CHECKING
 from urllib.parse import unquote
 
 import pytest
+from filelock import FileLock
 from test_browser import served
 
-from conftest import CARD, HOUSE, STUCK, runner
+from conftest import CARD, HOUSE, STUCK, runner, shared_folder
 from generator.model.library import Library
 from generator.pages.folder import whole_folder
 from generator.pages.tongues import tongues
@@ -109,8 +111,17 @@ def test_every_link_and_anchor_of_the_site_leads_somewhere(site: Path) -> None:
 
 @pytest.fixture(scope="module")
 def reference(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A site of a few pages, built by the plugin, and beside it the folder that is written of it."""
-    house = tmp_path_factory.mktemp("other") / "boats"
+    """A site of a few pages, built by the plugin, and beside it the folder that is written of it; made once a run."""
+    folder = shared_folder(tmp_path_factory) / "other"
+    with FileLock(f"{folder}.lock"):
+        if not folder.exists():
+            half = folder.with_suffix(".half")
+            make_reference(library, half / "boats")
+            half.rename(folder)
+    return folder / "boats"
+
+
+def make_reference(library: Library, house: Path) -> None:
     start("site", str(house))
     settings = house / "mkdocs.yml"
     text = re.sub("# cards: .*", FEW, settings.read_text(encoding="utf-8"))
@@ -120,7 +131,6 @@ def reference(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Pat
     given = options_in(settings)
     made = tongues(library, site_options(given, library, flat=True), given.languages)
     write_set(house / "written", whole_folder(made, settings_in(settings), house))
-    return house
 
 
 @pytest.fixture(scope="module")
@@ -136,14 +146,12 @@ def shown(reference: Path, browser: Browser) -> Sequence[str]:
 
 
 def build(where: Path, *command: str) -> Path:
-    """The written folder built by a command, one language after the other."""
+    """A written folder built by a command, one language after the other."""
     for settings in ("mkdocs.yml", "mkdocs.de.yml"):
         call = [*command, "-f", settings]
-        done = subprocess.run(
-            call, cwd=where / "written", capture_output=True, text=True, encoding="utf-8", timeout=STUCK
-        )
+        done = subprocess.run(call, cwd=where, capture_output=True, text=True, encoding="utf-8", timeout=STUCK)
         assert done.returncode == 0, done.stdout + done.stderr
-    return where / "written/site"
+    return where / "site"
 
 
 def program(environment: str, name: str) -> str:
@@ -166,9 +174,15 @@ GENERATORS: dict[str, Callable[[], list[str]]] = {
 
 @pytest.mark.parametrize("generator", GENERATORS)
 def test_another_generator_says_the_same(
-    reference: Path, told: Mapping[str, Page], shown: Sequence[str], generator: str, browser: Browser
+    reference: Path,
+    told: Mapping[str, Page],
+    shown: Sequence[str],
+    generator: str,
+    browser: Browser,
+    tmp_path: Path,
 ) -> None:
-    other = build(reference, *GENERATORS[generator]())
+    # In a folder of its own: another worker may build the same one now.
+    other = build(shutil.copytree(reference / "written", tmp_path / "written"), *GENERATORS[generator]())
     theirs = pages(other)
     assert told.keys() <= theirs.keys()
     for name, page in told.items():
