@@ -109,9 +109,6 @@ def test_tray_and_cup_hold_the_same() -> None:
 
 def test_what_stays_in_the_syringe_is_to_scale() -> None:
     for one in of("mixing", "mix-section"):
-        if one.values["k_fa"] > 0:
-            assert one.parts("knife")
-            continue
         kept_back = one.values["V_nx"] / one.values["V_s"]
         if kept_back == 0:
             assert not one.parts("stays behind")

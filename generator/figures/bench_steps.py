@@ -318,7 +318,8 @@ def spatula(scene: Scene, tip: Point, bore: float) -> None:
     scene.area("blob", circle(tip, 0.28 * bore, 12), "epoxy")
 
 
-def knifed() -> Scene:
+@drawing("mix-fairing", "knife proud hollow")
+def knifed(values: Values, options: Options) -> Scene:
     """A mix for fairing only: pressed into a hollow with a knife, from one side and a little proud."""
     scene = Scene(-1.3, 1.3, -0.75, 0.55, tallest=40.0)
     places = [step / 10 - 0.8 for step in range(17)]
@@ -335,26 +336,12 @@ def knifed() -> Scene:
     scene.label("knife", (edge - 0.2, -0.42))
     scene.label("proud", (-0.5, -0.03))
     scene.label("hollow", (0.6, hollow[14][1]))
-    scene.cases = told_as("fairing")
     return scene
 
 
-def told_as(use: str) -> dict[str, str]:
-    """The case of each text: what the mix is for decides all of them."""
-    return {"use": use, "shown": use, "look": use}
-
-
-@drawing(
-    "mix-section",
-    "rest measure piston knife proud hollow",
-    use="joint fairing",
-    shown="joint fairing",
-    look="joint fairing",
-)
+@drawing("mix-section", "rest measure piston")
 def section(values: Values, options: Options) -> Scene:
-    """A loaded syringe in section, and how much of it never comes out; a mix for fairing goes into none."""
-    if values["k_fa"] > 0.5:
-        return knifed()
+    """A loaded syringe in section, and how much of it never comes out."""
     bore = bore_of(values["V_s"])
     length, tip = BARREL * bore, (NOSE + NOZZLE) * bore
     kept = values["V_nx"] / values["V_s"] * length
@@ -371,5 +358,4 @@ def section(values: Values, options: Options) -> Scene:
     scene.measure((-length, 0.55 * bore), (0.0, 0.55 * bore), (0.0, 0.7 * bore), (0.0, 0.8 * bore))
     scene.label("measure", (0.0, 1.35 * bore))
     scene.label("piston", (-length - PISTON / 2 * bore, -0.2 * bore))
-    scene.cases = told_as("joint")
     return scene
