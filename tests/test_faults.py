@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import copy
+import operator
 import re
 import shutil
+from collections.abc import Iterator
 from dataclasses import replace
+from functools import reduce
 from pathlib import Path
 
 import pytest
@@ -13,8 +17,9 @@ from conftest import CARD, HOUSE, Run, runner, set_option
 from generator.check import chooser_faults, home_faults, input_faults
 from generator.errors import Faults
 from generator.formula import FORMULARY
+from generator.model.jobsheet import JobSheet
 from generator.model.library import Library
-from generator.model.schema import Given, Table, parse
+from generator.model.schema import Card, Given, Table, parse
 from generator.model.yaml_text import _document
 
 CARD_FILE = f"procedures/cards/{CARD}.yaml"
@@ -319,3 +324,28 @@ def test_of_very_many_unknown_keys_none_is_compared_with_the_known_ones(monkeypa
             parse(Table, _document.__wrapped__("tables/x.yaml", text))
         assert len(caught.value.faults) >= count
         assert len(asked) == compared
+
+
+@pytest.mark.parametrize("file", [CARD_FILE, "procedures/tables/bed-vee.yaml", "procedures/jobs/class-dinghy.yaml"])
+def test_where_a_key_is_unknown_those_that_are_known_are_told(file: str) -> None:
+    kind = {"cards": Card, "tables": Table, "jobs": JobSheet}[Path(file).parent.name]
+    document = _document(file, (HOUSE / file).read_text(encoding="utf-8"))
+    told = []
+    for path in mappings(document.data):
+        data = copy.deepcopy(document.data)
+        reduce(operator.getitem, path, data)["zz"] = "1"
+        try:
+            parse(kind, replace(document, data=data))
+        except Faults as error:
+            told += [fault.message for fault in error.faults if "unknown key 'zz'" in fault.message]
+    assert len(told) > 5
+    assert not [message for message in told if message.endswith("known keys: ")]
+
+
+def mappings(data: object, path: tuple[object, ...] = ()) -> Iterator[tuple[object, ...]]:
+    """The paths of all mappings."""
+    inside = data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ()
+    if isinstance(data, dict):
+        yield path
+    for key, part in inside:
+        yield from mappings(part, (*path, key))

@@ -10,7 +10,8 @@ from difflib import get_close_matches
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import pairwise
-from typing import Annotated, Any, Literal, TypeVar
+from types import UnionType
+from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 
 from pydantic import (
     AfterValidator,
@@ -1238,13 +1239,28 @@ def _unknown_key(path: tuple[Any, ...], model: type[Strict], near: bool) -> str:
 
 def _keys_at(path: tuple[Any, ...], model: type[BaseModel]) -> list[str]:
     """The keys that the model at `path` knows."""
-    current: Any = model
+    current = _bare(model)
     for part in path:
-        if isinstance(current, type) and issubclass(current, BaseModel) and part in current.model_fields:
-            current = current.model_fields[part].annotation
-        else:
-            current = _item(current)
-    return list(current.model_fields) if isinstance(current, type) and issubclass(current, BaseModel) else []
+        if not _has_keys(current):
+            current = _bare(_item(current))
+        elif part in current.model_fields:  # else it is the name of one of several kinds
+            current = _bare(current.model_fields[part].annotation)
+    return list(current.model_fields) if _has_keys(current) else []
+
+
+def _has_keys(kind: Any) -> bool:
+    return isinstance(kind, type) and issubclass(kind, BaseModel)
+
+
+def _bare(kind: Any) -> Any:
+    """A kind without its marks, and of several the one that has keys."""
+    inside = get_args(kind)
+    if get_origin(kind) is Annotated:
+        return _bare(inside[0])
+    if get_origin(kind) in (Union, UnionType):
+        kinds = [_bare(one) for one in inside]
+        return next(filter(_has_keys, kinds), kinds[0])
+    return kind
 
 
 def _item(annotation: Any) -> Any:
