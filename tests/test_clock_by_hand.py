@@ -728,8 +728,9 @@ def test_a_move_that_helps_is_kept() -> None:
 def test_what_is_made_ready_goes_near_to_its_mix() -> None:
     # Washed at eight for a mix at eleven: at ten, or before the one who is busy from half past ten.
     lot = Lot("x", 1, [Part(H, fresh=6 * H), MIXES])
-    for busy_from, nearest in ((12, 10), (10.5, 9.5)):
-        plan = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
+    # With two there it is ten whoever is busy.
+    for busy_from, teams, nearest in ((12, 1, 10), (10.5, 1, 9.5), (10.5, 2, 10)):
+        plan = planner(lot, mixes=[Mix(["x"], H, 1)], teams=teams)
         made = Slot(8 * H, 9 * H, 1, "x", 0)
         plan._take(lot.parts[0], made)
         plan._take(Part(H), Slot(11 * H, 12 * H, 1, mix=0))

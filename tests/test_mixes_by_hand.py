@@ -243,6 +243,20 @@ def test_two_mixes_dealt_out_anew() -> None:
     assert [*roomy._dealt_anew([{"a": 1}, {"b": 1}, {"a": 1}], 0, 1, plan_of("ab"))] == [[{"b": 1}, {"a": 1}, {"a": 1}]]
 
 
+def test_which_other_plans_are_looked_at(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What differs in a kind or two, then two mixes dealt out anew, as far as it is within the limits; in all so many
+    mixes."""
+    made = Exchange({name: Kind(name, 3, 10, 1) for name in "ab"}, Limits(30, 10, 3))
+    plan = [{"a": 2, "b": 1}, {"b": 1}]
+    every = [*made.neighbours(plan, every=True), *made.parted_anew(plan)]
+    within = [one for one in every if all(sum(mix.values()) <= 3 for mix in one)]
+    assert [*made.others(plan)] == within
+    assert len(every) > len([*made.neighbours(plan, every=True)]) > 3
+    assert [*made.others([])] == []
+    monkeypatch.setattr("generator.schedule.mixes._OTHERS", 4)
+    assert [*made.others(plan)] == within[:2]
+
+
 def test_two_mixes_in_one() -> None:
     """Of each two that go into one, it is made in the place of the first where what it comes after lets it be."""
     kinds = {name: Kind(name, 9, 10, 1) for name in "abc"} | {"d": Kind("d", 1, 10, 1, frozenset({"b"}))}
