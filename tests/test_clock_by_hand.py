@@ -504,6 +504,12 @@ def test_orders_to_begin_with() -> None:
     assert sorted(phase, key=phase.__getitem__) == [A1, C, B, MIX, A3]
     assert phase[A3] - phase[B] == pytest.approx(1e12 + H)
     assert phase[MIX] - phase[B] == pytest.approx(1e9 - 3 * H)
+    # What comes after a mix and after what is none comes after the mix.
+    a, c = Lot("a", 1, [MIXES]), Lot("c", 1, [Part(H)])
+    d = Lot("d", 1, [Part(H)], after=[("a", 1), ("c", 1)])
+    both = _Orders({"a": a, "c": c, "d": d}, [Mix(["a"], H, 1)], 1, MORNINGS, {}, 0)
+    _, _, phase, _ = both.ranks()
+    assert phase[_Unit("d", 1)] == pytest.approx(1e12 - 1e9 - H)
 
 
 def test_moves_put_what_ends_last_ahead() -> None:
