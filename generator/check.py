@@ -386,7 +386,8 @@ def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator
             near = nearest(key, {*choices, *library.inputs, *FORMULARY.symbols})
             message = f"unknown input '{key}'; an input is a symbol or a choice; near it: {near}"
             yield document.fault(("givens", key), message, at_key=True)
-        yield from _elsewhere_faults(library, key, sheet.givens[key], document)
+        else:
+            yield from _elsewhere_faults(library, key, sheet.givens[key], document)
     for path, run in _runs(sheet):
         yield from _run_faults(library, sheet, document, path, run)
     if isinstance(sheet, Table):

@@ -349,3 +349,10 @@ def mappings(data: object, path: tuple[object, ...] = ()) -> Iterator[tuple[obje
         yield path
     for key, part in inside:
         yield from mappings(part, (*path, key))
+
+
+def test_an_input_that_is_unknown_is_told_once_where_it_is_asked_for(house: Path, generator: Run) -> None:
+    spoil(house, "procedures/data/holes.yaml", "input: hole", "input: holes")
+    told = PLACE.findall(generator("check").stderr)
+    assert [message for *_, message in told if "unknown input 'hole'" in message]
+    assert not [message for *_, message in told if "leave this out" in message]
