@@ -26,7 +26,7 @@ UNEVEN, PAD_AT, PAD = 0.5, 0.36, 0.07
 
 # In thread diameters: the jaw of a wrench, and what is drawn of the fitting at the least.
 JAW, PROJECTION = 0.55, parts.PROJECTION
-STEPS = 32
+STEPS = 22
 # Part of the plate's side that a length must have to bear arrowheads.
 ROOM = 0.16
 
