@@ -91,8 +91,12 @@ def tree(figure: Figure) -> ET.Element:
     return ET.fromstring(figure.svg)
 
 
+def like_parts(root: ET.Element, name: str) -> list[ET.Element]:
+    return [group for group in root.iter(f"{SVG}g") if group.get("data-part") == name]
+
+
 def part(root: ET.Element, name: str) -> ET.Element:
-    (found,) = [group for group in root.iter(f"{SVG}g") if group.get("data-part") == name]
+    (found,) = like_parts(root, name)
     return found
 
 
@@ -316,10 +320,13 @@ def test_a_bolt_has_its_nut_behind_and_a_stud_on_the_fitting() -> None:
     through, blind = tree(draw(options=THROUGH)), tree(draw(options=BLIND))
     assert part_names(through) - part_names(blind) == {"head"}
     assert part_names(blind) < part_names(through)
-    for name in ("nut", "washer"):
-        assert extent(part(through, name))[0] > extent(part(through, "fitting"))[2]
-        assert extent(part(blind, name))[2] <= extent(part(blind, "fitting"))[0]
-    assert extent(part(blind, "fastener"))[0] < extent(part(blind, "nut"))[0]
+    # A second nut locks the first.
+    for name, count in (("nut", 2), ("washer", 1)):
+        behind, before = (like_parts(root, name) for root in (through, blind))
+        assert len(behind) == len(before) == count
+        assert all(extent(one)[0] > extent(part(through, "fitting"))[2] for one in behind)
+        assert all(extent(one)[2] <= extent(part(blind, "fitting"))[0] for one in before)
+    assert all(extent(part(blind, "fastener"))[0] < extent(one)[0] for one in like_parts(blind, "nut"))
 
 
 def test_wood_goes_on_past_a_blind_hole_and_ends_at_a_through_one() -> None:

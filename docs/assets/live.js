@@ -1,4 +1,4 @@
-/* Works a card in its page as the generator does, after the card's own script. Plain, for memory sticks. */
+/* Works a card in its page as the generator does, by its script. */
 "use strict";
 
 (() => {
@@ -138,7 +138,7 @@
   });
   const among = texts => fields.filter(({ name }) => name in texts);
   const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name].replaceAll(" ", "\u00a0")}`;
-  const said = faults => among(faults).map(({ name, label }) => `${label}: ${faults[name]}`).join("; ");
+  const said = faults => Object.keys(faults).map(name => [among({ [name]: 1 })[0]?.label, faults[name]].filter(Boolean).join(": ")).join("; ");
   let own = {}, job;
 
   function fill() {
