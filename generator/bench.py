@@ -76,7 +76,6 @@ _NUMBERS: list[list[Entry]] = [
     ],
     [_entry("[s_pd > 0: ridge pad | pads]", "{t_0}", "[s_pd > 0: low {h_rs}]")],
     [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
-    [_entry("softens", "{L_x}", "a stage", symbol="n_hr", over=1)],
     [_entry("cutter, inside", "over {d}", "outside {D_o} at most, over {L_k} long", symbol="n_hc")],
     [_entry("proof load", "{m_tr}", "on the scale", symbol="m_tr")],
     [_entry("lever bars", "{h_tr}", "high or more, {c_tr} thick", symbol="m_tr")],

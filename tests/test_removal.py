@@ -48,6 +48,10 @@ BY_HAND = [
         11576.916,
     ),
     ("t_ba", {"Q_ba": 11580.0, "P_k": 60.0}, 193.0),
+    # A fifth of the 95 degrees from 20 to 115 °C is 19: whole steps up to 96 °C.
+    ("T_st", {"T_k": 388.15, "T_a": 293.15, "n_st": 5.0}, 369.15),
+    # 20 g at 0.5 kJ/kgK are 10 J a degree; half of that by 3 degrees is 15 J, in a second 15 W
+    ("P_tc", {"m_k": 0.020, "c_h": 500.0, "dT_hx": 3.0, "t_tc": 1.0}, 15.0),
     # 27.7 kJ in a base and 1.8 kJ in its bolt: in five steps of 1500 W 3.93 s each, and of 5 s each 1180 W
     ("t_st", {"Q_k": 1800.0, "Q_ba": 27700.0, "n_st": 5.0, "P_k": 1500.0}, 59 / 15),
     ("P_hx", {"Q_k": 1800.0, "Q_ba": 27700.0, "n_st": 5.0, "t_sp": 5.0}, 1180.0),
@@ -180,3 +184,24 @@ def test_a_base_of_bronze_by_hand() -> None:
     values = do_job(LIBRARY, CARD, given).working.values
     assert values["Q_ba"] == pytest.approx(11_577, abs=2)
     assert values["t_ba"] == pytest.approx(11_577 / 60, abs=1)
+
+
+def test_no_dab_at_a_bare_end_passes_its_limit() -> None:
+    """An M8 of 60 mm is about 18 g and 7 J a degree: in a second 3 degrees of its half take no more than 10 W."""
+    given = {"thread": "M8", "L_k": "60 mm", "metal": "silicon-bronze"}
+    job = do_job(LIBRARY, CARD, {**given, "P_k": "80 W"})
+    values = job.working.values
+    half = 0.060 / 2 * values["A_k"] * 8530 * 377
+    assert values["P_tc"] * values["t_tc"] / half == pytest.approx(values["T_top"] - values["T_k"])
+    assert job.amount("P_tc") <= values["P_tc"] < 80
+    assert job.amount("P_tc") == do_job(LIBRARY, CARD, {**given, "P_k": "60 W"}).amount("P_tc")
+    assert values["P_s"] / 2 < values["P_tc"], "it could not keep its end hot"
+    bench = next(step.line for step in CARD.steps if step.title == "Put the heat on the metal only")
+    assert "n_hb > 0: . Far end: {P_tc}" in bench
+
+
+def test_no_whole_step_of_heat_begins_where_it_would_pass_the_head() -> None:
+    """All of its heat in bolt and base, and none lost, as the length of a step is reckoned."""
+    values = do_job(LIBRARY, CARD, {"thread": "M8", "L_k": "60 mm", "P_k": "80 W"}).working.values
+    each = values["Q_k"] / (values["T_x"] - values["T_a"]) + values["Q_ba"] / (values["T_k"] - values["T_a"])
+    assert values["T_st"] + values["t_st"] * values["P_k"] / each <= values["T_k"] + 1e-6

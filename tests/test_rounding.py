@@ -41,6 +41,7 @@ OWN_WAY = {
     "t_d": ("down", "the latest moment without sanding"),
     "T_s": ("up", "the surface must be warmer than this"),
     "T_end": ("down", "heat that is relied on to soften the epoxy"),
+    "T_st": ("down", "from there on the tool only dabs"),
     "m_1": ("down", "a boat that is heavier has more load than the one named"),
     "v_hull": ("down", "the speed from which the drag climbs, warned of sooner"),
     "v_c": ("down", "slower cure, longer wait"),

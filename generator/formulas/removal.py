@@ -6,11 +6,12 @@ from fractions import Fraction
 from math import ceil, floor
 
 from ..formula import formula, rule
-from ..units import J, J_per_kg_K, K, Shown, W, W_per_m_K, dK, kg_per_m3, m, one, s
+from ..units import J, J_per_kg_K, K, Shown, W, W_per_m_K, dK, kg, kg_per_m3, m, one, s
 from .define import HUNDREDTH, TENTH, count, define, mark, ruled, share, sized, warmth
+from .heat import DEGREES_DOWN
 
 warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs")
-count("n_hx", "stages from the head alone, about")
+count("n_hx", "stages from the head alone, at the least")
 count("n_sx", "most stages that are worth digging")
 ruled("L_hm", "longest fastener to come out by heat at all, in stages or from both ends", "down")
 count("n_hr", "stages from the head alone that are worth digging, 0 where they are too many")
@@ -24,6 +25,9 @@ define("t_ba", "time that the tool needs for the base alone, at the least", "s",
 count("n_st", "steps in which a head is brought to its heat, at the least")
 define("t_sp", "time of one step of heat that hand and thermometer follow", "s", Shown("s", Fraction(1)))
 define("t_st", "longest that the tool is on the head in one step of heat", "s", SECONDS)
+define("T_st", "temperature of the head up to which whole steps of heat are given", "K", *DEGREES_DOWN)
+define("t_tc", "time of one dab of the tool", "s", Shown("s", Fraction(1)), positive=True)
+define("P_tc", "most power of a tool on an end that no base shares", "W", Shown("W", Fraction(1), "down"))
 define("P_hx", "most power of a tool that hand and thermometer follow", "W", Shown("W", Fraction(1), "down"))
 define("P_hm", "most power of any tool that a card is worked with", "W", Shown("W", Fraction(1), "down"), positive=True)
 share("x_cl", "part by which a fastener must be shorter than its limit to be free of the wood's scatter")
@@ -54,6 +58,18 @@ def time_for_the_base(Q_ba: J, P_k: W) -> s:
 def longest_step_of_heat(Q_k: J, Q_ba: J, n_st: one, P_k: W) -> s:
     """If none of the tool's heat were lost, so many steps would bring bolt and base to their heat."""
     return (Q_k + Q_ba) / (n_st * P_k)
+
+
+@formula("T_st", source="heat-balance")
+def end_of_whole_steps(T_k: K, T_a: K, n_st: one) -> K:
+    """One more step, none of its heat lost, and bolt and base are as hot as they are held."""
+    return T_k - (T_k - T_a) / n_st
+
+
+@formula("P_tc", source="own-judgement")
+def tool_on_a_bare_end(m_k: kg, c_h: J_per_kg_K, dT_hx: dK, t_tc: s) -> W:
+    """One dab, none of its heat lost, warms half of the bolt, all that an end has beside it, by the margin."""
+    return m_k / 2 * c_h * dT_hx / t_tc
 
 
 @formula("P_hx", source="heat-balance")
