@@ -56,7 +56,11 @@ def _entry(what: str, value: str, beside: str = "", symbol: str = "", over: int 
 # How often all that is weighed is weighed anew: for each lift of a bore, and in it for each mix.
 _COUNTS: list[list[Entry]] = [
     [_entry("lifts", "{n_l} ×", symbol="n_l", over=1)],
-    [_entry("mixes", "{n_m} ×", symbol="n_m", over=1)],
+    [
+        # What lies thin in the tray has a part of its life behind it: without this the cup's whole life is gone by.
+        _entry("mixes", "{n_m} ×", "[n_q > 1: {n_q} a fitting: all thickened, {t_ls} left]", "n_m", 1),
+        _entry("mixes", "{n_m} ×", symbol="n_m", over=1),
+    ],
 ]
 # Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
 _NUMBERS: list[list[Entry]] = [

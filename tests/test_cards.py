@@ -373,3 +373,10 @@ def test_a_caution_beside_a_step_opens_to_more_than_its_keyword(name: str) -> No
             assert opened.removesuffix(".") != keyword or ". " not in text, (step.title, text)
             if all(key not in before.cautions for before in page.card.steps[:place]):
                 assert text in (opened, f"{keyword}. {opened}"), (step.title, text)
+
+
+def test_a_second_nut_is_locked_against_one_that_is_held_still() -> None:
+    """Turned alone it turns the first with it, past what the wood bears, or locks nothing."""
+    told = [step.do for card in LIBRARY.cards.values() for step in card.steps if "a second nut" in step.do]
+    assert len(told) >= 8
+    assert all("lock a second nut against" in text and "the first held still with a spanner" in text for text in told)

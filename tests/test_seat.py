@@ -227,6 +227,13 @@ def test_an_edge_wider_than_the_crown_is_refused() -> None:
         card("released-seat", R_c="42 mm", b_b="80 mm")
 
 
+def test_the_dam_is_never_told_higher_than_the_underside() -> None:
+    """20 in crown, 1 21/32 in out: 20 - sqrt(400 - 1.65625 ** 2) = 0.0687 in, and 1/8 in: 0.1937 in, told 3/16 in."""
+    job = card("released-seat", shop="inch", R_c="20 in", b_b="3 in", t_0="1/8 in", r_o="5/32 in")
+    assert job.working.values["t_eo"] == pytest.approx(0.1937 * 0.0254, abs=2e-6)
+    assert job.said("t_eo").replace("\N{NO-BREAK SPACE}", " ") == "3/16 in"
+
+
 # What is refused.
 
 

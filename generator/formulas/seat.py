@@ -7,22 +7,24 @@ The formulas of a seat take `s_rs` or `n_rs`, which exist only where a seat is c
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import asin, ceil, sqrt
 
 from ..formula import formula, mm, rule
-from ..units import kg, kg_per_m2, kg_per_m3, m, m2, m3, one, s
-from .bed import ROUGH_IN, ROUGH_MM
-from .define import FEELER_IN, PAD_IN, PAD_MM, count, mass, ruled, share, sized, surface, volume
+from ..units import Shown, kg, kg_per_m2, kg_per_m3, m, m2, m3, one, s
+from .define import FEELER_IN, PAD_IN, PAD_MM, TENTH, count, mass, ruled, share, sized, surface, volume
 
 # Cast seat
 ruled("y_rs", "distance of a side pad's middle from the ridge of the crown")
 sized("s_pd", "thickness of the side pads beyond that of the pad on the ridge", PAD_MM, FEELER_IN)
+# A dam above the underside has paste levelled up the side, which locks the fitting.
+LOW = Shown("mm", TENTH, "down", trim=True), Shown("in", Fraction(1, 64), "down", fraction=True)
 sized("h_rs", "thickness of the two side pads under a fitting on a crown", PAD_MM, FEELER_IN)
 surface("A_rs", "one face of a cast seat")
 sized("r_o", "width of the seat's edge that stands out beyond the base", PAD_MM, PAD_IN)
 ruled("b_o", "width of the seat across the crown, with its edge where it has one")
 sized("s_mo", "mean thickness of the seat beyond that at the high point", PAD_MM, PAD_IN)
-sized("t_eo", "thickness of the seat at its outer edge", ROUGH_MM, ROUGH_IN)
+sized("t_eo", "thickness of the seat at its outer edge", *LOW)
 count("n_rs", "faces that are wetted out under one seat")
 share("s_rs", "paste that is pressed out and wiped away, as a part of the seat")
 volume("V_rs", "paste to heap on for one seat")
