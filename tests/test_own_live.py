@@ -71,6 +71,14 @@ def test_it_says_what_the_command_line_says(
         assert len(expected) == lines
 
 
+def on_paper(page: Page) -> bool:
+    """Whether what the shop's tests say is printed."""
+    page.emulate_media(media="print")
+    shown = page.locator(".bw-own-said").evaluate("node => getComputedStyle(node).display !== 'none'")
+    page.emulate_media(media="screen")
+    return bool(shown)
+
+
 def test_the_shops_figure_comes_and_goes_with_the_depth(forgetful: Page, site: Path, library: Library) -> None:
     page = forgetful
     page.goto((site / f"cards/{CARD}/index.html").as_uri() + "?" + urlencode(LIKE))
@@ -79,6 +87,8 @@ def test_the_shops_figure_comes_and_goes_with_the_depth(forgetful: Page, site: P
     for depth in ("110", "120", "100", "200", "90"):
         page.fill("#live-T", depth)
         assert told(page) == worked(library, CARD, {**LIKE, "T": f"{depth} mm"}), depth
+    assert told(page)
+    assert not on_paper(page)  # An invented load is none to take to the bench.
     page.get_by_role("button", name="Back to the card as it came").click()
     assert told(page) == []
 
@@ -120,6 +130,7 @@ def test_pulled_screws_speak_live_on_their_card(browser: Browser, site: Path, li
         page.wait_for_function("document.querySelector('.bw-enter').search.includes('M8')")
         expected = worked(own, "bonded-screw", {**like, **other})
         assert told(page) == expected, other
+        assert on_paper(page) == bool(expected)
         heard.append(len(expected))
     assert heard == [2, 2, 0, 0, 1, 0, 0]
     page.close()

@@ -48,6 +48,8 @@
     const job = work(system, Object.fromEntries(query));
     const found = own.series.filter(series => alike(job, series)).map(series => sentences(job, series)).sort(([a], [b]) => a.load - b.load).flat();
     const texts = [...found, ...along(job, found)].map(({ text }) => text).filter(Boolean);
+    // On paper, what counts for nothing would be read as a load.
+    place.toggleAttribute("data-idle", !found.some(({ counts }) => counts));
     if (texts.join() === [...place.children].map(node => node.textContent).join()) return;
     place.replaceChildren(...texts.map(text => Object.assign(document.createElement("p"), { textContent: text })));
   }
