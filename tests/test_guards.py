@@ -64,6 +64,13 @@ EDGES = [
     ("wood_round_the_screw_is_wide_enough", {"chi_y": 0.4999}, "chi_y", AT_LEAST),
     ("pilot_leaves_wood_to_cut", {"D_sc": 0.006, "d_sc": 0.006}, "D_sc", UNDER),
     *(
+        ("bonds_are_far_enough_apart", {"n_h": holes, "s_y": 0.08, "s_wb": apart, "a_b": long, "b_b": wide}, moved, held)
+        for holes, apart, long, wide, moved, held in (
+            (2.0, 0.08, 0.1, 0.1, "s_wb", AT_LEAST), (2.0, 0.07, 0.1, 0.1, "n_h", UNDER), (1.0, 0.07, 0.1, 0.1, "s_wb", ALWAYS),
+            (2.0, 0.07, 0.0, 0.1, "a_b", UNDER), (2.0, 0.07, 0.1, 0.0, "b_b", UNDER),
+        )
+    ),
+    *(
         ("base_takes_its_fasteners", {"n_h": holes, "s_y": 0.08, "s_wb": apart, "a_b": long, "b_b": wide}, moved, held)
         for holes, apart, long, wide, moved, held in (
             (2.0, 0.08, 0.1, 0.1, "s_wb", AT_LEAST), (2.0, 0.07, 0.1, 0.1, "n_h", UNDER), (1.0, 0.07, 0.1, 0.1, "s_wb", ALWAYS),
@@ -336,7 +343,7 @@ LIMITED = """
     P_1 P_2 P_3: long_enough_for_the_standard short_enough_for_the_standard hull_is_in_the_scope
     L_C: waterline_is_within_the_hull
     F_tow: towed_under_hull_speed
-    R_w L_n: thread_is_in_the_range_of_the_model wood_is_not_oily bond_line_is_thick_enough bond_is_long_enough edge_is_far_enough
+    R_w L_n: thread_is_in_the_range_of_the_model wood_is_not_oily bond_line_is_thick_enough bond_is_long_enough edge_is_far_enough bonds_are_far_enough_apart
     L_n: some_depth_is_enough
     L_n b_p: fastener_is_enough
     R_y R_sy R_y4: side_load_is_for_such_a_thread side_load_is_for_such_a_screw

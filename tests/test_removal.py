@@ -51,6 +51,10 @@ BY_HAND = [
     # A fifth of the 95 degrees from 20 to 115 °C is 19: whole steps up to 96 °C.
     ("T_st", {"T_k": 388.15, "T_a": 293.15, "n_st": 5.0}, 369.15),
     # 20 g at 0.5 kJ/kgK are 10 J a degree; half of that by 3 degrees is 15 J, in a second 15 W
+    # a step of 48 s warms by 19 K, 2.85 K of it are left: 48 x 2.85 / 19; a strong tool leaves less than a dab
+    ("t_sd", {"t_st": 48.0, "T_top": 391.0, "T_k": 388.15, "T_a": 293.15, "n_st": 5.0, "t_tc": 1.0}, 7.2),
+    ("t_sd", {"t_st": 5.0, "T_top": 391.0, "T_k": 388.15, "T_a": 293.15, "n_st": 5.0, "t_tc": 1.0}, 1.0),
+    ("t_sd", {"t_st": 10.0, "T_top": 426.15, "T_k": 388.15, "T_a": 293.15, "n_st": 5.0, "t_tc": 1.0}, 10.0),
     ("P_tc", {"m_k": 0.020, "c_h": 500.0, "dT_hx": 3.0, "t_tc": 1.0}, 15.0),
     # 27.7 kJ in a base and 1.8 kJ in its bolt: in five steps of 1500 W 3.93 s each, and of 5 s each 1180 W
     ("t_st", {"Q_k": 1800.0, "Q_ba": 27700.0, "n_st": 5.0, "P_k": 1500.0}, 59 / 15),

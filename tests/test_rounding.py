@@ -35,6 +35,7 @@ OWN_WAY = {
     "L_kb": ("up", "bead to be laid"),
     "L_bt": ("up", "tape to be cut"),
     "L_bx": ("up", "tape to be cut"),
+    "g_pk": ("down", "packers laid as told are never called too near"),
     "E_sc": ("down", "room: more than it has nowhere to go"),
     "I_sc": ("down", "what is more than the room comes out on the wood"),
     "t_y2": ("down", "the latest moment to cut, before the mix is too hard"),

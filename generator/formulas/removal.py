@@ -27,6 +27,7 @@ define("t_sp", "time of one step of heat that hand and thermometer follow", "s",
 define("t_st", "longest that the tool is on the head in one step of heat", "s", SECONDS)
 define("T_st", "temperature of the head up to which whole steps of heat are given", "K", *DEGREES_DOWN)
 define("t_tc", "time of one dab of the tool", "s", Shown("s", Fraction(1)), positive=True)
+define("t_sd", "longest dab of the tool on a head that is nearly as hot as it is held", "s", SECONDS)
 define("P_tc", "most power of a tool on an end that no base shares", "W", Shown("W", Fraction(1), "down"))
 define("P_hx", "most power of a tool that hand and thermometer follow", "W", Shown("W", Fraction(1), "down"))
 define("P_hm", "most power of any tool that a card is worked with", "W", Shown("W", Fraction(1), "down"), positive=True)
@@ -64,6 +65,12 @@ def longest_step_of_heat(Q_k: J, Q_ba: J, n_st: one, P_k: W) -> s:
 def end_of_whole_steps(T_k: K, T_a: K, n_st: one) -> K:
     """One more step, none of its heat lost, and bolt and base are as hot as they are held."""
     return T_k - (T_k - T_a) / n_st
+
+
+@formula("t_sd", source="heat-balance")
+def longest_dab_on_the_head(t_st: s, T_top: K, T_k: K, T_a: K, n_st: one, t_tc: s) -> s:
+    """The part of a step that warms bolt and base by the margin; no hand keeps to less than a dab."""
+    return max(t_tc, t_st * min(1, (T_top - T_k) * n_st / (T_k - T_a)))
 
 
 @formula("P_tc", source="own-judgement")

@@ -288,6 +288,17 @@ def bond_line_is_thick_enough(D_o: m, d: m) -> bool:
 
 
 @rule(
+    "no strength is given for bonded fasteners nearer to each other than {s_y}, for published rules take none nearer "
+    "than five diameters: take a larger base or a thinner thread, or bond fewer",
+    source="din-1052",
+    limits=BOND,
+)
+def bonds_are_far_enough_apart(n_h: one, s_wb: m, s_y: m, a_b: m, b_b: m) -> bool:
+    """As far as the base has room for; a base has a size."""
+    return (n_h < 2) | (s_wb * (1 + 1e-9) >= s_y) | (a_b < 0) | (b_b < 0)
+
+
+@rule(
     "no strength is given for a bond shorter than 5 thread diameters: take a deeper hole or a thinner fastener",
     source="own-judgement",
     limits=BOND,

@@ -64,7 +64,7 @@ sized(
 )
 ruled("L_rt", "shortest rod that will do for a trial joint, from end to end", "up")
 ruled("h_pk", "height of the packers under the lever", "up")
-ruled("g_pk", "bare wood between the rod of a trial joint and the packer beside it")
+ruled("g_pk", "bare wood between the rod of a trial joint and the packer beside it", "down")
 ruled("h_pm", "least height of the packers under the lever")
 ruled("h_jk", "height of jack and scale under the lever, the jack down")
 ruled("l_hd", "nut, washer and what else of the rod stands out above the lever")

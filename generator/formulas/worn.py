@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import floor, pi
 
 from ..formula import formula, lookup, rule
-from ..units import kg, kg_per_m2, m, m2, m3, one
-from .define import HUNDREDTH, drill, mark, measured, number, ruled, surface, volume
+from ..units import Shown, kg, kg_per_m2, m, m2, m3, one
+from .define import HUNDREDTH, drill, mark, measured, number, ruled, sized, surface, volume
 
 ruled("D_wo", "worn hole at its widest, soft and stained wood counted in", "up")
 ruled("a_wo", "sound wood to cut away all round a worn hole", "up")
 ruled("T_wo", "depth of the worn hole")
 drill("B_wo", "bore wanted, out to sound wood")
 drill("K_wo", "bore, out to sound wood")
-ruled("b_wo", "wall of epoxy left round the new hole", "down")
+sized(
+    "b_wo",
+    "wall of epoxy left round the new hole",
+    Shown("mm", Fraction(1), "down"),
+    Shown("in", Fraction(1, 64), "down", fraction=True),
+)
 ruled("e_wo", "least distance from the axis of the bore to an edge of the wood", "up")
 ruled("b_wq", "least side of the plate behind a mended hole", "up")
 volume("V_wo", "thickened epoxy in one plug through the bore")
