@@ -153,10 +153,8 @@ def work(
 
 def take(step: Formula | Lookup, values: Values, stocks: Mapping[str, Stock]) -> None:
     """Add what a step yields, or why it yields nothing."""
-    if values.refused:
-        values.refuse_what_needs(step)
-        if step.symbol in values.refused:
-            return
+    if step.symbol in values.refused:  # by a rule that was asked before
+        return
     try:
         values[step.symbol] = choose(step, values, stocks) if isinstance(step, Lookup) else compute(step, values)
     except WorkingError as error:

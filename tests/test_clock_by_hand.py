@@ -133,6 +133,9 @@ def test_what_a_plan_costs() -> None:
     assert plan.end == 10
     assert plan.cost == 2 * (10 + 20) + (10 + 5)
     assert (Timetable().end, Timetable().cost) == (0, 0)
+    # Two layers are washed, which is neither a lot's first part nor a mix.
+    layers = [Slot(0, 1, 2, "a", -1), Slot(1, 2, 1, "a", 0), Slot(2, 3, 1, mix=0)]
+    assert Timetable(layers).rank == (2, 0)
 
 
 def busy() -> _Diary:
@@ -380,6 +383,12 @@ def test_work_is_not_left_half_done_over_days_off() -> None:
     assert stretches([*islice(off.windows(0), 2)]) == [(8, 12), (80, 84)]
     assert drawn_up(Lot("x", 1, [Part(3 * H, stops=1)]), on=off, begins=10 * H) == ["80-83 x0"]
     assert drawn_up(Lot("x", 1, [Part(3 * H, stops=1)]), on=MORNINGS, begins=10 * H) == ["10-12 x0", "32-33 x0+"]
+
+
+def test_work_goes_on_where_days_touch() -> None:
+    # Begun at once it is over at two; whole, from midnight on, at three.
+    day_and_night = Hours(0, DAY)
+    assert drawn_up(Lot("x", 1, [Part(3 * H, stops=1)]), on=day_and_night, begins=23 * H) == ["23-24 x0", "24-26 x0+"]
 
 
 def test_when_so_much_has_been_done() -> None:
@@ -794,6 +803,25 @@ def test_what_belongs_to_a_mix_follows_one_after_another() -> None:
         assert drawn_up(cures, mixes=[Mix(["x"], H, 1)], on=day)[-1].startswith(f"{starts:g}-")
 
 
+@pytest.mark.parametrize(("pause", "begins"), [(300, 9 * H + 600), (1800, 9 * H + 1800)])
+def test_what_cures_counts_from_the_mix_and_begins_after_the_part_before(pause: int, begins: int) -> None:
+    lot = Lot("x", 1, [MIXES, Part(600, by=2 * H), Part(600, pause=pause, cures=True, by=3 * H)])
+    over = [9 * H]
+    assert planner(lot, mixes=[Mix(["x"], H, 1)])._after_mix(lot, over, 8 * H, 9 * H)  # hands enough for all of it
+    assert over == [9 * H, 9 * H + 600, begins + 600]
+
+
+def test_a_layer_follows_up_to_the_very_end_of_tacky() -> None:
+    for tacky, follow in ((H, 2), (H - 1, 1)):
+        lot = Lot("x", 1, [Part(1, mixes=True, wait=H), MIXES], tacky=tacky)
+        assert planner(lot)._run(lot, 0, 8 * H, H, 2) == follow  # mixed until nine, and again at ten
+
+
+def test_a_lot_that_ends_with_its_mix_has_no_unit_behind_it() -> None:
+    made = _Orders({"x": Lot("x", 1, [Part(H), MIXES])}, [Mix(["x"], H, 1)], 1, MORNINGS, {}, 0)
+    assert made.of_lot == {"x": [(_Unit("x", 1), 1), (MIX, 2)]}
+
+
 def test_a_try_that_failed_is_taken_back() -> None:
     """Who has the gun for ten minutes goes first, though the other is tried first."""
     p = Lot("p", 1, [MIXES, Part(1800, pause=600, by=H + 3000)])
@@ -890,3 +918,24 @@ def test_what_was_sanded_gets_its_layer_while_that_is_fresh() -> None:
                 ("c", -1, 11 * H),
                 ("", -1, 11 * H + 2400),
             ]
+
+
+@pytest.mark.parametrize(
+    ("pieces", "fresh", "until"),
+    [
+        ([2], [1800], 2400),  # two one after another, of which the first is fresh until 11:40
+        ([1, 1], [1800, 900], 2100),  # the second of two lots until 11:35, its layer sanded at 11:20
+        ([1, 1], [900, 1800], 1500),  # and the first until 11:25
+    ],
+)
+def test_the_first_of_what_was_sanded_is_still_fresh(pieces: list[int], fresh: list[int], until: int) -> None:
+    for busy_until, room_is_there in ((until, True), (until + 1, False)):
+        lots = [
+            Lot(name, number, [MIXES, MIXES], tacky=H, wash=Part(600, pause=H, fresh=long))
+            for name, number, long in zip("cd", pieces, fresh, strict=False)
+        ]
+        plan = planner(*lots, mixes=[Mix([lot.name for lot in lots], 600, 1)] * 2, teams=1)
+        for lot in lots:
+            plan.mixed[lot.name], plan.over[lot.name] = 9 * H, [9 * H]
+        plan._give(plan.crew, 11 * H + 1200, 11 * H + busy_until, 1)
+        assert plan._whole(1, lots, dict.fromkeys(plan.lots, 9 * H), 11 * H) is room_is_there

@@ -54,6 +54,8 @@ def test_a_condition_asks_what_is_told(asked: Condition | Known | None, holds: b
 
 def test_which_inputs_are_for_nothing() -> None:
     assert job().unused(["shop", "thread", "T", "P_k", "t_e", "washer", "d"]) == ["P_k", "t_e"]
+    assert job().unused(["m_po", "D_p"]) == []  # what the card tells, and what it works with
+    assert job(thread="M24", washer="asme-b-wide").unused(["D_p"]) == []  # though it has no number
 
 
 @pytest.mark.parametrize(
@@ -70,6 +72,13 @@ def test_the_shop_is_the_one_asked_for_else_the_threads(inputs: dict[str, str], 
     assert (done.shop_name, done.system, done.titles["thread"], done.texts["thread"]) == (shop, shop, thread, thread)
     assert done.titles["shop"] == f"{shop} shop"
     assert "shop" not in done.texts
+
+
+@pytest.mark.parametrize(("name", "text"), [("shop", "moon"), ("thread", "M7")])
+def test_a_shop_or_thread_that_there_is_not_is_an_input_that_is_wrong(name: str, text: str) -> None:
+    with pytest.raises(InputError, match=text) as raised:
+        job(**{name: text})
+    assert raised.value.name == name
 
 
 @pytest.mark.parametrize(
@@ -94,6 +103,7 @@ def test_what_a_row_does_not_give_for_a_thread_has_no_number_unless_it_is_set() 
     washer = {"thread": "M24", "washer": "asme-b-wide"}
     done = job(**washer)
     assert str(done.working.refused["D_p"]).startswith("ASME B18.21.1 type B, wide has no row for this thread")
+    assert job().working.sources["D_p"] == "iso-7093-1"  # the row says where its numbers are from
     assert done.titles["washer"].startswith("ASME B18.21.1 type B")
     assert plain(job(**washer, D_p="70 mm").shop("D_p")) == "70 mm"
     assert plain(job(washer="iso-7093-1", thread="M24").shop("D_p")) == "72 mm"  # whichever stands first

@@ -63,6 +63,13 @@ def test_dealing_out_goes_back_where_the_longest_first_do_not_fit() -> None:
     )  # 2 + 2 + 2, with one pair each way
 
 
+def test_dealing_out_is_given_up_after_so_many_tries(monkeypatch: pytest.MonkeyPatch) -> None:
+    works = [(6, 1), (5, 1), (4, 1), (5, 1)]  # one try each
+    for tries, dealt in ((4, True), (3, False)):
+        monkeypatch.setattr("generator.schedule.mixes._DEALS", tries)
+        assert (deal(works, Limits(1, 10, 2)) is not None) is dealt
+
+
 def test_how_long_the_busiest_team_is_busy() -> None:
     # What takes both goes first: six, then four more for one and one for the other.
     assert busiest([(4, 1), (6, 2), (1, 1)], [(0,), (0, 1), (1,)]) == 10
@@ -382,7 +389,7 @@ def test_what_comes_after_without_a_wait_and_how_many_ways_are_looked_at() -> No
     assert Exchange(kinds, TEN).starts([{"a": 1}, {"d": 1}]) == [0, 0]
     wide = Exchange({name: Kind(name, 40, 1, 0) for name in "ab"}, TEN)
     assert [*wide.parted_anew([{"a": 31}, {"b": 31}])] == []  # 32 x 32 ways for each of two are over 2000
-    assert next(wide.parted_anew([{"a": 30}, {"b": 30}]))
+    assert next(wide.parted_anew([{"a": 24}, {"b": 39}]))  # 25 x 40 for each of two are 2000
     with pytest.raises(ValueError, match="a fits into no mix"):
         fewest_mixes([Kind("a", 0, 1, 1)], TEN)
     with pytest.raises(ValueError, match="a comes after x, which is not there"):

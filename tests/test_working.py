@@ -13,7 +13,7 @@ from generator import formulas  # noqa: F401  defines the rules
 from generator.errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRange
 from generator.formula import FORMULARY, Formulary, Stock, Symbol
 from generator.units import Shown, m, one
-from generator.working import Values, told, work
+from generator.working import Values, told, work, worst
 
 
 def formulary_of(*symbols: str) -> Formulary:
@@ -216,6 +216,38 @@ def test_a_rule_warns_or_refuses() -> None:
     assert work(["c"], {"a": 3.0}, formulary=with_rules()).warnings == ["b is rather large"]
     with pytest.raises(OutOfRange, match="12000\u00a0mm is too large: take a smaller a"):
         whole_working(["c"], {"a": 6.0}, formulary=with_rules())
+
+
+def test_what_is_refused_last_takes_with_it_what_was_found_from_it() -> None:
+    """The rule can be asked when the last of its symbols is known; from the other one more was found by then."""
+    formulary = chain()
+
+    @formulary.formula("e", source="test")
+    def beside(a: m) -> m:
+        return a
+
+    @formulary.rule("b and e do not go together", source="test")
+    def together(b: m, e: m) -> bool:
+        return b + e < 10
+
+    assert work(["c", "e"], {"a": 3.0}, formulary=formulary).values == {"a": 3.0, "b": 6.0, "c": 9.0, "e": 3.0}
+    refused = work(["c", "e"], {"a": 4.0}, formulary=formulary)
+    assert refused.values == {"a": 4.0}
+    assert {symbol: str(why) for symbol, why in refused.refused.items()} == dict.fromkeys(
+        "bce", "b and e do not go together"
+    )
+
+
+def test_a_default_stands_for_what_is_not_there_but_not_for_what_is_refused() -> None:
+    values = Values({"a": 1.0}, {"b": OutOfRange("b is too large", ("b",))})
+    assert (values.get("a"), values.get("c"), values.get("c", 5.0)) == (1.0, 0.0, 5.0)
+    with pytest.raises(OutOfRange, match="b is too large"):
+        values.get("b")
+
+
+def test_what_is_missing_tells_more_than_a_circle() -> None:
+    missing, circle = MissingGiven("no a"), CycleError("a is needed to work out itself")
+    assert worst([circle, missing]) is worst([missing, circle]) is missing
 
 
 def test_a_failed_calculation_yields_no_number() -> None:

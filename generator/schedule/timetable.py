@@ -648,7 +648,7 @@ class _Planner(_Work):
         is short, and none waits until days off are over."""
         hours = self.hours
         for opens, closes in hours.windows(ready):
-            if whole is not None and opens >= whole:
+            if whole is not None and whole < closes:  # begun in this stretch or later, whole is over sooner
                 break
             least = max(hours.shortest, part.stops)
             start = max(opens, closes - part.hands + least, self._free_since(part, closes))
@@ -658,7 +658,7 @@ class _Planner(_Work):
             if (left := pieces[-1][1] - pieces[-1][0]) < hours.shortest:
                 start += hours.shortest - left
                 pieces = hours.pieces(start, part.hands, part.stops)
-            if start + least > closes or (whole is not None and pieces[-1][1] >= whole + part.hands):
+            if start + least > closes:
                 continue
             if not hours.off.isdisjoint(range(start // DAY, pieces[-1][1] // DAY)):
                 continue
