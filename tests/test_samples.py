@@ -53,6 +53,12 @@ def test_the_computed_t_distribution_gives_the_other_rules_factors(count: int, f
     assert student_point(0.95, count - 1) * math.sqrt(1 + 1 / count) == pytest.approx(factor, abs=tolerance)
 
 
+@pytest.mark.parametrize(("part", "point"), [(2 / 3, 3**-0.5), (3 / 4, 1.0), (5 / 6, 3**0.5)])
+def test_with_one_degree_of_freedom_the_t_distribution_is_cauchys(part: float, point: float) -> None:
+    """Of which a part lies below the tangent of pi (part - 1/2): of 30, 45 and 60 degrees."""
+    assert student_point(part, 1) == pytest.approx(point, rel=1e-6)
+
+
 def test_five_joints_by_hand() -> None:
     """10.2, 11.4, 12.1, 9.6 and 11.0: the sum is 54.3 and the mean 10.86. The logarithms are 2.32239, 2.43361, 2.49321,
     2.26176 and 2.39790, with a mean of 2.38177; their squared deviations add to 0.033294, over 4 and the root 0.09123.
