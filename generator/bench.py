@@ -165,7 +165,7 @@ def drills(card: Card) -> Iterator[Entry]:
         if bore.depth and not beside:
             beside = tr("{depth} deep", depth=f"{{{bore.depth}}}")
         if bore.long:
-            beside += f"[{bore.long} > 0: , {tr('long')}]"
+            beside += f"[{bore.long} > 0: {', ' if beside else ''}{tr('long')}]"
         none = bore.depth if bore.depth and _may_be_none(card, bore.depth) else ""
         yield _entry(Prose.as_read(bore.what), f"{{{bore.size}}}", beside, none)
 
