@@ -120,7 +120,11 @@ def test_hole_of_every_thread(thread: str, hole: str, large: str, guide: str) ->
 @pytest.mark.parametrize("f_o", ["2/3", "0.7", "3/4"])
 def test_hole_by_drills_of_another_point(f_o: str, hole: str, alpha_o: str, alpha_g: str) -> None:
     points = {"alpha_o": alpha_o, "alpha_g": alpha_g, "f_o": f_o}
-    for thread, own in (("M6", {}), ("M12", {"D_o": "19 mm", "D_g": "13 mm"}), ("1/2-13 UNC", {"n_h": "3"})):
+    for thread, own in (
+        ("M6", {}),
+        ("M12", {"D_o": "19 mm", "D_g": "13 mm"}),
+        ("1/2-13 UNC", {"n_h": "3", "a_b": "12 in"}),
+    ):
         job = whole_job(LIBRARY, CARDS[hole], {"thread": thread, "T": "110 mm", **points, **own})
         check_hole(job, blind=hole == "blind")
 
