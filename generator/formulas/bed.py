@@ -86,29 +86,16 @@ define(
     Shown("fluid_ounce", TENTH, trim=True),
     positive=True,
 )
-sized(
-    "L_bx",
-    "butyl tape under one base, with waste, 0 where the compound is no tape",
-    Shown("m", HUNDREDTH, "up"),
-    Shown("in", Fraction(1), "up"),
-)
+# Bead or tape to lay.
+LAID = Shown("m", HUNDREDTH, "up"), Shown("in", Fraction(1), "up")
+sized("L_bx", "butyl tape under one base, with waste, 0 where the compound is no tape", *LAID)
 ruled("b_bt", "width of butyl tape as it is counted with")
 sized("t_bt", "thickness of butyl tape as it is counted with", PAD_MM, PAD_IN)
-sized(
-    "L_bt",
-    "butyl tape for one fitting, 0 where the compound is no tape",
-    Shown("m", HUNDREDTH, "up"),
-    Shown("in", Fraction(1), "up"),
-)
+sized("L_bt", "butyl tape for one fitting, 0 where the compound is no tape", *LAID)
 count("n_t", "cartridges or tubes to buy")
 sized("d_k", "diameter of the bead", PAD_MM, Shown("in", Fraction(1, 16), fraction=True), positive=True)
 sized("L_d", "bead that a cartridge lays", Shown("m", TENTH, "down"), Shown("ft", Fraction(1), "down"))
-sized(
-    "L_kb",
-    "bead for one fitting, rings counted",
-    Shown("m", HUNDREDTH, "up"),
-    Shown("in", Fraction(1), "up"),
-)
+sized("L_kb", "bead for one fitting, rings counted", *LAID)
 sized(
     "b_k",
     "width of the bead pressed out to the bed",

@@ -293,9 +293,9 @@ def bond_line_is_thick_enough(D_o: m, d: m) -> bool:
     source="din-1052",
     limits=BOND,
 )
-def bonds_are_far_enough_apart(n_h: one, s_wb: m, s_y: m, a_b: m, b_b: m) -> bool:
-    """As far as the base has room for; a base has a size."""
-    return (n_h < 2) | (s_wb * (1 + 1e-9) >= s_y) | (a_b < 0) | (b_b < 0)
+def bonds_are_far_enough_apart(chi_s: one) -> bool:
+    """Published rules have no proportion here, as they have for a side load."""
+    return chi_s >= 1 - 1e-9
 
 
 @rule(
