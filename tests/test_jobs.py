@@ -743,6 +743,7 @@ def test_no_fewer_packs_leave_as_little_over(need: int, sizes: list[int]) -> Non
         (531, [75, 100, 290], [(2, 290)]),  # 580 mL, 49 mL over, and not 290 + 100 + 2 x 75
         (400, [75, 100, 290], [(1, 290), (2, 75)]),  # 440 mL; 100 mL over are the most that may be
         (60, [75, 100, 290], [(1, 75)]),
+        (41, [10, 30], [(1, 30), (2, 10)]),  # 50, for 51 are the most, and two of 30 would be 60
         (310, [250, 500, 1000], [(1, 500)]),  # nothing leaves less than 190 mL over
         (810, [250, 500, 1000], [(1, 1000)]),
         (700, [250, 500, 1000], [(1, 500), (1, 250)]),

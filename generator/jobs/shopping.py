@@ -46,11 +46,11 @@ def few_packs(need: int, sizes: Sequence[int], spare: float = 0.0) -> list[tuple
     cannot be: (how many, size), largest first. What is sold singly is bought to the number."""
     step = gcd(*sizes)
     units, steps = [size // step for size in sizes], max(1, -(-need // step))
-    over = int(need * spare) // step if min(sizes) > 1 else 0
-    end = steps + max(*units, over)
+    most = int(need * (1 + spare)) // step if min(sizes) > 1 else steps
+    end = max(steps + max(units), most)
     # Far above the largest pack only that one is worth buying, so the search stays small.
     singly = max(0, steps - 40 * max(units)) // max(units)
-    steps, end = steps - singly * max(units), end - singly * max(units)
+    steps, most, end = (one - singly * max(units) for one in (steps, most, end))
     fewest: list[tuple[int, int]] = [(0, 0)]
     for total in range(1, end + 1):
         options = [
@@ -58,7 +58,7 @@ def few_packs(need: int, sizes: Sequence[int], spare: float = 0.0) -> list[tuple
         ]
         fewest.append(min(options) if options else (-1, 0))
     totals = [total for total in range(steps, end + 1) if fewest[total][0] >= 0]
-    total = min((one for one in totals if one <= max(totals[0], steps + over)), key=lambda one: (fewest[one][0], one))
+    total = min((one for one in totals if one <= max(totals[0], most)), key=lambda one: (fewest[one][0], one))
     counts = {max(units): singly} if singly else {}
     while total:
         unit = fewest[total][1]
