@@ -11,11 +11,11 @@ from dataclasses import dataclass, replace
 from itertools import chain
 
 from .formula import FORMULARY
-from .job import Job
 from .language import later, tr
 from .model.prose import Condition, Prose, all_known
 from .model.quantity import read_symbol
 from .model.schema import Card, Caution, PlanLine, Stepwise
+from .reckoning import Reckoning
 
 # What can be read from an arm's length without losing the place.
 MOST_WORDS = 250
@@ -138,11 +138,11 @@ def _told(card: Card, groups: list[list[Entry]]) -> Iterator[Entry]:
     return (entry.told for group in groups if (entry := _works(card, group)))
 
 
-def standing(card: Card, entries: Iterable[Entry], job: Job) -> Iterator[tuple[str, str, str]]:
-    """What each entry says for a job, of those whose numbers there are."""
+def standing(card: Card, entries: Iterable[Entry], reckoning: Reckoning) -> Iterator[tuple[str, str, str]]:
+    """What each entry says for a reckoning, of those whose numbers there are."""
     for entry in entries:
-        if job.holds(all_known([entry.value, entry.beside], but=card.givens, when=entry.when)):
-            yield job.reads(entry.what), job.reads(entry.value), job.reads(entry.beside)
+        if reckoning.holds(all_known([entry.value, entry.beside], but=card.givens, when=entry.when)):
+            yield reckoning.reads(entry.what), reckoning.reads(entry.value), reckoning.reads(entry.beside)
 
 
 def key_figures(card: Card) -> list[Entry]:
@@ -256,13 +256,13 @@ def told_for(card: Card) -> Prose:
     return Prose(" · ".join(text for name, text in asked.items() if name in card.givens))
 
 
-def word_count(card: Card, cautions: dict[str, Caution], job: Job) -> int:
-    """How many words the bench side has for a job. A number with its unit is one."""
-    steps = [step for step in card.steps if not step.when or job.holds(step.when)]
-    entries = [entry for entry in (*numbers(card), *clock(card)) if not entry.when or job.holds(entry.when)]
+def word_count(card: Card, cautions: dict[str, Caution], reckoning: Reckoning) -> int:
+    """How many words the bench side has for a reckoning. A number with its unit is one."""
+    steps = [step for step in card.steps if not step.when or reckoning.holds(step.when)]
+    entries = [entry for entry in (*numbers(card), *clock(card)) if not entry.when or reckoning.holds(entry.when)]
     texts = [Prose.as_read(card.title), told_for(card), *chain(*(entry.texts for entry in entries))]
     texts += chain(*((line_of(step), step.seen or NOTHING) for step in steps))
-    said = [job.reads(text) for text in texts]
+    said = [reckoning.reads(text) for text in texts]
     told = chain(*(signs(step, cautions).items() for step in steps))
-    said += [tr(FOOT), *(sign for sign, when in told if job.holds(when))]
+    said += [tr(FOOT), *(sign for sign, when in told if reckoning.holds(when))]
     return sum(any(map(str.isalnum, word)) for text in said for word in text.replace("\n", " ").split(" "))

@@ -15,7 +15,6 @@ from .evidence import series_faults, series_named
 from .figures import FIGURES
 from .figures.faults import drawing_names, nearest, shown_faults, words_faults
 from .formula import FORMULARY
-from .job import InputError, Job, UnknownInput, do_job, read_input, within_range
 from .jobs.faults import card_faults, job_faults, planned_faults, put_aside
 from .kept import Kept, Origins
 from .live.card_script import Reach
@@ -25,6 +24,7 @@ from .model.schema import DEFAULTS, NOTE, SAME_SIZE, Card, Given, Over, Sheet, T
 from .model.yaml_text import Document, Path_
 from .pages.print_sheets import AID_SYMBOLS
 from .published import check_result, read_tolerance
+from .reckoning import InputError, Reckoning, UnknownInput, read_input, reckon, within_range
 from .units import (
     SYSTEMS,
     QuantityError,
@@ -507,12 +507,12 @@ def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Itera
 
 
 def _working_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
-    jobs: dict[str, Job] = {}
+    reckonings: dict[str, Reckoning] = {}
     loads = sheet.trust if isinstance(sheet, Card) else ()
     for shop, own in library.shops.items():
         system = own.units
         try:
-            jobs[shop] = do_job(library, sheet, {"shop": shop})
+            reckonings[shop] = reckon(library, sheet, {"shop": shop})
         except InputError as error:
             given = sheet.givens.get(error.name)
             path = ("givens", error.name, given.key(system)) if given else ("givens",)
@@ -523,7 +523,7 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             continue
         refused = {
             symbol: why
-            for symbol, why in jobs[shop].working.refused.items()
+            for symbol, why in reckonings[shop].working.refused.items()
             if symbol in sheet.named and (symbol not in loads or isinstance(why, MissingGiven))
         }
         reasons = [
@@ -540,8 +540,8 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             else:
                 yield document.fault_in_text(sheet.named[symbol], symbol, message)
         if refused:
-            del jobs[shop]
-    if len(jobs) < len(library.shops):
+            del reckonings[shop]
+    if len(reckonings) < len(library.shops):
         return
     ways = prod(map(len, Reach(library, sheet, library.systems).ways_to_give)) if isinstance(sheet, Card) else 1
     if ways > MOST_WAYS:
@@ -550,10 +550,10 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
         )
         yield document.fault(("givens",), f"{message}, so have the rows of a table give the same symbols")
         return
-    yield from prose_faults(library, sheet, document, {system: jobs[system] for system in SYSTEMS})
+    yield from prose_faults(library, sheet, document, {system: reckonings[system] for system in SYSTEMS})
     if isinstance(sheet, Card):
-        yield from shown_faults(library, document.file.partition("/")[2], sheet, jobs[SYSTEMS[0]])
-        yield from _bench_faults(library, sheet, document, jobs.values())
+        yield from shown_faults(library, document.file.partition("/")[2], sheet, reckonings[SYSTEMS[0]])
+        yield from _bench_faults(library, sheet, document, reckonings.values())
     for place, _ in enumerate(sheet.checks):
         yield from _check_faults(library, sheet, document, place)
 
@@ -565,7 +565,7 @@ def _in_all(library: Library, sheet: Sheet, shop: str) -> str:
     while len(lacks) < len(asked):
         givens = {**sheet.givens, **{name: asked[name] for name in lacks}}
         try:
-            refused = do_job(library, sheet.model_copy(update={"givens": givens}), {"shop": shop}).working.refused
+            refused = reckon(library, sheet.model_copy(update={"givens": givens}), {"shop": shop}).working.refused
             lost = [why.symbols[-1] for why in refused.values() if isinstance(why, MissingGiven)]
         except WorkingError as error:  # nothing breaks a circle of symbols, as no ratio that of the mix
             lost = [*error.symbols]
@@ -631,9 +631,9 @@ def _beyond_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
                     yield document.fault((*path, key, place), f"{run.input}: {error}")
 
 
-def _bench_faults(library: Library, card: Card, document: Document, jobs: Iterable[Job]) -> Iterator[Fault]:
+def _bench_faults(library: Library, card: Card, document: Document, reckonings: Iterable[Reckoning]) -> Iterator[Fault]:
     """A bench side that is too long to be read from an arm's length."""
-    most = max(word_count(card, library.cautions, job) for job in jobs)
+    most = max(word_count(card, library.cautions, reckoning) for reckoning in reckonings)
     if most > MOST_WORDS:
         message = f"the bench side has {most} words, {MOST_WORDS} are the most; shorten 'line' and 'seen' of the steps"
         yield document.fault(("steps",), message)

@@ -24,7 +24,6 @@ from .editor import FILES, drawings, schema, schema_files, set_in
 from .errors import STOPPED, BondwrightError, Fault, Faults
 from .evidence import own_tests
 from .formula import FORMULARY, Formula
-from .job import InputError, Job, UnknownInput, do_job, in_words, out_of_range
 from .kept import Kept
 from .language import ENGLISH, Language, read_language, speaking, tr
 from .model.jobsheet import Conditions, JobSheet, OwnLesson
@@ -33,6 +32,7 @@ from .model.schema import Card, parse
 from .model.yaml_text import Document, OnePlace, Path_
 from .notation import formula_text, numbers_text, working_number
 from .pages.options import PAPERS, UNITS, SiteOptions
+from .reckoning import InputError, Reckoning, UnknownInput, in_words, out_of_range, reckon
 from .settings import Options, layers_of, options_in, settings_in, site_options
 from .shipped import PROCEDURES, VERSION
 from .starter import STARTS, put, start
@@ -303,15 +303,15 @@ def _work(library: Library, options: argparse.Namespace) -> int:
     card = _named(library.cards, options.card, "card")
     inputs = read_inputs(options.inputs)
     try:
-        job = do_job(library, card, inputs)
+        reckoning = reckon(library, card, inputs)
     except InputError as error:
         raise Faults([_argument_fault(error, inputs, options.card)]) from None
-    own = own_tests(library, card, inputs, job)
+    own = own_tests(library, card, inputs, reckoning)
     if options.json:
-        print(as_json(job, own))
+        print(as_json(reckoning, own))
     else:
-        answer(as_trail(job, own) if options.trail else as_answer(card, job, own))
-    for name in job.unused(inputs):
+        answer(as_trail(reckoning, own) if options.trail else as_answer(card, reckoning, own))
+    for name in reckoning.unused(inputs):
         meant = f"{name}, {in_words(name)}, is nothing that this card works with: it changes none of its numbers"
         remark(f"mind: {meant}; what may be set: bondwright inputs {options.card}")
     return 0
@@ -412,34 +412,34 @@ def _argument_fault(error: InputError, inputs: Mapping[str, str], card: str) -> 
     return Fault(f"argument '{clip(f'{name}={inputs[name]}')}'", 1, column, message)
 
 
-def as_json(job: Job, own: Sequence[str] = ()) -> str:
+def as_json(reckoning: Reckoning, own: Sequence[str] = ()) -> str:
     """Values in shown units, not rounded, the trail that led to them, and why what was asked for has no number."""
     symbols = FORMULARY.symbols
     values = {
         step.symbol: {
-            "value": json_number(from_base(step.value, symbols[step.symbol].unit, job.unit(step.symbol))),
-            "unit": label(job.unit(step.symbol)),
+            "value": json_number(from_base(step.value, symbols[step.symbol].unit, reckoning.unit(step.symbol))),
+            "unit": label(reckoning.unit(step.symbol)),
             "name": symbols[step.symbol].meaning,
-            "shown": job.shop(step.symbol),
+            "shown": reckoning.shop(step.symbol),
         }
-        for step in job.working.trail
+        for step in reckoning.working.trail
     }
     document = {
-        "card": job.sheet.title,
-        "shop": job.shop_name,
-        "choices": job.titles,
+        "card": reckoning.sheet.title,
+        "shop": reckoning.shop_name,
+        "choices": reckoning.titles,
         "values": values,
-        "trail": [trail_entry(job, step) for step in job.working.trail],
-        "refused": {symbol: str(job.working.refused[symbol]) for symbol in refused(job)},
-        "warnings": job.working.warnings,
+        "trail": [trail_entry(reckoning, step) for step in reckoning.working.trail],
+        "refused": {symbol: str(reckoning.working.refused[symbol]) for symbol in refused(reckoning)},
+        "warnings": reckoning.working.warnings,
         "own_tests": list(own),
     }
     return plain(json.dumps(document, ensure_ascii=False, indent=2))
 
 
-def refused(job: Job) -> list[str]:
+def refused(reckoning: Reckoning) -> list[str]:
     """What the card works and has no number for."""
-    return [symbol for symbol in job.sheet.outputs if symbol in job.working.refused]
+    return [symbol for symbol in reckoning.sheet.outputs if symbol in reckoning.working.refused]
 
 
 def json_number(value: float) -> float:
@@ -447,74 +447,81 @@ def json_number(value: float) -> float:
     return float(f"{value:.12g}")
 
 
-def trail_entry(job: Job, step: Step) -> dict[str, object]:
+def trail_entry(reckoning: Reckoning, step: Step) -> dict[str, object]:
     """One step of the trail for a program."""
     entry: dict[str, object] = {"symbol": step.symbol, "source": step.source}
     if step.by is None:
         return {**entry, "kind": "given"}
     entry["from"] = list(step.by.parameters)
     if isinstance(step.by, Formula):
-        return {**entry, "kind": "formula", "formula": plain(formula_text(step.by)), "worked": plain(worked(job, step))}
+        return {
+            **entry,
+            "kind": "formula",
+            "formula": plain(formula_text(step.by)),
+            "worked": plain(worked(reckoning, step)),
+        }
     return {**entry, "kind": "lookup", "rule": step.by.meaning}
 
 
-def worked(job: Job, step: Step) -> str:
+def worked(reckoning: Reckoning, step: Step) -> str:
     """A formula with the numbers put in and its answer."""
     assert isinstance(step.by, Formula)
-    return numbers_text(step.by, job.working.values, FORMULARY.symbols, job.system)
+    return numbers_text(step.by, reckoning.working.values, FORMULARY.symbols, reckoning.system)
 
 
-def as_trail(job: Job, own: Sequence[str] = ()) -> str:
+def as_trail(reckoning: Reckoning, own: Sequence[str] = ()) -> str:
     """The trail as it is read in a terminal."""
     symbols = FORMULARY.symbols
-    lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})", "", tr("Given")]
-    for step in job.working.trail:
+    lines = [f"{reckoning.sheet.title} ({', '.join(reckoning.titles.values())})", "", tr("Given")]
+    for step in reckoning.working.trail:
         if step.by is None:
-            value = with_unit(*working_number(symbols[step.symbol], step.value, job.system))
+            value = with_unit(*working_number(symbols[step.symbol], step.value, reckoning.system))
             lines.append(f"  {step.symbol:<8}{value:<14}{symbols[step.symbol].meaning} [{step.source}]")
     lines += ["", tr("Worked")]
-    for step in job.working.trail:
+    for step in reckoning.working.trail:
         if isinstance(step.by, Formula):
             lines.append(f"  {step.symbol:<8}{symbols[step.symbol].meaning} [{step.source}]")
             lines.append(f"  {'':<8}= {formula_text(step.by)}")
-            lines.append(f"  {'':<8}= {worked(job, step)}")
+            lines.append(f"  {'':<8}= {worked(reckoning, step)}")
         elif step.by is not None:
             lines.append(f"  {step.symbol:<8}{symbols[step.symbol].meaning} [{step.source}]")
-            lines.append(f"  {'':<8}{step.by.meaning} {job.shop(step.symbol)}")
+            lines.append(f"  {'':<8}{step.by.meaning} {reckoning.shop(step.symbol)}")
     lines += ["", tr("For the shop")]
-    for symbol in job.sheet.outputs:
-        lines.append(f"  {symbol:<8}{job.said(symbol):<14}{symbols[symbol].meaning}")
-    return plain("\n".join([*lines, *_told(job, own)]))
+    for symbol in reckoning.sheet.outputs:
+        lines.append(f"  {symbol:<8}{reckoning.said(symbol):<14}{symbols[symbol].meaning}")
+    return plain("\n".join([*lines, *_told(reckoning, own)]))
 
 
-def _told(job: Job, own: Sequence[str]) -> Iterator[str]:
+def _told(reckoning: Reckoning, own: Sequence[str]) -> Iterator[str]:
     """What has no number and why, what to mind, and what the shop's own tests say."""
-    yield from ["", *(tr("No number: {reason}.", reason=reason) for reason in job.reasons)] if job.reasons else []
-    for warning in job.working.warnings:
+    yield from (
+        ["", *(tr("No number: {reason}.", reason=reason) for reason in reckoning.reasons)] if reckoning.reasons else []
+    )
+    for warning in reckoning.working.warnings:
         yield from ("", tr("Mind: {warning}.", warning=warning))
     yield from ["", *own] if own else []
 
 
-def as_answer(card: Card, job: Job, own: Sequence[str] = ()) -> str:
+def as_answer(card: Card, reckoning: Reckoning, own: Sequence[str] = ()) -> str:
     """What is read at the bench: drills and flags, what is weighed and filled in, the times, and the loads."""
     parts = {tr("Drills, epoxy and what is set"): numbers(card), tr("Times"): clock(card)}
-    lines = [f"{job.sheet.title} ({', '.join(job.titles.values())})"]
+    lines = [f"{reckoning.sheet.title} ({', '.join(reckoning.titles.values())})"]
     for heading, entries in parts.items():
-        rows = standing(card, entries, job)
+        rows = standing(card, entries, reckoning)
         told = [f"  {plain(what):<18} {value:<16} {more}".rstrip() for what, value, more in rows if value]
         lines += ["", heading, *told] if told else []
     if len(lines) == 1:  # nothing that a bench side has a row for
         others = [symbol for symbol in card.outputs if symbol not in card.trust]
-        lines += ["", *(f"  {job.said(symbol):<16} {FORMULARY.symbols[symbol].meaning}" for symbol in others)]
+        lines += ["", *(f"  {reckoning.said(symbol):<16} {FORMULARY.symbols[symbol].meaning}" for symbol in others)]
     if card.trust:
-        loads = [(job.said(symbol), FORMULARY.symbols[symbol].meaning) for symbol in card.trust]
+        loads = [(reckoning.said(symbol), FORMULARY.symbols[symbol].meaning) for symbol in card.trust]
         lines += [
             "",
             tr("What it may be trusted with, as a starting model"),
             *(f"  {load:<12} {what}" for load, what in loads),
         ]
     lines += [
-        *_told(job, own),
+        *_told(reckoning, own),
         "",
         tr("For learning and planning. The whole working: --trail. What may be set: bondwright inputs CARD."),
     ]

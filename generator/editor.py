@@ -15,12 +15,12 @@ from .figures import FIGURES
 from .figures.faults import drawing_names, values
 from .figures.words import Words
 from .formula import FORMULARY
-from .job import Job, do_job
 from .model.jobsheet import JobSheet
 from .model.library import SPECIAL, Library
 from .model.own_shop import OwnShop
 from .model.schema import NOTE, Card, Strict, Table
 from .model.series import TestSeries
+from .reckoning import Reckoning, reckon
 from .units import SYSTEMS
 
 # The files that one writes whole, by the folder or the name that they stand under.
@@ -36,7 +36,7 @@ class Shown:
     needs: list[str]
     cards: list[str]
     # The first of the cards, worked as it comes.
-    job: Job
+    reckoning: Reckoning
 
 
 class _Asked(dict[str, Any]):
@@ -59,20 +59,20 @@ class _Asked(dict[str, Any]):
 
 def drawings(library: Library) -> Iterator[Shown]:
     """Every drawing that a card shows; what it needs is seen from drawing it there."""
-    jobs = {name: do_job(library, card, {}) for name, card in library.cards.items()}
+    reckonings = {name: reckon(library, card, {}) for name, card in library.cards.items()}
     for name in FIGURES:
         cards = [key for key, card in library.cards.items() if name in [one for _, one in drawing_names(card)]]
         words = library.drawings.get(name)
         if words is None or not cards:
             continue
-        job, title = jobs[cards[0]], words.title
-        asked = _Asked(job.working.values)
+        reckoning, title = reckonings[cards[0]], words.title
+        asked = _Asked(reckoning.working.values)
         with suppress(WorkingError):  # this shop has no number for what it asked last
-            picture = FIGURES[name].place(asked, job.texts)
-            title = Words(words, job.shop, {**job.texts, **picture.cases}).filled(title)
+            picture = FIGURES[name].place(asked, reckoning.texts)
+            title = Words(words, reckoning.shop, {**reckoning.texts, **picture.cases}).filled(title)
         said = {symbol for _, symbol, _ in values(name, words)}
         needs = sorted((asked.names | said) & set(FORMULARY.symbols))
-        yield Shown(name, title, needs, cards, job)
+        yield Shown(name, title, needs, cards, reckoning)
 
 
 def schema(kind: str, library: Library) -> dict[str, Any]:

@@ -15,13 +15,13 @@ from typing import Literal, get_args
 
 from .errors import Fault
 from .formula import FORMULARY
-from .job import InputError, Job, UnknownInput, do_job
 from .language import later, tr
 from .model.library import Library
 from .model.quantity import read_symbol
 from .model.schema import Card
 from .model.series import Joint, TestSeries, how_it_failed
 from .model.yaml_text import Document
+from .reckoning import InputError, Reckoning, UnknownInput, reckon
 from .samples import FEWEST, Sample
 from .units import QuantityError, clip, from_base, plain
 
@@ -116,9 +116,11 @@ def kind_of(card: Card) -> Kind | None:
     return next((kind for kind in KINDS if set(kind.by_tests) & set(card.trust)), None)
 
 
-def size_of(job: Job) -> str:
+def size_of(reckoning: Reckoning) -> str:
     """What a joint's fastener is called by."""
-    return next(job.titles[name] for name in SIZES if name in job.titles and job.texts[name] != "none")
+    return next(
+        reckoning.titles[name] for name in SIZES if name in reckoning.titles and reckoning.texts[name] != "none"
+    )
 
 
 @dataclass(frozen=True)
@@ -128,7 +130,7 @@ class Judged:
     name: str
     series: TestSeries
     kind: Kind
-    job: Job
+    reckoning: Reckoning
 
     @cached_property
     def broken(self) -> list[Joint]:
@@ -182,7 +184,7 @@ class Judged:
     @property
     def calculated(self) -> float | None:
         """The strength of the joint by the model (N), nothing where it has no number."""
-        values = self.job.working.values
+        values = self.reckoning.working.values
         strengths = self.kind.strengths
         return min(values[name] for name in strengths) if all(name in values for name in strengths) else None
 
@@ -194,29 +196,33 @@ class Judged:
     @property
     def gravity(self) -> float:
         """The specific gravity of the wood pulled."""
-        return self.series.measured.gravity if self.series.measured else self.job.working.values["G"]
+        return self.series.measured.gravity if self.series.measured else self.reckoning.working.values["G"]
 
-    def why_not(self, job: Job) -> str | None:
+    def why_not(self, reckoning: Reckoning) -> str | None:
         """Why it says nothing of a joint, or None for one like those tested."""
-        values, own, kind = job.working.values, self.job.working.values, self.kind
+        values, own, kind = reckoning.working.values, self.reckoning.working.values, self.kind
         if any(symbol not in values or symbol not in own for symbol in kind.needed):
             return tr("its thread, hole, depth or wood is not known")
-        if any(job.titles.get(name) != self.job.titles.get(name) for name in SIZES):
-            return tr("its thread is not {thread}", thread=size_of(self.job))
+        if any(reckoning.titles.get(name) != self.reckoning.titles.get(name) for name in SIZES):
+            return tr("its thread is not {thread}", thread=size_of(self.reckoning))
         if abs(values[kind.hole] - own[kind.hole]) > HOLE:
-            return tr("its hole is not {hole} wide", hole=plain(self.job.shop(kind.hole)))
+            return tr("its hole is not {hole} wide", hole=plain(self.reckoning.shop(kind.hole)))
         if abs(values["G"] - self.gravity) > GRAVITY * self.gravity * (1 + 1e-9):
             return tr("its wood is more than a tenth lighter or denser than the wood tested")
         if values[kind.depth] > own[kind.depth] * (1 + 1e-6):
-            return tr("its bond is deeper than {depth}", depth=plain(self.job.shop(kind.depth)))
+            return tr("its bond is deeper than {depth}", depth=plain(self.reckoning.shop(kind.depth)))
         for name, differs in SAME.items():
-            if name in job.titles and name in self.job.titles and job.titles[name] != self.job.titles[name]:
-                return tr(differs, title=self.job.titles[name])
+            if (
+                name in reckoning.titles
+                and name in self.reckoning.titles
+                and reckoning.titles[name] != self.reckoning.titles[name]
+            ):
+                return tr(differs, title=self.reckoning.titles[name])
         return None
 
-    def share(self, job: Job) -> float:
+    def share(self, reckoning: Reckoning) -> float:
         """The joint's bond as a part of the bond tested, never more than all of it."""
-        values, own = job.working.values, self.job.working.values
+        values, own = reckoning.working.values, self.reckoning.working.values
         parts = (values[symbol] / own[symbol] for symbol in self.kind.parts)
         share = 1.0
         for part in parts:
@@ -229,16 +235,16 @@ class Own:
     """A joint that stands in a tested set-up: the series, and the joint worked with it."""
 
     judged: Judged
-    job: Job
+    reckoning: Reckoning
 
     def load(self, symbol: str) -> float | None:
         """The working load by tests (N) beside the model's `symbol`, where there is one."""
-        values = self.job.working.values
+        values = self.reckoning.working.values
         return values[BY_TESTS[symbol]] if symbol in BY_TESTS and BY_TESTS[symbol] in values else None
 
     def model(self, symbol: str) -> float | None:
         """The model's own working load (N), where there is one."""
-        return self.job.working.values[symbol] if self.job.has(symbol) else None
+        return self.reckoning.working.values[symbol] if self.reckoning.has(symbol) else None
 
     def decides(self, symbol: str) -> float | None:
         """What may be trusted (N) in place of the model's number: the lower of both, or the test's own where the
@@ -256,7 +262,7 @@ def said(own: Own, symbol: str) -> str:
     load, model = own.load(symbol), own.model(symbol)
     assert load is not None
     beside: Beside = "no model" if model is None else "lower" if load < model else "higher"
-    return sentences(own.judged)[beside].format(load=own.job.shop(BY_TESTS[symbol]))
+    return sentences(own.judged)[beside].format(load=own.reckoning.shop(BY_TESTS[symbol]))
 
 
 # Where the number by tests lies beside the model's.
@@ -286,38 +292,40 @@ def _as_it_is(text: str) -> str:
     return text.replace("{", "{{").replace("}", "}}")
 
 
-def own_tests(library: Library, card: Card, inputs: Mapping[str, str], job: Job) -> list[str]:
+def own_tests(library: Library, card: Card, inputs: Mapping[str, str], reckoning: Reckoning) -> list[str]:
     """What the shop's own pulled joints say of a joint: a sentence a working load, and one for each number that is
     reckoned from a load which they take down."""
-    found = own_evidence(library, card, inputs, job)
+    found = own_evidence(library, card, inputs, reckoning)
     loads = [
         f"{FORMULARY.symbols[symbol].meaning}: {said(own, symbol)}."
         for own in found
         for symbol in BY_TESTS
         if symbol in card.trust and own.load(symbol) is not None
     ]
-    return [*loads, *_along(library, card, inputs, job, found)]
+    return [*loads, *_along(library, card, inputs, reckoning, found)]
 
 
 # Of a number that comes lower with a load which tests take down.
 ALONG = later("{meaning}: {value}, by the lower load of these tests.")
 
 
-def _along(library: Library, card: Card, inputs: Mapping[str, str], job: Job, found: Iterable[Own]) -> Iterator[str]:
-    if weaker := weakened(found, job):
-        lower = do_job(library, card, {**inputs, **weaker})
+def _along(
+    library: Library, card: Card, inputs: Mapping[str, str], reckoning: Reckoning, found: Iterable[Own]
+) -> Iterator[str]:
+    if weaker := weakened(found, reckoning):
+        lower = reckon(library, card, {**inputs, **weaker})
         for symbol in card.outputs:
-            if symbol in weaker or not (job.has(symbol) and lower.has(symbol)):
+            if symbol in weaker or not (reckoning.has(symbol) and lower.has(symbol)):
                 continue
-            if 0 < lower.working.values[symbol] < job.working.values[symbol] * (1 - 1e-9):
+            if 0 < lower.working.values[symbol] < reckoning.working.values[symbol] * (1 - 1e-9):
                 yield tr(ALONG, meaning=FORMULARY.symbols[symbol].meaning, value=lower.shop(symbol))
 
 
-def weakened(own: Iterable[Own], job: Job) -> dict[str, str]:
+def weakened(own: Iterable[Own], reckoning: Reckoning) -> dict[str, str]:
     """The working loads that the shop's own tests take down, as they are given to a card."""
     found, own = {}, [*own]
     for symbol in BY_TESTS:
-        model = job.working.values[symbol] if job.has(symbol) else None
+        model = reckoning.working.values[symbol] if reckoning.has(symbol) else None
         load, whose = trusted(own, symbol, model)
         if whose and load is not None and model is not None and load < model:
             found[symbol] = f"{load:.6f} N"
@@ -342,13 +350,13 @@ def judge(library: Library, name: str, series: TestSeries) -> Judged:
     card = library.cards[series.card]
     kind = kind_of(card)
     assert kind
-    return Judged(name, series, kind, do_job(library, card, series.given, extra=kind.worked))
+    return Judged(name, series, kind, reckon(library, card, series.given, extra=kind.worked))
 
 
 def of_the_tested(library: Library, judged: Judged) -> Own | None:
     """The very joint that was tested, with its number by tests, where there is one."""
     card = library.cards[judged.series.card]
-    return _worked(library, card, judged.series.given, judged, judged.job) if judged.sample else None
+    return _worked(library, card, judged.series.given, judged, judged.reckoning) if judged.sample else None
 
 
 def trial_card(library: Library) -> str | None:
@@ -380,29 +388,31 @@ def series_for(library: Library, card: Card) -> list[Judged]:
     return [one for name in series_named(library, card) if (one := _judged(library, name)).kind is kind]
 
 
-def own_evidence(library: Library, card: Card, inputs: Mapping[str, str], job: Job | None = None) -> list[Own]:
-    """Every series with a number that tried joints like this one, and the joint worked with it; the lowest first. `job`
-    is the joint as it was worked already."""
+def own_evidence(
+    library: Library, card: Card, inputs: Mapping[str, str], reckoning: Reckoning | None = None
+) -> list[Own]:
+    """Every series with a number that tried joints like this one, and the joint worked with it; the lowest first.
+    `reckoning` is the joint as it was worked already."""
     series = [one for one in series_for(library, card) if one.sample]
     if not series:
         return []
     kind = series[0].kind
-    if job is None or any(symbol not in job.working.values for symbol in kind.needed):
-        job = do_job(library, card, inputs, extra=kind.worked)
-    found = [_worked(library, card, inputs, one, job) for one in series if one.why_not(job) is None]
+    if reckoning is None or any(symbol not in reckoning.working.values for symbol in kind.needed):
+        reckoning = reckon(library, card, inputs, extra=kind.worked)
+    found = [_worked(library, card, inputs, one, reckoning) for one in series if one.why_not(reckoning) is None]
     first = next(iter(kind.by_tests))
     return sorted(found, key=lambda own: own.load(first) or 0.0)
 
 
-def _worked(library: Library, card: Card, inputs: Mapping[str, str], judged: Judged, job: Job) -> Own:
+def _worked(library: Library, card: Card, inputs: Mapping[str, str], judged: Judged, reckoning: Reckoning) -> Own:
     assert judged.sample
     tested = {
         "R_tg": f"{exp(judged.sample.log_mean):.6f} N",
         "s_tg": f"{judged.sample.log_scatter:.9f}",
         "k_tg": f"{judged.sample.factor:.9f}",
-        "q_t": f"{judged.share(job):.9f}",
+        "q_t": f"{judged.share(reckoning):.9f}",
     }
-    return Own(judged, do_job(library, card, {**inputs, **tested}, extra=tuple(judged.kind.by_tests.values())))
+    return Own(judged, reckon(library, card, {**inputs, **tested}, extra=tuple(judged.kind.by_tests.values())))
 
 
 def trusted(own: Iterable[Own], symbol: str, model: float | None) -> tuple[float | None, Own | None]:
@@ -439,41 +449,45 @@ def series_faults(library: Library, beside: Container[str] = ()) -> Iterator[Fau
             at_key = isinstance(error, UnknownInput)
             yield document.fault(("given", error.name), str(error), at_key=at_key)
             continue
-        job, asked = judged.job, judged.kind.set_up
-        if any(symbol not in job.working.values for symbol in asked):
-            reasons = "; ".join(job.working.reasons(asked)) or "thread, hole, depth or wood is missing"
+        reckoning, asked = judged.reckoning, judged.kind.set_up
+        if any(symbol not in reckoning.working.values for symbol in asked):
+            reasons = "; ".join(reckoning.working.reasons(asked)) or "thread, hole, depth or wood is missing"
             yield document.fault(("given",), UNWORKED + reasons)
             continue
         most = STRONGEST_STEEL * breaking(judged)
         for key, (row, why) in judged.kind.untried.items():
-            if job.texts.get(key) == row:
+            if reckoning.texts.get(key) == row:
                 yield document.fault(("given", key), f"'{row}' {why}")
-        if series.measured and abs(series.measured.gravity / job.working.values["G"] - 1) > ANOTHER_WOOD:
-            words = {"gravity": series.measured.gravity, "G": job.working.values["G"], "wood": job.titles["wood"]}
+        if series.measured and abs(series.measured.gravity / reckoning.working.values["G"] - 1) > ANOTHER_WOOD:
+            words = {
+                "gravity": series.measured.gravity,
+                "G": reckoning.working.values["G"],
+                "wood": reckoning.titles["wood"],
+            }
             yield document.fault(("measured", "gravity"), NOT_THAT_WOOD.format(**words))
         for place, joint in enumerate(series.joints):
-            yield from _joint_faults(document, place, joint, job, most)
+            yield from _joint_faults(document, place, joint, reckoning, most)
         if series.published and series.published.mean > most:
-            yield document.fault(("published", "mean"), _too_strong(job, series.published.mean, most))
+            yield document.fault(("published", "mean"), _too_strong(reckoning, series.published.mean, most))
 
 
 def breaking(judged: Judged) -> float:
     """The load (N) that the fastener's standard asks of it: over the thread of a rod, over the core of a screw."""
-    values = judged.job.working.values
+    values = judged.reckoning.working.values
     area = values["A_s"] if judged.kind is BONDS else pi / 4 * values["d_r"] ** 2
     return values["f_u"] * area
 
 
-def _joint_faults(document: Document, place: int, joint: Joint, job: Job, most: float) -> Iterator[Fault]:
+def _joint_faults(document: Document, place: int, joint: Joint, reckoning: Reckoning, most: float) -> Iterator[Fault]:
     key = "load" if joint.load is not None else "held"
     if joint.force > most:
-        yield document.fault(("joints", place, key), _too_strong(job, joint.force, most))
+        yield document.fault(("joints", place, key), _too_strong(reckoning, joint.force, most))
     for name, text in joint.given.items():
         here = ("joints", place, "given", name)
-        if name not in job.texts:
+        if name not in reckoning.texts:
             message = f"'{clip(name)}' is no input of this series; leave it out"
             yield document.fault(here, message, at_key=True)
-        elif not _alike(name, text, own := job.texts[name]):
+        elif not _alike(name, text, own := reckoning.texts[name]):
             message = f"'{clip(text)}' where the series has '{own}'; one set-up a series: put this joint in its own"
             yield document.fault(here, message)
 
@@ -488,11 +502,11 @@ def _alike(name: str, text: str, own: str) -> bool:
     return " ".join(text.split()).casefold() == " ".join(own.split()).casefold()
 
 
-def _too_strong(job: Job, force: float, most: float) -> str:
+def _too_strong(reckoning: Reckoning, force: float, most: float) -> str:
     return TOO_STRONG.format(
         load=from_base(force, "N", "kN"),
-        thread=size_of(job),
-        fastener=job.titles.get("fastener", "this metal"),
+        thread=size_of(reckoning),
+        fastener=reckoning.titles.get("fastener", "this metal"),
         least=from_base(most / STRONGEST_STEEL, "N", "kN"),
         strongest=STRONGEST_STEEL,
     )

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from .formula import FORMULARY
-from .job import do_job
 from .model.library import Library
 from .model.quantity import read_symbol
 from .model.schema import CheckValue, Sheet
+from .reckoning import reckon
 from .units import SPELLINGS, factor, from_base, plainly, read_number, read_quantity, significant, with_unit
 
 
@@ -26,10 +26,10 @@ class CheckResult:
 
 def check_result(library: Library, sheet: Sheet, check: CheckValue) -> CheckResult:
     """Work by the book what the one symbol needs of the card, and compare."""
-    job = do_job(library.book, library.in_the_book(sheet), check.given, only=(check.symbol,))
+    reckoning = reckon(library.book, library.in_the_book(sheet), check.given, only=(check.symbol,))
     base = FORMULARY.symbols[check.symbol].unit
     published, tolerance = read_symbol(check.symbol, check.value), read_tolerance(check.symbol, check.tolerance)
-    own, unit = job.working.values[check.symbol], job.unit(check.symbol)
+    own, unit = reckoning.working.values[check.symbol], reckoning.unit(check.symbol)
     difference = own - published
     return CheckResult(
         check,

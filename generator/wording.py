@@ -8,37 +8,43 @@ from difflib import get_close_matches
 
 from .errors import Fault, WorkingError
 from .formula import FORMULARY
-from .job import InputError, Job, do_job
 from .model.library import Library
 from .model.prose import Condition, Prose, Value, typed_degrees
 from .model.quantity import read_symbol
 from .model.schema import Card, Given, Sheet
 from .model.yaml_text import Document, Path_
+from .reckoning import InputError, Reckoning, reckon
 from .units import SYSTEMS, System, plain
 
-Jobs = Mapping[System, Job]
+Reckonings = Mapping[System, Reckoning]
 
 
-def prose_faults(library: Library, sheet: Sheet, document: Document, jobs: Jobs) -> Iterator[Fault]:
+def prose_faults(library: Library, sheet: Sheet, document: Document, reckonings: Reckonings) -> Iterator[Fault]:
     """Everything that is wrong in a sheet's texts."""
     if "{" in sheet.purpose or "}" in sheet.purpose:
         yield document.fault_in_text(("purpose",), "{" if "{" in sheet.purpose else "}", "a purpose carries no values")
-    faults = [fault for path, text in sheet.prose for fault in _text_faults(library, sheet, document, jobs, path, text)]
+    faults = [
+        fault for path, text in sheet.prose for fault in _text_faults(library, sheet, document, reckonings, path, text)
+    ]
     yield from faults
     if isinstance(sheet, Card) and not faults:
         for path, asked in sheet.whens:
-            yield from _condition_faults(document, path, asked, jobs)
-        yield from _nothing_faults(library, sheet, document, jobs)
+            yield from _condition_faults(document, path, asked, reckonings)
+        yield from _nothing_faults(library, sheet, document, reckonings)
 
 
 def _text_faults(
-    library: Library, sheet: Sheet, document: Document, jobs: Jobs, path: Path_, text: Prose
+    library: Library, sheet: Sheet, document: Document, reckonings: Reckonings, path: Path_, text: Prose
 ) -> Iterator[Fault]:
-    known = {*jobs[SYSTEMS[0]].working.values, *jobs[SYSTEMS[0]].working.refused, *jobs[SYSTEMS[0]].titles}
+    known = {
+        *reckonings[SYSTEMS[0]].working.values,
+        *reckonings[SYSTEMS[0]].working.refused,
+        *reckonings[SYSTEMS[0]].titles,
+    }
     if typed := typed_degrees(text):
         yield document.fault_in_text(path, typed.typed, str(typed))
     if isinstance(sheet, Card):
-        yield from _typed_faults(path, text, document, jobs)
+        yield from _typed_faults(path, text, document, reckonings)
         if "T_a" in sheet.givens or "compound" in sheet.givens:
             yield from _time_faults(path, text, document)
     links = library.cards if path[0] in ("use_when", "not_when") else {}
@@ -53,36 +59,36 @@ def _text_faults(
             message = f"'{value.name}' stands for words; write them as [{value.name} > 0: so | else so]"
             yield document.fault_in_text(path, f"{{{value.name}}}", message)
     for asked in text.conditions:
-        yield from _condition_faults(document, path, asked, jobs)
+        yield from _condition_faults(document, path, asked, reckonings)
 
 
-def _condition_faults(document: Document, path: Path_, asked: Condition, jobs: Jobs) -> Iterator[Fault]:
+def _condition_faults(document: Document, path: Path_, asked: Condition, reckonings: Reckonings) -> Iterator[Fault]:
     """Conditions on what the card does not work, or that the live card could not ask of a fraction of an inch."""
     name = asked.symbol
-    if not jobs[SYSTEMS[0]].has(name):
+    if not reckonings[SYSTEMS[0]].has(name):
         yield document.fault_in_text(path, name, f"'{name}' is not worked by this card; name a symbol that is")
     elif asked.over and FORMULARY.symbols[name].metric.step != 1:
         yield document.fault_in_text(path, name, f"only a count is asked whether it is above {asked.over}; ask above 0")
 
 
-def read_prose(card: Card, job: Job) -> Iterator[tuple[Path_, list[str | Value]]]:
-    """The texts that stand in the card for a job, each as it reads then."""
-    away = {path[:-1] for path, asked in card.whens if not job.holds(asked)}
+def read_prose(card: Card, reckoning: Reckoning) -> Iterator[tuple[Path_, list[str | Value]]]:
+    """The texts that stand in the card for a reckoning, each as it reads then."""
+    away = {path[:-1] for path, asked in card.whens if not reckoning.holds(asked)}
     for path, text in card.prose:
         if path[:-1] not in away:
-            yield path, list(text.chosen(job.holds))
+            yield path, list(text.chosen(reckoning.holds))
 
 
 # A number with a unit, as a value is written in a text.
 _TYPED = re.compile(r"(?<![\w/.])(\d+(?:[ \u00a0]\d+/\d+|/\d+|\.\d+)?)\s?(mm|in|mL|g|kN|lbf|min|h|°C|°F|%)(?!\w)")
 
 
-def _typed_faults(path: Path_, text: str, document: Document, jobs: Jobs) -> Iterator[Fault]:
-    """Values typed into a text although the card works them: they would stay when the job changes."""
+def _typed_faults(path: Path_, text: str, document: Document, reckonings: Reckonings) -> Iterator[Fault]:
+    """Values typed into a text although the card works them: they would stay when the inputs change."""
     for match in _TYPED.finditer(text):
         written = " ".join(match.group(0).split())
-        for job in jobs.values():
-            same = [name for name in job.working.values if plain(job.shop(name)) == written]
+        for reckoning in reckonings.values():
+            same = [name for name in reckoning.working.values if plain(reckoning.shop(name)) == written]
             if same:
                 names = " or ".join(f"{{{name}}}" for name in same[:3])
                 yield document.fault_in_text(path, match.group(0), f"'{written}' is worked by this card; write {names}")
@@ -126,22 +132,22 @@ def _time_faults(path: Path_, text: str, document: Document) -> Iterator[Fault]:
             yield document.fault_in_text(path, written, message)
 
 
-# What a job may have none of.
+# What a reckoning may have none of.
 _AMOUNTS = ("m", "m**3", "kg")
 
 
-def _nothing_faults(library: Library, card: Card, document: Document, jobs: Jobs) -> Iterator[Fault]:
+def _nothing_faults(library: Library, card: Card, document: Document, reckonings: Reckonings) -> Iterator[Fault]:
     """Texts that would tell a length or an amount of 0, once a given of the card is 0."""
     nothing = {name: str(given.min) for name, given in card.givens.items() if _may_be_none(name, given)}
     told: set[tuple[Path_, str]] = set()
     for none in [*({name: text} for name, text in nothing.items()), nothing]:
         try:
-            job = do_job(library, card, {**none, "shop": SYSTEMS[0]})
+            reckoning = reckon(library, card, {**none, "shop": SYSTEMS[0]})
         except (InputError, WorkingError):
             continue
-        for path, found in read_prose(card, job):
+        for path, found in read_prose(card, reckoning):
             for value in found:
-                here = (path, value.name) if isinstance(value, Value) and _is_nothing(value.name, job) else None
+                here = (path, value.name) if isinstance(value, Value) and _is_nothing(value.name, reckoning) else None
                 if here and here not in told:
                     told.add(here)
                     written, names = f"{{{here[1]}}}", " and ".join(none)
@@ -157,7 +163,7 @@ def _may_be_none(name: str, given: Given) -> bool:
     return symbol is not None and symbol.unit == "m" and given.min is not None and not read_symbol(name, given.min)
 
 
-def _is_nothing(name: str, job: Job) -> bool:
+def _is_nothing(name: str, reckoning: Reckoning) -> bool:
     symbol = FORMULARY.symbols.get(name)
-    is_amount = symbol is not None and symbol.unit in _AMOUNTS and name not in job.titles
-    return is_amount and not job.holds(Condition(name, 0))
+    is_amount = symbol is not None and symbol.unit in _AMOUNTS and name not in reckoning.titles
+    return is_amount and not reckoning.holds(Condition(name, 0))

@@ -65,7 +65,7 @@ PARTS: dict[str, tuple[str, str]] = {
         " stepped_hole strength syringe time tools worn",
     ),
     "numbers": ("units.py expr.py", "units expr reading"),
-    "resolver": ("working.py formula.py job.py", "working job inputs formula"),
+    "resolver": ("working.py formula.py reckoning.py", "working reckoning inputs formula"),
     "planner": ("schedule/*.py", "clock_by_hand mixes_by_hand"),
     "plans": ("jobs/plan.py", "jobs"),
 }  # fmt: skip

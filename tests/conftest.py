@@ -25,13 +25,13 @@ from hypothesis import settings
 from generator.check import JobSheets, load_checked, unused_faults
 from generator.cli import main
 from generator.errors import Faults
-from generator.job import Job, do_job
 from generator.kept import Kept
 from generator.model.jobsheet import JobSheet
 from generator.model.library import Library, load
 from generator.model.schema import Sheet
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
+from generator.reckoning import Reckoning, reckon
 from generator.working import Working, work
 
 if TYPE_CHECKING:
@@ -160,12 +160,12 @@ def cut_entry(path: Path, line: int) -> None:
     path.write_text("".join(lines[: line - 1] + lines[end:]), encoding="utf-8")
 
 
-def whole_job(library: Library, sheet: Sheet, inputs: Mapping[str, str], *, extra: Iterable[str] = ()) -> Job:
+def whole_job(library: Library, sheet: Sheet, inputs: Mapping[str, str], *, extra: Iterable[str] = ()) -> Reckoning:
     """Work a sheet of which all that is wanted has a number; the reason is raised where one has none."""
-    job = do_job(library, sheet, inputs, extra=extra)
+    reckoning = reckon(library, sheet, inputs, extra=extra)
     for symbol in (*(symbol for symbol in sheet.named if symbol not in getattr(sheet, "trust", ())), *extra):
-        job.working.values[symbol]
-    return job
+        reckoning.working.values[symbol]
+    return reckoning
 
 
 def whole_working(wanted: Iterable[str], givens: Mapping[str, float], *more: Any, **details: Any) -> Working:

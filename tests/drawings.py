@@ -14,7 +14,7 @@ from conftest import LIBRARY
 from generator.errors import NoStock, OutOfRange, WorkingError
 from generator.figures import FIGURES, Figure, draw, parts
 from generator.figures.faults import drawing_names
-from generator.job import Job, do_job
+from generator.reckoning import Reckoning, reckon
 
 SVG = "{http://www.w3.org/2000/svg}"
 Box = tuple[float, float, float, float]
@@ -155,12 +155,12 @@ INPUTS: dict[str, list[dict[str, str]]] = {
 
 
 @cache
-def jobs_of(card: str) -> list[Job]:
+def jobs_of(card: str) -> list[Reckoning]:
     """A card worked with all of its inputs; a size that no shop stocks, or no model covers, is passed over."""
     sheet, found = LIBRARY.cards[card], []
     for inputs in INPUTS[card]:
         try:
-            found.append(do_job(LIBRARY, sheet, {k: v for k, v in inputs.items() if k == "shop" or k in sheet.givens}))
+            found.append(reckon(LIBRARY, sheet, {k: v for k, v in inputs.items() if k == "shop" or k in sheet.givens}))
         except (NoStock, OutOfRange):
             continue
     assert len(found) >= 5, card
@@ -187,12 +187,12 @@ class Drawn:
     """A drawing of one job, as it is parsed."""
 
     name: str
-    job: Job
+    reckoning: Reckoning
     figure: Figure
 
     def __post_init__(self) -> None:
         self.root = ET.fromstring(self.figure.svg)
-        self.values = self.job.working.values
+        self.values = self.reckoning.working.values
         self.width, self.height = (float(text) for text in self.root.get("viewBox", "").split()[2:])
 
     def parts(self, name: str) -> list[ET.Element]:
@@ -233,17 +233,17 @@ class Drawn:
         return [("".join(text.itertext()), text_box(text)) for text in self.root.iter(f"{SVG}text")]
 
 
-def drawn(name: str, job: Job) -> Drawn:
+def drawn(name: str, reckoning: Reckoning) -> Drawn:
     """A drawing of a job. Raises WorkingError where it needs a number that there is none of."""
-    return Drawn(name, job, drawn_by(name, job.working.values, job.shop, job.texts))
+    return Drawn(name, reckoning, drawn_by(name, reckoning.working.values, reckoning.shop, reckoning.texts))
 
 
 def all_drawn(name: str, cards: list[str] | None = None) -> list[Drawn]:
     """A drawing of every job of its cards; one that needs a number that there is none of is passed over."""
     found = []
-    for job in (job for card in cards or CARDS_OF[name] for job in jobs_of(card)):
+    for reckoning in (reckoning for card in cards or CARDS_OF[name] for reckoning in jobs_of(card)):
         with suppress(WorkingError):
-            found.append(drawn(name, job))
+            found.append(drawn(name, reckoning))
     assert len(found) >= 5, name
     return found
 

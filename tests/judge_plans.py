@@ -314,7 +314,7 @@ class Judge:
 
     @staticmethod
     def _cures(one: Worked) -> int:
-        return -(-int(one.time("t_f") * 1000) // 1000) if "t_f" in one.job.working.values else 0
+        return -(-int(one.time("t_f") * 1000) // 1000) if "t_f" in one.reckoning.working.values else 0
 
     def _look(self) -> None:
         """Who looks at several alike that share a mix goes round them, whichever fittings they belong to."""
@@ -373,7 +373,7 @@ class Judge:
 
     def _masses(self, one: Worked, pieces: int, layer: int) -> Iterator[int]:
         for number in range(1, pieces + 1):
-            together = self.planner._neat(one, number, layer) if "n_s" in one.job.working.values else 0.0
+            together = self.planner._neat(one, number, layer) if "n_s" in one.reckoning.working.values else 0.0
             yield (
                 self.planner._mg(together) if together else number * self.planner._mg(self.planner._neat(one, 1, layer))
             )

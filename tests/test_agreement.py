@@ -18,7 +18,6 @@ from markupsafe import escape
 from conftest import LIBRARY, searched
 from generator.errors import WorkingError
 from generator.formula import FORMULARY
-from generator.job import InputError, Job, do_job
 from generator.jobs.fittings import carried, planned_by, work_fittings
 from generator.model.quantity import read_symbol
 from generator.model.schema import Over, Sheet, Table
@@ -29,24 +28,25 @@ from generator.pages.frame import menu
 from generator.pages.home import HomePage
 from generator.pages.job_sheet import card_address
 from generator.pages.options import SiteOptions
+from generator.reckoning import InputError, Reckoning, reckon
 from generator.units import SPELLINGS, SYSTEMS, System, from_base, plain
 
 SHEETS = {name.removesuffix(".yaml"): sheet for name, sheet in LIBRARY.sheets()}
 TABLES = [name for name, sheet in SHEETS.items() if isinstance(sheet, Table)]
 
 
-def printed(job: Job, symbol: str) -> str | None:
+def printed(reckoning: Reckoning, symbol: str) -> str | None:
     """What a page prints for a symbol, None where it has no number."""
     try:
-        return plain(job.shop(symbol))
+        return plain(reckoning.shop(symbol))
     except (WorkingError, KeyError):
         return None
 
 
-def tried(sheet: Sheet, inputs: dict[str, str], symbol: str) -> Job | None:
+def tried(sheet: Sheet, inputs: dict[str, str], symbol: str) -> Reckoning | None:
     """The sheet worked with these inputs, None where they do not go together."""
     try:
-        return do_job(LIBRARY, sheet, inputs, extra=[symbol])
+        return reckon(LIBRARY, sheet, inputs, extra=[symbol])
     except (InputError, WorkingError):
         return None
 
@@ -87,14 +87,16 @@ def as_text(symbol: str, value: float) -> str:
     return f"{from_base(value, base, unit):.12f} {spelling}".strip()
 
 
-def same_inputs(job: Job, other: Sheet) -> dict[str, str]:
+def same_inputs(reckoning: Reckoning, other: Sheet) -> dict[str, str]:
     """The inputs of this sheet for another one, and its own as far as they are worked here."""
-    inputs = {"shop": str(job.system)} | {name: text for name, text in job.texts.items() if name in FORMULARY.symbols}
+    inputs = {"shop": str(reckoning.system)} | {
+        name: text for name, text in reckoning.texts.items() if name in FORMULARY.symbols
+    }
     for name in other.givens:
-        if name in job.texts:
-            inputs[name] = job.texts[name]
-        elif name in job.working.values:
-            inputs[name] = as_text(name, job.working.values[name])
+        if name in reckoning.texts:
+            inputs[name] = reckoning.texts[name]
+        elif name in reckoning.working.values:
+            inputs[name] = as_text(name, reckoning.working.values[name])
     return inputs
 
 
@@ -105,9 +107,9 @@ def gives(name: str) -> set[str]:
     return {symbol for row in LIBRARY.choices[name].rows.values() for symbol in row.symbols}
 
 
-def needed_for(job: Job, symbol: str) -> set[str]:
+def needed_for(reckoning: Reckoning, symbol: str) -> set[str]:
     """The symbols that a symbol was worked from, one after another."""
-    steps = {step.symbol: step.by.parameters if step.by else () for step in job.working.trail}
+    steps = {step.symbol: step.by.parameters if step.by else () for step in reckoning.working.trail}
     ahead, seen = [symbol], set[str]()
     while ahead:
         name = ahead.pop()
@@ -117,19 +119,19 @@ def needed_for(job: Job, symbol: str) -> set[str]:
     return seen
 
 
-def asks_more(job: Job, inputs: dict[str, str], symbol: str) -> bool:
+def asks_more(reckoning: Reckoning, inputs: dict[str, str], symbol: str) -> bool:
     """Whether a symbol hangs on something that only this sheet's reader chooses. A default with a source is a fact."""
-    own = [name for name, given in job.sheet.givens.items() if name not in inputs and given.source is None]
-    return any(gives(name) & needed_for(job, symbol) for name in own)
+    own = [name for name, given in reckoning.sheet.givens.items() if name not in inputs and given.source is None]
+    return any(gives(name) & needed_for(reckoning, symbol) for name in own)
 
 
 # What a fitting takes, of whatever joint it is: two pages speak of the same where they work it the same way.
 OF_ITS_JOINT = {"V_1", "m_w"}
 
 
-def way_to(job: Job, symbol: str) -> object:
+def way_to(reckoning: Reckoning, symbol: str) -> object:
     """The formula that a symbol was worked by."""
-    return next(step.by for step in job.working.trail if step.symbol == symbol)
+    return next(step.by for step in reckoning.working.trail if step.symbol == symbol)
 
 
 @pytest.mark.parametrize("name", TABLES)
@@ -138,18 +140,18 @@ def test_a_table_agrees_with_every_page_that_works_the_same(name: str) -> None:
     assert isinstance(table, Table)
     faults = []
     for inputs, symbol in cells(table):
-        job = tried(table, inputs, symbol)
-        here = printed(job, symbol) if job else None
-        if job is None or here is None:
+        reckoning = tried(table, inputs, symbol)
+        here = printed(reckoning, symbol) if reckoning else None
+        if reckoning is None or here is None:
             continue
         for other, sheet in SHEETS.items():
             if other == name or symbol not in told_by(other):
                 continue
-            given = same_inputs(job, sheet)
+            given = same_inputs(reckoning, sheet)
             there = tried(sheet, given, symbol)
             if there is None or asks_more(there, given, symbol):
                 continue
-            if symbol in OF_ITS_JOINT and way_to(job, symbol) != way_to(there, symbol):
+            if symbol in OF_ITS_JOINT and way_to(reckoning, symbol) != way_to(there, symbol):
                 continue
             if printed(there, symbol) not in (here, None):
                 faults.append(f"{symbol} {inputs}: {here} here, {printed(there, symbol)} in {other}")
@@ -176,22 +178,22 @@ def compared(name: str, others: Iterable[str], odd: dict[str, str], own_work: It
         own.pop("thread", None)  # the hole is asked for by itself, and would stay that of another thread
     for other in others:
         common = sorted((told_by(name) & told_by(other)) - {"note", *own_work})
-        if name == other or len(own) < 2 or not common or (job := worked(name, tuple(own.items()))) is None:
+        if name == other or len(own) < 2 or not common or (reckoning := worked(name, tuple(own.items()))) is None:
             continue
-        given = same_inputs(job, SHEETS[other]) | {
+        given = same_inputs(reckoning, SHEETS[other]) | {
             key: text for key, text in own.items() if key in SHEETS[other].givens
         }
         try:
-            there = do_job(LIBRARY, SHEETS[other], given, extra=common)
+            there = reckon(LIBRARY, SHEETS[other], given, extra=common)
         except (InputError, WorkingError):
             continue
         for symbol in common:
-            here = printed(job, symbol)
+            here = printed(reckoning, symbol)
             refused = there.working.refused.get(symbol)
             needs = refused.symbols if isinstance(refused, WorkingError) else [symbol]
             if here is None or any(asks_more(there, given, one) for one in needs):
                 continue
-            if there.has(symbol) and symbol in OF_ITS_JOINT and way_to(job, symbol) != way_to(there, symbol):
+            if there.has(symbol) and symbol in OF_ITS_JOINT and way_to(reckoning, symbol) != way_to(there, symbol):
                 continue
             seen = printed(there, symbol)
             yield "" if seen == here else f"{symbol} {own}: {here} in {name}, {seen} in {other}"
@@ -216,10 +218,10 @@ def test_every_card_set_to_an_odd_job_agrees_with_every_card_that_is_set_alike()
 
 
 @cache
-def worked(name: str, inputs: tuple[tuple[str, str], ...]) -> Job | None:
+def worked(name: str, inputs: tuple[tuple[str, str], ...]) -> Reckoning | None:
     """A sheet with these inputs and all that it tells, once for every page that it is compared with."""
     try:
-        return do_job(LIBRARY, SHEETS[name], dict(inputs), extra=sorted(told_by(name) - {"note"}))
+        return reckon(LIBRARY, SHEETS[name], dict(inputs), extra=sorted(told_by(name) - {"note"}))
     except (InputError, WorkingError):
         return None
 
@@ -254,9 +256,9 @@ def test_a_fact_of_the_trade_is_the_same_on_every_page() -> None:
     assert not {symbol: dict(told) for symbol, told in facts.items() if len(told) > 1}
 
 
-def capacity(thread: str, wood: str, depth: float) -> Job:
+def capacity(thread: str, wood: str, depth: float) -> Reckoning:
     table = SHEETS["tables/bond-capacity"]
-    return do_job(LIBRARY, table, {"thread": thread, "wood": wood, "T": f"{depth * 1000:.6f} mm"}, extra=["F_w"])
+    return reckon(LIBRARY, table, {"thread": thread, "wood": wood, "T": f"{depth * 1000:.6f} mm"}, extra=["F_w"])
 
 
 @pytest.mark.parametrize("load", ["0.5 kN", "1 kN", "1.5 kN", "2 kN", "3 kN"])
@@ -266,13 +268,13 @@ def test_the_depth_for_a_load_carries_it_and_no_lesser_one_that_the_rules_allow_
     thread: str, wood: str, load: str
 ) -> None:
     """Two tables, each the other's inverse: both as printed, in whole millimetres."""
-    job = tried(SHEETS["tables/thread-for-load"], {"thread": thread, "wood": wood, "F_n": load}, "T_n")
-    if job is None or printed(job, "T_n") is None:
+    reckoning = tried(SHEETS["tables/thread-for-load"], {"thread": thread, "wood": wood, "F_n": load}, "T_n")
+    if reckoning is None or printed(reckoning, "T_n") is None:
         return
-    depth = int(plain(job.number("T_n"))) / 1000
-    assert capacity(thread, wood, depth).working.values["F_w"] >= job.working.values["F_n"] * (1 - 1e-9)
+    depth = int(plain(reckoning.number("T_n"))) / 1000
+    assert capacity(thread, wood, depth).working.values["F_w"] >= reckoning.working.values["F_n"] * (1 - 1e-9)
     less = capacity(thread, wood, depth - 0.004).working.values
-    assert less["F_w"] < job.working.values["F_n"] or less["L_b"] < less["L_ru"]
+    assert less["F_w"] < reckoning.working.values["F_n"] or less["L_b"] < less["L_ru"]
 
 
 def test_both_tables_say_from_where_on_a_bond_is_short() -> None:
@@ -297,14 +299,14 @@ def read_most(symbol: str) -> float:
 def test_a_plate_is_cut_from_what_a_job_sheet_buys() -> None:
     for system in SYSTEMS:
         sizes = LIBRARY.sold(system)["plate"].sizes
-        assert do_job(LIBRARY, SHEETS["cards/backing-plate"], {"shop": system}).working.values["h_rsp"] in sizes
-        assert do_job(LIBRARY, SHEETS["tables/backing-plates"], {"shop": system}).working.values["h_rsp"] in sizes
+        assert reckon(LIBRARY, SHEETS["cards/backing-plate"], {"shop": system}).working.values["h_rsp"] in sizes
+        assert reckon(LIBRARY, SHEETS["tables/backing-plates"], {"shop": system}).working.values["h_rsp"] in sizes
 
 
 def test_a_screw_carries_the_same_whether_it_is_called_coach_or_lag() -> None:
     """The same quantity under two symbols: a table works it for the thread, a card for the shank."""
     for wood in LIBRARY.tables["woods"]:
-        lag = do_job(LIBRARY, SHEETS["tables/lag-screw"], {"thread": "M8", "L_o": "50 mm", "wood": wood})
+        lag = reckon(LIBRARY, SHEETS["tables/lag-screw"], {"thread": "M8", "L_o": "50 mm", "wood": wood})
         own = {"d_sc": "8 mm", "L_sc": "50 mm", "wood": wood}
         screw = tried(SHEETS["cards/bonded-screw"], own, "F_sc")
         assert screw is None or printed(screw, "F_sc") in (printed(lag, "F_lag"), None)
@@ -337,9 +339,9 @@ def test_a_job_sheet_says_what_the_card_says_that_is_set_alike(name: str) -> Non
     for one in work_fittings(LIBRARY, name):
         address = urlsplit(card_address(one.fitting.card, one.inputs))
         set_alike = {key: texts[0] for key, texts in parse_qs(address.query, strict_parsing=True).items()}
-        card = do_job(LIBRARY, one.card, set_alike)
+        card = reckon(LIBRARY, one.card, set_alike)
         for symbol in planned_by(one.card) & {*one.card.outputs}:
-            assert printed(one.job, symbol) == printed(card, symbol), (one.name, symbol)
+            assert printed(one.reckoning, symbol) == printed(card, symbol), (one.name, symbol)
             told += printed(card, symbol) is not None
         for acts, symbols in one.on_the_job.carries.items():
             load = carried(LIBRARY, one.card, one.inputs, acts, None)
@@ -366,11 +368,11 @@ def test_the_handout_prints_what_each_card_works(files: Mapping[str, str]) -> No
     assert {name for _, name in starts} == set(LIBRARY.cards)
     told, faults = 0, []
     for (start, name), (end, _) in pairwise([*starts, (len(whole), "")]):
-        jobs = {str(system): do_job(LIBRARY, LIBRARY.cards[name], {"shop": str(system)}) for system in SYSTEMS}
+        reckonings = {str(system): reckon(LIBRARY, LIBRARY.cards[name], {"shop": str(system)}) for system in SYSTEMS}
         for symbol, said in FIGURE.findall(whole, start, end):
             # What both shops read alike, or what stands in a sentence of one of them, does not name its shop.
-            for shops, text in [([shop], text) for shop, text in IN_SHOP.findall(said)] or [(jobs, said)]:
-                there = [jobs[shop].titles.get(symbol) or jobs[shop].said(symbol) for shop in shops]
+            for shops, text in [([shop], text) for shop, text in IN_SHOP.findall(said)] or [(reckonings, said)]:
+                there = [reckonings[shop].titles.get(symbol) or reckonings[shop].said(symbol) for shop in shops]
                 told += 1
                 if plain(as_read(text)) not in map(plain, there):
                     faults.append(f"{name} {symbol}: {as_read(text)}, worked {there}")
@@ -442,8 +444,8 @@ def test_the_search_answers_with_what_the_cards_work(site: Path) -> None:
                 name: by_title(name, text.format(row=row, head=head, grid=", ".join(grid)))
                 for name, text in given.items()
             }
-            job = do_job(LIBRARY, LIBRARY.cards[card], inputs, extra=[symbol])
-            assert plain(value) == plain(job.shop(symbol)), (ask, head, inputs)
+            reckoning = reckon(LIBRARY, LIBRARY.cards[card], inputs, extra=[symbol])
+            assert plain(value) == plain(reckoning.shop(symbol)), (ask, head, inputs)
             told += 1
         assert told >= (1 if isinstance(symbols, dict) else 3), (ask, hit["cells"])
 

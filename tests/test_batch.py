@@ -9,10 +9,10 @@ import pytest
 from generator.errors import WorkingError
 from generator.formula import FORMULARY
 from generator.formulas import batch
-from generator.job import InputError, Job, do_job
 from generator.model.library import Library
 from generator.model.prose import Condition, Value
 from generator.model.schema import Card
+from generator.reckoning import InputError, Reckoning, reckon
 from generator.wording import read_prose
 
 ML, G, MINUTE = 1e-6, 1e-3, 60.0
@@ -126,14 +126,14 @@ JOBS: list[dict[str, str]] = [
 ]
 
 
-def jobs_of(library: Library, card: Card) -> list[Job]:
+def jobs_of(library: Library, card: Card) -> list[Reckoning]:
     """The card worked for those of the jobs that are in its range."""
     found = []
     for inputs in JOBS:
         try:
-            job = do_job(library, card, {k: v for k, v in inputs.items() if k in card.givens or k == "shop"})
-            assert job.working.values["m_r"] > 0  # an amount out of its range is none
-            found.append(job)
+            reckoning = reckon(library, card, {k: v for k, v in inputs.items() if k in card.givens or k == "shop"})
+            assert reckoning.working.values["m_r"] > 0  # an amount out of its range is none
+            found.append(reckoning)
         except (InputError, WorkingError):
             continue
     return found
@@ -143,10 +143,10 @@ def jobs_of(library: Library, card: Card) -> list[Job]:
 def test_a_mix_reaches_for_all_that_the_steps_take_out_of_it(library: Library, name: str) -> None:
     """Weighed out = used + kept + left in syringes + waste, in grams, and the waste no less than nothing."""
     card = library.cards[name]
-    jobs = jobs_of(library, card)
-    assert len(jobs) >= 4
-    for job in jobs:
-        value = job.working.values
+    reckonings = jobs_of(library, card)
+    assert len(reckonings) >= 4
+    for reckoning in reckonings:
+        value = reckoning.working.values
         neat, thick = value["m_r"] + value["m_h"], value["rho_p"]
         filler = value["m_y"] if "m_y" in value else value["m_f"]
         mixed = neat + filler
@@ -163,8 +163,8 @@ def test_a_mix_reaches_for_all_that_the_steps_take_out_of_it(library: Library, n
         kept_back = value["n_s"] * value["V_s"] * (1 - value["u_s"]) * thick if "n_s" in value else 0.0
         # A screw's hole is half full of plain mix at least, before anything is thickened.
         assert neat >= value["H_sc"] * value["rho_m"] / 2 if name == "bonded-screw" else True
-        assert plain - used_plain >= -1e-9, (job.texts, plain, used_plain)
-        assert thickened - used_thick - kept_back >= -1e-9, (job.texts, thickened, used_thick, kept_back)
+        assert plain - used_plain >= -1e-9, (reckoning.texts, plain, used_plain)
+        assert thickened - used_thick - kept_back >= -1e-9, (reckoning.texts, thickened, used_thick, kept_back)
         waste = plain - used_plain + thickened - used_thick - kept_back
         assert mixed == pytest.approx(used_plain + used_thick + kept_back + waste)
         # Out of the tray come the sample and the bed; the syringes give out the rest.
@@ -175,12 +175,12 @@ def test_a_mix_reaches_for_all_that_the_steps_take_out_of_it(library: Library, n
 
 @pytest.mark.parametrize("name", sorted(WORK))
 def test_the_mixes_do_the_job_and_none_is_more_than_a_cup(library: Library, name: str) -> None:
-    for job in jobs_of(library, library.cards[name]):
-        value = job.working.values
+    for reckoning in jobs_of(library, library.cards[name]):
+        value = reckoning.working.values
         assert value["n_m"] * value["N_m"] >= value["N"] - 1e-9
         assert value["m_r"] + value["m_h"] <= max(value["m_c"], value["m_min"]) * (1 + 1e-9)
-        weighed = sum(float(job.number(symbol)) for symbol in ("m_r", "m_h"))
-        assert weighed <= max(100.0, 1000 * value["m_min"] + 0.1) + 1e-9, (job.texts, weighed)
+        weighed = sum(float(reckoning.number(symbol)) for symbol in ("m_r", "m_h"))
+        assert weighed <= max(100.0, 1000 * value["m_min"] + 0.1) + 1e-9, (reckoning.texts, weighed)
         assert value["r_m"] * min(1, value["N_m"]) <= 1 + 1e-9 or value["N_m"] < 1
         free = max(value["t_w"] - value["t_x"], min(value["t_u"], value["t_pt"]))
         assert value["N_m"] * value["t_u"] <= free * (1 + 1e-9), "filled before it goes off"
@@ -193,13 +193,15 @@ def test_nothing_is_weighed_for_a_fitting_whose_first_cup_goes_off_before_its_la
     large = {"thread": "M12" if name == "bonded-screw" else "M20", "L_sc": "150 mm", "n_h": "6", "T": "250 mm", "a_b": "400 mm",
              "b_b": "300 mm", "R_c": "900 mm", "N": "2"}  # fmt: skip
     inputs = {"T_a": "12 °C", "hardener": "fast", "t_x": "25 min", "t_1": "4 min", "t_u": "4 min", "m_min": "15 g"}
-    job = do_job(library, card, {k: v for k, v in {**large, **inputs}.items() if k in card.givens})
-    values = job.working.values
+    reckoning = reckon(library, card, {k: v for k, v in {**large, **inputs}.items() if k in card.givens})
+    values = reckoning.working.values
     used = values["n_q"] * values["t_x"] / values["t_o"] + values["t_u"] / values["t_w"]
     late = values["n_q"] > 1 and used > 1
     why = "in the tray before the last is in place" if values["r_c"] > 1 else "it goes off before the last is"
-    told = any(why in reason for reason in job.reasons)
-    assert (late, late, late) == (told, not job.has("m_h"), not job.holds(card.steps_stand)), job.reasons
+    told = any(why in reason for reason in reckoning.reasons)
+    assert (late, late, late) == (told, not reckoning.has("m_h"), not reckoning.holds(card.steps_stand)), (
+        reckoning.reasons
+    )
     assert late or name in ("backing-plate", "bedded-cored", "worn-hole", "trial-joint", "released-seat", "cast-seat")
 
 
@@ -211,13 +213,13 @@ def test_several_cups_are_told_of_where_the_weight_asks_for_them(
 ) -> None:
     """A fast hardener lasts 16 min, and 15 of them go by before the seat of 6 min is heaped. By weight a small one takes one
     cup, so that no number of cups is told; a large one takes more."""
-    job = do_job(library, library.cards[name], {"hardener": "fast", "T_a": "20 °C", **size})
-    values = job.working.values
+    reckoning = reckon(library, library.cards[name], {"hardener": "fast", "T_a": "20 °C", **size})
+    values = reckoning.working.values
     assert (values["r_c"] > 1) == (cups > 1)
-    (why,) = (reason for reason in job.reasons if "slower hardener" in reason)
+    (why,) = (reason for reason in reckoning.reasons if "slower hardener" in reason)
     assert ("cups" in why) == (cups > 1)
-    assert (f"lasts {job.said('t_w')}" in why) == (cups == 1)
-    assert not job.has("m_r")
+    assert (f"lasts {reckoning.said('t_w')}" in why) == (cups == 1)
+    assert not reckoning.has("m_r")
 
 
 @pytest.mark.parametrize("name", sorted(WORK))
@@ -225,27 +227,27 @@ def test_the_steps_say_what_is_set_aside_and_how_many_mixes(
     library: Library, files: Mapping[str, str], name: str
 ) -> None:
     card = library.cards[name]
-    one, many = (do_job(library, card, {"N": number}) for number in (card.givens["N"].min or "1", "40"))
+    one, many = (reckon(library, card, {"N": number}) for number in (card.givens["N"].min or "1", "40"))
     assert many.working.values["n_m"] > 1
     assert library.alike
     several = library.alike.several_mixes
 
-    def told(job: Job) -> tuple[set[str], str]:
-        parts = [part for path, found in read_prose(card, job) if path[0] == "steps" for part in found]
-        parts += several.chosen(job.holds) if job.holds(Condition("n_m", 1)) else []
+    def told(reckoning: Reckoning) -> tuple[set[str], str]:
+        parts = [part for path, found in read_prose(card, reckoning) if path[0] == "steps" for part in found]
+        parts += several.chosen(reckoning.holds) if reckoning.holds(Condition("n_m", 1)) else []
         values = {part.name for part in parts if isinstance(part, Value)}
         # The coats are told for one fitting, or for all that a mix is for.
         values |= {"m_w"} if "m_wm" in values else set()
         return values, " ".join("".join(part for part in parts if isinstance(part, str)).split())
 
-    for job in (one, many):
+    for reckoning in (one, many):
         assert {
             "m_pl",
             "m_sa",
             "m_r",
             "m_h",
-            *(symbol for symbol, _, _ in WORK[name] if job.working.values[symbol]),
-        } <= told(job)[0]
+            *(symbol for symbol, _, _ in WORK[name] if reckoning.working.values[symbol]),
+        } <= told(reckoning)[0]
     # Whole fittings to a mix, or whole cups to a fitting; where neither is so there is a mix for each.
     values = many.working.values
     assert {"n_m", *(["N_w"] if values["N_w"] else []), *(["n_q", "t_ls"] if values["n_q"] > 1 else [])} <= told(many)[

@@ -13,7 +13,7 @@ from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import AmbiguousFormula, MissingGiven, NoStock, OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import bed
-from generator.job import InputError, Job
+from generator.reckoning import InputError, Reckoning
 from generator.units import plain, read_quantity, unbroken
 
 DAY = 86400.0
@@ -21,7 +21,7 @@ DAY = 86400.0
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 
-def table(name: str, **inputs: str) -> Job:
+def table(name: str, **inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
 
 
@@ -246,21 +246,21 @@ def test_rounding_is_to_the_safe_side_in_either_shop() -> None:
         vee = table("bed-vee", shop=system, beta_d="7 deg")
         coverage = table("compound-coverage", shop=system, d_k="7 mm")
         plugs = table("core-plugs", shop=system)
-        for job, symbol in (
+        for reckoning, symbol in (
             (vee, "t_e"),
             (vee, "V_b"),
             (table("bed-movement", shop=system, l_x="437 mm"), "h_sl"),
             (coverage, "V_j"),
             (plugs, "V_c"),
         ):
-            assert shown(job, symbol) >= job.amount(symbol) - 1e-9
-        for job, symbol in ((coverage, "L_d"), (coverage, "b_k"), (plugs, "w_p")):
-            assert shown(job, symbol) <= job.amount(symbol) + 1e-9
+            assert shown(reckoning, symbol) >= reckoning.amount(symbol) - 1e-9
+        for reckoning, symbol in ((coverage, "L_d"), (coverage, "b_k"), (plugs, "w_p")):
+            assert shown(reckoning, symbol) <= reckoning.amount(symbol) + 1e-9
 
 
-def shown(job: Job, symbol: str) -> float:
+def shown(reckoning: Reckoning, symbol: str) -> float:
     """What is printed, a fraction read as one."""
-    return read_quantity(plain(job.number(symbol)), "dimensionless")
+    return read_quantity(plain(reckoning.number(symbol)), "dimensionless")
 
 
 def test_a_flat_bed_is_as_thick_as_it_is_given() -> None:

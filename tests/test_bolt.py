@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from conftest import LIBRARY
 from generator.formulas.bolt import bolt_to_buy, step_of_sold_lengths
-from generator.job import do_job
+from generator.reckoning import reckon
 from generator.units import plain, read_number, to_base
 
 # M8, hole 90 mm: base 8, bed 3, wood 90, washer 2, two nuts 16, two threads 2.5, together 121.5; sold as 130, of which all but
@@ -43,8 +43,10 @@ HAND = [
 
 @pytest.mark.parametrize(("card", "shop", "said"), HAND)
 def test_by_hand(card: str, shop: str, said: dict[str, str]) -> None:
-    job = do_job(LIBRARY, LIBRARY.cards[card], {"shop": shop} | ({"h_b": "1.5 mm"} if card == "bedded-solid" else {}))
-    assert {symbol: plain(job.shop(symbol)) for symbol in said} == said
+    reckoning = reckon(
+        LIBRARY, LIBRARY.cards[card], {"shop": shop} | ({"h_b": "1.5 mm"} if card == "bedded-solid" else {})
+    )
+    assert {symbol: plain(reckoning.shop(symbol)) for symbol in said} == said
 
 
 @given(st.floats(0.02, 0.3), st.sampled_from([("metric", 0.01, 0.16), ("inch", 0.0127, 0.1524)]))
@@ -71,8 +73,8 @@ def test_the_torque_is_that_of_a_slippery_screw(d: float, pitch: float) -> None:
     rise = atan(pitch / (pi * pitch_diameter))
     rub = atan(friction / cos(radians(30)))
     mechanics = pitch_diameter / 2 * tan(rise + rub) + friction * 1.3 * d / 2
-    job = do_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {"thread": f"M{d:g}"}, extra=["F_p"])
-    values = job.working.values
+    reckoning = reckon(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {"thread": f"M{d:g}"}, extra=["F_p"])
+    values = reckoning.working.values
     assert values["M_sn"] / (values["F_p"] * d / 1000) == pytest.approx(mechanics / d, rel=0.05)
 
 
@@ -92,11 +94,11 @@ def test_a_card_with_a_nut_says_how_hard_and_how_long(name: str) -> None:
 def test_a_nut_on_a_bond_pulls_no_harder_than_the_bond_may_be_pulled_for_good() -> None:
     """By hand: 217.86 lbf for a load that stays, times 0.12 and 3/8 in, is 9.80 lbf·in."""
     given = {"thread": "3/8-16 UNC", "T": "4 in", "wood": "western-redcedar"}
-    job = do_job(LIBRARY, LIBRARY.cards["blind-stud"], given)
-    assert (job.shop("F_l"), job.shop("M_sb")) == ("217\u00a0lbf", "9.8\u00a0lbf·in")
+    reckoning = reckon(LIBRARY, LIBRARY.cards["blind-stud"], given)
+    assert (reckoning.shop("F_l"), reckoning.shop("M_sb")) == ("217\u00a0lbf", "9.8\u00a0lbf·in")
     for card in ("blind-stud", "bonded-stepped-hole"):
         for wood in ("western-redcedar", "douglas-fir", "white-oak"):
-            values = do_job(LIBRARY, LIBRARY.cards[card], {"thread": "M10", "wood": wood}).working.values
+            values = reckon(LIBRARY, LIBRARY.cards[card], {"thread": "M10", "wood": wood}).working.values
             assert values["M_sb"] <= values["M_sn"]
             assert values["M_sb"] / (values["K_sn"] * values["d"]) <= values["F_l"] * (1 + 1e-12)
 

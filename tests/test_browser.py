@@ -21,8 +21,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
 from conftest import CARD, HOUSE
-from generator.job import do_job
 from generator.model.library import Library
+from generator.reckoning import reckon
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -617,11 +617,11 @@ def test_the_card_prints_whole(open_page: Any, library: Library, tmp_path: Path,
     text = subprocess.run(["pdftotext", str(pdf), "-"], capture_output=True, text=True, check=True).stdout
     words = " ".join(text.split())
     card = library.cards[CARD]
-    job = do_job(library, card, {"shop": "metric"})
+    reckoning = reckon(library, card, {"shop": "metric"})
     for step in card.steps:
         assert step.title in words
     for caution in (library.cautions[key] for key in card.all_cautions):
-        assert (caution.text[:40] in words) == job.holds(caution.when)  # as it comes it has no oily wood
+        assert (caution.text[:40] in words) == reckoning.holds(caution.when)  # as it comes it has no oily wood
     assert "9/16 in" not in words
     assert "Search" not in words
     boxes = subprocess.run(["pdftotext", "-bbox", str(pdf), "-"], capture_output=True, text=True, check=True).stdout

@@ -9,11 +9,11 @@ import pytest
 from conftest import LIBRARY
 from generator.bench import signs
 from generator.formula import FORMULARY
-from generator.job import do_job
 from generator.model.prose import Condition, Known, Prose, Value
 from generator.model.schema import Sheet
 from generator.pages.card import CardPage
 from generator.pages.options import SiteOptions
+from generator.reckoning import reckon
 
 CARDS = list(LIBRARY.cards)
 
@@ -37,11 +37,11 @@ def test_a_sheet_lists_only_what_nothing_else_in_it_names(file: str, sheet: Shee
 
 @pytest.mark.parametrize("name", CARDS)
 def test_nothing_stands_by_a_value_that_there_is_none_of(name: str) -> None:
-    job = do_job(LIBRARY, LIBRARY.cards[name], {}, only=[])
-    without = next(symbol for symbol in FORMULARY.symbols if not job.has(symbol))
-    assert not job.holds(Condition(without, -1))
-    assert not job.holds(Known((without,)))
-    assert job.said(without) == "no number"
+    reckoning = reckon(LIBRARY, LIBRARY.cards[name], {}, only=[])
+    without = next(symbol for symbol in FORMULARY.symbols if not reckoning.has(symbol))
+    assert not reckoning.holds(Condition(without, -1))
+    assert not reckoning.holds(Known((without,)))
+    assert reckoning.said(without) == "no number"
 
 
 BURIED = sorted(name for name in CARDS if name not in ("mixing", "trial-joint", "heat-removal"))
@@ -66,9 +66,9 @@ def test_every_fastener_is_marked_by_its_metal() -> None:
 def test_what_is_told_of_a_metal_is_told_of_the_one_chosen(name: str) -> None:
     stainless = LIBRARY.cautions["stainless-needs-air"].when
     for row, needs_air, rusts in (("a4-70", True, False), ("8-8", False, True), ("silicon-bronze-c655", False, False)):
-        job = do_job(LIBRARY, LIBRARY.cards[name], {"fastener": row})
-        assert job.holds(stainless) is needs_air
-        assert any("plain steel rusts" in text for text in job.working.warnings) is rusts
+        reckoning = reckon(LIBRARY, LIBRARY.cards[name], {"fastener": row})
+        assert reckoning.holds(stainless) is needs_air
+        assert any("plain steel rusts" in text for text in reckoning.working.warnings) is rusts
 
 
 @pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if "grain" in card.givens])
@@ -76,13 +76,15 @@ def test_a_distance_to_an_end_is_asked_in_side_grain_alone(name: str) -> None:
     """A fastener in end grain goes in at the end itself: no step marks one out, and none costs load."""
     card, told = LIBRARY.cards[name], {}
     for grain in ("end", "across"):
-        job = do_job(LIBRARY, card, {"grain": grain, "a_z": "1 mm", "a_e": "200 mm"})
+        reckoning = reckon(LIBRARY, card, {"grain": grain, "a_z": "1 mm", "a_e": "200 mm"})
         texts = [Prose(text) for step in card.steps for text in step.texts]
-        told[grain] = {part.name for text in texts for part in text.chosen(job.holds) if isinstance(part, Value)}
-        assert any("an end" in text for text in [*job.working.warnings, *job.reasons]) is (grain == "across")
+        told[grain] = {part.name for text in texts for part in text.chosen(reckoning.holds) if isinstance(part, Value)}
+        assert any("an end" in text for text in [*reckoning.working.warnings, *reckoning.reasons]) is (
+            grain == "across"
+        )
     assert not told["end"] & {"a_n", "e_z", "a_z"}
-    assert job.reasons
-    assert not any("an end" in reason for reason in do_job(LIBRARY, card, {"grain": "end", "a_z": "1 mm"}).reasons)
+    assert reckoning.reasons
+    assert not any("an end" in reason for reason in reckon(LIBRARY, card, {"grain": "end", "a_z": "1 mm"}).reasons)
 
 
 @pytest.mark.parametrize(
@@ -101,9 +103,9 @@ def test_a_caution_stands_for_the_stuff_that_it_is_of(
     card, found = LIBRARY.cards[name], set()
     steps = [signs(step, LIBRARY.cautions) for step in card.steps if caution in step.cautions]
     for row in LIBRARY.choices[choice].rows:
-        job = do_job(LIBRARY, card, {choice: row})
-        stands = job.holds(LIBRARY.cautions[caution].when)
-        assert any(job.holds(step[sign]) for step in steps) >= stands
+        reckoning = reckon(LIBRARY, card, {choice: row})
+        stands = reckoning.holds(LIBRARY.cautions[caution].when)
+        assert any(reckoning.holds(step[sign]) for step in steps) >= stands
         found |= {row} if stands else set()
     assert found == rows
     # A keyword that another caution of the step brings stands always.
@@ -125,9 +127,11 @@ def test_a_caution_stands_for_the_stuff_that_it_is_of(
 )
 def test_a_compound_is_laid_as_it_comes(name: str, compound: str, has: str, not_said: tuple[str, ...]) -> None:
     card = LIBRARY.cards[name]
-    job = do_job(LIBRARY, card, {"compound": compound})
+    reckoning = reckon(LIBRARY, card, {"compound": compound})
     needs = [text for need in (*card.needs.tools, *card.needs.materials) for text in (need.what, need.amount or "")]
-    said = " ".join(job.reads(Prose(text)) for text in (*needs, *(text for step in card.steps for text in step.texts)))
+    said = " ".join(
+        reckoning.reads(Prose(text)) for text in (*needs, *(text for step in card.steps for text in step.texts))
+    )
     assert has in said
     assert [words for words in not_said if words in said] == []
 
@@ -190,14 +194,14 @@ def test_the_time_plan_counts_every_fitting_and_every_mix(name: str) -> None:
         {"N": "12", "n_h": "4"},
         {"N": "3", "a_b": "300 mm", "b_b": "200 mm", "R_c": "600 mm"},
     ):
-        job = do_job(LIBRARY, card, {key: text for key, text in given.items() if key in card.givens})
-        values, layers = job.working.values, card.job.layers if card.job else None
+        reckoning = reckon(LIBRARY, card, {key: text for key, text in given.items() if key in card.givens})
+        values, layers = reckoning.working.values, card.job.layers if card.job else None
         lifts = values["n_m"] * (values[layers] if layers == "n_l" else 1) if card.job and card.job.mix else 0
         lifts += values["n_pl"] if layers == "n_p" else 0
         often = {card.job.mix: lifts} if card.job and card.job.mix else {}
         fittings = values["N"] if "N" in card.givens else 1
         by_hand = sum(line.active.value * often.get(line.id, fittings) for line in card.plan if line.active)
-        assert values["t_bh"] == pytest.approx(by_hand), job.texts
+        assert values["t_bh"] == pytest.approx(by_hand), reckoning.texts
 
 
 @pytest.mark.parametrize("name", CARDS)

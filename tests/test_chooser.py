@@ -13,12 +13,12 @@ from test_faults import spoil
 from conftest import KEPT
 from generator.check import load_checked
 from generator.errors import Faults
-from generator.job import InputError, do_job
 from generator.model.chooser import CardChoice, Chooser
 from generator.model.library import Library
 from generator.pages.asked import NO_LOAD, load_symbols
 from generator.pages.chooser import ChooserPage
 from generator.pages.options import SiteOptions
+from generator.reckoning import InputError, reckon
 
 FILE = "procedures/chooser.yaml"
 
@@ -84,13 +84,13 @@ def carries(library: Library, choice: CardChoice, way: Any, inputs: dict[str, st
     if not symbols:
         return NO_LOAD, 0.0
     try:
-        job = do_job(library, card, inputs, extra=symbols)
+        reckoning = reckon(library, card, inputs, extra=symbols)
     except InputError:
         return "no number", 0.0
-    if any(symbol in job.working.refused for symbol in symbols):
+    if any(symbol in reckoning.working.refused for symbol in symbols):
         return "no number", 0.0
-    least = min(symbols, key=lambda symbol: job.working.values[symbol])
-    return job.shop(least), job.working.values[least]
+    least = min(symbols, key=lambda symbol: reckoning.working.values[symbol])
+    return reckoning.shop(least), reckoning.working.values[least]
 
 
 def test_the_page_ranks_by_what_each_card_works(library: Library, chooser: Chooser) -> None:

@@ -14,8 +14,8 @@ import pytest
 from drawings import CARDS_OF, LIBRARY, SVG, Drawn, all_drawn, drawings_of, drawn, drawn_by, jobs_of, overlap, points
 
 from generator.figures import FIGURES, draw, figure, parts
-from generator.job import do_job
 from generator.model.schema import LabelWords
+from generator.reckoning import reckon
 from generator.units import mixed
 
 CSS = Path(__file__).parent.parent / "docs" / "assets" / "figures.css"
@@ -59,10 +59,10 @@ def test_its_words_lie_on_the_paper_and_apart(every: list[Drawn]) -> None:
     for one in every:
         for words, (left, top, right, bottom) in one.words:
             if min(left, top) < -SLACK or right > one.width + SLACK or bottom > one.height + SLACK:
-                found.append(f"'{words}' is off the paper: {one.job.texts}")
+                found.append(f"'{words}' is off the paper: {one.reckoning.texts}")
         for (words, box), (other, beside) in itertools.combinations(one.words, 2):
             if overlap(box, beside, -SLACK):
-                found.append(f"'{words}' meets '{other}': {one.job.texts}")
+                found.append(f"'{words}' meets '{other}': {one.reckoning.texts}")
     faults(found)
 
 
@@ -74,7 +74,9 @@ def test_its_shapes_lie_on_the_paper(every: list[Drawn]) -> None:
         for group in one.root.iter(f"{SVG}g"):
             for x, y in points(group):
                 if not (-SLACK <= x <= one.width + SLACK and -SLACK <= y <= one.height + SLACK):
-                    found.append(f"{group.get('data-part')} at {x}, {y} of {one.width}, {one.height}: {one.job.texts}")
+                    found.append(
+                        f"{group.get('data-part')} at {x}, {y} of {one.width}, {one.height}: {one.reckoning.texts}"
+                    )
     faults(found)
 
 
@@ -97,7 +99,7 @@ def test_it_has_no_number_that_no_value_gave(every: list[Drawn]) -> None:
             asked.add(symbol)
             return "<value>&"
 
-        figure = drawn_by(one.name, one.values, say, one.job.texts)
+        figure = drawn_by(one.name, one.values, say, one.reckoning.texts)
         texts = [part for text in ET.fromstring(figure.svg).iter(f"{SVG}text") for part in (text, *text)]
         # An index may be a digit, and the scale bar names its own length.
         said = [part.text or "" for part in texts if part.get("font-style") != "italic"]
@@ -117,7 +119,7 @@ def by_the_rule(said: str) -> str:
 
 def test_its_values_are_those_that_the_shop_reads(every: list[Drawn]) -> None:
     for one in every:
-        shop = {by_the_rule(one.job.shop(symbol)) for symbol in one.values}
+        shop = {by_the_rule(one.reckoning.shop(symbol)) for symbol in one.values}
         texts = [part.text or "" for part in one.root.iter()]
         for decimal in re.findall(r"\d+\.\d+\N{NO-BREAK SPACE}in\b", "\n".join([*texts, one.figure.caption])):
             assert by_the_rule(decimal) == decimal
@@ -131,7 +133,7 @@ def test_it_says_little(every: list[Drawn]) -> None:
         verdicts = len(one.parts("right")) + len(one.parts("wrong"))
         boards = 4 if one.name == "mix-stiffness" else 0
         dimensions = sum("dimension " in group.get("data-part", "") for group in one.root.iter(f"{SVG}g"))
-        assert 1 <= len(one.labels) + dimensions + verdicts + boards <= 9, one.job.texts
+        assert 1 <= len(one.labels) + dimensions + verdicts + boards <= 9, one.reckoning.texts
         assert len(one.labels) <= 7
         assert all(len([*label.iter(f"{SVG}text")]) <= 4 for label in one.labels)
 
@@ -168,12 +170,12 @@ def test_its_materials_differ_without_colour(every: list[Drawn]) -> None:
                     corners = re.findall(r"-?\d+\.\d\d -?\d+\.\d\d", path.get("d", ""))
                     edges = [frozenset(pair) for pair in itertools.pairwise([*corners, corners[0]])]
                     bare = [edge for edge in edges if len(edge) > 1 and edge not in inked]
-                    assert len(bare) <= 2, (group.get("data-part"), one.job.texts)
+                    assert len(bare) <= 2, (group.get("data-part"), one.reckoning.texts)
 
 
 def test_the_same_values_give_the_same_bytes(every: list[Drawn]) -> None:
     for one in every:
-        assert drawn(one.name, one.job).figure == one.figure
+        assert drawn(one.name, one.reckoning).figure == one.figure
         for data in re.findall(r' d="([^"]+)"', one.figure.svg.partition("</defs>")[2]):
             assert re.fullmatch(r"[MLQAZ ]*(?:-?\d+(?:\.\d\d)?[MLQAZ ]*)+", data), data
             assert "A" in data or not re.search(r"(?<![\d.])\d+(?![\d.])", data), data
@@ -203,8 +205,15 @@ def test_every_label_and_case_is_drawn_for_some_job(every: list[Drawn]) -> None:
     drawing, words = FIGURES[name], LIBRARY.drawings[name]
     labels, cases = Asked(words.labels), {case: set[str]() for case in drawing.cases}
     for one in every:
-        draw(drawing.place, words.model_copy(update={"labels": labels}), one.values, one.job.shop, one.job.texts, "x")
-        chosen = {**one.job.texts, **drawing.place(one.values, one.job.texts).cases}
+        draw(
+            drawing.place,
+            words.model_copy(update={"labels": labels}),
+            one.values,
+            one.reckoning.shop,
+            one.reckoning.texts,
+            "x",
+        )
+        chosen = {**one.reckoning.texts, **drawing.place(one.values, one.reckoning.texts).cases}
         for case in cases:
             cases[case].add(chosen[case])
     if CARDS_OF[name] == ["bonded-stepped-hole"] or CARDS_OF[name] == [
@@ -238,7 +247,7 @@ def test_the_laws_see_what_is_wrong() -> None:
 
     def spoilt(change: str, to: str) -> list[Drawn]:
         assert change in one.figure.svg
-        return [Drawn(one.name, one.job, replace(one.figure, svg=one.figure.svg.replace(change, to, 1)))]
+        return [Drawn(one.name, one.reckoning, replace(one.figure, svg=one.figure.svg.replace(change, to, 1)))]
 
     text = next(one.root.iter(f"{SVG}text"))
     at = f'x="{text.get("x")}" y="{text.get("y")}"'
@@ -261,7 +270,7 @@ def test_the_laws_see_what_is_wrong() -> None:
 def test_the_grain_runs_as_it_was_chosen(name: str, drawing: str, side: str) -> None:
     """Across the fastener in side grain, along it in end grain; an upright drawing is one that lies, turned."""
     for grain, pattern in (("across", side), ("along", side), ("end", "wood" if side == "plank" else "plank")):
-        job = do_job(LIBRARY, LIBRARY.cards[name], {"grain": grain})
-        svg = figure(LIBRARY, drawing, job, "x").svg
+        reckoning = reckon(LIBRARY, LIBRARY.cards[name], {"grain": grain})
+        svg = figure(LIBRARY, drawing, reckoning, "x").svg
         painted = {one for one in ("wood", "plank") if f'fill="url(#x-{one})"' in svg}
         assert painted == {pattern}, grain

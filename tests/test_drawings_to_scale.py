@@ -67,7 +67,7 @@ def test_a_plug_and_its_drill_are_to_scale() -> None:
 
 def test_a_trial_block_and_its_rod_are_to_scale() -> None:
     for one in of("trial-joint", "trial-section"):
-        if whole(one) and one.job.texts["hole"] == "through":
+        if whole(one) and one.reckoning.texts["hole"] == "through":
             assert proportion(one, "wood") == pytest.approx(one.values["w_tr"] / one.values["T"], rel=0.02)
     for one in of("trial-joint", "trial-cut"):
         ring, rod = one.size("epoxy")[0], one.size("rod")[0]
@@ -120,7 +120,7 @@ def test_the_blobs_stand_in_the_order_of_the_data_and_the_chosen_one_is_marked()
     assert list(bench_steps.SHAPES) == list(LIBRARY.tables["consistencies"])
     for one in of("mixing", "mix-stiffness"):
         left, _, right, _ = one.box("chosen")
-        place = list(bench_steps.SHAPES).index(one.job.texts["consistency"])
+        place = list(bench_steps.SHAPES).index(one.reckoning.texts["consistency"])
         assert int((left + right) / 2 // (parts.WIDTH / 4)) == place
         hangs = [one.box(name)[3] for name in bench_steps.SHAPES]
         assert hangs == sorted(hangs, reverse=True)
@@ -213,7 +213,7 @@ def test_beads_keep_clear_of_the_rings_and_of_the_edge(card: str) -> None:
             assert base[1] <= box[1] <= box[3] <= base[3]
         for first, other in itertools.combinations(rings + beads, 2):
             apart = max(other[0] - first[2], first[0] - other[2], other[1] - first[3], first[1] - other[3])
-            assert apart > -0.02, one.job.texts
+            assert apart > -0.02, one.reckoning.texts
 
 
 # Cast threads, bushes, bonded screws
@@ -317,8 +317,8 @@ def test_a_plate_is_to_scale() -> None:
 
 def test_a_seat_behind_a_plate_has_its_mean_thickness() -> None:
     """The uneven wood's gap over the whole plate."""
-    for job in jobs_of("backing-plate"):
-        plate = read_backing(job.working.values)
+    for reckoning in jobs_of("backing-plate"):
+        plate = read_backing(reckoning.working.values)
         gaps = [plate.gap(plate.b * ((step + 0.5) / 1000 - 0.5)) for step in range(1000)]
         assert sum(gaps) / len(gaps) == pytest.approx(plate.t, rel=1e-6)
         assert min(gaps) > 0
@@ -344,14 +344,14 @@ def test_a_thin_layer_is_drawn_so_thick_that_it_is_seen_and_the_drawing_says_so(
     said = set()
     for one in of(card, name):
         thick = one.size(layer)[0 if card == "worn-hole" else 1]
-        assert thick > 1.1, one.job.texts
+        assert thick > 1.1, one.reckoning.texts
         told = "thicker than it is" in one.figure.caption or "thicker than it is" in one.figure.description
         said.add(told)
         if card == "worn-hole":
             scale = one.size("backing plate")[0] / one.values["q_sk"]
         else:
             scale = one.size("washer")[0] / one.values["D_p"]
-        assert told or thick == pytest.approx(one.values["h_b"] * scale, abs=0.05), one.job.texts
+        assert told or thick == pytest.approx(one.values["h_b"] * scale, abs=0.05), one.reckoning.texts
         assert thick >= one.values["h_b"] * scale - 0.05
     assert any(said), "a layer of no job is drawn thicker than it is, so nothing says so"
 

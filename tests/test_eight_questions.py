@@ -14,8 +14,8 @@ import pytest
 from test_browser import served
 
 from conftest import CARD
-from generator.job import do_job
 from generator.model.library import Library
+from generator.reckoning import reckon
 
 if TYPE_CHECKING:
     from playwright.sync_api import Locator, Page
@@ -80,7 +80,7 @@ def thumb(browser: Any, site: Path) -> Iterator[Thumb]:
 
 
 def said(library: Library, card: str, symbol: str, **inputs: str) -> str:
-    return do_job(library, library.cards[card], {"shop": "metric", **inputs}).said(symbol)
+    return reckon(library, library.cards[card], {"shop": "metric", **inputs}).said(symbol)
 
 
 def column(card: str) -> str:
@@ -135,8 +135,8 @@ def test_pot_life_in_the_heat(library: Library, thumb: Thumb) -> None:
 def test_clearance_for_an_inch_thread(library: Library, thumb: Thumb) -> None:
     thumb.start()
     thumb.ask("clearance for 3/8-16")
-    job = do_job(library, library.reference["clearance-holes"], {"shop": "inch", "thread": "3/8-16 UNC"})
-    thumb.sees(".bw-find li:nth-child(1) .bw-find-cells", job.said("D_k"))
+    reckoning = reckon(library, library.reference["clearance-holes"], {"shop": "inch", "thread": "3/8-16 UNC"})
+    thumb.sees(".bw-find li:nth-child(1) .bw-find-cells", reckoning.said("D_k"))
 
 
 def test_a_plate_for_a_load(library: Library, thumb: Thumb) -> None:

@@ -18,7 +18,6 @@ from generator.errors import Fault, Faults
 from generator.evidence import Own, judged_series, own_evidence, own_tests, said, series_faults, trusted
 from generator.figures.parts import INK, PAPER
 from generator.figures.pulled_plot import sign
-from generator.job import do_job
 from generator.jobs.fittings import carried
 from generator.model.library import Library, Reader
 from generator.model.series import FAILURES, Joint, Measured
@@ -28,6 +27,7 @@ from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
 from generator.pages.pulled import PulledPage
 from generator.pages.site import environment
+from generator.reckoning import reckon
 from generator.units import plain, unbroken
 
 SERIES = """\
@@ -93,12 +93,12 @@ def test_five_joints_by_hand(pulled: Pulled) -> None:
     assert own.judged.sample.low == pytest.approx(8645, abs=2)
     assert own.load("F_w") == pytest.approx(8645 / 4, abs=1)
     assert own.load("F_l") == pytest.approx(8645 / 6, abs=1)
-    assert own.job.working.values["F_s"] > 8645 / 4
+    assert own.reckoning.working.values["F_s"] > 8645 / 4
 
 
 def test_the_lower_of_model_and_tests_counts_unless_the_teacher_says_otherwise(pulled: Pulled) -> None:
     own = evidence(pulled(SERIES), LIKE)
-    model = own[0].job.working.values["F_w"]
+    model = own[0].reckoning.working.values["F_w"]
     assert own[0].load("F_w") > model
     assert trusted(own, "F_w", model) == (model, None)
     signed = SERIES + "trust: {by: A. Teacher, on: 2026-11-28, why: five broke well above the model}\n"
@@ -113,7 +113,7 @@ def test_weak_joints_take_the_models_number_down(pulled: Pulled) -> None:
     for force in ("10.2", "11.4", "12.1", "11.0"):
         weak = weak.replace(f"{force} kN", f"{float(force) / 3:.2f} kN")
     own = evidence(pulled(weak.replace("9.6 kN", "3.2 kN")), LIKE)
-    model = own[0].job.working.values["F_w"]
+    model = own[0].reckoning.working.values["F_w"]
     load, whose = trusted(own, "F_w", model)
     assert whose is own[0]
     assert load == own[0].load("F_w") < model
@@ -135,10 +135,10 @@ def test_it_counts_for_exactly_what_was_tested(pulled: Pulled, other: dict[str, 
         fillers = [key for key in library.tables["fillers"] if key != "dense-mineral"]
         other = {"filler": fillers[0]}
     assert evidence(library, {**LIKE, **other}) == []
-    from generator.job import do_job
+    from generator.reckoning import reckon
 
-    job = do_job(library, library.cards[CARD], {**LIKE, **other}, extra=("L_b", "k_L", "chi_e", "G"))
-    assert why in str(judged_series(library)["ours"].why_not(job))
+    reckoning = reckon(library, library.cards[CARD], {**LIKE, **other}, extra=("L_b", "k_L", "chi_e", "G"))
+    assert why in str(judged_series(library)["ours"].why_not(reckoning))
 
 
 def test_a_shallower_bond_is_trusted_with_its_share(pulled: Pulled) -> None:
@@ -369,7 +369,7 @@ def test_three_screws_by_hand(library: Library) -> None:
     assert own.load("F_sc") == pytest.approx(1455, abs=2)
     (end,) = driven(library, SCREWS, grain="end")
     assert end.load("F_sc") == pytest.approx(1091, abs=2)
-    assert own.judged.calculated == own.job.working.values["R_sc"]
+    assert own.judged.calculated == own.reckoning.working.values["R_sc"]
     (shallow,) = driven(library, SCREWS, L_sc="40 mm")
     assert shallow.load("F_sc") == pytest.approx(1455 * 0.8, abs=1)
 
@@ -435,12 +435,12 @@ def test_what_is_reckoned_from_a_load_that_tests_take_down_is_told_lower_too(lib
     of it is 193.26. Times 0.12 and 3/8 in that is 8.697 lbf in, under 1 N·m, so that no scale tells it."""
     inputs = {"thread": "3/8-16 UNC", "T": "4 in", "wood": "western-redcedar", "fastener": "316-cw"}
     own = series_in(library, CEDAR)
-    job = do_job(own, own.cards["blind-stud"], inputs)
-    told = [plain(line) for line in own_tests(own, own.cards["blind-stud"], inputs, job)]
+    reckoning = reckon(own, own.cards["blind-stud"], inputs)
+    told = [plain(line) for line in own_tests(own, own.cards["blind-stud"], inputs, reckoning)]
     assert "give 289 lbf" in told[0]
     assert "give 193 lbf" in told[1]
     assert told[2].partition(": ")[2] == "8.6 lbf·in, by the lower load of these tests."
-    side, theta = job.working.values["F_yn"] / 4.4482216152605, math.radians(45)
+    side, theta = reckoning.working.values["F_yn"] / 4.4482216152605, math.radians(45)
     angled = 1 / (math.cos(theta) / (1159.5526 / 4) + math.sin(theta) / side)
     assert told[3].endswith(f": {math.floor(angled)} lbf, by the lower load of these tests.")
     assert len(told) == 4
@@ -455,7 +455,7 @@ def test_weak_tests_take_down_a_pull_at_an_angle_too(library: Library) -> None:
     assert isinstance(model, tuple)
     assert isinstance(mine, tuple)
     (own,) = driven(library, weak)
-    pull, side = own.load("F_sc"), own.job.working.values["F_yn"]
+    pull, side = own.load("F_sc"), own.reckoning.working.values["F_yn"]
     assert pull
     assert mine[1] == pytest.approx(1 / (0.5**0.5 / pull + 0.5**0.5 / side), rel=1e-6)
     assert mine[1] < model[1]

@@ -17,8 +17,8 @@ from drawings import SVG, Box, Point, drawn_by, extent, overlap, path_points, te
 from generator.figures import Figure, parts
 from generator.figures import figure as figure_of
 from generator.figures.faults import drawing_names
-from generator.job import do_job
 from generator.model.library import Library, load
+from generator.reckoning import reckon
 
 CSS = Path(__file__).parent.parent / "docs" / "assets" / "figures.css"
 INCH = 0.0254
@@ -508,9 +508,9 @@ def test_a_new_kind_of_drill_is_drawn_by_its_data(
     seen = set()
     for card in library.cards.values():
         inputs = {name: "new" for name in ("large_drill", "guide_drill") if name in card.givens}
-        job = do_job(with_new, card, inputs)
+        reckoning = reckon(with_new, card, inputs)
         for _, name in drawing_names(card):
-            svg = figure_of(with_new, name, job, "x").svg
+            svg = figure_of(with_new, name, reckoning, "x").svg
             if "large_drill" in inputs and name != "worn-redrilled":  # a twist drill bores the sound plug again
                 assert f'"{other}"' not in svg, name
                 seen |= {name} if f'"{drawn}"' in svg else set()

@@ -7,8 +7,8 @@ import re
 import pytest
 
 from conftest import LIBRARY
-from generator.job import do_job
 from generator.model.schema import Card, Stepwise
+from generator.reckoning import reckon
 from generator.units import plain
 
 CARDS = sorted(LIBRARY.cards)
@@ -145,39 +145,39 @@ def test_a_torque_comes_with_a_way_to_reach_it(name: str) -> None:
         assert all(f"{{{pull}}}" in read(step) for step in steps)
         if steps:
             for inputs in ({}, {"thread": "M5"}, {"thread": "M6"}, {"thread": "M12"}):
-                job = do_job(LIBRARY, card, {"shop": "metric", **inputs})
-                if job.has(pull):
-                    told, read_off = (float(job.number(symbol)) for symbol in (torque, pull))
-                    if job.working.values[torque] < 1:
+                reckoning = reckon(LIBRARY, card, {"shop": "metric", **inputs})
+                if reckoning.has(pull):
+                    told, read_off = (float(reckoning.number(symbol)) for symbol in (torque, pull))
+                    if reckoning.working.values[torque] < 1:
                         assert read_off == 0, "two fingers turn it, and no spanner is told of"
                         continue
-                    assert job.working.values[pull] == pytest.approx(told / 0.980665), inputs
+                    assert reckoning.working.values[pull] == pytest.approx(told / 0.980665), inputs
                     assert told - 0.1 < read_off * 0.980665 <= told, "neither is more than the other"
 
 
 def test_what_is_set_is_told_as_it_was_set() -> None:
     """A deck skin of 0.08 in told as 1/16 in would be worked anew for ever."""
-    job = do_job(LIBRARY, LIBRARY.cards["bedded-cored"], {"shop": "inch", "o_sk": "0.08 in", "i_sk": "0.06 in"})
-    assert [plain(job.shop(name)) for name in ("o_sk", "c_sk", "i_sk")] == ["0.08 in", "5/8 in", "0.06 in"]
-    seat = do_job(
+    reckoning = reckon(LIBRARY, LIBRARY.cards["bedded-cored"], {"shop": "inch", "o_sk": "0.08 in", "i_sk": "0.06 in"})
+    assert [plain(reckoning.shop(name)) for name in ("o_sk", "c_sk", "i_sk")] == ["0.08 in", "5/8 in", "0.06 in"]
+    seat = reckon(
         LIBRARY, LIBRARY.cards["cast-seat"], {"shop": "inch", "R_c": "24 in", "b_b": "1 in", "t_0": "0.08 in"}
     )
     # 0.5^2 / (2 x 24) = 0.0052 in
     assert [plain(seat.shop(name)) for name in ("s_e", "t_0")] == ["0.005 in", "0.08 in"]
-    assert plain(do_job(LIBRARY, LIBRARY.cards["bedded-solid"], {"shop": "inch"}).shop("V_t")) == "3 fl oz"
+    assert plain(reckon(LIBRARY, LIBRARY.cards["bedded-solid"], {"shop": "inch"}).shop("V_t")) == "3 fl oz"
 
 
 def test_a_plate_bears_no_less_than_its_washer() -> None:
     """A plate of 1 in under a washer of 0.734 in: the washer's three times the plain strength, not the plate's once."""
     inputs = {"thread": "1/4-20 UNC", "F_n": "100 lbf"}
-    value = do_job(LIBRARY, LIBRARY.cards["backing-plate"], inputs).working.values
+    value = reckon(LIBRARY, LIBRARY.cards["backing-plate"], inputs).working.values
     assert value["F_rs"] >= value["F_p"]
     assert value["M_sn"] / (value["K_sn"] * value["d"]) <= value["F_rs"] * (1 + 1e-9)
 
 
 @pytest.mark.parametrize("inputs", [{"T_sk": "12 mm"}, {"T_sk": "200 mm"}, {"shop": "inch", "T_sk": "1/2 in"}])
 def test_the_lower_half_of_a_bolt_stays_dry(inputs: dict[str, str]) -> None:
-    value = do_job(LIBRARY, LIBRARY.cards["bedded-solid"], inputs).working.values
+    value = reckon(LIBRARY, LIBRARY.cards["bedded-solid"], inputs).working.values
     assert value["l_w"] <= value["T_sk"] / 2 * (1 + 1e-9)
 
 

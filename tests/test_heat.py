@@ -13,7 +13,7 @@ from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import heat
-from generator.job import Job
+from generator.reckoning import Reckoning
 from generator.units import from_base
 
 METALS = list(LIBRARY.tables["metals"])
@@ -22,11 +22,11 @@ MINUTE = 60.0
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 
-def removal(**inputs: str) -> Job:
+def removal(**inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.reference["heat-removal"], inputs)
 
 
-def by_length(**inputs: str) -> Job:
+def by_length(**inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.reference["heat-by-length"], inputs)
 
 
@@ -203,23 +203,23 @@ def test_a_better_conductor_reaches_further() -> None:
 
 def test_a_long_stainless_fastener_does_not_come_free_from_its_head() -> None:
     """The page says so. At the hottest that its head may be, the far end of 90 mm is not even warm enough to weaken."""
-    job = removal(metal="stainless-316", T_k="118 °C")
-    assert job.working.values["L_end"] < 0.03 < job.working.values["L_k"]
-    assert job.working.values["T_end"] < job.working.values["T_use"]
-    assert any("far end stays too cool" in warning for warning in job.working.warnings)
+    reckoning = removal(metal="stainless-316", T_k="118 °C")
+    assert reckoning.working.values["L_end"] < 0.03 < reckoning.working.values["L_k"]
+    assert reckoning.working.values["T_end"] < reckoning.working.values["T_use"]
+    assert any("far end stays too cool" in warning for warning in reckoning.working.warnings)
 
 
-def shown(job: Job, symbol: str) -> float:
-    return float(job.working.shown(symbol, job.system).rounded(job.amount(symbol)))
+def shown(reckoning: Reckoning, symbol: str) -> float:
+    return float(reckoning.working.shown(symbol, reckoning.system).rounded(reckoning.amount(symbol)))
 
 
 def test_rounding_is_to_the_safe_side_in_either_shop() -> None:
     for shop in ("metric", "inch"):
-        job, need = removal(shop=shop), by_length(shop=shop)
+        reckoning, need = removal(shop=shop), by_length(shop=shop)
         for symbol in ("L_h", "L_x", "L_end", "L_both", "T_end", "T_top"):
-            assert shown(job, symbol) <= job.amount(symbol), symbol
+            assert shown(reckoning, symbol) <= reckoning.amount(symbol), symbol
         for symbol in ("Q_k", "P_s", "t_q", "t_dif", "t_k", "T_wall"):
-            assert shown(job, symbol) >= job.amount(symbol), symbol
+            assert shown(reckoning, symbol) >= reckoning.amount(symbol), symbol
         assert shown(need, "T_need") >= need.amount("T_need")
         assert shown(need, "T_top") <= need.amount("T_top")
 

@@ -13,11 +13,11 @@ from test_browser import served
 from conftest import KEPT
 from generator.check import load_checked
 from generator.errors import Faults
-from generator.job import do_job
 from generator.model.library import Library
 from generator.pages.chosen import chosen
 from generator.pages.home import WAYS, HomePage
 from generator.pages.options import SiteOptions
+from generator.reckoning import reckon
 
 SIZE = {"thread": "M10", "T": "100 mm", "n_h": "4", "a_b": "120 mm", "b_b": "70 mm", "T_a": "12 °C"}
 
@@ -48,10 +48,10 @@ def test_the_panel_tells_what_each_card_works(library: Library, home: HomePage) 
 def test_without_a_script_the_page_has_the_numbers_of_its_cards(library: Library, home: HomePage, site: Any) -> None:
     page = unescape((site / "index.html").read_text(encoding="utf-8"))
     for one in home.cards:
-        job = do_job(
+        reckoning = reckon(
             library, library.cards[one.card], {own: home.given["metric"][name] for own, name in one.given.items()}
         )
-        assert re.search(f'data-s="m_h">(<span data-shop="metric">)?{job.said("m_h")}<', page), one.card
+        assert re.search(f'data-s="m_h">(<span data-shop="metric">)?{reckoning.said("m_h")}<', page), one.card
     assert '<meta name="description"' in page
     assert 'href="assets/favicon.svg"' in page
 
@@ -75,19 +75,21 @@ def test_a_size_is_worked_in_the_page_and_goes_along_to_the_card(
             (field.select_option if name == "thread" else field.fill)(text)
         for one in home.cards:
             inputs = {name: size[own] for name, own in one.given.items() if own in size}
-            job = do_job(library, library.cards[one.card], {"shop": "metric", **inputs})
+            reckoning = reckon(library, library.cards[one.card], {"shop": "metric", **inputs})
             cells = f".bw-beside [data-card='{one.card}']"
             page.wait_for_function(
                 "([cells, said]) => [...document.querySelectorAll(cells + ' [data-s=m_h]')].some(a => a.innerText === said)",
-                arg=[cells, job.said("m_h")],
+                arg=[cells, reckoning.said("m_h")],
             )
             for symbol in ("m_r", "t_f", "t_w"):
-                assert page.locator(f"{cells} [data-s='{symbol}']").first.inner_text() == job.said(symbol)
+                assert page.locator(f"{cells} [data-s='{symbol}']").first.inner_text() == reckoning.said(symbol)
             shown = page.locator(f"{cells} [data-s]:visible").evaluate_all(
                 "all => all.map(a => [a.dataset.s, a.innerText])"
             )
             assert len(shown) > 4
-            assert [one for one in shown if one[1] not in (job.said(one[0]), job.titles.get(one[0]))] == [], one.card
+            assert [
+                one for one in shown if one[1] not in (reckoning.said(one[0]), reckoning.titles.get(one[0]))
+            ] == [], one.card
     page.fill("#panel-T", "-5")
     page.wait_for_selector("#panel-T[aria-invalid]")
     # Where a condition names no bound, a number however far below nothing is one.

@@ -12,9 +12,9 @@ from conftest import HOUSE, KEPT, LIBRARY
 from generator.check import load_checked
 from generator.errors import Faults
 from generator.formula import FORMULARY
-from generator.job import InputError, do_job, from_to, input_texts
 from generator.model.library import Library, load
 from generator.model.schema import overlaid
+from generator.reckoning import InputError, from_to, input_texts, reckon
 from generator.units import SYSTEMS
 
 SHARED = {"ask": "depth", "metric": "90 mm", "inch": "3 1/2 in", "max": "1 m", "source": "common-practice"}
@@ -115,7 +115,7 @@ def test_a_range_is_told_by_its_ends(low: str, high: str, said: str) -> None:
 )
 def test_an_input_that_is_wrong_is_told_by_what_it_means(library: Library, inputs: dict[str, str], words: str) -> None:
     with pytest.raises(InputError) as raised:
-        do_job(library, library.cards["bonded-stepped-hole"], inputs)
+        reckon(library, library.cards["bonded-stepped-hole"], inputs)
     assert str(raised.value).startswith(words)
     assert raised.value.name in inputs
 
@@ -123,7 +123,7 @@ def test_an_input_that_is_wrong_is_told_by_what_it_means(library: Library, input
 def test_a_number_is_the_readers_own_or_its_sources(library: Library) -> None:
     """What a card comes set to has the source that it names; what names none, or is set, is the reader's."""
     card = library.cards["bonded-stepped-hole"]
-    before, after = (do_job(library, card, inputs).working.sources for inputs in ({}, {"f_o": "0.7", "w_a": "30 %"}))
+    before, after = (reckon(library, card, inputs).working.sources for inputs in ({}, {"f_o": "0.7", "w_a": "30 %"}))
     symbols = {name: given.source for name, given in card.givens.items() if name in FORMULARY.symbols}
     assert {symbols["T"], symbols["f_o"]} == {None, "common-practice"}
     assert {name: before[name] for name in symbols} == {name: named or "your-own" for name, named in symbols.items()}

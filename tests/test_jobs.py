@@ -27,7 +27,6 @@ from conftest import HOUSE, KEPT, Run, large_job
 from generator.check import load_checked
 from generator.cli import main
 from generator.errors import Fault, Faults
-from generator.job import do_job
 from generator.jobs.faults import job_faults, worked_sheet
 from generator.jobs.fittings import Worked, carried, inputs_of, work_fittings
 from generator.jobs.loads import LoadCheck, Remedy, check_loads
@@ -41,6 +40,7 @@ from generator.pages.job_sheet import JobPage, card_address
 from generator.pages.options import SiteOptions
 from generator.pages.site import environment
 from generator.pages.words import caution_html, markdown_text
+from generator.reckoning import reckon
 from generator.schedule.mixes import Exchange
 from generator.schedule.timetable import DAY, Slot
 from generator.units import plain, read_quantity
@@ -419,7 +419,7 @@ def test_no_mix_outlasts_its_time_or_is_too_heavy(library: Library, worked: Work
     for batch in worked.plan.batches:
         assert batch.values["m_b"] <= 0.1 * batch.cups + 1e-9
         once = {
-            (share.worked.job.titles["filler"], share.worked.job.titles["consistency"]): share.worked
+            (share.worked.reckoning.titles["filler"], share.worked.reckoning.titles["consistency"]): share.worked
             for share in batch.shares
         }
         neat = sum(share.amounts["m_n"] / share.worked.layers for share in batch.shares)
@@ -442,10 +442,10 @@ def test_no_mix_outlasts_its_time_or_is_too_heavy(library: Library, worked: Work
         assert batch.values["m_b"] == pytest.approx(max(neat + more, 0.015))
         for share in batch.shares:
             number = str(share.pieces * share.worked.each("N"))
-            values = do_job(library, share.worked.card, {**share.worked.inputs, "N": number}).working.values
+            values = reckon(library, share.worked.card, {**share.worked.inputs, "N": number}).working.values
             assert share.amounts["m_n"] == pytest.approx(values["m_n"])
         assert batch.values["m_r"] + batch.values["m_h"] == pytest.approx(batch.values["m_b"])
-        assert len(batch.thickened) == len({(share.worked.job.titles["filler"], share.worked.job.titles["consistency"]) for share in batch.shares})  # fmt: skip
+        assert len(batch.thickened) == len({(share.worked.reckoning.titles["filler"], share.worked.reckoning.titles["consistency"]) for share in batch.shares})  # fmt: skip
     assert worked.plan.mixes == worked.plan.at_least
 
 
@@ -456,7 +456,7 @@ def test_a_mix_reaches_for_all_that_the_cards_of_its_fittings_take_out_of_it(wor
         thick = {id(cup): cup.values["m_t"] - 0.005 * batch.cups for cup in batch.thickened}
         plain = batch.values["m_b"] - sum(cup.neat for cup in batch.thickened) - 0.005 * batch.cups
         for share in batch.shares:
-            value = share.worked.job.working.values
+            value = share.worked.reckoning.working.values
             for symbol, each, thickens in WORK[share.worked.fitting.card]:
                 number = share.pieces * share.worked.alike * (value[each] if each else 1)
                 mass = number * value[symbol] * (value["rho_p"] if symbol[0] != "m" else 1)
@@ -503,7 +503,7 @@ def test_a_fitting_that_falls_short_comes_first_and_its_remedies_carry(library: 
         assert load
         for remedy in check.remedies:
             symbol, carries, _ = carried(library, library.cards[remedy.card], remedy.inputs, load.acts, load.angle)
-            again = do_job(library, library.cards[remedy.card], remedy.inputs, extra=[symbol]).working.values[symbol]
+            again = reckon(library, library.cards[remedy.card], remedy.inputs, extra=[symbol]).working.values[symbol]
             assert remedy.carries == carries == again >= check.load
 
 
@@ -533,7 +533,7 @@ def short_of(library: Library, card: str, given: dict[str, str], load: str, thre
     (check,) = check_loads(
         library,
         library.job_sheets["launch-refit"],
-        [Worked(fitting, library.cards[card], do_job(library, library.cards[card], inputs), inputs)],
+        [Worked(fitting, library.cards[card], reckon(library, library.cards[card], inputs), inputs)],
     )
     assert check.falls_short
     return check
@@ -560,7 +560,7 @@ def test_a_plate_is_proposed_only_where_there_is_room_behind(library: Library) -
 
     through = {"thread": "M8", "T": "60 mm", "wood": "white-oak", "a_e": "60 mm"}
     (plate,) = plates(through)
-    side = do_job(library, library.cards["backing-plate"], plate.inputs).working.values["b_rs"]
+    side = reckon(library, library.cards["backing-plate"], plate.inputs).working.values["b_rs"]
     assert side / 2 <= 0.06
     assert not plates({**through, "a_e": f"{side * 500 - 2:.0f} mm"})
     assert not plates(through, "blind-stud")
@@ -798,10 +798,10 @@ def test_a_link_opens_the_card_with_the_fittings_own_inputs(library: Library, pa
         assert address.path == f"../cards/{one.fitting.card}.md"
         inputs = {name: values[0] for name, values in parse_qs(address.query, strict_parsing=True).items()}
         assert one.fitting.given.items() <= inputs.items()
-        job = do_job(library, one.card, inputs)
-        if "m_n" in job.working.values and "n_s" not in job.working.values:
+        reckoning = reckon(library, one.card, inputs)
+        if "m_n" in reckoning.working.values and "n_s" not in reckoning.working.values:
             # The sheet counts a sample, and mix kept plain, for every piece; a card with several mixes once.
-            values, pieces = job.working.values, one.fitting.pieces
+            values, pieces = reckoning.working.values, one.fitting.pieces
             once = values["m_pl"] + values["m_sa"] * (1 - values["x_f"])
             assert values["m_n"] == pytest.approx(pieces * one.value("m_n") - (pieces - 1) * once)
     assert card_address("x", {"thread": "1/4-20 UNC", "T": "90 mm"}) == "../cards/x.md?thread=1%2F4-20+UNC&T=90+mm"
@@ -814,7 +814,7 @@ def test_the_page_says_what_it_must(library: Library, page: JobPage) -> None:
     for key in {key for one in page.worked.fittings for key in one.card.all_cautions}:
         caution = library.cautions[key]
         here = [one for one in page.worked.fittings if key in one.card.all_cautions]
-        stands = any(one.job.holds(caution.when) for one in here)
+        stands = any(one.reckoning.holds(caution.when) for one in here)
         assert text.count(f'">{caution_html(caution.text, page.systems)}') == stands, key
     assert "class-dinghy/plan.ics" in text
 
@@ -1020,10 +1020,10 @@ def test_a_fitting_in_several_cups_is_mixed_as_its_card_says(library: Library, a
     text = HAND.replace('count: "2"', 'count: "1"').replace('n_h: "3"', 'n_h: "21"') + "    fill: 1 min\n"
     done = sheet_of(alone, text)
     (one,), (batch,) = done.fittings, done.plan.batches
-    values = do_job(library, one.card, {**one.inputs, "t_x": "8 min"}).working.values
+    values = reckon(library, one.card, {**one.inputs, "t_x": "8 min"}).working.values
     assert batch.cups == values["n_q"] == values["n_m"] == 2
     assert batch.values["m_b"] == pytest.approx(2 * values["m_n"])
-    at_once = do_job(library, one.card, {**one.inputs, "t_x": "0 min", "t_1": "0.5 min"})
+    at_once = reckon(library, one.card, {**one.inputs, "t_x": "0 min", "t_1": "0.5 min"})
     aside = values["m_pl"] + values["m_sa"] * (1 - values["x_f"])
     assert at_once.working.values["n_q"] == 1
     assert batch.values["m_b"] == pytest.approx(at_once.working.values["m_n"] + aside)
@@ -1046,10 +1046,10 @@ def test_a_joint_that_hangs_on_a_bond_is_tried_before_it_is_made(worked: WorkedS
         over = [batch.end for batch in worked.plan.batches for share in batch.shares if of(trial, share.worked)]
         assert trial.value("N") == (3 if trial.fitting.card == "trial-joint" else 1)
         # Of a trial by the joint's own card too, whose own working has no pull.
-        assert "Set up the lever and pull it" in [trial.job.reads(line.what) for line in trial.card.plan]
+        assert "Set up the lever and pull it" in [trial.reckoning.reads(line.what) for line in trial.card.plan]
         for one in trial.tries:
             for symbol in ("d", "D_o", "T", "L_o", "F_w", "x_f", "t_f"):
-                if symbol in trial.job.working.values and symbol in one.job.working.values:
+                if symbol in trial.reckoning.working.values and symbol in one.reckoning.working.values:
                     assert trial.value(symbol) == one.value(symbol), (trial.name, symbol)
             begins = [batch.start for batch in worked.plan.batches for share in batch.shares if of(one, share.worked)]
             assert min(begins) >= max(over) + trial.value("t_f")
@@ -1286,7 +1286,8 @@ def test_the_drawing_of_the_plan_shows_every_fitting_and_stretch_of_work(page: J
     assert (
         len(cures)
         == sum(
-            "t_f" in one.worked.job.working.values and bool(one.worked.mix_line) for one in page.plan.shares.values()
+            "t_f" in one.worked.reckoning.working.values and bool(one.worked.mix_line)
+            for one in page.plan.shares.values()
         )
         > 3
     )

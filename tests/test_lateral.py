@@ -14,7 +14,7 @@ from conftest import HOUSE, LIBRARY, whole_job
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY, Formula
 from generator.formulas import lateral
-from generator.job import InputError, Job, do_job
+from generator.reckoning import InputError, Reckoning, reckon
 
 KN, MM, MPA = 1e3, 1e-3, 1e6
 POUND, INCH = 4.4482216, 25.4
@@ -353,8 +353,8 @@ def test_wood_that_splits_beside_a_screw_is_trusted_with_no_pull_along_it_either
 
 def test_what_costs_the_load_is_said() -> None:
     def warned(**inputs: str) -> list[str]:
-        job = whole_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], inputs, extra=["F_y"])
-        return [text for text in job.working.warnings if "side load is less" in text]
+        reckoning = whole_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], inputs, extra=["F_y"])
+        return [text for text in reckoning.working.warnings if "side load is less" in text]
 
     along = {"grain": "along"}
     assert [len(warned(**along, a_e="24 mm")), len(warned(**along, a_e="23 mm")), len(warned(a_z="50 mm"))] == [0, 1, 1]
@@ -377,16 +377,16 @@ def test_the_side_load_follows_the_spacing_that_the_base_has_room_for(
         "a_z": "2 m",
         DEPTH.get(card, "T"): "120 mm",
     }
-    one, four = (do_job(LIBRARY, LIBRARY.cards[card], {**size, **more}, extra=["F_y"]) for more in ({"n_h": "1"}, {}))
+    one, four = (reckon(LIBRARY, LIBRARY.cards[card], {**size, **more}, extra=["F_y"]) for more in ({"n_h": "1"}, {}))
     assert four.working.values["F_yn"] == pytest.approx(one.working.values["F_yn"] * apart / 40)
     told = [text for text in four.working.warnings if "carry less sideways" in text or "has no room" in text]
     assert any(text.startswith(f"{apart}\u00a0mm from each other") for text in told) == (apart < 40)
     assert len(told) == (2 if apart < 40 else 0)
-    less = do_job(LIBRARY, LIBRARY.cards[card], {**size, "a_b": "60 mm", "b_b": "39 mm"})
+    less = reckon(LIBRARY, LIBRARY.cards[card], {**size, "a_b": "60 mm", "b_b": "39 mm"})
     assert "nearer to each other than three diameters" in str(less.working.refused["F_yn"])
 
 
-def angled(degrees: float, **inputs: str) -> Job:
+def angled(degrees: float, **inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.reference["angled-pull"], {"theta_p": f"{degrees} deg", **inputs})
 
 
@@ -406,8 +406,8 @@ def test_at_no_angle_more_than_along_or_than_the_shares_allow() -> None:
 def test_every_card_combines_its_own_loads(card: str) -> None:
     """At 0 degrees what the card gives along, at 90 what it gives across, and between less than the greater."""
     sheet = LIBRARY.cards[card]
-    assert sheet.job
-    pull, (side,), (both,) = (sheet.job.carries[act] for act in ("pull", "side", "angled"))
+    assert sheet.reckoning
+    pull, (side,), (both,) = (sheet.reckoning.carries[act] for act in ("pull", "side", "angled"))
     loads = [
         whole_job(LIBRARY, sheet, {"theta_p": f"{angle} deg"}, extra=[*pull, side, both]).working.values
         for angle in (0, 45, 90)
@@ -426,7 +426,7 @@ def test_a_fitting_of_several_carries_more_in_all_and_less_for_each(card: str, g
     for legs in range(1, 9):
         asked = {count: str(legs), "grain": grain, "a_b": "500 mm", "b_b": "100 mm"}
         asked = {name: text for name, text in asked.items() if name in LIBRARY.cards[card].givens}
-        values = do_job(LIBRARY, LIBRARY.cards[card], asked, extra=["F_y", "F_yl", "F_ys", "F_ynl"]).working.values
+        values = reckon(LIBRARY, LIBRARY.cards[card], asked, extra=["F_y", "F_yl", "F_ys", "F_ynl"]).working.values
         assert values["F_yn"] <= values["F_y"] * (1 + 1e-9)
         assert values["F_ynl"] <= values["F_yl"] * (1 + 1e-9)
         assert values["F_yn"] * legs >= before[0] * (1 - 1e-9)

@@ -14,14 +14,14 @@ from scipy.sparse.linalg import spsolve
 from conftest import LIBRARY
 from generator.formula import FORMULARY
 from generator.formulas import lifts
-from generator.job import Job, do_job
+from generator.reckoning import Reckoning, reckon
 
 ML = 1e-6
 CARDS = ("worn-hole", "bedded-cored")
 
 
-def card(name: str, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.cards[name], inputs)
+def card(name: str, **inputs: str) -> Reckoning:
+    return reckon(LIBRARY, LIBRARY.cards[name], inputs)
 
 
 # Worked with a pocket calculator, in SI units.

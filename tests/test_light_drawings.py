@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from generator.figures import figure
 from generator.figures.parts import polyline
-from generator.job import do_job
 from generator.model.library import Library
 from generator.pages.drawings import lightened
+from generator.reckoning import reckon
 
 NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
 # Two colours that have a short name.
@@ -71,11 +71,11 @@ def shape(data: str) -> tuple[object, ...]:
 def test_a_drawing_said_shorter_puts_the_same_on_the_paper(library: Library) -> None:
     seen = 0
     for name, card in library.cards.items():
-        job = do_job(library, card, {"shop": "metric"})
+        reckoning = reckon(library, card, {"shop": "metric"})
         for drawing in dict.fromkeys([card.figure, *(step.drawing for step in card.steps)]):
             if not drawing:
                 continue
-            svg = figure(library, drawing, job, "x").svg
+            svg = figure(library, drawing, reckoning, "x").svg
             before = set(marks(ET.fromstring(svg)))
             for named in (False, True):
                 short = lightened(svg, named=named)

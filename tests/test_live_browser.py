@@ -18,11 +18,11 @@ from playwright.sync_api import expect
 
 from conftest import CARD, HOUSE
 from generator.figures.qr_code import code_svg
-from generator.job import do_job
 from generator.live.figure_script import code_script
 from generator.model.library import Library
 from generator.pages.card import CardPage
 from generator.pages.options import SiteOptions
+from generator.reckoning import reckon
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -111,10 +111,10 @@ def test_typed_values_reach_every_place_and_the_drawing(open_card: Any, library:
     came = shown(page, "L_o")
     page.select_option("#live-thread", "M12")
     page.fill("#live-T", "120")
-    job = do_job(library, library.cards[CARD], {"thread": "M12", "T": "120 mm"})
+    reckoning = reckon(library, library.cards[CARD], {"thread": "M12", "T": "120 mm"})
     for symbol in ("D_o", "D_g", "L_o", "V", "m_r", "n_s", "t_w"):
         texts = set(shown(page, symbol))
-        assert texts == {job.shop(symbol)}, symbol
+        assert texts == {reckoning.shop(symbol)}, symbol
     assert "M12" in page.locator(".bw-live-job").inner_text()
     # Until its own drawings have come, each says what it is drawn for.
     told = "nodes => nodes.filter(node => getComputedStyle(node).display !== 'none').length"
@@ -123,7 +123,7 @@ def test_typed_values_reach_every_place_and_the_drawing(open_card: Any, library:
     held[0].continue_()
     page.unroute_all()
     drawn = page.locator(".bw-joint:visible svg")
-    expect(drawn).to_contain_text(job.shop("D_o"))
+    expect(drawn).to_contain_text(reckoning.shop("D_o"))
     assert drawn.inner_html() != before
     assert page.locator(".bw-joint:visible .bw-as-came").count() == 0
     page.get_by_role("button", name="Back to the card as it came").click()

@@ -27,13 +27,13 @@ from conftest import CARD, HOUSE, LIBRARY, node
 from generator.figures import BLANK, FIGURES, Figure, figure
 from generator.figures.faults import drawing_names
 from generator.formula import FORMULARY
-from generator.job import InputError, Job, do_job
 from generator.live.card_script import card_script, drawings_script, held
 from generator.live.fields import Field, card_fields
 from generator.live.figure_script import figures_script
 from generator.model.library import Library
 from generator.model.quantity import read_symbol
 from generator.model.schema import Given
+from generator.reckoning import InputError, Reckoning, reckon
 from generator.units import SPELLINGS, SYSTEMS, System, factor, from_base
 
 INPUTS = 500
@@ -149,21 +149,21 @@ def random_job(fields: list[Field]) -> Callable[[Random], tuple[str, dict[str, s
     texts = {field.name: field_texts(field) for field in fields}
     typed = sorted(field.name for field in fields if field.kind in ("number", "ratio"))
 
-    def job(chance: Random) -> tuple[str, dict[str, str]]:
+    def reckoning(chance: Random) -> tuple[str, dict[str, str]]:
         names = chance.sample(sorted(texts), chance.randint(1, min(8, len(texts))))
         inputs = {name: texts[name](chance) for name in names}
         if chance.random() < 0.1:
             inputs[chance.choice(typed)] = chance.choice(SPOILT)
         return chance.choice(SYSTEMS), inputs
 
-    return job
+    return reckoning
 
 
 @cache
 def drawn_jobs(card: str) -> list[tuple[str, dict[str, str]]]:
     """As many different jobs as asked for, drawn by lot, the default job of each shop first."""
-    chance, job = Random(card), random_job(card_fields(LIBRARY, LIBRARY.cards[card]))
-    drawn = [job(chance) for _ in range(INPUTS + 50)]
+    chance, reckoning = Random(card), random_job(card_fields(LIBRARY, LIBRARY.cards[card]))
+    drawn = [reckoning(chance) for _ in range(INPUTS + 50)]
     found = {json.dumps(one, sort_keys=True): one for one in drawn}
     assert len(found) >= INPUTS, f"{len(found)} different jobs"
     return [*((system, {}) for system in SYSTEMS), *found.values()]
@@ -178,7 +178,7 @@ def in_node(
     answers: list[dict[str, Any]] = node(
         BATCH,
         [script, drawings, HOUSE / "docs/assets/live.js"],
-        [(*job, place < DRAWINGS) for place, job in enumerate(drawn)],
+        [(*reckoning, place < DRAWINGS) for place, reckoning in enumerate(drawn)],
     )
     return answers
 
@@ -186,13 +186,13 @@ def in_node(
 SAID: dict[tuple[str, System, float, bool], str] = {}
 
 
-def said(job: Job, name: str) -> str:
+def said(reckoning: Reckoning, name: str) -> str:
     """What a job says of a symbol. Most of a card's jobs have most values alike: each is put into words once."""
-    if not job.has(name):
-        return job.said(name)
-    key = (name, job.system, job.working.values[name], name in job.sheet.givens)
+    if not reckoning.has(name):
+        return reckoning.said(name)
+    key = (name, reckoning.system, reckoning.working.values[name], name in reckoning.sheet.givens)
     if key not in SAID:
-        SAID[key] = job.said(name)
+        SAID[key] = reckoning.said(name)
     return SAID[key]
 
 
@@ -202,19 +202,19 @@ def in_python(
     """The same out of Python: what Node says, and a drawing where Node drew one."""
     sheet = library.cards[card]
     try:
-        job = do_job(library, sheet, {**inputs, "shop": system})
+        reckoning = reckon(library, sheet, {**inputs, "shop": system})
     except InputError as error:
         return {"values": {}, "fault": [error.name, str(error)]}
-    values, refused = job.working.values, {name: str(why) for name, why in job.working.refused.items()}
-    why = " ".join(f"No number: {reason}." for reason in job.reasons)
+    values, refused = reckoning.working.values, {name: str(why) for name, why in reckoning.working.refused.items()}
+    why = " ".join(f"No number: {reason}." for reason in reckoning.reasons)
     return {
         "fault": None,
         "values": values,
-        "said": {name: said(job, name) for name in theirs["said"] if name in values or name in refused}
-        | {**job.titles, "why": why},
+        "said": {name: said(reckoning, name) for name in theirs["said"] if name in values or name in refused}
+        | {**reckoning.titles, "why": why},
         "refused": refused,
-        "warnings": job.working.warnings,
-        "figure": figure(library, sheet.figure, job, "x") if theirs["figure"] else None,
+        "warnings": reckoning.working.warnings,
+        "figure": figure(library, sheet.figure, reckoning, "x") if theirs["figure"] else None,
     }
 
 
@@ -280,7 +280,7 @@ def test_node_works_a_card_as_python_does(card: str, tmp_path: Path) -> None:
     drawn = drawn_jobs(card)
     answers = in_node(card, drawn, tmp_path)
     assert len(answers) == len(drawn) > INPUTS
-    ours = [in_python(card, *job, theirs) for job, theirs in zip(drawn, answers, strict=True)]
+    ours = [in_python(card, *reckoning, theirs) for reckoning, theirs in zip(drawn, answers, strict=True)]
     wrong = [
         f"{system} {inputs}: {difference}"
         for (system, inputs), theirs, own in zip(drawn, answers, ours, strict=True)
@@ -353,21 +353,21 @@ def test_node_draws_every_other_drawing_of_a_card_as_python_does(card: str, tmp_
     worked = []
     for system, inputs in drawn_jobs(card)[:DRAWINGS]:
         with suppress(InputError):
-            worked.append(do_job(LIBRARY, LIBRARY.cards[card], {**inputs, "shop": system}))
+            worked.append(reckon(LIBRARY, LIBRARY.cards[card], {**inputs, "shop": system}))
     assert len(worked) >= 20
     names = [name for name in drawings_of(card) if name != LIBRARY.cards[card].figure]
     script = tmp_path / "figures.js"
     script.write_text(f"module.exports={figures_script(LIBRARY, names)}.map({held()})", encoding="utf-8")
     given = []
-    for job in worked:
-        texts = {name: said(job, name) for name in job.working.values} | job.titles
-        refused = {name: [str(why)] for name, why in job.working.refused.items()}
-        given.append([job.working.values, texts, job.texts, refused])
+    for reckoning in worked:
+        texts = {name: said(reckoning, name) for name in reckoning.working.values} | reckoning.titles
+        refused = {name: [str(why)] for name, why in reckoning.working.refused.items()}
+        given.append([reckoning.working.values, texts, reckoning.texts, refused])
     wrong = []
-    for job, theirs in zip(worked, node(DRAWN, [script], given), strict=True):
+    for reckoning, theirs in zip(worked, node(DRAWN, [script], given), strict=True):
         for name, drawing in zip(names, theirs, strict=True):
-            ours = figure(LIBRARY, name, job, "x")
-            wrong += [f"{name} {job.texts}: {difference}" for difference in figure_differences(drawing, ours)]
+            ours = figure(LIBRARY, name, reckoning, "x")
+            wrong += [f"{name} {reckoning.texts}: {difference}" for difference in figure_differences(drawing, ours)]
     assert not wrong, f"{len(wrong)} differ\n" + "\n".join(wrong[:12])
 
 

@@ -15,7 +15,7 @@ from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import load as subject
-from generator.job import InputError, Job, do_job
+from generator.reckoning import InputError, Reckoning, reckon
 from generator.working import work
 
 TABLES = ["ramp-pull", "wind-drag", "tow-drag", "loads-by-length", "anchor-loads", "rail-load"]
@@ -26,8 +26,8 @@ KNOT = 1852 / 3600
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 
-def table(name: str, **inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.reference[name], inputs)
+def table(name: str, **inputs: str) -> Reckoning:
+    return reckon(LIBRARY, LIBRARY.reference[name], inputs)
 
 
 def values(name: str, **inputs: str) -> dict[str, float]:
@@ -230,9 +230,9 @@ def test_loads_to_be_met_are_rounded_up(name: str, shop: str) -> None:
         "anchor-loads": {"F_30": "3.1234 kN"},
         "loads-by-length": {"L_C": "6.123 m"},
     }
-    job = table(name, shop=shop, **odd.get(name, {}))
+    reckoning = table(name, shop=shop, **odd.get(name, {}))
     for symbol in LOADS[name]:
-        assert float(job.number(symbol)) >= job.amount(symbol) * (1 - 1e-9), symbol
+        assert float(reckoning.number(symbol)) >= reckoning.amount(symbol) * (1 - 1e-9), symbol
 
 
 def test_what_is_allowed_is_rounded_down() -> None:

@@ -13,9 +13,9 @@ from generator.bench import numbers
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import mix
-from generator.job import Job, do_job, input_texts, read_ratio
 from generator.model.prose import Condition, Value
 from generator.model.quantity import read_symbol
+from generator.reckoning import Reckoning, input_texts, read_ratio, reckon
 from generator.units import QuantityError
 from generator.wording import read_prose
 
@@ -23,7 +23,7 @@ FILLERS = LIBRARY.tables["fillers"]
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 
-def table(name: str, **inputs: str) -> Job:
+def table(name: str, **inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
 
 
@@ -211,8 +211,8 @@ def test_a_ratio_is_told_as_the_can_states_it(inputs: dict[str, str], told: str)
     mixing = {name: card for name, card in LIBRARY.cards.items() if "ratio" in card.givens}
     assert len(mixing) >= 12
     for card in mixing.values():
-        job = do_job(LIBRARY, card, inputs, only=["n_w"])
-        assert job.told(Value("ratio")) == told
+        reckoning = reckon(LIBRARY, card, inputs, only=["n_w"])
+        assert reckoning.told(Value("ratio")) == told
         assert any(value.name == "ratio" for need in card.needs.materials for value in need.what.values) or (
             any(value.name == "ratio" for value in card.steps[0].do.values)
         )
@@ -224,17 +224,17 @@ def test_nobody_is_told_to_stir_in_no_filler(consistency: str) -> None:
     thickens = {name: card for name, card in LIBRARY.cards.items() if "consistency" in card.givens}
     assert len(thickens) >= 12
     for name, card in thickens.items():
-        job = do_job(LIBRARY, card, {"consistency": consistency})
-        assert job.holds(card.steps_stand) == (name == "mixing" or consistency != "runny"), name
-        if not job.holds(card.steps_stand):
-            assert any("runny" in why for why in job.reasons)
+        reckoning = reckon(LIBRARY, card, {"consistency": consistency})
+        assert reckoning.holds(card.steps_stand) == (name == "mixing" or consistency != "runny"), name
+        if not reckoning.holds(card.steps_stand):
+            assert any("runny" in why for why in reckoning.reasons)
             continue
-        told = {part.name for _, found in read_prose(card, job) for part in found if isinstance(part, Value)}
-        told |= {value.name for entry in numbers(card) if job.holds(entry.when) for value in entry.value.values}
+        told = {part.name for _, found in read_prose(card, reckoning) for part in found if isinstance(part, Value)}
+        told |= {value.name for entry in numbers(card) if reckoning.holds(entry.when) for value in entry.value.values}
         filler = {"m_y", "v_y", "m_f", "v_f", "v_mx"} & told
-        assert all(job.holds(Condition(symbol, 0)) for symbol in filler), (name, filler)
+        assert all(reckoning.holds(Condition(symbol, 0)) for symbol in filler), (name, filler)
         assert bool(filler) == (consistency != "runny")
-        minds = [said for said in job.working.warnings if "stiff" in said]
+        minds = [said for said in reckoning.working.warnings if "stiff" in said]
         wants_soft = name in ("bonded-bush", "bonded-screw", "cast-thread")
-        wants_stiff = "V_rs" in job.working.values or job.working.values.get("V_b", 0) > 0
+        wants_stiff = "V_rs" in reckoning.working.values or reckoning.working.values.get("V_b", 0) > 0
         assert len(minds) == (wants_soft and consistency == "stiff") + (wants_stiff and consistency != "stiff"), name

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from generator.formula import FORMULARY, Formula
-from generator.job import do_job
 from generator.language import Language, speaking
 from generator.model.library import Library
 from generator.notation import GREEK, formula_line, formula_text, numbers_line, numbers_text
+from generator.reckoning import reckon
 from mathml_calculator import MATH, Quantity, equation
 
 CARD = "bonded-stepped-hole"
@@ -48,11 +48,11 @@ class AnySymbol(dict):  # type: ignore[type-arg]
 @pytest.mark.parametrize("inputs", JOBS, ids=str)
 def test_numbers_put_in_come_out_to_the_answer(library: Library, inputs: dict[str, str]) -> None:
     own = dict(inputs)
-    job = do_job(library, library.cards[own.pop("card", CARD)], own)
-    steps = [step.by for step in job.working.trail if isinstance(step.by, Formula)]
+    reckoning = reckon(library, library.cards[own.pop("card", CARD)], own)
+    steps = [step.by for step in reckoning.working.trail if isinstance(step.by, Formula)]
     assert len(steps) > 30
     for formula in steps:
-        assert_line_holds(numbers_line(formula, job.working.values, FORMULARY.symbols, job.system))
+        assert_line_holds(numbers_line(formula, reckoning.working.values, FORMULARY.symbols, reckoning.system))
 
 
 @pytest.fixture(scope="module")
@@ -60,10 +60,10 @@ def values(library: Library) -> dict[str, float]:
     """A value of every symbol that some card or table works, and of those that are worked for others only."""
     found = {"V_e": 1e-7, "A_e": 1e-5, "h_g": 0.002, "c_e": 0.002, "D_hw": 0.009}
     for table in library.reference.values():
-        found |= do_job(library, table, {}).working.values
+        found |= reckon(library, table, {}).working.values
     for card in library.cards.values():
-        found |= do_job(library, card, {}, extra=card.trust).working.values
-    found |= do_job(library, library.cards[CARD], {"thread": "M12", "ratio": "3:1 by volume"}).working.values
+        found |= reckon(library, card, {}, extra=card.trust).working.values
+    found |= reckon(library, library.cards[CARD], {"thread": "M12", "ratio": "3:1 by volume"}).working.values
     unworked = {name: 0.5 for step in FORMULARY.formulas for name in (*step.parameters, step.symbol)}
     return {**unworked, **found, "n_w": found["n_w"], "h_o": 0.001, "alpha_o": 1.7, "alpha_g": 2.1}
 
@@ -116,9 +116,9 @@ def test_every_line_on_every_built_page_holds(site: Path) -> None:
 
 
 def test_a_wrong_answer_would_be_seen(library: Library) -> None:
-    job = do_job(library, library.cards[CARD], {})
-    formula = next(step.by for step in job.working.trail if step.symbol == "V_r" and isinstance(step.by, Formula))
-    spoilt = {**job.working.values, "V_r": job.working.values["V_r"] * 1.001}
+    reckoning = reckon(library, library.cards[CARD], {})
+    formula = next(step.by for step in reckoning.working.trail if step.symbol == "V_r" and isinstance(step.by, Formula))
+    spoilt = {**reckoning.working.values, "V_r": reckoning.working.values["V_r"] * 1.001}
     with pytest.raises(AssertionError):
         assert_line_holds(numbers_line(formula, spoilt, FORMULARY.symbols, "metric"))
 
@@ -137,7 +137,7 @@ def test_layout_is_the_authors() -> None:
 
 
 def test_the_terminal_shows_the_same_numbers(library: Library) -> None:
-    job = do_job(library, library.cards[CARD], {})
-    formula = next(step.by for step in job.working.trail if step.symbol == "V_r" and isinstance(step.by, Formula))
-    text = numbers_text(formula, job.working.values, FORMULARY.symbols, "metric").replace("\u00a0", " ")
+    reckoning = reckon(library, library.cards[CARD], {})
+    formula = next(step.by for step in reckoning.working.trail if step.symbol == "V_r" and isinstance(step.by, Formula))
+    text = numbers_text(formula, reckoning.working.values, FORMULARY.symbols, "metric").replace("\u00a0", " ")
     assert text == "π / 4 × ((14 mm)² − (7.25677 mm)²) × 63 mm = 7092.44 mm³ = 7.09244 mL"

@@ -12,10 +12,10 @@ import yaml
 from test_evidence import SCREWS
 
 from generator.evidence import own_tests
-from generator.job import do_job
 from generator.live.card_script import card_script
 from generator.model.library import Library
 from generator.model.series import TestSeries as OwnSeries
+from generator.reckoning import reckon
 from generator.units import SHIPPED_SHOPS, plain
 
 if TYPE_CHECKING:
@@ -30,8 +30,8 @@ def told(page: Page) -> list[str]:
 
 
 def worked(library: Library, card: str, inputs: dict[str, str]) -> list[str]:
-    job = do_job(library, library.cards[card], {"shop": "metric", **inputs})
-    lines = own_tests(library, library.cards[card], {"shop": "metric", **inputs}, job)
+    reckoning = reckon(library, library.cards[card], {"shop": "metric", **inputs})
+    lines = own_tests(library, library.cards[card], {"shop": "metric", **inputs}, reckoning)
     return [plain(line[0].upper() + line[1:]) for line in lines]
 
 
@@ -58,7 +58,7 @@ def test_it_says_what_the_command_line_says(
     inputs = {**LIKE, **other}
     for name in ("filler", "large_drill"):
         if inputs.get(name, next(iter(library.choices[name].rows))) not in library.choices[name].rows:
-            came = do_job(library, library.cards[card], {"thread": "M8"}).texts[name]
+            came = reckon(library, library.cards[card], {"thread": "M8"}).texts[name]
             inputs[name] = next(key for key in library.choices[name].rows if key != came)
     page = forgetful
     page.goto((site / f"cards/{card}/index.html").as_uri() + "?" + urlencode({**inputs, "shop": "metric"}))

@@ -19,7 +19,6 @@ from generator.cli import COMMANDS
 from generator.editor import drawings, schema, schema_files, set_in
 from generator.errors import BondwrightError, Faults
 from generator.figures.faults import drawing_names
-from generator.job import do_job
 from generator.kept import Kept
 from generator.language import Language, read_language, speaking
 from generator.model.library import Library, in_language, load
@@ -30,6 +29,7 @@ from generator.pages.site import drawings_page, environment, site_files
 from generator.pages.tongues import libraries_in
 from generator.pages.worded import remarks_of
 from generator.published import check_result
+from generator.reckoning import reckon
 from generator.starter import sources, start
 
 SHIPPED = HOUSE / "procedures"
@@ -103,8 +103,8 @@ def harbour(tmp_path_factory: pytest.TempPathFactory) -> Library:
         with speaking(read_language("de", [SHIPPED])):
             for kind in ("card", "table", "job"):
                 start(kind, "our-own", set_to, first_file)
-    job = mine / "jobs/our-own.yaml"
-    job.write_text(job.read_text(encoding="utf-8").replace("Heckklampe", "Mastspur"), encoding="utf-8")
+    reckoning = mine / "jobs/our-own.yaml"
+    reckoning.write_text(reckoning.read_text(encoding="utf-8").replace("Heckklampe", "Mastspur"), encoding="utf-8")
     return load_checked((SHIPPED, mine))
 
 
@@ -122,7 +122,7 @@ def test_what_a_command_begins_is_whole(harbour: Library) -> None:
     conditions = harbour.job_sheets["our-own"].conditions
     assert (conditions.resin, conditions.ratio, conditions.hardener) == ("own", "100:38 by weight", "slow")
     assert (str(conditions.temperature), harbour.job_sheets["our-own"].fittings[0].given["thread"]) == ("18 degC", "M6")
-    own = SiteOptions(cards=("our-own", CARD), tables=("our-own",), jobs=("our-own",))
+    own = SiteOptions(cards=("our-own", CARD), tables=("our-own",), reckonings=("our-own",))
     files = site_files(harbour, own.of(harbour))
     assert {"cards/our-own.md", "cards/our-own/drawings.js", "tables/our-own.md", "jobs/our-own.md"} <= files.keys()
 
@@ -184,21 +184,21 @@ def test_an_entry_of_ones_own_goes_over_the_one_with_its_id(harbour: Library, li
 
 def test_the_shop_file_sets_cards_and_stock(harbour: Library) -> None:
     """By hand: 100 g to 38 g; 45 min at 22 °C, four degrees colder and 2 ** 0.4 as slow, are 59.4 min."""
-    job = do_job(harbour, harbour.cards[CARD], {})
-    assert job.titles["thread"] == "M6"
+    reckoning = reckon(harbour, harbour.cards[CARD], {})
+    assert reckoning.titles["thread"] == "M6"
     assert harbour.home
     assert harbour.chooser
     assert harbour.home.givens["thread"].metric == harbour.chooser.givens["thread"].metric == "M6"
     assert harbour.home.givens["T_a"].metric == "18 degC"
-    assert job.titles["resin"] == "our epoxy"
-    values = job.working.values
+    assert reckoning.titles["resin"] == "our epoxy"
+    values = reckoning.working.values
     assert values["m_r"] / values["m_h"] == pytest.approx(100 / 38)
     assert values["n_v"] == pytest.approx(100 / 38 * 0.97 / 1.13)
     assert values["t_w"] == pytest.approx(45 * 60 * 2**0.4, rel=1e-3)
     assert values["t_h"] > 36 * 3600 * 0.99  # the time to handle of the slow one that ships
     assert values["D_o"] == pytest.approx(0.012)
     assert values["rho_b"] == pytest.approx(750)
-    inch = do_job(harbour, harbour.cards[CARD], {"shop": "inch"})
+    inch = reckon(harbour, harbour.cards[CARD], {"shop": "inch"})
     assert inch.titles["thread"] == "5/16-18 UNC"
     assert inch.titles["resin"] != "our epoxy"
 
@@ -231,7 +231,7 @@ def test_check_plans_job_sheets_in_each_language_and_one_that_its_words_spoil_is
 def test_published_values_are_worked_with_what_ships(harbour: Library, library: Library) -> None:
     """This shop has no 14 mm drill, and its own M8 job takes the next; the published M8 hole is 14 mm all the same."""
     card, same = harbour.cards[CARD], library.cards[CARD]
-    assert do_job(harbour, card, {"thread": "M8"}).working.values["D_o"] == pytest.approx(0.016)
+    assert reckon(harbour, card, {"thread": "M8"}).working.values["D_o"] == pytest.approx(0.016)
     results = [check_result(harbour, card, check) for check in card.checks]
     assert results == [check_result(library, same, check) for check in same.checks]
     assert all(result.holds for result in results)
@@ -251,7 +251,7 @@ def test_what_cannot_be_worked_here_is_left_out_or_set_back_and_told(harbour: Li
         False,
         False,
     ]
-    assert SiteOptions(cards=(), tables=(), jobs=()).shows("mine/sources.yaml")
+    assert SiteOptions(cards=(), tables=(), reckonings=()).shows("mine/sources.yaml")
     with pytest.raises(BondwrightError, match="'worn-hole' cannot be worked in this shop"):
         SiteOptions(cards=("worn-hole",)).of(harbour)
 
@@ -308,7 +308,9 @@ def test_headings_stand_in_the_order_of_their_file_and_one_of_ones_own_after_the
 
 def test_five_cards_take_one_line_and_leave_no_dead_link(harbour: Library) -> None:
     five = ("mixing", CARD, "cast-thread", "bedded-solid", "heat-removal")
-    options = SiteOptions("metric", threads=("metric-coarse",), cards=five, tables=("threads", "fillers"), jobs=())
+    options = SiteOptions(
+        "metric", threads=("metric-coarse",), cards=five, tables=("threads", "fillers"), reckonings=()
+    )
     files = site_files(harbour, options.of(harbour))
     assert [name for name in files if re.fullmatch(r"cards/[^/]+\.md", name)] == [
         *(f"cards/{name}.md" for name in five),
@@ -334,7 +336,7 @@ def test_five_cards_take_one_line_and_leave_no_dead_link(harbour: Library) -> No
 
 
 def test_a_site_of_tables_alone_has_no_page_of_cards_and_no_dead_link(harbour: Library) -> None:
-    files = site_files(harbour, SiteOptions("metric", cards=(), tables=("threads",), jobs=()).of(harbour))
+    files = site_files(harbour, SiteOptions("metric", cards=(), tables=("threads",), reckonings=()).of(harbour))
     assert "tables/threads.md" in files
     assert not [name for name in files if name.startswith(("cards/", "jobs/")) or name == "print/handout.md"]
     led = {link for text in files.values() for link in re.findall(r"\]\(([^()\s#?]+\.md)", text)}
@@ -355,7 +357,7 @@ def test_the_whole_card_that_the_docs_teach_is_one(tmp_path: Path) -> None:
     library = load_checked((SHIPPED, own_folder(tmp_path, **{"cards__beam-bolt": whole})), job_sheets="none")
     assert whole.count("\n") < 120
     assert 5 <= len(library.cards["beam-bolt"].steps) <= 7
-    options = SiteOptions(cards=("beam-bolt",), tables=(), jobs=()).of(library)
+    options = SiteOptions(cards=("beam-bolt",), tables=(), reckonings=()).of(library)
     page = site_files(library, options)["cards/beam-bolt.md"]
     # 8 mm and 5/16 in with the slack of each shop, half a millimetre and 1/64 in.
     for hole in ("8.5\N{NO-BREAK SPACE}mm", "21/64\N{NO-BREAK SPACE}in"):

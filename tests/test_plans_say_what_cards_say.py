@@ -15,12 +15,12 @@ import yaml
 
 from conftest import HOUSE
 from generator.errors import Faults
-from generator.job import Job, do_job
 from generator.jobs.fittings import Worked
 from generator.jobs.plan import Batch, Planner, Share, line_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
 from generator.model.jobsheet import JobSheet
 from generator.model.library import Library
+from generator.reckoning import Reckoning, reckon
 from generator.schedule.timetable import DAY, Slot
 from generator.units import plain, read_quantity
 
@@ -48,9 +48,9 @@ def size(name: str, key: str = "time") -> int:
     return round(read_quantity(SIZES[name][key], "s"))
 
 
-def printed(job: Job, symbol: str) -> int:
+def printed(reckoning: Reckoning, symbol: str) -> int:
     """A time as the card prints it (s)."""
-    return round(read_quantity(plain(job.shop(symbol)), "s")) if job.has(symbol) else 0
+    return round(read_quantity(plain(reckoning.shop(symbol)), "s")) if reckoning.has(symbol) else 0
 
 
 def of_card(one: Worked) -> Mapping[str, Any]:
@@ -61,12 +61,12 @@ def of_card(one: Worked) -> Mapping[str, Any]:
 
 def lines_of(library: Library, one: Worked) -> list[Line]:
     """The lines of a fitting's card, and for a trial those by which another card has it pulled."""
-    raw, job = RAW[one.fitting.card], do_job(library, library.cards[one.fitting.card], one.inputs)
-    alike = round(job.working.values["N"]) if "N" in raw["givens"] else 1
-    rows = [(row, job, alike) for row in raw["plan"]]
+    raw, reckoning = RAW[one.fitting.card], reckon(library, library.cards[one.fitting.card], one.inputs)
+    alike = round(reckoning.working.values["N"]) if "N" in raw["givens"] else 1
+    rows = [(row, reckoning, alike) for row in raw["plan"]]
     if one.puller:
         lender = RAW[one.puller.fitting.card if one.puller.fitting.card != one.fitting.card else "trial-joint"]
-        rows += [(row, one.puller.job, 1) for row in lender["plan"] if row["id"] in lender["job"]["lends"]]
+        rows += [(row, one.puller.reckoning, 1) for row in lender["plan"] if row["id"] in lender["job"]["lends"]]
     found = []
     for row, whose, number in rows:
         wait = one.fitting.waits.get(row["id"], row.get("wait"))
@@ -108,49 +108,49 @@ class Law:
         self.apart()
 
     def of_share(self, share: Share) -> None:
-        one, job = share.worked, of_card(share.worked)
+        one, reckoning = share.worked, of_card(share.worked)
         lines = lines_of(self.library, one)
         own = [slot for slot in self.plan.clock.slots if slot.lot == share.name and slot.part >= 0]
         waited, fresh, mixed = [self.conditions.begins] * share.pieces, list[int](), -1
         for place, line in enumerate(lines):
-            if line.key == job.get("mix"):
+            if line.key == reckoning.get("mix"):
                 begun, mixed = self.of_layers(share)
                 assert begun >= max(waited)
                 assert all(begun - end <= size("fresh") for end in fresh)
-                waited = [mixed + (line.wait if line.key not in job.get("wait_first", []) else 0)] * share.pieces
+                waited = [mixed + (line.wait if line.key not in reckoning.get("wait_first", []) else 0)] * share.pieces
                 continue
             if not line.hands:
                 waited = [max(end, mixed + line.wait) if line.cures else end + line.wait for end in waited]
                 continue
-            held = place + 1 < len(lines) and lines[place + 1].key in job.get("unbroken", [])
+            held = place + 1 < len(lines) and lines[place + 1].key in reckoning.get("unbroken", [])
             teams = self.conditions.teams_for(one.staying(place + 1))
             takes = line.hands + (line.wait if held else 0)
             each = each_piece([slot for slot in own if line_of(one, slot.part) == place], teams, takes)
             assert len(each) == share.pieces, (share.name, line.key)
             assert [sum(slot.end - slot.start for slot in slots) for slots in each] == [takes] * share.pieces
             starts, ends = sorted(slots[0].start for slots in each), sorted(slots[-1].end for slots in each)
-            pause = line.wait if line.key in job.get("wait_first", []) else 0
+            pause = line.wait if line.key in reckoning.get("wait_first", []) else 0
             ready = [max(end, mixed + pause) if line.cures and pause else end + pause for end in waited]
             assert all(start >= soonest for start, soonest in zip(starts, ready, strict=True)), (share.name, line.key)
-            if line.key in job.get("unbroken", []):
+            if line.key in reckoning.get("unbroken", []):
                 assert starts == waited
-            if line.key == job.get("look"):
+            if line.key == reckoning.get("look"):
                 assert (
                     mixed + size("look", "earliest")
                     <= starts[0]
                     <= mixed + size("look", "latest") + self.rounds(share, line)
                 )
-            if line.key in job.get("by", {}):
+            if line.key in reckoning.get("by", {}):
                 (batch,) = self.batches(share)[-1:]
-                assert ends[-1] <= batch.start + printed(one.job, job["by"][line.key])
-            if line.key in job.get("fresh", []):
+                assert ends[-1] <= batch.start + printed(one.reckoning, reckoning["by"][line.key])
+            if line.key in reckoning.get("fresh", []):
                 fresh += ends
             after = 0 if pause or held else line.wait
             waited = [max(end, mixed + after) if line.cures and after else end + after for end in ends]
         ready_at = self.plan.clock.ready[share.name]
         assert ready_at >= max(waited)
-        if mixed >= 0 and one.job.has("t_f"):
-            assert ready_at >= mixed + printed(one.job, "t_f")
+        if mixed >= 0 and one.reckoning.has("t_f"):
+            assert ready_at >= mixed + printed(one.reckoning, "t_f")
 
     def rounds(self, share: Share, line: Line) -> int:
         """Those who look at several go round them one after another; the last may have to wait for so many."""
@@ -167,17 +167,17 @@ class Law:
         hard, washed and sanded first, and the next follows while that is fresh."""
         batches, one = self.batches(share), share.worked
         symbol = of_card(one).get("layers")
-        layers = round(one.job.working.values[symbol]) if symbol else 1
+        layers = round(one.reckoning.working.values[symbol]) if symbol else 1
         assert [batch.layers[share.name] for batch in batches] == [*range(1, layers + 1)]
         washes = [slot for slot in self.plan.clock.slots if slot.lot == share.name and slot.part < 0]
         for before, batch in pairwise(batches):
-            assert batch.start >= before.end + printed(one.job, "t_c")
+            assert batch.start >= before.end + printed(one.reckoning, "t_c")
             own = [slot for slot in washes if before.end <= slot.start < batch.start]
-            if batch.start <= before.end + printed(one.job, "t_d"):
+            if batch.start <= before.end + printed(one.reckoning, "t_d"):
                 assert not own
                 continue
             assert sum((slot.end - slot.start) * slot.teams for slot in own) == size("wash") * share.pieces
-            assert all(slot.start >= before.end + printed(one.job, "t_h") for slot in own)
+            assert all(slot.start >= before.end + printed(one.reckoning, "t_h") for slot in own)
             assert all(batch.start - slot.end <= size("fresh") for slot in own)
         return batches[0].start, batches[-1].end
 
@@ -190,11 +190,11 @@ class Law:
             return
         fills, more = dict[str, float](), 0.0
         for share in batch.shares:
-            one, job = share.worked, of_card(share.worked)
-            each = round(one.job.working.values[job["each"]]) if "each" in job else 1
-            fills[share.name] = printed(one.job, job["fill"]) * each
-            (line,) = [line for line in lines_of(self.library, one) if line.key == job["mix"]]
-            alike = round(one.job.working.values["N"]) if "N" in RAW[one.fitting.card]["givens"] else 1
+            one, reckoning = share.worked, of_card(share.worked)
+            each = round(one.reckoning.working.values[reckoning["each"]]) if "each" in reckoning else 1
+            fills[share.name] = printed(one.reckoning, reckoning["fill"]) * each
+            (line,) = [line for line in lines_of(self.library, one) if line.key == reckoning["mix"]]
+            alike = round(one.reckoning.working.values["N"]) if "N" in RAW[one.fitting.card]["givens"] else 1
             more = max(more, line.hands / alike - self.plan.prepare - fills[share.name])
         loads = [sum(fills[name] * count for name, count in team.items()) for team in batch.dealt]
         assert batch.takes == pytest.approx(self.plan.prepare + max(loads) + more, abs=2)
@@ -205,7 +205,7 @@ class Law:
         heat, fumes = list[tuple[int, int]](), list[tuple[int, int]]()
         for slot in self.plan.clock.slots:
             if slot.mix >= 0:
-                hard = max(printed(share.worked.job, "t_h") for share in self.plan.batches[slot.mix].shares)
+                hard = max(printed(share.worked.reckoning, "t_h") for share in self.plan.batches[slot.mix].shares)
                 fumes.append((slot.start, slot.end + hard))
             elif slot.part >= 0:
                 one = self.plan.shares[slot.lot].worked
@@ -231,12 +231,12 @@ HELD = re.compile(r"hold(s|ing)? (the|each) (head|bolt)|the head held", re.I)
 @pytest.mark.parametrize("name", JOBS)
 def test_lines_are_what_their_words_say(name: str) -> None:
     """What is open is kept from heat, and what is made ready to bond is bonded soon."""
-    job, plan = RAW[name]["job"], RAW[name]["plan"]
-    assert {row["id"] for row in plan if OPEN.search(row["what"])} <= {*job.get("fumes", [])}
-    if "mix" in job:
-        assert {row["id"] for row in plan if READY.search(row["what"])} <= {*job.get("fresh", [])}
-    if any(row["shop"] == "compound" for row in job.get("buy", [])):
-        assert {"bed", "refit", "fit", "try"} & {*job["fumes"]}
+    reckoning, plan = RAW[name]["job"], RAW[name]["plan"]
+    assert {row["id"] for row in plan if OPEN.search(row["what"])} <= {*reckoning.get("fumes", [])}
+    if "mix" in reckoning:
+        assert {row["id"] for row in plan if READY.search(row["what"])} <= {*reckoning.get("fresh", [])}
+    if any(row["shop"] == "compound" for row in reckoning.get("buy", [])):
+        assert {"bed", "refit", "fit", "try"} & {*reckoning["fumes"]}
 
 
 @pytest.mark.parametrize("name", sorted(name for name in JOBS if "compound" in RAW[name]["givens"]))

@@ -10,12 +10,12 @@ from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import drill, plate
-from generator.job import Job, do_job
+from generator.reckoning import Reckoning, reckon
 
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 
-def table(name: str, **inputs: str) -> Job:
+def table(name: str, **inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
 
 
@@ -82,7 +82,7 @@ def test_a_washer_that_is_enough_asks_for_no_plate() -> None:
 def test_a_plate_keeps_the_wood_under_its_strength(load: int, wood: str, thread: str) -> None:
     """Whether or not plate is sold so thick, and however strong the bolt is."""
     own = {"F_n": f"{load / 10} kN", "F_s": "100 kN", "wood": wood, "thread": thread}
-    values = do_job(LIBRARY, LIBRARY.reference["backing-plates"], own).working.values
+    values = reckon(LIBRARY, LIBRARY.reference["backing-plates"], own).working.values
     pressed = values["b_p"] ** 2 - 3.14159265 / 4 * (values["d"] + 0.001) ** 2
     assert values["F_n"] / pressed == pytest.approx(values["f_ck"] / 2.5, rel=1e-6)
 
@@ -98,8 +98,8 @@ def test_the_overhang_reaches_its_yield_as_a_cantilever_does() -> None:
 
 def test_rounding_is_to_the_safe_side() -> None:
     for shop in ("metric", "inch"):
-        job = table("backing-plates", shop=shop)
-        assert job.working.values["h_rsp"] >= job.working.values["h_q"]
+        reckoning = table("backing-plates", shop=shop)
+        assert reckoning.working.values["h_rsp"] >= reckoning.working.values["h_q"]
         washer = table("washers", shop=shop)
         assert float(washer.number("F_p")) <= washer.amount("F_p")
 

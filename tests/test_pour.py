@@ -13,8 +13,8 @@ from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import pour
-from generator.job import InputError, Job
 from generator.model.quantity import read_symbol
+from generator.reckoning import InputError, Reckoning
 
 HARDENERS = list(LIBRARY.tables["hardeners"])
 MINUTE = 60.0
@@ -22,7 +22,7 @@ MINUTE = 60.0
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 
-def table(name: str, **inputs: str) -> Job:
+def table(name: str, **inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
 
 
@@ -124,14 +124,14 @@ def test_warmer_never_lets_pour_thicker_nor_serves_more(hardener: str, one: int,
 @modest
 @given(st.sampled_from(HARDENERS), st.integers(180, 350))
 def test_no_pour_is_over_the_shops_rule(hardener: str, tenths: int) -> None:
-    job = table("one-pour", hardener=hardener, T_a=f"{tenths / 10} °C")
-    values = job.working.values
+    reckoning = table("one-pour", hardener=hardener, T_a=f"{tenths / 10} °C")
+    values = reckoning.working.values
     assert 0 < values["h_p"] <= 0.010
     assert values["h_p"] < values["d_p"] <= 0.025
     assert values["t_v"] < values["t_w"] < values["t_o"]
     assert values["n_p"] * values["h_p"] >= values["h_w"] * (1 - 1e-9)
     for symbol in ("h_p", "d_p", "t_v"):
-        assert float(job.number(symbol)) <= job.amount(symbol)
+        assert float(reckoning.number(symbol)) <= reckoning.amount(symbol)
 
 
 @modest

@@ -18,12 +18,12 @@ from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage
 
 from conftest import LIBRARY
 from generator.bench import FOOT, MOST_WORDS
-from generator.job import InputError, do_job
 from generator.language import day_in_words
 from generator.pages.chosen import chosen
 from generator.pages.options import PAPERS, SiteOptions
 from generator.pages.paper import SIDES, first_sides
 from generator.pages.print_sheets import WORKED, rounded_length
+from generator.reckoning import InputError, reckon
 from generator.shipped import VERSION
 
 if TYPE_CHECKING:
@@ -150,15 +150,17 @@ class Press:
     site: Path
     pdf: Path
 
-    def open(self, path: str, shop: str = "", job: Mapping[str, str] | None = None, *, whole: bool = False) -> Page:
+    def open(
+        self, path: str, shop: str = "", reckoning: Mapping[str, str] | None = None, *, whole: bool = False
+    ) -> Page:
         """A page of the site as it comes or as a reader sets it, a card with its second sheet or without. What stands
         there already is not loaded again."""
         address = (self.site / path / "index.html").as_uri()
         if re.split("[?#]", self.page.url)[0] != address:
             self.page.goto(address)
         show(self.page, "screen")
-        own = {name: text for name, text in (job or {}).items() if name != "shop"}
-        if shop := shop or (job or {}).get("shop", ""):
+        own = {name: text for name, text in (reckoning or {}).items() if name != "shop"}
+        if shop := shop or (reckoning or {}).get("shop", ""):
             self.page.locator(f"#bw-shop-{shop}").evaluate("choice => choice.click()")
         self.page.evaluate(SET, own)
         if own:
@@ -233,13 +235,13 @@ JOBS = {
 }
 
 
-def taken(name: str, job: Mapping[str, str]) -> dict[str, str]:
+def taken(name: str, reckoning: Mapping[str, str]) -> dict[str, str]:
     """What a card asks for of a job, and has in its range."""
-    card, found = LIBRARY.cards[name], {"shop": job["shop"]}
-    for key in (key for key in job if key in card.givens):
+    card, found = LIBRARY.cards[name], {"shop": reckoning["shop"]}
+    for key in (key for key in reckoning if key in card.givens):
         with suppress(InputError):
-            do_job(LIBRARY, card, {"shop": job["shop"], key: job[key]})
-            found[key] = job[key]
+            reckon(LIBRARY, card, {"shop": reckoning["shop"], key: reckoning[key]})
+            found[key] = reckoning[key]
     return found
 
 
@@ -249,7 +251,7 @@ def test_a_card_prints_as_a_bench_side_and_what_explains_it(press: Press, name: 
     second sheet as well."""
     card, whole = LIBRARY.cards[name], setting == "bare"
     own = taken(name, JOBS[setting])
-    page = press.open(f"cards/{name}", job=own, whole=whole)
+    page = press.open(f"cards/{name}", reckoning=own, whole=whole)
     pages = press.print("A4" if setting == "as it came" else "Letter")
     stops = shown_in_print(page, ".bw-stop")
     # All that is told to do it, and not to be hurt, fits on the back; with all the rest it fills more than one side. A
@@ -300,7 +302,7 @@ def test_what_to_do_where_a_step_went_wrong_gives_way_last_but_the_loads(
     press: Press, name: str, paper: str, own: dict[str, str]
 ) -> None:
     """A sign to stop is worth more than how a load was reckoned."""
-    page = press.open(f"cards/{name}", job=own)
+    page = press.open(f"cards/{name}", reckoning=own)
     pages = press.print(paper)
     text = words(pages[1:], body_only=True)
     assert len(pages) == 2
@@ -313,15 +315,15 @@ def explained(page: Page, name: str, own: Mapping[str, str], *, whole: bool) -> 
     """Nothing of what explains a card is left out: each step, what to see after it where it is asked for, each caution that
     holds, and each load or, once for all that have none for it, the reason."""
     card = LIBRARY.cards[name]
-    job = do_job(LIBRARY, card, own, extra=card.trust)
+    reckoning = reckon(LIBRARY, card, own, extra=card.trust)
     steps = page.locator("ol.bw-steps > li:not([hidden])").count()
     assert len([said for said in shown_in_print(page, ".bw-see") if said]) == (steps if whole else 0)
     for part in ("h3", ".bw-do"):
         assert len(shown_in_print(page, f"ol.bw-steps {part}")) == steps > 2
-    cautions = [key for key in card.all_cautions if job.holds(LIBRARY.cautions[key].when)]
+    cautions = [key for key in card.all_cautions if reckoning.holds(LIBRARY.cautions[key].when)]
     assert len(shown_in_print(page, ".bw-cautions .bw-caution")) == len(cautions)
-    loads = [symbol for symbol in card.trust if job.has(symbol)]
-    assert len(shown_in_print(page, ".bw-trust tbody tr")) == len(loads) + len(job.working.reasons(card.trust))
+    loads = [symbol for symbol in card.trust if reckoning.has(symbol)]
+    assert len(shown_in_print(page, ".bw-trust tbody tr")) == len(loads) + len(reckoning.working.reasons(card.trust))
 
 
 def half_empty(side: Side) -> bool:
@@ -366,7 +368,7 @@ def bench_faults(page: Page, sheet: Side) -> list[str]:
 def test_a_card_with_a_slip_prints_what_is_wrong_on_one_side(press: Press) -> None:
     """A depth that is none, the second sheet asked for or not."""
     for whole in (False, True):
-        page = press.open("cards/bonded-stepped-hole", job={"shop": "metric", "T": "-5 mm"}, whole=whole)
+        page = press.open("cards/bonded-stepped-hole", reckoning={"shop": "metric", "T": "-5 mm"}, whole=whole)
         assert len(press.print("A4")) == 1
         (said,) = shown_in_print(page, ".bw-stop")
         assert said == squashed("Stop here. Hole depth: for a through hole, the thickness of the wood: give 0 or more")
@@ -596,7 +598,7 @@ def test_a_drilling_aid_is_true_to_size(press: Press, thread: str, shop: str, pa
     anchor = "-".join(re.sub(r"[^a-z0-9]", " ", thread.lower()).split())
     press.open("print/drilling-aids", shop).locator(f".bw-threads a[href='#{anchor}']").click()
     press.print(paper)
-    values = do_job(LIBRARY, LIBRARY.reference["stepped-holes"], {"thread": thread, "shop": shop}).working.values
+    values = reckon(LIBRARY, LIBRARY.reference["stepped-holes"], {"thread": thread, "shop": shop}).working.values
     measure(press.pdf, values, shop)
 
 
@@ -608,9 +610,9 @@ SET_AIDS = [
 
 @pytest.mark.parametrize(("card", "job", "spacing", "millimetres"), SET_AIDS)
 def test_a_drilling_aid_follows_the_numbers_set_on_a_card(
-    press: Press, card: str, job: dict[str, str], spacing: str, millimetres: float
+    press: Press, card: str, reckoning: dict[str, str], spacing: str, millimetres: float
 ) -> None:
-    page = press.open(f"cards/{card}", job=job)
+    page = press.open(f"cards/{card}", reckoning=reckoning)
     page.locator(".bw-to-aid a").dispatch_event("pointerdown")
     link = page.locator(".bw-to-aid a").evaluate("link => link.search")
     page.goto(page.url.partition("/cards/")[0] + f"/print/drilling-aids/index.html{link}")
@@ -620,9 +622,9 @@ def test_a_drilling_aid_follows_the_numbers_set_on_a_card(
     assert "No aid: 2 m" in page.locator(".bw-set-aid .bw-fault").inner_text()
     page.locator("#aid-spacing").fill(spacing)
     pages = press.print("Letter")
-    worked = do_job(LIBRARY, LIBRARY.cards[card], job)
+    worked = reckon(LIBRARY, LIBRARY.cards[card], reckoning)
     lengths = {name: rounded_length(worked, name) for name in WORKED}
-    measure(press.pdf, {**lengths, "a_h": millimetres / 1000}, job["shop"])
+    measure(press.pdf, {**lengths, "a_h": millimetres / 1000}, reckoning["shop"])
     assert squashed(LIBRARY.cards[card].title) in words(pages)
 
 

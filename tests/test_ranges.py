@@ -12,24 +12,24 @@ from hypothesis import strategies as st
 from conftest import LIBRARY
 from generator import bench
 from generator.formula import FORMULARY
-from generator.job import InputError, Job, do_job
 from generator.live.fields import card_fields
 from generator.model.prose import Prose, all_known
 from generator.pages.options import SiteOptions
 from generator.pages.table import TablePage
+from generator.reckoning import InputError, Reckoning, reckon
 from generator.units import SYSTEMS, read_number
 
 CARDS = sorted(name for name, card in LIBRARY.cards.items() if "thread" in card.givens)
 
 
-def jobs(card: str) -> list[Job]:
+def reckonings(card: str) -> list[Reckoning]:
     sheet = LIBRARY.cards[card]
     return [
-        do_job(LIBRARY, sheet, {"thread": thread.size, "shop": series.shop}) for _, series, thread in LIBRARY.threads()
+        reckon(LIBRARY, sheet, {"thread": thread.size, "shop": series.shop}) for _, series, thread in LIBRARY.threads()
     ]
 
 
-def cells(name: str) -> Iterator[Job]:
+def cells(name: str) -> Iterator[Reckoning]:
     """A reference table worked for every row, column and further table that its page prints."""
     table = LIBRARY.reference[name]
     page = TablePage(LIBRARY, name, SiteOptions())
@@ -37,26 +37,26 @@ def cells(name: str) -> Iterator[Job]:
     for system in SYSTEMS:
         for texts in product(*(page.run_values(run, system) for run in runs)):
             own = dict(zip((run.input for run in runs), texts, strict=True))
-            yield do_job(LIBRARY, table, {**own, "shop": system})
+            yield reckon(LIBRARY, table, {**own, "shop": system})
 
 
-def assert_inside_its_ranges(job: Job) -> None:
-    values = job.working.values
+def assert_inside_its_ranges(reckoning: Reckoning) -> None:
+    values = reckoning.working.values
     for rule in FORMULARY.rules:
         if all(name in values for name in rule.parameters) and not rule.call(values):
-            assert not values.keys() & set(rule.limits), (rule.message, job.titles)
+            assert not values.keys() & set(rule.limits), (rule.message, reckoning.titles)
 
 
 @pytest.mark.parametrize("card", CARDS)
 def test_no_symbol_has_a_number_where_a_rule_that_limits_it_fails(card: str) -> None:
-    for job in jobs(card):
-        assert_inside_its_ranges(job)
+    for reckoning in reckonings(card):
+        assert_inside_its_ranges(reckoning)
 
 
 @pytest.mark.parametrize("name", sorted(LIBRARY.reference))
 def test_nor_in_any_cell_of_a_reference_table(name: str) -> None:
-    for job in cells(name):
-        assert_inside_its_ranges(job)
+    for reckoning in cells(name):
+        assert_inside_its_ranges(reckoning)
 
 
 def in_reach(symbol: str) -> set[str]:
@@ -84,10 +84,10 @@ def test_what_is_refused_never_changes_what_does_not_depend_on_it(card: str) -> 
         number, unit = read_number(field.given.text(system))
         text = f"{float(number or 1) * 10**power:.6f} {unit}".strip()
         try:
-            own = do_job(LIBRARY, sheet, {field.name: text, "shop": system}).working
+            own = reckon(LIBRARY, sheet, {field.name: text, "shop": system}).working
         except InputError:
             assume(False)
-        came = do_job(LIBRARY, sheet, {"shop": system}).working
+        came = reckon(LIBRARY, sheet, {"shop": system}).working
         far = {*came.values, *came.refused} - in_reach(field.name)
         assert {name: own.values[name] for name in far & own.values.keys()} == {
             name: came.values[name] for name in far & came.values.keys()
@@ -103,9 +103,9 @@ def test_what_is_refused_never_changes_what_does_not_depend_on_it(card: str) -> 
 
 @pytest.mark.parametrize("card", CARDS)
 def test_a_refusal_blanks_what_needs_it_and_nothing_else(card: str) -> None:
-    for job in jobs(card):
-        values, refused = job.working.values, job.working.refused
-        for step in job.working.trail:
+    for reckoning in reckonings(card):
+        values, refused = reckoning.working.values, reckoning.working.refused
+        for step in reckoning.working.trail:
             assert step.by is None or not refused.keys() & set(step.by.parameters)
         for symbol in LIBRARY.cards[card].outputs:
             assert (symbol in values) != (symbol in refused), symbol
@@ -113,7 +113,7 @@ def test_a_refusal_blanks_what_needs_it_and_nothing_else(card: str) -> None:
 
 def test_oily_wood_has_no_strength_of_a_bond_but_keeps_its_drills() -> None:
     for wood in ("teak", "iroko"):
-        working = do_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {"wood": wood}).working
+        working = reckon(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {"wood": wood}).working
         assert "oily wood" in str(working.refused["F_w"])
         assert "oily wood" in str(working.refused["F_l"])
         assert working.values["D_o"] > 0
@@ -126,17 +126,17 @@ def test_oily_wood_is_told_of_wherever_epoxy_is_put_on_it(name: str, wood: str) 
     """Whatever else has no number: too thin a thread, a cold day. Where a hole is bored, on the bench side as well."""
     card = LIBRARY.cards[name]
     for inputs in ({}, {"thread": "M4"}, {"thread": "M24"}, {"T_a": "5 °C"}, {"T": "20 mm", "L_sc": "12 mm"}):
-        job = do_job(LIBRARY, card, {k: v for k, v in {**inputs, "wood": wood}.items() if k in card.givens})
-        assert any("wood is oily" in text for text in [*job.working.warnings, *job.reasons]), inputs
+        reckoning = reckon(LIBRARY, card, {k: v for k, v in {**inputs, "wood": wood}.items() if k in card.givens})
+        assert any("wood is oily" in text for text in [*reckoning.working.warnings, *reckoning.reasons]), inputs
         if name.endswith("seat"):  # a heap of paste that lets go is no seat, so none is told
-            assert not job.holds(card.steps_stand)
+            assert not reckoning.holds(card.steps_stand)
         signs = {sign: when for step in card.steps for sign, when in bench.signs(step, LIBRARY.cautions).items()}
         if "n_rs" not in card.givens:
-            assert job.holds(signs["oily wood"])
+            assert reckoning.holds(signs["oily wood"])
         else:
             assert "oily wood" not in signs
-    job = do_job(LIBRARY, card, {"wood": "white-oak"})
-    assert not any("oily" in text for text in [*job.working.warnings, *job.reasons])
+    reckoning = reckon(LIBRARY, card, {"wood": "white-oak"})
+    assert not any("oily" in text for text in [*reckoning.working.warnings, *reckoning.reasons])
 
 
 NEAR = [name for name, card in LIBRARY.cards.items() if "a_e" in card.givens]
@@ -151,7 +151,7 @@ def test_every_card_that_asks_for_the_edge_knows_how_near_it_may_be() -> None:
 def test_a_near_edge_is_warned_of_beside_every_load(card: str) -> None:
     """Four diameters of an M8 or of a screw of 8 mm are 32 mm."""
     for edge, warned in (("33 mm", False), ("32 mm", False), ("31 mm", True), ("14 mm", True)):
-        warnings = do_job(LIBRARY, LIBRARY.cards[card], {"a_e": edge}).working.warnings
+        warnings = reckon(LIBRARY, LIBRARY.cards[card], {"a_e": edge}).working.warnings
         assert any("an edge is nearer than 32\u00a0mm" in text for text in warnings) == warned, edge
 
 
@@ -165,10 +165,10 @@ def test_what_is_needed_is_told_where_its_size_has_no_number(card: str) -> None:
         LIBRARY.choices["washer"].rows, ("M4", "M12", "M24", "M12x1.25", "1/4-20 UNC", "1/2-20 UNF")
     ):
         shop = "metric" if thread.startswith("M") else "inch"
-        job = do_job(LIBRARY, sheet, {"shop": shop, "thread": thread, "washer": washer})
-        refused += not job.has("D_p")
-        if job.holds(sheet.steps_stand):
+        reckoning = reckon(LIBRARY, sheet, {"shop": shop, "thread": thread, "washer": washer})
+        refused += not reckoning.has("D_p")
+        if reckoning.holds(sheet.steps_stand):
             known = {*sheet.givens, *sheet.trust, "n_v", "n_w"}
-            texts = {need.what: [need.what, Prose(need.amount or "")] for need in needs if job.holds(need.when)}
-            assert [what for what, told in texts.items() if not job.holds(all_known(told, but=known))] == []
+            texts = {need.what: [need.what, Prose(need.amount or "")] for need in needs if reckoning.holds(need.when)}
+            assert [what for what, told in texts.items() if not reckoning.holds(all_known(told, but=known))] == []
     assert refused

@@ -12,12 +12,12 @@ from conftest import LIBRARY, whole_job
 from generator.errors import OutOfRange, WorkingError
 from generator.formula import FORMULARY
 from generator.formulas import bonded_screw, bush, cast_thread
-from generator.job import InputError, Job, do_job
+from generator.reckoning import InputError, Reckoning, reckon
 
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 
-def card(name: str, *extra: str, **inputs: str) -> Job:
+def card(name: str, *extra: str, **inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.cards[name], inputs, extra=extra)
 
 
@@ -166,9 +166,10 @@ def test_a_casting_screw_reaches_through_its_thread_in_every_size() -> None:
             values = card("cast-thread", large_drill="flat", **inputs).working.values
             assert values["L_ct"] < values["l_ct"] < values["L_o"]
             # as they are printed: through the thread below the chamfer, and not past its end
-            job = card("cast-thread", large_drill="flat", **inputs)
+            reckoning = card("cast-thread", large_drill="flat", **inputs)
             through, deepest = (
-                job.working.shown(symbol, job.system).rounded(job.amount(symbol)) for symbol in ("w_ct", "e_ct")
+                reckoning.working.shown(symbol, reckoning.system).rounded(reckoning.amount(symbol))
+                for symbol in ("w_ct", "e_ct")
             )
             assert through <= deepest, inputs
 
@@ -223,10 +224,10 @@ def test_a_filler_that_crushes_is_refused(name: str) -> None:
     ],
 )
 def test_the_pilot_must_fit_the_wood(wood: str, pilot: str, fits: bool) -> None:
-    job = do_job(LIBRARY, LIBRARY.cards["bonded-screw"], {"wood": wood, "pilot": pilot})
-    assert any("for this pilot" in text for text in job.reasons) is not fits
-    assert job.has("D_sc") is fits
-    assert job.has("F_sc") is fits, "no load is told of a screw that nobody is told to drill for"
+    reckoning = reckon(LIBRARY, LIBRARY.cards["bonded-screw"], {"wood": wood, "pilot": pilot})
+    assert any("for this pilot" in text for text in reckoning.reasons) is not fits
+    assert reckoning.has("D_sc") is fits
+    assert reckoning.has("F_sc") is fits, "no load is told of a screw that nobody is told to drill for"
 
 
 def test_every_wood_has_a_pilot() -> None:
@@ -234,7 +235,7 @@ def test_every_wood_has_a_pilot() -> None:
         fitting = [
             pilot
             for pilot in ("soft", "middle", "dense")
-            if do_job(LIBRARY, LIBRARY.cards["bonded-screw"], {"wood": wood, "pilot": pilot}).has("D_sc")
+            if reckon(LIBRARY, LIBRARY.cards["bonded-screw"], {"wood": wood, "pilot": pilot}).has("D_sc")
         ]
         assert fitting, wood
 
@@ -272,9 +273,9 @@ def test_the_load_is_that_of_the_table_of_lag_screws() -> None:
 
 def test_rounding_is_to_the_safe_side() -> None:
     for shop in ("metric", "inch"):
-        job = card("bonded-screw", "F_sc", shop=shop)
-        assert float(job.number("F_sc")) <= job.amount("F_sc")
-        assert float(job.number("E_sc")) <= job.amount("E_sc")
+        reckoning = card("bonded-screw", "F_sc", shop=shop)
+        assert float(reckoning.number("F_sc")) <= reckoning.amount("F_sc")
+        assert float(reckoning.number("E_sc")) <= reckoning.amount("E_sc")
         cast = card("cast-thread", shop=shop)
         assert float(cast.number("E_ct")) >= cast.amount("E_ct")
         assert float(cast.number("t_y1")) >= cast.amount("t_y1")

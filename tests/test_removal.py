@@ -9,7 +9,7 @@ from generator.bench import clock, numbers, standing
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import removal
-from generator.job import do_job
+from generator.reckoning import reckon
 from generator.wording import read_prose
 
 CARD = LIBRARY.cards["heat-removal"]
@@ -112,21 +112,23 @@ def test_a_long_stainless_fastener_takes_more_stages_than_anybody_digs() -> None
 
 def test_an_old_eye_in_oak_is_left_cold_and_cored_out() -> None:
     """Its heat reaches less than half its length, so no step of the card speaks of heating it."""
-    job = do_job(LIBRARY, CARD, {"metal": "stainless-316", "wood": "white-oak", "L_k": "90 mm"})
-    assert job.working.values["n_hot"] == 0
-    assert job.working.values["L_hm"] == pytest.approx(0.040, abs=0.001)
-    told = " ".join(part if isinstance(part, str) else part.name for _, text in read_prose(CARD, job) for part in text)
+    reckoning = reckon(LIBRARY, CARD, {"metal": "stainless-316", "wood": "white-oak", "L_k": "90 mm"})
+    assert reckoning.working.values["n_hot"] == 0
+    assert reckoning.working.values["L_hm"] == pytest.approx(0.040, abs=0.001)
+    told = " ".join(
+        part if isinstance(part, str) else part.name for _, text in read_prose(CARD, reckoning) for part in text
+    )
     assert "leave it cold" in told
-    steps = [step.title for step in CARD.steps if not step.when or job.holds(step.when)]
+    steps = [step.title for step in CARD.steps if not step.when or reckoning.holds(step.when)]
     assert "Saw it flush and core it out cold" in steps
     assert not {"Put the heat on the metal only", "Hold it, and watch", "When it will not come"} & {*steps}
-    bench = {what for what, _, _ in standing(CARD, [*numbers(CARD), *clock(CARD)], job)}
+    bench = {what for what, _, _ in standing(CARD, [*numbers(CARD), *clock(CARD)], reckoning)}
     assert not {"hold head at", "hot at", "try a turn", "iron off"} & bench
 
 
 def test_no_warning_tells_to_heat_what_is_left_cold() -> None:
     """What its head does not free is dug out in stages, or cored: holding it longer does nothing for it."""
-    cold = do_job(LIBRARY, CARD, {"thread": "M12", "metal": "stainless-316", "L_k": "120 mm"})
+    cold = reckon(LIBRARY, CARD, {"thread": "M12", "metal": "stainless-316", "L_k": "120 mm"})
     assert cold.amount("n_hot") == 0
     assert cold.working.warnings == []
     row = [said for said in standing(CARD, numbers(CARD), cold) if said[0] == "cutter, inside"]
@@ -138,19 +140,19 @@ def test_no_warning_tells_to_heat_what_is_left_cold() -> None:
 @pytest.mark.parametrize("metal", list(LIBRARY.tables["metals"]))
 def test_what_its_head_frees_is_hot_along_its_length_in_the_shortest_time(metal: str) -> None:
     """So nothing has to say that the heat needs longer than it is held. The time goes by the square of the length."""
-    job = do_job(LIBRARY, CARD, {"metal": metal, "thread": "M24", "t_hold": str(CARD.givens["t_hold"].min)})
-    values = job.working.values
+    reckoning = reckon(LIBRARY, CARD, {"metal": metal, "thread": "M24", "t_hold": str(CARD.givens["t_hold"].min)})
+    values = reckoning.working.values
     assert values["t_dif"] * (values["L_end"] / values["L_k"]) ** 2 < values["t_hold"]
 
 
 def test_a_heat_gun_is_no_soldering_iron() -> None:
     """One of 1.5 kW has a base of 0.77 kg past what wood bears within half a minute, so no step is told for it."""
-    gun = do_job(LIBRARY, CARD, {"P_k": "1.5 kW"})
+    gun = reckon(LIBRARY, CARD, {"P_k": "1.5 kW"})
     assert not gun.holds(CARD.steps_stand)
     for symbol in ("T_k", "t_st", "L_x", "L_end"):
         assert "a tool of more than 300\u00a0W" in str(gun.working.refused[symbol])
-    assert do_job(LIBRARY, CARD, {"P_k": "300 W"}).holds(CARD.steps_stand)
-    strong = do_job(
+    assert reckon(LIBRARY, CARD, {"P_k": "300 W"}).holds(CARD.steps_stand)
+    strong = reckon(
         LIBRARY, CARD, {"P_k": "300 W", "thread": "M5", "L_k": "20 mm", "a_b": "20 mm", "b_b": "20 mm", "b_sk": "3 mm"}
     )
     assert any("faster than hand and thermometer follow" in str(warning) for warning in strong.working.warnings)
@@ -159,20 +161,22 @@ def test_a_heat_gun_is_no_soldering_iron() -> None:
 def test_a_bolt_of_80_mm_is_heated_at_both_ends_and_only_just_comes() -> None:
     """87 mm is the most, and a tenth less 78 mm; 30 kJ in five steps of 150 W are 39 s each."""
     given = {"thread": "M12", "L_k": "80 mm", "a_b": "150 mm", "b_b": "60 mm", "b_sk": "10 mm", "wood": "white-oak"}
-    job = do_job(LIBRARY, CARD, {**given, "T_a": "22 degC", "P_k": "150 W"})
-    values = job.working.values
+    reckoning = reckon(LIBRARY, CARD, {**given, "T_a": "22 degC", "P_k": "150 W"})
+    values = reckoning.working.values
     assert (values["n_hb"], values["n_cl"]) == (1, 1)
     assert values["Q_ba"] == pytest.approx(90 * 8.53 * 0.377 * 95, rel=0.01)
     assert values["t_st"] == pytest.approx((values["Q_ba"] + values["Q_k"]) / 750)
-    assert job.amount("t_st") == pytest.approx(39, abs=1)
-    assert do_job(LIBRARY, CARD, {**given, "L_k": "76 mm"}).working.values["n_cl"] == 0
+    assert reckoning.amount("t_st") == pytest.approx(39, abs=1)
+    assert reckon(LIBRARY, CARD, {**given, "L_k": "76 mm"}).working.values["n_cl"] == 0
 
 
 def test_a_short_bronze_bolt_is_heated() -> None:
-    job = do_job(LIBRARY, CARD, {})
-    told = " ".join(part if isinstance(part, str) else part.name for _, text in read_prose(CARD, job) for part in text)
+    reckoning = reckon(LIBRARY, CARD, {})
+    told = " ".join(
+        part if isinstance(part, str) else part.name for _, text in read_prose(CARD, reckoning) for part in text
+    )
     assert "leave it cold" not in told
-    steps = [step.title for step in CARD.steps if not step.when or job.holds(step.when)]
+    steps = [step.title for step in CARD.steps if not step.when or reckoning.holds(step.when)]
     assert "Put the heat on the metal only" in steps
     assert "Saw it flush and core it out cold" not in steps
 
@@ -185,7 +189,7 @@ def test_a_margin_that_leaves_no_heat_is_refused() -> None:
 def test_a_base_of_bronze_by_hand() -> None:
     """100 by 50 by 8 mm is 40 mL, 341.2 g of silicon bronze; 0.377 kJ/kgK and 90 degrees make 11.58 kJ."""
     given = {"metal": "silicon-bronze", "T_a": "20 degC", "T_k": "110 degC"}
-    values = do_job(LIBRARY, CARD, given).working.values
+    values = reckon(LIBRARY, CARD, given).working.values
     assert values["Q_ba"] == pytest.approx(11_577, abs=2)
     assert values["t_ba"] == pytest.approx(11_577 / 60, abs=1)
 
@@ -193,12 +197,12 @@ def test_a_base_of_bronze_by_hand() -> None:
 def test_no_dab_at_a_bare_end_passes_its_limit() -> None:
     """An M8 of 60 mm is about 21 g and 8 J a degree, so 3 degrees of its half in a second take 12 W."""
     given = {"thread": "M8", "L_k": "60 mm", "metal": "silicon-bronze"}
-    job = do_job(LIBRARY, CARD, {**given, "P_k": "80 W"})
-    values = job.working.values
+    reckoning = reckon(LIBRARY, CARD, {**given, "P_k": "80 W"})
+    values = reckoning.working.values
     half = 0.060 / 2 * values["A_k"] * 8530 * 377
     assert values["P_tc"] * values["t_tc"] / half == pytest.approx(values["T_top"] - values["T_k"])
-    assert job.amount("P_tc") <= values["P_tc"] < 80
-    assert job.amount("P_tc") == do_job(LIBRARY, CARD, {**given, "P_k": "60 W"}).amount("P_tc")
+    assert reckoning.amount("P_tc") <= values["P_tc"] < 80
+    assert reckoning.amount("P_tc") == reckon(LIBRARY, CARD, {**given, "P_k": "60 W"}).amount("P_tc")
     assert values["P_s"] / 2 < values["P_tc"], "it could not keep its end hot"
     bench = next(step.line for step in CARD.steps if step.title == "Put the heat on the metal only")
     assert "n_hb > 0: . Far end: {P_tc}" in bench
@@ -206,6 +210,6 @@ def test_no_dab_at_a_bare_end_passes_its_limit() -> None:
 
 def test_no_whole_step_of_heat_begins_where_it_would_pass_the_head() -> None:
     """All of its heat in bolt and base, and none lost, as the length of a step is reckoned."""
-    values = do_job(LIBRARY, CARD, {"thread": "M8", "L_k": "60 mm", "P_k": "80 W"}).working.values
+    values = reckon(LIBRARY, CARD, {"thread": "M8", "L_k": "60 mm", "P_k": "80 W"}).working.values
     each = values["Q_k"] / (values["T_x"] - values["T_a"]) + values["Q_ba"] / (values["T_k"] - values["T_a"])
     assert values["T_st"] + values["t_st"] * values["P_k"] / each <= values["T_k"] + 1e-6

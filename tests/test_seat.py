@@ -13,14 +13,14 @@ from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import seat
-from generator.job import Job, do_job
+from generator.reckoning import Reckoning, reckon
 
 CARDS = ("cast-seat", "released-seat", "backing-plate")
 
 modest = settings(max_examples=40, deadline=None, derandomize=True, database=None)
 
 
-def card(name: str, **inputs: str) -> Job:
+def card(name: str, **inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.cards[name], inputs)
 
 
@@ -171,25 +171,25 @@ def test_the_plate_as_cut_is_one_that_is_sold_and_no_thinner_than_the_load_asks(
 @pytest.mark.parametrize("name", CARDS)
 @pytest.mark.parametrize("shop", ["metric", "inch"])
 def test_rounding_is_to_the_safe_side(name: str, shop: str) -> None:
-    job = card(name, shop=shop)
+    reckoning = card(name, shop=shop)
     up = {"V_rs", "m_t", "b_rs", "c_rs", "h_rsp", "L_sk", "t_y1", "t_f"}
     down = {"F_rs", "F_s", "h_p", "t_w", "t_y2"}
-    for symbol in up & set(job.working.values):
-        assert _read(job, symbol) >= job.amount(symbol) - 1e-9, symbol
-    for symbol in down & set(job.working.values):
-        assert _read(job, symbol) <= job.amount(symbol) + 1e-9, symbol
+    for symbol in up & set(reckoning.working.values):
+        assert _read(reckoning, symbol) >= reckoning.amount(symbol) - 1e-9, symbol
+    for symbol in down & set(reckoning.working.values):
+        assert _read(reckoning, symbol) <= reckoning.amount(symbol) + 1e-9, symbol
 
 
-def _read(job: Job, symbol: str) -> float:
+def _read(reckoning: Reckoning, symbol: str) -> float:
     """The rounded number, a mixed fraction too."""
-    parts = job.number(symbol).split()
+    parts = reckoning.number(symbol).split()
     return sum(float(one.split("/")[0]) / float(one.split("/")[1]) if "/" in one else float(one) for one in parts)
 
 
 @pytest.mark.parametrize(("hardener", "hours"), [("fast", (1, 2.3)), ("medium", (2, 4)), ("slow", (4, 8))])
 def test_the_window_to_break_loose_is_the_trades(hardener: str, hours: tuple[float, float]) -> None:
     """As the trade gives it at 20 °C for each speed, within a fifth; the fastest casts none, and has its window."""
-    values = do_job(LIBRARY, LIBRARY.cards["released-seat"], {"hardener": hardener, "T_a": "20 °C"}).working.values
+    values = reckon(LIBRARY, LIBRARY.cards["released-seat"], {"hardener": hardener, "T_a": "20 °C"}).working.values
     assert values["t_y1"] / 3600 == pytest.approx(hours[0], rel=0.2)
     assert values["t_y2"] / 3600 == pytest.approx(hours[1], rel=0.2)
 
@@ -229,9 +229,9 @@ def test_an_edge_wider_than_the_crown_is_refused() -> None:
 
 def test_the_dam_is_never_told_higher_than_the_underside() -> None:
     """20 in crown, 1 21/32 in out: 20 - sqrt(400 - 1.65625 ** 2) = 0.0687 in, and 1/8 in: 0.1937 in, told 3/16 in."""
-    job = card("released-seat", shop="inch", R_c="20 in", b_b="3 in", t_0="1/8 in", r_o="5/32 in")
-    assert job.working.values["t_eo"] == pytest.approx(0.1937 * 0.0254, abs=2e-6)
-    assert job.said("t_eo").replace("\N{NO-BREAK SPACE}", " ") == "3/16 in"
+    reckoning = card("released-seat", shop="inch", R_c="20 in", b_b="3 in", t_0="1/8 in", r_o="5/32 in")
+    assert reckoning.working.values["t_eo"] == pytest.approx(0.1937 * 0.0254, abs=2e-6)
+    assert reckoning.said("t_eo").replace("\N{NO-BREAK SPACE}", " ") == "3/16 in"
 
 
 # What is refused.
@@ -279,7 +279,7 @@ def test_on_a_deck_that_is_nearly_flat_three_pads_are_alike(name: str) -> None:
     drops 200 - sqrt(200^2 - 12^2) = 0.36 mm, and the side pads are thicker."""
     card = LIBRARY.cards[name]
     for crown, told in (("5 m", "all of 2 mm"), ("200 mm", "one of 2 mm, two of 2.4 mm")):
-        job = do_job(LIBRARY, card, {"R_c": crown, "b_b": "36 mm", "a_b": "60 mm", "t_0": "2 mm"})
-        make, fit = (" ".join(job.reads(step.do).split()) for step in card.steps[:2])
+        reckoning = reckon(LIBRARY, card, {"R_c": crown, "b_b": "36 mm", "a_b": "60 mm", "t_0": "2 mm"})
+        make, fit = (" ".join(reckoning.reads(step.do).split()) for step in card.steps[:2])
         assert told in make
         assert ("bevelled to the slope" in fit) == (crown == "200 mm")

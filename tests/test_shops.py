@@ -16,12 +16,12 @@ from conftest import CARD, HOUSE
 from generator.check import load_checked
 from generator.cli import main
 from generator.errors import Faults
-from generator.job import do_job
 from generator.model.library import Library, load
 from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
 from generator.pages.words import shown_apart
+from generator.reckoning import reckon
 from generator.units import SYSTEMS
 
 if TYPE_CHECKING:
@@ -86,14 +86,14 @@ def test_a_third_shop_works_every_sheet_with_its_own_drills_in_its_own_units(thi
     inch = inch_drills(third)
     drilled = 0
     for _, sheet in third.sheets():
-        job = do_job(third, sheet, {"shop": "old-set"})
-        assert job.system == "metric"
-        assert job.texts.get("thread") == do_job(third, sheet, {"shop": "metric"}).texts.get("thread")
-        for step in job.working.trail:
+        reckoning = reckon(third, sheet, {"shop": "old-set"})
+        assert reckoning.system == "metric"
+        assert reckoning.texts.get("thread") == reckon(third, sheet, {"shop": "metric"}).texts.get("thread")
+        for step in reckoning.working.trail:
             if step.symbol in ("D_o", "D_g") and step.by is not None:
                 drilled += 1
                 assert step.value in inch
-                assert job.unit(step.symbol) == "mm"
+                assert reckoning.unit(step.symbol) == "mm"
     assert drilled > 10
 
 
@@ -113,7 +113,7 @@ def test_a_job_sheet_in_a_third_shop(third: Library) -> None:
     page = JobPage(third, "class-dinghy", SiteOptions())
     assert ("shop", "old-set") in page.conditions
     inch = inch_drills(third)
-    steps = [step for one in page.worked.fittings for step in one.job.working.trail if step.by is not None]
+    steps = [step for one in page.worked.fittings for step in one.reckoning.working.trail if step.by is not None]
     bored = [step.value for step in steps if step.symbol in ("D_o", "D_g")]
     assert bored
     assert all(size in inch for size in bored)
@@ -127,7 +127,7 @@ def test_a_job_sheet_in_a_third_shop(third: Library) -> None:
 @pytest.fixture(scope="module")
 def shown(third: Library) -> dict[str, str]:
     """A card's pages and a table's in the third shop as well."""
-    options = SiteOptions(cards=(CARD,), tables=("stepped-holes",), jobs=()).of(third)
+    options = SiteOptions(cards=(CARD,), tables=("stepped-holes",), reckonings=()).of(third)
     assert list(options.systems) == [*SYSTEMS, "old-set"]
     assert list(replace(options, units="metric").systems) == ["metric", "old-set"]
     return site_files(third, options)

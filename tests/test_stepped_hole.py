@@ -8,7 +8,7 @@ import pytest
 
 from conftest import LIBRARY
 from generator.formula import FORMULARY
-from generator.job import do_job
+from generator.reckoning import reckon
 
 BY_HAND = [
     ("a_n", {"d": 0.008}, 0.08),
@@ -35,7 +35,7 @@ def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
 def test_what_goes_in_fits_the_hole_and_rises_out_of_it_when_the_fastener_comes(
     card: str, thread: str, depth: str
 ) -> None:
-    value = do_job(LIBRARY, LIBRARY.cards[card], {"thread": thread, "T": depth}, extra=["h_g"]).working.values
+    value = reckon(LIBRARY, LIBRARY.cards[card], {"thread": thread, "T": depth}, extra=["h_g"]).working.values
     ring, guide = value["L_o"] * value["D_o"] ** 2, (value["T"] - value["L_o"]) * value["D_g"] ** 2
     empty = pi / 4 * (ring + guide)
     metal = pi / 4 * value["d_v"] ** 2 * (value["T"] - value.get("c_e", 0.0))

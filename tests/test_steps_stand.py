@@ -12,11 +12,11 @@ from generator.cli import as_answer
 from generator.errors import WorkingError
 from generator.figures import figure
 from generator.formula import FORMULARY
-from generator.job import NO_NUMBER, InputError, Job, do_job
 from generator.model.library import Library
 from generator.model.prose import Prose, Value
 from generator.model.quantity import read_symbol
 from generator.model.schema import Card
+from generator.reckoning import NO_NUMBER, InputError, Reckoning, reckon
 from generator.wording import read_prose
 
 # Small and large, cold and hot, inch, thin and thick, many and one.
@@ -36,21 +36,21 @@ UNUSUAL: list[dict[str, str]] = [
 ]
 
 
-def jobs_of(library: Library, card: Card) -> Iterator[Job]:
+def jobs_of(library: Library, card: Card) -> Iterator[Reckoning]:
     """The card worked for each of the jobs that it takes."""
     for inputs in UNUSUAL:
         try:
-            yield do_job(library, card, {k: v for k, v in inputs.items() if k in card.givens or k == "shop"})
+            yield reckon(library, card, {k: v for k, v in inputs.items() if k in card.givens or k == "shop"})
         except (InputError, WorkingError):
             continue
 
 
-def printed(text: str, job: Job) -> Iterator[tuple[str, bool]]:
+def printed(text: str, reckoning: Reckoning) -> Iterator[tuple[str, bool]]:
     """What a text prints: words, and values with whether there is one."""
-    for part in Prose(text).chosen(job.holds):
+    for part in Prose(text).chosen(reckoning.holds):
         if isinstance(part, Value):
-            known = part.name in job.titles or job.has(part.name)
-            yield (job.titles.get(part.name) or job.said(part.name), known)
+            known = part.name in reckoning.titles or reckoning.has(part.name)
+            yield (reckoning.titles.get(part.name) or reckoning.said(part.name), known)
         else:
             yield part, True
 
@@ -71,20 +71,24 @@ def test_all_cards_are_here(library: Library) -> None:
 def test_a_step_that_stands_has_all_its_numbers(library: Library, card: Card) -> None:
     """Where one is missing, the card stops in one sentence before the first step instead."""
     worked = 0
-    for job in jobs_of(library, card):
-        if not job.holds(card.steps_stand):
-            assert job.reasons, "a card that stops says why"
+    for reckoning in jobs_of(library, card):
+        if not reckoning.holds(card.steps_stand):
+            assert reckoning.reasons, "a card that stops says why"
             continue
         worked += 1
         for step in card.steps:
-            if not job.holds(step.when):
+            if not reckoning.holds(step.when):
                 continue
             for text in step.texts:
-                said = list(printed(text, job))
+                said = list(printed(text, reckoning))
                 missing = [one for one, known in said if not known]
-                assert not missing, (card.title, step.title, job.texts, text)
+                assert not missing, (card.title, step.title, reckoning.texts, text)
                 told = "".join(one for one, _ in said)
-                lifts = [job.amount(symbol) for symbol in ("n_l", "n_p") if symbol in card.outputs and job.has(symbol)]
+                lifts = [
+                    reckoning.amount(symbol)
+                    for symbol in ("n_l", "n_p")
+                    if symbol in card.outputs and reckoning.has(symbol)
+                ]
                 assert max(lifts, default=2) > 1 or not re.search(
                     r"\b(next|last|this|each) lift\b|\blifts here\b", told, re.IGNORECASE
                 )
@@ -96,12 +100,12 @@ def test_a_step_that_stands_has_all_its_numbers(library: Library, card: Card) ->
 def test_the_bench_side_of_a_job_is_as_short_as_that_of_the_card(library: Library, card: Card) -> None:
     """Several mixes, lifts and syringes say more, and are to be read from as far."""
     told = {
-        str(job.texts): word_count(card, library.cautions, job)
-        for job in jobs_of(library, card)
-        if job.holds(card.steps_stand)
+        str(reckoning.texts): word_count(card, library.cautions, reckoning)
+        for reckoning in jobs_of(library, card)
+        if reckoning.holds(card.steps_stand)
     }
     assert told
-    assert {job: words for job, words in told.items() if words > MOST_WORDS} == {}
+    assert {reckoning: words for reckoning, words in told.items() if words > MOST_WORDS} == {}
 
 
 # Out of a range, one at a time: too cold, no drill, no washer, too weak, too oily, no filler for it, nothing to load.
@@ -129,22 +133,22 @@ def test_no_sentence_and_no_row_has_a_number_that_there_is_none_of(library: Libr
     refused = 0
     for inputs in REFUSED:
         try:
-            job = do_job(library, card, {k: v for k, v in inputs.items() if k in card.givens or k == "shop"})
+            reckoning = reckon(library, card, {k: v for k, v in inputs.items() if k in card.givens or k == "shop"})
         except InputError:
             continue
-        refused += bool(job.reasons)
-        told = [text for entry in standing(card, [*numbers(card), *clock(card)], job) for text in entry]
-        for path, parts in read_prose(card, job):
-            if path[0] in ("use_when", "not_when") or (path[0] == "steps" and job.holds(card.steps_stand)):
+        refused += bool(reckoning.reasons)
+        told = [text for entry in standing(card, [*numbers(card), *clock(card)], reckoning) for text in entry]
+        for path, parts in read_prose(card, reckoning):
+            if path[0] in ("use_when", "not_when") or (path[0] == "steps" and reckoning.holds(card.steps_stand)):
                 names = [one.name for one in parts if isinstance(one, Value)]
-                told += [job.said(name) for name in names if name not in {*job.titles, *library.cards}]
-        assert NO_NUMBER not in told, (job.texts, told)
-        loads = {job.said(symbol) for symbol in card.trust}
-        answer = as_answer(card, job)
+                told += [reckoning.said(name) for name in names if name not in {*reckoning.titles, *library.cards}]
+        assert NO_NUMBER not in told, (reckoning.texts, told)
+        loads = {reckoning.said(symbol) for symbol in card.trust}
+        answer = as_answer(card, reckoning)
         rows = [line for line in answer.splitlines() if NO_NUMBER in line and not line.startswith("No number: ")]
         assert len(rows) <= len(card.trust)
         assert not rows or NO_NUMBER in loads
-        assert not job.reasons or "No number: " in answer
+        assert not reckoning.reasons or "No number: " in answer
     assert refused >= 1
 
 
@@ -152,9 +156,11 @@ def test_too_cold_an_epoxy_stops_the_steps_and_says_the_least_temperature(librar
     if "hardener" not in card.givens:
         return
     for hardener in ("fast", "medium", "slow"):
-        job = do_job(library, card, {"hardener": hardener, "T_a": "0 °C"})
-        assert not job.holds(card.steps_stand)
-        assert any(re.search(r"to \d+\N{NO-BREAK SPACE}°C or more", why) for why in job.reasons), job.reasons
+        reckoning = reckon(library, card, {"hardener": hardener, "T_a": "0 °C"})
+        assert not reckoning.holds(card.steps_stand)
+        assert any(re.search(r"to \d+\N{NO-BREAK SPACE}°C or more", why) for why in reckoning.reasons), (
+            reckoning.reasons
+        )
 
 
 def test_what_is_bought_for_each_hole_is_counted_by_fittings_and_holes(library: Library, card: Card) -> None:
@@ -162,8 +168,8 @@ def test_what_is_bought_for_each_hole_is_counted_by_fittings_and_holes(library: 
     each_hole = [one for one in (card.job.buy if card.job else []) if one.count == "n_h"]
     if not each_hole:
         return
-    job = do_job(library, card, {"N": "4", "n_h": "2"})
-    counts = ["".join(one for one, _ in printed(need.amount or "", job)) for need in card.needs.materials]
+    reckoning = reckon(library, card, {"N": "4", "n_h": "2"})
+    counts = ["".join(one for one, _ in printed(need.amount or "", reckoning)) for need in card.needs.materials]
     assert any(re.match(r"8\b", count) for count in counts), counts
 
 
@@ -171,14 +177,14 @@ def test_a_mix_is_for_whole_fittings_or_a_fitting_takes_whole_cups(library: Libr
     """Nobody mixes for a third of a fitting."""
     if "N_m" not in card.outputs:
         return
-    for job in jobs_of(library, card):
-        if not job.has("n_m"):
+    for reckoning in jobs_of(library, card):
+        if not reckoning.has("n_m"):
             continue
-        values = job.working.values
+        values = reckoning.working.values
         assert values["N_w"] == int(values["N_w"])
         assert values["n_q"] == int(values["n_q"])
         assert values["n_q"] == 1 or values["n_m"] == pytest.approx(values["n_q"] * values["N"])
-        text = " ".join(one for step in card.steps for one, _ in printed(step.do, job))
+        text = " ".join(one for step in card.steps for one, _ in printed(step.do, reckoning))
         assert not re.search(r"for 0\.\d+ of", text)
         assert ("its part of the coat" in text) == (values["n_q"] > 1 and values["n_m"] > 1)
 
@@ -193,9 +199,9 @@ def test_no_drawing_tells_of_what_is_not_there(library: Library, card: Card) -> 
     none = {name: str(card.givens[name].min) for name in lengths if not read_symbol(name, str(card.givens[name].min))}
     for shop in ("metric", "inch"):
         for inputs in [*({name: text} for name, text in none.items() if not text.endswith("%")), none]:
-            job = do_job(library, card, {**inputs, "shop": shop})
-            drawn = [step.drawing for step in card.steps if step.drawing and job.holds(step.when)]
+            reckoning = reckon(library, card, {**inputs, "shop": shop})
+            drawn = [step.drawing for step in card.steps if step.drawing and reckoning.holds(step.when)]
             for name in [*([card.figure] if card.figure else []), *drawn]:
-                one = figure(library, name, job, "x")
+                one = figure(library, name, reckoning, "x")
                 told = re.sub("<[^>]*>", " ", f"{one.svg} {one.caption}")
                 assert not NOTHING.search(told), (name, inputs, NOTHING.search(told))

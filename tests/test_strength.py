@@ -14,9 +14,9 @@ from conftest import CARD, LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import strength
-from generator.job import Job, do_job
 from generator.model.library import Library
 from generator.model.quantity import read_symbol
+from generator.reckoning import Reckoning, reckon
 from generator.working import Working
 
 MPA, MM, KN = 1e6, 1e-3, 1e3
@@ -245,7 +245,7 @@ def test_what_lies_outside_published_rules_is_said() -> None:
 @pytest.mark.parametrize("thread", ["M4", "M5", "M24", "#6-40 UNF", "1-8 UNC"])
 def test_the_card_still_works_threads_that_have_no_strength(library: Library, thread: str) -> None:
     own = {"thread": thread, "fastener": "silicon-bronze-c655"}
-    working = do_job(library, library.cards[CARD], own, extra=["R_k"]).working
+    working = reckon(library, library.cards[CARD], own, extra=["R_k"]).working
     assert working.values["V"] > 0
     assert working.values["F_s"] > 0  # the bolt's own, which the bond's ranges do not limit
     for symbol in ("R_w", "R_k", "F_w", "F_l"):
@@ -263,7 +263,7 @@ ALONG, ACROSS = 41.92, 73.71
 SERIES = {"thread": "M12", "T": "360 mm", "L_o": "240 mm", "wood": "sitka-spruce", "fastener": "8-8"}
 
 
-def series(library: Library, hole: float = 14.0, wood: str = "sitka-spruce") -> Job:
+def series(library: Library, hole: float = 14.0, wood: str = "sitka-spruce") -> Reckoning:
     return whole_job(library, library.reference["bond-capacity"], {**SERIES, "D_o": f"{hole} mm", "wood": wood})
 
 
@@ -316,8 +316,8 @@ def test_the_rules_compared_with_are_themselves_right() -> None:
 
 def test_the_page_on_trust_says_what_is_worked(library: Library, files: Mapping[str, str]) -> None:
     text = " ".join(files["trust.md"].split())
-    job = series(library)
-    values = {symbol: value / KN for symbol, value in job.working.values.items()}
+    reckoning = series(library)
+    values = {symbol: value / KN for symbol, value in reckoning.working.values.items()}
     bond = values["R_w"]
     spruce = whole_job(library, library.reference["bond-capacity"], {**SERIES, "D_o": "15 mm", "L_o": "120 mm"})
     oak = whole_job(

@@ -8,7 +8,7 @@ from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import syringe
-from generator.job import InputError
+from generator.reckoning import InputError
 
 ML = 1e-6
 

@@ -14,11 +14,11 @@ import pytest
 from conftest import CARD, Run
 from generator.check import _sheet_faults
 from generator.figures.parts import TEXT
-from generator.job import do_job
 from generator.model.library import Library, load
 from generator.model.schema import Over
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
+from generator.reckoning import reckon
 from generator.units import plain, read_number
 
 
@@ -47,8 +47,8 @@ def test_the_thread_table_lists_every_thread_of_its_series(
 
 def test_a_cell_across_is_the_job_of_its_row_and_column(library: Library, files: Mapping[str, str]) -> None:
     rows = {row["thread"]: row for row in rows_of(files["tables/epoxy-by-depth/table-metric-metric-coarse.csv"])}
-    job = do_job(library, library.reference["epoxy-by-depth"], {"thread": "M16", "T": "110 mm"})
-    assert float(rows["M16"]["V_1 110 mm (mL)"]) == float(job.number("V_1"))
+    reckoning = reckon(library, library.reference["epoxy-by-depth"], {"thread": "M16", "T": "110 mm"})
+    assert float(rows["M16"]["V_1 110 mm (mL)"]) == float(reckoning.number("V_1"))
     by_depth = [float(cell) for cell in list(rows["M16"].values())[1:]]
     assert by_depth == sorted(by_depth)
 
@@ -63,7 +63,7 @@ def test_where_there_is_no_number_the_reason_stands_below(house: Path) -> None:
     path = house / "procedures/tables/epoxy-by-depth.yaml"
     text = path.read_text(encoding="utf-8").replace("  large_drill:", "  large_drill: {default: twist}", 1)
     path.write_text(text, encoding="utf-8")
-    alone = SiteOptions(cards=(CARD,), tables=("epoxy-by-depth",), jobs=())
+    alone = SiteOptions(cards=(CARD,), tables=("epoxy-by-depth",), reckonings=())
     files = site_files(load(house / "procedures"), alone)
     page = plain(files["tables/epoxy-by-depth.md"])
     assert '<th scope="row">M24</th>' + "<td>—</td>" * 8 in page

@@ -13,7 +13,7 @@ from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import time
-from generator.job import Job
+from generator.reckoning import Reckoning
 from generator.units import from_base
 
 HARDENERS = list(LIBRARY.tables["hardeners"])
@@ -22,7 +22,7 @@ MINUTE, HOUR, DAY = 60.0, 3600.0, 86400.0
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 
 
-def table(name: str, **inputs: str) -> Job:
+def table(name: str, **inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
 
 

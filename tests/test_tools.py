@@ -6,7 +6,7 @@ import pytest
 
 from conftest import LIBRARY
 from generator.errors import OutOfRange
-from generator.job import do_job
+from generator.reckoning import reckon
 from generator.units import plain
 
 INCH = 25.4
@@ -71,15 +71,15 @@ def test_no_usual_drill_is_taken_for_longer_than_it_is_sold(size: float, flutes:
     ],
 )
 def test_by_hand(name: str, given: dict[str, str], shown: dict[str, str]) -> None:
-    job = do_job(LIBRARY, LIBRARY.cards[name], given)
-    assert {symbol: plain(job.shop(symbol)) for symbol in shown} == shown
+    reckoning = reckon(LIBRARY, LIBRARY.cards[name], given)
+    assert {symbol: plain(reckoning.shop(symbol)) for symbol in shown} == shown
 
 
 @pytest.mark.parametrize("shop", ["metric", "inch"])
 @pytest.mark.parametrize("name", CARDS)
 def test_every_card_that_drills_tells_how_long_the_drill_must_be(name: str, shop: str) -> None:
     card = LIBRARY.cards[name]
-    values = do_job(LIBRARY, card, {"shop": shop}).working.values
+    values = reckon(LIBRARY, card, {"shop": shop}).working.values
     told = " ".join(need.what for need in card.needs.tools)
     for symbol in CARDS[name]:
         assert f"{{{symbol}}}" in told
@@ -88,7 +88,7 @@ def test_every_card_that_drills_tells_how_long_the_drill_must_be(name: str, shop
 
 @pytest.mark.parametrize(("thread", "brush"), [("M4", 0), ("M12", 1)])
 def test_a_wide_hole_is_wetted_with_a_brush(thread: str, brush: int) -> None:
-    values = do_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {"thread": thread}).working.values
+    values = reckon(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {"thread": thread}).working.values
     assert values["n_br"] == brush
     assert values["D_tu"] < values["D_g"]
 
@@ -97,7 +97,7 @@ def test_a_wide_hole_is_wetted_with_a_brush(thread: str, brush: int) -> None:
 def test_a_gauge_is_sixty_and_thirteen_thousandths_of_an_inch_a_number(gauge: str) -> None:
     """The American rule for screw gauges; the Handbook prints hundredths of a millimetre."""
     table = LIBRARY.reference["wood-screws"]
-    values = do_job(LIBRARY, table, {"gauge": gauge}).working.values
+    values = reckon(LIBRARY, table, {"gauge": gauge}).working.values
     rule = (0.060 + 0.013 * int(gauge.removeprefix("gauge-"))) * INCH / 1000
     assert values["d_sc"] == pytest.approx(rule, abs=0.00001)
     assert values["D_sc"] < values["d_sc"] <= values["S_sc"]
@@ -107,14 +107,14 @@ def test_a_gauge_takes_the_place_of_the_size_of_a_coach_screw() -> None:
     """By hand, #10 of 4.83 mm with 50 mm of thread and 15 mm of shank: edge 4 x 4.83, end 10 x, pilot 0.47 x 4.83 = 2.27."""
     card = LIBRARY.cards["bonded-screw"]
     asked = {"thread": "M12", "gauge": "gauge-10", "pilot": "wood-screw-soft", "wood": "western-redcedar"}
-    values = do_job(LIBRARY, card, asked).working.values
+    values = reckon(LIBRARY, card, asked).working.values
     assert values["a_m"] == pytest.approx(0.01932)
     assert values["a_n"] == pytest.approx(0.0483)
     assert values["P_sc"] == pytest.approx(0.0022701)
     assert values["T_sc"] == pytest.approx(0.015 + 0.050 + 0.00483 + 0.003)
     for pilot in ("soft", "middle", "dense"):
         with pytest.raises(OutOfRange, match="wood screw"):
-            assert do_job(LIBRARY, card, {**asked, "pilot": pilot}).working.values["D_sc"]
+            assert reckon(LIBRARY, card, {**asked, "pilot": pilot}).working.values["D_sc"]
 
 
 # Bored right through: its depth is how thick the wood or the plate is, and no flag is needed.
@@ -125,7 +125,7 @@ THROUGH = {"T_sk", "T_wo", "q_sk", "h_rsp"}
 def test_every_hole_that_ends_in_the_wood_has_a_flag_on_its_drill(name: str) -> None:
     """On the card's steps, on the bench side and in job sheets alike, and deeper than the hole by the drill's point."""
     card = LIBRARY.cards[name]
-    values = do_job(LIBRARY, card, {}).working.values
+    values = reckon(LIBRARY, card, {}).working.values
     told = {value.name for step in card.steps for text in step.texts for value in text.values}
     assert card.job
     for bore in card.job.bores:

@@ -6,11 +6,11 @@ import pytest
 from pydantic import ValidationError
 
 from conftest import CARD
-from generator.job import do_job
 from generator.model.library import Library
 from generator.model.prose import Condition, Degrees, Prose, StrayBrace, Turn, Value, parts, typed_degrees
 from generator.model.schema import Card, Caution
 from generator.pages.words import prose, when_html
+from generator.reckoning import reckon
 from generator.wording import read_prose
 
 
@@ -96,29 +96,29 @@ def test_a_condition_asks_what_the_live_card_reads_off_the_printed_value(library
     asked = 0
     for card in library.cards.values():
         for system in ("metric", "inch"):
-            job = do_job(library, card, {"shop": system})
+            reckoning = reckon(library, card, {"shop": system})
             for one in asked_of(card):
-                said = job.shop(one.symbol) if job.has(one.symbol) else "—"
-                assert job.holds(one) == (number_at_the_front(said) > one.over), (one, said)
+                said = reckoning.shop(one.symbol) if reckoning.has(one.symbol) else "—"
+                assert reckoning.holds(one) == (number_at_the_front(said) > one.over), (one, said)
                 asked += 1
     assert asked > 20
 
 
 def test_what_is_printed_as_0_is_not_above_it(library: Library) -> None:
     card = library.cards["bedded-solid"]
-    job = do_job(library, card, {"l_k": "1 mm"})
-    assert job.shop("l_w") == "1\N{NO-BREAK SPACE}mm"
-    job = do_job(library, card, {"l_k": "0.5 mm"})
-    assert job.shop("l_w") == "0\N{NO-BREAK SPACE}mm"
-    assert not job.holds(Condition("l_w", 0))
-    assert job.holds(Condition("l_k", 0))  # what was set is told as it was set
-    assert job.shop("l_k") == "0.5\N{NO-BREAK SPACE}mm"
-    assert not job.holds(Condition("no_such", 0))
+    reckoning = reckon(library, card, {"l_k": "1 mm"})
+    assert reckoning.shop("l_w") == "1\N{NO-BREAK SPACE}mm"
+    reckoning = reckon(library, card, {"l_k": "0.5 mm"})
+    assert reckoning.shop("l_w") == "0\N{NO-BREAK SPACE}mm"
+    assert not reckoning.holds(Condition("l_w", 0))
+    assert reckoning.holds(Condition("l_k", 0))  # what was set is told as it was set
+    assert reckoning.shop("l_k") == "0.5\N{NO-BREAK SPACE}mm"
+    assert not reckoning.holds(Condition("no_such", 0))
 
 
 def test_both_texts_stand_in_the_page_and_one_is_hidden(library: Library) -> None:
     card = library.cards[CARD]
-    with_bed, without = (do_job(library, card, {"t_m": bed}) for bed in ("3 mm", "0 mm"))
+    with_bed, without = (reckon(library, card, {"t_m": bed}) for bed in ("3 mm", "0 mm"))
     text = Prose("[t_m > 0: on {t_m} | bare]")
     assert prose(text, {"metric": with_bed}) == (
         '<span data-when="t_m" data-over="0">on <a data-s="t_m">3\N{NO-BREAK SPACE}mm</a></span>'
@@ -137,13 +137,13 @@ def test_both_texts_stand_in_the_page_and_one_is_hidden(library: Library) -> Non
 
 def test_a_fitting_without_bed_plate_or_countersink_says_nothing_of_them(library: Library) -> None:
     card = library.cards["bedded-solid"]
-    job = do_job(library, card, {"h_k": "0 mm", "l_k": "0 mm", "q_sk": "0 mm"})
-    titles = [found for path, found in read_prose(card, job) if path[0] == "steps" and path[-1] == "title"]
+    reckoning = reckon(library, card, {"h_k": "0 mm", "l_k": "0 mm", "q_sk": "0 mm"})
+    titles = [found for path, found in read_prose(card, reckoning) if path[0] == "steps" and path[-1] == "title"]
     assert len(titles) == len(card.steps) - 1
-    words = " ".join(part for _, found in read_prose(card, job) for part in found if isinstance(part, str))
+    words = " ".join(part for _, found in read_prose(card, reckoning) for part in found if isinstance(part, str))
     assert "ountersink" not in words.replace("For a countersunk head", "")
     stepped = library.cards[CARD]
-    none = do_job(library, stepped, {"t_m": "0 mm", "r_f": "0 mm"})
+    none = reckon(library, stepped, {"t_m": "0 mm", "r_f": "0 mm"})
     told = " ".join(part for step in stepped.steps for part in step.do.chosen(none.holds) if isinstance(part, str))
     assert "fillet" not in told
     assert "pads" not in told

@@ -10,10 +10,10 @@ import pytest
 from conftest import HOUSE
 from generator.errors import WorkingError
 from generator.formula import FORMULARY
-from generator.job import InputError, do_job
 from generator.model.library import Library
 from generator.model.prose import Value, parts
 from generator.model.schema import Sheet
+from generator.reckoning import InputError, reckon
 from generator.units import SYSTEMS, with_unit
 
 CODES = sorted((name for name in FORMULARY.symbols if "_" in name), key=len, reverse=True)
@@ -133,7 +133,7 @@ def messages(library: Library, sheet: Sheet) -> Iterator[str]:
     for name in sheet.givens:
         for text in own_words(sheet, name, library):
             try:
-                yield from do_job(library, sheet, {name: text, "shop": SYSTEMS[len(text) % 2]}).working.warnings
+                yield from reckon(library, sheet, {name: text, "shop": SYSTEMS[len(text) % 2]}).working.warnings
             except (InputError, WorkingError) as error:
                 yield str(error)
 

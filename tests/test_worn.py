@@ -13,13 +13,13 @@ from generator.errors import NoStock, OutOfRange
 from generator.figures import figure
 from generator.formula import FORMULARY
 from generator.formulas import blind, trial, worn
-from generator.job import InputError, Job, do_job
+from generator.reckoning import InputError, Reckoning, reckon
 
 modest = settings(max_examples=60, deadline=None, derandomize=True, database=None)
 ROOMS = (blind.__name__, trial.__name__, worn.__name__)
 
 
-def card(name: str, **inputs: str) -> Job:
+def card(name: str, **inputs: str) -> Reckoning:
     return whole_job(LIBRARY, LIBRARY.cards[name], inputs)
 
 
@@ -137,18 +137,18 @@ def test_what_no_drill_bores_is_bored_with_what_is_sold() -> None:
 def test_a_compound_that_does_not_hold_stops_the_mend() -> None:
     sheet = LIBRARY.cards["worn-hole"]
     for wood, stands in (("iroko", False), ("white-oak", True)):
-        assert do_job(LIBRARY, sheet, {"wood": wood, "compound": "silicone"}).holds(sheet.steps_stand) is stands
+        assert reckon(LIBRARY, sheet, {"wood": wood, "compound": "silicone"}).holds(sheet.steps_stand) is stands
 
 
 def test_no_washer_alone_holds_what_its_bore_is_wider_than() -> None:
     """A washer of 18 mm, the widest for M6, lies in a bore of 18 mm on nothing but the plug: 18 + 4 x 6 is 42 mm."""
     sheet = LIBRARY.cards["worn-hole"]
     with pytest.raises(InputError, match=r"take 1\.5 mm to 30 mm"):
-        do_job(LIBRARY, sheet, {"thread": "M6", "D_wo": "12 mm", "q_sk": "0 mm"})
-    job = do_job(LIBRARY, sheet, {"thread": "M6", "D_wo": "12 mm", "q_sk": "2 mm"})
-    assert (job.working.values["K_wo"], job.working.values["b_wq"]) == pytest.approx((0.018, 0.042))
-    assert "42\u00a0mm across or more" in job.reads(sheet.steps[-1].do)
-    assert "backing" in figure(LIBRARY, "worn-section", job, "x").svg
+        reckon(LIBRARY, sheet, {"thread": "M6", "D_wo": "12 mm", "q_sk": "0 mm"})
+    reckoning = reckon(LIBRARY, sheet, {"thread": "M6", "D_wo": "12 mm", "q_sk": "2 mm"})
+    assert (reckoning.working.values["K_wo"], reckoning.working.values["b_wq"]) == pytest.approx((0.018, 0.042))
+    assert "42\u00a0mm across or more" in reckoning.reads(sheet.steps[-1].do)
+    assert "backing" in figure(LIBRARY, "worn-section", reckoning, "x").svg
 
 
 def test_a_thin_wall_is_refused() -> None:
@@ -241,8 +241,8 @@ def test_a_scale_that_ends_before_the_proof_load_gives_none() -> None:
 
 def test_what_is_read_on_the_scale_and_bought_as_a_bar_is_rounded_up() -> None:
     for shop in ("metric", "inch"):
-        job = card("trial-joint", shop=shop)
-        assert float(job.number("m_tr")) >= job.amount("m_tr")
-        assert job.working.values["h_tr"] == pytest.approx(
-            sqrt(3 * job.working.values["M_tr"] / (140e6 * job.working.values["c_tr"]))
+        reckoning = card("trial-joint", shop=shop)
+        assert float(reckoning.number("m_tr")) >= reckoning.amount("m_tr")
+        assert reckoning.working.values["h_tr"] == pytest.approx(
+            sqrt(3 * reckoning.working.values["M_tr"] / (140e6 * reckoning.working.values["c_tr"]))
         )

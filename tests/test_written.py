@@ -221,7 +221,7 @@ def test_two_runs_at_once_leave_a_whole_set(
     [
         ("write out", "generator.pages.tongues.tongues"),
         ("check", "generator.pages.tongues.unplanned"),
-        (f"work {CARD}", "generator.cli.do_job"),
+        (f"work {CARD}", "generator.cli.reckon"),
         ("build", "mkdocs.commands.build.build"),
     ],
 )

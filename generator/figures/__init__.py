@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from ..errors import WorkingError
-from ..job import Job
 from ..language import tr
 from ..model.library import Library
+from ..reckoning import Reckoning
 from . import (  # noqa: F401  each lists its drawings
     bench_steps,
     bonded_screw,
@@ -27,14 +27,14 @@ from .picture import FIGURES, draw
 BLANK = '<svg xmlns="http://www.w3.org/2000/svg" height="0"/>'
 
 
-def figure(library: Library, name: str, job: Job, prefix: str) -> Figure:
+def figure(library: Library, name: str, reckoning: Reckoning, prefix: str) -> Figure:
     """A drawing for a card that is worked; `prefix` keeps its ids apart from those of others on the page.
 
     Where it needs a number that there is none of, it is blank and says why.
     """
-    values, written = job.working.values, library.drawings[name]
+    values, written = reckoning.working.values, library.drawings[name]
     try:
-        return draw(FIGURES[name].place, written, values, job.shop, job.texts, prefix)
+        return draw(FIGURES[name].place, written, values, reckoning.shop, reckoning.texts, prefix)
     except WorkingError as error:
         why = error
     except KeyError as missing:  # asked of a plain copy of the values, which has no reasons

@@ -9,12 +9,12 @@ from functools import partial
 
 from ..errors import Fault
 from ..formula import FORMULARY
-from ..job import Job
 from ..kept import Kept
 from ..model.library import Library
 from ..model.prose import StrayBrace, Value, plain_parts
 from ..model.schema import Card, DrawingWords
 from ..model.yaml_text import Document, Path_
+from ..reckoning import Reckoning
 from .picture import FIGURES, draw
 
 
@@ -132,7 +132,7 @@ def _text_faults(document: Document, name: str, words: DrawingWords) -> Iterator
             yield document.fault(("drawings", name, "cases", case), message, at_key=True)
 
 
-def shown_faults(library: Library, file: str, card: Card, job: Job) -> Iterator[Fault]:
+def shown_faults(library: Library, file: str, card: Card, reckoning: Reckoning) -> Iterator[Fault]:
     """Drawings of a card that lack a value, have no words, say what the card does not work, or cannot be drawn."""
     document = library.documents[file]
     for path, name in drawing_names(card):
@@ -141,21 +141,24 @@ def shown_faults(library: Library, file: str, card: Card, job: Job) -> Iterator[
             yield document.fault(path, message)
             continue
         try:
-            picture = FIGURES[name].place(job.working.values, job.texts)
-            faults = [*_value_faults(library, name, file, job, {**job.texts, **picture.cases})]
+            picture = FIGURES[name].place(reckoning.working.values, reckoning.texts)
+            faults = [*_value_faults(library, name, file, reckoning, {**reckoning.texts, **picture.cases})]
             yield from faults
             if not faults:
-                draw(lambda *_: picture, library.drawings[name], job.working.values, job.shop, job.texts, "check")  # noqa: B023
+                values, told, chosen = reckoning.working.values, reckoning.shop, reckoning.texts
+                draw(lambda *_: picture, library.drawings[name], values, told, chosen, "check")  # noqa: B023
         except KeyError as missing:
             yield document.fault(path, f"the drawing '{name}' needs {missing}; add it to 'wanted', or give it")
         except ArithmeticError as error:
             yield document.fault(path, f"the drawing '{name}' cannot be drawn from the card's own values: {error}")
 
 
-def _value_faults(library: Library, name: str, file: str, job: Job, chosen: Mapping[str, str]) -> Iterator[Fault]:
+def _value_faults(
+    library: Library, name: str, file: str, reckoning: Reckoning, chosen: Mapping[str, str]
+) -> Iterator[Fault]:
     """Values that a drawing's words say and the card does not work."""
     document = next(one for one in documents(library) if name in one.data["drawings"])
     for where, symbol, written in values(name, library.drawings[name]):
-        if not job.has(symbol) and (where[2] != "cases" or chosen[where[3]] == where[4]):
+        if not reckoning.has(symbol) and (where[2] != "cases" or chosen[where[3]] == where[4]):
             message = f"'{written}' is not worked by {file}, which shows this drawing; add it to 'wanted' there"
             yield document.fault_in_text(where, written, message)

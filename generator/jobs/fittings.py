@@ -10,12 +10,12 @@ from math import ceil
 from ..errors import Fault, Faults, WorkingError
 from ..evidence import BY_TESTS, own_evidence, trusted, weakened
 from ..formula import FORMULARY
-from ..job import InputError, Job, UnknownInput, do_job, read_input
 from ..language import tr
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
 from ..model.schema import Act, Bore, Buy, Card, Holding, OnTheJob
 from ..model.yaml_text import Document, Path_
+from ..reckoning import InputError, Reckoning, UnknownInput, read_input, reckon
 from ..units import QuantityError, clip, read_number, read_quantity, to_base
 from ..working import Warned
 
@@ -49,7 +49,7 @@ class Worked:
 
     fitting: Fitting
     card: Card
-    job: Job
+    reckoning: Reckoning
     inputs: dict[str, str]
     before: list[tuple[str, int]] = field(default_factory=list)
     tries: list[Worked] = field(default_factory=list)
@@ -105,7 +105,9 @@ class Worked:
 
     def drill(self, bore: Bore) -> Drill:
         """The drill that bores a hole."""
-        return Drill(self.job.titles[bore.kind] if bore.kind else tr("twist drill"), round(self.value(bore.size), 9))
+        return Drill(
+            self.reckoning.titles[bore.kind] if bore.kind else tr("twist drill"), round(self.value(bore.size), 9)
+        )
 
     def held_at(self, line: str) -> list[tuple[Holding, int]]:
         """The counted things that a line of the plan takes for one fitting, and how many of them."""
@@ -117,13 +119,13 @@ class Worked:
 
     def value(self, symbol: str) -> float:
         """A symbol's value in SI units."""
-        return self.job.working.values[symbol]
+        return self.reckoning.working.values[symbol]
 
     def time(self, symbol: str) -> float:
         """A time (s) as the card says it, rounded for the shop, so that the sheet agrees with the card to the hour."""
-        working, system = self.job.working, self.job.system
+        working, system = self.reckoning.working, self.reckoning.system
         shown = working.shown(symbol, system)
-        return to_base(float(shown.rounded(self.job.amount(symbol))), shown.unit, "s")
+        return to_base(float(shown.rounded(self.reckoning.amount(symbol))), shown.unit, "s")
 
     def each(self, symbol: str | None) -> int:
         """How many a fitting has of what the symbol counts; 1 without a symbol."""
@@ -208,7 +210,7 @@ def wait_time(worked: Worked, wait: str | None) -> float:
         return 0.0
     if wait not in FORMULARY.symbols:
         return read_quantity(wait, "s")
-    return worked.time(wait) if worked.job.has(wait) else 0.0  # what never cures is not waited for
+    return worked.time(wait) if worked.reckoning.has(wait) else 0.0  # what never cures is not waited for
 
 
 def load_of(library: Library, sheet: JobSheet, load: Load) -> float:
@@ -220,8 +222,8 @@ def load_of(library: Library, sheet: JobSheet, load: Load) -> float:
         assert other
         return float(read_number(load.of.times)[0]) * load_of(library, sheet, other)
     table = library.reference[str(load.table)]
-    job = do_job(library, table, {"shop": sheet.conditions.shop, **load.given}, extra=[str(load.take)])
-    return job.working.values[str(load.take)]
+    reckoning = reckon(library, table, {"shop": sheet.conditions.shop, **load.given}, extra=[str(load.take)])
+    return reckoning.working.values[str(load.take)]
 
 
 def carried(
@@ -232,14 +234,14 @@ def carried(
     assert card.job
     symbols = card.job.carries[acts]
     given = {**inputs, "theta_p": angle} if angle else inputs
-    job = do_job(library, card, given, extra=symbols)
-    working = job.working
-    found, own = {}, own_evidence(library, card, given, job)
-    if acts == "angled" and (weaker := weakened(own, job)):  # its pull along the axis is one that tests may lower
-        job = do_job(library, card, {**given, **weaker}, extra=symbols)
-        working = job.working
+    reckoning = reckon(library, card, given, extra=symbols)
+    working = reckoning.working
+    found, own = {}, own_evidence(library, card, given, reckoning)
+    if acts == "angled" and (weaker := weakened(own, reckoning)):  # its pull along the axis is one that tests may lower
+        reckoning = reckon(library, card, {**given, **weaker}, extra=symbols)
+        working = reckoning.working
     for symbol in symbols:
-        load, whose = trusted(own, symbol, working.values[symbol] if job.has(symbol) else None)
+        load, whose = trusted(own, symbol, working.values[symbol] if reckoning.has(symbol) else None)
         if load is not None:
             found[BY_TESTS[symbol] if whose else symbol] = load
     if len(found) < len(symbols) and (reasons := working.reasons(symbols)):
@@ -293,13 +295,13 @@ class _Reader:
     sheet: JobSheet
     document: Document
     # Cards worked before with the same inputs: a boat has many fittings alike.
-    known: dict[tuple[tuple[str, str], ...], Job] = field(default_factory=dict)
+    known: dict[tuple[tuple[str, str], ...], Reckoning] = field(default_factory=dict)
 
-    def _done(self, name: str, inputs: dict[str, str]) -> Job:
+    def _done(self, name: str, inputs: dict[str, str]) -> Reckoning:
         key = (("card", name), *sorted(inputs.items()))
         if key not in self.known:
             card = self.library.cards[name]
-            self.known[key] = do_job(self.library, card, inputs)
+            self.known[key] = reckon(self.library, card, inputs)
         return self.known[key]
 
     def condition_faults(self) -> Iterator[Fault]:
@@ -417,8 +419,8 @@ class _Reader:
 
     def _said(self, card: str, line: str) -> str:
         """A line of a card's plan in words, as the card comes set."""
-        job = self._done(card, {"shop": self.sheet.conditions.shop})
-        return job.reads(self.library.cards[card].plan[self.library.cards[card].lines[line] - 1].what)
+        reckoning = self._done(card, {"shop": self.sheet.conditions.shop})
+        return reckoning.reads(self.library.cards[card].plan[self.library.cards[card].lines[line] - 1].what)
 
     def _designer_faults(self, path: Path_, fitting: Fitting) -> Iterator[Fault]:
         """A name that says what no card is for, and a sheet that does not."""
@@ -490,18 +492,18 @@ class _Reader:
             raise Faults(()) from None
         inputs = inputs_of(self.sheet.conditions, card, fitting, load)
         try:
-            job = self._done(fitting.card, inputs)
+            reckoning = self._done(fitting.card, inputs)
         except InputError as error:
             raise Faults([self.document.fault(self._path_of(place, fitting, [error.name]), str(error))]) from None
         faults = []
-        for symbol in planned_by(card) & job.working.refused.keys():
-            why = job.working.refused[symbol]
+        for symbol in planned_by(card) & reckoning.working.refused.keys():
+            why = reckoning.working.refused[symbol]
             stocks = [name for name, choice in self.library.choices.items() if choice.stock in why.symbols]
             path = self._path_of(place, fitting, [*why.symbols, *stocks])
             faults.append(self.document.fault(path, f"{fitting.card}: {why}"))
         if faults:
             raise Faults(faults)
-        return Worked(fitting, card, job, inputs)
+        return Worked(fitting, card, reckoning, inputs)
 
     def hole_faults(self, worked: Sequence[Worked]) -> Iterator[Fault]:
         """Holes that a fitting begins with, narrower than what comes out before it leaves them."""
@@ -510,7 +512,7 @@ class _Reader:
             for other in (by_name[name] for name, _ in one.before):
                 mends, leaves = one.on_the_job.mends, other.on_the_job.leaves
                 if mends and leaves and one.value(mends) < other.value(leaves) - 1e-9:
-                    wide = other.job.shop(leaves)
+                    wide = other.reckoning.shop(leaves)
                     message = f"what is left of '{other.name}' is a hole of {wide}; give {mends} no less than that"
                     yield self.document.fault(self._path_of(place, one.fitting, [mends]), message)
 

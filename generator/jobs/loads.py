@@ -10,11 +10,11 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import inf
 
-from ..job import InputError, do_job
 from ..language import tr
 from ..model.jobsheet import JobSheet, Load
 from ..model.library import Library
 from ..model.quantity import read_symbol
+from ..reckoning import InputError, reckon
 from ..units import QuantityError, System, from_base, mixed, whole_steps
 from ..working import Warned
 from .fittings import Worked, carried, load_of
@@ -167,14 +167,14 @@ class _Search:
 
     def _values(self, name: str) -> Iterator[str]:
         """What an input may be changed to, the smallest change first."""
-        job, card = self.check.worked.job, self.check.worked.card
+        reckoning, card = self.check.worked.reckoning, self.check.worked.card
         if name == "thread":
-            yield from self._larger_threads(job.texts["thread"])
+            yield from self._larger_threads(reckoning.texts["thread"])
         elif name in _LENGTHS:
-            if name != "T" or job.texts.get("hole") != "through":
+            if name != "T" or reckoning.texts.get("hole") != "through":
                 yield from self._longer(name)
         elif name == "wood":
-            yield from self._denser(job.texts["wood"])
+            yield from self._denser(reckoning.texts["wood"])
         elif name in self.library.choices:
             yield from self._rows(name)
         elif card.givens[name].max:
@@ -193,9 +193,9 @@ class _Search:
         yield from sorted((key for key in density if density[key] > density.get(own, inf)), key=density.__getitem__)
 
     def _longer(self, name: str) -> Iterator[str]:
-        job = self.check.worked.job
-        unit, step_text, most = _STEPS[job.system]
-        step, now = read_symbol("T", step_text), job.working.values[name]
+        reckoning = self.check.worked.reckoning
+        unit, step_text, most = _STEPS[reckoning.system]
+        step, now = read_symbol("T", step_text), reckoning.working.values[name]
         first = whole_steps(now, step, "down") + 1
         for count in range(first, first + most):
             length = from_base(count * step, "m", unit)
@@ -203,7 +203,7 @@ class _Search:
 
     def _rows(self, name: str) -> Iterator[str]:
         """Rows of the same family, which begins their ids alike: a bolt is not changed for one of another metal."""
-        own = self.check.worked.job.texts[name]
+        own = self.check.worked.reckoning.texts[name]
         for key in self.library.choices[name].rows:
             if key != own and key.split("-")[0] == own.split("-")[0]:
                 yield key
@@ -212,22 +212,22 @@ class _Search:
         """A plate behind a bolt that goes right through: a way of its own to carry the whole load. It must find room on
         the wood."""
         worked, load = self.check.worked, self.check.worked.fitting.load
-        job, thickness = worked.job, worked.on_the_job.plate
-        through = job.texts.get("hole", "through") == "through"
+        reckoning, thickness = worked.reckoning, worked.on_the_job.plate
+        through = reckoning.texts.get("hole", "through") == "through"
         card = self.library.cards.get(_PLATE)
         if not (load and thickness and through and card and card.job and load.acts in card.job.carries):
             return None
-        shared = {**job.texts, "T": job.texts[thickness]}
+        shared = {**reckoning.texts, "T": reckoning.texts[thickness]}
         kept = {key: text for key, text in shared.items() if key in _SHARED}
         need = f"{self.check.load:.0f} N"
         if read_symbol("F_n", need) < self.check.load:
             need = f"{self.check.load + 1:.0f} N"
         try:
-            found = self._tried({"F_n": need}, _PLATE, {"shop": job.shop_name, **kept})
+            found = self._tried({"F_n": need}, _PLATE, {"shop": reckoning.shop_name, **kept})
         except QuantityError:
             return None
-        if found and "a_e" in job.working.values:
-            side = do_job(self.library, card, found.inputs).working.values["b_rs"]
+        if found and "a_e" in reckoning.working.values:
+            side = reckon(self.library, card, found.inputs).working.values["b_rs"]
             return found if side / 2 <= worked.value("a_e") else None
         return found
 

@@ -408,9 +408,9 @@ class Planner:
         return max(self._cups(worked, layer), ceil(self.fill_time(worked) / self.limits.lasts))
 
     def _cups(self, worked: Worked, layer: int) -> int:
-        values, number, lower = worked.job.working.values, worked.alike, worked.lower(layer)
+        values, number, lower = worked.reckoning.working.values, worked.alike, worked.lower(layer)
         own = {"t_x": self.prepare, "t_u": self.fill_time(worked) / number, "N": float(number), **lower}
-        key = (id(worked.job), *own.values())
+        key = (id(worked.reckoning), *own.values())
         if key not in self.memory.known:
             changed = _BY_TIME.union(*(FORMULARY.depending_on(symbol) for symbol in lower))
             given = {symbol: value for symbol, value in values.items() if symbol not in changed}
@@ -423,7 +423,7 @@ class Planner:
     def _together(self, worked: Worked, layer: int) -> tuple[int, ...]:
         """What one, two and so on take of a mix in one layer (mg), as far as a cup holds them; nothing where it is near
         enough to count each as alone, with a sample of its own."""
-        if worked.fitting.pieces == 1 or "n_s" not in worked.job.working.values:
+        if worked.fitting.pieces == 1 or "n_s" not in worked.reckoning.working.values:
             return ()
         found: list[int] = []
         while len(found) < worked.fitting.pieces and (not found or found[-1] <= self.limits.most):
@@ -512,7 +512,9 @@ class Planner:
         for line in worked.card.plan:
             for one, number in worked.held_at(line.id or ""):
                 if number > (there := self.stock[one.thing]):
-                    raise NoWay("stock", self._too_few(worked, worked.job.reads(line.what), one.thing, number, there))
+                    raise NoWay(
+                        "stock", self._too_few(worked, worked.reckoning.reads(line.what), one.thing, number, there)
+                    )
         for first, parts in _chains(self.parts_of(worked)):
             longest = sum(part.hands + part.wait for part in parts[:-1]) + parts[-1].hands
             if not parts[0].stops and longest > self.hours.longest:
@@ -537,7 +539,7 @@ class Planner:
     def _too_long(self, worked: Worked, part: int, longest: int) -> str:
         what = worked.card.plan[line_of(worked, part)].what
         return (
-            f"no working day has room for {self._told(worked)}: from '{worked.job.reads(what)}' on it takes "
+            f"no working day has room for {self._told(worked)}: from '{worked.reckoning.reads(what)}' on it takes "
             f"{_duration(longest)} without a break, and hands work {_duration(self.hours.longest)} at a stretch; "
             "give longer hours"
         )
@@ -558,7 +560,9 @@ class Planner:
         need = _least_day(lot, mix, self.conditions.teams, self.stock)
         mixed = Lot("", 1, self.parts_of(worked)).with_mix
         begun, end = mixed[(worked.mix_line or 1) + layer - 2]
-        first, last = (worked.job.reads(worked.card.plan[line_of(worked, place)].what) for place in (begun, end - 1))
+        first, last = (
+            worked.reckoning.reads(worked.card.plan[line_of(worked, place)].what) for place in (begun, end - 1)
+        )
         return (
             f"no working day has room for {self._told(worked)}: from '{first}' to '{last}', which must be done on the "
             f"same day, it takes {_duration(need)}, and hands work {_duration(self.hours.longest)} at a stretch; give "
@@ -655,10 +659,10 @@ class Planner:
     ) -> Mapping[str, float]:
         """What so many fittings alike take of one mix, in one layer, by their card's own formulas: of a mix in several
         cups, something is set aside and kept back by syringes out of each."""
-        values, lower = worked.job.working.values, worked.lower(layer)
+        values, lower = worked.reckoning.working.values, worked.lower(layer)
         own = tuple(symbol for symbol in wanted if symbol in values)
         number, cups = pieces * worked.alike, self.cups_of(worked, layer)
-        key = (id(worked.job), number, cups, own, *lower)
+        key = (id(worked.reckoning), number, cups, own, *lower)
         if key not in self.memory.known:
             given = {symbol: value for symbol, value in values.items() if symbol not in _BY_MIX}
             self.memory.known[key] = work(own, {**given, "N_m": number / cups, **lower}).values
@@ -851,7 +855,7 @@ class Planner:
         return self.memory.lots[key]
 
     def _new_lot(self, share: Share, after: Sequence[tuple[str, int]]) -> Lot:
-        cured = share.worked.mix_line and "t_f" in share.worked.job.working.values
+        cured = share.worked.mix_line and "t_f" in share.worked.reckoning.working.values
         cures = ceil(share.worked.time("t_f")) if cured else 0
         layered = share.worked.mix_line and share.worked.layers > 1
         tacky = ceil(share.worked.tacky) if layered else None
@@ -1056,7 +1060,7 @@ def _thickened(shares: Sequence[Share]) -> list[Cup]:
     """What each filler takes of the mix: one mix, then a cup of its own for every filler and stiffness."""
     cups: dict[tuple[str, str], list[Share]] = {}
     for share in shares:
-        titles = share.worked.job.titles
+        titles = share.worked.reckoning.titles
         cups.setdefault((titles["filler"], titles["consistency"]), []).append(share)
     return [
         Cup(filler, stiff, _together_in(own), [share.name for share in own]) for (filler, stiff), own in cups.items()

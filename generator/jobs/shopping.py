@@ -163,7 +163,7 @@ class _Shopper:
             size = next(
                 worked.value("V_s")
                 for share in plan.shares.values()
-                if "V_s" in (worked := share.worked).job.working.values
+                if "V_s" in (worked := share.worked).reckoning.working.values
             )
             holds = symbol.text(from_base(size, "m**3", symbol.unit))
             what = tr("syringe of {size}, with a tube", size=holds)
@@ -189,14 +189,14 @@ class _Shopper:
         assert self.library.shop_sizes
         if not buy.volume:
             return worked.fitting.pieces * self.library.shop_sizes.bedding.volume.value
-        waste = worked.job.working.values.get("w_a", 0.0)
+        waste = worked.reckoning.working.values.get("w_a", 0.0)
         return worked.fitting.pieces * worked.value(buy.volume) * (1 + waste)
 
     def _what(self, buy: Buy, worked: Worked) -> str:
         """What is counted together: the card's words with the size that a shop sells."""
         if buy.by:
             return buy.shared or buy.what  # the largest of them is told when all are known
-        what, sold = worked.job.reads(buy.what), self._sold(buy.shop)
+        what, sold = worked.reckoning.reads(buy.what), self._sold(buy.shop)
         if sold.width and buy.sides:
             width = min(buy.sides, key=worked.value)
             return tr(
@@ -222,7 +222,7 @@ class _Shopper:
                 count = self._at_once(first.shared)
             if first.by:
                 largest, own = max(pairs, key=lambda pair: pair[0].value(str(pair[1].by)))
-                what = largest.job.reads(own.what)
+                what = largest.reckoning.reads(own.what)
             item = self._pieces(sold.group, what, count, "fastener" if sold.unit else shop)
         return replace(item, users=list(dict.fromkeys(worked.name for worked, _ in pairs)))
 
@@ -230,12 +230,12 @@ class _Shopper:
         """The size that a shop sells, with the thread that it must have."""
         if not buy.size:
             return ""
-        need, least = worked.value(buy.size), worked.job.shop(buy.size)
+        need, least = worked.value(buy.size), worked.reckoning.shop(buy.size)
         text, sold = self._next(need, buy.shop)
         if not text:
             return tr(", {least} or more, longer or thicker than is listed", least=least)
         if buy.most and sold > worked.value(buy.most) + _SAME:
-            return tr(", cut to {least} to {most}", least=least, most=worked.job.shop(buy.most))
+            return tr(", cut to {least} to {most}", least=least, most=worked.reckoning.shop(buy.most))
         if buy.exact and sold > need + _SAME:
             said = later(", {size}; none is sold in {least}, so put the thread and shank of this one into the sheet")
             return tr(said, size=text, least=least)
@@ -248,7 +248,7 @@ class _Shopper:
 
     def _size(self, buy: Buy, worked: Worked, symbol: str, row: str) -> str:
         text, _ = self._next(worked.value(symbol), row)
-        return text or tr("{size} or more, more than is listed,", size=worked.job.shop(symbol))
+        return text or tr("{size} or more, more than is listed,", size=worked.reckoning.shop(symbol))
 
     def _next(self, need: float, row: str) -> tuple[str, float]:
         """The next size that is not under what is needed (m), in words and in metres; none where the list ends."""
@@ -268,8 +268,8 @@ class _Shopper:
         pieces: dict[str, tuple[float, int]] = {}
         for worked, buy in pairs:
             symbol = max(buy.sides, key=worked.value) if buy.sides else str(buy.size)
-            _, before = pieces.get(worked.job.shop(symbol), (0.0, 0))
-            pieces[worked.job.shop(symbol)] = (worked.value(symbol), before + _count(buy, worked))
+            _, before = pieces.get(worked.reckoning.shop(symbol), (0.0, 0))
+            pieces[worked.reckoning.shop(symbol)] = (worked.value(symbol), before + _count(buy, worked))
         lengths = self._lengths(row)
         texts = {size: with_unit(pointed(text), LENGTH_UNIT[self.system]) for text, size in lengths}
         bars = cut_from(list(pieces.values()), [size for _, size in lengths], self.library.shop_sizes.cut.loses.value)
@@ -362,7 +362,7 @@ def _reach(holes: HoleSchedule, drill: Drill) -> str:
         return ""
     deepest = max(bored, key=lambda one: one.worked.value(str(one.bore.reach)))
     series = any(one.bore.long and one.worked.each(one.bore.long) for one in bored)
-    reach = deepest.worked.job.shop(str(deepest.bore.reach))
+    reach = deepest.worked.reckoning.shop(str(deepest.bore.reach))
     long, short = later(", long series, {reach} or more below the chuck"), later(", {reach} or more below the chuck")
     return tr(long if series else short, reach=reach)
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from ..job import InputError, Job, do_job
 from ..language import later, tr
 from ..model.jobsheet import Fitting, JobSheet
 from ..model.library import Library
 from ..model.prose import Prose
 from ..model.schema import Card
+from ..reckoning import InputError, Reckoning, reckon
 from .fittings import Worked, carried, lent_by, wait_time
 
 # Inputs that a trial does not take over: how many there are on the boat, and the load there.
@@ -23,7 +23,7 @@ _OWN = ("N", "F_n")
 def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked]) -> list[Worked]:
     """The trials that the cards ask for, before the fittings that wait for them. A joint out of the range in which it
     can be tried has the reason in `untried`."""
-    found: dict[tuple[tuple[str, str], ...], tuple[Card, Job, dict[str, str], list[Worked]]] = {}
+    found: dict[tuple[tuple[str, str], ...], tuple[Card, Reckoning, dict[str, str], list[Worked]]] = {}
     for one in fittings if sheet.no_trials is None else ():
         name = one.on_the_job.trial
         if not (name and one.fitting.load):
@@ -35,18 +35,18 @@ def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked]) ->
             found[key][3].append(one)
             continue
         try:
-            job = do_job(library, card, inputs)
+            reckoning = reckon(library, card, inputs)
         except InputError as error:
             one.untried = str(error)
             continue
-        one.untried = "; ".join(job.working.reasons(symbol for symbol in card.named if symbol not in card.trust))
+        one.untried = "; ".join(reckoning.working.reasons(symbol for symbol in card.named if symbol not in card.trust))
         if not one.untried:
-            found[key] = (card, job, inputs, [one])
+            found[key] = (card, reckoning, inputs, [one])
     taken = {one.name.lower() for one in fittings}
     trials = []
     for (_, name), *_rest in found:
-        card, job, inputs, tried = found[(("card", name), *_rest)]
-        trial = Worked(_fitting(name, inputs, tried, taken), card, job, inputs, tries=tried)
+        card, reckoning, inputs, tried = found[(("card", name), *_rest)]
+        trial = Worked(_fitting(name, inputs, tried, taken), card, reckoning, inputs, tries=tried)
         why = _pull(library, trial, trial.on_the_job.pulled) if trial.on_the_job.pulled else ""
         for one in tried:
             one.untried = why
@@ -58,9 +58,9 @@ def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked]) ->
 
 def trial_inputs(card: Card, one: Worked) -> dict[str, str]:
     """What the card of the trial shares with the fitting's own, with the defaults of that; one hole in each."""
-    shared = {key: text for key, text in one.job.texts.items() if key in card.givens and key not in _OWN}
+    shared = {key: text for key, text in one.reckoning.texts.items() if key in card.givens and key not in _OWN}
     single = {"N": "1"} if "N" in card.givens and not (card.job and card.job.each == "N") else {}
-    return {"shop": one.job.shop_name, **shared, **single, **({"n_h": "1"} if "n_h" in card.givens else {})}
+    return {"shop": one.reckoning.shop_name, **shared, **single, **({"n_h": "1"} if "n_h" in card.givens else {})}
 
 
 def _pull(library: Library, trial: Worked, name: str) -> str:
@@ -71,15 +71,15 @@ def _pull(library: Library, trial: Worked, name: str) -> str:
     load = carried(library, trial.card, trial.inputs, "pull", None)
     if not isinstance(load, str):
         inputs["F_w"] = f"{load[1]:.0f} N"
-    job = do_job(library, card, inputs)
-    puller = Worked(trial.fitting, card, job, inputs, tries=trial.tries)
-    if reasons := job.working.reasons(sorted(lent_by(card))):
+    reckoning = reckon(library, card, inputs)
+    puller = Worked(trial.fitting, card, reckoning, inputs, tries=trial.tries)
+    if reasons := reckoning.working.reasons(sorted(lent_by(card))):
         return "; ".join(reasons)
     lent = [card.plan[card.lines[line] - 1] for line in puller.on_the_job.lends]
     lines = [
         line.model_copy(
             update={
-                "what": Prose.as_read(job.reads(line.what)),
+                "what": Prose.as_read(reckoning.reads(line.what)),
                 "wait": line.wait and f"{wait_time(puller, line.wait):.0f} s",
             }
         )

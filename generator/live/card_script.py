@@ -15,13 +15,13 @@ from typing import Any
 from ..evidence import ALONG, BY_TESTS, GRAVITY, HOLE, SAME, SIZES, Judged, sentences, series_for
 from ..figures import BLANK
 from ..formula import FORMULARY, Code, Formula, Lookup, Rule
-from ..job import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere, told_by
 from ..language import later, point, tr
 from ..model.library import Choice, Library
 from ..model.prose import Value, plain_parts
 from ..model.quantity import least_words, read_symbol
 from ..model.schema import Card, Row
 from ..model.sense import limits
+from ..reckoning import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere, told_by
 from ..units import (
     SPELLINGS,
     QuantityError,
@@ -277,15 +277,17 @@ def own_data(reach: Reach) -> dict[str, Any]:
             "parts": kind.parts,
             "series": [
                 {
-                    "titles": {name: one.job.titles[name] for name in (*SIZES, *SAME) if name in one.job.titles},
-                    "values": {name: one.job.working.values[name] for name in kind.needed},
+                    "titles": {
+                        name: one.reckoning.titles[name] for name in (*SIZES, *SAME) if name in one.reckoning.titles
+                    },
+                    "values": {name: one.reckoning.working.values[name] for name in kind.needed},
                     "gravity": one.gravity,
                     "low": one.sample.low,
                     "said": sentences(one),
                     **({"counts": True} if one.counts else {}),
                 }
                 for one in reach.tests
-                if one.sample and all(one.job.has(name) for name in kind.needed)
+                if one.sample and all(one.reckoning.has(name) for name in kind.needed)
             ],
             **({"along": along(reach)} if any(one.counts for one in reach.tests) else {}),
         }

@@ -9,10 +9,10 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from ..formula import FORMULARY
-from ..job import from_to
 from ..model.library import Library
 from ..model.quantity import read_symbol
 from ..model.schema import Card, Given
+from ..reckoning import from_to
 from ..units import SPELLINGS, System, factor, from_base, mixed, offset, plain_decimals, read_number, significant
 
 Kind = Literal["thread", "choice", "ratio", "number"]

@@ -8,11 +8,11 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from ..job import InputError, Job, do_job
 from ..language import later, tr
 from ..live.fields import Field, fields_of
 from ..model.library import Library
 from ..model.schema import Act, Card, Given
+from ..reckoning import InputError, Reckoning, reckon
 from .options import SiteOptions
 from .words import for_each_shop
 
@@ -37,10 +37,10 @@ class AskingPage:
             for shop, system in options.systems.items()
         }
 
-    def job(self, card: str, given: Mapping[str, str], system: str) -> Job:
+    def reckoning(self, card: str, given: Mapping[str, str], system: str) -> Reckoning:
         """A card worked with the page's numbers: `given` says which of them each of its inputs takes."""
         inputs = {name: self.given[system][own] for name, own in given.items()}
-        return do_job(self.library, self.library.cards[card], {"shop": system, **inputs})
+        return reckon(self.library, self.library.cards[card], {"shop": system, **inputs})
 
     def carried(self, card: str, given: Mapping[str, str], way: Act, system: str) -> Carries:
         """What a card carries one way with the page's numbers."""
@@ -48,13 +48,13 @@ class AskingPage:
         if not symbols:
             return Carries(tr(NO_LOAD), 0)
         try:
-            job = self.job(card, given, system)
+            reckoning = self.reckoning(card, given, system)
         except InputError as error:  # one card's range is not another's
             return Carries(tr("no number: {why}", why=error), 0)
-        if reasons := job.working.reasons(symbols):
+        if reasons := reckoning.working.reasons(symbols):
             return Carries(tr("no number: {why}", why="; ".join(reasons)), 0)
-        least = min(symbols, key=job.working.values.__getitem__)
-        return Carries(job.shop(least), job.working.values[least])
+        least = min(symbols, key=reckoning.working.values.__getitem__)
+        return Carries(reckoning.shop(least), reckoning.working.values[least])
 
     def set_words(self, system: str) -> str:
         """What the numbers are worked for before a script asks."""

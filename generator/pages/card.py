@@ -13,19 +13,19 @@ from ..bench import FOOT, NOTHING, Entry, clock, from_the_mix, key_figures, line
 from ..evidence import own_tests, trial_card
 from ..figures import Figure, figure
 from ..formula import FORMULARY
-from ..job import do_job
 from ..language import tr
 from ..model.library import Library
 from ..model.prose import Condition, Known, Prose, all_known
 from ..model.quantity import read_symbol
 from ..model.schema import DRILL_CHOICES, HANDS, Given, Over, PlanLine, Stepwise
 from ..model.series import Joint, Measured, described
+from ..reckoning import reckon
 from .live import LiveForm
 from .options import SiteOptions
 from .paper import page_address, page_code
 from .print_sheets import has_aid
 from .sheet import Grid, GridRow, Lack, SheetPage, cell, meaning, symbol_column
-from .words import Jobs, symbol_html, value_html
+from .words import Reckonings, symbol_html, value_html
 
 # A record has a row for each of these.
 JOINTS_TO_PULL = 5
@@ -49,9 +49,9 @@ class TrustLine:
     load: Markup
 
 
-def wait_of(line: PlanLine, jobs: Jobs) -> Markup:
+def wait_of(line: PlanLine, reckonings: Reckonings) -> Markup:
     """How long to wait: a worked time, or one that is written down."""
-    return value_html(line.wait, jobs) if line.wait in FORMULARY.symbols else escape(line.wait or "")
+    return value_html(line.wait, reckonings) if line.wait in FORMULARY.symbols else escape(line.wait or "")
 
 
 class CardPage(SheetPage):
@@ -210,15 +210,15 @@ class CardPage(SheetPage):
 
     @cached_property
     def figures(self) -> dict[str, Figure]:
-        """The drawing of the finished joint for each shop's default job."""
+        """The drawing of the finished joint for each shop's default reckoning."""
         return self._drawn(self.card.figure, "joint") if self.card.figure else {}
 
     @cached_property
     def thumbnail(self) -> Markup:
         """The drawing of the finished joint for the index, named apart from the one on the card."""
-        system, job = next(iter(self.jobs.items()))
+        system, reckoning = next(iter(self.reckonings.items()))
         place = f"{self.name}-thumbnail-{system}"
-        return Markup(figure(self.library, self.card.figure, job, place).svg if self.card.figure else "")
+        return Markup(figure(self.library, self.card.figure, reckoning, place).svg if self.card.figure else "")
 
     @cached_property
     def step_figures(self) -> list[dict[str, Figure]]:
@@ -234,34 +234,37 @@ class CardPage(SheetPage):
 
     def _drawn(self, drawing: str, place: str) -> dict[str, Figure]:
         return {
-            system: figure(self.library, drawing, job, f"{self.name}-{place}-{system}")
-            for system, job in self.jobs.items()
+            system: figure(self.library, drawing, reckoning, f"{self.name}-{place}-{system}")
+            for system, reckoning in self.reckonings.items()
         }
 
     @cached_property
     def plan(self) -> list[PlannedLine]:
         """The time plan: the hands' time as written, the waiting in each shop's words."""
-        return [PlannedLine(line.what, line.active or "", wait_of(line, self.jobs)) for line in self.card.plan]
+        return [PlannedLine(line.what, line.active or "", wait_of(line, self.reckonings)) for line in self.card.plan]
 
     @property
     def hands_on(self) -> Markup:
         """All the time that hands are busy, with all fittings and all mixes."""
-        return value_html(HANDS, self.jobs)
+        return value_html(HANDS, self.reckonings)
 
     @cached_property
     def trust(self) -> list[TrustLine]:
         """What the joint may be trusted with in each shop, or why there is no number."""
-        return [TrustLine(symbol, meaning(symbol), value_html(symbol, self.jobs)) for symbol in self.card.trust]
+        return [TrustLine(symbol, meaning(symbol), value_html(symbol, self.reckonings)) for symbol in self.card.trust]
 
     @property
     def own_tests(self) -> dict[str, list[str]]:
         """What the shop's own pulled joints say of the job drawn in each shop."""
-        return {system: own_tests(self.library, self.card, {"shop": system}, job) for system, job in self.jobs.items()}
+        return {
+            system: own_tests(self.library, self.card, {"shop": system}, reckoning)
+            for system, reckoning in self.reckonings.items()
+        }
 
     def led(self, html: str, working: str) -> str:
         """HTML of this card whose values and sources lead to its page of working, which is at the address `working`."""
-        system, job = next(iter(self.jobs.items()))
-        worked = {step.symbol for step in job.working.trail}
+        system, reckoning = next(iter(self.reckonings.items()))
+        worked = {step.symbol for step in reckoning.working.trail}
 
         def place(found: re.Match[str]) -> str:
             symbol = found[1]
@@ -277,7 +280,7 @@ class CardPage(SheetPage):
 
     def live_value(self, symbol: str) -> Markup:
         """A worked value in each shop's words."""
-        return value_html(symbol, self.jobs)
+        return value_html(symbol, self.reckonings)
 
     def meaning(self, symbol: str) -> str:
         """What a symbol means."""
@@ -290,10 +293,10 @@ class CardPage(SheetPage):
         if not table:
             return []
         if table.over:
-            return [self._grid_over(table.over, system) for system in self.jobs]
+            return [self._grid_over(table.over, system) for system in self.reckonings]
         return [
             self._grid(f"sizes-{key}", series.title, system, "thread", [thread.size for thread in series.rows])
-            for system in self.jobs
+            for system in self.reckonings
             for key, series in self.library.series_in(system).items()
             if not self.options.threads or key in self.options.threads
         ]
@@ -313,7 +316,7 @@ class CardPage(SheetPage):
         return tr("Sizes by {what}", what=self.table_over)
 
     def _grid(self, name: str, title: str, system: str, over: str, values: Sequence[str]) -> Grid:
-        default = self.jobs[system]
+        default = self.reckonings[system]
         columns = [symbol_column(symbol, default.unit(symbol), symbol_html(symbol)) for symbol in self.card.sizes]
         came = default.titles.get(over, default.texts.get(over))
         rows = [self._row({over: text, "shop": system}, text, text == came) for text in values]
@@ -321,18 +324,23 @@ class CardPage(SheetPage):
         return Grid(name, title, system, self.run_corner(Over(input=over)), columns, rows, own)
 
     def _row(self, inputs: dict[str, str], head: str, default: bool) -> GridRow:
-        job = do_job(self.library, self.card, inputs)
-        cells = [cell(job, symbol) for symbol in self.card.sizes]
-        lacks = [Lack(reason) for reason in job.working.reasons(self.card.sizes)]
+        reckoning = reckon(self.library, self.card, inputs)
+        cells = [cell(reckoning, symbol) for symbol in self.card.sizes]
+        lacks = [Lack(reason) for reason in reckoning.working.reasons(self.card.sizes)]
         return GridRow(head, [text for text, _ in cells], [number for _, number in cells], default, lacks)
 
     def used_sources(self) -> set[str]:
         """Those of the sheet, and those of the stock lists that drills are chosen from."""
-        jobs = self.jobs.items()
-        drills = {(job.texts[name], system) for system, job in jobs for name in DRILL_CHOICES if name in job.texts}
+        reckonings = self.reckonings.items()
+        drills = {
+            (reckoning.texts[name], system)
+            for system, reckoning in reckonings
+            for name in DRILL_CHOICES
+            if name in reckoning.texts
+        }
         return super().used_sources() | {
             stock.source
-            for system in self.jobs
+            for system in self.reckonings
             for stock in self.library.stock_in(system)
             if (stock.kind, system) in drills
         }

@@ -9,11 +9,11 @@ from functools import cached_property
 from markupsafe import Markup
 
 from ..bench import Entry, clock, counts, drills, filled
-from ..job import InputError, Job
 from ..language import later, tr
 from ..model.home import Asked, Home, PanelCard
 from ..model.library import Library
 from ..model.schema import Act, Card
+from ..reckoning import InputError, Reckoning
 from .asked import NO_LOAD, AskingPage
 from .chosen import Chosen
 from .options import SiteOptions
@@ -34,14 +34,14 @@ class HomePage(AskingPage):
         self.home, self.site = home, site
 
     @cached_property
-    def worked(self) -> dict[str, dict[str, Job]]:
+    def worked(self) -> dict[str, dict[str, Reckoning]]:
         """Each of the panel's cards worked as it comes, but one that the shop's own sizes are not for."""
         worked = {}
         for one in self.home.cards:
             with suppress(InputError):
                 if one.card in self.site.cards:
                     worked[one.card] = {
-                        system: self.job(one.card, one.given, system) for system in self.options.systems
+                        system: self.reckoning(one.card, one.given, system) for system in self.options.systems
                     }
         return worked
 

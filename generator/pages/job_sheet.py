@@ -18,7 +18,6 @@ from markupsafe import Markup
 from ..bench import FOOT
 from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
-from ..job import do_job, told_ratio
 from ..jobs.fittings import Drill, Worked
 from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import SCALE, Batch, Holes, Share, line_of, pair_name, stock_of
@@ -28,6 +27,7 @@ from ..language import day_in_a_plan, day_in_short, later, lower_first, tr, week
 from ..model.jobsheet import DAYS, JobSheet
 from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
+from ..reckoning import reckon, told_ratio
 from ..schedule.timetable import DAY, Slot
 from ..units import from_base, plain
 from ..working import Warned
@@ -100,7 +100,7 @@ class JobPage:
             key: caution
             for key, caution in library.cautions.items()
             if (mixing and key in mixing.all_cautions)
-            or any(key in one.card.all_cautions and one.job.holds(caution.when) for one in self.worked.fittings)
+            or any(key in one.card.all_cautions and one.reckoning.holds(caution.when) for one in self.worked.fittings)
         }
 
     @property
@@ -333,8 +333,8 @@ class JobPage:
 
     def _change(self, worked: Worked, remedy: Remedy) -> str:
         if remedy.card != worked.fitting.card:
-            job = do_job(self.library, self.library.cards[remedy.card], remedy.inputs)
-            side, thick = plain(job.shop("b_rs")), plain(job.shop("h_rsp"))
+            reckoning = reckon(self.library, self.library.cards[remedy.card], remedy.inputs)
+            side, thick = plain(reckoning.shop("b_rs")), plain(reckoning.shop("h_rsp"))
             single = later(
                 "Carry the whole load on a backing plate instead, {side} square and at least {thick} thick, "
                 "under a washer ({washer}), as its own card says"
@@ -345,17 +345,17 @@ class JobPage:
                 "plate under both"
             )
             said = each if worked.holes > 1 else single
-            return tr(said, side=side, thick=thick, washer=job.titles["washer"])
+            return tr(said, side=side, thick=thick, washer=reckoning.titles["washer"])
         texts = {name: self._change_of(worked, name, text) for name, text in remedy.changed.items()}
         line = f"{tr(', and')} ".join(texts.values())
         return line[:1].upper() + line[1:]
 
     def _change_of(self, worked: Worked, name: str, text: str) -> str:
-        job = worked.job
-        if name in job.titles:
+        reckoning = worked.reckoning
+        if name in reckoning.titles:
             title = self.library.chosen(name, text).title if name in self.library.choices else text
             block, take = later("let in a block of {new} in place of {old}"), later("take {new} in place of {old}")
-            return tr(block if name == "wood" else take, new=title, old=job.titles[name])
+            return tr(block if name == "wood" else take, new=title, old=reckoning.titles[name])
         ways = {
             "T": later("bore {new} deep in place of {old}"),
             "a_e": later("set it {new} from the edge of the wood in place of {old}"),
@@ -363,7 +363,7 @@ class JobPage:
             "f_o": later("bore the large drill through {new} of the depth in place of {old}"),
         }
         other = later("give {name} as {new} in place of {old}")
-        return tr(ways.get(name, other), name=name, new=text, old=plain(job.shop(name)))
+        return tr(ways.get(name, other), name=name, new=text, old=plain(reckoning.shop(name)))
 
     def own_tests(self, worked: Worked) -> list[str]:
         """What the shop's own pulled joints say of a fitting's bond, a sentence a working load."""
@@ -386,11 +386,11 @@ class JobPage:
 
     def depth(self, holes: Holes) -> str:
         """How deep, by the full diameter."""
-        return holes.worked.job.shop(holes.bore.depth) if holes.bore.depth else tr("right through")
+        return holes.worked.reckoning.shop(holes.bore.depth) if holes.bore.depth else tr("right through")
 
     def mark(self, holes: Holes) -> str:
         """Where the flag sits on the drill."""
-        return holes.worked.job.shop(holes.bore.mark) if holes.bore.mark else ""
+        return holes.worked.reckoning.shop(holes.bore.mark) if holes.bore.mark else ""
 
     # Mixes and the clock
 
@@ -599,7 +599,7 @@ class JobPage:
         if slot.part < 0:
             return tr("Wash the layer below with water, dry and sand it: it is tacky no longer"), share.name
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
-        return share.worked.job.reads(line.what), share.some(*self._which[slot])
+        return share.worked.reckoning.reads(line.what), share.some(*self._which[slot])
 
     def _said_of(self, slot: Slot) -> tuple[str, str]:
         """What is done in a stretch of work, with the pairs of a class."""
@@ -635,7 +635,7 @@ class JobPage:
     def warnings(self) -> list[tuple[str, str]]:
         """What the working of the cards minds, each once with the fittings it is about."""
         told: dict[str, dict[str, None]] = {}
-        found = [(one, one.job.working.warnings) for one in self.all_fittings]
+        found = [(one, one.reckoning.working.warnings) for one in self.all_fittings]
         for one, warnings in [*found, *((check.worked, check.warnings) for check in self.worked.loads)]:
             for warning in (warning for warning in warnings if not _of_another_load(one, warning)):
                 told.setdefault(warning, {})[one.name] = None
@@ -645,7 +645,7 @@ class JobPage:
     def sources(self) -> dict[str, Source]:
         """Every source that this page leans on, in the order of sources.yaml."""
         assert self.library.shop_sizes
-        used = {step.source for one in self.worked.fittings for step in one.job.working.trail}
+        used = {step.source for one in self.worked.fittings for step in one.reckoning.working.trail}
         used |= {caution.source for caution in self.cautions.values()}
         used |= {source for _, source in self.library.shop_sizes.named_sources()} | {"own-judgement", "common-practice"}
         return {key: source for key, source in self.library.sources.items() if key in used}

@@ -81,7 +81,7 @@ class LiveForm:
 
     @property
     def shop(self) -> Markup:
-        """The shop that a job is worked for."""
+        """The shop that a card is worked for."""
         return for_each_shop({shop: self.library.shops[shop].title for shop in self.systems})
 
     @property

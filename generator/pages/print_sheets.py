@@ -11,10 +11,10 @@ from markupsafe import Markup
 
 from ..errors import WorkingError
 from ..figures.drilling_aid import drilling_aid
-from ..job import Job, do_job
 from ..live.card_script import number_data
 from ..live.fields import fields_of
 from ..model.schema import Card, Series
+from ..reckoning import Reckoning, reckon
 from ..units import to_base
 from .sheet import Grid
 from .table import TablePage, slug
@@ -71,7 +71,7 @@ def aids(page: TablePage) -> dict[str, list[tuple[str, list[Aid]]]]:
     """For each shop its series of threads, each with its title and its aids."""
     return {
         system: [(series.title, list(_aids(page, system, series))) for series in _series(page, system)]
-        for system in page.jobs
+        for system in page.reckonings
     }
 
 
@@ -102,12 +102,12 @@ def _aids(page: TablePage, system: str, series: Series) -> Iterator[Aid]:
 
 
 def _aid(page: TablePage, system: str, thread: str) -> Aid:
-    job = do_job(page.library, page.table, {"thread": thread, "shop": system})
-    texts = {symbol: job.shop(symbol) for symbol in AID_SYMBOLS}
-    lengths = {symbol: rounded_length(job, symbol) for symbol in AID_SYMBOLS}
+    reckoning = reckon(page.library, page.table, {"thread": thread, "shop": system})
+    texts = {symbol: reckoning.shop(symbol) for symbol in AID_SYMBOLS}
+    lengths = {symbol: rounded_length(reckoning, symbol) for symbol in AID_SYMBOLS}
     anchor = _anchor(page, system, thread)
-    figure = drilling_aid(lengths, texts, thread, job.system, f"aid-{anchor}")
-    return Aid(thread, anchor, Markup(figure.svg), job.working.warnings)
+    figure = drilling_aid(lengths, texts, thread, reckoning.system, f"aid-{anchor}")
+    return Aid(thread, anchor, Markup(figure.svg), reckoning.working.warnings)
 
 
 def _anchor(page: TablePage, shop: str, thread: str) -> str:
@@ -116,7 +116,7 @@ def _anchor(page: TablePage, shop: str, thread: str) -> str:
     return slug(thread) if own else f"{shop}-{slug(thread)}"
 
 
-def rounded_length(job: Job, symbol: str) -> float:
+def rounded_length(reckoning: Reckoning, symbol: str) -> float:
     """A length in metres as the shop rounds it, so that a mark stands where its label says."""
-    rounded = job.working.shown(symbol, job.system).rounded(job.amount(symbol))
-    return to_base(float(rounded), job.unit(symbol), "m")
+    rounded = reckoning.working.shown(symbol, reckoning.system).rounded(reckoning.amount(symbol))
+    return to_base(float(rounded), reckoning.unit(symbol), "m")

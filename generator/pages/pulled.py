@@ -69,7 +69,11 @@ class SeriesBlock:
 
     def worked(self, symbol: str) -> Markup | str:
         """A force of the set-up by the model, or that there is none."""
-        return self.force(self.judged.job.working.values[symbol]) if self.judged.job.has(symbol) else tr("no number")
+        return (
+            self.force(self.judged.reckoning.working.values[symbol])
+            if self.judged.reckoning.has(symbol)
+            else tr("no number")
+        )
 
     @property
     def title(self) -> Markup:
@@ -80,13 +84,13 @@ class SeriesBlock:
     @property
     def set_up(self) -> str:
         """What the series counts for, in a sentence."""
-        job, wood = self.judged.job, self.judged.gravity
+        reckoning, wood = self.judged.reckoning, self.judged.gravity
         kind = self.judged.kind
-        hole, depth = plain(job.shop(kind.hole)), plain(job.shop(kind.depth))
-        like = tr(kind.words, size=size_of(job), hole=hole, depth=depth)
+        hole, depth = plain(reckoning.shop(kind.hole)), plain(reckoning.shop(kind.depth))
+        like = tr(kind.words, size=size_of(reckoning), hole=hole, depth=depth)
         least, most = pointed(f"{0.9 * wood:.2f}"), pointed(f"{1.1 * wood:.2f}")
         like += tr(", wood of specific gravity {least} to {most}", least=least, most=most)
-        named = [job.titles[name] for name in ("resin", "filler") if name in job.titles]
+        named = [reckoning.titles[name] for name in ("resin", "filler") if name in reckoning.titles]
         return f"{like}, {', '.join(named)}"
 
     @property

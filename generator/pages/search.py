@@ -8,13 +8,13 @@ import re
 from collections.abc import Collection, Iterable, Mapping, Sequence, Set
 from typing import Any
 
-from ..job import Job
 from ..language import tr
 from ..model.library import Library
 from ..model.prose import Prose
 from ..model.quantity import read_symbol
 from ..model.schema import Given, InputName
 from ..model.search import OtherPage, SearchWords
+from ..reckoning import Reckoning
 from ..units import Direction, by_system, label, shortened
 from .card import CardPage
 from .options import SiteOptions
@@ -38,21 +38,21 @@ _SAFE: dict[Direction, str] = {"nearest": "", "up": "+", "down": "-"}
 Entry = dict[str, Any]
 
 
-def spoken(text: str, job: Job) -> str:
-    """A text as it reads for a job, in one line and without markup."""
-    return " ".join(job.reads(Prose.as_read(text)).split())
+def spoken(text: str, reckoning: Reckoning) -> str:
+    """A text as it reads for a reckoning, in one line and without markup."""
+    return " ".join(reckoning.reads(Prose.as_read(text)).split())
 
 
 def card_entry(page: CardPage, words: SearchWords) -> Entry:
     """A card: its steps, each under its own address, and what of a query it can be set to."""
-    card, job = page.card, next(iter(page.jobs.values()))
+    card, reckoning = page.card, next(iter(page.reckonings.values()))
     needs = (*card.needs.tools, *card.needs.materials)
     texts = {
-        ("use-it-when", tr("Use it when")): " ".join(spoken(text, job) for text in card.use_when),
-        ("what-you-need", tr("What you need")): ", ".join(spoken(need.what, job) for need in needs),
+        ("use-it-when", tr("Use it when")): " ".join(spoken(text, reckoning) for text in card.use_when),
+        ("what-you-need", tr("What you need")): ", ".join(spoken(need.what, reckoning) for need in needs),
     }
     for number, step in enumerate(card.steps, 1):
-        texts[f"{page.name}-step-{number}", spoken(step.title, job)] = spoken(step.do, job)
+        texts[f"{page.name}-step-{number}", spoken(step.title, reckoning)] = spoken(step.do, reckoning)
     parts = [part(*place, text) for place, text in texts.items()]
     takes = {name: name for name in TAKEN if name in card.givens}
     ends: Entry = {}
@@ -63,7 +63,7 @@ def card_entry(page: CardPage, words: SearchWords) -> Entry:
         ends["a"] = words.along[page.name]
     if "m_b" in card.givens:
         ends["b"] = card.givens["m_b"].max
-    found = entry(f"cards/{page.name}", card.title, spoken(card.purpose, job), words)
+    found = entry(f"cards/{page.name}", card.title, spoken(card.purpose, reckoning), words)
     return found | {"s": parts, "x": further(texts.values(), parts), "k": takes, **ends}
 
 
@@ -141,12 +141,12 @@ def plain(text: str) -> str:
 
 def other_entries(library: Library, words: SearchWords) -> list[Entry]:
     """Job sheets, and the pages that are written by hand."""
-    jobs = [
+    reckonings = [
         entry(f"jobs/{name}", sheet.title, sheet.purpose, words)
         | {"s": [part("", tr("Fittings"), ", ".join(fitting.name for fitting in sheet.fittings))]}
         for name, sheet in library.job_sheets.items()
     ]
-    return jobs + [other_entry(library, path, page) for path, page in words.others.items()]
+    return reckonings + [other_entry(library, path, page) for path, page in words.others.items()]
 
 
 def other_entry(library: Library, path: str, page: OtherPage) -> Entry:

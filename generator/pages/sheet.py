@@ -12,19 +12,19 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from ..formula import FORMULARY, Formula, Lookup
-from ..job import Job, do_job, told_ratio
 from ..language import day_in_words, point, pointed, tr
 from ..model.library import SPECIAL, Library
 from ..model.schema import Caution, Over, Row, Sheet, Source
 from ..notation import formula_line, numbers_line, working_number
 from ..published import CheckResult, check_result
+from ..reckoning import Reckoning, reckon, told_ratio
 from ..shipped import VERSION
 from ..units import SYSTEMS, Direction, from_base, label, plain, with_unit
 from ..working import Step
 from .csv_table import csv_text
 from .options import SiteOptions
 from .paper import page_style
-from .words import NO_NUMBER, Jobs
+from .words import NO_NUMBER, Reckonings
 
 # As many signs as a thread has, or a quantity with its unit.
 LONGEST_SIZE = 13
@@ -233,7 +233,7 @@ class SheetPage(ABC):
         self.options = options
         self.sheet = sheet
         self.systems = options.systems
-        self.jobs: Jobs = {system: do_job(library, sheet, {"shop": system}) for system in options.systems}
+        self.reckonings: Reckonings = {system: reckon(library, sheet, {"shop": system}) for system in options.systems}
         self.checks: list[CheckResult] = [check_result(library, sheet, check) for check in sheet.checks]
         self.cautions: dict[str, Caution] = {key: library.cautions[key] for key in sheet.all_cautions}
 
@@ -290,27 +290,32 @@ class SheetPage(ABC):
     def rows_used(self) -> Iterator[Row]:
         """The rows of the data tables that the default jobs take from."""
         choices = self.library.choices
-        texts = {(name, text) for job in self.jobs.values() for name, text in job.texts.items() if name in choices}
+        texts = {
+            (name, text)
+            for reckoning in self.reckonings.values()
+            for name, text in reckoning.texts.items()
+            if name in choices
+        }
         for table, key in sorted({(choices[name].table, text) for name, text in texts}):
             yield self.library.tables[table][key]
 
     def givens(self, system: str) -> list[GivenLine]:
         """What the worked example starts from."""
-        job = self.jobs[system]
+        reckoning = self.reckonings[system]
         return [
-            GivenLine(step.symbol, meaning(step.symbol), exact(job, step), step.source)
-            for step in job.working.trail
+            GivenLine(step.symbol, meaning(step.symbol), exact(reckoning, step), step.source)
+            for step in reckoning.working.trail
             if step.by is None
         ]
 
     def worked(self, system: str) -> list[WorkedLine]:
         """The steps of the worked example."""
-        job = self.jobs[system]
-        return [worked_line(job, step) for step in job.working.trail if step.by is not None]
+        reckoning = self.reckonings[system]
+        return [worked_line(reckoning, step) for step in reckoning.working.trail if step.by is not None]
 
     def used_sources(self) -> set[str]:
         """The ids of the sources that this page leans on."""
-        used = {step.source for job in self.jobs.values() for step in job.working.trail}
+        used = {step.source for reckoning in self.reckonings.values() for step in reckoning.working.trail}
         used |= {caution.source for caution in self.cautions.values()}
         return used | {check.source for check in self.sheet.checks}
 
@@ -324,8 +329,8 @@ class SheetPage(ABC):
     def files(self) -> dict[str, str]:
         """The CSV twin of each table, by file name."""
         twins = {f"{grid.name}.csv": grid.csv for grid in self.grids}
-        for system, job in self.jobs.items():
-            twins[f"working-{system}.csv"] = working_csv(job)
+        for system, reckoning in self.reckonings.items():
+            twins[f"working-{system}.csv"] = working_csv(reckoning)
         twins["check-values.csv"] = checks_csv(self.checks)
         return twins
 
@@ -340,9 +345,9 @@ def safe_way(symbol: str) -> Direction:
     return FORMULARY.symbols[symbol].shown(SYSTEMS[0]).direction
 
 
-def cell(job: Job, symbol: str) -> tuple[str, str]:
+def cell(reckoning: Reckoning, symbol: str) -> tuple[str, str]:
     """What a table prints of a symbol, and the decimal for a spreadsheet."""
-    return (job.number(symbol), decimal(job, symbol)) if job.has(symbol) else (NO_NUMBER, "")
+    return (reckoning.number(symbol), decimal(reckoning, symbol)) if reckoning.has(symbol) else (NO_NUMBER, "")
 
 
 def meaning(symbol: str) -> str:
@@ -350,27 +355,27 @@ def meaning(symbol: str) -> str:
     return FORMULARY.symbols[symbol].meaning
 
 
-def exact(job: Job, step: Step) -> str:
+def exact(reckoning: Reckoning, step: Step) -> str:
     """A value as the printed working shows it."""
-    return with_unit(*working_number(FORMULARY.symbols[step.symbol], step.value, job.system))
+    return with_unit(*working_number(FORMULARY.symbols[step.symbol], step.value, reckoning.system))
 
 
-def worked_line(job: Job, step: Step) -> WorkedLine:
+def worked_line(reckoning: Reckoning, step: Step) -> WorkedLine:
     """A step of the trail for the page."""
-    values, symbols = job.working.values, FORMULARY.symbols
+    values, symbols = reckoning.working.values, FORMULARY.symbols
     lines: list[Markup] = []
     if isinstance(step.by, Formula):
-        lines = [Markup(formula_line(step.by)), Markup(numbers_line(step.by, values, symbols, job.system))]
+        lines = [Markup(formula_line(step.by)), Markup(numbers_line(step.by, values, symbols, reckoning.system))]
     why = step.by.meaning if isinstance(step.by, (Formula, Lookup)) else ""
     return WorkedLine(
-        step.symbol, meaning(step.symbol), why, lines, job.shop(step.symbol), exact(job, step), step.source
+        step.symbol, meaning(step.symbol), why, lines, reckoning.shop(step.symbol), exact(reckoning, step), step.source
     )
 
 
-def decimal(job: Job, symbol: str) -> str:
+def decimal(reckoning: Reckoning, symbol: str) -> str:
     """The shop-rounded value as a plain decimal, for a spreadsheet."""
-    shown = job.working.shown(symbol, job.system)
-    return f"{float(shown.rounded(job.amount(symbol))):.10g}"
+    shown = reckoning.working.shown(symbol, reckoning.system)
+    return f"{float(shown.rounded(reckoning.amount(symbol))):.10g}"
 
 
 def header_cell(name: str, unit: str) -> str:
@@ -378,11 +383,11 @@ def header_cell(name: str, unit: str) -> str:
     return f"{name} ({label(unit)})" if label(unit) else name
 
 
-def working_csv(job: Job) -> str:
+def working_csv(reckoning: Reckoning) -> str:
     """Every value of a worked example."""
     rows = []
-    for step in job.working.trail:
-        unit = job.unit(step.symbol)
+    for step in reckoning.working.trail:
+        unit = reckoning.unit(step.symbol)
         value = from_base(step.value, FORMULARY.symbols[step.symbol].unit, unit)
         rows.append([step.symbol, meaning(step.symbol), f"{value:.10g}", label(unit), step.source])
     return csv_text([tr("symbol"), tr("meaning"), tr("value"), tr("unit"), tr("source")], rows)

@@ -198,7 +198,9 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     for name, faults in site.spoilt.items():
         files[f"jobs/{name}.md"] = tidy(env.get_template("spoilt.md.j2").render(name=name, faults=faults))
     if site.jobs or site.spoilt:
-        files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(site.jobs, site.spoilt)))
+        files["jobs/index.md"] = tidy(
+            env.get_template("jobs.md.j2").render(reckonings=job_list(site.jobs, site.spoilt))
+        )
     pages = {name: made.page for name, made in parts.items()}
     groups = {group: [pages[name] for name in cards] for group, cards in site.cards_by_group.items()}
     if groups:
@@ -239,7 +241,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
 
 def drawings_page(env: Environment, library: Library) -> str:
     """The gallery of drawings."""
-    drawn = [(one, Markup(figure(library, one.name, one.job, one.name).svg)) for one in drawings(library)]
+    drawn = [(one, Markup(figure(library, one.name, one.reckoning, one.name).svg)) for one in drawings(library)]
     titles = {name: card.title for name, card in library.cards.items()}
     return lightened(tidy(env.get_template("drawings.md.j2").render(drawn=drawn, titles=titles)))
 

@@ -12,10 +12,10 @@ from markupsafe import Markup, escape
 from ..bench import NOTHING
 from ..figures.curves import Curve, curves_plot
 from ..formula import FORMULARY
-from ..job import Job, do_job
 from ..language import tr
 from ..model.library import Library
 from ..model.schema import NOTE, Across, Plot
+from ..reckoning import Reckoning, reckon
 from ..units import label, read_number
 from .options import SiteOptions
 from .sheet import Column, Grid, GridRow, Lack, SheetPage, cell, decimal, header_cell, meaning, safe_way, symbol_column
@@ -36,7 +36,7 @@ class TablePage(SheetPage):
         """One grid a shop, and where the table says so one a value of a further input."""
         grids = [
             self._grid(system, text, series)
-            for system in self.jobs
+            for system in self.reckonings
             for series in self._series(system)
             for text in (self.run_values(self.table.each, system) if self.table.each else [""])
         ]
@@ -60,10 +60,10 @@ class TablePage(SheetPage):
     @cached_property
     def plots(self) -> dict[str, Markup]:
         """The table drawn as curves, once a shop, where the table says of what."""
-        return {system: self._plot(self.table.plot, system) for system in self.jobs} if self.table.plot else {}
+        return {system: self._plot(self.table.plot, system) for system in self.reckonings} if self.table.plot else {}
 
     def _plot(self, plot: Plot, system: str) -> Markup:
-        job = self.jobs[system]
+        reckoning = self.reckonings[system]
         runs = self.table.runs[plot.curves]
         curves = [
             curve
@@ -78,28 +78,28 @@ class TablePage(SheetPage):
                 "A curve each for {curves}. Every sign is a number of the table on this page.",
                 curves=", ".join(curve.name for curve in curves),
             ),
-            "across": with_unit_after(along, job.unit(plot.along)),
-            "up": with_unit_after(meaning(plot.symbol).partition(",")[0], unit_of(job, plot.symbol)),
+            "across": with_unit_after(along, reckoning.unit(plot.along)),
+            "up": with_unit_after(meaning(plot.symbol).partition(",")[0], unit_of(reckoning, plot.symbol)),
         }
         return Markup(curves_plot(curves, words, f"plot-{system}"))
 
     def _curve(self, plot: Plot, system: str, name: str, inputs: dict[str, str]) -> Curve:
         """The table's own numbers as dots; between each two of them the formula, not rounded."""
 
-        def worked(text: str) -> Job:
-            return do_job(self.library, self.table, {**inputs, plot.along: text}, extra=[plot.symbol])
+        def worked(text: str) -> Reckoning:
+            return reckon(self.library, self.table, {**inputs, plot.along: text}, extra=[plot.symbol])
 
         values = self.run_values(self.table.runs[plot.along], system)
-        rows = [(text, job) for text in values if (job := worked(text)).has(plot.symbol)]
-        dots = [(job.amount(plot.along), float(decimal(job, plot.symbol))) for _, job in rows]
+        rows = [(text, reckoning) for text in values if (reckoning := worked(text)).has(plot.symbol)]
+        dots = [(reckoning.amount(plot.along), float(decimal(reckoning, plot.symbol))) for _, reckoning in rows]
         pieces = []
         for (one, _), (other, _) in pairwise(rows):
             (low, unit), (high, _) = read_number(one), read_number(other)
             between = [
                 worked(f"{float(low + (high - low) * part / BETWEEN):.6g} {unit}") for part in range(BETWEEN + 1)
             ]
-            drawn = [job for job in between if job.has(plot.symbol)]
-            pieces.append([(job.amount(plot.along), job.amount(plot.symbol)) for job in drawn])
+            drawn = [reckoning for reckoning in between if reckoning.has(plot.symbol)]
+            pieces.append([(reckoning.amount(plot.along), reckoning.amount(plot.symbol)) for reckoning in drawn])
         return Curve(name, dots, pieces)
 
     def _series(self, system: str) -> list[str]:
@@ -125,7 +125,7 @@ class TablePage(SheetPage):
         return Grid(name, title, system, self.run_corner(over), columns, rows, series=series)
 
     def _columns(self, system: str) -> list[Column]:
-        default = self.jobs[system]
+        default = self.reckonings[system]
         across = self.table.across
         if across is None:
             return [
@@ -154,10 +154,10 @@ class TablePage(SheetPage):
         """What the heads of columns are names of, where they are names."""
         return self.run_corner(across) if across.input in self.library.choices else ""
 
-    def _lacks(self, jobs: Sequence[Job], symbols: Sequence[str], system: str) -> list[Lack]:
+    def _lacks(self, reckonings: Sequence[Reckoning], symbols: Sequence[str], system: str) -> list[Lack]:
         """Why cells of a row have no number, by the heads of their columns where these differ in it."""
         across = self.table.across
-        found = [job.working.reasons([symbol]) for job, symbol in zip(jobs, symbols, strict=True)]
+        found = [reckoning.working.reasons([symbol]) for reckoning, symbol in zip(reckonings, symbols, strict=True)]
         if across is None:
             return [Lack(reason) for reasons in found for reason in reasons]
         heads: dict[str, list[str]] = {}
@@ -165,7 +165,7 @@ class TablePage(SheetPage):
             for reason in reasons:
                 heads.setdefault(reason, []).append(self.run_name(across, text))
         return [
-            Lack(reason, "" if len(names) == len(jobs) else f"{', '.join(names)} {self._kind(across)}".strip())
+            Lack(reason, "" if len(names) == len(reckonings) else f"{', '.join(names)} {self._kind(across)}".strip())
             for reason, names in heads.items()
         ]
 
@@ -177,32 +177,32 @@ class TablePage(SheetPage):
         over, across = self.table.over, self.table.across
         text = inputs[over.input]
         if across is None:
-            job = do_job(
+            reckoning = reckon(
                 self.library, self.table, inputs, extra=[symbol for symbol in self.table.columns if symbol != NOTE]
             )
-            jobs, symbols = [job] * len(self.table.columns), self.table.columns
+            reckonings, symbols = [reckoning] * len(self.table.columns), self.table.columns
         else:
             values = self.run_values(across, system)
-            jobs = [
-                do_job(self.library, self.table, {**inputs, across.input: value}, extra=[across.symbol])
+            reckonings = [
+                reckon(self.library, self.table, {**inputs, across.input: value}, extra=[across.symbol])
                 for value in values
             ]
-            symbols = [across.symbol] * len(jobs)
-        cells = [self._cell(job, symbol, text) for job, symbol in zip(jobs, symbols, strict=True)]
-        texts = {**self.jobs[system].texts, "shop": system}
+            symbols = [across.symbol] * len(reckonings)
+        cells = [self._cell(reckoning, symbol, text) for reckoning, symbol in zip(reckonings, symbols, strict=True)]
+        texts = {**self.reckonings[system].texts, "shop": system}
         default = all(texts.get(name) == value for name, value in inputs.items())
-        lacks = self._lacks(jobs, symbols, system)
+        lacks = self._lacks(reckonings, symbols, system)
         return GridRow(
             self.run_name(over, text), [cell for cell, _ in cells], [number for _, number in cells], default, lacks
         )
 
-    def _cell(self, job: Job, symbol: str, text: str) -> tuple[str, str]:
+    def _cell(self, reckoning: Reckoning, symbol: str, text: str) -> tuple[str, str]:
         """What is printed, and the decimal for a spreadsheet."""
         if symbol != NOTE:
-            told, number = cell(job, symbol)
+            told, number = cell(reckoning, symbol)
             zero = self.table.zeros.get(symbol, "") if number and not float(number) else ""
             return (zero, "") if zero else (told, number)
-        note = job.reads(self.library.chosen(self.table.over.input, text).note or NOTHING)
+        note = reckoning.reads(self.library.chosen(self.table.over.input, text).note or NOTHING)
         return note, note
 
 
@@ -215,9 +215,9 @@ def with_unit_after(words: str, unit: str) -> str:
     return f"{words}, {label(unit)}" if label(unit) else words
 
 
-def unit_of(job: Job, symbol: str) -> str:
-    """The unit a symbol is shown in, whether the default job works it or not."""
-    return job.working.shown(symbol, job.system).unit
+def unit_of(reckoning: Reckoning, symbol: str) -> str:
+    """The unit a symbol is shown in, whether the default reckoning has it or not."""
+    return reckoning.working.shown(symbol, reckoning.system).unit
 
 
 def apart(names: Sequence[str]) -> list[str]:

@@ -9,14 +9,14 @@ from itertools import permutations
 
 from markupsafe import Markup, escape
 
-from ..job import Job
 from ..language import tr
 from ..model.prose import Condition, Degrees, Known, Part, Prose, Turn, Value
 from ..model.schema import Card
 from ..notation import GREEK
+from ..reckoning import Reckoning
 from ..units import SYSTEMS, System, degrees
 
-Jobs = Mapping[str, Job]
+Reckonings = Mapping[str, Reckoning]
 
 # What stands in the place of a value that there is none of.
 NO_NUMBER = "—"
@@ -70,26 +70,26 @@ def shown_apart(shops: Iterable[str]) -> Markup:
 _CHOSEN = ".bw-shop:has(#bw-shop-{}:checked)"
 
 
-def value(symbol: str, jobs: Jobs) -> Markup:
+def value(symbol: str, reckonings: Reckonings) -> Markup:
     """What a card has for a symbol or a choice."""
-    return prose(Prose(f"{{{symbol}}}"), jobs)
+    return prose(Prose(f"{{{symbol}}}"), reckonings)
 
 
-def prose(text: str, jobs: Jobs) -> Markup:
+def prose(text: str, reckonings: Reckonings) -> Markup:
     """A text of a card with its values put in; braces are letters where its field takes no values."""
-    return _written(Prose.as_read(text).parts, jobs)
+    return _written(Prose.as_read(text).parts, reckonings)
 
 
-def _written(found: Iterable[Part], jobs: Jobs) -> Markup:
-    return Markup("".join([_part_html(part, jobs) for part in found]))
+def _written(found: Iterable[Part], reckonings: Reckonings) -> Markup:
+    return Markup("".join([_part_html(part, reckonings) for part in found]))
 
 
-def _part_html(part: Part, jobs: Jobs) -> Markup:
+def _part_html(part: Part, reckonings: Reckonings) -> Markup:
     if isinstance(part, Turn):
-        return turn_html(part, jobs)
+        return turn_html(part, reckonings)
     if isinstance(part, Degrees):
-        return degrees_html(part, {shop: job.system for shop, job in jobs.items()})
-    return value_html(part.name, jobs) if isinstance(part, Value) else escape(part)
+        return degrees_html(part, {shop: reckoning.system for shop, reckoning in reckonings.items()})
+    return value_html(part.name, reckonings) if isinstance(part, Value) else escape(part)
 
 
 def degrees_html(part: Degrees, systems: Mapping[str, System]) -> Markup:
@@ -103,25 +103,25 @@ def caution_html(text: Prose, systems: Mapping[str, System]) -> Markup:
     return Markup("".join(parts))
 
 
-def turn_html(turn: Turn, jobs: Jobs) -> Markup:
+def turn_html(turn: Turn, reckonings: Reckonings) -> Markup:
     """Both texts of a condition, the one that does not stand hidden; where the shops differ, once a shop."""
-    holding = {system: job.holds(turn.condition) for system, job in jobs.items()}
+    holding = {system: reckoning.holds(turn.condition) for system, reckoning in reckonings.items()}
     if len(set(holding.values())) > 1:
-        return for_each_shop({system: turn_html(turn, {system: job}) for system, job in jobs.items()})
+        return for_each_shop({system: turn_html(turn, {system: reckoning}) for system, reckoning in reckonings.items()})
     holds = next(iter(holding.values()))
-    then, otherwise = (_written(found, jobs) for found in (turn.then, turn.otherwise))
+    then, otherwise = (_written(found, reckonings) for found in (turn.then, turn.otherwise))
     html = f"<span{_marks(turn.condition, hidden=not holds)}>{then}</span>"
     if otherwise:
         html += f'<span{_marks(turn.condition, hidden=holds)} data-not="1">{otherwise}</span>'
     return Markup(html)
 
 
-def when_html(asked: Condition | Known | None, jobs: Jobs, *, otherwise: bool = False) -> Markup:
+def when_html(asked: Condition | Known | None, reckonings: Reckonings, *, otherwise: bool = False) -> Markup:
     """The attributes of an element that stands only where a condition holds, or only where it does not; nothing
     without one."""
     if not asked:
         return Markup("")
-    holds = any(job.holds(asked) for job in jobs.values())
+    holds = any(reckoning.holds(asked) for reckoning in reckonings.values())
     return _marks(asked, hidden=holds == otherwise) + Markup(' data-not="1"' if otherwise else "")
 
 
@@ -135,24 +135,24 @@ def _marks(asked: Condition | Known, *, hidden: bool) -> Markup:
     return Markup(f' data-when="{escape(names)}"{over}{" hidden" * hidden}')
 
 
-def linked(text: Prose, jobs: Jobs, cards: Mapping[str, Card]) -> Markup:
+def linked(text: Prose, reckonings: Reckonings, cards: Mapping[str, Card]) -> Markup:
     """A text on a Markdown line of its own: values put in, and other cards named as links."""
     written = []
     for part in text.parts:
         if isinstance(part, Turn):
-            written.append(turn_html(part, jobs))
+            written.append(turn_html(part, reckonings))
         elif not isinstance(part, Value):
             written.append(markdown_text(part, keep=True))
         elif part.name in cards:
             written.append(Markup("[{}](../cards/{}.md)").format(markdown_text(cards[part.name].title), part.name))
         else:
-            written.append(value_html(part.name, jobs))
+            written.append(value_html(part.name, reckonings))
     return Markup("".join(written))
 
 
-def value_html(name: str, jobs: Jobs) -> Markup:
+def value_html(name: str, reckonings: Reckonings) -> Markup:
     """A value in each shop's words, marked with its name: a live card finds it, and it leads to its working."""
-    text = for_each_shop({system: job.told(Value(name)) for system, job in jobs.items()})
+    text = for_each_shop({system: reckoning.told(Value(name)) for system, reckoning in reckonings.items()})
     return Markup(f'<a data-s="{escape(name)}">{text}</a>')
 
 

@@ -17,7 +17,7 @@ import numpy as np
 import pytest
 
 from conftest import LIBRARY
-from generator.job import Job, do_job
+from generator.reckoning import Reckoning, reckon
 from generator.working import work
 
 EPOXY_CAPACITY = 1150.0 * 1500.0  # J/m3K: 1.15 g/mL, and 1.5 kJ/kgK as published for cured epoxy
@@ -90,27 +90,27 @@ def rod_in_wood(rod: Rod, around: Surround, seconds: float, slices: int = 8) -> 
     return float(end[-1, 0]), float(end[0, 3] + end[0, 4]) / 2
 
 
-def stepped(job: Job, length: float) -> tuple[float, float]:
+def stepped(reckoning: Reckoning, length: float) -> tuple[float, float]:
     """The far end and the wall, in kelvin, of the job's fastener if it were so long."""
-    v = job.working.values
+    v = reckoning.working.values
     rod = Rod(v["k_h"], v["rho_k"] * v["c_h"], v["d_v"], length, v["T_k"] - v["T_a"])
     around = Surround(v["D_o"], v["k_epoxy"], v["k_g"], v["rho_wood"] * v["c_wood"])
     end, wall = rod_in_wood(rod, around, v["t_hold"])
     return v["T_a"] + end, v["T_a"] + wall
 
 
-def removal(**inputs: str) -> Job:
-    return do_job(LIBRARY, LIBRARY.reference["heat-removal"], inputs)
+def removal(**inputs: str) -> Reckoning:
+    return reckon(LIBRARY, LIBRARY.reference["heat-removal"], inputs)
 
 
 @pytest.mark.parametrize("metal", list(LIBRARY.tables["metals"]))
 def test_the_longest_fastener_just_softens_at_its_far_end(metal: str) -> None:
     """Within 3 K at the far end after the time that the table holds the heat; and not by chance, for a quarter more does not."""
-    job = removal(metal=metal)
-    values = job.working.values
-    end, _ = stepped(job, values["L_end"])
+    reckoning = removal(metal=metal)
+    values = reckoning.working.values
+    end, _ = stepped(reckoning, values["L_end"])
     assert end == pytest.approx(values["T_x"], abs=3.0)
-    longer, _ = stepped(job, 1.25 * values["L_end"])
+    longer, _ = stepped(reckoning, 1.25 * values["L_end"])
     assert longer < values["T_x"] - 3.0
 
 
@@ -122,41 +122,41 @@ def test_other_threads_and_longer_holding(metal: str, thread: str, hole: str, he
     for hold in ("20 min", "30 min"):
         if hold == "30 min":
             head = "113 °C"
-        job = removal(metal=metal, thread=thread, D_o=hole, T_k=head, t_hold=hold)
-        end, _ = stepped(job, job.working.values["L_end"])
-        assert end == pytest.approx(job.working.values["T_x"], abs=3.0)
+        reckoning = removal(metal=metal, thread=thread, D_o=hole, T_k=head, t_hold=hold)
+        end, _ = stepped(reckoning, reckoning.working.values["L_end"])
+        assert end == pytest.approx(reckoning.working.values["T_x"], abs=3.0)
 
 
 @pytest.mark.parametrize("length", ["20 mm", "40 mm", "90 mm", "150 mm"])
 @pytest.mark.parametrize("metal", ["stainless-316", "silicon-bronze", "aluminium-6061"])
 def test_the_wall_of_the_hole_is_never_hotter_than_reckoned(metal: str, length: str) -> None:
-    job = removal(metal=metal, L_k=length)
-    _, wall = stepped(job, job.working.values["L_k"])
-    assert wall <= job.working.values["T_wall"] + 0.1
+    reckoning = removal(metal=metal, L_k=length)
+    _, wall = stepped(reckoning, reckoning.working.values["L_k"])
+    assert wall <= reckoning.working.values["T_wall"] + 0.1
 
 
 def test_the_wall_comes_near_to_what_is_reckoned() -> None:
     """In a metal that conducts well the first slice is as hot as the head, so there is no great margin in the wall."""
-    job = removal(metal="aluminium-6061", L_k="20 mm")
-    _, wall = stepped(job, job.working.values["L_k"])
-    assert wall >= job.working.values["T_wall"] - 3.0
+    reckoning = removal(metal="aluminium-6061", L_k="20 mm")
+    _, wall = stepped(reckoning, reckoning.working.values["L_k"])
+    assert wall >= reckoning.working.values["T_wall"] - 3.0
 
 
 @pytest.mark.parametrize("length", ["60 mm", "90 mm", "150 mm"])
 @pytest.mark.parametrize("metal", ["stainless-316", "silicon-bronze", "brass"])
 def test_a_far_end_that_stays_hard_is_never_warmer_than_reckoned(metal: str, length: str) -> None:
     """The note says that the table errs to the warm side there: it must not call soft what is hard, nor err by much."""
-    job = removal(metal=metal, L_k=length)
-    end, _ = stepped(job, job.working.values["L_k"])
-    if job.working.values["T_end"] < job.working.values["T_x"] - 3:
-        assert job.working.values["T_end"] - 9 < end < job.working.values["T_end"]
+    reckoning = removal(metal=metal, L_k=length)
+    end, _ = stepped(reckoning, reckoning.working.values["L_k"])
+    if reckoning.working.values["T_end"] < reckoning.working.values["T_x"] - 3:
+        assert reckoning.working.values["T_end"] - 9 < end < reckoning.working.values["T_end"]
 
 
 def test_no_temperature_that_is_printed_leaves_the_far_end_hard() -> None:
     """Every head temperature of the table by length, put into the solution step by step."""
     table = LIBRARY.reference["heat-by-length"]
     for metal, length in (("stainless-316", "20 mm"), ("silicon-bronze", "30 mm"), ("brass", "60 mm")):
-        values = do_job(LIBRARY, table, {"metal": metal, "L_k": length}).working.values
+        values = reckon(LIBRARY, table, {"metal": metal, "L_k": length}).working.values
         rod = Rod(
             values["k_h"],
             values["rho_k"] * values["c_h"],
@@ -179,8 +179,8 @@ def test_a_finer_cut_changes_nothing() -> None:
 @pytest.mark.parametrize("metal", ["stainless-316", "brass"])
 def test_after_the_time_along_the_metal_a_rod_without_loss_has_come_six_tenths(metal: str) -> None:
     """Next to no loss: the epoxy and the wood conduct almost nothing and hold almost nothing."""
-    job = removal(metal=metal)
-    values = job.working.values
+    reckoning = removal(metal=metal)
+    values = reckoning.working.values
     rod = Rod(values["k_h"], values["rho_k"] * values["c_h"], values["d_v"], values["L_k"], 1.0)
     end, _ = rod_in_wood(rod, Surround(values["D_o"], 1e-6, 1e-6, 1e5), values["t_dif"], 16)
     assert end == pytest.approx(0.629, abs=0.01)

@@ -19,7 +19,7 @@ from scipy.integrate import quad
 
 from conftest import LIBRARY, whole_job, whole_working
 from generator.errors import NoStock
-from generator.job import Job, do_job
+from generator.reckoning import Reckoning, reckon
 
 CARD = LIBRARY.cards["bonded-stepped-hole"]
 CARDS = {"through": CARD, "blind": LIBRARY.cards["blind-stud"]}
@@ -86,19 +86,19 @@ def turned(begin: tuple[float, float], end: tuple[float, float]) -> float:
     return float(area)
 
 
-def bore(hole: str, inputs: Mapping[str, str]) -> Job:
+def bore(hole: str, inputs: Mapping[str, str]) -> Reckoning:
     """The hole's card worked, with a large drill of the reader's own where the list has none so large."""
-    job = do_job(LIBRARY, CARDS[hole], inputs)  # thin and thick threads have no strength; their holes are worked
-    if not isinstance(job.working.refused.get("D_o"), NoStock):
-        return job
+    reckoning = reckon(LIBRARY, CARDS[hole], inputs)  # thin and thick threads have no strength; their holes are worked
+    if not isinstance(reckoning.working.refused.get("D_o"), NoStock):
+        return reckoning
     _, row = LIBRARY.thread(inputs["thread"])
     own = "32 mm" if row.d.endswith("mm") else "1 1/4 in"
-    return do_job(LIBRARY, CARDS[hole], {**inputs, "D_o": own})
+    return reckon(LIBRARY, CARDS[hole], {**inputs, "D_o": own})
 
 
-def check_hole(job: Job, *, blind: bool) -> None:
+def check_hole(reckoning: Reckoning, *, blind: bool) -> None:
     """The card's volume in all holes of a fitting is the integrated one."""
-    values = job.working.values
+    values = reckoning.working.values
     hole = Hole(values, blind=blind)
     assert hole.cone_end <= hole.rod_end, "not the shape that this test is about"
     own = values["n_h"] * (values["V_r"] + values["V_f"] + values["V_g"])
@@ -111,8 +111,8 @@ def check_hole(job: Job, *, blind: bool) -> None:
 @pytest.mark.parametrize("thread", THREADS)
 def test_hole_of_every_thread(thread: str, hole: str, large: str, guide: str) -> None:
     for depth in ("60 mm", "3 1/2 in", "210 mm"):
-        job = bore(hole, {"thread": thread, "large_drill": large, "guide_drill": guide, "T": depth, "n_h": "4"})
-        check_hole(job, blind=hole == "blind")
+        reckoning = bore(hole, {"thread": thread, "large_drill": large, "guide_drill": guide, "T": depth, "n_h": "4"})
+        check_hole(reckoning, blind=hole == "blind")
 
 
 @pytest.mark.parametrize(("alpha_o", "alpha_g"), product(("90 deg", "135 deg", "150 deg"), ("90 deg", "140 deg")))
@@ -125,8 +125,8 @@ def test_hole_by_drills_of_another_point(f_o: str, hole: str, alpha_o: str, alph
         ("M12", {"D_o": "19 mm", "D_g": "13 mm"}),
         ("1/2-13 UNC", {"n_h": "3", "a_b": "12 in"}),
     ):
-        job = whole_job(LIBRARY, CARDS[hole], {"thread": thread, "T": "110 mm", **points, **own})
-        check_hole(job, blind=hole == "blind")
+        reckoning = whole_job(LIBRARY, CARDS[hole], {"thread": thread, "T": "110 mm", **points, **own})
+        check_hole(reckoning, blind=hole == "blind")
 
 
 @pytest.mark.parametrize("gap", ["0 mm", "1 mm", "5 mm", "1/4 in"])
@@ -212,7 +212,7 @@ def test_cone_height_by_hand(diameter: float, angle: float, height: float) -> No
 @pytest.mark.parametrize("thread", ["M5", "M16", "5/16-18 UNC", "3/4-10 UNC"])
 def test_marks_set_the_full_diameter_at_its_depth(thread: str, kind: str) -> None:
     """With the flag at the surface, what is left behind point and spur is the depth asked for."""
-    values = do_job(LIBRARY, CARD, {"thread": thread, "large_drill": kind, "guide_drill": kind}).working.values
+    values = reckon(LIBRARY, CARD, {"thread": thread, "large_drill": kind, "guide_drill": kind}).working.values
     for role, depth, size in (("o", "L_o", "D_o"), ("g", "T", "D_g")):
         point = values[size] / 2 / math.tan(values[f"alpha_{role}"] / 2)
         full = values[f"M_{role}"] - point - values[f"e_{role}"]

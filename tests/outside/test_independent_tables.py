@@ -19,8 +19,8 @@ from pathlib import Path
 import pytest
 
 from conftest import LIBRARY
-from generator.job import do_job
 from generator.model.quantity import gift
+from generator.reckoning import reckon
 from generator.units import read_quantity
 from generator.working import work
 
@@ -100,7 +100,7 @@ def thread_values(size: str, *symbols: str) -> dict[str, float]:
 
 @pytest.mark.parametrize("size", [row.size for _, _, row in THREADS])
 def test_guide_hole_is_no_wider_than_a_clearance_hole(size: str, clearance: Table, drills: dict[str, float]) -> None:
-    values = do_job(LIBRARY, CARD, {"thread": size}).working.values
+    values = reckon(LIBRARY, CARD, {"thread": size}).working.values
     assert values["d"] <= values["D_g"]
     if nominal(size) not in OTHER_CLEARANCE:
         row = clearance[nominal(size)]

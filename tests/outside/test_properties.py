@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 
 from conftest import LIBRARY, whole_job
 from generator.errors import NoStock, OutOfRange
-from generator.job import do_job
+from generator.reckoning import reckon
 from generator.units import SYSTEMS
 
 CARD = LIBRARY.cards["bonded-stepped-hole"]
@@ -79,7 +79,7 @@ def worked(inputs: Inputs) -> dict[str, float]:
     A washer that its standard does not lay down for the thread takes lengths of bolts away, and nothing asked for here.
     """
     own = {"t_x": "0.01 min", "hardener": "slow", **inputs}  # hands enough that the clock forbids few of the largest
-    working = do_job(LIBRARY, CARDS[own.pop("hole")], own, extra=("v_f",)).working
+    working = reckon(LIBRARY, CARDS[own.pop("hole")], own, extra=("v_f",)).working
     assume(not any(isinstance(why, NoStock) for why in working.refused.values()))
     assume("m_b" not in working.refused)
     return working.values
@@ -217,7 +217,7 @@ def test_oversized_hole_clears_thread_and_guide_hole(shop: str, large: str, guid
     refused = []
     for series, row in ((series, row) for _, series, row in LIBRARY.threads()):
         inputs = {"shop": shop, "thread": row.size, "large_drill": large, "guide_drill": guide}
-        v = do_job(LIBRARY, CARD, inputs).working.values
+        v = reckon(LIBRARY, CARD, inputs).working.values
         if isinstance(v.refused.get("D_o"), NoStock):
             refused.append((series.shop, row.size))
             continue

@@ -8,8 +8,8 @@ import pytest
 
 from conftest import LIBRARY, yaml_beside
 from generator.formula import FORMULARY
-from generator.job import do_job
 from generator.model.quantity import read_symbol
+from generator.reckoning import reckon
 from generator.units import from_base
 
 CHECKS = yaml_beside("published/hardware.yaml")
@@ -18,8 +18,8 @@ CHECKS = yaml_beside("published/hardware.yaml")
 @pytest.mark.parametrize("row", CHECKS["rows"], ids=lambda row: f"{row['id']}-{row['source']}-{row['symbol']}")
 def test_value(row: dict[str, Any]) -> None:
     assert row["source"] in CHECKS["sources"]
-    job = do_job(LIBRARY, LIBRARY.reference[row["table"]], row["given"], extra=[row["symbol"]])
-    own = from_base(job.working.values[row["symbol"]], FORMULARY.symbols[row["symbol"]].unit, row["unit"])
+    reckoning = reckon(LIBRARY, LIBRARY.reference[row["table"]], row["given"], extra=[row["symbol"]])
+    own = from_base(reckoning.working.values[row["symbol"]], FORMULARY.symbols[row["symbol"]].unit, row["unit"])
     assert abs(own - row["value"]) <= row["tolerance"]
 
 

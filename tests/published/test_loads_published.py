@@ -14,8 +14,8 @@ from scipy import constants
 
 from conftest import LIBRARY, yaml_beside
 from generator.formula import FORMULARY
-from generator.job import do_job
 from generator.model.quantity import gift, read_symbol
+from generator.reckoning import reckon
 from generator.units import from_base
 from generator.working import work
 
@@ -40,7 +40,7 @@ def own(row: dict[str, Any]) -> float:
     """The project's own value, as the row is published."""
     symbol = row["symbol"]
     if row.get("sheet"):
-        value = do_job(LIBRARY, LIBRARY.reference[row["sheet"]], row["given"]).working.values[symbol]
+        value = reckon(LIBRARY, LIBRARY.reference[row["sheet"]], row["given"]).working.values[symbol]
     else:
         value = work([symbol], givens(row["given"])).values[symbol]
     number = from_base(value, FORMULARY.symbols[symbol].unit, row["unit"] or "dimensionless")

@@ -7,20 +7,30 @@ from dataclasses import replace
 import pytest
 
 from conftest import LIBRARY
-from generator.job import SPECIAL, InputError, Job, do_job, in_words, read_input, read_ratio, told_ratio, within_range
 from generator.model.prose import Condition, Degrees, Known, Prose, Value
+from generator.reckoning import (
+    SPECIAL,
+    InputError,
+    Reckoning,
+    in_words,
+    read_input,
+    read_ratio,
+    reckon,
+    told_ratio,
+    within_range,
+)
 from generator.units import QuantityError, plain
 
 CARD = LIBRARY.cards["bonded-stepped-hole"]
 
 
-def job(**inputs: str) -> Job:
-    return do_job(LIBRARY, CARD, inputs)
+def reckoning(**inputs: str) -> Reckoning:
+    return reckon(LIBRARY, CARD, inputs)
 
 
 def test_what_is_set_is_told_as_it_was_set_and_what_is_worked_to_the_shops_steps() -> None:
     """0.7 of 90.04 mm is 63.028 mm, told as 63 mm; what is left is 27.04 mm, told as 27 mm."""
-    done = job(T="90.04 mm", f_o="0.7")
+    done = reckoning(T="90.04 mm", f_o="0.7")
     assert [plain(done.shop(one)) for one in ("T", "L_o", "L_g")] == ["90.04 mm", "63 mm", "27 mm"]
     assert [done.number(one) for one in ("T", "L_g")] == ["90.04", "27"]
     assert done.amount("L_g") == pytest.approx(27.04)
@@ -49,13 +59,13 @@ def test_what_is_set_is_told_as_it_was_set_and_what_is_worked_to_the_shops_steps
     ],
 )
 def test_a_condition_asks_what_is_told(asked: Condition | Known | None, holds: bool) -> None:
-    assert job(T="90.04 mm", f_o="0.7").holds(asked) is holds
+    assert reckoning(T="90.04 mm", f_o="0.7").holds(asked) is holds
 
 
 def test_which_inputs_are_for_nothing() -> None:
-    assert job().unused(["shop", "thread", "T", "P_k", "t_e", "washer", "d"]) == ["P_k", "t_e"]
-    assert job().unused(["m_po", "D_p"]) == []  # what the card tells, and what it works with
-    assert job(thread="M24", washer="asme-b-wide").unused(["D_p"]) == []  # though it has no number
+    assert reckoning().unused(["shop", "thread", "T", "P_k", "t_e", "washer", "d"]) == ["P_k", "t_e"]
+    assert reckoning().unused(["m_po", "D_p"]) == []  # what the card tells, and what it works with
+    assert reckoning(thread="M24", washer="asme-b-wide").unused(["D_p"]) == []  # though it has no number
 
 
 @pytest.mark.parametrize(
@@ -68,7 +78,7 @@ def test_which_inputs_are_for_nothing() -> None:
     ],
 )
 def test_the_shop_is_the_one_asked_for_else_the_threads(inputs: dict[str, str], shop: str, thread: str) -> None:
-    done = job(**inputs)
+    done = reckoning(**inputs)
     assert (done.shop_name, done.system, done.titles["thread"], done.texts["thread"]) == (shop, shop, thread, thread)
     assert done.titles["shop"] == f"{shop} shop"
     assert "shop" not in done.texts
@@ -77,7 +87,7 @@ def test_the_shop_is_the_one_asked_for_else_the_threads(inputs: dict[str, str], 
 @pytest.mark.parametrize(("name", "text"), [("shop", "moon"), ("thread", "M7")])
 def test_a_shop_or_thread_that_there_is_not_is_an_input_that_is_wrong(name: str, text: str) -> None:
     with pytest.raises(InputError, match=text) as raised:
-        job(**{name: text})
+        reckoning(**{name: text})
     assert raised.value.name == name
 
 
@@ -87,7 +97,7 @@ def test_a_shop_or_thread_that_there_is_not_is_an_input_that_is_wrong(name: str,
 )
 def test_an_input_that_there_is_not_is_told_with_up_to_three_that_are_near(name: str, first: str, count: int) -> None:
     with pytest.raises(InputError) as raised:
-        job(**{name: "1"})
+        reckoning(**{name: "1"})
     before, _, near = str(raised.value).partition("did you mean ")
     assert before == f"unknown input '{name}'; "
     assert near.startswith(first)
@@ -96,25 +106,25 @@ def test_an_input_that_there_is_not_is_told_with_up_to_three_that_are_near(name:
 
 def test_an_input_that_nothing_is_near_to_is_told_with_all_that_there_are() -> None:
     with pytest.raises(InputError, match="unknown input 'xylophone'; inputs: thread, hole, T, "):
-        job(xylophone="1")
+        reckoning(xylophone="1")
 
 
 def test_what_a_row_does_not_give_for_a_thread_has_no_number_unless_it_is_set() -> None:
     washer = {"thread": "M24", "washer": "asme-b-wide"}
-    done = job(**washer)
+    done = reckoning(**washer)
     assert str(done.working.refused["D_p"]).startswith("ASME B18.21.1 type B, wide has no row for this thread")
-    assert job().working.sources["D_p"] == "iso-7093-1"  # the row says where its numbers are from
+    assert reckoning().working.sources["D_p"] == "iso-7093-1"  # the row says where its numbers are from
     assert done.titles["washer"].startswith("ASME B18.21.1 type B")
-    assert plain(job(**washer, D_p="70 mm").shop("D_p")) == "70 mm"
-    assert plain(job(washer="iso-7093-1", thread="M24").shop("D_p")) == "72 mm"  # whichever stands first
+    assert plain(reckoning(**washer, D_p="70 mm").shop("D_p")) == "70 mm"
+    assert plain(reckoning(washer="iso-7093-1", thread="M24").shop("D_p")) == "72 mm"  # whichever stands first
 
 
 def test_of_what_only_some_symbols_are_asked_the_rest_is_not_worked() -> None:
-    some = do_job(LIBRARY, CARD, {}, only=["L_o"])
+    some = reckon(LIBRARY, CARD, {}, only=["L_o"])
     assert some.has("L_o")
     assert not some.has("m_r")
-    assert not job().has("k_wood")
-    assert do_job(LIBRARY, CARD, {}, extra=["R_w"]).has("R_w")
+    assert not reckoning().has("k_wood")
+    assert reckon(LIBRARY, CARD, {}, extra=["R_w"]).has("R_w")
 
 
 @pytest.mark.parametrize(
@@ -128,7 +138,7 @@ def test_of_what_only_some_symbols_are_asked_the_rest_is_not_worked() -> None:
     ],
 )
 def test_a_mix_ratio_is_told_as_it_was_set(inputs: dict[str, str], title: str, by_volume: float | None) -> None:
-    done = job(**inputs)
+    done = reckoning(**inputs)
     assert done.titles["ratio"] == title
     assert ("n_v" in done.working.givens) is (by_volume is not None)
     assert by_volume is None or done.working.givens["n_v"] == by_volume
@@ -183,13 +193,13 @@ def test_a_row_that_another_card_takes_is_refused_with_that_card() -> None:
     hole = CARD.givens["hole"]
     (name, other), *_ = hole.elsewhere.items()
     with pytest.raises(InputError) as raised:
-        job(hole=name)
+        reckoning(hole=name)
     assert LIBRARY.cards[other].title in str(raised.value)
     assert raised.value.name == "hole"
 
 
 def test_how_long_hands_are_busy_is_the_cards_makers_judgement() -> None:
-    working = job().working
+    working = reckoning().working
     assert CARD.always
     for symbol, value in CARD.always.items():
         assert (working.givens[symbol], working.sources[symbol]) == (value, "own-judgement")
@@ -198,6 +208,6 @@ def test_how_long_hands_are_busy_is_the_cards_makers_judgement() -> None:
 def test_drills_are_those_of_the_shops_set() -> None:
     """The flat bits of another shop's set, with all else as it was."""
     mixed = LIBRARY.shops["metric"].model_copy(update={"drills": "inch"})
-    done = do_job(replace(LIBRARY, shops={**LIBRARY.shops, "mixed": mixed}), CARD, {"shop": "mixed"})
+    done = reckon(replace(LIBRARY, shops={**LIBRARY.shops, "mixed": mixed}), CARD, {"shop": "mixed"})
     assert done.working.values["D_o"] in LIBRARY.stock_of("flat", "inch").sizes
-    assert job().working.values["D_o"] in LIBRARY.stock_of("flat", "metric").sizes
+    assert reckoning().working.values["D_o"] in LIBRARY.stock_of("flat", "metric").sizes

@@ -1,4 +1,4 @@
-"""A job: one card worked with one set of inputs, the card's defaults or the reader's own."""
+"""A reckoning: one card worked with one set of inputs, the card's defaults or the reader's own."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ NO_NUMBER = later("no number")
 
 
 class InputError(BondwrightError):
-    """An input of a job is wrong; `name` is the input."""
+    """An input is wrong; `name` is the input."""
 
     def __init__(self, name: str, message: str):
         self.name = name
@@ -31,11 +31,11 @@ class InputError(BondwrightError):
 
 
 class UnknownInput(InputError):
-    """An input of a job that is none: neither the sheet's nor a symbol."""
+    """An input that is none: neither the sheet's nor a symbol."""
 
 
 @dataclass
-class Job:
+class Reckoning:
     """A worked sheet: the shop it is worked for and its units, what was chosen, and the working."""
 
     sheet: Sheet
@@ -125,14 +125,14 @@ class _Givens:
         self.sources |= present.sources
 
 
-def do_job(
+def reckon(
     library: Library,
     sheet: Sheet,
     inputs: Mapping[str, str],
     *,
     extra: Iterable[str] = (),
     only: Iterable[str] | None = None,
-) -> Job:
+) -> Reckoning:
     """Work the card with the reader's inputs in place of its defaults: all that it works and `extra`, or `only` that.
 
     What has no number with these inputs is refused in the working, with the reason. Raises InputError for an input
@@ -153,7 +153,7 @@ def do_job(
     working = work(
         wanted, givens.values, givens.stocks, sources=givens.sources, withheld=withheld, system=system, own=sheet.givens
     )
-    return Job(sheet, name, system, texts, givens.titles, working)
+    return Reckoning(sheet, name, system, texts, givens.titles, working)
 
 
 def _known_input(name: str, sheet: Sheet) -> None:
