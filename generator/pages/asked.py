@@ -37,18 +37,18 @@ class AskingPage:
             for shop, system in options.systems.items()
         }
 
-    def reckoning(self, card: str, given: Mapping[str, str], system: str) -> Reckoning:
+    def reckoning(self, card: str, given: Mapping[str, str], shop: str) -> Reckoning:
         """A card worked with the page's numbers: `given` says which of them each of its inputs takes."""
-        inputs = {name: self.given[system][own] for name, own in given.items()}
-        return reckon(self.library, self.library.cards[card], {"shop": system, **inputs})
+        inputs = {name: self.given[shop][own] for name, own in given.items()}
+        return reckon(self.library, self.library.cards[card], {"shop": shop, **inputs})
 
-    def carried(self, card: str, given: Mapping[str, str], way: Act, system: str) -> Carries:
+    def carried(self, card: str, given: Mapping[str, str], way: Act, shop: str) -> Carries:
         """What a card carries one way with the page's numbers."""
         symbols = load_symbols(self.library.cards[card], way)
         if not symbols:
             return Carries(tr(NO_LOAD), 0)
         try:
-            reckoning = self.reckoning(card, given, system)
+            reckoning = self.reckoning(card, given, shop)
         except InputError as error:  # one card's range is not another's
             return Carries(tr("no number: {why}", why=error), 0)
         if reasons := reckoning.working.reasons(symbols):
@@ -56,15 +56,15 @@ class AskingPage:
         least = min(symbols, key=reckoning.working.values.__getitem__)
         return Carries(reckoning.shop(least), reckoning.working.values[least])
 
-    def set_words(self, system: str) -> str:
+    def set_words(self, shop: str) -> str:
         """What the numbers are worked for before a script asks."""
-        given, woods = self.given[system], self.library.tables["woods"]
+        given, woods = self.given[shop], self.library.tables["woods"]
         return tr("{thread}, {T} deep, {wood}", thread=given["thread"], T=given["T"], wood=woods[given["wood"]].title)
 
     @property
     def as_came(self) -> Markup:
         """The same in each shop's words."""
-        return for_each_shop({system: self.set_words(system) for system in self.options.systems})
+        return for_each_shop({shop: self.set_words(shop) for shop in self.options.systems})
 
     @cached_property
     def fields(self) -> list[Field]:

@@ -216,8 +216,8 @@ class CardPage(SheetPage):
     @cached_property
     def thumbnail(self) -> Markup:
         """The drawing of the finished joint for the index, named apart from the one on the card."""
-        system, reckoning = next(iter(self.reckonings.items()))
-        place = f"{self.name}-thumbnail-{system}"
+        shop, reckoning = next(iter(self.reckonings.items()))
+        place = f"{self.name}-thumbnail-{shop}"
         return Markup(figure(self.library, self.card.figure, reckoning, place).svg if self.card.figure else "")
 
     @cached_property
@@ -234,8 +234,8 @@ class CardPage(SheetPage):
 
     def _drawn(self, drawing: str, place: str) -> dict[str, Figure]:
         return {
-            system: figure(self.library, drawing, reckoning, f"{self.name}-{place}-{system}")
-            for system, reckoning in self.reckonings.items()
+            shop: figure(self.library, drawing, reckoning, f"{self.name}-{place}-{shop}")
+            for shop, reckoning in self.reckonings.items()
         }
 
     @cached_property
@@ -257,18 +257,18 @@ class CardPage(SheetPage):
     def own_tests(self) -> dict[str, list[str]]:
         """What the shop's own pulled joints say of the job drawn in each shop."""
         return {
-            system: own_tests(self.library, self.card, {"shop": system}, reckoning)
-            for system, reckoning in self.reckonings.items()
+            shop: own_tests(self.library, self.card, {"shop": shop}, reckoning)
+            for shop, reckoning in self.reckonings.items()
         }
 
     def led(self, html: str, working: str) -> str:
         """HTML of this card whose values and sources lead to its page of working, which is at the address `working`."""
-        system, reckoning = next(iter(self.reckonings.items()))
+        shop, reckoning = next(iter(self.reckonings.items()))
         worked = {step.symbol for step in reckoning.working.trail}
 
         def place(found: re.Match[str]) -> str:
             symbol = found[1]
-            return f'<a data-s="{symbol}" href="{working}#{system}-{symbol}">' if symbol in worked else found[0]
+            return f'<a data-s="{symbol}" href="{working}#{shop}-{symbol}">' if symbol in worked else found[0]
 
         html = html.replace('href="#source-', f'href="{working}#source-')
         return re.sub(r'<a data-s="(\w+)">', place, html)
@@ -293,16 +293,16 @@ class CardPage(SheetPage):
         if not table:
             return []
         if table.over:
-            return [self._grid_over(table.over, system) for system in self.reckonings]
+            return [self._grid_over(table.over, shop) for shop in self.reckonings]
         return [
-            self._grid(f"sizes-{key}", series.title, system, "thread", [thread.size for thread in series.rows])
-            for system in self.reckonings
-            for key, series in self.library.series_in(system).items()
+            self._grid(f"sizes-{key}", series.title, shop, "thread", [thread.size for thread in series.rows])
+            for shop in self.reckonings
+            for key, series in self.library.series_in(shop).items()
             if not self.options.threads or key in self.options.threads
         ]
 
-    def _grid_over(self, over: Over, system: str) -> Grid:
-        return self._grid(f"sizes-{system}", self.card.title, system, over.input, self.run_values(over, system))
+    def _grid_over(self, over: Over, shop: str) -> Grid:
+        return self._grid(f"sizes-{shop}", self.card.title, shop, over.input, self.run_values(over, shop))
 
     @property
     def table_over(self) -> str:
@@ -315,13 +315,13 @@ class CardPage(SheetPage):
         """What the card's table goes by."""
         return tr("Sizes by {what}", what=self.table_over)
 
-    def _grid(self, name: str, title: str, system: str, over: str, values: Sequence[str]) -> Grid:
-        default = self.reckonings[system]
+    def _grid(self, name: str, title: str, shop: str, over: str, values: Sequence[str]) -> Grid:
+        default = self.reckonings[shop]
         columns = [symbol_column(symbol, default.unit(symbol), symbol_html(symbol)) for symbol in self.card.sizes]
         came = default.titles.get(over, default.texts.get(over))
-        rows = [self._row({over: text, "shop": system}, text, text == came) for text in values]
+        rows = [self._row({over: text, "shop": shop}, text, text == came) for text in values]
         own = [over, *self.card.sizes] if any(row.default for row in rows) else []
-        return Grid(name, title, system, self.run_corner(Over(input=over)), columns, rows, own)
+        return Grid(name, title, shop, self.run_corner(Over(input=over)), columns, rows, own)
 
     def _row(self, inputs: dict[str, str], head: str, default: bool) -> GridRow:
         reckoning = reckon(self.library, self.card, inputs)
@@ -333,14 +333,14 @@ class CardPage(SheetPage):
         """Those of the sheet, and those of the stock lists that drills are chosen from."""
         reckonings = self.reckonings.items()
         drills = {
-            (reckoning.texts[name], system)
-            for system, reckoning in reckonings
+            (reckoning.texts[name], shop)
+            for shop, reckoning in reckonings
             for name in DRILL_CHOICES
             if name in reckoning.texts
         }
         return super().used_sources() | {
             stock.source
-            for system in self.reckonings
-            for stock in self.library.stock_in(system)
-            if (stock.kind, system) in drills
+            for shop in self.reckonings
+            for stock in self.library.stock_in(shop)
+            if (stock.kind, shop) in drills
         }

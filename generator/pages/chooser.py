@@ -38,16 +38,16 @@ class ChooserPage(AskingPage):
     @cached_property
     def ranked(self) -> list[CardChoice]:
         """The choices, what carries most straight out in the first shop first. A script ranks them anew."""
-        system, way = next(iter(self.options.systems)), next(iter(self.chooser.ways))
+        shop, way = next(iter(self.options.systems)), next(iter(self.chooser.ways))
         return sorted(
-            self.chooser.choices, key=lambda choice: -self.carried(choice.card, choice.given, way, system).newtons
+            self.chooser.choices, key=lambda choice: -self.carried(choice.card, choice.given, way, shop).newtons
         )
 
-    def set_words(self, system: str) -> str:
+    def set_words(self, shop: str) -> str:
         """What the numbers are worked for, with what a pull sideways and at an angle goes by."""
-        given = self.given[system]
+        given = self.given[shop]
         more = tr("fasteners pulled together: {n_h}, an angle of {theta_p}", n_h=given["n_h"], theta_p=given["theta_p"])
-        return f"{super().set_words(system)}, {more}"
+        return f"{super().set_words(shop)}, {more}"
 
     def fits(self, choice: CardChoice) -> str:
         """The answers that leave this card in, by the question's number, for one who reads it on paper."""
@@ -57,7 +57,7 @@ class ChooserPage(AskingPage):
     def carries(self, choice: CardChoice, way: Act) -> Markup:
         """What it carries that way at the sizes that the page begins with, in each shop's words."""
         return for_each_shop(
-            {system: self.carried(choice.card, choice.given, way, system).words for system in self.options.systems}
+            {shop: self.carried(choice.card, choice.given, way, shop).words for shop in self.options.systems}
         )
 
     @property

@@ -41,7 +41,7 @@ class HomePage(AskingPage):
             with suppress(InputError):
                 if one.card in self.site.cards:
                     worked[one.card] = {
-                        system: self.reckoning(one.card, one.given, system) for system in self.options.systems
+                        shop: self.reckoning(one.card, one.given, shop) for shop in self.options.systems
                     }
         return worked
 
@@ -71,7 +71,7 @@ class HomePage(AskingPage):
     def carries(self, one: PanelCard, way: Act) -> Markup:
         """What it carries that way, in each shop's words."""
         systems = self.options.systems
-        return for_each_shop({system: self.carried(one.card, one.given, way, system).words for system in systems})
+        return for_each_shop({shop: self.carried(one.card, one.given, way, shop).words for shop in systems})
 
     @property
     def ways(self) -> dict[Act, str]:

@@ -41,23 +41,23 @@ class Aid:
 def wall_grids(page: TablePage) -> list[Grid]:
     """The grids to pin up, each on a side of its own: of every shop its first series, and whatever is of none."""
     first: dict[str, str] = {}
-    return [grid for grid in page.grids if grid.series == first.setdefault(grid.system, grid.series)]
+    return [grid for grid in page.grids if grid.series == first.setdefault(grid.shop, grid.series)]
 
 
 def wall_sides(page: TablePage) -> list[tuple[Grid, int]]:
     """The grids to pin up, each with how many lines stand above and below it: its table's title, on the first of a
     shop what the table is for, on the last the key and the cautions."""
     grids = wall_grids(page)
-    first = {grid.system: grid for grid in reversed(grids)}
-    last = {grid.system: grid for grid in grids}
+    first = {grid.shop: grid for grid in reversed(grids)}
+    last = {grid.shop: grid for grid in grids}
     ahead = [page.table.title, page.table.purpose]
     after = [*(told for _, told in page.legend), *(one.text for one in page.cautions.values() if not one.defer)]
     return [
         (
             grid,
             _lines(f"{heads}: {reason}" for heads, reason in grid.reasons)
-            + _lines(ahead if grid is first[grid.system] else ahead[:1])
-            + (_lines(after) if grid is last[grid.system] else 0),
+            + _lines(ahead if grid is first[grid.shop] else ahead[:1])
+            + (_lines(after) if grid is last[grid.shop] else 0),
         )
         for grid in grids
     ]
@@ -70,8 +70,8 @@ def _lines(texts: Iterable[str]) -> int:
 def aids(page: TablePage) -> dict[str, list[tuple[str, list[Aid]]]]:
     """For each shop its series of threads, each with its title and its aids."""
     return {
-        system: [(series.title, list(_aids(page, system, series))) for series in _series(page, system)]
-        for system in page.reckonings
+        shop: [(series.title, list(_aids(page, shop, series))) for series in _series(page, shop)]
+        for shop in page.reckonings
     }
 
 
@@ -88,24 +88,24 @@ def own_aid(page: TablePage) -> Markup:
     return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
 
 
-def _series(page: TablePage, system: str) -> Iterator[Series]:
+def _series(page: TablePage, shop: str) -> Iterator[Series]:
     shown = page.options.threads
-    return (series for key, series in page.library.series_in(system).items() if not shown or key in shown)
+    return (series for key, series in page.library.series_in(shop).items() if not shown or key in shown)
 
 
-def _aids(page: TablePage, system: str, series: Series) -> Iterator[Aid]:
+def _aids(page: TablePage, shop: str, series: Series) -> Iterator[Aid]:
     for thread in series.rows:
         try:
-            yield _aid(page, system, thread.size)
+            yield _aid(page, shop, thread.size)
         except (WorkingError, ValueError) as error:
-            yield Aid(thread.size, _anchor(page, system, thread.size), Markup(""), (), str(error))
+            yield Aid(thread.size, _anchor(page, shop, thread.size), Markup(""), (), str(error))
 
 
-def _aid(page: TablePage, system: str, thread: str) -> Aid:
-    reckoning = reckon(page.library, page.table, {"thread": thread, "shop": system})
+def _aid(page: TablePage, shop: str, thread: str) -> Aid:
+    reckoning = reckon(page.library, page.table, {"thread": thread, "shop": shop})
     texts = {symbol: reckoning.shop(symbol) for symbol in AID_SYMBOLS}
     lengths = {symbol: rounded_length(reckoning, symbol) for symbol in AID_SYMBOLS}
-    anchor = _anchor(page, system, thread)
+    anchor = _anchor(page, shop, thread)
     figure = drilling_aid(lengths, texts, thread, reckoning.system, f"aid-{anchor}")
     return Aid(thread, anchor, Markup(figure.svg), reckoning.working.warnings)
 

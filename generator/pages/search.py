@@ -116,7 +116,7 @@ def grid_entry(grid: Grid, in_words: bool) -> list[Any]:
         [row.head, *(cell if grid.is_number(place, cell) else "" for place, cell in enumerate(row.cells))]
         for row in grid.rows
     ]
-    return [grid.system, grid.name, grid.title, heads, [in_one(column) for column in zip(*rows, strict=True)]]
+    return [grid.shop, grid.name, grid.title, heads, [in_one(column) for column in zip(*rows, strict=True)]]
 
 
 def in_one(texts: Iterable[str]) -> str:

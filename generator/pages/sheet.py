@@ -83,7 +83,7 @@ class Grid:
 
     name: str
     title: str
-    system: str
+    shop: str
     corner: str
     columns: Sequence[Column]
     rows: Sequence[GridRow]
@@ -233,7 +233,7 @@ class SheetPage(ABC):
         self.options = options
         self.sheet = sheet
         self.systems = options.systems
-        self.reckonings: Reckonings = {system: reckon(library, sheet, {"shop": system}) for system in options.systems}
+        self.reckonings: Reckonings = {shop: reckon(library, sheet, {"shop": shop}) for shop in options.systems}
         self.checks: list[CheckResult] = [check_result(library, sheet, check) for check in sheet.checks]
         self.cautions: dict[str, Caution] = {key: library.cautions[key] for key in sheet.all_cautions}
 
@@ -299,18 +299,18 @@ class SheetPage(ABC):
         for table, key in sorted({(choices[name].table, text) for name, text in texts}):
             yield self.library.tables[table][key]
 
-    def givens(self, system: str) -> list[GivenLine]:
+    def givens(self, shop: str) -> list[GivenLine]:
         """What the worked example starts from."""
-        reckoning = self.reckonings[system]
+        reckoning = self.reckonings[shop]
         return [
             GivenLine(step.symbol, meaning(step.symbol), exact(reckoning, step), step.source)
             for step in reckoning.working.trail
             if step.by is None
         ]
 
-    def worked(self, system: str) -> list[WorkedLine]:
+    def worked(self, shop: str) -> list[WorkedLine]:
         """The steps of the worked example."""
-        reckoning = self.reckonings[system]
+        reckoning = self.reckonings[shop]
         return [worked_line(reckoning, step) for step in reckoning.working.trail if step.by is not None]
 
     def used_sources(self) -> set[str]:
@@ -329,8 +329,8 @@ class SheetPage(ABC):
     def files(self) -> dict[str, str]:
         """The CSV twin of each table, by file name."""
         twins = {f"{grid.name}.csv": grid.csv for grid in self.grids}
-        for system, reckoning in self.reckonings.items():
-            twins[f"working-{system}.csv"] = working_csv(reckoning)
+        for shop, reckoning in self.reckonings.items():
+            twins[f"working-{shop}.csv"] = working_csv(reckoning)
         twins["check-values.csv"] = checks_csv(self.checks)
         return twins
 

@@ -198,9 +198,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     for name, faults in site.spoilt.items():
         files[f"jobs/{name}.md"] = tidy(env.get_template("spoilt.md.j2").render(name=name, faults=faults))
     if site.jobs or site.spoilt:
-        files["jobs/index.md"] = tidy(
-            env.get_template("jobs.md.j2").render(reckonings=job_list(site.jobs, site.spoilt))
-        )
+        files["jobs/index.md"] = tidy(env.get_template("jobs.md.j2").render(jobs=job_list(site.jobs, site.spoilt)))
     pages = {name: made.page for name, made in parts.items()}
     groups = {group: [pages[name] for name in cards] for group, cards in site.cards_by_group.items()}
     if groups:

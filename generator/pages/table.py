@@ -35,10 +35,10 @@ class TablePage(SheetPage):
     def grids(self) -> Sequence[Grid]:
         """One grid a shop, and where the table says so one a value of a further input."""
         grids = [
-            self._grid(system, text, series)
-            for system in self.reckonings
-            for series in self._series(system)
-            for text in (self.run_values(self.table.each, system) if self.table.each else [""])
+            self._grid(shop, text, series)
+            for shop in self.reckonings
+            for series in self._series(shop)
+            for text in (self.run_values(self.table.each, shop) if self.table.each else [""])
         ]
         names = apart([grid.name for grid in grids])
         return [replace(grid, name=name) for grid, name in zip(grids, names, strict=True)]
@@ -60,15 +60,15 @@ class TablePage(SheetPage):
     @cached_property
     def plots(self) -> dict[str, Markup]:
         """The table drawn as curves, once a shop, where the table says of what."""
-        return {system: self._plot(self.table.plot, system) for system in self.reckonings} if self.table.plot else {}
+        return {shop: self._plot(self.table.plot, shop) for shop in self.reckonings} if self.table.plot else {}
 
-    def _plot(self, plot: Plot, system: str) -> Markup:
-        reckoning = self.reckonings[system]
+    def _plot(self, plot: Plot, shop: str) -> Markup:
+        reckoning = self.reckonings[shop]
         runs = self.table.runs[plot.curves]
         curves = [
             curve
-            for text in self.run_values(runs, system)
-            if (curve := self._curve(plot, system, self.run_name(runs, text), {plot.curves: text, "shop": system})).dots
+            for text in self.run_values(runs, shop)
+            if (curve := self._curve(plot, shop, self.run_name(runs, text), {plot.curves: text, "shop": shop})).dots
         ]
         along = meaning(plot.along).partition(":")[0]
         title = tr("{title}: {what} by {along}", title=self.table.title, what=meaning(plot.symbol), along=along)
@@ -81,15 +81,15 @@ class TablePage(SheetPage):
             "across": with_unit_after(along, reckoning.unit(plot.along)),
             "up": with_unit_after(meaning(plot.symbol).partition(",")[0], unit_of(reckoning, plot.symbol)),
         }
-        return Markup(curves_plot(curves, words, f"plot-{system}"))
+        return Markup(curves_plot(curves, words, f"plot-{shop}"))
 
-    def _curve(self, plot: Plot, system: str, name: str, inputs: dict[str, str]) -> Curve:
+    def _curve(self, plot: Plot, shop: str, name: str, inputs: dict[str, str]) -> Curve:
         """The table's own numbers as dots; between each two of them the formula, not rounded."""
 
         def worked(text: str) -> Reckoning:
             return reckon(self.library, self.table, {**inputs, plot.along: text}, extra=[plot.symbol])
 
-        values = self.run_values(self.table.runs[plot.along], system)
+        values = self.run_values(self.table.runs[plot.along], shop)
         rows = [(text, reckoning) for text in values if (reckoning := worked(text)).has(plot.symbol)]
         dots = [(reckoning.amount(plot.along), float(decimal(reckoning, plot.symbol))) for _, reckoning in rows]
         pieces = []
@@ -102,30 +102,30 @@ class TablePage(SheetPage):
             pieces.append([(reckoning.amount(plot.along), reckoning.amount(plot.symbol)) for reckoning in drawn])
         return Curve(name, dots, pieces)
 
-    def _series(self, system: str) -> list[str]:
+    def _series(self, shop: str) -> list[str]:
         """A table over all threads is made series by series; any other is made once."""
-        if self.table.over.input != "thread" or self.table.over.texts(self.systems[system]) is not None:
+        if self.table.over.input != "thread" or self.table.over.texts(self.systems[shop]) is not None:
             return [""]
         shown = self.options.threads
-        return [key for key in self.library.series_in(system) if not shown or key in shown]
+        return [key for key in self.library.series_in(shop) if not shown or key in shown]
 
-    def _grid(self, system: str, each: str, series: str) -> Grid:
+    def _grid(self, shop: str, each: str, series: str) -> Grid:
         over = self.table.over
-        fixed = {"shop": system} | ({self.table.each.input: each} if self.table.each else {})
+        fixed = {"shop": shop} | ({self.table.each.input: each} if self.table.each else {})
         threads = [thread.size for thread in self.library.series[series].rows] if series else None
-        values = threads or self.run_values(over, system)
-        columns = self._columns(system)
-        rows = [self._row(system, {**fixed, over.input: text}) for text in values]
+        values = threads or self.run_values(over, shop)
+        columns = self._columns(shop)
+        rows = [self._row(shop, {**fixed, over.input: text}) for text in values]
         parts = [
             self.library.series[series].title if series else "",
             self.run_name(self.table.each, each) if each else "",
         ]
         title = ", ".join(part for part in parts if part) or self.table.title
-        name = "-".join(part for part in ("table", system, series, slug(each)) if part)
-        return Grid(name, title, system, self.run_corner(over), columns, rows, series=series)
+        name = "-".join(part for part in ("table", shop, series, slug(each)) if part)
+        return Grid(name, title, shop, self.run_corner(over), columns, rows, series=series)
 
-    def _columns(self, system: str) -> list[Column]:
-        default = self.reckonings[system]
+    def _columns(self, shop: str) -> list[Column]:
+        default = self.reckonings[shop]
         across = self.table.across
         if across is None:
             return [
@@ -147,21 +147,21 @@ class TablePage(SheetPage):
                 words=self._kind(across),
                 safe=safe_way(across.symbol),
             )
-            for text in self.run_values(across, system)
+            for text in self.run_values(across, shop)
         ]
 
     def _kind(self, across: Across) -> str:
         """What the heads of columns are names of, where they are names."""
         return self.run_corner(across) if across.input in self.library.choices else ""
 
-    def _lacks(self, reckonings: Sequence[Reckoning], symbols: Sequence[str], system: str) -> list[Lack]:
+    def _lacks(self, reckonings: Sequence[Reckoning], symbols: Sequence[str], shop: str) -> list[Lack]:
         """Why cells of a row have no number, by the heads of their columns where these differ in it."""
         across = self.table.across
         found = [reckoning.working.reasons([symbol]) for reckoning, symbol in zip(reckonings, symbols, strict=True)]
         if across is None:
             return [Lack(reason) for reasons in found for reason in reasons]
         heads: dict[str, list[str]] = {}
-        for text, reasons in zip(self.run_values(across, system), found, strict=True):
+        for text, reasons in zip(self.run_values(across, shop), found, strict=True):
             for reason in reasons:
                 heads.setdefault(reason, []).append(self.run_name(across, text))
         return [
@@ -173,7 +173,7 @@ class TablePage(SheetPage):
         """A column's head in words: the table's own, else what the symbol means as far as its first colon."""
         return self.table.heads.get(symbol) or meaning(symbol).partition(":")[0]
 
-    def _row(self, system: str, inputs: dict[str, str]) -> GridRow:
+    def _row(self, shop: str, inputs: dict[str, str]) -> GridRow:
         over, across = self.table.over, self.table.across
         text = inputs[over.input]
         if across is None:
@@ -182,16 +182,16 @@ class TablePage(SheetPage):
             )
             reckonings, symbols = [reckoning] * len(self.table.columns), self.table.columns
         else:
-            values = self.run_values(across, system)
+            values = self.run_values(across, shop)
             reckonings = [
                 reckon(self.library, self.table, {**inputs, across.input: value}, extra=[across.symbol])
                 for value in values
             ]
             symbols = [across.symbol] * len(reckonings)
         cells = [self._cell(reckoning, symbol, text) for reckoning, symbol in zip(reckonings, symbols, strict=True)]
-        texts = {**self.reckonings[system].texts, "shop": system}
+        texts = {**self.reckonings[shop].texts, "shop": shop}
         default = all(texts.get(name) == value for name, value in inputs.items())
-        lacks = self._lacks(reckonings, symbols, system)
+        lacks = self._lacks(reckonings, symbols, shop)
         return GridRow(
             self.run_name(over, text), [cell for cell, _ in cells], [number for _, number in cells], default, lacks
         )

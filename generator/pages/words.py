@@ -105,9 +105,9 @@ def caution_html(text: Prose, systems: Mapping[str, System]) -> Markup:
 
 def turn_html(turn: Turn, reckonings: Reckonings) -> Markup:
     """Both texts of a condition, the one that does not stand hidden; where the shops differ, once a shop."""
-    holding = {system: reckoning.holds(turn.condition) for system, reckoning in reckonings.items()}
+    holding = {shop: reckoning.holds(turn.condition) for shop, reckoning in reckonings.items()}
     if len(set(holding.values())) > 1:
-        return for_each_shop({system: turn_html(turn, {system: reckoning}) for system, reckoning in reckonings.items()})
+        return for_each_shop({shop: turn_html(turn, {shop: reckoning}) for shop, reckoning in reckonings.items()})
     holds = next(iter(holding.values()))
     then, otherwise = (_written(found, reckonings) for found in (turn.then, turn.otherwise))
     html = f"<span{_marks(turn.condition, hidden=not holds)}>{then}</span>"
@@ -152,7 +152,7 @@ def linked(text: Prose, reckonings: Reckonings, cards: Mapping[str, Card]) -> Ma
 
 def value_html(name: str, reckonings: Reckonings) -> Markup:
     """A value in each shop's words, marked with its name: a live card finds it, and it leads to its working."""
-    text = for_each_shop({system: reckoning.told(Value(name)) for system, reckoning in reckonings.items()})
+    text = for_each_shop({shop: reckoning.told(Value(name)) for shop, reckoning in reckonings.items()})
     return Markup(f'<a data-s="{escape(name)}">{text}</a>')
 
 
