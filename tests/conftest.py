@@ -160,7 +160,9 @@ def cut_entry(path: Path, line: int) -> None:
     path.write_text("".join(lines[: line - 1] + lines[end:]), encoding="utf-8")
 
 
-def whole_job(library: Library, sheet: Sheet, inputs: Mapping[str, str], *, extra: Iterable[str] = ()) -> Reckoning:
+def whole_reckoning(
+    library: Library, sheet: Sheet, inputs: Mapping[str, str], *, extra: Iterable[str] = ()
+) -> Reckoning:
     """Work a sheet of which all that is wanted has a number; the reason is raised where one has none."""
     reckoning = reckon(library, sheet, inputs, extra=extra)
     for symbol in (*(symbol for symbol in sheet.named if symbol not in getattr(sheet, "trust", ())), *extra):

@@ -155,7 +155,7 @@ INPUTS: dict[str, list[dict[str, str]]] = {
 
 
 @cache
-def jobs_of(card: str) -> list[Reckoning]:
+def reckonings_of(card: str) -> list[Reckoning]:
     """A card worked with all of its inputs; a size that no shop stocks, or no model covers, is passed over."""
     sheet, found = LIBRARY.cards[card], []
     for inputs in INPUTS[card]:
@@ -241,7 +241,7 @@ def drawn(name: str, reckoning: Reckoning) -> Drawn:
 def all_drawn(name: str, cards: list[str] | None = None) -> list[Drawn]:
     """A drawing of every job of its cards; one that needs a number that there is none of is passed over."""
     found = []
-    for reckoning in (reckoning for card in cards or CARDS_OF[name] for reckoning in jobs_of(card)):
+    for reckoning in (reckoning for card in cards or CARDS_OF[name] for reckoning in reckonings_of(card)):
         with suppress(WorkingError):
             found.append(drawn(name, reckoning))
     assert len(found) >= 5, name

@@ -348,7 +348,7 @@ class House:
         self.paths = {name: paths(data) for name, data in self.files.items()}
         self.known = {key: block for data in self.files.values() for key, block in Writing(data).blocks.items()}
         self.sheets = [name.removesuffix(".yaml") for name, _ in self.library.sheets()]
-        self.reckonings = [f"jobs/{name}" for name in self.library.job_sheets]
+        self.job_sheets = [f"jobs/{name}" for name in self.library.job_sheets]
         self.words = {name: {*re.findall(r"[\w-]+", self.texts[f"{name}.yaml"])} for name in self.sheets}
         self.passed: list[Passed] = []
         gc.collect()
@@ -371,11 +371,11 @@ class House:
         """What is checked and rendered for a changed file: a sheet itself; of what others take from one that may, now and
         then a second, whichever it is, and seldom a job sheet."""
         stem = name.removesuffix(".yaml")
-        if stem in (*self.sheets, *self.reckonings):
+        if stem in (*self.sheets, *self.job_sheets):
             return [stem]
         likely = [one for one in self.sheets if mutant.names & self.words[one]] or self.sheets
         few = [chance.choice(likely), *([] if chance.randrange(10) else [chance.choice(self.sheets)])]
-        return few if chance.randrange(400) or not self.reckonings else [*few, chance.choice(self.reckonings)]
+        return few if chance.randrange(400) or not self.job_sheets else [*few, chance.choice(self.job_sheets)]
 
     def tried(self, name: str, mutant: Spoilt, chance: random.Random) -> Tried:
         """Check the folder with a spoilt file; what passes waits to be rendered."""
@@ -410,7 +410,7 @@ class House:
 
     def wrong_in_all(self, wrong: str, name: str, mutant: Spoilt, writing: Writing) -> str:
         """What stays wrong of it where all sheets are checked: others may tell before of what has these fail."""
-        self.kept.ask([*self.sheets, *self.reckonings])
+        self.kept.ask([*self.sheets, *self.job_sheets])
         try:
             load_checked(self.root, self.kept)
         except Faults as error:

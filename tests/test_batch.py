@@ -126,7 +126,7 @@ JOBS: list[dict[str, str]] = [
 ]
 
 
-def jobs_of(library: Library, card: Card) -> list[Reckoning]:
+def reckonings_of(library: Library, card: Card) -> list[Reckoning]:
     """The card worked for those of the jobs that are in its range."""
     found = []
     for inputs in JOBS:
@@ -143,7 +143,7 @@ def jobs_of(library: Library, card: Card) -> list[Reckoning]:
 def test_a_mix_reaches_for_all_that_the_steps_take_out_of_it(library: Library, name: str) -> None:
     """Weighed out = used + kept + left in syringes + waste, in grams, and the waste no less than nothing."""
     card = library.cards[name]
-    reckonings = jobs_of(library, card)
+    reckonings = reckonings_of(library, card)
     assert len(reckonings) >= 4
     for reckoning in reckonings:
         value = reckoning.working.values
@@ -175,7 +175,7 @@ def test_a_mix_reaches_for_all_that_the_steps_take_out_of_it(library: Library, n
 
 @pytest.mark.parametrize("name", sorted(WORK))
 def test_the_mixes_do_the_job_and_none_is_more_than_a_cup(library: Library, name: str) -> None:
-    for reckoning in jobs_of(library, library.cards[name]):
+    for reckoning in reckonings_of(library, library.cards[name]):
         value = reckoning.working.values
         assert value["n_m"] * value["N_m"] >= value["N"] - 1e-9
         assert value["m_r"] + value["m_h"] <= max(value["m_c"], value["m_min"]) * (1 + 1e-9)

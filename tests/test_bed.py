@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_job, whole_working
+from conftest import LIBRARY, whole_reckoning, whole_working
 from generator.errors import AmbiguousFormula, MissingGiven, NoStock, OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import bed
@@ -22,7 +22,7 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def table(name: str, **inputs: str) -> Reckoning:
-    return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
+    return whole_reckoning(LIBRARY, LIBRARY.reference[name], inputs)
 
 
 # Worked with a pocket calculator, the numbers in SI units; the name of the formula's function tells apart two of a symbol.
@@ -275,7 +275,7 @@ def test_a_gap_in_place_of_the_radius() -> None:
     """A sheet that asks for the gap instead works the radius from it."""
     sheet = LIBRARY.reference["bed-crowned"]
     trimmed = sheet.model_copy(update={"givens": {key: ask for key, ask in sheet.givens.items() if key != "R_c"}})
-    values = whole_job(LIBRARY, trimmed, {"g_c": "10 mm", "l_s": "600 mm"}).working.values
+    values = whole_reckoning(LIBRARY, trimmed, {"g_c": "10 mm", "l_s": "600 mm"}).working.values
     assert values["R_c"] == pytest.approx(4.505)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 import pytest
 
-from conftest import LIBRARY, whole_job, whole_working
+from conftest import LIBRARY, whole_reckoning, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import deck
@@ -81,5 +81,5 @@ def test_a_countersink_wider_than_its_plug_is_warned_of() -> None:
 
 def test_the_mark_errs_to_the_shallow_side() -> None:
     """A mark set too deep would let the drill into the inner skin."""
-    reckoning = whole_job(LIBRARY, LIBRARY.cards["bedded-cored"], {"o_sk": "6.7 mm"})
+    reckoning = whole_reckoning(LIBRARY, LIBRARY.cards["bedded-cored"], {"o_sk": "6.7 mm"})
     assert reckoning.shop("M_sk").replace("\N{NO-BREAK SPACE}", " ") == "34 mm"

@@ -11,7 +11,19 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from drawings import CARDS_OF, LIBRARY, SVG, Drawn, all_drawn, drawings_of, drawn, drawn_by, jobs_of, overlap, points
+from drawings import (
+    CARDS_OF,
+    LIBRARY,
+    SVG,
+    Drawn,
+    all_drawn,
+    drawings_of,
+    drawn,
+    drawn_by,
+    overlap,
+    points,
+    reckonings_of,
+)
 
 from generator.figures import FIGURES, draw, figure, parts
 from generator.model.schema import LabelWords
@@ -243,7 +255,7 @@ def test_a_card_draws_its_steps_and_a_failure(card: str) -> None:
 
 def test_the_laws_see_what_is_wrong() -> None:
     """A law that cannot be broken is none."""
-    one = drawn("worn-redrilled", jobs_of("worn-hole")[0])
+    one = drawn("worn-redrilled", reckonings_of("worn-hole")[0])
 
     def spoilt(change: str, to: str) -> list[Drawn]:
         assert change in one.figure.svg

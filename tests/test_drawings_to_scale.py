@@ -7,7 +7,7 @@ import math
 import xml.etree.ElementTree as ET
 
 import pytest
-from drawings import LIBRARY, Drawn, all_drawn, drawn, extent, jobs_of, path_points, points
+from drawings import LIBRARY, Drawn, all_drawn, drawn, extent, path_points, points, reckonings_of
 
 from generator.figures import bench_steps, deck_steps, parts
 from generator.figures.broken import BrokenScene, kept, wave
@@ -249,7 +249,7 @@ def test_a_bush_is_true_to_scale() -> None:
 
 def test_the_rising_epoxy_is_what_was_put_in() -> None:
     """The bush half in: epoxy round it and under it make up the amount."""
-    one = drawn("bush-push", jobs_of("bonded-bush")[4])
+    one = drawn("bush-push", reckonings_of("bonded-bush")[4])
     hole, epoxy, bush = one.box("hole"), one.box("epoxy"), one.box("bush")
     scale = (hole[3] - hole[1]) / one.values["B_bu"]
     stands, inside = (epoxy[2] - epoxy[0]) / scale, (bush[2] - epoxy[0]) / scale
@@ -258,7 +258,7 @@ def test_the_rising_epoxy_is_what_was_put_in() -> None:
 
 
 def test_the_proud_bush_stands_as_far_out_as_the_right_one_stands_in() -> None:
-    one = drawn("bush-height", jobs_of("bonded-bush")[0])
+    one = drawn("bush-height", reckonings_of("bonded-bush")[0])
     below, proud = one.box("hole", 0)[0], one.box("hole", 1)[0]
     scale = one.size("hole")[1] / one.values["B_bu"]
     assert (one.box("bush", 0)[0] - below) / scale == pytest.approx(one.values["s_bu"], rel=0.05)
@@ -317,7 +317,7 @@ def test_a_plate_is_to_scale() -> None:
 
 def test_a_seat_behind_a_plate_has_its_mean_thickness() -> None:
     """The uneven wood's gap over the whole plate."""
-    for reckoning in jobs_of("backing-plate"):
+    for reckoning in reckonings_of("backing-plate"):
         plate = read_backing(reckoning.working.values)
         gaps = [plate.gap(plate.b * ((step + 0.5) / 1000 - 0.5)) for step in range(1000)]
         assert sum(gaps) / len(gaps) == pytest.approx(plate.t, rel=1e-6)

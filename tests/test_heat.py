@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_job, whole_working
+from conftest import LIBRARY, whole_reckoning, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import heat
@@ -23,11 +23,11 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def removal(**inputs: str) -> Reckoning:
-    return whole_job(LIBRARY, LIBRARY.reference["heat-removal"], inputs)
+    return whole_reckoning(LIBRARY, LIBRARY.reference["heat-removal"], inputs)
 
 
 def by_length(**inputs: str) -> Reckoning:
-    return whole_job(LIBRARY, LIBRARY.reference["heat-by-length"], inputs)
+    return whole_reckoning(LIBRARY, LIBRARY.reference["heat-by-length"], inputs)
 
 
 # Worked with a pocket calculator, step by step, the numbers in SI units.

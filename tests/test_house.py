@@ -38,7 +38,7 @@ ROOMS = [
     ["model"],
     ["kept"],
     ["working"],
-    ["job"],
+    ["reckoning"],
     ["evidence"],
     ["jobs"],
     ["notation", "published"],
@@ -171,7 +171,7 @@ def test_every_key_of_a_card_is_in_the_docs() -> None:
     from generator.model.own_shop import OwnEpoxy, OwnFiller, OwnHardener, OwnShop
     from generator.model.series import Joint, Measured, Published, TestSeries, Trusted
 
-    reckonings = (OnTheJob, Bore, Buy, JobSheet, Conditions, Fitting, Load, ShopSizes)
+    jobs = (OnTheJob, Bore, Buy, JobSheet, Conditions, Fitting, Load, ShopSizes)
     for model in (
         Card,
         Given,
@@ -182,7 +182,7 @@ def test_every_key_of_a_card_is_in_the_docs() -> None:
         Over,
         Across,
         Row,
-        *reckonings,
+        *jobs,
         TestSeries,
         Joint,
         Measured,

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from yield_limits import Joint, bearing, reference
 
-from conftest import HOUSE, LIBRARY, whole_job
+from conftest import HOUSE, LIBRARY, whole_reckoning
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY, Formula
 from generator.formulas import lateral
@@ -201,7 +201,7 @@ def test_without_a_gap_the_form_with_a_gap_is_the_printed_one(
 
 def worked(card: str = "bonded-stepped-hole", **inputs: str) -> dict[str, float]:
     sheet = LIBRARY.cards.get(card) or LIBRARY.reference[card]
-    return whole_job(LIBRARY, sheet, inputs, extra=["F_y", "F_yl", "R_y", "chi_y"]).working.values
+    return whole_reckoning(LIBRARY, sheet, inputs, extra=["F_y", "F_yl", "R_y", "chi_y"]).working.values
 
 
 # Wood, its oven-dry specific gravity, thread and its root in mm.
@@ -310,7 +310,8 @@ def test_at_half_the_distance_half_the_load(card: str) -> None:
 
 def test_end_grain_keeps_a_tenth_of_the_pressure() -> None:
     across, end = (
-        whole_job(LIBRARY, LIBRARY.cards["blind-stud"], {"grain": grain}, extra=["f_h"]) for grain in ("across", "end")
+        whole_reckoning(LIBRARY, LIBRARY.cards["blind-stud"], {"grain": grain}, extra=["f_h"])
+        for grain in ("across", "end")
     )
     assert end.working.values["f_h"] == pytest.approx(across.working.values["f_h"] / 10)
 
@@ -345,15 +346,15 @@ def test_outside_the_range_there_is_no_side_load(card: str, inputs: dict[str, st
 
 def test_wood_that_splits_beside_a_screw_is_trusted_with_no_pull_along_it_either() -> None:
     card = LIBRARY.cards["bonded-screw"]
-    assert whole_job(LIBRARY, card, {}, extra=["F_sc"]).working.values["F_sc"] > 0
+    assert whole_reckoning(LIBRARY, card, {}, extra=["F_sc"]).working.values["F_sc"] > 0
     for near in ({"a_e": "15 mm"}, {"a_z": "15 mm"}):
         with pytest.raises(OutOfRange, match="along a screw nearer to an edge or an end"):
-            whole_job(LIBRARY, card, near, extra=["F_sc"])
+            whole_reckoning(LIBRARY, card, near, extra=["F_sc"])
 
 
 def test_what_costs_the_load_is_said() -> None:
     def warned(**inputs: str) -> list[str]:
-        reckoning = whole_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], inputs, extra=["F_y"])
+        reckoning = whole_reckoning(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], inputs, extra=["F_y"])
         return [text for text in reckoning.working.warnings if "side load is less" in text]
 
     along = {"grain": "along"}
@@ -387,7 +388,7 @@ def test_the_side_load_follows_the_spacing_that_the_base_has_room_for(
 
 
 def angled(degrees: float, **inputs: str) -> Reckoning:
-    return whole_job(LIBRARY, LIBRARY.reference["angled-pull"], {"theta_p": f"{degrees} deg", **inputs})
+    return whole_reckoning(LIBRARY, LIBRARY.reference["angled-pull"], {"theta_p": f"{degrees} deg", **inputs})
 
 
 def test_at_no_angle_more_than_along_or_than_the_shares_allow() -> None:
@@ -406,10 +407,10 @@ def test_at_no_angle_more_than_along_or_than_the_shares_allow() -> None:
 def test_every_card_combines_its_own_loads(card: str) -> None:
     """At 0 degrees what the card gives along, at 90 what it gives across, and between less than the greater."""
     sheet = LIBRARY.cards[card]
-    assert sheet.reckoning
-    pull, (side,), (both,) = (sheet.reckoning.carries[act] for act in ("pull", "side", "angled"))
+    assert sheet.job
+    pull, (side,), (both,) = (sheet.job.carries[act] for act in ("pull", "side", "angled"))
     loads = [
-        whole_job(LIBRARY, sheet, {"theta_p": f"{angle} deg"}, extra=[*pull, side, both]).working.values
+        whole_reckoning(LIBRARY, sheet, {"theta_p": f"{angle} deg"}, extra=[*pull, side, both]).working.values
         for angle in (0, 45, 90)
     ]
     assert loads[0][both] == pytest.approx(min(loads[0][symbol] for symbol in pull))

@@ -144,26 +144,26 @@ def field_texts(field: Field) -> Texts:
     return lambda chance: chance.choice(sizes)
 
 
-def random_job(fields: list[Field]) -> Callable[[Random], tuple[str, dict[str, str]]]:
+def random_inputs(fields: list[Field]) -> Callable[[Random], tuple[str, dict[str, str]]]:
     """A shop and some inputs; in one job of ten a typed field is spoilt."""
     texts = {field.name: field_texts(field) for field in fields}
     typed = sorted(field.name for field in fields if field.kind in ("number", "ratio"))
 
-    def reckoning(chance: Random) -> tuple[str, dict[str, str]]:
+    def drawn(chance: Random) -> tuple[str, dict[str, str]]:
         names = chance.sample(sorted(texts), chance.randint(1, min(8, len(texts))))
         inputs = {name: texts[name](chance) for name in names}
         if chance.random() < 0.1:
             inputs[chance.choice(typed)] = chance.choice(SPOILT)
         return chance.choice(SYSTEMS), inputs
 
-    return reckoning
+    return drawn
 
 
 @cache
 def drawn_jobs(card: str) -> list[tuple[str, dict[str, str]]]:
     """As many different jobs as asked for, drawn by lot, the default job of each shop first."""
-    chance, reckoning = Random(card), random_job(card_fields(LIBRARY, LIBRARY.cards[card]))
-    drawn = [reckoning(chance) for _ in range(INPUTS + 50)]
+    chance, draw = Random(card), random_inputs(card_fields(LIBRARY, LIBRARY.cards[card]))
+    drawn = [draw(chance) for _ in range(INPUTS + 50)]
     found = {json.dumps(one, sort_keys=True): one for one in drawn}
     assert len(found) >= INPUTS, f"{len(found)} different jobs"
     return [*((system, {}) for system in SYSTEMS), *found.values()]
@@ -178,7 +178,7 @@ def in_node(
     answers: list[dict[str, Any]] = node(
         BATCH,
         [script, drawings, HOUSE / "docs/assets/live.js"],
-        [(*reckoning, place < DRAWINGS) for place, reckoning in enumerate(drawn)],
+        [(*asked, place < DRAWINGS) for place, asked in enumerate(drawn)],
     )
     return answers
 
@@ -280,7 +280,7 @@ def test_node_works_a_card_as_python_does(card: str, tmp_path: Path) -> None:
     drawn = drawn_jobs(card)
     answers = in_node(card, drawn, tmp_path)
     assert len(answers) == len(drawn) > INPUTS
-    ours = [in_python(card, *reckoning, theirs) for reckoning, theirs in zip(drawn, answers, strict=True)]
+    ours = [in_python(card, *asked, theirs) for asked, theirs in zip(drawn, answers, strict=True)]
     wrong = [
         f"{system} {inputs}: {difference}"
         for (system, inputs), theirs, own in zip(drawn, answers, ours, strict=True)

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad, solve_ivp
 
-from conftest import LIBRARY, whole_job, whole_working
+from conftest import LIBRARY, whole_reckoning, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import load as subject
@@ -261,7 +261,7 @@ def test_what_is_allowed_is_rounded_down() -> None:
 )
 def test_outside_there_is_no_number(name: str, inputs: Mapping[str, str], words: str) -> None:
     with pytest.raises(OutOfRange, match=words):
-        whole_job(LIBRARY, LIBRARY.reference[name], inputs)
+        whole_reckoning(LIBRARY, LIBRARY.reference[name], inputs)
 
 
 @pytest.mark.parametrize(

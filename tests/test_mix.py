@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import CARD, LIBRARY, whole_job
+from conftest import CARD, LIBRARY, whole_reckoning
 from generator.bench import numbers
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
@@ -24,7 +24,7 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def table(name: str, **inputs: str) -> Reckoning:
-    return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
+    return whole_reckoning(LIBRARY, LIBRARY.reference[name], inputs)
 
 
 BY_HAND = [
@@ -119,9 +119,9 @@ def test_only_what_holds_a_thread_is_worked_on_a_bonded_card(filler: str) -> Non
     assert never == (read_symbol("k_u", row.gives["k_u"]) == 0)
     if never:
         with pytest.raises(OutOfRange, match="never goes round a loaded fastener"):
-            whole_job(LIBRARY, LIBRARY.cards[CARD], {"filler": filler})
+            whole_reckoning(LIBRARY, LIBRARY.cards[CARD], {"filler": filler})
     else:
-        assert whole_job(LIBRARY, LIBRARY.cards[CARD], {"filler": filler}).working.values["m_f"] > 0
+        assert whole_reckoning(LIBRARY, LIBRARY.cards[CARD], {"filler": filler}).working.values["m_f"] > 0
     assert table("fillers", filler=filler).working.values["V_y"] > 0
 
 

@@ -103,8 +103,8 @@ def harbour(tmp_path_factory: pytest.TempPathFactory) -> Library:
         with speaking(read_language("de", [SHIPPED])):
             for kind in ("card", "table", "job"):
                 start(kind, "our-own", set_to, first_file)
-    reckoning = mine / "jobs/our-own.yaml"
-    reckoning.write_text(reckoning.read_text(encoding="utf-8").replace("Heckklampe", "Mastspur"), encoding="utf-8")
+    job_sheet = mine / "jobs/our-own.yaml"
+    job_sheet.write_text(job_sheet.read_text(encoding="utf-8").replace("Heckklampe", "Mastspur"), encoding="utf-8")
     return load_checked((SHIPPED, mine))
 
 
@@ -122,7 +122,7 @@ def test_what_a_command_begins_is_whole(harbour: Library) -> None:
     conditions = harbour.job_sheets["our-own"].conditions
     assert (conditions.resin, conditions.ratio, conditions.hardener) == ("own", "100:38 by weight", "slow")
     assert (str(conditions.temperature), harbour.job_sheets["our-own"].fittings[0].given["thread"]) == ("18 degC", "M6")
-    own = SiteOptions(cards=("our-own", CARD), tables=("our-own",), reckonings=("our-own",))
+    own = SiteOptions(cards=("our-own", CARD), tables=("our-own",), jobs=("our-own",))
     files = site_files(harbour, own.of(harbour))
     assert {"cards/our-own.md", "cards/our-own/drawings.js", "tables/our-own.md", "jobs/our-own.md"} <= files.keys()
 
@@ -251,7 +251,7 @@ def test_what_cannot_be_worked_here_is_left_out_or_set_back_and_told(harbour: Li
         False,
         False,
     ]
-    assert SiteOptions(cards=(), tables=(), reckonings=()).shows("mine/sources.yaml")
+    assert SiteOptions(cards=(), tables=(), jobs=()).shows("mine/sources.yaml")
     with pytest.raises(BondwrightError, match="'worn-hole' cannot be worked in this shop"):
         SiteOptions(cards=("worn-hole",)).of(harbour)
 
@@ -308,9 +308,7 @@ def test_headings_stand_in_the_order_of_their_file_and_one_of_ones_own_after_the
 
 def test_five_cards_take_one_line_and_leave_no_dead_link(harbour: Library) -> None:
     five = ("mixing", CARD, "cast-thread", "bedded-solid", "heat-removal")
-    options = SiteOptions(
-        "metric", threads=("metric-coarse",), cards=five, tables=("threads", "fillers"), reckonings=()
-    )
+    options = SiteOptions("metric", threads=("metric-coarse",), cards=five, tables=("threads", "fillers"), jobs=())
     files = site_files(harbour, options.of(harbour))
     assert [name for name in files if re.fullmatch(r"cards/[^/]+\.md", name)] == [
         *(f"cards/{name}.md" for name in five),
@@ -336,7 +334,7 @@ def test_five_cards_take_one_line_and_leave_no_dead_link(harbour: Library) -> No
 
 
 def test_a_site_of_tables_alone_has_no_page_of_cards_and_no_dead_link(harbour: Library) -> None:
-    files = site_files(harbour, SiteOptions("metric", cards=(), tables=("threads",), reckonings=()).of(harbour))
+    files = site_files(harbour, SiteOptions("metric", cards=(), tables=("threads",), jobs=()).of(harbour))
     assert "tables/threads.md" in files
     assert not [name for name in files if name.startswith(("cards/", "jobs/")) or name == "print/handout.md"]
     led = {link for text in files.values() for link in re.findall(r"\]\(([^()\s#?]+\.md)", text)}
@@ -357,7 +355,7 @@ def test_the_whole_card_that_the_docs_teach_is_one(tmp_path: Path) -> None:
     library = load_checked((SHIPPED, own_folder(tmp_path, **{"cards__beam-bolt": whole})), job_sheets="none")
     assert whole.count("\n") < 120
     assert 5 <= len(library.cards["beam-bolt"].steps) <= 7
-    options = SiteOptions(cards=("beam-bolt",), tables=(), reckonings=()).of(library)
+    options = SiteOptions(cards=("beam-bolt",), tables=(), jobs=()).of(library)
     page = site_files(library, options)["cards/beam-bolt.md"]
     # 8 mm and 5/16 in with the slack of each shop, half a millimetre and 1/64 in.
     for hole in ("8.5\N{NO-BREAK SPACE}mm", "21/64\N{NO-BREAK SPACE}in"):

@@ -77,7 +77,7 @@ def test_the_same_input_gives_the_same_bytes(library: Library, files: Mapping[st
 
 def test_no_page_tells_what_was_written_before_it(library: Library) -> None:
     """A process that remembers nothing yet writes the same in English whether it has written German or not."""
-    options = SiteOptions(cards=(CARD,), tables=("bond-capacity",), reckonings=())
+    options = SiteOptions(cards=(CARD,), tables=("bond-capacity",), jobs=())
     written: list[list[dict[str, str]]] = []
     for languages in ([None], [Language("de", {}), None]):
         for module in [module for name, module in sys.modules.items() if name.startswith("generator.")]:
@@ -185,7 +185,7 @@ def test_one_shop_only(library: Library) -> None:
 
 
 def test_thread_series_shown(library: Library) -> None:
-    files = site_files(library, SiteOptions(threads=("metric-coarse",), tables=(), reckonings=()))
+    files = site_files(library, SiteOptions(threads=("metric-coarse",), tables=(), jobs=()))
     by_thread = [name for name, card in library.cards.items() if card.table and not card.table.over]
     shown = [name for name in files if "sizes-" in name and name.split("/")[1] in by_thread]
     assert shown == [f"cards/{name}/sizes-metric-coarse.csv" for name in by_thread]

@@ -108,42 +108,42 @@ class Law:
         self.apart()
 
     def of_share(self, share: Share) -> None:
-        one, reckoning = share.worked, of_card(share.worked)
+        one, job = share.worked, of_card(share.worked)
         lines = lines_of(self.library, one)
         own = [slot for slot in self.plan.clock.slots if slot.lot == share.name and slot.part >= 0]
         waited, fresh, mixed = [self.conditions.begins] * share.pieces, list[int](), -1
         for place, line in enumerate(lines):
-            if line.key == reckoning.get("mix"):
+            if line.key == job.get("mix"):
                 begun, mixed = self.of_layers(share)
                 assert begun >= max(waited)
                 assert all(begun - end <= size("fresh") for end in fresh)
-                waited = [mixed + (line.wait if line.key not in reckoning.get("wait_first", []) else 0)] * share.pieces
+                waited = [mixed + (line.wait if line.key not in job.get("wait_first", []) else 0)] * share.pieces
                 continue
             if not line.hands:
                 waited = [max(end, mixed + line.wait) if line.cures else end + line.wait for end in waited]
                 continue
-            held = place + 1 < len(lines) and lines[place + 1].key in reckoning.get("unbroken", [])
+            held = place + 1 < len(lines) and lines[place + 1].key in job.get("unbroken", [])
             teams = self.conditions.teams_for(one.staying(place + 1))
             takes = line.hands + (line.wait if held else 0)
             each = each_piece([slot for slot in own if line_of(one, slot.part) == place], teams, takes)
             assert len(each) == share.pieces, (share.name, line.key)
             assert [sum(slot.end - slot.start for slot in slots) for slots in each] == [takes] * share.pieces
             starts, ends = sorted(slots[0].start for slots in each), sorted(slots[-1].end for slots in each)
-            pause = line.wait if line.key in reckoning.get("wait_first", []) else 0
+            pause = line.wait if line.key in job.get("wait_first", []) else 0
             ready = [max(end, mixed + pause) if line.cures and pause else end + pause for end in waited]
             assert all(start >= soonest for start, soonest in zip(starts, ready, strict=True)), (share.name, line.key)
-            if line.key in reckoning.get("unbroken", []):
+            if line.key in job.get("unbroken", []):
                 assert starts == waited
-            if line.key == reckoning.get("look"):
+            if line.key == job.get("look"):
                 assert (
                     mixed + size("look", "earliest")
                     <= starts[0]
                     <= mixed + size("look", "latest") + self.rounds(share, line)
                 )
-            if line.key in reckoning.get("by", {}):
+            if line.key in job.get("by", {}):
                 (batch,) = self.batches(share)[-1:]
-                assert ends[-1] <= batch.start + printed(one.reckoning, reckoning["by"][line.key])
-            if line.key in reckoning.get("fresh", []):
+                assert ends[-1] <= batch.start + printed(one.reckoning, job["by"][line.key])
+            if line.key in job.get("fresh", []):
                 fresh += ends
             after = 0 if pause or held else line.wait
             waited = [max(end, mixed + after) if line.cures and after else end + after for end in ends]
@@ -190,10 +190,10 @@ class Law:
             return
         fills, more = dict[str, float](), 0.0
         for share in batch.shares:
-            one, reckoning = share.worked, of_card(share.worked)
-            each = round(one.reckoning.working.values[reckoning["each"]]) if "each" in reckoning else 1
-            fills[share.name] = printed(one.reckoning, reckoning["fill"]) * each
-            (line,) = [line for line in lines_of(self.library, one) if line.key == reckoning["mix"]]
+            one, job = share.worked, of_card(share.worked)
+            each = round(one.reckoning.working.values[job["each"]]) if "each" in job else 1
+            fills[share.name] = printed(one.reckoning, job["fill"]) * each
+            (line,) = [line for line in lines_of(self.library, one) if line.key == job["mix"]]
             alike = round(one.reckoning.working.values["N"]) if "N" in RAW[one.fitting.card]["givens"] else 1
             more = max(more, line.hands / alike - self.plan.prepare - fills[share.name])
         loads = [sum(fills[name] * count for name, count in team.items()) for team in batch.dealt]
@@ -231,12 +231,12 @@ HELD = re.compile(r"hold(s|ing)? (the|each) (head|bolt)|the head held", re.I)
 @pytest.mark.parametrize("name", JOBS)
 def test_lines_are_what_their_words_say(name: str) -> None:
     """What is open is kept from heat, and what is made ready to bond is bonded soon."""
-    reckoning, plan = RAW[name]["job"], RAW[name]["plan"]
-    assert {row["id"] for row in plan if OPEN.search(row["what"])} <= {*reckoning.get("fumes", [])}
-    if "mix" in reckoning:
-        assert {row["id"] for row in plan if READY.search(row["what"])} <= {*reckoning.get("fresh", [])}
-    if any(row["shop"] == "compound" for row in reckoning.get("buy", [])):
-        assert {"bed", "refit", "fit", "try"} & {*reckoning["fumes"]}
+    job, plan = RAW[name]["job"], RAW[name]["plan"]
+    assert {row["id"] for row in plan if OPEN.search(row["what"])} <= {*job.get("fumes", [])}
+    if "mix" in job:
+        assert {row["id"] for row in plan if READY.search(row["what"])} <= {*job.get("fresh", [])}
+    if any(row["shop"] == "compound" for row in job.get("buy", [])):
+        assert {"bed", "refit", "fit", "try"} & {*job["fumes"]}
 
 
 @pytest.mark.parametrize("name", sorted(name for name in JOBS if "compound" in RAW[name]["givens"]))

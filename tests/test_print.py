@@ -150,17 +150,15 @@ class Press:
     site: Path
     pdf: Path
 
-    def open(
-        self, path: str, shop: str = "", reckoning: Mapping[str, str] | None = None, *, whole: bool = False
-    ) -> Page:
+    def open(self, path: str, shop: str = "", inputs: Mapping[str, str] | None = None, *, whole: bool = False) -> Page:
         """A page of the site as it comes or as a reader sets it, a card with its second sheet or without. What stands
         there already is not loaded again."""
         address = (self.site / path / "index.html").as_uri()
         if re.split("[?#]", self.page.url)[0] != address:
             self.page.goto(address)
         show(self.page, "screen")
-        own = {name: text for name, text in (reckoning or {}).items() if name != "shop"}
-        if shop := shop or (reckoning or {}).get("shop", ""):
+        own = {name: text for name, text in (inputs or {}).items() if name != "shop"}
+        if shop := shop or (inputs or {}).get("shop", ""):
             self.page.locator(f"#bw-shop-{shop}").evaluate("choice => choice.click()")
         self.page.evaluate(SET, own)
         if own:
@@ -235,13 +233,13 @@ JOBS = {
 }
 
 
-def taken(name: str, reckoning: Mapping[str, str]) -> dict[str, str]:
+def taken(name: str, inputs: Mapping[str, str]) -> dict[str, str]:
     """What a card asks for of a job, and has in its range."""
-    card, found = LIBRARY.cards[name], {"shop": reckoning["shop"]}
-    for key in (key for key in reckoning if key in card.givens):
+    card, found = LIBRARY.cards[name], {"shop": inputs["shop"]}
+    for key in (key for key in inputs if key in card.givens):
         with suppress(InputError):
-            reckon(LIBRARY, card, {"shop": reckoning["shop"], key: reckoning[key]})
-            found[key] = reckoning[key]
+            reckon(LIBRARY, card, {"shop": inputs["shop"], key: inputs[key]})
+            found[key] = inputs[key]
     return found
 
 
@@ -251,7 +249,7 @@ def test_a_card_prints_as_a_bench_side_and_what_explains_it(press: Press, name: 
     second sheet as well."""
     card, whole = LIBRARY.cards[name], setting == "bare"
     own = taken(name, JOBS[setting])
-    page = press.open(f"cards/{name}", reckoning=own, whole=whole)
+    page = press.open(f"cards/{name}", inputs=own, whole=whole)
     pages = press.print("A4" if setting == "as it came" else "Letter")
     stops = shown_in_print(page, ".bw-stop")
     # All that is told to do it, and not to be hurt, fits on the back; with all the rest it fills more than one side. A
@@ -302,7 +300,7 @@ def test_what_to_do_where_a_step_went_wrong_gives_way_last_but_the_loads(
     press: Press, name: str, paper: str, own: dict[str, str]
 ) -> None:
     """A sign to stop is worth more than how a load was reckoned."""
-    page = press.open(f"cards/{name}", reckoning=own)
+    page = press.open(f"cards/{name}", inputs=own)
     pages = press.print(paper)
     text = words(pages[1:], body_only=True)
     assert len(pages) == 2
@@ -368,7 +366,7 @@ def bench_faults(page: Page, sheet: Side) -> list[str]:
 def test_a_card_with_a_slip_prints_what_is_wrong_on_one_side(press: Press) -> None:
     """A depth that is none, the second sheet asked for or not."""
     for whole in (False, True):
-        page = press.open("cards/bonded-stepped-hole", reckoning={"shop": "metric", "T": "-5 mm"}, whole=whole)
+        page = press.open("cards/bonded-stepped-hole", inputs={"shop": "metric", "T": "-5 mm"}, whole=whole)
         assert len(press.print("A4")) == 1
         (said,) = shown_in_print(page, ".bw-stop")
         assert said == squashed("Stop here. Hole depth: for a through hole, the thickness of the wood: give 0 or more")
@@ -608,11 +606,11 @@ SET_AIDS = [
 ]
 
 
-@pytest.mark.parametrize(("card", "job", "spacing", "millimetres"), SET_AIDS)
+@pytest.mark.parametrize(("card", "inputs", "spacing", "millimetres"), SET_AIDS)
 def test_a_drilling_aid_follows_the_numbers_set_on_a_card(
-    press: Press, card: str, reckoning: dict[str, str], spacing: str, millimetres: float
+    press: Press, card: str, inputs: dict[str, str], spacing: str, millimetres: float
 ) -> None:
-    page = press.open(f"cards/{card}", reckoning=reckoning)
+    page = press.open(f"cards/{card}", inputs=inputs)
     page.locator(".bw-to-aid a").dispatch_event("pointerdown")
     link = page.locator(".bw-to-aid a").evaluate("link => link.search")
     page.goto(page.url.partition("/cards/")[0] + f"/print/drilling-aids/index.html{link}")
@@ -622,9 +620,9 @@ def test_a_drilling_aid_follows_the_numbers_set_on_a_card(
     assert "No aid: 2 m" in page.locator(".bw-set-aid .bw-fault").inner_text()
     page.locator("#aid-spacing").fill(spacing)
     pages = press.print("Letter")
-    worked = reckon(LIBRARY, LIBRARY.cards[card], reckoning)
+    worked = reckon(LIBRARY, LIBRARY.cards[card], inputs)
     lengths = {name: rounded_length(worked, name) for name in WORKED}
-    measure(press.pdf, {**lengths, "a_h": millimetres / 1000}, reckoning["shop"])
+    measure(press.pdf, {**lengths, "a_h": millimetres / 1000}, inputs["shop"])
     assert squashed(LIBRARY.cards[card].title) in words(pages)
 
 

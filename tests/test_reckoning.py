@@ -1,4 +1,4 @@
-"""One card worked with one set of inputs: what a job tells, takes and refuses, each on a case told by hand."""
+"""One card worked with one set of inputs: what a reckoning tells, takes and refuses, each on a case told by hand."""
 
 from __future__ import annotations
 

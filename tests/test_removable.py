@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_job
+from conftest import LIBRARY, whole_reckoning
 from generator.errors import OutOfRange, WorkingError
 from generator.formula import FORMULARY
 from generator.formulas import bonded_screw, bush, cast_thread
@@ -18,7 +18,7 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def card(name: str, *extra: str, **inputs: str) -> Reckoning:
-    return whole_job(LIBRARY, LIBRARY.cards[name], inputs, extra=extra)
+    return whole_reckoning(LIBRARY, LIBRARY.cards[name], inputs, extra=extra)
 
 
 BY_HAND = [
@@ -265,7 +265,7 @@ def test_a_coach_screw_is_laid_down_for_some_sizes_only() -> None:
 
 def test_the_load_is_that_of_the_table_of_lag_screws() -> None:
     """The same equation, and the same discount for wet wood."""
-    table = whole_job(LIBRARY, LIBRARY.reference["lag-screw"], {"thread": "M12", "L_o": "75 mm"}).working.values
+    table = whole_reckoning(LIBRARY, LIBRARY.reference["lag-screw"], {"thread": "M12", "L_o": "75 mm"}).working.values
     own = card("bonded-screw", "F_sc", thread="M12", L_sc="75 mm").working.values
     assert own["R_sc"] == pytest.approx(table["R_lag"], rel=1e-12)
     assert own["F_sc"] == pytest.approx(table["F_lag"], rel=1e-12)

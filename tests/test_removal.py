@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from conftest import LIBRARY, whole_job
+from conftest import LIBRARY, whole_reckoning
 from generator.bench import clock, numbers, standing
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
@@ -98,14 +98,14 @@ def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
 @pytest.mark.parametrize("thread", ["M5", "M8", "M12", "M20", "M24", "1/4-20 UNC", "3/4-10 UNC"])
 def test_the_head_is_held_below_every_limit(thread: str, metal: str) -> None:
     """No size and no metal is refused, because the head is held where its own hole allows."""
-    values = whole_job(LIBRARY, CARD, {"thread": thread, "metal": metal}).working.values
+    values = whole_reckoning(LIBRARY, CARD, {"thread": thread, "metal": metal}).working.values
     assert values["T_x"] < values["T_k"] < values["T_top"] <= values["T_metal"]
     assert values["T_wall"] < values["T_wood"] < values["T_pyr"]
     assert 0 < values["L_x"] < values["L_end"] < values["L_both"]
 
 
 def test_a_long_stainless_fastener_takes_more_stages_than_anybody_digs() -> None:
-    values = whole_job(LIBRARY, CARD, {"metal": "stainless-316", "L_k": "90 mm"}).working.values
+    values = whole_reckoning(LIBRARY, CARD, {"metal": "stainless-316", "L_k": "90 mm"}).working.values
     assert values["L_end"] < values["L_k"]
     assert values["n_hx"] > 10
 
@@ -183,7 +183,7 @@ def test_a_short_bronze_bolt_is_heated() -> None:
 
 def test_a_margin_that_leaves_no_heat_is_refused() -> None:
     with pytest.raises(OutOfRange, match="too cool to soften"):
-        whole_job(LIBRARY, CARD, {"thread": "M24", "dT_hx": "20 K"})
+        whole_reckoning(LIBRARY, CARD, {"thread": "M24", "dT_hx": "20 K"})
 
 
 def test_a_base_of_bronze_by_hand() -> None:

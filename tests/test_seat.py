@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_job, whole_working
+from conftest import LIBRARY, whole_reckoning, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import seat
@@ -21,7 +21,7 @@ modest = settings(max_examples=40, deadline=None, derandomize=True, database=Non
 
 
 def card(name: str, **inputs: str) -> Reckoning:
-    return whole_job(LIBRARY, LIBRARY.cards[name], inputs)
+    return whole_reckoning(LIBRARY, LIBRARY.cards[name], inputs)
 
 
 # Worked with a pocket calculator, in SI units; the name of the formula's function tells apart two of a symbol.

@@ -127,7 +127,7 @@ def test_a_job_sheet_in_a_third_shop(third: Library) -> None:
 @pytest.fixture(scope="module")
 def shown(third: Library) -> dict[str, str]:
     """A card's pages and a table's in the third shop as well."""
-    options = SiteOptions(cards=(CARD,), tables=("stepped-holes",), reckonings=()).of(third)
+    options = SiteOptions(cards=(CARD,), tables=("stepped-holes",), jobs=()).of(third)
     assert list(options.systems) == [*SYSTEMS, "old-set"]
     assert list(replace(options, units="metric").systems) == ["metric", "old-set"]
     return site_files(third, options)

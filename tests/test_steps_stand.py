@@ -36,7 +36,7 @@ UNUSUAL: list[dict[str, str]] = [
 ]
 
 
-def jobs_of(library: Library, card: Card) -> Iterator[Reckoning]:
+def reckonings_of(library: Library, card: Card) -> Iterator[Reckoning]:
     """The card worked for each of the jobs that it takes."""
     for inputs in UNUSUAL:
         try:
@@ -71,7 +71,7 @@ def test_all_cards_are_here(library: Library) -> None:
 def test_a_step_that_stands_has_all_its_numbers(library: Library, card: Card) -> None:
     """Where one is missing, the card stops in one sentence before the first step instead."""
     worked = 0
-    for reckoning in jobs_of(library, card):
+    for reckoning in reckonings_of(library, card):
         if not reckoning.holds(card.steps_stand):
             assert reckoning.reasons, "a card that stops says why"
             continue
@@ -101,7 +101,7 @@ def test_the_bench_side_of_a_job_is_as_short_as_that_of_the_card(library: Librar
     """Several mixes, lifts and syringes say more, and are to be read from as far."""
     told = {
         str(reckoning.texts): word_count(card, library.cautions, reckoning)
-        for reckoning in jobs_of(library, card)
+        for reckoning in reckonings_of(library, card)
         if reckoning.holds(card.steps_stand)
     }
     assert told
@@ -177,7 +177,7 @@ def test_a_mix_is_for_whole_fittings_or_a_fitting_takes_whole_cups(library: Libr
     """Nobody mixes for a third of a fitting."""
     if "N_m" not in card.outputs:
         return
-    for reckoning in jobs_of(library, card):
+    for reckoning in reckonings_of(library, card):
         if not reckoning.has("n_m"):
             continue
         values = reckoning.working.values

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from conftest import CARD, LIBRARY, whole_job, whole_working
+from conftest import CARD, LIBRARY, whole_reckoning, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import strength
@@ -255,7 +255,7 @@ def test_the_card_still_works_threads_that_have_no_strength(library: Library, th
 
 def test_the_table_refuses_what_the_card_only_measures(library: Library) -> None:
     with pytest.raises(OutOfRange, match="threads under 6\u00a0mm"):
-        whole_job(library, library.reference["bond-capacity"], {"thread": "M5"})
+        whole_reckoning(library, library.reference["bond-capacity"], {"thread": "M5"})
 
 
 # The two series whose load could be read with thread and length: M12 8.8, 240 mm. Hole and wood are assumed.
@@ -264,7 +264,7 @@ SERIES = {"thread": "M12", "T": "360 mm", "L_o": "240 mm", "wood": "sitka-spruce
 
 
 def series(library: Library, hole: float = 14.0, wood: str = "sitka-spruce") -> Reckoning:
-    return whole_job(library, library.reference["bond-capacity"], {**SERIES, "D_o": f"{hole} mm", "wood": wood})
+    return whole_reckoning(library, library.reference["bond-capacity"], {**SERIES, "D_o": f"{hole} mm", "wood": wood})
 
 
 def german_strength(length: float) -> float:
@@ -319,8 +319,8 @@ def test_the_page_on_trust_says_what_is_worked(library: Library, files: Mapping[
     reckoning = series(library)
     values = {symbol: value / KN for symbol, value in reckoning.working.values.items()}
     bond = values["R_w"]
-    spruce = whole_job(library, library.reference["bond-capacity"], {**SERIES, "D_o": "15 mm", "L_o": "120 mm"})
-    oak = whole_job(
+    spruce = whole_reckoning(library, library.reference["bond-capacity"], {**SERIES, "D_o": "15 mm", "L_o": "120 mm"})
+    oak = whole_reckoning(
         library, library.reference["bond-capacity"], {**SERIES, "D_o": "15 mm", "L_o": "120 mm", "wood": "white-oak"}
     )
     said = [
@@ -377,14 +377,14 @@ def test_the_depth_for_a_load_carries_the_load(load: int, thread: str) -> None:
     """Bored as deep as the table says, rounded for the shop, the joint's working load is at least the one asked for."""
     givens = {"thread": thread, "F_n": f"{load / 10} kN", "wood": "douglas-fir"}
     try:
-        needed = whole_job(LIBRARY, LIBRARY.reference["thread-for-load"], givens)
+        needed = whole_reckoning(LIBRARY, LIBRARY.reference["thread-for-load"], givens)
     except OutOfRange:
         deep = {"thread": thread, "T": "600 mm", "wood": "douglas-fir"}
-        most = whole_job(LIBRARY, LIBRARY.reference["bond-capacity"], deep).working.values["F_w"]
+        most = whole_reckoning(LIBRARY, LIBRARY.reference["bond-capacity"], deep).working.values["F_w"]
         assert most < load * 100 * (1 + 1e-3)
         return
     bored = {"thread": thread, "T": needed.shop("T_n").replace("\N{NO-BREAK SPACE}", " "), "wood": "douglas-fir"}
-    carried = whole_job(LIBRARY, LIBRARY.reference["bond-capacity"], bored).working.values["F_w"]
+    carried = whole_reckoning(LIBRARY, LIBRARY.reference["bond-capacity"], bored).working.values["F_w"]
     assert carried >= load * 100 * (1 - 1e-9)
 
 
@@ -397,4 +397,4 @@ def test_the_depth_for_a_load_carries_the_load(load: int, thread: str) -> None:
 )
 def test_a_load_that_no_depth_meets_has_no_depth(inputs: dict[str, str], words: str) -> None:
     with pytest.raises(OutOfRange, match=words):
-        whole_job(LIBRARY, LIBRARY.reference["thread-for-load"], inputs)
+        whole_reckoning(LIBRARY, LIBRARY.reference["thread-for-load"], inputs)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from conftest import LIBRARY, whole_job, whole_working
+from conftest import LIBRARY, whole_reckoning, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import syringe
@@ -69,12 +69,12 @@ def test_no_other_number_of_syringes_gives_more(mL: float, u_s: float) -> None:
 
 def test_a_mix_that_all_stays_in_the_syringe_is_refused() -> None:
     with pytest.raises(OutOfRange, match="nothing would come out"):
-        whole_job(LIBRARY, LIBRARY.cards["mixing"], {"V_s": "200 mL", "u_s": "50 %"})
+        whole_reckoning(LIBRARY, LIBRARY.cards["mixing"], {"V_s": "200 mL", "u_s": "50 %"})
 
 
 def test_keeping_back_all_of_it_is_refused() -> None:
     """The card's own range ends before that, and so does the formula's, whoever asks."""
     with pytest.raises(InputError, match="take 0 % to 90 %"):
-        whole_job(LIBRARY, LIBRARY.cards["mixing"], {"u_mx": "100 %"})
+        whole_reckoning(LIBRARY, LIBRARY.cards["mixing"], {"u_mx": "100 %"})
     with pytest.raises(OutOfRange, match="less than all"):
         whole_working(["m_i"], {"m_b": 0.030, "u_mx": 1.0, "u_q": 1.0})

@@ -63,7 +63,7 @@ def test_where_there_is_no_number_the_reason_stands_below(house: Path) -> None:
     path = house / "procedures/tables/epoxy-by-depth.yaml"
     text = path.read_text(encoding="utf-8").replace("  large_drill:", "  large_drill: {default: twist}", 1)
     path.write_text(text, encoding="utf-8")
-    alone = SiteOptions(cards=(CARD,), tables=("epoxy-by-depth",), reckonings=())
+    alone = SiteOptions(cards=(CARD,), tables=("epoxy-by-depth",), jobs=())
     files = site_files(load(house / "procedures"), alone)
     page = plain(files["tables/epoxy-by-depth.md"])
     assert '<th scope="row">M24</th>' + "<td>—</td>" * 8 in page

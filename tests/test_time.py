@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_job, whole_working
+from conftest import LIBRARY, whole_reckoning, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import time
@@ -23,7 +23,7 @@ modest = settings(max_examples=60, deadline=None, derandomize=True, database=Non
 
 
 def table(name: str, **inputs: str) -> Reckoning:
-    return whole_job(LIBRARY, LIBRARY.reference[name], inputs)
+    return whole_reckoning(LIBRARY, LIBRARY.reference[name], inputs)
 
 
 # Worked with a pocket calculator, step by step, the numbers in SI units.

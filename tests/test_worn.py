@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_job
+from conftest import LIBRARY, whole_reckoning
 from generator.errors import NoStock, OutOfRange
 from generator.figures import figure
 from generator.formula import FORMULARY
@@ -20,7 +20,7 @@ ROOMS = (blind.__name__, trial.__name__, worn.__name__)
 
 
 def card(name: str, **inputs: str) -> Reckoning:
-    return whole_job(LIBRARY, LIBRARY.cards[name], inputs)
+    return whole_reckoning(LIBRARY, LIBRARY.cards[name], inputs)
 
 
 PULLED = {"W_tr": 490.3325, "g_n": 9.80665, "m_lv": 5.0, "f_p": 400e6, "a_tr": 0.1, "b_tr": 1.0}
@@ -190,7 +190,7 @@ def test_a_blind_stud_stops_short_and_gets_a_pocket() -> None:
     assert values["V_e"] > 0
     assert (
         card("blind-stud").working.values["V_g"]
-        > whole_job(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {}).working.values["V_g"]
+        > whole_reckoning(LIBRARY, LIBRARY.cards["bonded-stepped-hole"], {}).working.values["V_g"]
     )
 
 

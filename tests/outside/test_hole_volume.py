@@ -17,7 +17,7 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from conftest import LIBRARY, whole_job, whole_working
+from conftest import LIBRARY, whole_reckoning, whole_working
 from generator.errors import NoStock
 from generator.reckoning import Reckoning, reckon
 
@@ -125,7 +125,7 @@ def test_hole_by_drills_of_another_point(f_o: str, hole: str, alpha_o: str, alph
         ("M12", {"D_o": "19 mm", "D_g": "13 mm"}),
         ("1/2-13 UNC", {"n_h": "3", "a_b": "12 in"}),
     ):
-        reckoning = whole_job(LIBRARY, CARDS[hole], {"thread": thread, "T": "110 mm", **points, **own})
+        reckoning = whole_reckoning(LIBRARY, CARDS[hole], {"thread": thread, "T": "110 mm", **points, **own})
         check_hole(reckoning, blind=hole == "blind")
 
 
@@ -135,7 +135,7 @@ def test_blind_hole_with_another_gap(gap: str) -> None:
     table = LIBRARY.reference["epoxy-by-depth"]
     for drill in DRILLS:
         inputs = {"thread": "M10", "hole": "blind", "T": "100 mm", "c_e": gap, "guide_drill": drill, "D_g": "12 mm"}
-        check_hole(whole_job(LIBRARY, table, inputs), blind=True)
+        check_hole(whole_reckoning(LIBRARY, table, inputs), blind=True)
 
 
 @pytest.mark.parametrize("thread", THREADS)
@@ -182,7 +182,7 @@ def test_bed_with_its_fillet(length: str, width: str, thickness: str, leg: str) 
 
     The polygons lie inside the arcs: hence the wider tolerance.
     """
-    values = whole_job(LIBRARY, CARD, {"a_b": length, "b_b": width, "t_m": thickness, "r_f": leg}).working.values
+    values = whole_reckoning(LIBRARY, CARD, {"a_b": length, "b_b": width, "t_m": thickness, "r_f": leg}).working.values
     a, b, t, r = (values[name] for name in ("a_b", "b_b", "t_m", "r_f"))
     under = quad(lambda _: outline_area(a, b, 0), 0, max(t, 0.0005))[0]
     fillet = quad(lambda z: outline_area(a, b, r - z) - outline_area(a, b, 0), 0, r)[0]

@@ -87,11 +87,9 @@ def answers() -> list[list[Any]]:
         if os.environ.get("CI"):
             pytest.fail("node is missing: the build needs Node.js for this test")
         pytest.skip("no node here: install Node.js to run this test")
-    reckonings = [
-        {"parameters": code.parameters, "text": code.javascript(), "points": points} for code, points in CODES
-    ]
+    tasks = [{"parameters": code.parameters, "text": code.javascript(), "points": points} for code, points in CODES]
     done = subprocess.run(
-        [node, "-e", EVALUATE], input=json.dumps(reckonings), capture_output=True, text=True, timeout=STUCK, check=False
+        [node, "-e", EVALUATE], input=json.dumps(tasks), capture_output=True, text=True, timeout=STUCK, check=False
     )
     assert done.returncode == 0, done.stderr
     result: list[list[Any]] = json.loads(done.stdout)

@@ -16,7 +16,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_job
+from conftest import LIBRARY, whole_reckoning
 from generator.errors import NoStock, OutOfRange
 from generator.reckoning import reckon
 from generator.units import SYSTEMS
@@ -173,7 +173,7 @@ def test_the_smallest_batch_is_kept(inputs: Inputs, percent: int) -> None:
 def test_only_whole_fittings_and_holes(symbol: str, count: str) -> None:
     """And at least one: half a fitting, or none, would need less than it takes."""
     with pytest.raises(OutOfRange, match="whole number"):
-        whole_job(LIBRARY, CARD, {symbol: count})
+        whole_reckoning(LIBRARY, CARD, {symbol: count})
 
 
 @modest
