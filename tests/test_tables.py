@@ -7,6 +7,7 @@ import io
 import math
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,7 @@ from generator.model.library import Library, load
 from generator.model.schema import Over
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
+from generator.pages.table import TablePage
 from generator.reckoning import reckon
 from generator.units import plain, read_number
 
@@ -231,3 +233,32 @@ def test_the_signs_of_a_plot_are_the_numbers_of_its_table(
             assert low <= along <= high
             low, high = at(y, up)
             assert low <= value <= high, (text, value)
+
+
+@pytest.mark.parametrize(
+    ("plot", "told"),
+    [
+        ({"symbol": "F_s"}, "'F_s' is not in the table; it prints F_w"),
+        ({"along": "a_e"}, "the table does not run over 'a_e'; it does over thread, T, wood"),
+        ({"along": "wood", "curves": "T"}, "'wood' is no quantity; a curve runs along one of: T"),
+    ],
+)
+def test_a_plot_is_of_numbers_that_its_table_prints(library: Library, plot: dict[str, str], told: str) -> None:
+    table = library.reference["bond-capacity"]
+    assert table.plot
+    spoilt = table.model_copy(update={"plot": table.plot.model_copy(update=plot)})
+    with pytest.raises(ValueError, match=re.escape(told)):
+        spoilt.plot_is_of_the_table()
+
+
+def test_a_curve_goes_by_the_size_of_what_it_runs_along(library: Library) -> None:
+    """However a size is written: between 90 mm and 12 cm it is drawn from 90 mm to 120 mm."""
+    table = library.reference["bond-capacity"]
+    assert table.across
+    across = table.across.model_copy(update={"metric": ["90 mm", "12 cm"]})
+    written = replace(library, reference={"bond-capacity": table.model_copy(update={"across": across})})
+    page = TablePage(written, "bond-capacity", SiteOptions().of(library))
+    assert page.table.plot
+    curve = page._curve(page.table.plot, "metric", "spruce", {"wood": "sitka-spruce", "shop": "metric"})
+    assert [x for x, _ in curve.dots] == [90, 120]
+    assert [(piece[0][0], piece[-1][0]) for piece in curve.pieces] == [(90, 120)]

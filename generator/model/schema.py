@@ -1129,6 +1129,9 @@ class Table(Sheet):
             for name in (self.plot.along, self.plot.curves):
                 if name not in self.runs:
                     raise ValueError(f"plot: the table does not run over '{name}'; it does over {', '.join(self.runs)}")
+            if self.plot.along not in FORMULARY.symbols:
+                runs = ", ".join(name for name in self.runs if name in FORMULARY.symbols) or "none"
+                raise ValueError(f"plot: '{self.plot.along}' is no quantity; a curve runs along one of: {runs}")
         return self
 
     @property

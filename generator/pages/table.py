@@ -16,7 +16,7 @@ from ..language import tr
 from ..model.library import Library
 from ..model.schema import NOTE, Across, Plot
 from ..reckoning import Reckoning, reckon
-from ..units import label, read_number
+from ..units import label
 from .options import SiteOptions
 from .sheet import Column, Grid, GridRow, Lack, SheetPage, cell, decimal, header_cell, meaning, safe_way, symbol_column
 from .words import symbol_html
@@ -90,14 +90,12 @@ class TablePage(SheetPage):
             return reckon(self.library, self.table, {**inputs, plot.along: text}, extra=[plot.symbol])
 
         values = self.run_values(self.table.runs[plot.along], shop)
-        rows = [(text, reckoning) for text in values if (reckoning := worked(text)).has(plot.symbol)]
-        dots = [(reckoning.amount(plot.along), float(decimal(reckoning, plot.symbol))) for _, reckoning in rows]
+        rows = [reckoning for text in values if (reckoning := worked(text)).has(plot.symbol)]
+        dots = [(reckoning.amount(plot.along), float(decimal(reckoning, plot.symbol))) for reckoning in rows]
+        unit = self.reckonings[shop].unit(plot.along)
         pieces = []
-        for (one, _), (other, _) in pairwise(rows):
-            (low, unit), (high, _) = read_number(one), read_number(other)
-            between = [
-                worked(f"{float(low + (high - low) * part / BETWEEN):.6g} {unit}") for part in range(BETWEEN + 1)
-            ]
+        for (low, _), (high, _) in pairwise(dots):
+            between = [worked(f"{low + (high - low) * part / BETWEEN:.6g} {unit}") for part in range(BETWEEN + 1)]
             drawn = [reckoning for reckoning in between if reckoning.has(plot.symbol)]
             pieces.append([(reckoning.amount(plot.along), reckoning.amount(plot.symbol)) for reckoning in drawn])
         return Curve(name, dots, pieces)
