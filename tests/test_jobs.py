@@ -399,10 +399,9 @@ def test_nobody_holds_what_another_holds(library: Library, worked: WorkedSheet) 
         for share in shares if slot.part >= 0 or slot.mix >= 0 else ():
             one, number = share.worked, share.pieces
             if slot.mix < 0:
-                own = one.card.plan[line_of(one, slot.part)].id
-                number = (
-                    slot.teams // one.on_the_job.people.get(str(own), 1) if worked.sheet.conditions.team == 1 else 1
-                )
+                line = one.card.plan[line_of(one, slot.part)]
+                own = line.id
+                number = slot.teams // line.people if worked.sheet.conditions.team == 1 else 1
             else:
                 own = one.on_the_job.mix
             for row in one.on_the_job.hold:
@@ -1190,11 +1189,9 @@ def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(alone: A
     for slot in page.plan.clock.slots:
         assert slot.teams == 1
         shares = page.plan.batches[slot.mix].shares if slot.mix >= 0 else [page.plan.shares[slot.lot]]
-        ids = [
-            one.worked.card.plan[line_of(one.worked, slot.part)].id if slot.lot else one.worked.on_the_job.mix
-            for one in shares
-        ]
-        two = any(one.worked.on_the_job.people.get(str(name), 1) > 1 for one, name in zip(shares, ids, strict=True))
+        works = [one.worked for one in shares]
+        lines = [line_of(one, slot.part) if slot.lot else (one.mix_line or 0) - 1 for one in works]
+        two = any(one.card.plan[line].people > 1 for one, line in zip(works, lines, strict=True))
         assert two == page.said(slot)[0].endswith(", with a neighbour")
         helped += [slot] * two
     assert len(helped) > 5

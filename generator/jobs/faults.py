@@ -108,7 +108,7 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
             yield document.fault(("plan", place, "id"), f"another line has the id '{planned.id}'; give each its own")
     for here, line in _lines(on):
         if line not in card.lines:
-            yield document.fault(here, no_line(line, card), at_key=here[1] in ("by", "people"))
+            yield document.fault(here, no_line(line, card), at_key=here[1] == "by")
     yield from _plan_faults(card, on, document)
     if on.trial and (on.trial not in library.cards or library.cards[on.trial].job is None):
         yield document.fault((*path, "trial"), f"no card '{on.trial}' that has a 'job'; a trial is made by such a card")
@@ -147,9 +147,8 @@ def _lines(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
     for key in ("wait_first", "left_open", "unbroken", "fresh", "heat", "fumes", "lends"):
         for place, line in enumerate(getattr(on, key)):
             yield ("job", key, place), line
-    for key in ("by", "people"):
-        for line in getattr(on, key):
-            yield ("job", key, line), line
+    for line in on.by:
+        yield ("job", "by", line), line
     for place, one in enumerate(on.hold):
         for number, line in enumerate(one.lines):
             yield ("job", "hold", place, "lines", number), line

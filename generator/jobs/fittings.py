@@ -13,7 +13,7 @@ from ..formula import FORMULARY
 from ..language import tr
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
-from ..model.schema import Act, Bore, Buy, Card, Holding, OnTheJob
+from ..model.schema import Act, Bore, Buy, Card, Holding, OnTheJob, PlanLine
 from ..model.yaml_text import Document, Path_
 from ..reckoning import InputError, Reckoning, UnknownInput, read_input, reckon
 from ..units import QuantityError, clip, read_number, read_quantity, to_base
@@ -85,7 +85,7 @@ class Worked:
 
     def people(self, line: int) -> int:
         """How many a line of the plan takes, counted from 1."""
-        return self.on_the_job.people.get(self.card.plan[line - 1].id or "", 1)
+        return self.card.plan[line - 1].people
 
     def staying(self, line: int) -> int:
         """How many are busy with a line of the plan, counted from 1: who does lines that follow each other without a
@@ -402,25 +402,23 @@ class _Reader:
         assert card.job
         for line in card.job.left_open:
             if line not in fitting.waits:
-                what = self._said(fitting.card, line)
+                what = self._read(fitting.card, card.plan[card.lines[line] - 1])
                 message = f"the card leaves open how long '{what}' takes; give for example waits: {{{line}: 7 d}}"
                 yield self.document.fault(path, message)
         if fitting.fill is not None and not card.job.mix:
             yield self.document.fault((*path, "fill"), "this card mixes nothing; leave this out", at_key=True)
-        crew, most = self.sheet.conditions.hands, max([1, *card.job.people.values()])
-        if most > crew:
-            line = next(line for line, people in card.job.people.items() if people == most)
-            what = self._said(fitting.card, line)
+        hardest = max(card.plan, key=lambda line: line.people)
+        if hardest.people > self.sheet.conditions.hands:
+            what = self._read(fitting.card, hardest)
             message = (
-                f"{fitting.card} takes {most} people at '{what}'; give a larger crew, or say who comes for such lines: "
-                "'helper: a neighbour'"
+                f"{fitting.card} takes {hardest.people} people at '{what}'; give a larger crew, or say who comes for "
+                "such lines: 'helper: a neighbour'"
             )
             yield self.document.fault(("conditions", "crew"), message)
 
-    def _said(self, card: str, line: str) -> str:
+    def _read(self, card: str, line: PlanLine) -> str:
         """A line of a card's plan in words, as the card comes set."""
-        reckoning = self._done(card, {"shop": self.sheet.conditions.shop})
-        return reckoning.reads(self.library.cards[card].plan[self.library.cards[card].lines[line] - 1].what)
+        return self._done(card, {"shop": self.sheet.conditions.shop}).reads(line.what)
 
     def _designer_faults(self, path: Path_, fitting: Fitting) -> Iterator[Fault]:
         """A name that says what no card is for, and a sheet that does not."""

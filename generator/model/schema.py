@@ -682,11 +682,16 @@ class Stepwise(Strict):
         return [Prose(text) for text in said if text]
 
 
+# No crew is larger.
+MOST_HANDS = 200
+
+
 class PlanLine(Strict):
     """One part of the time plan: how long hands are busy, and how long to wait, as a symbol or as a time.
 
-    `id` is the name that a job sheet knows it by. A line that `may_stop` is broken off for a break or the night where
-    that helps, `anywhere` or `between` two of a series; every other one is done in one go.
+    `id` is the name that a job sheet knows it by, and `people` how many it takes. A line that `may_stop` is broken off
+    for a break or the night where that helps, `anywhere` or `between` two of a series; every other one is done in one
+    go.
     """
 
     id: Identifier | None = None
@@ -694,6 +699,7 @@ class PlanLine(Strict):
     active: Work | None = None
     wait: WaitOrSymbol | None = None
     may_stop: Literal["anywhere", "between"] | None = None
+    people: Annotated[int, whole(1, MOST_HANDS)] = 1
 
     @model_validator(mode="after")
     def takes_time(self) -> PlanLine:
@@ -793,8 +799,6 @@ class Holding(Strict):
 
 
 InputName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
-# No crew is larger.
-MOST_HANDS = 200
 Act = Literal["pull", "lasting", "side", "lasting-side", "angled"]
 
 
@@ -812,10 +816,9 @@ class OnTheJob(Strict):
     `layers` is the symbol of how many layers are filled one after another, each with a mix of its own, and `lower` says
     what all but the last take in place of what the last does. `look` is the line that looks again soon after the mix.
     The wait of the lines in `wait_first` comes before their work; `by` is the latest end of a line, a symbol counted
-    from the mix. A line in `left_open` waits for a time that the job sheet
-    must give, one in `unbroken` follows the line before without a break, and `people` says how many a line takes where
-    that is more than one. `hold` says which counted things the lines take. What the lines in `fresh` make ready must
-    soon be in the mix. Lines in `heat` are kept away from those in `fumes`, which have solvent, wet finish or open
+    from the mix. A line in `left_open` waits for a time that the job sheet must give, one in `unbroken` follows the
+    line before without a break. `hold` says which counted things the lines take. What the lines in `fresh` make ready
+    must soon be in the mix. Lines in `heat` are kept away from those in `fumes`, which have solvent, wet finish or open
     compound. `carries` names the working loads that decide, by how the load acts; the least of them counts. `change`
     names the inputs that may be changed when a fitting falls short, and `plate` the thickness of the wood where a
     backing plate may carry the load instead. `trial` is the card by which such a joint is tried before it is trusted;
@@ -834,7 +837,6 @@ class OnTheJob(Strict):
     by: dict[Identifier, TimeSymbol] = {}
     left_open: list[Identifier] = []
     unbroken: list[Identifier] = []
-    people: dict[Identifier, Annotated[int, whole(1, MOST_HANDS)]] = {}
     hold: list[Holding] = []
     fresh: list[Identifier] = []
     heat: list[Identifier] = []
