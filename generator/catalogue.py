@@ -166,9 +166,10 @@ def part_of(catalogue: Catalog, patterns: Sequence[str]) -> Catalog:
 
 
 def as_text(catalogue: Catalog) -> bytes:
-    """A catalogue as it is written: a text a line, no dates, so that the same texts give the same file."""
+    """A catalogue as it is written: a text a line, no dates and nothing of texts that are gone, so that the same texts
+    give the same file."""
     out = BytesIO()
-    write_po(out, catalogue, width=0, omit_header=True, include_lineno=False)
+    write_po(out, catalogue, width=0, omit_header=True, include_lineno=False, ignore_obsolete=True)
     lead = (
         f"# {_HEADER}\n"
         'msgid ""\nmsgstr ""\n'

@@ -236,7 +236,8 @@ def test_quotes_of_a_translation_end_nothing() -> None:
 
 
 def test_a_catalogue_is_brought_up_to_date(tmp_path: Path) -> None:
-    """What was said stays; a text that changed a little keeps its words as not sure; the same texts give the same file."""
+    """What was said stays; a text that changed a little keeps its words as not sure and is
+    itself left out; the same texts give the same file."""
     first = catalogue_of("de", {"bolt hole": ["a.yaml"], "Drill the hole slowly.": ["b.yaml"]}, None)
     first["bolt hole"].string, first["Drill the hole slowly."].string = "Bolzenloch", "Langsam bohren."
     (tmp_path / "one.po").write_bytes(as_text(first))
@@ -250,6 +251,8 @@ def test_a_catalogue_is_brought_up_to_date(tmp_path: Path) -> None:
     assert taken_in(second, tmp_path / "part.po") == 1
     assert second["guide hole"].string == "Führungsloch"
     (tmp_path / "two.po").write_bytes(as_text(second))
+    assert second.obsolete
+    assert b"#~" not in as_text(second)
     assert as_text(catalogue_of("de", texts, read_catalogue(tmp_path / "two.po"))) == as_text(second)
 
 
