@@ -41,6 +41,9 @@ HOUSE = Path(__file__).resolve().parents[1]
 CARD = "bonded-stepped-hole"
 # Seconds after which a process is stuck, however much else a machine does at once.
 STUCK = 3600
+# Tests, and the commands that they run, are compiled once, as where people install them.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 # A machine that does much else at once is slow, not wrong.
 settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
@@ -53,10 +56,15 @@ def library(tmp_path_factory: pytest.TempPathFactory) -> Library:
     return checked_once(shared_folder(tmp_path_factory), HOUSE / "procedures")
 
 
+def read_yaml(path: Path) -> Any:
+    """What stands in a YAML file."""
+    fast = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    return yaml.load(path.read_text(encoding="utf-8"), fast)
+
+
 def yaml_beside(name: str) -> Any:
     """What stands in a file of values beside the tests."""
-    fast = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    return yaml.load((HOUSE / "tests" / name).read_text(encoding="utf-8"), fast)
+    return read_yaml(HOUSE / "tests" / name)
 
 
 def shared_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
@@ -176,6 +184,17 @@ def whole_working(wanted: Iterable[str], givens: Mapping[str, float], *more: Any
     for symbol in wanted:
         working.values[symbol]
     return working
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report(collector: pytest.Collector) -> Iterator[None]:
+    """Every worker of a run reads every file of tests; the first that comes to one compiles it for the others."""
+    if not isinstance(collector, pytest.Module):
+        return (yield)
+    compiled = collector.path.parent / "__pycache__"
+    compiled.mkdir(exist_ok=True)
+    with FileLock(compiled / f"{collector.path.stem}.lock"):
+        return (yield)
 
 
 def pytest_collection_finish() -> None:

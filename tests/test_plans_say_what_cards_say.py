@@ -11,9 +11,8 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-import yaml
 
-from conftest import HOUSE
+from conftest import HOUSE, read_yaml
 from generator.errors import Faults
 from generator.jobs.fittings import Worked
 from generator.jobs.plan import Batch, Planner, Share, line_of
@@ -27,10 +26,8 @@ from generator.units import plain, read_quantity
 HOUR, MINUTE = 3600, 60
 # By the cards these count from the mix.
 FROM_THE_MIX = ("t_c", "t_y1", "t_h", "t_l", "t_f")
-SIZES = yaml.safe_load((HOUSE / "procedures/data/shop_sizes.yaml").read_text(encoding="utf-8"))
-RAW: dict[str, dict[str, Any]] = {
-    path.stem: yaml.safe_load(path.read_text(encoding="utf-8")) for path in (HOUSE / "procedures/cards").glob("*.yaml")
-}
+SIZES = read_yaml(HOUSE / "procedures/data/shop_sizes.yaml")
+RAW: dict[str, dict[str, Any]] = {path.stem: read_yaml(path) for path in (HOUSE / "procedures/cards").glob("*.yaml")}
 
 
 @dataclass(frozen=True)
