@@ -356,3 +356,13 @@ def test_an_input_that_is_unknown_is_told_once_where_it_is_asked_for(house: Path
     told = PLACE.findall(generator("check").stderr)
     assert [message for *_, message in told if "unknown input 'hole'" in message]
     assert not [message for *_, message in told if "leave this out" in message]
+
+
+@pytest.mark.parametrize(
+    ("needle", "column"),
+    [("T", 25), ("{T}", 24), ("hole", 11), ("ho", 7), ("no such thing", 7)],
+)
+def test_what_is_named_in_a_text_is_found_as_a_word_of_its_own(needle: str, column: int) -> None:
+    """And not as a part of another one; what is not there is told at the text."""
+    fault = _document.__wrapped__("x.yaml", "note: The hole, Tt and {T} deep\n").fault_in_text(("note",), needle, "x")
+    assert (fault.line, fault.column) == (1, column)

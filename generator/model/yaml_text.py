@@ -107,8 +107,8 @@ class Document:
         return self.text.splitlines(), [*accumulate(map(len, whole), initial=0)]
 
     def fault_in_text(self, path: Path_, needle: str, message: str) -> Fault:
-        """A fault at the first `needle` in the text at `path`, which may run over several lines, or in the nearest part
-        around it that exists."""
+        """A fault at the first `needle` that is no part of a longer word, in the text at `path`, which may run over
+        several lines, or in the nearest part around it that exists."""
         own, path = self.origin(path)
         return own._fault_in_text(path, needle, message)
 
@@ -121,11 +121,12 @@ class Document:
         after = [place for other, place in places if place > begin and other[: len(path)] != path]
         _, starts = self._lines
         first, end = (starts[line - 1] + column - 1 for line, column in (begin, min(after, default=(len(starts), 1))))
-        found = self.text.find(needle, first, end)
-        if found < 0:
+        before, after_it = (r"(?<!\w)" if needle[:1].isalnum() else "", r"(?!\w)" if needle[-1:].isalnum() else "")
+        found = re.compile(before + re.escape(needle) + after_it).search(self.text, first, end)
+        if not found:
             return self.fault(path, message)
-        line = bisect_right(starts, found)
-        return self.fault_at(line, found - starts[line - 1] + 1, message)
+        line = bisect_right(starts, found.start())
+        return self.fault_at(line, found.start() - starts[line - 1] + 1, message)
 
 
 # What stands in a list and is told apart by these.
