@@ -5,8 +5,9 @@ from __future__ import annotations
 import itertools
 import random
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import cache
 from math import ceil
 
 import pytest
@@ -37,20 +38,28 @@ MINUTE, HOUR = 60, 3600
 # Mixes
 
 
-@st.composite
-def mix_cases(draw: st.DrawFn) -> tuple[list[Kind], Limits]:
+# Each case is made by dice of its own: to have every number of it drawn by Hypothesis takes as long as to plan it.
+LUCK = st.randoms(use_true_random=True)
+
+
+def some(luck: random.Random, names: Sequence[str]) -> list[str]:
+    """At most two of these, in their order."""
+    return [name for name in names if name in luck.sample(names, luck.randint(0, min(2, len(names))))]
+
+
+def mix_case(luck: random.Random) -> tuple[list[Kind], Limits]:
     """At most six fittings of at most five kinds, some of which wait for earlier ones."""
-    limits = Limits(draw(st.integers(4, 12)), draw(st.integers(3, 10)), draw(st.integers(1, 3)))
+    limits = Limits(luck.randint(4, 12), luck.randint(3, 10), luck.randint(1, 3))
     kinds: list[Kind] = []
     left = 6
-    while left and (not kinds or draw(st.booleans())) and len(kinds) < 5:
-        count = draw(st.integers(1, min(left, 3)))
-        before = draw(st.sets(st.sampled_from([kind.name for kind in kinds]), max_size=2)) if kinds else set()
-        mass, time = draw(st.integers(0, limits.most)), draw(st.integers(0, limits.lasts))
+    while left and (not kinds or luck.random() < 0.7) and len(kinds) < 5:
+        count = luck.randint(1, min(left, 3))
+        before = some(luck, [kind.name for kind in kinds])
+        mass, time = luck.randint(0, limits.most), luck.randint(0, limits.lasts)
         # What several take together: each one more takes something up to what one alone takes.
-        more = draw(st.lists(st.integers(0, mass), min_size=count - 1, max_size=count - 1))
-        together = tuple(itertools.accumulate([mass, *more])) if draw(st.booleans()) else ()
-        soonest, lags = draw(st.integers(0, 50)), {name: draw(st.integers(0, 50)) for name in sorted(before)}
+        more = [luck.randint(0, mass) for _ in range(count - 1)]
+        together = tuple(itertools.accumulate([mass, *more])) if luck.random() < 0.5 else ()
+        soonest, lags = luck.randint(0, 50), {name: luck.randint(0, 50) for name in before}
         name = f"kind {len(kinds)}"
         kinds.append(Kind(name, count, mass, time, frozenset(before), soonest, lags, together))
         left -= count
@@ -77,16 +86,32 @@ def can_share(fittings: list[Kind], limits: Limits) -> bool:
 
 def least_by_brute_force(kinds: list[Kind], limits: Limits) -> int:
     """The fewest mixes over every way to number the fittings by mix."""
-    fittings = [kind for kind in kinds for _ in range(kind.count)]
-    for count in range(1, len(fittings) + 1):
-        for numbers in itertools.product(range(count), repeat=len(fittings)):
-            pairs = list(zip(fittings, numbers, strict=True))
-            ordered = all(one < other for before, one in pairs for kind, other in pairs if before.name in kind.after)
-            if ordered and all(
-                can_share([kind for kind, number in pairs if number == mix], limits) for mix in range(count)
+    fits = shared_once(kinds, limits)
+    for count in range(1, sum(kind.count for kind in kinds) + 1):
+        for pairs in numbered(kinds, count):
+            if in_order(pairs) and all(
+                fits(tuple(kind.name for kind, number in pairs if number == mix)) for mix in range(count)
             ):
                 return count
     raise AssertionError("a mix each always does")
+
+
+def numbered(kinds: list[Kind], count: int) -> Iterator[list[tuple[Kind, int]]]:
+    """Every way to number the fittings by mix; of two that are alike it is all the same which has which number."""
+    own = [itertools.combinations_with_replacement(range(count), kind.count) for kind in kinds]
+    for numbers in itertools.product(*own):
+        yield [(kind, number) for kind, each in zip(kinds, numbers, strict=True) for number in each]
+
+
+def in_order(pairs: list[tuple[Kind, int]]) -> bool:
+    """Whether each fitting is mixed after those that it waits for."""
+    return all(one < other for kind, other in pairs if kind.after for before, one in pairs if before.name in kind.after)
+
+
+def shared_once(kinds: list[Kind], limits: Limits) -> Callable[[tuple[str, ...]], bool]:
+    """Whether one mix serves the fittings of these kinds, each such mix looked at once."""
+    by_name = {kind.name: kind for kind in kinds}
+    return cache(lambda names: can_share([by_name[name] for name in names], limits))
 
 
 def rules_kept(kinds: list[Kind], limits: Limits, found: Mixes) -> None:
@@ -113,9 +138,9 @@ def rules_kept(kinds: list[Kind], limits: Limits, found: Mixes) -> None:
 
 
 @settings(max_examples=400, deadline=None)
-@given(mix_cases())
-def test_no_plan_of_mixes_beats_ours_on_small_cases(case: tuple[list[Kind], Limits]) -> None:
-    kinds, limits = case
+@given(LUCK)
+def test_no_plan_of_mixes_beats_ours_on_small_cases(luck: random.Random) -> None:
+    kinds, limits = mix_case(luck)
     found = fewest_mixes(kinds, limits)
     rules_kept(kinds, limits, found)
     assert len(found.mixes) == least_by_brute_force(kinds, limits)
@@ -143,9 +168,9 @@ def test_dealing_out_to_the_teams_is_given_up_soon() -> None:
 
 
 @settings(max_examples=100, deadline=None)
-@given(mix_cases())
-def test_a_search_that_is_cut_short_still_keeps_the_rules_and_a_true_bound(case: tuple[list[Kind], Limits]) -> None:
-    kinds, limits = case
+@given(LUCK)
+def test_a_search_that_is_cut_short_still_keeps_the_rules_and_a_true_bound(luck: random.Random) -> None:
+    kinds, limits = mix_case(luck)
     found = fewest_mixes(kinds, limits, budget=1)
     rules_kept(kinds, limits, found)
     assert plain_bound(kinds, limits) <= found.at_least <= least_by_brute_force(kinds, limits)
@@ -193,21 +218,12 @@ def starts_and_cost(kinds: list[Kind], plan: Sequence[Mapping[str, int]]) -> tup
 
 def least_cost_by_brute_force(kinds: list[Kind], limits: Limits, count: int) -> int:
     """The least that any plan of so many mixes costs, over every way to number the fittings by mix."""
-    fittings = [kind for kind in kinds for _ in range(kind.count)]
-    known: dict[tuple[str, ...], bool] = {}
+    fits = shared_once(kinds, limits)
     costs = []
-    for numbers in itertools.product(range(count), repeat=len(fittings)):
-        pairs = list(zip(fittings, numbers, strict=True))
-        mixes = [[kind for kind, number in pairs if number == mix] for mix in range(count)]
-        ordered = all(one < other for before, one in pairs for kind, other in pairs if before.name in kind.after)
-        if not ordered or not all(mixes):
-            continue
-        names = [tuple(kind.name for kind in mix) for mix in mixes]
-        for name, mix in zip(names, mixes, strict=True):
-            if name not in known:
-                known[name] = can_share(mix, limits)
-        if all(known[name] for name in names):
-            costs.append(starts_and_cost(kinds, [Counter(name) for name in names])[1])
+    for pairs in numbered(kinds, count):
+        mixes = [tuple(kind.name for kind, number in pairs if number == mix) for mix in range(count)]
+        if all(mixes) and in_order(pairs) and all(map(fits, mixes)):
+            costs.append(starts_and_cost(kinds, [Counter(names) for names in mixes])[1])
     return min(costs)
 
 
@@ -267,74 +283,73 @@ def test_what_cannot_be_planned_is_refused(kinds: list[Kind], words: str) -> Non
 WASH = Part(10 * MINUTE, pause=9 * HOUR, fresh=4 * HOUR)
 
 
-@st.composite
-def clock_cases(draw: st.DrawFn) -> tuple[list[Lot], list[Mix], int, Hours]:
-    teams = draw(st.integers(1, 3))
-    hours = Hours(
-        8 * HOUR,
-        draw(st.integers(15, 18)) * HOUR,
-        draw(st.integers(0, 6)),
-        draw(st.frozensets(st.integers(0, 6), min_size=1)),
-    )
+def clock_case(luck: random.Random) -> tuple[list[Lot], list[Mix], int, Hours]:
+    """Up to six lots with layers, waits and tools of all kinds, on days of all lengths."""
+    teams = luck.randint(1, 3)
+    days = frozenset(luck.sample(range(7), luck.randint(1, 7)))
+    hours = Hours(8 * HOUR, luck.randint(15, 18) * HOUR, luck.randint(0, 6), days)
     lots: list[Lot] = []
     mixes: list[Mix] = []
-    for number in range(draw(st.integers(1, 6))):
-        layers = draw(st.integers(0, 3))
-        parts = draw(first_parts(teams))
+    for number in range(luck.randint(1, 6)):
+        layers = luck.randint(0, 3)
+        parts = first_parts(luck, teams)
         if layers:
-            if draw(st.booleans()):
+            if luck.random() < 0.5:
                 parts.append(Part(15 * MINUTE, fresh=4 * HOUR))
-            parts += [Part(25 * MINUTE, draw(st.sampled_from([0, 2 * HOUR])), cures=True, mixes=True)] * (layers - 1)
-            parts += [Part(25 * MINUTE, mixes=True), *draw(parts_after_the_mix(teams))]
-        before = draw(st.sets(st.sampled_from([lot.name for lot in lots]), max_size=2)) if lots else set()
-        after = [(name, len(next(lot for lot in lots if lot.name == name).parts)) for name in sorted(before)]
-        cures = draw(st.sampled_from([0, 10 * DAY])) if layers else 0
-        tacky = draw(st.sampled_from([None, 3 * HOUR])) if layers > 1 else None
-        lots.append(Lot(f"lot {number}", draw(st.integers(1, 4)), parts, after, cures, tacky, WASH))
+            parts += [Part(25 * MINUTE, luck.choice([0, 2 * HOUR]), cures=True, mixes=True)] * (layers - 1)
+            parts += [Part(25 * MINUTE, mixes=True), *parts_after_the_mix(luck, teams)]
+        before = some(luck, [lot.name for lot in lots])
+        after = [(lot.name, len(lot.parts)) for lot in lots if lot.name in before]
+        cures = luck.choice([0, 10 * DAY]) if layers else 0
+        tacky = luck.choice([None, 3 * HOUR]) if layers > 1 else None
+        lots.append(Lot(f"lot {number}", luck.randint(1, 4), parts, after, cures, tacky, WASH))
         for _ in range(layers):
-            mixes.append(Mix([lots[-1].name], draw(st.integers(20, 70)) * MINUTE, draw(st.integers(1, teams))))
+            mixes.append(Mix([lots[-1].name], luck.randint(20, 70) * MINUTE, luck.randint(1, teams)))
     return lots, mixes, teams, hours
 
 
-def holds() -> st.SearchStrategy[Hold]:
+def hold(luck: random.Random, thing: str) -> Hold:
     """A thing that is taken for a while, and not always from the beginning."""
-    times = st.tuples(st.integers(0, 20), st.integers(1, 20))
-    things = st.sampled_from(["bit", "gun"])
-    return st.builds(lambda thing, own: Hold(thing, own[0] * MINUTE, sum(own) * MINUTE), things, times)
+    start = luck.randint(0, 20)
+    return Hold(thing, start * MINUTE, (start + luck.randint(1, 20)) * MINUTE)
 
 
-def first_parts(teams: int) -> st.SearchStrategy[list[Part]]:
+def first_parts(luck: random.Random, teams: int) -> list[Part]:
     """Work before a mix, or without one, some of it in one go."""
-    part = st.builds(
-        Part,
-        hands=st.integers(1, 90).map(lambda minutes: minutes * MINUTE),
-        wait=st.sampled_from([0, 2 * HOUR, 30 * HOUR]),
-        teams=st.integers(1, teams),
-        holds=st.lists(holds(), max_size=2, unique_by=lambda hold: hold.thing).map(tuple),
-        heat=st.booleans(),
-        fumes=st.sampled_from([None, 0, HOUR, 24 * HOUR]),
-        stops=st.sampled_from([0, 1]),
-    ).map(lambda part: replace(part, fumes=None) if part.heat else part)
-    chain = st.lists(st.builds(Part, hands=st.integers(1, 40).map(lambda minutes: minutes * MINUTE), wait=st.sampled_from([0, HOUR]), teams=st.integers(1, teams)), min_size=2, max_size=3)  # fmt: skip
-    return st.one_of(
-        st.lists(part, min_size=1, max_size=2),
-        chain.map(lambda parts: [parts[0], *(replace(one, unbroken=True) for one in parts[1:])]),
+    if luck.random() < 0.5:
+        return [first_part(luck, teams) for _ in range(luck.randint(1, 2))]
+    return [
+        Part(luck.randint(1, 40) * MINUTE, luck.choice([0, HOUR]), teams=luck.randint(1, teams), unbroken=place > 0)
+        for place in range(luck.randint(2, 3))
+    ]
+
+
+def first_part(luck: random.Random, teams: int) -> Part:
+    """Work that may be broken off, holds things and gives off heat or fumes."""
+    heat = luck.random() < 0.5
+    return Part(
+        luck.randint(1, 90) * MINUTE,
+        luck.choice([0, 2 * HOUR, 30 * HOUR]),
+        teams=luck.randint(1, teams),
+        holds=tuple(hold(luck, thing) for thing in luck.sample(["bit", "gun"], luck.randint(0, 2))),
+        heat=heat,
+        fumes=None if heat else luck.choice([None, 0, HOUR, 24 * HOUR]),
+        stops=luck.randint(0, 1),
     )
 
 
-def parts_after_the_mix(teams: int) -> st.SearchStrategy[list[Part]]:
+def parts_after_the_mix(luck: random.Random, teams: int) -> list[Part]:
     """A second look or a moment that must not be missed, then what comes when it is hard."""
-    look = st.just(Part(5 * MINUTE, 20 * HOUR, pause=10 * MINUTE, most_pause=20 * MINUTE, cures=True))
-    moment = st.just(Part(5 * MINUTE, pause=90 * MINUTE, cures=True, by=200 * MINUTE))
-    later = st.builds(
-        Part,
-        hands=st.integers(1, 45).map(lambda minutes: minutes * MINUTE),  # of four pieces on the shortest day as well
-        wait=st.sampled_from([0, 10 * DAY]),
-        pause=st.sampled_from([0, 20 * HOUR]),
-        cures=st.just(True),
-        teams=st.integers(1, teams),
+    look = Part(5 * MINUTE, 20 * HOUR, pause=10 * MINUTE, most_pause=20 * MINUTE, cures=True)
+    moment = Part(5 * MINUTE, pause=90 * MINUTE, cures=True, by=200 * MINUTE)
+    later = Part(
+        luck.randint(1, 45) * MINUTE,  # of four pieces on the shortest day as well
+        luck.choice([0, 10 * DAY]),
+        pause=luck.choice([0, 20 * HOUR]),
+        cures=True,
+        teams=luck.randint(1, teams),
     )
-    return st.tuples(st.one_of(look, moment), later).map(list)
+    return [luck.choice([look, moment]), later]
 
 
 def check_clock(lots: list[Lot], mixes: list[Mix], teams: int, hours: Hours, found: Timetable) -> None:
@@ -482,12 +497,10 @@ def chain_of(parts: Sequence[Part], place: int) -> Sequence[Part]:
 
 
 @settings(max_examples=200, deadline=None)
-@given(clock_cases(), st.sampled_from([0, BUDGET // 16, BUDGET]))
-def test_the_clock_keeps_every_wait_every_order_and_the_working_hours(
-    case: tuple[list[Lot], list[Mix], int, Hours], budget: int
-) -> None:
+@given(LUCK, st.sampled_from([0, BUDGET // 16, BUDGET]))
+def test_the_clock_keeps_every_wait_every_order_and_the_working_hours(luck: random.Random, budget: int) -> None:
     """However long a better order is sought."""
-    lots, mixes, teams, hours = case
+    lots, mixes, teams, hours = clock_case(luck)
     check_clock(lots, mixes, teams, hours, timetable(lots, mixes, teams, hours, budget=budget))
 
 
