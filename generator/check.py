@@ -51,8 +51,9 @@ def load_checked(
 ) -> Library:
     """Read `procedures/` and check all of it, but what was sound before and is the same. Raises Faults. A job sheet
     that is spoilt is a fault of `all`; it is put aside where only the `sound` ones are wanted, or `none`, as they are
-    not worked then. That a formula's units are those of its symbols is seen each time; that they close is proved where
-    `prove_units` asks for it. Where one `card` is all that is worked, only what it is worked from is checked."""
+    not worked then. That the units of formulas and rules are those of their symbols is seen each time; that they close
+    is proved where `prove_units` asks for it. Where one `card` is all that is worked, only what it is worked from is
+    checked."""
     library, kept = load(root), kept or Kept()
     if card is not None:
         if faults := _faults_for(library, kept, card):
@@ -120,7 +121,7 @@ def warnings(library: Library) -> list[Fault]:
 
 def unit_faults(prove: bool) -> Iterator[Fault]:
     """Formulas and rules whose units are not those of their symbols, with the function's file and line; where these are
-    sound, and it is to be proved, the formulas whose units do not close."""
+    sound, and it is to be proved, those whose units do not close."""
     found, told = [*FORMULARY.unit_faults()], "the units do not agree"
     if prove and not found:
         from . import proof  # with pint, which only this needs

@@ -158,7 +158,7 @@ def _check(library: Library, options: argparse.Namespace) -> int:
     checks = sum(len(sheet.checks) for _, sheet in library.sheets())
     print(
         f"cards: {len(library.cards)}, tables: {len(library.reference)}, job sheets: {len(library.job_sheets)}, "
-        f"formulas with units proved: {len(FORMULARY.formulas)}, "
+        f"formulas and rules with units proved: {len(FORMULARY.formulas) + len(FORMULARY.rules)}, "
         f"check values within tolerance: {checks}, sources: {len(library.sources)}. Nothing to mend."
     )
     return 0
@@ -531,7 +531,7 @@ def as_answer(card: Card, reckoning: Reckoning, own: Sequence[str] = ()) -> str:
 @dataclass(frozen=True)
 class Command:
     """One command: what it does, what it asks for, whether it reads the procedures and how it takes job sheets, and
-    whether it proves the formulas' units."""
+    whether it proves the units of formulas and rules."""
 
     does: str
     run: Callable[[Any, argparse.Namespace], int]

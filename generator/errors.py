@@ -82,7 +82,7 @@ class FormulaFault(BondwrightError):
 
 
 class UnitFault(FormulaFault):
-    """A formula whose units do not close."""
+    """A formula or a rule whose units do not close."""
 
 
 class WorkingError(BondwrightError):

@@ -1,7 +1,7 @@
-"""The proof of a formula's units: its own code object run with quantities.
+"""The proof of a formula's units, and of a rule's: its own code object run with quantities.
 
-It is made where `check` asks for it, and by the tests. A build trusts the formulas that it came with, and does without
-pint.
+It is made where `check` asks for it, and by the tests. A build trusts the formulas and rules that it came with, and
+does without pint.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ import pint
 
 from .errors import UnitFault
 from .expr import UNIT_WORDS
-from .formula import NUMBER_WORDS, Formula, Formulary
+from .formula import NUMBER_WORDS, Code, Formula, Formulary
 
 registry: pint.UnitRegistry[float] = pint.UnitRegistry()
 
@@ -39,28 +39,33 @@ QUANTITY_WORDS: dict[str, Any] = {
 }
 
 
-def prove(formula: Formula) -> None:
-    """Call it with quantities and with numbers. Raises UnitFault when the units do not close."""
-    quantities = [
-        registry.Quantity(1.5 + 0.1 * place, formula.units[name]) for place, name in enumerate(formula.parameters)
-    ]
-    where, symbol = formula.where, formula.symbol
+def prove(code: Code) -> None:
+    """Call it with quantities and with numbers. Raises UnitFault when the units do not close: a formula's with its
+    symbol's, those that a rule compares with each other."""
+    quantities = [registry.Quantity(1.5 + 0.1 * place, code.units[name]) for place, name in enumerate(code.parameters)]
+    told = code.symbol if isinstance(code, Formula) else code.function.__name__
     try:
-        result = registry.Quantity(formula.run(QUANTITY_WORDS, quantities))
+        result = code.run(QUANTITY_WORDS, quantities)
     except Exception as error:  # whatever the arithmetic objects to, the unit proof has failed
-        raise UnitFault(where, f"{symbol}: {error}") from error
+        raise UnitFault(code.where, f"{told}: {error}") from error
+    number = code.run(NUMBER_WORDS, (quantity.magnitude for quantity in quantities))
+    if isinstance(code, Formula):
+        result = _in_its_unit(code, registry.Quantity(result))
+    if not math.isclose(result, number, rel_tol=1e-9):
+        raise UnitFault(code.where, f"{told}: {number} with floats, {result} with units: not coherent")
+
+
+def _in_its_unit(formula: Formula, result: Any) -> float:
     if not result.is_compatible_with(formula.unit):
-        raise UnitFault(where, f"{symbol} comes out in {result.to_base_units().units}, declared as {formula.unit}")
-    coherent = float(result.to(formula.unit).magnitude)
-    number = float(formula.run(NUMBER_WORDS, (quantity.magnitude for quantity in quantities)))
-    if not math.isclose(coherent, number, rel_tol=1e-9):
-        raise UnitFault(where, f"{symbol}: {number} with floats, {coherent} with units: not coherent")
+        found = result.to_base_units().units
+        raise UnitFault(formula.where, f"{formula.symbol} comes out in {found}, declared as {formula.unit}")
+    return float(result.to(formula.unit).magnitude)
 
 
 def unit_faults(formulary: Formulary) -> Iterator[UnitFault]:
-    """Formulas whose units do not close."""
-    for formula in formulary.formulas:
+    """Formulas and rules whose units do not close."""
+    for code in (*formulary.formulas, *formulary.rules):
         try:
-            prove(formula)
+            prove(code)
         except UnitFault as fault:
             yield fault

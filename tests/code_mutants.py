@@ -226,14 +226,17 @@ Waiting = Callable[[], Mutant]
 
 
 def code_mutants(path: Path, part: str) -> Iterator[Waiting]:
-    """Every mutant of a file's functions: of its formulas alone, or of all others."""
+    """Every mutant of a file's functions: of its formulas alone, or of all others. What stands beside formulas and rules
+    defines symbols, and has run before a mutant is put in."""
     module = importlib.import_module(".".join(path.relative_to(HOUSE).with_suffix("").parts))
     text = path.read_text(encoding="utf-8")
-    formulas = {one.function.__code__ for one in FORMULARY.formulas}
+    formulas, rules = ({one.function.__code__ for one in ones} for ones in (FORMULARY.formulas, FORMULARY.rules))
     seen: Counter[str] = Counter()
     for name, node in functions(ast.parse(text)):
         seen[name] += 1  # a getter stands for its setter
-        if seen[name] == 1 and (runtime(module, name).__code__ in formulas) is (part == "formulas"):
+        code = runtime(module, name).__code__
+        wanted = code in formulas if part == "formulas" else code in rules or path.parent.name != "formulas"
+        if seen[name] == 1 and wanted:
             for number in range(sum(1 for statement in node.body for _ in spots(statement, node))):
                 yield partial(code_mutant, module, path, text, name, number)
 
@@ -389,6 +392,8 @@ class Trying:
         signal.setitimer(signal.ITIMER_VIRTUAL, self.longest_call)
         try:
             return (yield)
+        except TimeoutError:  # where it was cut off may have no number of a line, which pytest would show
+            raise TimeoutError from None
         finally:
             signal.setitimer(signal.ITIMER_VIRTUAL, 0)
 

@@ -254,7 +254,9 @@ def test_a_flag_may_stand_anywhere(generator: Run, place: int) -> None:
 def test_check_says_what_it_checked(generator: Run) -> None:
     done = generator("check")
     assert done.returncode == 0
-    assert re.match(r"cards: \d+, tables: \d+, job sheets: \d+, formulas with units proved: \d\d", done.stdout)
+    assert re.match(
+        r"cards: \d+, tables: \d+, job sheets: \d+, formulas and rules with units proved: \d\d", done.stdout
+    )
     assert done.stdout.endswith("Nothing to mend.\n")
 
 

@@ -4,35 +4,38 @@ from __future__ import annotations
 
 import inspect
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from math import asin, ceil, cos, exp, floor, log, pi, sin, sqrt, tan, tanh
+from typing import Annotated
 
 import pytest
 
 from generator import check, cli, formulas
 from generator.errors import Fault, Faults
-from generator.formula import FORMULARY, Formula, Formulary, Symbol
+from generator.formula import FORMULARY, Code, Formula, Formulary, Symbol, mm, newton
 from generator.notation import formula_line
 from generator.proof import prove, unit_faults
 from generator.shipped import PROCEDURES
-from generator.units import Shown, m, m2, m3, one
+from generator.units import N, Shown, m, m2, m3, one
 from mathml_calculator import Quantity, equation
 
 assert formulas  # registers the trade's formulas
+
+millimetres = Annotated[float, "mm"]
 
 
 def small_formulary() -> Formulary:
     formulary = Formulary()
     shown = Shown("mm", Fraction(1))
-    for name, unit in (("a", "m"), ("b", "m"), ("A", "m**2"), ("n", "dimensionless")):
+    for name, unit in (("a", "m"), ("b", "m"), ("A", "m**2"), ("n", "dimensionless"), ("F", "N")):
         formulary.define(Symbol(name, name, unit, shown, shown))
     return formulary
 
 
-@pytest.mark.parametrize("formula", FORMULARY.formulas, ids=lambda formula: formula.symbol)
-def test_every_formula_proves_its_units(formula: Formula) -> None:
-    prove(formula)
+@pytest.mark.parametrize("code", [*FORMULARY.formulas, *FORMULARY.rules], ids=lambda code: code.function.__name__)
+def test_every_formula_and_rule_proves_its_units(code: Code) -> None:
+    prove(code)
 
 
 def test_what_leads_to_a_symbol_is_found_over_all_its_formulas() -> None:
@@ -84,10 +87,58 @@ def test_a_result_of_the_wrong_kind_is_a_fault_with_file_and_line() -> None:
         return a + b
 
     (fault,) = unit_faults(formulary)
-    lines, start = inspect.getsourcelines(area)
-    offset = next(place for place, line in enumerate(lines) if "def area" in line)
-    assert fault.where == f"tests/test_formula.py:{start + offset}"
+    assert fault.where == place_of(area)
     assert "A comes out in meter, declared as m**2" in str(fault)
+
+
+def place_of(function: Callable[..., object]) -> str:
+    """The file and the line of a function's name in this file."""
+    lines, start = inspect.getsourcelines(function)
+    return f"tests/test_formula.py:{start + next(place for place, line in enumerate(lines) if 'def ' in line)}"
+
+
+def test_a_rule_compares_only_what_is_alike(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Wherever the comparison stands in it, and whatever the other one says. Nothing is compared with no unit."""
+    formulary = small_formulary()
+    monkeypatch.setattr("generator.check.FORMULARY", formulary)
+
+    @formulary.rule("no", source="test")
+    def sound(F: N, a: m) -> bool:
+        return (a >= 0) | (F / newton <= 5)
+
+    @formulary.rule("no", source="test")
+    def force_and_length(F: N, a: m) -> bool:
+        return (a >= 0) | (a <= F)
+
+    @formulary.rule("no", source="test")
+    def length_and_number(a: m) -> bool:
+        return a >= 0.005
+
+    @formulary.rule("no", source="test")
+    def unit_turned(F: N) -> bool:
+        return F * newton >= 5
+
+    refused = (force_and_length, length_and_number, unit_turned)
+    found = [*unit_faults(formulary)]
+    assert [fault.where for fault in found] == [place_of(rule) for rule in refused]
+    assert "force_and_length: Cannot convert from 'meter' ([length]) to 'newton'" in str(found[0])
+    file, _, line = found[0].where.rpartition(":")
+    first = next(check.unit_faults(prove=True))
+    assert str(first).startswith(f"{file}:{line}:")
+    assert "the units do not close: force_and_length" in str(first)
+    assert [*check.unit_faults(prove=False)] == []
+
+
+def test_a_rule_says_the_same_of_numbers_and_of_quantities() -> None:
+    """A length in millimetres is one to both, but 1.5 mm is under 5 mm, and 1.5 is not under 0.005."""
+    formulary = small_formulary()
+
+    @formulary.rule("no", source="test")
+    def short(a: millimetres) -> bool:
+        return a < 5 * mm
+
+    (fault,) = unit_faults(formulary)
+    assert "short: False with floats, True with units: not coherent" in str(fault)
 
 
 def test_a_sum_of_different_kinds_is_a_fault() -> None:

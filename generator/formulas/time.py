@@ -333,7 +333,7 @@ def humidity_is_a_part(R_H: one) -> bool:
 @rule("the dew point is worked for air above freezing only: give air that is warmer", source="magnus")
 def air_above_freezing_only(dT_a: dK) -> bool:
     """Over ice the constants are others."""
-    return dT_a >= -1e-9
+    return dT_a >= -1e-9 * kelvin
 
 
 @rule(
