@@ -110,8 +110,6 @@ ALIKE: dict[str, str] = {
     "generator/schedule/timetable.py _Planner._ready: 1  ->  2": "no part is over sooner than the one before it; the"
     " other one of that line is killed",
     "generator/schedule/timetable.py room: 0  ->  1": "a second later in a week on which nothing else is done",
-    "generator/schedule/mixes.py _Search._full: 1 + len(tasks) // 8  ->  1 - len(tasks) // 8": "how much of the budget a"
-    " look takes, not what is found",
     "generator/schedule/mixes.py fewest_mixes: _parts(plans[0]) > len(kinds)  ->  _parts(plans[0]) >= len(kinds)": "more"
     " plans are looked at, and the best is taken",
     "generator/schedule/timetable.py _Planner.make: max  ->  min": "only spares tries at which nothing is ready, or what was"
@@ -119,12 +117,15 @@ ALIKE: dict[str, str] = {
     "generator/schedule/mixes.py _Search.run: len(self.best) > at_least  ->  len(self.best) >= at_least": "where no fewer can"
     " be, the search ends at once",
     "generator/schedule/mixes.py _Search._rules: 1  ->  2": "only a mix that holds nothing is spared a division",
-    "generator/schedule/mixes.py _Search._dig: self.seen.get(rest, 1 << 30) <= len(plan)  ->  self.seen.get(rest, 1 << 30) <"
-    " len(plan)": "only spares entering the same rest twice at no gain",
+    "generator/schedule/mixes.py _Search._dig: self.seen[rest] <= len(plan)  ->  self.seen[rest] < len(plan)": "only spares entering the same rest twice at no gain",
     "generator/schedule/mixes.py _Search._fullness: 1  ->  2": "only a mix that holds nothing is spared a division",
     "generator/schedule/mixes.py _Search.run: 0  ->  1": "one of the budget's looks",
     "generator/schedule/mixes.py _Search._bound_by_load: 0  ->  1": "one mix is the least anyway",
     "generator/schedule/mixes.py fewest_mixes: 10 * budget // len(alike)  ->  10 * budget / len(alike)": "a part of a look",
+    "generator/schedule/mixes.py deal: time * number  ->  time / number": "only spares trying what is too long for all teams"
+    " together",
+    "generator/schedule/mixes.py _Search._room: 1  ->  2": "one more than there are is looked at, and never taken; the other"
+    " one of that line is killed",
     "generator/schedule/mixes.py deal: tried.add(before)  ->  pass": "only spares trying teams that are as busy once more",
     "generator/schedule/mixes.py deal: 0  ->  1": "one of the tries; a load of a second is killed",
     "generator/schedule/timetable.py _Planner._broken_off: len(pieces) > 1  ->  len(pieces) >= 1": "it begins so late in a"

@@ -405,6 +405,14 @@ def test_from_when_so_many_are_free_until_work_ends(closes: float, number: int, 
     assert busy().free_since(36 * H, number) == (0 if number < 4 else 36 * H)
 
 
+def test_work_that_ends_at_midnight_ends_on_its_own_day() -> None:
+    diary = _Diary(1, Hours(0, DAY))
+    diary.take(20 * H, 23 * H, 1)
+    assert diary.free_since(DAY, 1) == 23 * H
+    diary.take(DAY, DAY + H, 1)
+    assert diary.free_since(DAY, 1) == 23 * H
+
+
 def test_from_when_a_part_has_what_it_holds_to_its_end() -> None:
     plan = planner(clamp=1, gun=1)
     plan._give(plan._thing("clamp"), 8 * H, round(9.5 * H), 1)
@@ -453,6 +461,8 @@ def test_a_mix_and_what_goes_with_it() -> None:
         (3, 11, 16, ["11", "13:10", "15:20"]),
         # Begun at noon, only one more could follow before four; in the morning all do, and nothing is washed.
         (3, 12, 16, ["32", "34:10", "36:20"]),
+        # Two begun at three would be one today, and one that is washed tomorrow.
+        (2, 15, 16, ["32", "34:10"]),
         # No more than three fit on a day: one of four is washed whatever is done, so the first is not kept waiting.
         (4, 12, 14, ["12", "32:10", "34:20", "36:30"]),
         # Two of five follow the wash, so the first waits for a start from which one more follows on its day.
@@ -480,6 +490,7 @@ def test_what_finds_no_place() -> None:
         [Lot("x", 1, [*lot.parts[:2], Part(600, pause=H, by=3 * H + 599)])], Mix(["x"], 2 * H, 1), 1, MORNINGS
     )
     assert room([lot], Mix(["x"], 2 * H, 1), 1, MORNINGS)
+    assert not room([lot], Mix(["x"], 2 * H, 1), 1, Hours(8 * H, 12 * H, days=frozenset()))  # nobody ever works
     assert not room([lot], Mix(["x"], 4 * H, 1), 1, MORNINGS)
     assert not room([lot], Mix(["x"], 2 * H, 2), 1, MORNINGS)
 
@@ -719,9 +730,12 @@ def test_how_often_a_budget_looks(budget: int, runs: int, monkeypatch: pytest.Mo
     assert len(tried) == runs + 1
     assert [slot.lot for slot in found.slots] == ["x", "y"]
     assert found.cost == (2 * 12 + 10 + 12) * H > made.at_least
-    # Where nothing can be better, one look is all.
-    alone = _Orders({"x": Lot("x", 1, [Part(2 * H)])}, [], 1, MORNINGS, {}, 0)
-    assert alone.best(budget).cost == alone.at_least
+    # Where nothing can be better, as with a team for each, one look is all.
+    each = _Orders(made.lots, [], 2, MORNINGS, {}, 0)
+    monkeypatch.setattr(each, "run", lambda order: (tried.append(order), _Orders.run(each, order))[1])
+    tried.clear()
+    assert each.best(budget).cost == each.at_least == 2 * (10 + 10) * H
+    assert len(tried) == 1 + 1
 
 
 def test_a_budget_counts_moves_too(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -755,6 +769,17 @@ def test_what_is_made_ready_goes_near_to_its_mix() -> None:
         plan.bring_nearer()
         assert [slot.start / H for slot in plan.slots if slot.lot == "x"] == [nearest]
         assert plan.crew.clear(8 * H, H, 1) == 8 * H, "what it had is given back"
+
+
+def test_of_what_is_made_ready_the_later_goes_near_first() -> None:
+    """Half an hour at eight and an hour after it, for a mix at eleven: the hour goes to ten, the half one before it."""
+    a, b = Lot("a", 1, [Part(1800, fresh=6 * H), MIXES]), Lot("b", 1, [Part(H, fresh=6 * H), MIXES])
+    plan = planner(a, b, mixes=[Mix(["a", "b"], H, 1)], teams=1)
+    plan._take(a.parts[0], Slot(8 * H, round(8.5 * H), 1, "a", 0))
+    plan._take(b.parts[0], Slot(round(8.5 * H), round(9.5 * H), 1, "b", 0))
+    plan._take(Part(H), Slot(11 * H, 12 * H, 1, mix=0))
+    plan.bring_nearer()
+    assert {slot.lot: slot.start / H for slot in plan.slots} == {"a": 9.5, "b": 10, "": 11}
 
 
 def test_what_is_made_ready_is_in_its_mix_while_it_is_fresh() -> None:

@@ -147,6 +147,11 @@ def test_full_mixes_are_those_that_nothing_waiting_could_join() -> None:
     assert [*search._full((2, 2), [1])] == [(0, 2)]
     long = _Search([Kind("a", 3, 1, 10), Kind("b", 3, 1, 5)], Limits(100, 10, 2), 1)
     assert [*long._full((3, 3), [0, 1])] == [(2, 0), (1, 2), (0, 3)]
+    # Nine find room, there is no tenth, and once full it is looked at again: eleven looks. In three of them eight or
+    # nine stand in the mix, and each counts for two.
+    alike = _Search([Kind("a", 9, 1, 1)], TEN, 1)
+    assert next(alike._full((9,), [0])) == (9,)
+    assert alike.looked == 11 + 3
     assert search._fullness((1, 2)) == pytest.approx(1 + 3 / 30)
     assert _Search([Kind("a", 2, 40, 4, teams=2)], TEN, 1)._fullness((2,)) == pytest.approx(0.8 + 16 / 30)
 
@@ -212,6 +217,7 @@ def test_what_waits_cost() -> None:
     assert exchange().cost(late) == (3 * 5 + 7 + 3) * DAY  # a day for each of three kinds in a mix
     assert exchange().starts([{"a": 1}, {"b": 2, "c": 1}]) == [0, 5 * DAY]
     assert exchange().starts([{"a": 1}, {"c": 1}]) == [0, 2 * DAY]
+    assert exchange().starts([{"c": 1}, {"a": 1}]) == [2 * DAY, 0]  # what c comes after counts as mixed at once
     assert exchange().cost([]) == 0
 
 
@@ -357,6 +363,17 @@ def test_a_plan_that_parts_fewer_kinds_is_looked_for() -> None:
     kinds = [Kind("a", 3, 30, 1), Kind("b", 3, 20, 1), Kind("c", 4, 30, 1)]
     found = fewest_mixes(kinds, Limits(100, 10, 3)).mixes
     assert found == [{"a": 3}, {"c": 3}, {"b": 3, "c": 1}]
+
+
+def test_all_plans_have_their_share_of_the_looks(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of sixty thousand kinds to be looked at, three for each try: those of the plan found first and of each other."""
+    kinds, limits = [Kind("a", 3, 30, 1), Kind("b", 3, 20, 1), Kind("c", 4, 30, 1)], Limits(100, 10, 3)
+    tries: list[int] = []
+    monkeypatch.setattr("generator.schedule.mixes.sooner", lambda plan, exchange, left: (tries.append(left), plan)[1])
+    fewest_mixes(kinds, limits)
+    plans = 1 + len([*_Search(kinds, limits, 1).together(3)])
+    assert plans > 1
+    assert tries == [60_000 // (3 * plans)] * plans
 
 
 def test_one_at_a_time_takes_as_many_mixes_as_there_are() -> None:

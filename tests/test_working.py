@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -181,13 +182,24 @@ def test_nearest_step_takes_the_upper_of_two_equally_near(target: float, size: f
 
 
 @pytest.mark.parametrize(
-    ("choice", "words"), [("at least", "have no size as large as"), ("nearest", "have no size near")]
+    ("choice", "instead", "size", "said"),
+    [
+        ("at least", "", "as large as", "go round it with a file"),  # as the list says
+        ("nearest", "", "near", "choose another kind of drill, or give the hole's width"),
+        ("at least", "take two", "as large as", "take two"),
+        ("nearest", "take two", "near", "take two"),
+    ],
 )
-def test_no_stock_size_is_an_error_that_tells_the_range(choice: str, words: str) -> None:
+def test_no_stock_size_is_an_error_that_tells_the_range_and_what_to_do(
+    choice: str, instead: str, size: str, said: str
+) -> None:
+    formulary = with_lookup(choice)
+    formulary.lookups = [replace(formulary.lookups[0], instead=instead)]
+    stock = {"drills": replace(DRILLS["drills"], beyond="go round it with a file")}
     with pytest.raises(NoStock) as error:
-        whole_working(["b"], {"a": 0.0301234, "e": 0.001}, DRILLS, formulary=with_lookup(choice))
-    assert f"{words} the 30.12 mm that is wanted" in str(error.value)
-    assert "from 6 mm to 12 mm" in str(error.value)
+        whole_working(["b"], {"a": 0.0301234, "e": 0.001}, stock, formulary=formulary)
+    wanted = f"drills, from 6 mm to 12 mm, have no size {size} the 30.12 mm that is wanted; {said}"
+    assert str(error.value) == wanted
 
 
 def with_rules() -> Formulary:

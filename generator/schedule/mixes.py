@@ -466,11 +466,9 @@ class _Search:
         if not any(rest):
             self.best = list(plan)
             return
-        if (
-            self.given_up
-            or len(plan) + self._bound(rest) >= len(self.best)
-            or self.seen.get(rest, 1 << 30) <= len(plan)
-        ):
+        if self.given_up or len(plan) + self._bound(rest) >= len(self.best):
+            return
+        if rest in self.seen and self.seen[rest] <= len(plan):
             return
         self.seen[rest] = len(plan)
         ready = set(self._ready(rest))
@@ -525,7 +523,7 @@ class Exchange:
         """When each mix can be made at the earliest, by the waits alone (s)."""
         found, at = list[int](), dict[str, int]()
         for mix in plan:
-            found.append(max((self._ready(self.kinds[name], at) for name in mix), default=0))
+            found.append(max(self._ready(self.kinds[name], at) for name in mix))
             at |= dict.fromkeys(mix, found[-1])
         return found
 

@@ -1069,7 +1069,7 @@ class _Orders(_Work):
     @cached_property
     def _all_things(self) -> list[str]:
         parts = [part for lot in self.lots.values() for part in (*lot.parts, lot.wash)]
-        return _things([*parts, *(Part(0, holds=mix.holds) for mix in self.mixes)])
+        return _things([*parts, *(mix.block for mix in self.mixes)])
 
     def _length(self, unit: _Unit) -> int:
         """How long a unit takes with its waits, about (s)."""
