@@ -77,7 +77,7 @@ def drawings(library: Library) -> Iterator[Shown]:
 
 def schema(kind: str, library: Library) -> dict[str, Any]:
     """The shape of one kind of file as a JSON Schema. A value may be written with or without quotes, and an input that
-    cards share may be named alone."""
+    cards share may be named alone, or with its default."""
     whole = FILES[kind].model_json_schema()
     parts = whole.setdefault("$defs", {})
     named = {
@@ -93,7 +93,8 @@ def schema(kind: str, library: Library) -> dict[str, Any]:
         for name, part in model.get("properties", {}).items():
             if name == "givens":
                 part |= {"propertyNames": _one_of("inputs")}
-                part["additionalProperties"] = {"anyOf": [part["additionalProperties"], {"type": "null"}]}
+                kinds = [part["additionalProperties"], {"type": "null"}, {"type": "string"}]
+                part["additionalProperties"] = {"anyOf": kinds}
             if name in _NAMES:
                 _offer(part, _NAMES[name])
     parts.get("Given", {}).pop("required", None)  # the rest stands in inputs.yaml

@@ -29,7 +29,7 @@ CARD = "procedures/cards/blind-stud.yaml"
         ({"metric": "80 mm"}, {"ask": "depth", "metric": "80 mm", "max": "1 m", "source": "common-practice"}),
         ({"default": "2"}, {"ask": "depth", "default": "2", "max": "1 m", "source": "common-practice"}),
         ({"source": "", "max": ""}, {"ask": "depth", "metric": "90 mm", "inch": "3 1/2 in"}),
-        ("90 mm", "90 mm"),
+        ("90 mm", {"ask": "depth", "default": "90 mm", "max": "1 m", "source": "common-practice"}),
         (["a"], ["a"]),
     ],
 )
@@ -46,10 +46,15 @@ def test_every_shared_input_serves_two_sheets(library: Library) -> None:
 @pytest.mark.parametrize(
     ("file", "old", "new", "words"),
     [
-        (CARD, "  f_o:\n", "  f_o: 0.7\n", "a mapping is wanted here"),
-        (CARD, "  f_o:\n", "  f_o: {min: 0.9}\n", "the least is more than the most"),
-        (CARD, "  f_o:\n", "  f_o: {deflt: '0.7'}\n", "unknown key 'deflt'; did you mean 'default'?"),
-        (CARD, "  f_o:\n", "  M_by:\n", "the key 'ask' is missing here"),
+        (CARD, " f_o,", " f_o: [0.7],", "a mapping is wanted here"),
+        (CARD, " f_o,", " f_o: 0.9,", "outside the range of this card"),
+        (CARD, " f_o,", " f_o: {min: 0.9},", "the least is more than the most"),
+        (CARD, " f_o,", " f_o: {deflt: '0.7'},", "unknown key 'deflt'; did you mean 'default'?"),
+        (CARD, " f_o,", " f_oo,", "'f_oo' is no input of inputs.yaml, so its name alone asks nothing; did you mean 'f_o'?"),
+        (CARD, " f_o,", " n_lq,", "so its name alone asks nothing; say what it asks for: n_lq: {ask: ..., default: ...}"),
+        (CARD, " f_o,", " M_by: 3 N,", "the key 'ask' is missing here"),
+        (CARD, "large_drill, guide_drill,", "large_drill guide_drill,", "a comma is missing between large_drill and guide_drill"),
+        (CARD, "{min: 20 %}, V_s", "{min: 20 %} V_s", "a comma is missing before this, or what opens in line"),
         ("procedures/inputs.yaml", "  f_o: {ask", "  f_o: {aks", "unknown key 'aks'; did you mean 'ask'?"),
         ("procedures/inputs.yaml", "metric: M8, inch: 5/16-18 UNC", "metric: M8", "give one 'default' for both shops, or both"),
         ("procedures/inputs.yaml", "source: common-practice", "source: commun-practice", "unknown source 'commun-practice'"),

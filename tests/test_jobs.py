@@ -178,7 +178,7 @@ def test_a_fault_in_a_sheet_names_its_place(
 def test_a_card_must_work_what_sheets_ask_of_it(house: Path) -> None:
     """Of one that mixes whatever every sheet asks of a mix, and each symbol that its 'job' names."""
     stud, hole = "procedures/cards/blind-stud.yaml", "procedures/cards/bonded-stepped-hole.yaml"
-    spoil(house, stud, "  hardener:\n", "")
+    spoil(house, stud, " hardener,", "")
     line, _ = spoil(house, hole, "size: D_o, kind", "size: D_c, kind")
     with pytest.raises(Faults) as caught:
         load_checked(house / "procedures", KEPT)

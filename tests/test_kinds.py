@@ -105,9 +105,9 @@ def test_choices_that_give_ever_other_symbols_are_refused_before_a_script_grows(
     asked = ""
     for name in names:
         (spoilt / f"data/zz_{name}.yaml").write_text(f"input: {name}\nrows:\n{text}", encoding="utf-8")
-        asked += f"  {name}: {{ask: {name}, default: row-0}}\n"
+        asked += f"\n  {name}: {{ask: {name}, default: row-0}},"
     try:
-        faults = told(spoilt, CARD, r"\ngivens:\n", "\ngivens:\n" + asked)
+        faults = told(spoilt, CARD, r"\ngivens: \{", "\ngivens: {" + asked)
     finally:
         for name in names:
             (spoilt / f"data/zz_{name}.yaml").unlink()

@@ -63,7 +63,7 @@ def test_hardener_by_hand(files: Mapping[str, str]) -> None:
 
 def test_where_there_is_no_number_the_reason_stands_below(house: Path) -> None:
     path = house / "procedures/tables/epoxy-by-depth.yaml"
-    text = path.read_text(encoding="utf-8").replace("  large_drill:", "  large_drill: {default: twist}", 1)
+    text = path.read_text(encoding="utf-8").replace(" large_drill,", " large_drill: twist,", 1)
     path.write_text(text, encoding="utf-8")
     alone = SiteOptions(cards=(CARD,), tables=("epoxy-by-depth",), jobs=())
     files = site_files(load(house / "procedures"), alone)
@@ -107,8 +107,8 @@ def test_a_zero_that_stands_for_a_finger_says_so(files: Mapping[str, str]) -> No
         ("over: {input: thread}", "over: {input: thread}\neach: {input: thread}", "'thread' runs already"),
         ("columns: [d, P,", "columns: [note, P,", "'thread' has no notes to print"),
         (
-            "  thread: {ask: thread}",
-            "  thread: {ask: thread, metric: M8.5, inch: 1/4-20 UNC}",
+            "{thread: {ask: thread}}",
+            "{thread: {ask: thread, metric: M8.5, inch: 1/4-20 UNC}}",
             "thread 'M8.5' is not in the data",
         ),
     ],

@@ -52,6 +52,7 @@ from .schema import (
     Threads,
     overlaid,
     parse,
+    said_of,
 )
 from .search import SearchWords
 from .series import TestSeries
@@ -398,6 +399,16 @@ def in_language(library: Library, language: Language) -> Library:
     return other
 
 
+def _asks_nothing(name: str, inputs: Iterable[str]) -> str:
+    """What is wrong with an input that is named alone and stands in no other place."""
+    parts, name = name.split(), clip(name)
+    if len(parts) > 1 and {*parts} <= {*inputs}:
+        return f"a comma is missing between {' and '.join(parts)}"
+    close = get_close_matches(name, inputs, n=1)
+    remedy = f"did you mean '{close[0]}'?" if close else f"say what it asks for: {name}: {{ask: ..., default: ...}}"
+    return f"'{name}' is no input of inputs.yaml, so its name alone asks nothing; {remedy}"
+
+
 _PAGE_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -448,6 +459,9 @@ class Reader:
         if not isinstance(own, dict):
             return document
         inputs = self.inputs or {}
+        alone = [name for name, given in own.items() if not given and name not in inputs]
+        self.faults += (document.fault(("givens", name), _asks_nothing(name, inputs), at_key=True) for name in alone)
+        own = {name: said_of(given) for name, given in own.items() if name not in alone}
         givens = {name: overlaid(inputs.get(name, {}), given) for name, given in own.items()}
         shared = self.library.documents.get("inputs.yaml", document)
         came = [

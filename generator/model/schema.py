@@ -645,11 +645,17 @@ class Inputs(Strict):
 DEFAULTS = ("default", *SYSTEMS)
 
 
+def said_of(own: Any) -> Any:
+    """What a sheet says of a given; a text alone is its default."""
+    return {"default": own} if own and isinstance(own, str) else own
+
+
 def overlaid(shared: Mapping[str, Any], own: Any) -> Any:
     """A sheet's own given over the one that stands in inputs.yaml; what it leaves empty is left out.
 
     Its own default replaces the shared one whole, be that one for all or one for each shop.
     """
+    own = said_of(own)
     if own and not isinstance(own, dict):
         return own
     dropped = {*DEFAULTS} if own and own.keys() & {*DEFAULTS} else set()

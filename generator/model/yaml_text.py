@@ -273,7 +273,9 @@ class _Reading:
                 wrong = f"the key '{clip(key)}' stands twice; keep one"
             if self.placed:
                 self.keys[inside] = _place(at)
-            value = self.part(next(self.events), inside)
+            value = self.part(event := next(self.events), inside)
+            if self.placed and _place(event.start_mark) == _place(event.end_mark):
+                self.parts[inside] = self.keys[inside]  # nothing stands there to point at
             if wrong:
                 self.faults[told:] = [self.document.fault_at(*_place(at), wrong)]
             else:
@@ -299,6 +301,9 @@ def _syntax_fault(error: yaml.MarkedYAMLError, text: str, file: str) -> Fault:
     if brace := _BRACE.search(shown):
         message = "a text that begins with a brace stands in quotes, or YAML takes it for a mapping"
         return Fault(file, line, brace.start(1) + 1, message, shown)
+    if error.context_mark and (error.problem or "").startswith("expected ','"):
+        message = f"a comma is missing before this, or what opens in line {error.context_mark.line + 1} is not closed"
+        return Fault(file, line, column, message, shown)
     message = f"not readable as YAML: {error.problem}; compare with a file that works"
     return Fault(file, line, column, message, shown)
 
