@@ -1,0 +1,521 @@
+"""The parts of a job sheet's plan, each on a case that is worked by hand beside it: what a fitting asks of a mix, what
+goes with it, what each line of its card is on the clock, and how a plan is told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from math import ceil, pi
+
+import pytest
+
+from generator.jobs.fittings import work_fittings
+from generator.jobs.plan import (
+    SCALE,
+    Cup,
+    Holes,
+    JobPlan,
+    NoWay,
+    Planner,
+    _chains,
+    _content,
+    _duration,
+    _effort,
+    _least_day,
+    _numbered,
+    _parted,
+    _thickened,
+    _together_in,
+    bit,
+    line_of,
+    parts_until,
+)
+from generator.model.library import Library, Reader
+from generator.schedule.mixes import Exchange
+from generator.schedule.timetable import DAY, Hold, Hours, Lot, Mix, Part, Slot, Timetable
+
+H, MINUTE = 3600, 60
+Of = Callable[..., Planner]
+
+SHEET = """\
+title: By hand
+purpose: A sheet small enough to work by hand.
+boat: A block of wood.
+conditions:
+  {shop: metric, temperature: 20 °C, hardener: medium, ratio: "2:1 by volume", syringe: 20 mL, crew: "CREW", team: "TEAM",
+   helper: a neighbour, prepare: PREPARE, start: 2027-06-01 08:00, hours: 08:00 to 17:00MORE}
+fittings:
+"""
+
+
+@pytest.fixture(scope="module")
+def of(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Of:
+    """The planner of a sheet of these fittings alone, nothing else of which is checked."""
+    root = tmp_path_factory.mktemp("hand") / "procedures"
+    (root / "jobs").mkdir(parents=True)
+
+    def read(*fittings: str, crew: int = 1, team: int = 1, prepare: str = "8 min", more: str = "") -> Planner:
+        conditions = {"CREW": f"{crew}", "TEAM": f"{team}", "PREPARE": prepare, "MORE": more}
+        text = SHEET + "".join(fittings)
+        for name, said in conditions.items():
+            text = text.replace(name, said)
+        (root / "jobs/own.yaml").write_text(text, encoding="utf-8")
+        own = replace(library, layers=(root,), documents={**library.documents}, job_sheets={}, spoilt={})
+        faults: list[object] = []
+        Reader(own, faults).read_job_sheet("own")  # type: ignore[arg-type]
+        assert not faults
+        worked = {one.name: one for one in work_fittings(own, "own")}
+        return Planner(own, own.job_sheets["own"].conditions, worked)
+
+    return read
+
+
+def plugs(name: str = "plugs", count: int = 2, holes: int = 3, wide: int = 10, more: str = "") -> str:
+    """Worn holes in wood 20 mm thick, of 3 min each. Cut 6 mm wider than what is to clear, of 16 mm one sheds its heat
+    and is filled at once, and of 22 mm it is filled in two layers."""
+    given = f'thread: M6, T_wo: 20 mm, D_wo: {wide} mm, a_wo: 3 mm, n_h: "{holes}", w_a: 0 %, u_s: 100 %, w_h: 50 g/m2'
+    return (
+        f'  - {{name: {name}, card: worn-hole, where: a block, count: "{count}", given: {{{given}}}, waits: {{dry: 1 d}}, '
+        f"no_load: A test.{more}}}\n"
+    )
+
+
+def stud(name: str = "stud", more: str = "") -> str:
+    """A bonded stud that is taken out with heat."""
+    return f"  - {{name: {name}, card: heat-removal, where: a block, no_load: A test.{more}}}\n"
+
+
+# What a fitting asks of a mix
+
+
+def neat(pieces: int, layers: int = 1) -> float:
+    """Resin and hardener (g) for so many fittings of three bores of 16 mm, 20 mm deep, or in two layers of 22 mm. Dense
+    mineral filler, stiff: 1.4 of loose filler at 0.8 g/mL to 1 of mix; 50 g/m2 on the walls; of each mix 5 g are kept
+    plain, and 5 g thickened are spread as a sample."""
+    bore = 16 if layers == 1 else 22
+    mix, filler = (2 * 1.15 + 0.98) / 3, 1.4 * 0.8
+    share = filler / (filler + mix)
+    volume = pieces * 3 * pi / 4 * bore**2 * 20 / layers / 1000
+    coat = pieces * 3 * pi * bore * 20 / layers * 50e-6
+    return (volume / ((1 - share) / mix + share / 2.7) + 5) * (1 - share) + 5 + coat
+
+
+def test_what_a_mix_can_do(of: Of) -> None:
+    plan = of(plugs(), crew=5, team=2)
+    assert (plan.lasts, plan.prepare) == (28 * MINUTE, 8 * MINUTE)
+    assert (plan.limits.most, plan.limits.lasts, plan.limits.teams) == (100_000, 20 * MINUTE, 2)  # 100 g
+    assert plan.hours == Hours(8 * H, 17 * H, 1, shortest=15 * 60)  # a Tuesday
+    assert (plan.begins, plan.shut) == (8 * H, {})
+    assert of(plugs(), prepare="10 min").limits.lasts == 18 * MINUTE
+    # None is made for less than five minutes, but for a shorter filling.
+    own = of(plugs(more=", fill: 1 min"))
+    assert own.fill_time(own.fittings["plugs"]) == 3 * MINUTE
+    assert [plan._worth_mixing(), own._worth_mixing()] == [5 * MINUTE, 3 * MINUTE]
+    nothing = of(stud(), crew=2, team=2)
+    assert (nothing.lasts, nothing.limits.lasts, nothing._worth_mixing()) == (0, 1, 0)
+
+
+def test_what_a_fitting_asks_of_a_mix(of: Of) -> None:
+    plan = of(plugs())
+    one = plan.fittings["plugs"]
+    kind = plan._kind(one, 1)
+    assert (kind.name, kind.count, kind.time, kind.teams) == ("1 plugs", 2, 9 * MINUTE, 1)  # three bores of 3 min
+    # In milligrams, rounded up; the second has no sample and nothing plain of its own.
+    assert kind.mass == ceil(neat(1) * 1000)
+    assert kind.together == (ceil(neat(1) * 1000), ceil(neat(2) * 1000))
+    # 40 min to find out, 20 to bore and 10 to hang it up to dry, for a day.
+    assert kind.soonest == 70 * MINUTE + DAY
+    assert (kind.after, kind.lags) == (frozenset(), {})
+    assert plan.cups_of(one, 1) == 1
+    # The card's 20 min for its line are 3 more than 8 to the first bore and 9 for all.
+    (brought,) = plan.memory.brought
+    assert (brought.own, brought.layered, brought.holds) == (3 * MINUTE, False, ())
+    assert [part.hands for part in brought.parts] == [20 * MINUTE, 10 * MINUTE]  # the look goes with it
+    alone = of(plugs(count=1))
+    assert alone._kind(alone.fittings["plugs"], 1).together == ()
+    # No more than a cup holds, and one that is too much.
+    many = of(plugs(count=30))
+    together = many._kind(many.fittings["plugs"], 1).together
+    assert together[-2] <= 100_000 < together[-1]
+    assert len(together) < 30
+
+
+def test_a_milligram_is_begun_and_noise_is_none(of: Of) -> None:
+    plan = of(plugs())
+    assert [plan._mg(mass) for mass in (1e-6, 1.00001e-6, 1.5e-6, 1e-6 + 1e-16)] == [1, 2, 2, 1]
+
+
+def test_a_layer_asks_for_the_one_below(of: Of) -> None:
+    plan = of(plugs(wide=16))
+    one = plan.fittings["plugs"]
+    assert [plan.layers[name][1] for name in ("1 plugs", "2 plugs")] == [1, 2]
+    lower, last = plan._kind(one, 1), plan._kind(one, 2)
+    assert lower.mass == last.mass == ceil(neat(1, layers=2) * 1000)
+    assert (lower.after, lower.soonest) == (frozenset(), 70 * MINUTE + DAY)
+    # Two hours at 20 °C with a medium hardener.
+    assert (last.after, last.lags, last.soonest) == ({"1 plugs"}, {"1 plugs": 2 * H}, 0)
+    first, second = plan.memory.brought
+    assert [len(first.parts), len(second.parts)] == [1, 2]  # the look comes after the last
+    assert first.layered
+    assert [part.wait for part in first.parts] == [2 * H]
+
+
+def test_a_fitting_in_several_cups_asks_for_a_mix_of_its_own(of: Of) -> None:
+    """Twenty-one bores of a minute, and a mix that is in use for twenty."""
+    plan = of(plugs(count=1, holes=21, more=", fill: 1 min"), crew=2)
+    one = plan.fittings["plugs"]
+    assert (plan.fill_time(one), plan.cups_of(one, 1)) == (21 * MINUTE, 2)
+    kind = plan._kind(one, 1)
+    assert (kind.mass, kind.time, kind.teams, kind.together) == (100_000, 20 * MINUTE, 2, ())
+    # The second cup is made in 8 min, and the 21st minute is one more than a mix has.
+    assert plan.memory.brought[0].own == (8 + 1) * MINUTE
+    (batch,) = plan._batches([{"1 plugs": 1}])
+    assert (batch.cups, batch.takes, batch.teams) == (2, (2 * 8 + 21) * MINUTE, 1)
+    assert batch.dealt == [{"plugs": 1}]
+    # The smallest that is weighed, 15 g, for each cup; and the scale is wanted to the end.
+    assert batch.values["m_min"] == pytest.approx(0.03)
+    assert plan._mix_holds(batch) == (Hold(SCALE, 0, 37 * MINUTE),)
+    just = of(plugs(count=1, holes=20, more=", fill: 1 min"))
+    assert just.cups_of(just.fittings["plugs"], 1) == 1
+
+
+def test_what_comes_after_a_cure_is_mixed_so_much_later(of: Of) -> None:
+    plan = of(plugs("a"), plugs("b", more=", after: [a]"), plugs("c", more=", after: [{fitting: a, line: bore}]"))
+    a, b, c = (plan.fittings[name] for name in "abc")
+    # The mix of 20 min and 10 for the look, of which it is 18 h to be handled; refitted in 30 min, 14 d of the compound,
+    # 10 d from the mix for the full cure, of which the longest counts, and 15 min; then 70 min and a day of its own.
+    whole = (20 + 10 + 30 + 15) * MINUTE + 14 * DAY + 10 * DAY
+    assert plan._spent(a, 4, 9) == whole
+    assert plan._spent(a, 4, 6) == 20 * MINUTE + 10 * MINUTE + 10 * MINUTE + 18 * H
+    assert plan._spent(a, 1, 1) == 0
+    assert plan._after(b, 1) == {"1 a": whole + 70 * MINUTE + DAY}
+    assert plan._kind(b, 1).after == {"1 a"}
+    # What comes after the boring waits for no mix, and what comes after that one waits for the first's.
+    assert plan._after(c, 1) == {}
+    chain = of(plugs("a"), stud("s", more=", after: [a]"), plugs("b", wide=14, more=", after: [s]"), crew=2, team=2)
+    out = (30 + 20 + 15 + 20 + 15 + 10 + 60 + 20) * MINUTE
+    assert chain._after(chain.fittings["b"], 1) == {"1 a": whole + out + 70 * MINUTE + DAY}
+
+
+# Which mixes
+
+
+def test_fittings_alike_whose_layers_are_in_the_same_mixes_stay_together(of: Of) -> None:
+    plan = of(plugs(count=4, wide=16), crew=2)
+    lots = plan._batches([{"1 plugs": 3}, {"1 plugs": 1}, {"2 plugs": 1}, {"2 plugs": 3}])
+    told = [[(share.name, share.pieces, share.first) for share in batch.shares] for batch in lots]
+    one, two, last = ("plugs, 1 of 4", 1, 0), ("plugs, 2 to 3 of 4", 2, 1), ("plugs, 4 of 4", 1, 3)
+    assert told == [[one, two], [last], [one], [two, last]]
+    assert lots[0].layers == {"plugs, 1 of 4": 1, "plugs, 2 to 3 of 4": 1}
+    assert lots[3].layers == {"plugs, 2 to 3 of 4": 2, "plugs, 4 of 4": 2}
+    share = lots[0].shares[1]
+    assert [share.some(0, 2), share.some(0, 1), share.some(1, 2)] == [
+        "plugs, 2 to 3 of 4", "plugs, 2 of 4", "plugs, 3 of 4"]  # fmt: skip
+    assert plan._share(plan.fittings["plugs"], 0, 4).name == "plugs"
+    made = JobPlan(lots, 0, 0.0, 0.0, {})
+    assert (made.mixes, made.cups) == (4, 4)
+
+
+def test_a_mix_is_weighed_and_timed(of: Of) -> None:
+    plan = of(plugs(), crew=2)
+    (batch,) = plan._batches([{"1 plugs": 2}])
+    assert batch.values["m_b"] * 1000 == pytest.approx(neat(2))
+    assert batch.values["v_r"] == pytest.approx(2 * batch.values["v_h"])
+    assert batch.syringes == 2
+    # A team for each, and as on the card 3 min more.
+    assert (batch.takes, batch.teams, batch.dealt) == ((8 + 9 + 3) * MINUTE, 2, [{"plugs": 1}, {"plugs": 1}])
+    batch.start = 9 * H
+    assert batch.end == 9 * H + 20 * MINUTE
+    assert plan._mix_holds(batch) == (Hold(SCALE, 0, 8 * MINUTE),)
+    assert plan._until_hard(batch) == 18 * H
+    assert plan._follows(plan.fittings["plugs"]) == 20 * MINUTE  # the look
+    # Two of one filler and stiffness share a cup, one sample and what is kept plain.
+    both = of(plugs("a", count=1), plugs("b", count=1))
+    (shared,) = both._batches([{"1 a": 1, "1 b": 1}])
+    assert shared.values["m_b"] * 1000 == pytest.approx(neat(2))
+    assert [cup.shares for cup in shared.thickened] == [["a", "b"]]
+    assert (shared.syringes, shared.takes) == (2, (8 + 9 + 9 + 3) * MINUTE)
+    assert shared.thickened[0].neat * 1000 == pytest.approx(neat(2) - 5 - 2 * 3 * pi * 16 * 20 * 50e-6)
+
+
+def test_what_is_thickened_apart(of: Of) -> None:
+    plan = of(plugs("a", count=1), plugs("b", count=1), plugs("c", count=1))
+    a, b, c = (plan._share(plan.fittings[name], 0, 1) for name in "abc")
+    a = replace(a, amounts={"m_t": 0.03, "m_f": 0.01, "v_f": 2e-5})
+    b = replace(b, amounts={"m_t": 0.02, "m_f": 0.01, "v_f": 1e-5})
+    # 50 g with two samples of 5 g, of which one is left out: nine tenths of each.
+    assert _together_in([a, b]) == pytest.approx({"m_t": 0.045, "m_f": 0.018, "v_f": 2.7e-5})
+    assert _together_in([a]) == a.amounts
+    assert _together_in([replace(c, amounts={})]) == {"m_t": 0, "m_f": 0, "v_f": 0}
+    (cup,) = _thickened([a, b])
+    assert (cup.shares, cup.neat) == (["a", "b"], pytest.approx(0.027))
+
+
+def test_a_filler_too_little_for_the_scale_is_made_more_where_there_is_room(of: Of) -> None:
+    """Half a gram is the least that is weighed. Of a quarter with 2 g of mix, twice as much is made, 2 g more."""
+    plan, small = of(plugs()), {"m_t": 0.00225, "m_f": 0.00025, "v_f": 1e-6}
+    cup = Cup("f", "stiff", small, ["a"])
+    assert plan._weighable(cup, 0.002) == Cup(
+        "f", "stiff", {"m_t": 0.0045, "m_f": 0.0005, "v_f": 2e-6}, ["a"], weighed=True
+    )
+    assert plan._weighable(cup, 0.0019) == replace(cup, too_little=True)
+    for filler in (0.0, 0.0005, 0.001):
+        enough = replace(cup, values={**small, "m_f": filler})
+        assert plan._weighable(enough, 1.0) is enough
+
+
+def test_mixes_in_order_of_days_and_of_what_follows(of: Of) -> None:
+    plan = of(plugs("a", count=1), plugs("b", count=1), plugs("c", count=1, wide=16, more=", after: [a]"))
+    mixes = plan._batches([{"2 c": 1}, {"1 c": 1}, {"1 a": 1}, {"1 b": 1}])
+    held = lambda batches: ["".join(batch.layers) + str(max(batch.layers.values())) for batch in batches]  # noqa: E731
+    # None before what it waits for, then by the day on which it may begin.
+    assert held(plan._in_order(mixes, [0, 0, 2 * DAY, 0])) == ["b1", "a1", "c1", "c2"]
+    assert held(plan._in_order(mixes, [0, 0, 0, 2 * DAY - 1])) == ["a1", "c1", "c2", "b1"]
+    plan._follows = lambda worked: {"a": 5, "b": 9, "c": 0}[worked.name]  # type: ignore[method-assign]
+    # On one day first what has the longest work after it, whatever the hour.
+    assert held(plan._in_order(mixes, [0, 0, 0, DAY - 1])) == ["b1", "a1", "c1", "c2"]
+
+
+def test_what_a_mix_holds(of: Of) -> None:
+    plan = of(plugs())
+    clamp, iron = Hold("clamp", 0, 5, 2, after=7), Hold("iron", 3, 4)
+    held = plan._held_by_mix([clamp, iron, replace(clamp, number=1, after=2)], 20 * MINUTE, 1)
+    assert held == (
+        Hold(SCALE, 0, 8 * MINUTE),  # until the first bore
+        Hold("clamp", 0, 20 * MINUTE, 3, after=7),
+        Hold("iron", 0, 20 * MINUTE, 1),
+    )
+    assert plan._held_by_mix([], 20 * MINUTE, 2) == (Hold(SCALE, 0, 20 * MINUTE),)
+    assert plan._held_by_mix([], 5 * MINUTE, 1) == (Hold(SCALE, 0, 5 * MINUTE),)
+
+
+def test_in_a_class_a_pair_holds_what_it_makes(of: Of) -> None:
+    plan = of(plugs(), crew=6, team=2)
+    one = plan.fittings["plugs"]
+    assert plan._by_pairs(one, 2, 60) == ()
+    paired = replace(one, pair=2)
+    assert plan._by_pairs(paired, 1, 60) == (Hold("pair 2", 0, 60, people=True),)
+    # Where it takes two pairs, the next one helps, and after the last comes the first.
+    assert [hold.thing for hold in plan._by_pairs(paired, 2, 60)] == ["pair 2", "pair 0"]
+    assert plan._told(paired) == "pair 3's plugs"
+    assert plan._told(one) == "plugs"
+    assert plan._told(replace(paired, sheets_name="all plugs")) == "pair 3's all plugs"
+    three = of(plugs(), crew=6, team=3)
+    assert three._told(replace(one, pair=0)) == "team 1's plugs"
+    # What it brings to a mix is the same for every pair.
+    assert plan._brings(paired, 1) == plan._brings(replace(one, pair=0), 1)
+
+
+# What no day has room for
+
+
+def test_what_has_no_plan_is_told(of: Of) -> None:
+    short = of(plugs(), more=', stock: {clamp: "1"}')
+    with pytest.raises(NoWay) as error:
+        short.check()
+    assert error.value.key == "stock"
+    assert str(error.value) == (
+        "plugs takes 2 of this at once for 'Bore out': clamp; there is 1. If you have more, say so: 'stock: {clamp: 2}'"
+    )
+    assert "there are 3" in short._too_few(short.fittings["plugs"], "x", "clamp", 5, 3)
+    of(plugs(), more=', stock: {clamp: "2"}').check()
+    # From the unloading on: 20, then 15, 20, 15, 10 min, an hour and 20 min without a break.
+    plan = of(stud(), stud("other"), crew=2, team=2)
+    plan.hours = Hours(8 * H, 10 * H + 40 * MINUTE)
+    plan.check()
+    plan.hours = Hours(8 * H, 10 * H + 39 * MINUTE)
+    with pytest.raises(NoWay) as error:
+        plan.check()
+    two, one = (str(way) for way in (error.value, *error.value.others))
+    assert one == (
+        "no working day has room for stud: from 'Unload, nuts off, cover the wood' on it takes 2 h 40 min without a "
+        "break, and hands work 2 h 39 min at a stretch; give longer hours"
+    )
+    assert two == one.replace("stud", "other")
+    assert error.value.key == "hours"
+
+
+def test_the_hours_that_a_mix_wants_are_told(of: Of) -> None:
+    """The mix of 8 and 9 min with 3 more, ten minutes until the look, and 10 min for it: 40 min, and what is told is less than a minute more."""
+    plan = of(plugs(count=1))
+    one = plan.fittings["plugs"]
+    for minutes, room in ((40, True), (39, False)):
+        plan.memory.rooms.clear()
+        plan.hours = Hours(8 * H, 8 * H + minutes * MINUTE, shortest=900)
+        assert plan._room([plan._kind(one, 1).task]) is room
+    told = plan._no_room(one, 1, plan._kind(one, 1))
+    assert told.startswith(
+        "no working day has room for plugs: from 'Wet out and fill' to 'Look again and top up', which"
+    )
+    assert "it takes 41 min, and hands work 39 min at a stretch" in told
+    lot, mix = Lot("x", 1, [Part(1, mixes=True)]), Mix(["x"], H, 1)
+    assert 0 <= _least_day(lot, mix, 1, {}) - H < 60
+    assert [_duration(seconds) for seconds in (0, 59, 60, 61, 3600, 3660, 7199)] == [
+        "0 min", "1 min", "1 min", "2 min", "1 h", "1 h 1 min", "2 h"]  # fmt: skip
+
+
+def test_parts_without_a_break_stand_together() -> None:
+    one, on = Part(1), Part(2, unbroken=True)
+    assert [*_chains([one, on, on, one, one, on])] == [(0, [one, on, on]), (3, [one]), (4, [one, on])]
+    assert [*_chains([])] == []
+
+
+# The lines of a card on the clock
+
+
+def test_lines_are_parts(of: Of) -> None:
+    plan = of(plugs())
+    find, bore, dry, fill, look, refit, cure, tighten = plan.parts_of(plan.fittings["plugs"])
+    flat, twist = (Hold(f"drill {name}", 0, 15 * MINUTE) for name in ("flat bit 0.016", "twist drill 0.0065"))
+    assert find == Part(40 * MINUTE, stops=1)
+    # Three holes of five minutes each; two clamps for as long as it is bored.
+    assert bore == Part(20 * MINUTE, stops=1, holds=(flat, Hold("clamp", 0, 20 * MINUTE, 2)))
+    assert dry == Part(10 * MINUTE, wait=DAY)
+    assert fill == Part(20 * MINUTE, mixes=True)
+    assert look == Part(10 * MINUTE, wait=18 * H, pause=10 * MINUTE, most_pause=20 * MINUTE, cures=True)
+    assert refit == Part(30 * MINUTE, wait=14 * DAY, holds=(twist,), fumes=14 * DAY)  # wet compound all the while
+    assert cure == Part(0, wait=10 * DAY, cures=True)
+    assert tighten == Part(15 * MINUTE)
+    # Two people are two teams of one.
+    two = of(plugs(), crew=2)
+    assert [part.teams for part in two.parts_of(two.fittings["plugs"])] == [1, 1, 1, 1, 1, 2, 1, 2]
+    hot = of(stud(), crew=2, team=2)
+    parts = hot.parts_of(hot.fittings["stud"])
+    assert [part.unbroken for part in parts] == [False, False, True, True, True, True, True]
+    assert [part.heat for part in parts] == [False, False, True, True, True, True, False]
+    assert parts[2].holds == (Hold("heating-iron", 0, 15 * MINUTE),)
+    assert {part.fumes for part in parts} == {None}
+
+
+def test_a_layer_is_a_part(of: Of) -> None:
+    plan = of(plugs(wide=16))
+    one = plan.fittings["plugs"]
+    parts = plan.parts_of(one)
+    layer = Part(20 * MINUTE, mixes=True)
+    assert parts[3:5] == [replace(layer, wait=2 * H, cures=True), layer]
+    assert [line_of(one, part) for part in range(9)] == [0, 1, 2, 3, 3, 4, 5, 6, 7]
+    assert [parts_until(one, line) for line in range(1, 9)] == [1, 2, 3, 5, 6, 7, 8, 9]
+    lot = plan._new_lot(plan._share(one, 0, 2), [("x", 1)])
+    assert (lot.name, lot.pieces, lot.after, lot.cures, lot.tacky) == ("plugs", 2, [("x", 1)], 10 * DAY, 8 * H)
+    assert lot.wash == Part(15 * MINUTE, pause=18 * H, fresh=4 * H)
+    plain = of(plugs())
+    lot = plain._new_lot(plain._share(plain.fittings["plugs"], 0, 2), [])
+    assert (lot.cures, lot.tacky, lot.wash.pause) == (10 * DAY, None, 0)
+    hot = of(stud(), crew=2, team=2)
+    hot_one = hot.fittings["stud"]
+    assert [line_of(hot_one, 3), parts_until(hot_one, 3)] == [3, 3]
+    assert hot._new_lot(hot._share(hot_one, 0, 1), []).cures == 0
+
+
+def test_a_fitting_waits_for_all_of_what_it_comes_after(of: Of) -> None:
+    plan = of(plugs("a", wide=16), plugs("b", count=1, more=", after: [{fitting: a, line: fill}]"))
+    a, b = plan.fittings["a"], plan.fittings["b"]
+    shares = [plan._share(a, 0, 1), plan._share(a, 1, 1), plan._share(b, 0, 1)]
+    made = JobPlan([], 0, 0.0, 0.0, {share.name: share for share in shares})
+    # Find, bore, dry and two layers, of both pieces.
+    assert plan._lot(made, shares[2]).after == [("a, 1 of 2", 5), ("a, 2 of 2", 5)]
+    assert plan._lot(made, shares[0]).after == []
+    assert plan._parts(made) == 1 + 9 + 9 + 8
+
+
+def test_the_whole_of_a_small_plan(of: Of) -> None:
+    plan = of(plugs()).plan()
+    # Both found, bored and hung up one after another in 140 min; a day later mixed for both.
+    mixed = DAY + 8 * H + 140 * MINUTE
+    assert [(batch.start, batch.takes) for batch in plan.batches] == [(mixed, (8 + 18 + 3) * MINUTE)]
+    assert (plan.at_least, plan.mixes, plan.cups) == (1, 1, 1)
+    # Bored when both causes are found, and drilled anew when it is hard the morning after the next.
+    refit = 2 * DAY + 8 * H
+    assert [(holes.at, holes.count, bit(holes.drill), holes.day) for holes in plan.bored] == [
+        (8 * H + 80 * MINUTE, 3, "drill flat bit 0.016", 0),
+        (8 * H + 100 * MINUTE, 3, "drill flat bit 0.016", 0),
+        (refit, 3, "drill twist drill 0.0065", 2),
+        (refit + 30 * MINUTE, 3, "drill twist drill 0.0065", 2),
+    ]
+    # With hands enough for both: 70 min and a day, 20 min, 10 until the look and 10 for it, 18 h from the mix until the
+    # next morning, 30 min and 14 d; then 15 min.
+    assert plan.no_sooner == 16 * DAY + 8 * H + 30 * MINUTE + 15 * MINUTE
+    (slot,) = [slot for slot in plan.clock.slots if slot.mix >= 0]
+    assert [share.name for share in plan.shares_of(slot)] == ["plugs"]
+    assert plan.takes(slot) == 1
+    other = {slot.part: plan.takes(slot) for slot in plan.clock.slots if slot.mix < 0}
+    assert other == {0: 1, 1: 1, 2: 1, 4: 1, 5: 2, 7: 2}
+
+
+def test_a_helper_comes_once_for_what_is_near(of: Of) -> None:
+    plan = of(plugs(count=1))
+    share = plan._share(plan.fittings["plugs"], 0, 1)
+    find, refit = (Slot(0, 1, 1, "plugs", part) for part in (0, 5))
+
+    def at(slot: Slot, start: int, end: int) -> Slot:
+        return slot._replace(start=start, end=end)
+
+    slots = [at(refit, 100, 200), at(find, 0, 50), at(refit, 259, 300), at(refit, 400, 500), at(refit, 500, 600)]
+    made = JobPlan([], 0, 0.0, 0.0, {"plugs": share}, Timetable(slots))
+    assert made.helped(1, 60) == [(100, 300), (400, 600)]
+    assert made.helped(1, 59) == [(100, 200), (259, 300), (400, 600)]
+    assert made.helped(1, 0) == [(100, 200), (259, 300), (400, 600)]  # what follows at once is one
+    assert made.helped(2, 60) == []
+    # A wash is one's work.
+    assert made.takes(Slot(0, 1, 1, "plugs", -1)) == 1
+
+
+# How plans are compared and told
+
+
+def test_a_layer_that_is_washed_may_have_a_mix_of_its_own(of: Of) -> None:
+    plan = of(plugs("a", count=1, wide=16), plugs("b", count=1))
+    batches = plan._batches([{"1 a": 1, "1 b": 1}, {"2 a": 1}])
+    shares = {share.name: share for batch in batches for share in batch.shares}
+    clock = Timetable([Slot(0, 1, 1, "a", -1), Slot(1, 2, 1, "a", 0), Slot(2, 3, 1, mix=0)], {}, {})
+    made = JobPlan(batches, 0, 0.0, 0.0, shares, clock)
+    assert [*_parted(made)] == [[{"1 a": 1}, {"1 b": 1}, {"2 a": 1}]]
+    assert _effort(made) == 2 + 2
+    both = plan._batches([{"1 a": 1, "1 b": 1}, {"2 a": 1, "1 b": 0}])
+    assert [batch.layers for batch in both] == [{"a": 1, "b": 1}, {"a": 2}]
+    more = of(plugs("a", count=1, wide=16), plugs("b", count=2))
+    batches = more._batches([{"1 a": 1, "1 b": 1}, {"2 a": 1, "1 b": 1}])
+    shares = {share.name: share for batch in batches for share in batch.shares}
+    made = JobPlan(batches, 0, 0.0, 0.0, shares, clock)
+    one, two, b = {"1 a": 1}, {"2 a": 1}, {"1 b": 1}
+    # All of its layers, then one of them.
+    assert [*_parted(made)] == [[one, b, two, b], [one, b, {**two, **b}], [{**one, **b}, two, b]]
+    assert _content([{"1 a": 1, "1 b": 2}]) == (frozenset({("1 b", 2), ("1 a", 1)}),)
+
+
+def test_mixes_that_no_day_has_room_for_are_parted(of: Of) -> None:
+    plan = of(plugs(count=2))
+    kinds = {name: plan._kind(*one) for name, one in plan.layers.items()}
+    tried: list[list[dict[str, int]]] = []
+    with_clock = plan.with_clock
+
+    def refuse_two(mixes: list[dict[str, int]], exchange: Exchange, *, budget: int) -> JobPlan:
+        tried.append(mixes)
+        if {"1 plugs": 2} in mixes:
+            raise NoWay("hours", "no", {"1 plugs": 2})
+        return with_clock(mixes, exchange, budget=budget)
+
+    plan.with_clock = refuse_two  # type: ignore[method-assign,assignment]
+    made, mixes = plan.with_room([{"1 plugs": 2}], Exchange(kinds, plan.limits), budget=0)
+    assert tried == [[{"1 plugs": 2}], [{"1 plugs": 1}, {"1 plugs": 1}]]
+    assert mixes == tried[1]
+    assert made.mixes == 2
+    for mix in ({"1 plugs": 1}, None):
+
+        def refuse(*_: object, mix: dict[str, int] | None = mix, **__: object) -> JobPlan:
+            raise NoWay("hours", "no", mix)
+
+        plan.with_clock = refuse  # type: ignore[method-assign,assignment]
+        with pytest.raises(NoWay):
+            plan.with_room([{"1 plugs": 1}], Exchange(kinds, plan.limits), budget=0)
+
+
+def test_some_of_several_are_numbered() -> None:
+    assert [_numbered("x", 2, 2, 4), _numbered("x", 2, 3, 4)] == ["x, 2 of 4", "x, 2 to 3 of 4"]
+
+
+def test_when_a_hole_is_bored(of: Of) -> None:
+    plan = of(plugs())
+    share = plan._share(plan.fittings["plugs"], 0, 2)
+    bore = share.worked.bores[0]
+    assert [Holes(at, share, bore, 1).day for at in (DAY - 1, DAY)] == [0, 1]
