@@ -488,7 +488,7 @@ def as_trail(reckoning: Reckoning, own: Sequence[str] = ()) -> str:
             lines.append(f"  {'':<8}{step.by.meaning} {reckoning.shop(step.symbol)}")
     lines += ["", tr("For the shop")]
     for symbol in reckoning.sheet.outputs:
-        lines.append(f"  {symbol:<8}{reckoning.said(symbol):<14}{symbols[symbol].meaning}")
+        lines.append(f"  {symbol:<8}{reckoning.said_alone(symbol):<14} {symbols[symbol].meaning}")
     return plain("\n".join([*lines, *_told(reckoning, own)]))
 
 
@@ -512,9 +512,12 @@ def as_answer(card: Card, reckoning: Reckoning, own: Sequence[str] = ()) -> str:
         lines += ["", heading, *told] if told else []
     if len(lines) == 1:  # nothing that a bench side has a row for
         others = [symbol for symbol in card.outputs if symbol not in card.trust]
-        lines += ["", *(f"  {reckoning.said(symbol):<16} {FORMULARY.symbols[symbol].meaning}" for symbol in others)]
+        lines += [
+            "",
+            *(f"  {reckoning.said_alone(symbol):<16} {FORMULARY.symbols[symbol].meaning}" for symbol in others),
+        ]
     if card.trust:
-        loads = [(reckoning.said(symbol), FORMULARY.symbols[symbol].meaning) for symbol in card.trust]
+        loads = [(reckoning.said_alone(symbol), FORMULARY.symbols[symbol].meaning) for symbol in card.trust]
         lines += [
             "",
             tr("What it may be trusted with, as a starting model"),

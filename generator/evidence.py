@@ -318,7 +318,7 @@ def _along(
             if symbol in weaker or not (reckoning.has(symbol) and lower.has(symbol)):
                 continue
             if 0 < lower.working.values[symbol] < reckoning.working.values[symbol] * (1 - 1e-9):
-                yield tr(ALONG, meaning=FORMULARY.symbols[symbol].meaning, value=lower.shop(symbol))
+                yield tr(ALONG, meaning=FORMULARY.symbols[symbol].meaning, value=lower.said_alone(symbol))
 
 
 def weakened(own: Iterable[Own], reckoning: Reckoning) -> dict[str, str]:

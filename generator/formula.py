@@ -66,7 +66,8 @@ class Symbol:
 
     A given value is never negative; with `positive` it is not 0 either. A mark stands for words, which its meaning
     tells, as whole numbers up to `marks`: conditions and rules ask it, and no text prints it. `absent` says why there
-    is none where nothing gives it, if it says more than that.
+    is none where nothing gives it, if it says more than that. A load `at` an angle names it: beside its meaning it is
+    never told without.
     """
 
     name: str
@@ -77,6 +78,7 @@ class Symbol:
     positive: bool = False
     marks: int = 0
     absent: str = ""
+    at: str = ""
 
     @property
     def meaning(self) -> str:

@@ -20,6 +20,8 @@ from .working import Working, work
 
 # What a text says in place of a number that there is none of.
 NO_NUMBER = later("no number")
+# A load beside its meaning, where it holds at one angle.
+AT_ITS_ANGLE = later("{load} at {angle}")
 
 
 class InputError(BondwrightError):
@@ -54,6 +56,11 @@ class Reckoning:
     def said(self, symbol: str) -> str:
         """What a text says of a symbol: its value rounded for the shop, or that there is none."""
         return self.shop(symbol) if self.has(symbol) else tr(NO_NUMBER)
+
+    def said_alone(self, symbol: str) -> str:
+        """The same where no sentence says at which angle a load holds."""
+        at = self.working.formulary.symbols[symbol].at
+        return tr(AT_ITS_ANGLE, load=self.said(symbol), angle=self.said(at)) if at else self.said(symbol)
 
     def told(self, value: Value) -> str:
         """What stands in a value's place in a text: a choice's title, degrees as this shop reads them, else what is

@@ -257,8 +257,8 @@ EDGES = [
     ("packer_is_clear_of_the_bond", {"g_pk": 4.499 * 0.01, "d": 0.01}, "g_pk", AT_LEAST),
     ("lever_is_a_lever", {"b_tr": 0.1, "a_tr": 0.1}, "b_tr", OVER),
     ("rod_bears_the_proof_load", {"F_tr": 1000.0, "f_p": 1e8, "A_s": 1e-5}, "F_tr", AT_MOST),
-    ("plate_carries_its_load_at_the_angle", {"F_z": 900.0, "F_n": 900.0, "b_rs": 0.1}, "F_z", AT_LEAST),
-    ("plate_carries_its_load_at_the_angle", {"F_z": 800.0, "F_n": 900.0, "b_rs": 0.0}, "b_rs", AT_MOST),
+    ("plate_carries_its_load_at_the_angle", {"F_z": 900.0, "F_n": 900.0, "b_rs": 0.1, "theta_p": 0.8}, "F_z", AT_LEAST),
+    ("plate_carries_its_load_at_the_angle", {"F_z": 800.0, "F_n": 900.0, "b_rs": 0.0, "theta_p": 0.8}, "b_rs", AT_MOST),
     ("scale_can_read_so_much", {"m_rd": 50.0, "q_tr": 50.0}, "m_rd", AT_MOST),
     ("scale_reads_so_far", {"m_tr": 50.0, "q_tr": 50.0}, "m_tr", AT_MOST),
     ("scale_shows_the_strength", {"m_ul": 50.0, "m_tr": 40.0, "m_st": 50.0, "q_tr": 50.0}, "m_ul", AT_MOST),
@@ -460,18 +460,19 @@ def test_the_edges_notice_every_change_of_a_rule_in_one_place() -> None:
 
 @pytest.mark.parametrize("theta", [math.radians(angle) for angle in (0, 17, 30, 45, 62, 90)])
 @pytest.mark.parametrize(
-    ("name", "along"),
+    ("name", "along", "across"),
     [
-        ("angled_pull", ("F_w",)),
-        ("angled_pull_on_a_screw", ("F_sc",)),
-        ("angled_pull_on_a_washer", ("F_p", "F_s")),
-        ("angled_pull_on_a_plate", ("F_rs", "F_s")),
+        ("angled_pull", ("F_w",), "F_yn"),
+        ("lasting_angled_pull", ("F_l",), "F_ynl"),
+        ("angled_pull_on_a_screw", ("F_sc",), "F_yn"),
+        ("angled_pull_on_a_washer", ("F_p", "F_s"), "F_yn"),
+        ("angled_pull_on_a_plate", ("F_rs", "F_s"), "F_yn"),
     ],
 )
-def test_an_angled_pull_goes_by_both_its_parts(name: str, along: tuple[str, ...], theta: float) -> None:
+def test_an_angled_pull_goes_by_both_its_parts(name: str, along: tuple[str, ...], across: str, theta: float) -> None:
     """A pull at an angle has a part along and a part across; at the load given each is used up in its own measure, and
     both together to the full, on a straight line."""
     (formula,) = (one for one in FORMULARY.formulas if one.function.__name__ == name)
-    values = {symbol: 900.0 + 300 * place for place, symbol in enumerate(along)} | {"F_yn": 700.0, "theta_p": theta}
+    values = {symbol: 900.0 + 300 * place for place, symbol in enumerate(along)} | {across: 700.0, "theta_p": theta}
     load = formula.call(values)
     assert load * math.cos(theta) / 900.0 + load * math.sin(theta) / 700.0 == pytest.approx(1.0)

@@ -133,6 +133,8 @@ SPOILT = [
     pytest.param("acts: lasting", "acts: sideways", (0, 6), "'sideways' is not one of", id="acts"),
     pytest.param("      acts: side\n", "", None, "the key 'acts' is missing here; add it", id="no-acts"),
     pytest.param("acts: lasting", "acts: angled", None, "an angled pull has an 'angle'", id="angle"),
+    pytest.param("acts: lasting", "acts: lasting-angled", None, "an angled pull has an 'angle'", id="lasting-angle"),
+    pytest.param("acts: side", "acts: lasting-angled\n      angle: 45 deg", (0, 6), "this card gives no load for 'lasting-angled'; it gives: pull, side, lasting-side, angled", id="no-load-that-stays-at-an-angle"),
     pytest.param("acts: side", "acts: lasting", (0, 6), "this card gives no load for 'lasting'; it gives: pull, side, lasting-side, angled", id="acts-not-given"),
     pytest.param("no_load: It holds", "no_lode: It holds", (0, 0), "unknown key 'no_lode'; did you mean 'no_load'?", id="key"),
     pytest.param("    no_load: It holds a hatch shut and carries nothing.\n", "", None, "give either 'load', or 'no_load'", id="neither"),
@@ -1095,7 +1097,7 @@ def test_the_spare_nuts_that_a_stud_is_turned_by_are_bought(alone: Alone) -> Non
 def test_a_sheet_warns_of_the_load_that_acts_and_of_no_other(alone: Alone) -> None:
     """A card as it comes has an angle; a fitting that is pulled along its bolt hears nothing of one."""
     text = only(DINGHY, "main sheet block")
-    said = "pulled at the angle set each bolt carries"
+    said = "pulled at 45\N{NO-BREAK SPACE}° from its axis each bolt carries"
     assert said not in str(JobPage(alone(text), "own", SiteOptions()).warnings)
     angled, _ = spoilt_text(text, "acts: pull", "acts: angled\n      angle: 45 deg")
     assert said in str(JobPage(alone(angled), "own", SiteOptions()).warnings)

@@ -14,7 +14,10 @@ from conftest import HOUSE, LIBRARY, whole_reckoning
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY, Formula
 from generator.formulas import lateral
+from generator.pages.card import CardPage
+from generator.pages.options import SiteOptions
 from generator.reckoning import InputError, Reckoning, reckon
+from generator.units import plain
 
 KN, MM, MPA = 1e3, 1e-3, 1e6
 POUND, INCH = 4.4482216, 25.4
@@ -122,6 +125,8 @@ BY_HAND = [
     ("F_z", {"F_sc": 3000.0, "F_yn": 500.0, "theta_p": math.pi / 3}, 526.67),
     ("F_z", {"F_p": 3000.0, "F_s": 9000.0, "F_yn": 500.0, "theta_p": math.pi / 3}, 526.67),
     ("F_z", {"F_rs": 9000.0, "F_s": 3000.0, "F_yn": 500.0, "theta_p": math.pi / 3}, 526.67),
+    # the same of 2000 N and 350 N that stay: 0.5 / 2000 + 0.866025 / 350 = 2.72436e-3
+    ("F_zl", {"F_l": 2000.0, "F_ynl": 350.0, "theta_p": math.pi / 3}, 367.06),
 ]
 
 
@@ -416,6 +421,79 @@ def test_every_card_combines_its_own_loads(card: str) -> None:
     assert loads[0][both] == pytest.approx(min(loads[0][symbol] for symbol in pull))
     assert loads[2][both] == pytest.approx(loads[2][side])
     assert loads[1][both] < math.hypot(loads[0][both], loads[2][both])
+
+
+@pytest.mark.parametrize(
+    ("shop", "inputs", "short", "lasting"),
+    [
+        # 0.70711 / 414 + 0.70711 / 407 = 3.4454e-3; straight out 414 lbf stay, sideways 407, and both are too much
+        ("inch", {"thread": "1/2-13 UNC", "T": "5 in"}, "419\N{NO-BREAK SPACE}lbf", "290\N{NO-BREAK SPACE}lbf"),
+        # 0.70711 / 1.024 + 0.70711 / 0.395 = 2.481
+        ("metric", {"thread": "M10", "T": "90 mm", "n_h": "4", "a_b": "160 mm", "b_b": "90 mm"}, "0.57 kN", "0.40 kN"),
+    ],
+)
+def test_a_load_that_stays_at_an_angle_has_a_line_with_its_angle(
+    shop: str, inputs: dict[str, str], short: str, lasting: str
+) -> None:
+    card = LIBRARY.cards["bonded-stepped-hole"]
+    reckoning = reckon(LIBRARY, card, {"shop": shop, **inputs})
+    said = [plain(reckoning.said_alone(symbol)) for symbol in ("F_z", "F_zl")]
+    assert said == [f"{plain(short)} at 45°", f"{plain(lasting)} at 45°"]
+
+
+def test_no_load_at_an_angle_is_told_without_its_angle() -> None:
+    """Beside its meaning by rule; in a sentence, in the same one; in a table where the angle runs along it."""
+    angled = {name: symbol.at for name, symbol in FORMULARY.symbols.items() if symbol.at}
+    assert {
+        symbol
+        for card in LIBRARY.cards.values()
+        if card.job
+        for symbols in card.job.carries.values()
+        for symbol in symbols
+        if "theta_p" in whole_reckoning(LIBRARY, card, {}).working.values
+        and any("theta_p" in step.parameters for step in FORMULARY.yielding(symbol))
+    } == {*angled}
+    for sheet in (*LIBRARY.cards.values(), *LIBRARY.reference.values()):
+        for path, text in sheet.prose:
+            names = {value.name for value in text.values}
+            assert {angled[name] for name in names & angled.keys()} <= names, path
+    for table in LIBRARY.reference.values():
+        runs = {one.input for one in (table.over, table.across, table.each) if one}
+        columns = {symbol for _, symbol in table.columned}
+        assert {angled[symbol] for symbol in columns & angled.keys()} <= runs, table.title
+    for rule in FORMULARY.rules:
+        for name in angled.keys() & {*rule.parameters}:
+            assert f"{{{name}}}" not in rule.message or f"{{{angled[name]}}}" in rule.message
+
+
+@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if card.trust])
+def test_a_card_with_loads_says_of_each_way_how_it_stays_or_that_there_is_no_number(name: str) -> None:
+    """Straight out, sideways, at an angle; one that comes and goes, and one that stays."""
+    card = LIBRARY.cards[name]
+    page = CardPage(LIBRARY, name, SiteOptions())
+    given = {*card.trust}
+    ways = {
+        "straight out": ({"F_w"}, {"F_sc"}, {"F_p", "F_s"}, {"F_rs", "F_s"}),
+        "sideways": ({"F_yn"},),
+        "at an angle": ({"F_z"},),
+    }
+    stays = {"straight out": "F_l", "sideways": "F_ynl", "at an angle": "F_zl"}
+    lacks = []
+    for way, sets in ways.items():
+        if not any(symbols <= given for symbols in sets):
+            lacks.append(way)
+        elif stays[way] not in given:
+            lacks.append(f"{way} that stays")
+    assert page.no_loads == " or ".join(part for part in (", ".join(lacks[:-1]), *lacks[-1:]) if part)
+    if {"F_l", "F_ynl"} <= given:
+        assert "F_zl" in given
+    assert ("that stays" in page.no_loads) == (name in ("bedded-solid", "backing-plate", "bonded-screw"))
+    assert [
+        symbol
+        for symbols in (card.job.carries if card.job else {}).values()
+        for symbol in symbols
+        if symbol not in given
+    ] == []
 
 
 @pytest.mark.parametrize("grain", ["across", "along"])

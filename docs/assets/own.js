@@ -38,7 +38,7 @@
       const value = how && symbol in values ? how(...names.map(name => values[name])) : NaN;
       if (value < values[symbol] * (1 - NOISE)) [values[symbol], texts[symbol]] = [value, text];
     }
-    return outputs.filter(symbol => texts[symbol]).map(symbol => ({ text: texts[symbol].replace("{value}", say({ ...job, values }, symbol)) }));
+    return outputs.filter(symbol => texts[symbol]).map(symbol => ({ text: texts[symbol].replace(/\{(\w+)\}/g, (_, name) => say({ ...job, values }, name === "value" ? symbol : name)) }));
   }
 
   function update() {

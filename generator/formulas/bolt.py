@@ -175,7 +175,7 @@ def screw_to_set_a_bush_with(L_bu: m, s_bu: m, h_st: m, d: m, P: m) -> m:
 
 @formula("M_sn", source="nut-factor")
 def torque_to_snug(K_sn: one, F_p: N, d: m) -> N_m:
-    """Clamps as hard as the wood under the washer may be pressed for good; a dry thread clamps less."""
+    """Clamps as hard as the wood under the washer may be pressed, and eases as it gives; dry, less."""
     return K_sn * F_p * d
 
 

@@ -141,9 +141,10 @@ def hours(name: str, meaning: str, direction: Direction = "up") -> None:
     define(name, meaning, "s", Shown("hour", Fraction(1), direction))
 
 
-def force(name: str, meaning: str, direction: Direction = "down") -> None:
+def force(name: str, meaning: str, direction: Direction = "down", *, at: str = "") -> None:
     """A load: what may be trusted is rounded down, what must be carried up."""
-    define(name, meaning, "N", Shown("kN", HUNDREDTH, direction), Shown("lbf", Fraction(1), direction))
+    metric, inch = Shown("kN", HUNDREDTH, direction), Shown("lbf", Fraction(1), direction)
+    FORMULARY.define(Symbol(name, meaning, "N", metric, inch, at=at))
 
 
 def stress(name: str, meaning: str) -> None:

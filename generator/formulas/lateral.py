@@ -70,7 +70,8 @@ number("q_n", "part of a fastener's side load that is left where so many stand b
 force("F_yn", "working load across of each fastener of the fitting, that comes and goes")
 force("F_ynl", "working load across of each fastener of the fitting, that stays")
 angle("theta_p", "angle of the pull from the fastener's axis")
-force("F_z", "working load of each fastener at the angle set, that comes and goes")
+force("F_z", "working load of each fastener at the angle set, that comes and goes", at="theta_p")
+force("F_zl", "working load of each fastener at the angle set, that stays", at="theta_p")
 
 
 # Wood
@@ -329,6 +330,12 @@ def angled_pull(F_w: N, F_yn: N, theta_p: rad) -> N:
     return 1 / (cos(theta_p) / F_w + sin(theta_p) / F_yn)
 
 
+@formula("F_zl", source="own-judgement")
+def lasting_angled_pull(F_l: N, F_ynl: N, theta_p: rad) -> N:
+    """The same shares, of what each bears for good."""
+    return 1 / (cos(theta_p) / F_l + sin(theta_p) / F_ynl)
+
+
 @formula("F_z", source="own-judgement")
 def angled_pull_on_a_screw(F_sc: N, F_yn: N, theta_p: rad) -> N:
     """The shares along and across add up to the whole."""
@@ -348,14 +355,14 @@ def angled_pull_on_a_plate(F_rs: N, F_s: N, F_yn: N, theta_p: rad) -> N:
 
 
 @rule(
-    "pulled at the angle set each bolt carries {F_z}, not the {F_n} that its plate is cut for: take more bolts, or "
-    "pull nearer to their axis",
+    "pulled at {theta_p} from its axis each bolt carries {F_z}, not the {F_n} that its plate is cut for: take more "
+    "bolts, or pull nearer to their axis",
     source="own-judgement",
     refuses=False,
 )
-def plate_carries_its_load_at_the_angle(F_z: N, F_n: N, b_rs: m) -> bool:
+def plate_carries_its_load_at_the_angle(F_z: N, F_n: N, b_rs: m, theta_p: rad) -> bool:
     """A plate is cut for a pull along the bolt, and carries nothing of one across. Asked only where one is worked."""
-    return (b_rs <= 0) | (F_z >= F_n)
+    return (b_rs <= 0) | (F_z >= F_n) | (theta_p <= 0)
 
 
 # Where the model holds. A hair of play keeps binary noise from refusing a round size.

@@ -34,7 +34,7 @@ ruled("c_rs", "overhang of the plate to cut beyond the washer", "up")
 sized("h_q", "thickness of the plate wanted", Shown("mm", TENTH * 5, "up", trim=True), Shown("in", HUNDREDTH, "up"))
 drill("h_rsp", "thickness of the plate to cut")
 ruled("r_rs", "radius that the plate's corners are rounded to")
-force("F_rs", "working load of the wood under the plate, that comes and goes")
+force("F_rs", "working load of the wood under the plate, or its washer where that bears more, that comes and goes")
 ruled("g_rs", "widest gap between a plate on its pads and the wood", "down")
 
 

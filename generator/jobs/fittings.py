@@ -237,7 +237,7 @@ def carried(
     reckoning = reckon(library, card, given, extra=symbols)
     working = reckoning.working
     found, own = {}, own_evidence(library, card, given, reckoning)
-    if acts == "angled" and (weaker := weakened(own, reckoning)):  # its pull along the axis is one that tests may lower
+    if angle and (weaker := weakened(own, reckoning)):  # its pull along the axis is one that tests may lower
         reckoning = reckon(library, card, {**given, **weaker}, extra=symbols)
         working = reckoning.working
     for symbol in symbols:

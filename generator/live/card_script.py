@@ -21,7 +21,15 @@ from ..model.prose import Value, plain_parts
 from ..model.quantity import least_words, read_symbol
 from ..model.schema import Card, Row
 from ..model.sense import limits
-from ..reckoning import RATIO_LIKE, RATIO_SYMBOLS, input_texts, out_of_range, taken_elsewhere, told_by
+from ..reckoning import (
+    AT_ITS_ANGLE,
+    RATIO_LIKE,
+    RATIO_SYMBOLS,
+    input_texts,
+    out_of_range,
+    taken_elsewhere,
+    told_by,
+)
 from ..units import (
     SPELLINGS,
     QuantityError,
@@ -303,7 +311,9 @@ def along(reach: Reach) -> dict[str, str]:
         if isinstance(line, Formula) and line.symbol not in symbols and symbols.keys() & {*line.parameters}:
             symbols[line.symbol] = None
             meaning = FORMULARY.symbols[line.symbol].meaning
-            said = tr(ALONG, meaning=meaning[:1].upper() + meaning[1:], value="{value}")
+            at = FORMULARY.symbols[line.symbol].at
+            value = tr(AT_ITS_ANGLE, load="{value}", angle=f"{{{at}}}") if at else "{value}"
+            said = tr(ALONG, meaning=meaning[:1].upper() + meaning[1:], value=value)
             found[line.symbol] = said if line.symbol in reach.card.outputs else ""
     return found
 

@@ -90,7 +90,7 @@ class Load(Strict):
         ways = [way for way in (self.stated, self.table, self.of) if way is not None]
         if len(ways) != 1 or (self.table is None) != (self.take is None):
             raise ValueError("give either 'stated', or both 'table' and 'take', or 'of' with a fitting and 'times'")
-        if (self.acts == "angled") != (self.angle is not None):
+        if self.acts.endswith("angled") != (self.angle is not None):
             raise ValueError("an angled pull has an 'angle', for example 30 deg, and no other pull has one")
         return self
 

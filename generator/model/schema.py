@@ -805,7 +805,7 @@ class Holding(Strict):
 
 
 InputName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
-Act = Literal["pull", "lasting", "side", "lasting-side", "angled"]
+Act = Literal["pull", "lasting", "side", "lasting-side", "angled", "lasting-angled"]
 
 
 # What a job sheet asks of a card that mixes: how much, how long it lasts in the cup, the ratio, what is weighed; and
@@ -863,6 +863,14 @@ class OnTheJob(Strict):
         """A line that mixes, and how long the mix is in use."""
         if (self.mix is None) != (self.fill is None):
             raise ValueError("give both 'mix' and 'fill', or neither")
+        return self
+
+    @model_validator(mode="after")
+    def a_load_stays_at_an_angle_too(self) -> OnTheJob:
+        """Else whoever looks for it takes a number that is too high."""
+        parts: set[Act] = {"lasting", "lasting-side", "angled"}
+        if parts <= self.carries.keys() and "lasting-angled" not in self.carries:
+            raise ValueError("where loads along and across stay, one at an angle does too: give 'lasting-angled'")
         return self
 
     @property

@@ -13,11 +13,11 @@ from ..bench import FOOT, NOTHING, Entry, clock, from_the_mix, key_figures, line
 from ..evidence import own_tests, trial_card
 from ..figures import Figure, figure
 from ..formula import FORMULARY
-from ..language import tr
+from ..language import later, tr
 from ..model.library import Library
 from ..model.prose import Condition, Known, Prose, all_known
 from ..model.quantity import read_symbol
-from ..model.schema import DRILL_CHOICES, HANDS, Given, Over, PlanLine, Stepwise
+from ..model.schema import DRILL_CHOICES, HANDS, Act, Given, Over, PlanLine, Stepwise
 from ..model.series import Joint, Measured, described
 from ..reckoning import reckon
 from .live import LiveForm
@@ -25,8 +25,15 @@ from .options import SiteOptions
 from .paper import page_address, page_code
 from .print_sheets import has_aid
 from .sheet import Grid, GridRow, Lack, SheetPage, cell, meaning, symbol_column
-from .words import Reckonings, symbol_html, value_html
+from .words import Reckonings, symbol_html, value_alone_html, value_html
 
+# The ways of pulling, for a load that comes and goes and one that stays, with the words where there is neither number,
+# and where the second is missing.
+WAYS: dict[tuple[Act, Act], tuple[str, str]] = {
+    ("pull", "lasting"): (later("straight out"), later("straight out that stays")),
+    ("side", "lasting-side"): (later("sideways"), later("sideways that stays")),
+    ("angled", "lasting-angled"): (later("at an angle"), later("at an angle that stays")),
+}
 # A record has a row for each of these.
 JOINTS_TO_PULL = 5
 
@@ -251,7 +258,24 @@ class CardPage(SheetPage):
     @cached_property
     def trust(self) -> list[TrustLine]:
         """What the joint may be trusted with in each shop, or why there is no number."""
-        return [TrustLine(symbol, meaning(symbol), value_html(symbol, self.reckonings)) for symbol in self.card.trust]
+        return [TrustLine(symbol, meaning(symbol), self.live_value(symbol)) for symbol in self.card.trust]
+
+    @property
+    def no_loads(self) -> str:
+        """The ways of pulling, in words, for which a card that gives loads gives none."""
+        given = {*self.card.trust}
+        ways = {
+            act
+            for card in self.library.cards.values()
+            for act, loads in (card.job.carries if card.job else {}).items()
+            if {*loads} <= given
+        }
+        lacks = [
+            tr(words if passing not in ways else staying)
+            for (passing, lasting), (words, staying) in WAYS.items()
+            if not {passing, lasting} <= ways
+        ]
+        return f" {tr('or')} ".join([", ".join(lacks[:-1]), lacks[-1]]) if lacks[1:] else "".join(lacks)
 
     @property
     def own_tests(self) -> dict[str, list[str]]:
@@ -279,8 +303,8 @@ class CardPage(SheetPage):
         return LiveForm(self.library, self.card, self.options.systems)
 
     def live_value(self, symbol: str) -> Markup:
-        """A worked value in each shop's words."""
-        return value_html(symbol, self.reckonings)
+        """A worked value in each shop's words, as it stands beside its meaning."""
+        return value_alone_html(symbol, self.reckonings)
 
     def meaning(self, symbol: str) -> str:
         """What a symbol means."""

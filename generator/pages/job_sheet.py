@@ -27,7 +27,7 @@ from ..language import day_in_a_plan, day_in_short, later, lower_first, tr, week
 from ..model.jobsheet import DAYS, JobSheet
 from ..model.library import Library
 from ..model.schema import Caution, Decided, Source
-from ..reckoning import reckon, told_ratio
+from ..reckoning import AT_ITS_ANGLE, reckon, told_ratio
 from ..schedule.timetable import DAY, Slot
 from ..units import from_base, plain
 from ..working import Warned
@@ -319,8 +319,9 @@ class JobPage:
         return tr("{part} % over", part=percent) if percent >= 0 else tr("{part} % short", part=-percent)
 
     def decides(self, check: LoadCheck) -> str:
-        """In words, the working load that is the least."""
-        return FORMULARY.symbols[check.symbol].meaning
+        """In words, the working load that is the least, and at which angle it is."""
+        symbol, angle = FORMULARY.symbols[check.symbol], check.worked.fitting.load and check.worked.fitting.load.angle
+        return tr(AT_ITS_ANGLE, load=symbol.meaning, angle=angle) if symbol.at else symbol.meaning
 
     def remedy(self, check: LoadCheck, remedy: Remedy) -> Markup:
         """A change that would do, on a Markdown line, with its link."""

@@ -9,11 +9,12 @@ from itertools import permutations
 
 from markupsafe import Markup, escape
 
+from ..formula import FORMULARY
 from ..language import tr
 from ..model.prose import Condition, Degrees, Known, Part, Prose, Turn, Value
 from ..model.schema import Card
 from ..notation import GREEK
-from ..reckoning import Reckoning
+from ..reckoning import AT_ITS_ANGLE, Reckoning
 from ..units import SYSTEMS, System, degrees
 
 Reckonings = Mapping[str, Reckoning]
@@ -154,6 +155,12 @@ def value_html(name: str, reckonings: Reckonings) -> Markup:
     """A value in each shop's words, marked with its name: a live card finds it, and it leads to its working."""
     text = for_each_shop({shop: reckoning.told(Value(name)) for shop, reckoning in reckonings.items()})
     return Markup(f'<a data-s="{escape(name)}">{text}</a>')
+
+
+def value_alone_html(name: str, reckonings: Reckonings) -> Markup:
+    """The same beside its meaning, where no sentence says at which angle a load holds."""
+    value, at = value_html(name, reckonings), FORMULARY.symbols[name].at
+    return Markup(tr(AT_ITS_ANGLE)).format(load=value, angle=value_html(at, reckonings)) if at else value
 
 
 @cache
