@@ -58,8 +58,8 @@ _COUNTS: list[list[Entry]] = [
     [_entry("lifts", "{n_l} ×", symbol="n_l", over=1)],
     [
         # What lies thin in the tray has a part of its life behind it: without this the cup's whole life is gone by.
-        _entry("mixes", "{n_m} ×", "[n_q > 1: {n_q} a fitting: all thickened, {t_ls} left]", "n_m", 1),
-        _entry("mixes", "{n_m} ×", symbol="n_m", over=1),
+        _entry("mixes", "{n_m} ×", "[n_q > 1: {n_q} a fitting, thickened: {t_ls} to set; ]each:", "n_m", 1),
+        _entry("mixes", "{n_m} ×", "each:", "n_m", 1),
     ],
 ]
 # Beside the drills: what a card that works all of these symbols shows. Of one group only the first that it works.
@@ -94,7 +94,7 @@ _NUMBERS: list[list[Entry]] = [
 _CUT = [_entry("plate, each side", "{b_rs}", "{h_rsp} thick")]
 
 # The reader writes the time into the first, and goes by it.
-_LOOKED = _entry("from setting, look", "{t_z1}, {t_z2}")
+_LOOKED = _entry("set: look", "{t_z1}, {t_z2}")
 _MIXED = [
     _entry("mixed at", ""),
     _entry("wet-out until", "{t_wu}"),
@@ -108,13 +108,13 @@ _MIXED = [
     _entry("full cure", "{t_f}"),
 ]
 # A bolt in wet paste is turned, or it locks.
-_TURNED = _entry("from setting, turn bolt", "{t_z1}, {t_z2}", symbol="h_rsp")
+_TURNED = _entry("set: turn bolt", "{t_z1}, {t_z2}", symbol="h_rsp")
 _HOT = [
     _entry("hot at", "", symbol="n_hot"),
     _entry("try a turn", "{t_k}", symbol="n_hot"),
     _entry("iron off", "{t_hold}", symbol="n_hot"),
 ]
-_BEDDED = [_entry("bedded at", ""), _entry("tighten again", "{t_rb}", symbol="t_rb")]
+_BEDDED = [_entry("bedded at", ""), _entry("tighten", "{t_rb}", symbol="t_rb")]
 # Epoxy that a bed is laid on before its full cure must have had that as well.
 _UNCURED = [_BEDDED[0], _entry("tighten, cured", "{t_rb}", symbol="t_rb")]
 

@@ -440,10 +440,11 @@ def test_what_is_reckoned_from_a_load_that_tests_take_down_is_told_lower_too(lib
     assert "give 289 lbf" in told[0]
     assert "give 193 lbf" in told[1]
     assert told[2].partition(": ")[2] == "8.6 lbf·in, by the lower load of these tests."
-    side, theta = reckoning.working.values["F_yn"] / 4.4482216152605, math.radians(45)
-    angled = 1 / (math.cos(theta) / (1159.5526 / 4) + math.sin(theta) / side)
-    assert told[3].endswith(f": {math.floor(angled)} lbf, by the lower load of these tests.")
-    assert len(told) == 4
+    for line, symbol, factor in ((told[3], "F_yn", 4), (told[4], "F_ynl", 6)):
+        side, theta = reckoning.working.values[symbol] / 4.4482216152605, math.radians(45)
+        angled = 1 / (math.cos(theta) / (1159.5526 / factor) + math.sin(theta) / side)
+        assert line.endswith(f": {math.floor(angled)} lbf at 45°, by the lower load of these tests.")
+    assert len(told) == 5
 
 
 def test_weak_tests_take_down_a_pull_at_an_angle_too(library: Library) -> None:

@@ -259,6 +259,7 @@ EDGES = [
     ("rod_bears_the_proof_load", {"F_tr": 1000.0, "f_p": 1e8, "A_s": 1e-5}, "F_tr", AT_MOST),
     ("plate_carries_its_load_at_the_angle", {"F_z": 900.0, "F_n": 900.0, "b_rs": 0.1, "theta_p": 0.8}, "F_z", AT_LEAST),
     ("plate_carries_its_load_at_the_angle", {"F_z": 800.0, "F_n": 900.0, "b_rs": 0.0, "theta_p": 0.8}, "b_rs", AT_MOST),
+    ("plate_carries_its_load_at_the_angle", {"F_z": 800.0, "F_n": 900.0, "b_rs": 0.1, "theta_p": 0.0}, "theta_p", AT_MOST),
     ("scale_can_read_so_much", {"m_rd": 50.0, "q_tr": 50.0}, "m_rd", AT_MOST),
     ("scale_reads_so_far", {"m_tr": 50.0, "q_tr": 50.0}, "m_tr", AT_MOST),
     ("scale_shows_the_strength", {"m_ul": 50.0, "m_tr": 40.0, "m_st": 50.0, "q_tr": 50.0}, "m_ul", AT_MOST),

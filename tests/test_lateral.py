@@ -487,7 +487,7 @@ def test_a_card_with_loads_says_of_each_way_how_it_stays_or_that_there_is_no_num
     assert page.no_loads == " or ".join(part for part in (", ".join(lacks[:-1]), *lacks[-1:]) if part)
     if {"F_l", "F_ynl"} <= given:
         assert "F_zl" in given
-    assert ("that stays" in page.no_loads) == (name in ("bedded-solid", "backing-plate", "bonded-screw"))
+    assert ("that stays" in page.no_loads) == (name in ("bedded-solid", "backing-plate", "bonded-screw", "trial-joint"))
     assert [
         symbol
         for symbols in (card.job.carries if card.job else {}).values()

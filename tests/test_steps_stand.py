@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from generator.bench import MOST_WORDS, clock, numbers, standing, word_count
+from generator.bench import MOST_WORDS, clock, line_of, numbers, standing, word_count
 from generator.cli import as_answer
 from generator.errors import WorkingError
 from generator.figures import figure
@@ -150,6 +150,26 @@ def test_no_sentence_and_no_row_has_a_number_that_there_is_none_of(library: Libr
         assert not rows or NO_NUMBER in loads
         assert not reckoning.reasons or "No number: " in answer
     assert refused >= 1
+
+
+@pytest.mark.parametrize("compound", ["polysulfide", "butyl-tape"])
+@pytest.mark.parametrize("shop", ["metric", "inch"])
+def test_who_beds_by_the_bench_side_waits_tightens_no_harder_and_loads_nothing_before(
+    library: Library, card: Card, shop: str, compound: str
+) -> None:
+    """A nut that is locked on wet compound squeezes the bed dry, or is never tightened; a load does the same."""
+    if "compound" not in card.givens:
+        return
+    for thread in ("M5", "M10") if shop == "metric" else ("#10-24 UNC", "3/8-16 UNC"):
+        reckoning = reckon(library, card, {"shop": shop, "compound": compound, "thread": thread})
+        rows = [" ".join(entry) for entry in standing(card, [*numbers(card), *clock(card)], reckoning)]
+        lines = [reckoning.reads(line_of(step)) for step in card.steps if reckoning.holds(step.when)]
+        told = "; ".join([*rows, *lines])
+        wait, bears = reckoning.has("t_rb"), reckoning.amount("m_sn")
+        assert re.search(rf"tighten(, cured)? {reckoning.said('t_rb')}" if wait else "over days", told)
+        assert ("rubber" in told.lower()) is wait
+        assert f"nut, at most {reckoning.said('M_sn') if bears else 'two fingers'}" in told
+        assert re.search("[Ll]oad nothing", told)
 
 
 def test_too_cold_an_epoxy_stops_the_steps_and_says_the_least_temperature(library: Library, card: Card) -> None:
