@@ -37,7 +37,8 @@ def code_grid(data: list[int]) -> Grid:
     for version in range(1, 41):
         words = data_words(data, version)
         if words:
-            masked = [masked_grid(words, version, mask) for mask in range(8)]
+            whole = interleaved(words, version)
+            masked = [masked_grid(whole, version, mask) for mask in range(8)]
             best = min([[penalty(grid), mask] for mask, grid in enumerate(masked)])[1]
             return marked(masked[best], version, best)
     return []
@@ -163,8 +164,8 @@ def mending(block: list[int], count: int) -> list[int]:
 def times(one: int, other: int) -> int:
     """A product in the field of 256 numbers whose polynomial is 285."""
     product = 0
-    for bit in bits_of(other, 8):
-        product = product << 1 ^ (one if bit else 0)
+    for place in reversed(range(8)):
+        product = product << 1 ^ (one if other >> place & 1 else 0)
         product = product ^ (285 if product > 255 else 0)
     return product
 
@@ -186,9 +187,9 @@ def free_places(grid: Grid) -> list[list[int]]:
 
 
 def masked_grid(words: list[int], version: int, mask: int) -> Grid:
-    """The code with its data, turned where the mask says so. The places that are left over hold nothing."""
+    """The code with its words in their places, turned where the mask says so. Places that are left over hold nothing."""
     grid = patterns(version)
-    bits = [bit for word in interleaved(words, version) for bit in bits_of(word, 8)]
+    bits = [bit for word in words for bit in bits_of(word, 8)]
     for place, (row, column) in enumerate(free_places(grid)):
         bit = bits[place] if place < len(bits) else 0
         grid[row][column] = bit ^ (1 if turned(mask, row, column) else 0)
