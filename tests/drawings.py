@@ -7,13 +7,14 @@ import re
 import xml.etree.ElementTree as ET
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 
 from conftest import LIBRARY
 from generator.errors import NoStock, OutOfRange, WorkingError
 from generator.figures import FIGURES, Figure, draw, parts
 from generator.figures.faults import drawing_names
+from generator.model.schema import LabelWords
 from generator.reckoning import Reckoning, reckon
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -175,6 +176,25 @@ def drawings_of(card: str) -> list[str]:
 CARDS_OF = {name: [card for card in LIBRARY.cards if name in drawings_of(card)] for name in FIGURES}
 
 
+class Read(dict[str, str]):
+    """The values of a job as its shop reads them, each put into words once for all of its drawings."""
+
+    def __init__(self, reckoning: Reckoning):
+        self.reckoning = reckoning
+
+    def __missing__(self, symbol: str) -> str:
+        self[symbol] = self.reckoning.shop(symbol)
+        return self[symbol]
+
+
+READ: dict[int, Read] = {}
+
+
+def shop_texts(reckoning: Reckoning) -> Read:
+    """What the shop reads of a job, the same for all who ask."""
+    return READ.setdefault(id(reckoning), Read(reckoning))
+
+
 def drawn_by(
     name: str, values: Mapping[str, float], say: Callable[[str], str], options: Mapping[str, str], prefix: str = "fig"
 ) -> Figure:
@@ -182,13 +202,26 @@ def drawn_by(
     return draw(FIGURES[name].place, LIBRARY.drawings[name], values, say, options, prefix)
 
 
+class Asked(dict[str, LabelWords]):
+    """Labels that remember which of them were asked for."""
+
+    def __init__(self, labels: Mapping[str, LabelWords]):
+        super().__init__(labels)
+        self.names: set[str] = set()
+
+    def __getitem__(self, name: str) -> LabelWords:
+        self.names.add(name)
+        return super().__getitem__(name)
+
+
 @dataclass
 class Drawn:
-    """A drawing of one job, as it is parsed."""
+    """A drawing of one job, as it is parsed, and the labels that were asked for to draw it."""
 
     name: str
     reckoning: Reckoning
     figure: Figure
+    asked: set[str] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         self.root = ET.fromstring(self.figure.svg)
@@ -235,7 +268,11 @@ class Drawn:
 
 def drawn(name: str, reckoning: Reckoning) -> Drawn:
     """A drawing of a job. Raises WorkingError where it needs a number that there is none of."""
-    return Drawn(name, reckoning, drawn_by(name, reckoning.working.values, reckoning.shop, reckoning.texts))
+    labels = Asked(LIBRARY.drawings[name].labels)
+    words = LIBRARY.drawings[name].model_copy(update={"labels": labels})
+    texts = shop_texts(reckoning)
+    figure = draw(FIGURES[name].place, words, reckoning.working.values, texts.__getitem__, reckoning.texts, "fig")
+    return Drawn(name, reckoning, figure, labels.names)
 
 
 def all_drawn(name: str, cards: list[str] | None = None) -> list[Drawn]:
