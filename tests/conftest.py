@@ -62,6 +62,18 @@ def read_yaml(path: Path) -> Any:
     return yaml.load(path.read_text(encoding="utf-8"), fast)
 
 
+def all_hold(law: Callable[[Any], object], cases: Iterable[Any], name: Callable[[Any], str] = str) -> None:
+    """One test over many small cases: each is looked at, whatever became of those before, and all that fail are told."""
+    cases, broken = list(cases), []
+    for case in cases:
+        try:
+            law(case)
+        except Exception as error:
+            broken.append(f"{name(case)}: {type(error).__name__}: {error}")
+    assert cases
+    assert not broken, f"{len(broken)} of {len(cases)} fail\n" + "\n".join(broken[:50])
+
+
 def yaml_beside(name: str) -> Any:
     """What stands in a file of values beside the tests."""
     return read_yaml(HOUSE / "tests" / name)

@@ -27,6 +27,7 @@ from drawings import (
     shop_texts,
 )
 
+from conftest import all_hold
 from generator.figures import FIGURES, figure, parts
 from generator.reckoning import reckon
 from generator.units import mixed
@@ -240,14 +241,8 @@ def every_label_and_case_is_drawn_for_some_job(every: list[Drawn]) -> None:
 
 @pytest.mark.parametrize("name", sorted(FIGURES))
 def test_every_law_holds_of_a_drawing(name: str) -> None:
-    """All of them, and what breaks any is told."""
-    every, broken = all_drawn(name), []
-    for holds in LAWS:
-        try:
-            holds(every)
-        except Exception as error:  # whatever goes wrong, the others are looked at too
-            broken.append(f"{holds.__name__}: {type(error).__name__}: {error}")
-    assert not broken, "\n".join(broken)
+    every = all_drawn(name)
+    all_hold(lambda holds: holds(every), LAWS, lambda holds: holds.__name__)
 
 
 # The drawings together

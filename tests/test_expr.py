@@ -11,9 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from conftest import all_hold
 from generator.errors import FormulaFault
 from generator.expr import ANY_NUMBER, UNIT_WORDS, WORDS, Binary, Call, Letter, Minus, Node, Number, javascript, read
-from generator.formula import FORMULARY, mm
+from generator.formula import FORMULARY, Formula, Rule, mm
 from generator.notation import PlainText
 
 
@@ -131,15 +132,18 @@ def in_python(text: str) -> str:
     return text.replace("Math.", "math.").replace("&&", " and ").replace("||", " or ")
 
 
-@pytest.mark.parametrize("code", [*FORMULARY.formulas, *FORMULARY.rules], ids=lambda code: code.where)
-def test_every_body_is_written_in_the_order_it_is_worked_in(code: object) -> None:
+def test_every_body_is_written_in_the_order_it_is_worked_in() -> None:
     """To the last bit: the function's own code and the written expression, at values of no special kind."""
-    values = {name: 0.3 + 0.137 * place for place, name in enumerate(code.parameters)}  # type: ignore[attr-defined]
-    try:
-        number = code.call(values)  # type: ignore[attr-defined]
-    except (ArithmeticError, ValueError):
-        return
-    assert eval(in_python(code.javascript()), {"math": math, **values}) == number  # type: ignore[attr-defined]
+
+    def written(code: Formula | Rule) -> None:
+        values = {name: 0.3 + 0.137 * place for place, name in enumerate(code.parameters)}
+        try:
+            number = code.call(values)
+        except (ArithmeticError, ValueError):
+            return
+        assert eval(in_python(code.javascript()), {"math": math, **values}) == number
+
+    all_hold(written, [*FORMULARY.formulas, *FORMULARY.rules], lambda code: code.where)
 
 
 NODES = st.recursive(

@@ -11,9 +11,10 @@ from typing import Annotated
 
 import pytest
 
+from conftest import all_hold
 from generator import check, cli, formulas
 from generator.errors import Fault, Faults
-from generator.formula import FORMULARY, Code, Formula, Formulary, Symbol, mm, newton
+from generator.formula import FORMULARY, Formula, Formulary, Symbol, mm, newton
 from generator.notation import formula_line
 from generator.proof import prove, unit_faults
 from generator.shipped import PROCEDURES
@@ -33,9 +34,8 @@ def small_formulary() -> Formulary:
     return formulary
 
 
-@pytest.mark.parametrize("code", [*FORMULARY.formulas, *FORMULARY.rules], ids=lambda code: code.function.__name__)
-def test_every_formula_and_rule_proves_its_units(code: Code) -> None:
-    prove(code)
+def test_every_formula_and_rule_proves_its_units() -> None:
+    all_hold(prove, [*FORMULARY.formulas, *FORMULARY.rules], lambda code: code.where)
 
 
 def test_what_leads_to_a_symbol_is_found_over_all_its_formulas() -> None:
@@ -227,11 +227,13 @@ def test_number_and_javascript_come_from_the_same_code() -> None:
     assert formula.javascript() == "Math.PI/4*(D_o**2-d_v**2)*L_o"
 
 
-@pytest.mark.parametrize("formula", FORMULARY.formulas, ids=lambda formula: formula.symbol)
-def test_every_formula_says_what_it_is(formula: Formula) -> None:
-    assert formula.meaning.endswith(".")
-    assert formula.where.startswith("generator/formulas/")
-    assert formula.source
+def test_every_formula_says_what_it_is() -> None:
+    def says(formula: Formula) -> None:
+        assert formula.meaning.endswith(".")
+        assert formula.where.startswith("generator/formulas/")
+        assert formula.source
+
+    all_hold(says, FORMULARY.formulas, lambda formula: formula.symbol)
 
 
 def test_whole_numbers_forgive_binary_noise() -> None:

@@ -17,7 +17,7 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from conftest import LIBRARY, whole_reckoning, whole_working
+from conftest import LIBRARY, all_hold, whole_reckoning, whole_working
 from generator.errors import NoStock
 from generator.reckoning import Reckoning, reckon
 
@@ -108,11 +108,12 @@ def check_hole(reckoning: Reckoning, *, blind: bool) -> None:
 
 @pytest.mark.parametrize(("large", "guide"), product(DRILLS, DRILLS))
 @pytest.mark.parametrize("hole", ["through", "blind"])
-@pytest.mark.parametrize("thread", THREADS)
-def test_hole_of_every_thread(thread: str, hole: str, large: str, guide: str) -> None:
-    for depth in ("60 mm", "3 1/2 in", "210 mm"):
-        reckoning = bore(hole, {"thread": thread, "large_drill": large, "guide_drill": guide, "T": depth, "n_h": "4"})
-        check_hole(reckoning, blind=hole == "blind")
+def test_hole_of_every_thread(hole: str, large: str, guide: str) -> None:
+    drills = {"large_drill": large, "guide_drill": guide, "n_h": "4"}
+    all_hold(
+        lambda size: check_hole(bore(hole, {"thread": size[0], "T": size[1], **drills}), blind=hole == "blind"),
+        product(THREADS, ("60 mm", "3 1/2 in", "210 mm")),
+    )
 
 
 @pytest.mark.parametrize(("alpha_o", "alpha_g"), product(("90 deg", "135 deg", "150 deg"), ("90 deg", "140 deg")))
@@ -138,20 +139,22 @@ def test_blind_hole_with_another_gap(gap: str) -> None:
         check_hole(whole_reckoning(LIBRARY, table, inputs), blind=True)
 
 
-@pytest.mark.parametrize("thread", THREADS)
 @pytest.mark.parametrize("hole", ["through", "blind"])
-def test_wood_to_wet_out(hole: str, thread: str) -> None:
+def test_wood_to_wet_out(hole: str) -> None:
     """Flat floors to the last digit; the cones of twist drills count as flat.
 
     At the step that errs upwards, because the guide hole is counted up to it. At the end of a blind hole it errs
     downwards, by the little that the cone is larger than its circle.
     """
-    for kind, low, high in (("flat", 1, 1), ("twist", 1 if hole == "through" else 0.98, 1.05)):
-        inputs = {"thread": thread, "large_drill": kind, "guide_drill": kind}
-        for depth in ("60 mm", "3 1/2 in", "210 mm"):
-            values = bore(hole, {**inputs, "T": depth}).working.values
-            wall = Hole(values, blind=hole == "blind").wall_area()
-            assert low * (1 - 1e-9) <= values["A_h"] / wall <= high * (1 + 1e-9)
+
+    def counts(case: tuple[str, str, tuple[str, float, float]]) -> None:
+        thread, depth, (kind, low, high) = case
+        values = bore(hole, {"thread": thread, "large_drill": kind, "guide_drill": kind, "T": depth}).working.values
+        wall = Hole(values, blind=hole == "blind").wall_area()
+        assert low * (1 - 1e-9) <= values["A_h"] / wall <= high * (1 + 1e-9)
+
+    kinds = [("flat", 1, 1), ("twist", 1 if hole == "through" else 0.98, 1.05)]
+    all_hold(counts, product(THREADS, ("60 mm", "3 1/2 in", "210 mm"), kinds))
 
 
 def outline_area(length: float, width: float, out: float) -> float:

@@ -18,7 +18,7 @@ from typing import Any
 
 import pytest
 
-from conftest import STUCK
+from conftest import STUCK, all_hold
 from generator import formulas  # noqa: F401  registers formulas and rules
 from generator.formula import FORMULARY, Formula, Rule
 
@@ -97,27 +97,33 @@ def answers() -> list[list[Any]]:
     return result
 
 
-@pytest.mark.parametrize("place", range(len(CODES)), ids=NAMES)
-def test_node_agrees(place: int, answers: list[list[Any]]) -> None:
-    code, points = CODES[place]
-    assert len(answers[place]) == len(points) > 0
-    for point, theirs in zip(points, answers[place], strict=True):
-        ours = code.call(dict(zip(code.parameters, point, strict=True)))
-        at = f"{code.javascript()} at {dict(zip(code.parameters, point, strict=True))}: node {theirs}, python {ours}"
-        if isinstance(code, Rule):
-            assert isinstance(theirs, bool), at
-            assert theirs == bool(ours), at
-        else:
-            # The two may add in another order, and a difference of near equals keeps that noise.
-            assert isinstance(theirs, int | float), at
-            assert math.isclose(theirs, float(ours), rel_tol=1e-9, abs_tol=1e-12), at
+def test_node_agrees(answers: list[list[Any]]) -> None:
+    def agrees(place: int) -> None:
+        code, points = CODES[place]
+        assert len(answers[place]) == len(points) > 0
+        for point, theirs in zip(points, answers[place], strict=True):
+            given = dict(zip(code.parameters, point, strict=True))
+            ours = code.call(given)
+            if isinstance(code, Rule):
+                agreed = isinstance(theirs, bool) and theirs == bool(ours)
+            else:
+                # The two may add in another order, and a difference of near equals keeps that noise.
+                number = isinstance(theirs, int | float)
+                agreed = number and math.isclose(theirs, float(ours), rel_tol=1e-9, abs_tol=1e-12)
+            assert agreed, f"{code.javascript()} at {given}: node {theirs}, python {ours}"
+
+    all_hold(agrees, range(len(CODES)), lambda place: NAMES[place])
 
 
-@pytest.mark.parametrize("rule", FORMULARY.rules, ids=lambda rule: rule.function.__name__)
-def test_every_rule_both_holds_and_refuses(rule: Rule) -> None:
+def test_every_rule_both_holds_and_refuses() -> None:
     """A rule that the points never break, or never keep, would be compared for nothing."""
-    answers = {bool(rule.call(dict(zip(rule.parameters, point, strict=True)))) for point in rule_points(rule)}
-    assert answers == {True, False}
+
+    def turns(code: tuple[Formula | Rule, list[list[float]]]) -> None:
+        rule, points = code
+        assert {bool(rule.call(dict(zip(rule.parameters, point, strict=True)))) for point in points} == {True, False}
+
+    rules = [code for code in CODES if isinstance(code[0], Rule)]
+    all_hold(turns, rules, lambda code: code[0].function.__name__)
 
 
 def test_something_is_registered() -> None:

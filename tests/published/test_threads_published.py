@@ -10,12 +10,13 @@ A printed value that its own standard's formula does not give stays, as a test t
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 import pytest
 
-from conftest import LIBRARY, yaml_beside
+from conftest import LIBRARY, all_hold, yaml_beside
 from generator.model.quantity import gift
 from generator.proof import registry
 from generator.units import from_base, read_quantity
@@ -60,20 +61,14 @@ QUANTITIES = {
 }
 
 
-def check_rows() -> Iterator[Any]:
-    """Every row of threads.yaml, named by its id, source and inputs."""
-    for row in CHECKS["rows"]:
-        inputs = "-".join(str(value).replace(" ", "-") for value in row["inputs"].values())
-        yield pytest.param(row, id=f"{row['id']}-{row['source']}-{inputs}-{row['quantity']}")
+def test_every_value() -> None:
+    def holds(row: dict[str, Any]) -> None:
+        unit = float(registry.Quantity(1, row["unit"]).to_base_units().magnitude)
+        own = QUANTITIES[row["quantity"]](row["inputs"]) / unit
+        assert row["source"] in CHECKS["sources"]
+        assert abs(own - row["value"]) <= row["tolerance"], f"{own} {row['unit']}, published {row['value']}"
 
-
-@pytest.mark.parametrize("row", check_rows())
-def test_value(row: dict[str, Any]) -> None:
-    own = QUANTITIES[row["quantity"]](row["inputs"]) / float(
-        registry.Quantity(1, row["unit"]).to_base_units().magnitude
-    )
-    assert row["source"] in CHECKS["sources"]
-    assert abs(own - row["value"]) <= row["tolerance"], f"{own} {row['unit']}, published {row['value']}"
+    all_hold(holds, CHECKS["rows"], lambda row: f"{row['id']} {row['source']} {row['inputs']} {row['quantity']}")
 
 
 def test_ids_are_unique() -> None:
@@ -88,8 +83,21 @@ def printed_rows() -> Iterator[tuple[str, dict[str, str]]]:
             yield series, row
 
 
-def printed_values() -> Iterator[Any]:
-    """Every printed value; those that disagree with their own formula must fail."""
+@dataclass(frozen=True)
+class Printed:
+    """A printed value of a thread, and why it disagrees with its own formula, where it does."""
+
+    size: str
+    column: Mapping[str, Any]
+    text: str
+    why: str | None
+
+    def __str__(self) -> str:
+        return f"{self.size} {self.column['symbol']} {self.column['source']}"
+
+
+def printed_values() -> Iterator[Printed]:
+    """Every printed value."""
     disagreements = {(entry["size"], entry["column"]): entry for entry in COLUMNS["disagreements"]}
     for series, row in printed_rows():
         columns = COLUMNS["columns"][SYSTEM[series]]
@@ -99,30 +107,47 @@ def printed_values() -> Iterator[Any]:
             if name not in row:
                 continue
             entry = disagreements.pop((row["size"], name), None)
-            marks = []
-            if entry:
-                assert entry["printed"] == row[name]
-                reason = f"printed {entry['printed']}, formula {entry['formula']}: {entry['why']}"
-                marks = [pytest.mark.xfail(strict=True, raises=AssertionError, reason=reason)]
-            title = f"{row['size']}-{name}-{column['source']}".replace(" ", "-")
-            yield pytest.param(row["size"], column, row[name], id=title, marks=marks)
+            assert not entry or entry["printed"] == row[name]
+            why = f"printed {entry['printed']}, formula {entry['formula']}: {entry['why']}" if entry else None
+            yield Printed(row["size"], column, row[name], why)
     assert not disagreements, f"nothing printed for {list(disagreements)}"
 
 
-@pytest.mark.parametrize(("size", "column", "printed"), printed_values())
-def test_printed_column(size: str, column: dict[str, Any], printed: str) -> None:
-    own = from_base(thread(size, column["symbol"]), *base_and_unit(column))
+PRINTED = [*printed_values()]
+
+
+def agrees(printed: Printed) -> None:
+    """Our own value is the printed one."""
+    column = printed.column
+    own = from_base(thread(printed.size, column["symbol"]), *base_and_unit(column))
     if column.get("reciprocal"):
         own = 1 / own
-    assert abs(own - float(printed)) <= allowed(column, printed), f"{own} {column['unit']}, printed {printed}"
+    allowed_off = allowed(column, printed.text)
+    assert abs(own - float(printed.text)) <= allowed_off, f"{own} {column['unit']}, printed {printed.text}"
 
 
-def base_and_unit(column: dict[str, Any]) -> tuple[str, str]:
+def test_every_printed_column() -> None:
+    all_hold(agrees, [printed for printed in PRINTED if not printed.why])
+
+
+@pytest.mark.parametrize(
+    "printed",
+    [
+        pytest.param(one, marks=pytest.mark.xfail(strict=True, raises=AssertionError, reason=one.why), id=str(one))
+        for one in PRINTED
+        if one.why
+    ],
+)
+def test_a_printed_value_that_its_formula_does_not_give(printed: Printed) -> None:
+    agrees(printed)
+
+
+def base_and_unit(column: Mapping[str, Any]) -> tuple[str, str]:
     """The column's SI unit and its own."""
     return ("m**2" if column["unit"].endswith("**2") else "m"), column["unit"]
 
 
-def allowed(column: dict[str, Any], printed: str) -> float:
+def allowed(column: Mapping[str, Any], printed: str) -> float:
     """So many units of the last printed digit, and a little for the binary noise of both numbers."""
     digits = len(printed.partition(".")[2])
     return float(column["last_digits"] * 10.0**-digits + 1e-9 * float(printed))
