@@ -187,7 +187,7 @@ def free_places(grid: Grid) -> list[list[int]]:
 
 
 def masked_grid(words: list[int], version: int, mask: int) -> Grid:
-    """The code with its words in their places, turned where the mask says so. Places that are left over hold nothing."""
+    """The code with its words, turned where the mask says so. The places that are left over hold nothing."""
     grid = patterns(version)
     bits = [bit for word in words for bit in bits_of(word, 8)]
     for place, (row, column) in enumerate(free_places(grid)):
