@@ -485,6 +485,9 @@ def test_what_finds_no_place() -> None:
         timetable([Lot("x", 1, [Part(H, teams=2)])], [], 1, MORNINGS)
     with pytest.raises(NoPlace, match=r"\Ax\Z"):
         timetable([Lot("x", 1, [MIXES])], [Mix(["x"], 5 * H, 1)], 1, MORNINGS)
+
+
+def test_what_no_week_has_room_for() -> None:
     lot = Lot("x", 1, [Part(9 * H), MIXES, Part(600, pause=H, by=3 * H + 600)])
     assert not room(
         [Lot("x", 1, [*lot.parts[:2], Part(600, pause=H, by=3 * H + 599)])], Mix(["x"], 2 * H, 1), 1, MORNINGS
@@ -694,8 +697,9 @@ def test_two_lots_that_share_a_mix_find_an_order() -> None:
         "9.66667-10.1667 late1",
     ]
     tight = Part(1800, pause=600, by=H + 600 + 3599)
-    with pytest.raises(NoPlace):
-        drawn_up(Lot("late", 1, [MIXES, tight]), Lot("early", 1, [MIXES, tight]), mixes=[Mix(["late", "early"], H, 1)])
+    both = [Lot("late", 1, [MIXES, tight]), Lot("early", 1, [MIXES, tight])]
+    plan = planner(*both, mixes=[Mix(["late", "early"], H, 1)], teams=1)
+    assert not plan._whole(0, both, {"late": 0, "early": 0}, 8 * H)
 
 
 def test_a_room_is_tried_anew_at_each_start() -> None:
@@ -716,6 +720,9 @@ def test_days_that_end_early_and_work_that_never_fits() -> None:
     # A second is left for the next day.
     lots = {"x": Lot("x", 1, [Part(2 * H)]), "y": Lot("y", 1, [Part(2 * H + 1)])}
     assert _Orders(lots, [], 1, MORNINGS, {}, 0).at_least == 2 * (32 * H + 1) + 10 * H + 10 * H + 1
+    # Three hours and a second for two teams: one of them has an hour and a half and that second.
+    lots = {name: Lot(name, 1, [Part(H + (name == "z"))]) for name in "xyz"}
+    assert _Orders(lots, [], 2, MORNINGS, {}, 0).at_least == 3 * (9 * H + 1801) + 9 * H + 9 * H + 9 * H + 1
 
 
 @pytest.mark.parametrize(("budget", "runs"), [(1, 1), (3, 1), (5, 2), (9, 4), (11, 5), (1000, 5)])

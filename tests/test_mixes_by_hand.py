@@ -407,8 +407,10 @@ def test_what_comes_after_without_a_wait_and_how_many_ways_are_looked_at() -> No
     wide = Exchange({name: Kind(name, 40, 1, 0) for name in "ab"}, TEN)
     assert [*wide.parted_anew([{"a": 31}, {"b": 31}])] == []  # 32 x 32 ways for each of two are over 2000
     assert next(wide.parted_anew([{"a": 24}, {"b": 39}]))  # 25 x 40 for each of two are 2000
-    with pytest.raises(ValueError, match="a fits into no mix"):
-        fewest_mixes([Kind("a", 0, 1, 1)], TEN)
+    for kind in (Kind("a", 0, 1, 1), Kind("a", 1, 101, 1)):
+        with pytest.raises(ValueError, match="a fits into no mix"):
+            fewest_mixes([kind], TEN)
+    assert fewest_mixes([Kind("a", 1, 100, 1)], TEN).mixes == [{"a": 1}]
     with pytest.raises(ValueError, match="a comes after x, which is not there"):
         fewest_mixes([Kind("a", 1, 1, 1, frozenset({"y", "x"}))], TEN)
     assert [Mixes([{"a": 1}] * number, 2).proven for number in (2, 3)] == [True, False]

@@ -639,7 +639,7 @@ class _Planner(_Work):
         if not pieces:
             raise NoPlace([lot.name])
         for start, at in pieces:
-            self._take(part.taken_up(done), Slot(start, at, part.teams, lot.name, place, goes_on=done > 0))
+            self._take(part.taken_up(done), Slot(start, at, part.teams, lot.name, place, goes_on=bool(done)))
             done += at - start
         return at
 
@@ -832,7 +832,7 @@ class _Planner(_Work):
             )
         best, washed = self.runs[key][dull:][0], self.runs[key][1]
         follow = self._run(lot, place, begins, mix.takes, left)
-        return -(-(left - follow) // washed) <= -(-(left - best) // washed)
+        return left - follow <= -(-(left - best) // washed) * washed
 
     def _run(self, lot: Lot, place: int, begins: int, takes: int, left: int) -> int:
         """How many of the layers that are left can go on one after another from then on without washing, by the hours
