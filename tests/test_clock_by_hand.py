@@ -803,6 +803,19 @@ def test_what_is_made_ready_is_in_its_mix_while_it_is_fresh() -> None:
     assert [(slot.lot, slot.start / H) for slot in plan.slots] == [("x", 8), ("x", 8), ("y", 10), ("", 11)]
 
 
+def test_what_no_day_has_room_for_is_in_no_mix() -> None:
+    """What is made ready for it, what is washed for it, the mix itself, and the mix after a wash."""
+    long = Lot("x", 1, [Part(5 * H, fresh=9 * H), MIXES])
+    assert not planner(long, mixes=[Mix(["x"], H, 1)])._whole(0, [long], {"x": 8 * H}, 8 * H)
+    plain = Lot("x", 1, [MIXES])
+    assert not planner(plain, mixes=[Mix(["x"], 5 * H, 1)])._whole(0, [plain], {"x": 8 * H}, 8 * H)
+    for wash, room_is_there in ((H, True), (5 * H, False)):
+        coats = Lot("c", 1, [MIXES, MIXES], tacky=H, wash=Part(wash, pause=H))
+        plan = planner(coats, mixes=[Mix(["c"], 600, 1)] * 2)
+        plan.mixed["c"], plan.over["c"] = 9 * H, [9 * H]
+        assert plan._whole(1, [coats], {"c": 9 * H}, 11 * H) is room_is_there
+
+
 @pytest.mark.parametrize(("fresh", "begins"), [(4, 8), (1, 9)])
 def test_what_is_made_ready_begins_no_sooner_than_the_shortest_lived_lets_it(fresh: int, begins: int) -> None:
     """Of two that share a mix one can be begun at ten, an hour later both go in. By what stays fresh for an hour the other

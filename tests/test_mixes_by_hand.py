@@ -374,6 +374,10 @@ def test_all_plans_have_their_share_of_the_looks(monkeypatch: pytest.MonkeyPatch
     plans = 1 + len([*_Search(kinds, limits, 1).together(3)])
     assert plans > 1
     assert tries == [60_000 // (3 * plans)] * plans
+    for few in ([], [Kind("a", 1, 30, 1)]):
+        tries.clear()
+        fewest_mixes(few, limits)
+        assert tries == [60_000]
 
 
 def test_one_at_a_time_takes_as_many_mixes_as_there_are() -> None:
