@@ -361,7 +361,7 @@ def of_the_tested(library: Library, judged: Judged) -> Own | None:
 
 def trial_card(library: Library) -> str | None:
     """The card that joints are tried by, where a card of the library names one whose joints are reckoned."""
-    named = [card.job.trial for card in library.cards.values() if card.job and kind_of(card) is BONDS]
+    named = (card.job.trial for card in library.cards.values() if card.job and kind_of(card) is BONDS)
     return next((name for name in named if name in library.cards and kind_of(library.cards[name]) is BONDS), None)
 
 

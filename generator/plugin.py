@@ -6,7 +6,7 @@ import gc
 import logging
 import re
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
@@ -22,8 +22,9 @@ from markupsafe import escape
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure import StructureItem
 from mkdocs.structure.files import File, Files, InclusionLevel
-from mkdocs.structure.nav import Navigation, get_navigation
+from mkdocs.structure.nav import Link, Navigation, Section, get_navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 
@@ -39,12 +40,14 @@ from .pages.frame import (
     EXTENSIONS,
     EXTRA,
     LANGUAGE_SCRIPT,
+    MOST_LISTED,
     ONE_STYLE,
     SCRIPTS,
     STYLES,
     THEMES,
     bare,
     led_from,
+    near,
     one_style,
     quick,
     with_bare_script,
@@ -84,6 +87,30 @@ def all_kept() -> Iterator[None]:
             gc.enable()
 
 
+class LongList:
+    """A heading of the menu with more pages below it than it lists. Its index, where it has one, has them all."""
+
+    def __init__(self, section: Section) -> None:
+        self.section = section
+        self.index = [page for page in section.children[:1] if isinstance(page, Page) and page.is_index]
+        self.pages = section.children[len(self.index) :]
+        self.places = {id(page): place for place, page in enumerate(self.pages)}
+        self.all = [Link(tr("All {count} on one page", count=len(self.pages)), page.url) for page in self.index]
+
+    def show(self, page: Page) -> None:
+        """List the pages about the one that is shown."""
+        places = [self.places[id(one)] for one in (page, *page.ancestors) if id(one) in self.places]
+        self.section.children = [*self.index, *near(self.pages, [*places, 0][0]), *self.all]
+
+
+def _sections(items: Iterable[StructureItem]) -> Iterator[Section]:
+    """The headings of a menu, and those below them."""
+    for item in items:
+        if isinstance(item, Section):
+            yield item
+            yield from _sections(item.children)
+
+
 class BondwrightPlugin(BasePlugin[Options]):
     """Adds the generated cards and tables to the site."""
 
@@ -91,6 +118,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         self.generated = Texts()
         self.tongues: list[Tongue] = []
         self.menus: dict[str, Navigation] = {}
+        self.whole: list[Navigation] = []
+        self.long: list[LongList] = []
         self.pieces: dict[str, Texts] = {}
         self.serving = False
         self.in_place = False
@@ -229,6 +258,12 @@ class BondwrightPlugin(BasePlugin[Options]):
             menu.homepage = next((page for page in menu.pages if page.file.src_uri == f"{tongue.folder}index.md"), None)
             self.menus[tongue.name] = menu
         config.nav = own
+        self.whole = [nav, *self.menus.values()]
+        self.long = []
+        for tongue, menu in zip(self.tongues, self.whole, strict=False):
+            with speaking(tongue.spoken):
+                lists = map(LongList, _sections(menu.items))
+                self.long += [one for one in lists if len(one.pages) > MOST_LISTED]
         for file in files.documentation_pages():
             whose = self.tongue_at(file.src_uri)
             folder = whose.folder if whose else ""
@@ -278,8 +313,7 @@ class BondwrightPlugin(BasePlugin[Options]):
         env.bytecode_cache = self.compiled
         if self.keeps(config):
             settings = self.settings(config)
-            pages = (file.page for file in files.documentation_pages())
-            menu = tuple((page.url, page.title) for page in pages if page)
+            menu = "".join(map(str, self.whole))
             kept = self.kept
 
             class KeptTemplate(Template):
@@ -316,6 +350,8 @@ class BondwrightPlugin(BasePlugin[Options]):
         theme would read its references first and print tags."""
         tongue = self.tongue_at(page.file.src_uri)
         say = tongue.spoken.text if tongue and tongue.spoken else str
+        for listed in self.long:
+            listed.show(page)
         context["_"] = lambda text: escape(say(text))  # the theme prints as it is whatever it is given
         if tongue and self.several:
             context["nav"] = self.menus.get(tongue.name, context["nav"])

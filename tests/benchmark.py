@@ -3,7 +3,7 @@
     python tests/benchmark.py
 
 Prints the ratios of processor time and of memory between both builds, each a process of its own, the better of two; what
-a card more costs where there are 14, 100 and 500, copies with other numbers; how heavy each card's page and scripts are,
+a card more costs from 14 to 100 and from there to 500, copies with other numbers; how heavy each card's page and scripts are,
 and the search index; what a rebuild takes while serving, after a changed word and after a changed list of drills, and
 what it makes anew; for each card in the browser, the time from an input to the answer laid out, drawing and all, and to
 the frame that shows it; and how long a job sheet of 200 fittings takes to plan, the cards worked and all. What is wanted
@@ -24,6 +24,7 @@ import time
 from collections import Counter
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
+from itertools import pairwise
 from multiprocessing import get_context
 from pathlib import Path
 from statistics import median
@@ -87,15 +88,15 @@ def copies(folder: Path, number: int) -> Path:
 
 
 def growth(folder: Path) -> None:
-    """Print what each further card costs."""
-    before = 0, 0.0
+    """Print what each further card costs, where there are few and where there are many."""
+    took: dict[int, float] = {}
     for number in (14, 100, 500):
         own = folder / str(number)
         own.mkdir(parents=True)
-        seconds, most = cost(copies(own, number), own / "site", times=1)
-        more = f", {(seconds - before[1]) / (number - before[0]):.3f} s for each card more" if before[0] else ""
-        print(f"{number:3} cards        {seconds:.2f} s{more} (wanted: the same for each); {most / 1024:.0f} MB")
-        before = number, seconds
+        took[number], most = cost(copies(own, number), own / "site", times=1)
+        print(f"{number:3} cards        {took[number]:.2f} s, {most / 1024:.0f} MB", flush=True)
+    few, many = ((took[more] - took[less]) / (more - less) for less, more in pairwise(took))
+    print(f"each card more   {few:.3f} s up to 100, {many:.3f} s up to 500, ratio {many / few:.2f} (wanted: 1)")
 
 
 def rebuilds(folder: Path) -> None:

@@ -20,13 +20,13 @@ from mkdocs.commands.build import build, get_context
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import BasePlugin
-from mkdocs.structure.files import Files
+from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import get_navigation
 
 from conftest import CARD, HOUSE, STUCK, set_option
 from generator.kept import Kept
-from generator.pages.frame import bare
-from generator.plugin import BondwrightPlugin, dress
+from generator.pages.frame import MOST_LISTED, bare
+from generator.plugin import BondwrightPlugin, LongList, dress
 
 
 @pytest.fixture(scope="session")
@@ -215,7 +215,10 @@ def built(site: str, kept: Kept) -> dict[Path, bytes]:
 def test_a_rebuild_makes_only_what_changed_and_the_same_as_a_fresh_build(
     small_house: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    """Its menu too, here one that lists no more than two pages under a heading."""
     monkeypatch.chdir(small_house)
+    monkeypatch.setattr("bondwright.plugin.MOST_LISTED", 2)
+    monkeypatch.setattr("bondwright.pages.frame.MOST_LISTED", 2)
     kept = Kept()
 
     def change(file: str, pattern: str, new: str) -> None:
@@ -225,6 +228,14 @@ def test_a_rebuild_makes_only_what_changed_and_the_same_as_a_fresh_build(
         path.write_text(text, encoding="utf-8")
 
     first = built("site", kept)
+    for page, listed in (
+        ("trial-joint", ["../", f"../{CARD}/", "./", "../"]),
+        (f"{CARD}/working", ["../../", "../../blind-stud/", "../", "../../"]),
+    ):
+        html = first[Path("cards", page, "index.html")].decode()
+        *_, menu = html.partition('id="__nav_2"')
+        assert re.findall(r'<a href="([^"#]+)" class="md-nav__link', menu)[:4] == listed
+        assert html.count(">All 3 on one page<") == 1
     kept.made.clear()
     assert built("site", kept) == first
     assert not kept.made
@@ -237,9 +248,34 @@ def test_a_rebuild_makes_only_what_changed_and_the_same_as_a_fresh_build(
 
     change("data/drills.yaml", r"total: 511\n    sizes: \[1, 1.5, ", "sizes: [1, ")
     change("cards/blind-stud.yaml", "title: Bonded", "title: Well bonded")
+    change("cards/blind-stud.yaml", "group: .*", "group: A group of its own")
     change("tables/threads.yaml", "title: ", "title: All ")
     third = built("site", kept)
     assert second != third == built("fresh", Kept())
+
+
+@pytest.mark.parametrize(("shown", "listed"), [(0, (0, 30)), (14, (0, 30)), (50, (35, 65)), (99, (70, 100))])
+def test_a_long_menu_lists_the_pages_about_the_one_that_is_shown(shown: int, listed: tuple[int, int]) -> None:
+    """And a page that stands behind one of them is shown with it."""
+    config = MkDocsConfig()
+    config.load_dict({"site_name": "boats", "nav": [{"Cards": ["i/index.md", *(f"{n}.md" for n in range(100))]}]})
+    config.validate()
+    names = ["i/index.md", *(f"{n}.md" for n in range(100)), "working.md"]
+    files = Files([File(name, "docs", "site", use_directory_urls=True) for name in names])
+    nav = get_navigation(files, config)
+    [section] = nav.items
+    index, *pages = section.children
+    behind = files.get_file_from_path("working.md").page
+    behind.parent = pages[shown]
+    menu = LongList(section)
+    for page in (pages[shown], behind):
+        section.children = []
+        menu.show(page)
+        first, *some, last = section.children
+        assert (first, some) == (index, pages[slice(*listed)])
+        assert (last.title, last.url) == ("All 100 on one page", index.url)
+    menu.show(index)
+    assert section.children[1:-1] == pages[:MOST_LISTED]
 
 
 def test_the_name_of_a_mark_begins_no_attribute() -> None:

@@ -4,14 +4,15 @@ theme is set that the styles are made for. A site that says more in its own sett
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator, Mapping
-from typing import Any
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from typing import Any, TypeVar
 
 from markupsafe import escape
 
 from ..language import tr
 from .chosen import Chosen
 
+T = TypeVar("T")
 STYLES = [
     f"assets/{name}.css"
     for name in ("figures", "cards", "jobs", "live", "chooser", "search", "home", "card", "result", "material")
@@ -59,6 +60,17 @@ def led_from(path: str) -> str | None:
         if match := re.fullmatch(re.escape(beside).replace(r"\*", "([^/]+)"), path):
             return leads.replace("*", match[1])
     return None
+
+
+# As many pages as a menu lists under one heading. It stands on every page, so that a site of a few hundred cards would
+# else be mostly menu.
+MOST_LISTED = 30
+
+
+def near(pages: Sequence[T], shown: int) -> Sequence[T]:
+    """Those of the pages under a heading that its menu lists: where there are too many, those about the one shown."""
+    first = max(0, min(shown - MOST_LISTED // 2, len(pages) - MOST_LISTED))
+    return pages[first : first + MOST_LISTED]
 
 
 def menu(site: Chosen, pages: Collection[str], own: Collection[str] = (), folder: str = "") -> list[Entry]:
