@@ -214,15 +214,15 @@ class BondwrightPlugin(BasePlugin[Options]):
             )
         made = list(self.generated)
         for path in made:
-            text = self.generated[path]
+            content: str | bytes = self.generated.held[path]
+            if path.endswith(".md"):
+                content, self.pieces[path] = cut(self.generated[path])
             if not self.serving:  # nobody asks for it again
                 del self.generated[path]
-            if path.endswith(".md"):
-                text, self.pieces[path] = cut(text)
             tongue = self.tongue_at(path)
             beside = bool(tongue and tongue.folder) or led_from(path) is not None
             inclusion = InclusionLevel.NOT_IN_NAV if beside else InclusionLevel.UNDEFINED
-            files.append(File.generated(config, path, content=text, inclusion=inclusion))
+            files.append(File.generated(config, path, content=content, inclusion=inclusion))
         ours = {*made, *(path.relative_to(DOCS).as_posix() for path in DOCS.glob("*.md"))}
         own = [file.src_uri for file in files.documentation_pages() if file.src_uri not in ours]
         for shipped in sorted(one for one in DOCS.rglob("*") if one.is_file()):

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from math import ceil, floor, log10
-from xml.sax.saxutils import escape as svg_text
 
+from ..quoted import escape as svg_text
 from .parts import INK, TEXT, THICK, THIN, number
 
 WIDTH, HEIGHT = 120.0, 96.0

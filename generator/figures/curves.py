@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from xml.sax.saxutils import escape as svg_text
 
+from ..quoted import escape as svg_text
 from .axes import (
     BOTTOM,
     HEIGHT,

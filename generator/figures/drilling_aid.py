@@ -6,9 +6,9 @@ Its drawing unit is the millimetre on paper, so that it is printed as wide as it
 from __future__ import annotations
 
 from collections.abc import Mapping
-from xml.sax.saxutils import escape
 
 from ..language import tr
+from ..quoted import escape
 from .parts import THICK, THIN, Figure, element, group, line, number, solid, stroke
 
 MM = 1000.0

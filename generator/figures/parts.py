@@ -9,9 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import isfinite
-from xml.sax.saxutils import escape
 
-from ..quoted import quoteattr
+from ..quoted import escape, quoteattr
 from .shapes import Point
 
 # Paper: ISO 128 line widths, lettering, and the clear space kept round it.

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, floor, log10
-from xml.sax.saxutils import escape as svg_text
 
+from ..quoted import escape as svg_text
 from .axes import BOTTOM, HEIGHT, LEFT, RIGHT, TOP, WIDTH, by_ratios, frame, line, text, ticks_by_ratios
 from .parts import CLEAR, INK, PAPER, TEXT, THICK, number
 

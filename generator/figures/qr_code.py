@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import ceil
-from xml.sax.saxutils import escape
+
+from ..quoted import escape
 
 Grid = list[list[int]]
 

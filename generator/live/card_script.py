@@ -86,9 +86,14 @@ def card_script(library: Library, name: str, systems: Mapping[str, System]) -> s
     )
 
 
+def drawn(card: Card) -> list[str]:
+    """The drawings of a card, the joint's and then those of its steps."""
+    return [name for name in (card.figure, *(step.drawing for step in card.steps)) if name]
+
+
 def drawings_script(library: Library, card: Card) -> str:
     """The drawings of a card, the joint's and then those of its steps, as a script that is fetched when asked for."""
-    drawings = figures_script(library, [name for name in (card.figure, *(step.drawing for step in card.steps)) if name])
+    drawings = figures_script(library, drawn(card))
     return f'"use strict";\nglobalThis.bondwrightDrawings={drawings}.map({held()});\n'
 
 

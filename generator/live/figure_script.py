@@ -289,6 +289,14 @@ def trees(module: ModuleType) -> dict[str, ast.FunctionDef | ast.ClassDef]:
     return {part.name: part for part in parts if isinstance(part, (ast.FunctionDef, ast.ClassDef))}
 
 
+def translate(names: Iterable[str]) -> None:
+    """Have drawings translated in one go, before anything else is made that takes room."""
+    drawings().global_name(draw)
+    for name in names:
+        drawings().global_name(FIGURES[name].place)
+    forget_sources()
+
+
 def forget_sources() -> None:
     """Let go of the trees and of their sources, which are large: what was written of them stays."""
     trees.cache_clear()

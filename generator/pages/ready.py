@@ -90,8 +90,11 @@ def tight(page: str) -> str:
     parts = VERBATIM.split(page)
     del page  # a long one is held as few times as can be
     for place in range(0, len(parts), 2):
-        first, *others = parts[place].split(_SECTION)
-        parts[place] = "".join(map(_tightened, [first, *(f"{_SECTION}{other}" for other in others)]))
+        sections = parts[place].split(_SECTION)
+        parts[place] = ""
+        for number, section in enumerate(sections):
+            sections[number] = _tightened(f"{_SECTION}{section}" if number else section)
+        parts[place] = "".join(sections)
     return "".join(parts)
 
 

@@ -17,8 +17,8 @@ from ..jobs.faults import worked_sheet
 from ..jobs.sheet import WorkedSheet
 from ..kept import Kept, Origins
 from ..language import Language, day_in_words, spoken, tr
-from ..live.card_script import card_script, drawings_script
-from ..live.figure_script import aid_script, code_script, forget_sources
+from ..live.card_script import card_script, drawings_script, drawn
+from ..live.figure_script import aid_script, code_script, forget_sources, translate
 from ..model.library import Library
 from ..model.prose import Prose
 from ..model.schema import Source
@@ -169,12 +169,12 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
     pulled = PulledPage(library, options)
     parts: dict[str, CardParts] = {}
     entries: list[Entry] = []
+    translate({name for card in site.cards.values() for name in drawn(card)})
     for name in site.cards:
         key = (options, origins.sheet(f"cards/{name}.yaml"))
         parts[name] = kept.once(f"write cards/{name}", key, partial(card_parts, env, library, name, options, pulled))
         files.add(parts[name].files)
         entries.append(parts[name].found)
-    forget_sources()
     for name in site.tables:
         key = (options, origins.sheet(f"tables/{name}.yaml"))
         own, found = kept.once(f"write tables/{name}", key, partial(table_files, env, library, name, options))
@@ -182,6 +182,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         entries.append(found)
     if options.address:
         files["print/code.js"] = code_script()
+    forget_sources()
     prints = {
         "tables": {name: table for name, table in site.tables.items() if table.wall},
         "aids": any(table.aids for table in site.tables.values()),
@@ -209,8 +210,7 @@ def site_files(library: Library, options: SiteOptions, kept: Kept | None = None)
         titles = {page.name: page.card.title for page in in_order}
         style += handout_style(titles)
         told = {"fronts": {name: made.front for name, made in parts.items()}, "sides": first_sides(titles)}
-        text = env.get_template("handout.md.j2").render(pages=in_order, style=style, **told)
-        files["print/handout.md"] = tidy(text)
+        files["print/handout.md"] = tidy(env.get_template("handout.md.j2").render(pages=in_order, style=style, **told))
     decided = list(library.designers.values())
     home = HomePage(library, library.home, site, options) if library.home else None
     text = env.get_template("home.md.j2").render(page=home, groups=groups, designers=decided, shop=library.shop_file)
@@ -270,7 +270,9 @@ def printed(env: Environment, page: TablePage) -> dict[str, str]:
 def tidy(text: str) -> str:
     """Without trailing blanks and doubled blank lines, which a template leaves behind, and, but where blanks mean
     something, with every number kept beside its unit."""
-    parts = VERBATIM.split(_without_blanks(text))
+    text = _without_blanks(text)
+    parts = VERBATIM.split(text)
+    del text  # a long one is held as few times as can be
     for place in range(0, len(parts), 2):
         parts[place] = unbroken(parts[place])
     return "".join(parts)

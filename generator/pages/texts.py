@@ -9,31 +9,31 @@ class Texts(MutableMapping[str, str]):
     """A dictionary of texts."""
 
     def __init__(self, texts: Mapping[str, str] | None = None):
-        self._held: dict[str, bytes] = {}
+        self.held: dict[str, bytes] = {}
         self.add(texts or {})
 
     def add(self, texts: Mapping[str, str], folder: str = "") -> None:
         """Take in other texts, their names in a folder, with a stroke at its end."""
         if isinstance(texts, Texts):
-            self._held |= {folder + name: text for name, text in texts._held.items()}
+            self.held |= {folder + name: text for name, text in texts.held.items()}
         else:
             for name, text in texts.items():
                 self[folder + name] = text
 
     def __getitem__(self, name: str) -> str:
-        return self._held[name].decode()
+        return self.held[name].decode()
 
     def __setitem__(self, name: str, text: str) -> None:
-        self._held[name] = text.encode()
+        self.held[name] = text.encode()
 
     def __delitem__(self, name: str) -> None:
-        del self._held[name]
+        del self.held[name]
 
     def __iter__(self) -> Iterator[str]:
-        return iter(self._held)
+        return iter(self.held)
 
     def __len__(self) -> int:
-        return len(self._held)
+        return len(self.held)
 
     def __contains__(self, name: object) -> bool:
-        return name in self._held
+        return name in self.held
