@@ -112,6 +112,13 @@ ALIKE: dict[str, str] = {
     "generator/schedule/timetable.py room: 0  ->  1": "a second later in a week on which nothing else is done",
     "generator/schedule/mixes.py fewest_mixes: _parts(plans[0]) > len(kinds)  ->  _parts(plans[0]) >= len(kinds)": "more"
     " plans are looked at, and the best is taken",
+    "generator/schedule/timetable.py _Planner._whole: 0  ->  1": "what is made ready for a mix says how long it stays fresh",
+    "generator/schedule/timetable.py _Planner._whole: all  ->  any": "only spares placing what finds no room then",
+    "generator/schedule/timetable.py _Planner._before_opening: waiting[0] <= opens - ahead[0]  ->  waiting[0] < opens -"
+    " ahead[0]": "looked at one opening later, and in the same order",
+    "generator/schedule/timetable.py _Planner._nearest: at > slot.start  ->  at >= slot.start": "where it is, it stays",
+    "generator/schedule/timetable.py room: 8  ->  9": "a week holds all that any other one does",
+    "generator/schedule/timetable.py room: at > 8 * DAY  ->  at >= 8 * DAY": "a week holds all that any other one does",
     "generator/schedule/timetable.py _Planner.make: max  ->  min": "only spares tries at which nothing is ready, or what was"
     " made ready is stale again",
     "generator/schedule/mixes.py _Search.run: len(self.best) > at_least  ->  len(self.best) >= at_least": "where no fewer can"
@@ -124,6 +131,13 @@ ALIKE: dict[str, str] = {
     "generator/schedule/mixes.py fewest_mixes: 10 * budget // len(alike)  ->  10 * budget / len(alike)": "a part of a look",
     "generator/schedule/mixes.py deal: time * number  ->  time / number": "only spares trying what is too long for all teams"
     " together",
+    "generator/schedule/mixes.py _Search._most_of: 1  ->  2": "no more are served than there are; the other ones are killed",
+    "generator/schedule/mixes.py _Search._most_of: most > 1  ->  most >= 1": "for one there is room, or there is no plan",
+    "generator/schedule/mixes.py _Search._full: sum((self.busy[task] for task in tasks)) + self.busy[own]  ->"
+    "  sum((self.busy[task] for task in tasks)) - self.busy[own]": "only spares dealing out what is too long for all teams"
+    " together",
+    "generator/schedule/mixes.py _Search._dig: len(self.best) <= at_least  ->  len(self.best) < at_least": "only ends the"
+    " search sooner",
     "generator/schedule/mixes.py _Search._room: 1  ->  2": "one more than there are is looked at, and never taken; the other"
     " one of that line is killed",
     "generator/schedule/mixes.py deal: tried.add(before)  ->  pass": "only spares trying teams that are as busy once more",

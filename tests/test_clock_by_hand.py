@@ -158,11 +158,14 @@ def test_what_is_given_out_and_taken_back() -> None:
     diary.take(12 * H, 32 * H, 2)  # nobody works then
     assert diary.days[1] == (hours(32, 33, 36), [2, 3])
     assert _Diary(3, MORNINGS).most == 0
+    night = _Diary(3, MORNINGS)
+    night.take(12 * H, 32 * H, 2)
+    assert night.days == {}
 
 
 @pytest.mark.parametrize(
     ("at", "takes", "number", "clear"),
-    [(8, 1, 1, 8), (8, 2, 1, 10), (8, 1, 2, 10), (8, 2, 3, 11), (8, 1, 4, None), (9, 1, 1, 10), (11, 30, 3, 11), (7, 1, 3, 7)],
+    [(8, 1, 1, 8), (8, 2, 1, 10), (8, 1, 2, 10), (8, 2, 3, 11), (8, 1, 4, None), (9, 1, 1, 10), (11, 30, 3, 11), (7, 1, 3, 7), (7, 2, 2, 10)],
 )  # fmt: skip
 def test_when_things_are_free_at_any_time(at: int, takes: int, number: int, clear: int | None) -> None:
     assert busy().clear(at * H, takes * H, number) == (None if clear is None else clear * H)
@@ -218,6 +221,7 @@ def planner(*lots: Lot, mixes: Sequence[Mix] = (), teams: int = 6, begins: int =
         (Part(10, teams=2, holds=(Hold("clamp", 0, 9, 2),)), 3),  # the clamps go round
         (Part(10, teams=2, holds=(Hold("clamp", 1, 10, 2),)), 3),
         (Part(0, teams=2, holds=(Hold("clamp", 0, 10, 2),)), 3),
+        (Part(1, teams=2, holds=(Hold("clamp", 0, 1, 2),)), 2),
         (Part(10, holds=(Hold("gun", 0, 10),)), 1),  # one where nobody says how many
         (Part(10, holds=(Hold("clamp", 0, 10, 9),)), 1),
         (Part(10, teams=4), 1),
@@ -235,6 +239,9 @@ def test_the_first_moment_for_a_part() -> None:
     clamps = Part(H, holds=(Hold("clamp", 1800, H),))
     assert plan._first(clamps, 8 * H, H) == 8 * H + 1800  # so that they are wanted from 9 on
     assert plan._first(Part(H, holds=(Hold("clamp", H, 2 * H),)), 8 * H, H) == 8 * H  # held by none of it
+    assert plan._first(Part(1800, holds=(Hold("clamp", H, 2 * H),)), 8 * H, 1800) == 8 * H
+    both = (Hold("gun", H, 2 * H), Hold("clamp", 0, 1800))
+    assert plan._first(Part(1800, holds=both), 8 * H, 1800) == 9 * H
     assert plan._first(Part(H, holds=(Hold("clamp", 0, H, 3),)), 8 * H, H) is None
     assert plan._first(hot, 8 * H, H) == 10 * H  # an hour after the fumes
     plan._take(hot, Slot(11 * H, 12 * H, 1))
@@ -355,6 +362,12 @@ BROKEN = Hours(8 * H, 16 * H, breaks=((12 * H, 13 * H),))
         # Whole hours only: what is left of the morning after one of them is given away.
         (Part(3 * H, stops=H), 10.5, ["10.5-11.5 x0", "13-15 x0+"]),
         (Part(3 * H, stops=3 * H), 10.5, ["13-16 x0"]),
+        # One of them is left for after the break.
+        (Part(3 * H, stops=H), 9.5, ["10-12 x0", "13-14 x0+"]),
+        # What is too little before the break is enough before the night.
+        (Part(3 * H + 1200, stops=1), 12 - 899 / H, ["13-16 x0", "32-32.3333 x0+"]),
+        # Ten minutes later a quarter of an hour is left for before the break, and for the next day.
+        (Part(3 * H + 1800, stops=1), 11.75 - 600 / H, ["11.75-12 x0", "13-16 x0+", "32-32.25 x0+"]),
     ],
 )
 def test_work_is_broken_off_for_a_break_or_the_night(part: Part, begins: float, plan: list[str]) -> None:
@@ -376,6 +389,13 @@ def test_work_goes_on_only_where_hands_and_tools_are_free() -> None:
     assert drawn_up(Lot("y", 1, [Part(5 * H)]), on=Hours(8 * H, 16 * H)) == ["8-13 y0"]
     with pytest.raises(NoPlace, match=r"\Ax\Z"):
         drawn_up(Lot("x", 1, [Part(5 * H)]))
+
+
+def test_what_is_broken_off_holds_what_it_still_takes() -> None:
+    plan = planner(lot := Lot("b", 1, [Part(3 * H, stops=1, holds=(Hold("gun", 2 * H, 3 * H),))]), begins=10 * H)
+    plan.go_on(lot, 1)
+    assert [slot.start / H for slot in plan.slots] == [10, 32]
+    assert plan.held["gun"].days == {1: (hours(32, 33, 36), [0, 1])}  # the third hour of it
 
 
 def test_work_is_not_left_half_done_over_days_off() -> None:
@@ -461,6 +481,10 @@ def test_a_mix_and_what_goes_with_it() -> None:
         (3, 11, 16, ["11", "13:10", "15:20"]),
         # Begun at noon, only one more could follow before four; in the morning all do, and nothing is washed.
         (3, 12, 16, ["32", "34:10", "36:20"]),
+        # No other is mixed on a day of an hour: each is washed the next day, and the first is not kept waiting.
+        (4, 8, 9, ["8", "32:10", "56:10", "80:10"]),
+        # Three fill a day to the very end, if the first is mixed as it begins.
+        (3, 9, 12.5, ["32", "34:10", "36:20"]),
         # Two begun at three would be one today, and one that is washed tomorrow.
         (2, 15, 16, ["32", "34:10"]),
         # No more than three fit on a day: one of four is washed whatever is done, so the first is not kept waiting.
@@ -473,7 +497,7 @@ def test_layers_begin_when_the_others_can_follow(layers: int, begins: int, close
     """Mixes of ten minutes, two hours between them, tacky for four, washed in ten minutes after ten hours."""
     parts = [*[Part(600, mixes=True, cures=True, wait=2 * H)] * (layers - 1), MIXES]
     lot = Lot("c", 1, parts, tacky=4 * H, wash=Part(600, pause=10 * H, fresh=4 * H))
-    plan = timetable([lot], [Mix(["c"], 600, 1)] * layers, 1, Hours(8 * H, closes * H), begins * H)
+    plan = timetable([lot], [Mix(["c"], 600, 1)] * layers, 1, Hours(8 * H, round(closes * H)), begins * H)
     found = [divmod(slot.start // MINUTE, 60) for slot in plan.slots if slot.mix >= 0]
     assert [f"{hour}:{minute}" if minute else f"{hour}" for hour, minute in found] == starts
 
@@ -527,6 +551,7 @@ def test_orders_to_begin_with() -> None:
     assert sorted(phase, key=phase.__getitem__) == [A1, C, B, MIX, A3]
     assert phase[A3] - phase[B] == pytest.approx(1e12 + H)
     assert phase[MIX] - phase[B] == pytest.approx(1e9 - 3 * H)
+    assert phase[C] == pytest.approx(-1e9 - 7 * H)
     # What comes after a mix and after what is none comes after the mix.
     a, c = Lot("a", 1, [MIXES]), Lot("c", 1, [Part(H)])
     d = Lot("d", 1, [Part(H)], after=[("a", 1), ("c", 1)])
@@ -644,6 +669,8 @@ def test_when_the_work_of_a_mix_may_begin() -> None:
     plan.over["x"] = [0, 0]  # its mix is made already
     assert [*plan._ahead(0)] == []
     assert [*plan._before_opening(0, 0)] == []
+    plan.over["x"] = []
+    assert next(plan._before_opening(0, 28 * H)) == 28 * H
     soon = planner(Lot("x", 1, [MIXES, Part(600, pause=1200, most_pause=1800)]), mixes=[Mix(["x"], H, 1)])
     assert [*soon._ahead(0)] == []  # it is over before any break
     both = planner(Lot("x", 1, [MIXES]), mixes=[Mix(["x"], H, 1, holds=(Hold("pair", 0, H, people=True),))])
@@ -685,6 +712,24 @@ def test_a_run_goes_on_from_where_the_last_one_began_alike() -> None:
         assert starts == {unit.lot: 8 + place for place, unit in enumerate(order)}
         assert [unit for unit, _ in made.placed] == order
     assert [before for _, before in made.placed] == [0, 3, 6]  # a slot, a team, and when it is over
+
+
+def test_a_layer_waits_for_the_wash_though_there_are_hands() -> None:
+    coats = Lot("c", 1, [MIXES, MIXES], tacky=H, wash=Part(600, pause=H, fresh=H))
+    plan = planner(coats, mixes=[Mix(["c"], 600, 1)] * 2, teams=2)
+    plan.mixed["c"], plan.over["c"] = 9 * H, [9 * H]
+    assert plan._whole(1, [coats], {"c": 9 * H}, 11 * H)
+    assert [(slot.part, slot.start) for slot in plan.slots] == [(-1, 11 * H), (-1, 11 * H + 600)]
+
+
+def test_how_many_layers_can_follow() -> None:
+    """Ten minutes each, two hours between: from eight on three until twenty to one. After two pieces are washed, twenty
+    minutes later, two."""
+    layer = Part(600, mixes=True, wait=2 * H)
+    lot = Lot("c", 2, [layer, layer, layer, MIXES], tacky=4 * H, wash=Part(600))
+    plan = _Planner({"c": lot}, [], 1, Hours(8 * H, 12 * H + 2400), {}, 0)
+    plan._let_follow(lot, 0, 8 * H, Mix(["c"], 600, 1), False)
+    assert [*plan.runs.values()] == [(3, 2)]
 
 
 def test_two_lots_that_share_a_mix_find_an_order() -> None:
@@ -745,6 +790,28 @@ def test_how_often_a_budget_looks(budget: int, runs: int, monkeypatch: pytest.Mo
     assert len(tried) == 1 + 1
 
 
+def test_a_budget_goes_by_all_pieces_in_all_parts(monkeypatch: pytest.MonkeyPatch) -> None:
+    parts: list[int] = []
+    monkeypatch.setattr("generator.schedule.timetable.looks_in", lambda budget, number: (parts.append(number), 1)[1])
+    lots = {"x": Lot("x", 2, [Part(H), Part(H), Part(H)]), "y": Lot("y", 1, [Part(H)])}
+    for some in (lots, {}):
+        _Orders(some, [], 1, MORNINGS, {}, 0).best(1)
+    assert parts == [2 * 3 + 1, 1]
+
+
+def test_so_many_timetables_are_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    found: dict[bytes, Timetable] = {}
+    monkeypatch.setattr("generator.schedule.timetable._FOUND", found)
+    monkeypatch.setattr("generator.schedule.timetable._MOST_FOUND", 2)
+    for name, kept in (("x", 1), ("x", 1), ("y", 2), ("z", 1)):
+        timetable([Lot(name, 1, [Part(H)])], [], 1, MORNINGS)
+        assert len(found) == kept
+
+
+def test_who_has_hands_and_tools_enough_need_not_mind_heat() -> None:
+    assert no_sooner([Lot("x", 1, [Part(H, fumes=H)]), Lot("y", 1, [Part(H, heat=True)])], [], MORNINGS) == 9 * H
+
+
 def test_a_budget_counts_moves_too(monkeypatch: pytest.MonkeyPatch) -> None:
     made = _Orders({name: Lot(name, 1, [Part(2 * H)]) for name in "xyz"}, [], 1, MORNINGS, {}, 0)
     tried: list[object] = []
@@ -801,6 +868,13 @@ def test_what_is_made_ready_is_in_its_mix_while_it_is_fresh() -> None:
     plan = planner(lot, late, mixes=[Mix(["x", "y"], 1800, 1)], teams=2)
     assert plan._whole(0, [lot, late], {"x": 8 * H, "y": 10 * H}, 8 * H)
     assert [(slot.lot, slot.start / H) for slot in plan.slots] == [("x", 8), ("x", 8), ("y", 10), ("", 11)]
+    # What is fresh until eleven does not wait for who is busy then, whichever is looked at first.
+    for both in ([lot, late], [late, lot]):
+        plan = planner(lot, late, mixes=[Mix(["x", "y"], 1800, 1)], teams=2)
+        plan._give(plan.crew, 11 * H, 11 * H + 1800, 2)
+        assert not plan._whole(0, both, {"x": 8 * H, "y": 10 * H}, 8 * H)
+    pause = Lot("x", 1, [Part(H), Part(1, mixes=True, pause=2 * H)])
+    assert drawn_up(pause, mixes=[Mix(["x"], H, 1)]) == ["8-9 x0", "11-12 mix0"]
 
 
 def test_what_no_day_has_room_for_is_in_no_mix() -> None:
@@ -837,6 +911,9 @@ def test_a_look_at_several_begins_in_time_with_the_first() -> None:
     later = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
     later._give(later.crew, 9 * H, 9 * H + 301, 1)
     assert not later._after_mix(lot, [9 * H], 8 * H, 9 * H)
+    just = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
+    just._give(just.crew, 9 * H, 9 * H + 300, 1)
+    assert just._after_mix(lot, [9 * H], 8 * H, 9 * H)
 
 
 def test_what_belongs_to_a_mix_follows_one_after_another() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from typing import Any
 
 import pytest
 
@@ -363,6 +364,20 @@ def test_a_plan_that_parts_fewer_kinds_is_looked_for() -> None:
     kinds = [Kind("a", 3, 30, 1), Kind("b", 3, 20, 1), Kind("c", 4, 30, 1)]
     found = fewest_mixes(kinds, Limits(100, 10, 3)).mixes
     assert found == [{"a": 3}, {"c": 3}, {"b": 3, "c": 1}]
+
+
+def test_a_search_for_more_than_ten_kinds_asks_less_often(monkeypatch: pytest.MonkeyPatch) -> None:
+    budgets: list[int] = []
+
+    class Told(_Search):
+        def run(self) -> Any:
+            budgets.append(self.budget)
+            return super().run()
+
+    monkeypatch.setattr("generator.schedule.mixes._Search", Told)
+    for number in (1, 10, 11, 20):
+        fewest_mixes([Kind(f"k{place}", 1, 1 + place, 1) for place in range(number)], TEN, budget=1000)
+    assert budgets == [1000, 1000, 909, 500]
 
 
 def test_all_plans_have_their_share_of_the_looks(monkeypatch: pytest.MonkeyPatch) -> None:

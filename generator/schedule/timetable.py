@@ -394,7 +394,7 @@ class _Diary:
         """From when so many are free until work ends then."""
         if number > self.number:
             return closes
-        moments, free = self.days.get((closes - 1) // DAY) or ([0], [self.number])
+        moments, free = self.days.get((closes - 1) // DAY) or ([], [])
         place = bisect_left(moments, closes)
         while place and free[place - 1] >= number:
             place -= 1
@@ -553,8 +553,7 @@ class _Planner(_Work):
         self._give(self.crew, slot.start, slot.end, slot.teams)
         for hold in part.holds:
             first, end = hold.within(slot.end - slot.start)
-            if first < end:
-                self._give(self._thing(hold.thing), slot.start + first, slot.start + end, hold.number)
+            self._give(self._thing(hold.thing), slot.start + first, slot.start + end, hold.number)
         if self.hot and part.heat:
             self.apart.heat.append((slot.start, slot.end))
             self.undo.append((self.apart.heat.pop, ()))
@@ -568,8 +567,7 @@ class _Planner(_Work):
         self.crew.take(slot.start, slot.end, -slot.teams)
         for hold in part.holds:
             first, end = hold.within(slot.end - slot.start)
-            if first < end:
-                self._thing(hold.thing).take(slot.start + first, slot.start + end, -hold.number)
+            self._thing(hold.thing).take(slot.start + first, slot.start + end, -hold.number)
         if self.hot and part.heat:
             self.apart.heat.remove((slot.start, slot.end))
         if self.hot and part.fumes is not None:
@@ -918,7 +916,7 @@ class _Planner(_Work):
         """The latest start of a slot's work before what follows it; its own where there is no later one."""
         until = min(self._followed(slot))
         edges = [other.start for other in self.slots] + [closes for _, closes in self.hours.windows(slot.start, until)]
-        latest = {min(edge, until) - part.hands for edge in edges if edge > slot.end}
+        latest = {min(edge, until) - part.hands for edge in edges}
         for at in sorted((at for at in latest if at > slot.start), reverse=True):
             if self._first(part, at, part.hands, until) == at:
                 return at
