@@ -98,6 +98,8 @@ ALIKE: dict[str, str] = {
     "generator/schedule/mixes.py sooner: 1  ->  2": "how many of the tries a look takes, not what is found",
     "generator/schedule/mixes.py sooner: 0  ->  1": "the last of the tries",
     "generator/schedule/timetable.py _Orders._moves: place - 1  ->  place + 1": "ahead of itself, or of the next, it stays",
+    "generator/schedule/timetable.py _Orders._moves: 1  ->  2": "ahead of the first it stands first; the other ones are"
+    " killed",
     "generator/schedule/timetable.py _Orders._moves: 0.75  ->  0.8250000000000001": "between the same two places",
     "generator/schedule/timetable.py _Orders._moves: 1000000.0  ->  1100000.0": "between the same two places, in the same"
     " order",
@@ -136,6 +138,8 @@ ALIKE: dict[str, str] = {
     "generator/schedule/mixes.py _Search._full: sum((self.busy[task] for task in tasks)) + self.busy[own]  ->"
     "  sum((self.busy[task] for task in tasks)) - self.busy[own]": "only spares dealing out what is too long for all teams"
     " together",
+    "generator/schedule/mixes.py _Search._dig: self.looked > self.budget  ->  self.looked >= self.budget": "one of the"
+    " budget's looks",
     "generator/schedule/mixes.py _Search._dig: len(self.best) <= at_least  ->  len(self.best) < at_least": "only ends the"
     " search sooner",
     "generator/schedule/mixes.py _Search._room: 1  ->  2": "one more than there are is looked at, and never taken; the other"

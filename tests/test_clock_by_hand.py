@@ -453,6 +453,8 @@ def test_pieces_and_teams() -> None:
         "32-34 x0",
         "34-35 x1",
     ]
+    one_go = [Part(H, wait=H), Part(H, unbroken=True), Part(1800)]
+    assert drawn_up(Lot("x", 1, one_go), begins=9 * H + 1) == ["32-34 x0", "34-35 x1", "35-35.5 x2"]
     assert drawn_up(Lot("x", 1, [Part(H, wait=H), Part(H, pause=H)])) == ["8-9 x0", "11-12 x1"]
     assert drawn_up(Lot("y", 1, [Part(H)], after=[("x", 1)]), Lot("x", 1, [Part(H, wait=H), Part(H)])) == [
         "8-9 x0", "10-11 x1", "11-12 y0"]  # fmt: skip
@@ -714,12 +716,14 @@ def test_a_run_goes_on_from_where_the_last_one_began_alike() -> None:
     assert [before for _, before in made.placed] == [0, 3, 6]  # a slot, a team, and when it is over
 
 
-def test_a_layer_waits_for_the_wash_though_there_are_hands() -> None:
-    coats = Lot("c", 1, [MIXES, MIXES], tacky=H, wash=Part(600, pause=H, fresh=H))
+@pytest.mark.parametrize(("hard", "washed"), [(1, 11), (2.5, 11.5)])
+def test_a_layer_waits_for_the_wash_though_there_are_hands(hard: float, washed: float) -> None:
+    """From eleven on, and the one below, mixed until nine, must be hard."""
+    coats = Lot("c", 1, [MIXES, MIXES], tacky=H, wash=Part(600, pause=round(hard * H), fresh=H))
     plan = planner(coats, mixes=[Mix(["c"], 600, 1)] * 2, teams=2)
     plan.mixed["c"], plan.over["c"] = 9 * H, [9 * H]
     assert plan._whole(1, [coats], {"c": 9 * H}, 11 * H)
-    assert [(slot.part, slot.start) for slot in plan.slots] == [(-1, 11 * H), (-1, 11 * H + 600)]
+    assert [(slot.mix, slot.start) for slot in plan.slots] == [(-1, washed * H), (1, washed * H + 600)]
 
 
 def test_how_many_layers_can_follow() -> None:
