@@ -155,6 +155,7 @@ def test_what_is_given_out_and_taken_back() -> None:
     assert diary.most == 2
     diary.take(11 * H, 33 * H, 1)  # over night
     assert diary.days == {0: (hours(8, 10, 11, 12), [1, 3, 2]), 1: (hours(32, 33, 36), [2, 3])}
+    assert diary.most == 2
     diary.take(12 * H, 32 * H, 2)  # nobody works then
     assert diary.days[1] == (hours(32, 33, 36), [2, 3])
     assert _Diary(3, MORNINGS).most == 0

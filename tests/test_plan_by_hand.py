@@ -3,15 +3,17 @@ goes with it, what each line of its card is on the clock, and how a plan is told
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from math import ceil, pi
+from typing import cast
 
 import pytest
 
 from generator.jobs.fittings import work_fittings
 from generator.jobs.plan import (
     SCALE,
+    Batch,
     Cup,
     Holes,
     JobPlan,
@@ -32,7 +34,7 @@ from generator.jobs.plan import (
 )
 from generator.model.library import Library, Reader
 from generator.schedule.mixes import Exchange
-from generator.schedule.timetable import DAY, Hold, Hours, Lot, Mix, Part, Slot, Timetable
+from generator.schedule.timetable import BUDGET, DAY, Hold, Hours, Lot, Mix, NoPlace, Part, Slot, Timetable
 
 H, MINUTE = 3600, 60
 Of = Callable[..., Planner]
@@ -333,6 +335,11 @@ def test_what_has_no_plan_is_told(of: Of) -> None:
     )
     assert two == one.replace("stud", "other")
     assert error.value.key == "hours"
+    # What may be broken off has room on any day.
+    plan = of(plugs())
+    plan.hours = Hours(8 * H, 8 * H + 30 * MINUTE)
+    with pytest.raises(NoWay, match="from 'Wet out and fill' to"):
+        plan.check()
 
 
 def test_the_hours_that_a_mix_wants_are_told(of: Of) -> None:
@@ -348,6 +355,14 @@ def test_the_hours_that_a_mix_wants_are_told(of: Of) -> None:
         "no working day has room for plugs: from 'Wet out and fill' to 'Look again and top up', which"
     )
     assert "it takes 41 min, and hands work 39 min at a stretch" in told
+    # Where no day would do, hands or the epoxy are to blame.
+    for crew, who in ((1, "one person"), (2, "2 people")):
+        few = of(plugs(), crew=crew)
+        asked = replace(few._kind(few.fittings["plugs"], 1), teams=crew + 1)
+        assert few._no_room(few.fittings["plugs"], 1, asked) == (
+            f"what goes with the mix for plugs cannot be done by {who} in the time that the epoxy leaves for it: give a "
+            "larger crew, or another hardener"
+        )
     lot, mix = Lot("x", 1, [Part(1, mixes=True)]), Mix(["x"], H, 1)
     assert 0 <= _least_day(lot, mix, 1, {}) - H < 60
     assert [_duration(seconds) for seconds in (0, 59, 60, 61, 3600, 3660, 7199)] == [
@@ -508,6 +523,142 @@ def test_mixes_that_no_day_has_room_for_are_parted(of: Of) -> None:
         plan.with_clock = refuse  # type: ignore[method-assign,assignment]
         with pytest.raises(NoWay):
             plan.with_room([{"1 plugs": 1}], Exchange(kinds, plan.limits), budget=0)
+
+
+def of_rank(rank: int, washed: int = 0, mixes: int = 0) -> JobPlan:
+    """A plan of which nothing is known but how good it is."""
+    slots = [Slot(0, 0, 1, "x", -1)] * washed
+    return JobPlan([cast(Batch, None)] * mixes, 0, 0.0, 0.0, {}, Timetable(slots, {"x": rank}, {"x": 1}))
+
+
+class Ways:
+    """In place of the exchanges between mixes: which plans, each with a letter for its mixes, lead on to which."""
+
+    def __init__(self, others: dict[str, str] | None = None, joined: dict[str, str] | None = None):
+        self.of, self.together = others or {}, joined or {}
+
+    def others(self, mixes: list[dict[str, int]]) -> Iterator[list[dict[str, int]]]:
+        yield from ([{name: 1}] for name in self.of[letter(mixes)])
+
+    def joined(self, mixes: list[dict[str, int]]) -> Iterator[list[dict[str, int]]]:
+        yield from ([{name: 1}] for name in self.together.get(letter(mixes), ""))
+
+
+def letter(mixes: list[dict[str, int]]) -> str:
+    return next(iter(mixes[0]))
+
+
+def among(plan: Planner, plans: dict[str, JobPlan]) -> list[tuple[str, int]]:
+    """Have a planner find these, and none for any other letter; what it asks for, and with which budget."""
+    tried: list[tuple[str, int]] = []
+
+    def with_clock(mixes: list[dict[str, int]], exchange: Exchange, *, budget: int = BUDGET) -> JobPlan:
+        tried.append((letter(mixes), budget))
+        if letter(mixes) not in plans:
+            raise NoWay("hours", "no")
+        return plans[letter(mixes)]
+
+    plan.with_clock = with_clock  # type: ignore[method-assign,assignment]
+    return tried
+
+
+def test_a_way_to_a_better_plan_may_lead_over_a_worse_one(of: Of, monkeypatch: pytest.MonkeyPatch) -> None:
+    """From a to b, which is worse, and from there to d, which is the best; there is no plan for c."""
+    plan, ways = of(plugs()), cast(Exchange, Ways({"a": "bbc", "b": "ad", "d": "b"}))
+    plans = {"a": of_rank(10), "b": of_rank(12), "d": of_rank(5)}
+    plan._parts = lambda best: 40  # type: ignore[method-assign]
+    tried = among(plan, plans)
+    assert plan._soonest([{"a": 1}], ways) is plans["d"]
+    few = BUDGET // 8
+    assert tried == [
+        ("a", BUDGET), ("b", 0), ("c", 0), ("d", 0), ("d", few), ("a", few), ("b", few), ("d", BUDGET)]  # fmt: skip
+    # What is no better with orders of its own changes nothing, and without a look there is nothing to try.
+    for looks, found, asked in ((2, "a", "abcab"), (3, "d", "abcddabd"), (0, "a", "a")):
+        monkeypatch.setattr("generator.jobs.plan.looks_in", lambda budget, parts, looks=looks: looks)
+        tried.clear()
+        assert plan._soonest([{"a": 1}], ways) is plans[found]
+        assert "".join(name for name, _ in tried) == asked
+
+
+def test_layers_are_parted_where_that_saves_a_wash(of: Of, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A wash counts as two mixes. One of two mixes with a wash is parted, into p, of which none is saved, or into q of
+    four; of q two go into one without a wash, into k, but not into j."""
+    plans = {
+        "a": of_rank(0, washed=1, mixes=2),
+        "p": of_rank(0, washed=1, mixes=3),
+        "q": of_rank(0, washed=0, mixes=4),
+        "j": of_rank(0, washed=1, mixes=3),
+        "k": of_rank(0, washed=0, mixes=3),
+    }
+    names = {id(made): name for name, made in plans.items()}
+    parted = {"a": "pq", "k": ""}
+    monkeypatch.setattr("generator.jobs.plan._parted", lambda made: ([{name: 1}] for name in parted[names[id(made)]]))
+    monkeypatch.setattr("generator.jobs.plan._mixes", lambda made: [{names[id(made)]: 1}])
+    plan = of(plugs())
+    tried = among(plan, plans)
+    assert plan._washed_less(plans["a"], cast(Exchange, Ways(joined={"q": "xjk"})), 99) is plans["k"]
+    assert "".join(name for name, _ in tried) == "pqxjk"
+    assert {budget for _, budget in tried} == {0}
+    # Two mixes more are no gain for one wash, and without looks there is none.
+    assert plan._washed_less(plans["a"], cast(Exchange, Ways()), 99) is plans["a"]
+    for looks, found in ((1, "a"), (4, "a"), (5, "k")):
+        tried.clear()
+        assert plan._washed_less(plans["a"], cast(Exchange, Ways(joined={"q": "xjk"})), looks) is plans[found]
+        assert len(tried) == looks
+
+
+def test_what_finds_no_place_is_told_with_its_mix(of: Of, monkeypatch: pytest.MonkeyPatch) -> None:
+    plan = of(plugs("a", count=1), plugs("b", count=1))
+    exchange = Exchange({name: plan._kind(*one) for name, one in plan.layers.items()}, plan.limits)
+    for mix, held in ((0, {"1 a": 1, "1 b": 1}), (-1, None)):
+
+        def refuse(*_: object, mix: int = mix, **__: object) -> Timetable:
+            raise NoPlace(["a", "b", "a"], mix)
+
+        monkeypatch.setattr("generator.jobs.plan.timetable", refuse)
+        with pytest.raises(NoWay) as error:
+            plan.with_clock([{"1 a": 1, "1 b": 1}], exchange)
+        assert (error.value.key, error.value.mix) == ("hours", held)
+        assert str(error.value).startswith("no working day has room for a, b with what must follow on the same day")
+
+
+def test_mixes_are_numbered_as_they_are_made(of: Of) -> None:
+    plan = of(plugs("a", count=1), plugs("b", count=2), crew=2)
+    batches = plan._batches([{"1 a": 1}, {"1 b": 2}])
+    shares = {share.name: share for batch in batches for share in batch.shares}
+    batches[0].start, batches[1].start = 9 * H, 8 * H
+    # The second bore of b is taken up again, and two do one refit at a time.
+    slots = [
+        Slot(8 * H, 9 * H, 1, mix=1),
+        Slot(9 * H, 10 * H, 1, mix=0),
+        Slot(10 * H, 10 * H + 600, 2, "b", 1),
+        Slot(11 * H, 11 * H + 600, 2, "b", 1, goes_on=True),
+        Slot(12 * H, 13 * H, 2, "b", 5),
+        Slot(12 * H, 13 * H, 1, "a", -1),
+        Slot(10 * H, 10 * H + 600, 1, "a", 1),
+    ]
+    made = plan.numbered(JobPlan(batches, 0, 0.0, 0.0, shares, Timetable(slots)))
+    assert [batch.shares[0].name for batch in made.batches] == ["b", "a"]
+    assert [slot.mix for slot in made.clock.slots] == [0, 1, -1, -1, -1, -1, -1]
+    assert [(holes.at, holes.share.name, holes.count) for holes in made.bored] == [
+        (10 * H, "a", 3), (10 * H, "b", 6), (12 * H, "b", 3)]  # fmt: skip
+
+
+def test_drills_are_held_one_after_another(of: Of) -> None:
+    """Two drills of five minutes a hole, and of three holes in 25 min no more than half of it each."""
+    for holes, each in ((1, 300), (3, 750)):
+        given = f'{{thread: M8, T: 110 mm, n_h: "{holes}"}}'
+        plan = of(
+            f"  - {{name: x, card: bonded-stepped-hole, where: a block, given: {given}, no_load: A test.}}\n", crew=2
+        )
+        one = plan.fittings["x"]
+        large, guide, clamp = plan._part(one, 1).holds
+        assert [(hold.start, hold.end) for hold in (large, guide, clamp)] == [(0, each), (each, 2 * each), (0, 1500)]
+        assert plan._things([plan._new_lot(plan._share(one, 0, 1), [])]) == {
+            **plan.stock, large.thing: 1, guide.thing: 1}  # fmt: skip
+        prepare = plan._part(one, 2)
+        # What is degreased may lie for four hours, and gives off solvent for one.
+        assert (prepare.fresh, prepare.fumes, prepare.stops) == (4 * H, H, 0)
 
 
 def test_some_of_several_are_numbered() -> None:
