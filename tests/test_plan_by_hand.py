@@ -402,6 +402,38 @@ def test_lines_are_parts(of: Of) -> None:
     assert {part.fumes for part in parts} == {None}
 
 
+def test_waits_that_come_first_and_clamps_that_stay(of: Of) -> None:
+    """A cast thread is turned loose, taken out and fitted after so long from the mix."""
+    given = "{thread: M8, n_h: '2'}"
+    plan = of(
+        f'  - {{name: x, card: cast-thread, where: a block, count: "2", given: {given}, no_load: A test.}}\n', crew=2
+    )
+    one = plan.fittings["x"]
+    wax, bore, fill, loosen, out, fit = plan.parts_of(one)
+    assert wax == Part(20 * MINUTE, wait=2 * H, fumes=2 * H)
+    assert [(hold.start, hold.end) for hold in bore.holds] == [(0, 10 * MINUTE), (10 * MINUTE, 20 * MINUTE)]
+    # Two clamps for each of two holes, until it may be handled.
+    assert fill.holds == (Hold("clamp", 0, 30 * MINUTE, 4, after=18 * H),)
+    assert loosen == Part(5 * MINUTE, pause=round(one.time("t_y1")), cures=True, by=round(one.time("t_y2")))
+    assert 0 < loosen.pause < (loosen.by or 0)
+    assert out == Part(20 * MINUTE, pause=18 * H, cures=True)
+    assert fit == Part(20 * MINUTE, pause=10 * DAY, cures=True, fumes=H)
+    assert plan._spent(one, 4, 7) == 10 * DAY + 45 * MINUTE
+    kind = plan._kind(one, 1)
+    assert (kind.soonest, kind.time) == (2 * H + 55 * MINUTE, 6 * MINUTE)
+    # 30 min are 16 more than 8 to the first thread and 3 for each of two.
+    assert (plan.memory.brought[0].own, plan.memory.brought[0].holds) == (16 * MINUTE, fill.holds)
+    (batch,) = plan._batches([{"1 x": 2}])
+    assert batch.takes == 30 * MINUTE
+    assert plan._mix_holds(batch) == (Hold(SCALE, 0, 8 * MINUTE), Hold("clamp", 0, 30 * MINUTE, 8, after=18 * H))
+    assert plan._follows(one) == loosen.by
+    # Eight clamps are all that there are.
+    assert plan._room([kind.task] * 2)
+    plan.memory.rooms.clear()
+    plan.stock["clamp"] = 7
+    assert not plan._room([kind.task] * 2)
+
+
 def test_a_layer_is_a_part(of: Of) -> None:
     plan = of(plugs(wide=16))
     one = plan.fittings["plugs"]
