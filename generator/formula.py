@@ -227,6 +227,7 @@ class Index:
     """Where a formulary's steps and rules are found by symbol."""
 
     yielding: dict[str, list[Formula | Lookup]] = field(default_factory=dict)
+    using: dict[str, set[str]] = field(default_factory=dict)
     rules: dict[str, list[Rule]] = field(default_factory=dict)
     plans: dict[Any, Any] = field(default_factory=dict)
 
@@ -322,6 +323,8 @@ class Formulary:
             self._indexed = Index()
             for step in self.steps:
                 self._indexed.yielding.setdefault(step.symbol, []).append(step)
+                for name in step.parameters:
+                    self._indexed.using.setdefault(name, set()).add(step.symbol)
             for rule in self.rules:
                 for name in rule.parameters:
                     self._indexed.rules.setdefault(name, []).append(rule)
@@ -329,7 +332,7 @@ class Formulary:
 
     def using(self, symbol: str) -> list[str]:
         """The symbols whose formulas and lookups need `symbol`, in alphabetical order."""
-        return sorted({step.symbol for step in self.steps if symbol in step.parameters})
+        return sorted(self._index.using.get(symbol, ()))
 
     def depending_on(self, symbol: str) -> set[str]:
         """The symbol, and every one that some way leads to from it."""

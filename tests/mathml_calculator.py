@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
+from functools import cache
 from xml.etree import ElementTree
 
 import pint
@@ -35,6 +36,12 @@ ANGLED = {"cos": math.cos, "sin": math.sin, "tan": math.tan}
 MATH = re.compile(r'<math display="block">.*?</math>')
 
 Token = tuple[str, object]
+
+
+@cache
+def unit(text: str) -> object:
+    """A unit as it is printed."""
+    return UNITS.Unit(SPELT.get(text, text))
 
 
 def equation(text: str, symbols: Mapping[str, object]) -> list[object]:
@@ -77,13 +84,13 @@ class Reader:
         if element.tag == "mrow":
             inner = [child for child in element if child.tag != "mspace"]
             if len(inner) == 2 and inner[0].tag == "mn" and inner[1].text in UNIT_NAMES:
-                return [("value", Quantity(float(inner[0].text or ""), SPELT.get(inner[1].text, inner[1].text)))]
+                return [("value", Quantity(float(inner[0].text or ""), unit(inner[1].text)))]
             return [("(", None), *(token for child in inner for token in self.tokens(child)), (")", None)]
         if element.tag == "mn":
             return [("value", Quantity(float(text)))]
         if element.tag == "mi":
             if element.get("mathvariant") == "normal":
-                return [("value", Quantity(1.0, SPELT.get(text, text)))]
+                return [("value", Quantity(1.0, unit(text)))]
             if text in (*PLAIN, *ANGLED, "max", "min"):
                 return [("word", text)]
             return [("value", Quantity(math.pi) if text == "π" else self.symbols[text])]
