@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
+from test_faults import spoil
 
 from conftest import Run
 from generator.model.library import Library
@@ -75,9 +76,16 @@ def test_a_table_has_a_row_for_what_the_reader_sets(library: Library, files: Map
 @pytest.mark.parametrize(
     ("old", "new", "words"),
     [
-        ("    input: R_c\n", "    input: T_wo\n", "'T_wo' is not among the givens; add it there"),
-        ("metric: [150 mm,", "metric: [150 mL,", "R_c: '150 mL' is not a length"),
-        ("    inch: [6 in, 10 in, 20 in, 40 in, 80 in, 160 in, 320 in]\n", "", "give 'values', or 'metric' and 'inch'"),
+        ("over: R_c", "over: T_wo", "cast-seat.yaml:{line}:15: 'T_wo' is not among the givens; add it there"),
+        ("over: R_c", "over: {input: T_wo}", "cast-seat.yaml:{line}:23: 'T_wo' is not among the givens; add it there"),
+        ("over: R_c", "over: {input: R_c, values: [150 mL]}", "R_c: '150 mL' is not a length"),
+        ("over: R_c", "over: {input: R_c, metric: [1 m]}", "give 'values', or 'metric' and 'inch'"),
+        (
+            "over: R_c",
+            "over: b_b",
+            "cast-seat.yaml:{line}:15: give 'values', or 'metric' and 'inch', that 'b_b' runs through",
+        ),
+        ("over: R_c", "over: [R_c]", "a mapping is wanted here"),
     ],
 )
 def test_a_bad_run_of_a_card_is_told(house: Path, generator: Run, old: str, new: str, words: str) -> None:
@@ -87,4 +95,11 @@ def test_a_bad_run_of_a_card_is_told(house: Path, generator: Run, old: str, new:
     path.write_text(text.replace(old, new), encoding="utf-8")
     done = generator("check")
     assert done.returncode == 1
-    assert words in done.stdout + done.stderr
+    assert words.format(line=text[: text.index(old)].count("\n") + 1) in done.stdout + done.stderr
+
+
+def test_a_bad_row_of_a_shared_input_is_told_where_it_stands(house: Path, generator: Run) -> None:
+    line, column = spoil(house, "procedures/inputs.yaml", "250 mm, 500 mm, 1 m", "250 mL, 500 mm, 1 m")
+    found = generator("check").stderr
+    assert f"procedures/inputs.yaml:{line}:{column}: R_c: '250 mL' is not a length" in found
+    assert "cards/cast-seat.yaml" not in found

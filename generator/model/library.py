@@ -399,6 +399,13 @@ def in_language(library: Library, language: Language) -> Library:
     return other
 
 
+def _over_rows(table: Any, inputs: Mapping[str, Any]) -> dict[str, Any]:
+    """What a card's table runs over, where that is an input that is named alone, with the rows that stand with it."""
+    name = table.get("over") if isinstance(table, dict) else None
+    shared = inputs.get(name) if isinstance(name, str) else None
+    return {"input": name, **shared["rows"]} if shared and "rows" in shared else {}
+
+
 def _asks_nothing(name: str, inputs: Iterable[str]) -> str:
     """What is wrong with an input that is named alone and stands in no other place."""
     parts, name = name.split(), clip(name)
@@ -472,7 +479,11 @@ class Reader:
         ]
         said = {path: shared.origin(path) for path in came}
         shop = {here: there for here, there in said.items() if there[0] is self.library.documents.get("shop.yaml")}
-        return replace(document, data={**document.data, "givens": givens}, origins={**document.origins, **shop})
+        data = {**document.data, "givens": givens}
+        if over := _over_rows(document.data.get("table"), inputs):
+            data["table"] = {**document.data["table"], "over": over}
+            shop |= {("table", "over", key): (shared, ("givens", over["input"], "rows", key)) for key in over}
+        return replace(document, data=data, origins={**document.origins, **shop})
 
     def pages(self, folder: str) -> list[str]:
         """The names of a folder's files that become pages; a file's name becomes the page's address."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from difflib import get_close_matches
 from fractions import Fraction
@@ -600,11 +600,23 @@ class Threads(Strict):
     series: dict[Identifier, Series]
 
 
+Values = Annotated[list[Answer], Field(max_length=100)]
+
+
+class Run(Strict):
+    """Values, for all shops or for each."""
+
+    values: Values | None = None
+    metric: Values | None = None
+    inch: Values | None = None
+
+
 class Given(Strict):
     """An input of a card: one default for all, or one for each shop; and its range.
 
     `source` stands behind the default and the range; without one they are the reader's own to choose. `elsewhere`
-    names rows that this sheet does not take, each with the card that does.
+    names rows that this sheet does not take, each with the card that does. `rows` are the values through which a card's
+    table runs over it.
     """
 
     ask: Line
@@ -615,6 +627,7 @@ class Given(Strict):
     max: Answer | None = None
     source: Identifier | None = None
     elsewhere: dict[Identifier, Identifier] = {}
+    rows: Run | None = None
 
     @model_validator(mode="after")
     def one_default_a_shop(self) -> Given:
@@ -723,11 +736,20 @@ class Need(Strict):
     when: Condition | None = None
 
 
+def _short_for(key: str) -> Callable[[Any], Any]:
+    """A text alone, read as a mapping that has it under one key."""
+    return lambda written: {key: written} if isinstance(written, str) else written
+
+
+# What is needed in all cases, and not counted, is a text alone.
+_Need = Annotated[Need, BeforeValidator(_short_for("what"), json_schema_input_type=Need | str)]
+
+
 class Needs(Strict):
     """What to lay out before starting."""
 
-    tools: list[Need] = Field(min_length=1)
-    materials: list[Need] = Field(min_length=1)
+    tools: list[_Need] = Field(min_length=1)
+    materials: list[_Need] = Field(min_length=1)
 
 
 # The inputs that choose a kind of drill, with the role that it plays then, by the end of its symbols' names.
@@ -891,16 +913,10 @@ class OnTheJob(Strict):
         return [(("job", *path), symbol) for path, symbol in found if symbol]
 
 
-Values = Annotated[list[Answer], Field(max_length=100)]
-
-
-class Over(Strict):
+class Over(Run):
     """An input that runs through values: those listed, for all or for each shop, or all there are."""
 
     input: InputName
-    values: Values | None = None
-    metric: Values | None = None
-    inch: Values | None = None
 
     def texts(self, system: System) -> list[str] | None:
         """The values in a metric or an inch shop; None is all there are."""
@@ -909,10 +925,11 @@ class Over(Strict):
 
 
 class SizeTable(Strict):
-    """A card's table: its columns, and the input that runs down it; without `over` that is every thread."""
+    """A card's table: its columns, and the input that runs down it; without `over` that is every thread. An input alone
+    runs through the `rows` that it has in inputs.yaml."""
 
     columns: list[SymbolName] = Field(min_length=1)
-    over: Over | None = None
+    over: Annotated[Over | None, BeforeValidator(_short_for("input"), json_schema_input_type=Over | str | None)] = None
 
 
 class Across(Over):
