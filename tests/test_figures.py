@@ -18,6 +18,7 @@ from generator.figures import Figure, parts
 from generator.figures import figure as figure_of
 from generator.figures.faults import drawing_names
 from generator.model.library import Library, load
+from generator.quoted import escape, quoteattr
 from generator.reckoning import reckon
 
 CSS = Path(__file__).parent.parent / "docs" / "assets" / "figures.css"
@@ -515,3 +516,9 @@ def test_a_new_kind_of_drill_is_drawn_by_its_data(
                 assert f'"{other}"' not in svg, name
                 seen |= {name} if f'"{drawn}"' in svg else set()
     assert len(seen) >= 5
+
+
+def test_a_text_in_a_drawing_is_read_as_it_was_written() -> None:
+    text = "3/8\" & <more>\n\tor 'less'"
+    read = ET.fromstring(f"<a b={quoteattr(text)}>{escape(text)}</a>")
+    assert read.get("b") == read.text == text

@@ -67,4 +67,10 @@ def test_only_blanks_that_nobody_sees_are_taken_out() -> None:
     assert tight(f"<p>\n\n   one\n    two </p>\n{verbatim}\n  {script}\n  <b>x</b>\n <i>y</i>") == (
         f"<p>one\ntwo </p>{verbatim}\n{script}\n<b>x</b>\n<i>y</i>"
     )
+    menu = '<a href="x/" class="md-nav__link">\n  <span class="md-ellipsis">\n    x y\n  </span>\n</a>'
+    assert tight(menu) == '<a href="x/" class="md-nav__link"><span class="md-ellipsis">x y</span></a>'
+    assert tight("<details>\n<summary>x</summary>\n y</details>\n<details>") == (
+        "<details><summary>x</summary>y</details>\n<details>"
+    )
+    assert tight("<a>&para;</a>") == "<a>¶</a>"
     assert tight('<svg class="x" xmlns="http://www.w3.org/2000/svg" role="img">') == '<svg class="x" role="img">'

@@ -120,8 +120,8 @@ _THEMES_SETTINGS = [
     re.compile(pattern, re.DOTALL)
     for pattern in (
         r'<script id="?__config"?[^>]*>.*?</script>\s*',
-        r'<div class="?md-dialog\b.*?</div></div>',
-        r'<div data-md-component="?announce"?></div>',
+        r'<div class="?md-dialog\b.*?</div>\s*</div>',
+        r'<div data-md-component="?announce"?>\s*</div>',
         r" data-md-scrollfix",
         r'<input [^>]*data-md-toggle="?search"?[^>]*>',
         r"<script>var target=document\.getElementById\(location\.hash[^<]*</script>",

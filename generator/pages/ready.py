@@ -72,13 +72,15 @@ def put_in(page: str, pieces: Mapping[str, str]) -> str:
 VERBATIM = re.compile(r"(<(?:pre|script|textarea)\b.*?</(?:pre|script|textarea)>)", re.DOTALL)
 
 
-_BETWEEN = r"</?(?:li|ul|ol|nav|div|table|thead|tbody|tr|td|th|p|link|meta)(?: [^<>]*)?>"
+_BETWEEN = r"</?(?:li|ul|ol|nav|div|table|thead|tbody|tr|td|th|p|summary|figcaption|link|meta)(?: [^<>]*)?>"
 # With what a part begins that may be looked at by itself: what stands before it says nothing of it.
 _SECTION = "<h2"
 _TAG = re.compile(_BETWEEN.removesuffix(">"))
 # What a theme's templates leave, and what says to a page's SVG what HTML knows by itself.
 _LOOSE = (
-    (re.compile(r'<span class="md-ellipsis">\s+'), '<span class="md-ellipsis">'),
+    (re.compile(r'(class="md-nav__link[^<>]*>|<span class="md-ellipsis">)\s+'), r"\1"),
+    (re.compile(r'(<span class="md-ellipsis">[^<]*</span>)\s+(?=</(?:a|label)>)'), r"\1"),
+    (re.compile("&para;"), "¶"),
     (re.compile(r"\n\s+"), "\n"),
     (re.compile(rf"\n(?={_BETWEEN})"), ""),
     (re.compile(r'(<svg\b[^<>]*?) xmlns="http://www\.w3\.org/2000/svg"'), r"\1"),
