@@ -129,6 +129,8 @@ def test_what_a_fitting_asks_of_a_mix(of: Of) -> None:
     assert kind.soonest == 70 * MINUTE + DAY
     assert (kind.after, kind.lags) == (frozenset(), {})
     assert plan.cups_of(one, 1) == 1
+    broken = of(plugs(more=", fill: 1.675 min"))  # 100.5 s for each of three
+    assert broken.fill_time(broken.fittings["plugs"]) == 302
     # The card's 20 min for its line are 3 more than 8 to the first bore and 9 for all.
     (brought,) = plan.memory.brought
     assert (brought.own, brought.layered, brought.holds) == (3 * MINUTE, False, ())
@@ -177,6 +179,12 @@ def test_a_fitting_in_several_cups_asks_for_a_mix_of_its_own(of: Of) -> None:
     # The smallest that is weighed, 15 g, for each cup; and the scale is wanted to the end.
     assert batch.values["m_min"] == pytest.approx(0.03)
     assert plan._mix_holds(batch) == (Hold(SCALE, 0, 37 * MINUTE),)
+    # Of each cup 5 g are kept plain and a sample is spread, as of a mix with nothing else.
+    assert batch.values["m_b"] * 1000 == pytest.approx(neat(7) + neat(0))
+    # By the card a cup holds no more than 100 g, however soon it is filled in.
+    heavy = of(plugs(count=1, holes=30, more=", fill: 0.5 min"))
+    assert 100 < neat(10) < 110
+    assert (heavy.fill_time(heavy.fittings["plugs"]), heavy.cups_of(heavy.fittings["plugs"], 1)) == (15 * MINUTE, 2)
     just = of(plugs(count=1, holes=20, more=", fill: 1 min"))
     assert just.cups_of(just.fittings["plugs"], 1) == 1
 
@@ -194,6 +202,8 @@ def test_what_comes_after_a_cure_is_mixed_so_much_later(of: Of) -> None:
     assert plan._kind(b, 1).after == {"1 a"}
     # What comes after the boring waits for no mix, and what comes after that one waits for the first's.
     assert plan._after(c, 1) == {}
+    layered = of(plugs("a", wide=16), plugs("b", more=", after: [{fitting: a, line: fill}]"))
+    assert layered._after(layered.fittings["b"], 1) == {"2 a": (20 + 70) * MINUTE + DAY}
     chain = of(plugs("a"), stud("s", more=", after: [a]"), plugs("b", wide=14, more=", after: [s]"), crew=2, team=2)
     out = (30 + 20 + 15 + 20 + 15 + 10 + 60 + 20) * MINUTE
     assert chain._after(chain.fittings["b"], 1) == {"1 a": whole + out + 70 * MINUTE + DAY}
@@ -276,6 +286,12 @@ def test_mixes_in_order_of_days_and_of_what_follows(of: Of) -> None:
     plan._follows = lambda worked: {"a": 5, "b": 9, "c": 0}[worked.name]  # type: ignore[method-assign]
     # On one day first what has the longest work after it, whatever the hour.
     assert held(plan._in_order(mixes, [0, 0, 0, DAY - 1])) == ["b1", "a1", "c1", "c2"]
+    three = of(*(plugs(name, count=1) for name in "abc"), crew=2)
+    three._follows = lambda worked: {"a": 5, "b": 9, "c": 7}[worked.name]  # type: ignore[method-assign]
+    shared = three._batches([{"1 c": 1}, {"1 a": 1, "1 b": 1}])
+    assert held(three._in_order(shared, [0, 0])) == ["ab1", "c1"]
+    hot = of(stud(), crew=2, team=2)
+    assert hot._follows(hot.fittings["stud"]) == 0
 
 
 def test_what_a_mix_holds(of: Of) -> None:
@@ -304,6 +320,7 @@ def test_in_a_class_a_pair_holds_what_it_makes(of: Of) -> None:
     assert plan._told(replace(paired, sheets_name="all plugs")) == "pair 3's all plugs"
     three = of(plugs(), crew=6, team=3)
     assert three._told(replace(one, pair=0)) == "team 1's plugs"
+    assert plan._new_lot(plan._share(paired, 0, 2), []).wash.holds == (Hold("pair 2", 0, 15 * MINUTE, people=True),)
     # What it brings to a mix is the same for every pair.
     assert plan._brings(paired, 1) == plan._brings(replace(one, pair=0), 1)
 
@@ -367,6 +384,79 @@ def test_the_hours_that_a_mix_wants_are_told(of: Of) -> None:
     assert 0 <= _least_day(lot, mix, 1, {}) - H < 60
     assert [_duration(seconds) for seconds in (0, 59, 60, 61, 3600, 3660, 7199)] == [
         "0 min", "1 min", "1 min", "2 min", "1 h", "1 h 1 min", "2 h"]  # fmt: skip
+
+
+def test_a_mix_that_two_share_takes_as_long_as_the_longer_adds(of: Of) -> None:
+    """8 min, 9 for the plugs and 6 for the threads, and the 16 that the threads' card has more; within two hours the
+    threads are turned loose."""
+    thread = "  - {name: x, card: cast-thread, where: a block, given: {thread: M8, n_h: '2'}, no_load: A test.}\n"
+    for first, second in ((plugs(count=1), thread), (thread, plugs(count=1))):
+        plan = of(first, second)
+        tasks = [plan._kind(*one).task for one in plan.layers.values()]
+        loose = round(plan.fittings["x"].time("t_y1"))
+        for spare, room in ((0, True), (-1, False)):
+            plan.memory.rooms.clear()
+            plan.hours = Hours(0, (8 + 9 + 6 + 16 + 5) * MINUTE + loose + spare)
+            assert plan._room(tasks) is room
+        (batch,) = plan._batches([dict.fromkeys(plan.layers, 1)])
+        assert batch.takes == (8 + 9 + 6 + 16) * MINUTE
+
+
+def test_a_second_begun_is_a_second(of: Of) -> None:
+    """Of 480.6 s until the first bore, and so 179.4 s that the card has more."""
+    plan = of(plugs(count=1), prepare="8.01 min")
+    one = plan.fittings["plugs"]
+    (batch,) = plan._batches([{"1 plugs": 1}])
+    assert (batch.takes, plan._own(one)) == (481 + 540 + 180, 180)
+    assert plan._mix_holds(batch) == (Hold(SCALE, 0, 481),)
+    # The look is ten minutes after it, and takes ten.
+    for seconds, room in ((481 + 540 + 180 + 1200, True), (481 + 540 + 180 + 1199, False)):
+        plan.memory.rooms.clear()
+        plan.hours = Hours(0, seconds)
+        assert plan._room([plan._kind(one, 1).task]) is room
+    several = of(plugs(count=1, holes=21, more=", fill: 1 min"), prepare="8.01 min")
+    (batch,) = several._batches([{"1 plugs": 1}])
+    assert batch.takes == 962 + 21 * MINUTE  # 961.2 s for two cups
+    several._kind(several.fittings["plugs"], 1)
+    assert several.memory.brought[0].own == 481 + 21 * MINUTE - several.limits.lasts
+
+
+def test_a_trial_is_worked_for_its_series(of: Of) -> None:
+    """Three joints, each with lines of 15, 40, 5, 25 and 15 min."""
+    plan = of("  - {name: t, card: trial-joint, where: a block, no_load: A test.}\n", crew=2)
+    one = plan.fittings["t"]
+    parts = plan.parts_of(one)
+    assert [part.hands for part in parts] == [3 * minutes * MINUTE for minutes in (15, 40, 5, 25, 15)]
+    # A pull is broken off only between two joints.
+    assert [part.stops for part in parts] == [1, 0, 0, 25 * MINUTE, 1]
+    (batch,) = plan._batches([{"1 t": 1}])
+    assert batch.values["m_b"] == pytest.approx(one.value("m_n"))
+    assert plan.cups_of(one, 1) == 1
+
+
+def test_what_takes_two_people_keeps_two_teams_of_one(of: Of) -> None:
+    plan = of(
+        "  - {name: x, card: bonded-stepped-hole, where: a block, given: {thread: M8, T: 110 mm}, no_load: A test.}\n",
+        crew=2,
+    )
+    one = plan.fittings["x"]
+    (batch,) = plan._batches([{"1 x": 1}])
+    assert (plan.fillers(one), batch.teams, batch.dealt) == (2, 2, [{"x": 1}, {"x": 1}])
+    assert plan._kind(one, 1).teams == 2
+    made = JobPlan([batch], 0, 0.0, 0.0, {share.name: share for share in batch.shares})
+    assert made.takes(Slot(0, 1, 2, mix=0)) == 2
+
+
+def test_a_filler_is_weighed_or_more_is_made_in_a_mix(of: Of) -> None:
+    """A screw takes 0.28 g of silica: it is thickened with half a gram, and the mix grows by what more of it takes."""
+    plan = of("  - {name: s, card: bonded-screw, where: a block, no_load: A test.}\n", crew=2)
+    one = plan.fittings["s"]
+    (batch,) = plan._batches([{"1 s": 1}])
+    (cup,) = batch.thickened
+    assert (cup.weighed, cup.values["m_f"]) == (True, pytest.approx(0.0005))
+    more = (0.0005 / one.value("m_f") - 1) * (one.value("m_t") - one.value("m_f"))
+    assert batch.values["m_b"] == pytest.approx(one.value("m_n") + more)
+    assert batch.syringes == 0
 
 
 def test_parts_without_a_break_stand_together() -> None:
@@ -498,10 +588,11 @@ def test_a_helper_comes_once_for_what_is_near(of: Of) -> None:
         return slot._replace(start=start, end=end)
 
     slots = [at(refit, 100, 200), at(find, 0, 50), at(refit, 259, 300), at(refit, 400, 500), at(refit, 500, 600)]
+    slots += [at(refit, 601, 700)]
     made = JobPlan([], 0, 0.0, 0.0, {"plugs": share}, Timetable(slots))
-    assert made.helped(1, 60) == [(100, 300), (400, 600)]
-    assert made.helped(1, 59) == [(100, 200), (259, 300), (400, 600)]
-    assert made.helped(1, 0) == [(100, 200), (259, 300), (400, 600)]  # what follows at once is one
+    assert made.helped(1, 60) == [(100, 300), (400, 700)]
+    assert made.helped(1, 59) == [(100, 200), (259, 300), (400, 700)]
+    assert made.helped(1, 0) == [(100, 200), (259, 300), (400, 600), (601, 700)]  # what follows at once is one
     assert made.helped(2, 60) == []
     # A wash is one's work.
     assert made.takes(Slot(0, 1, 1, "plugs", -1)) == 1
@@ -610,6 +701,26 @@ def test_a_way_to_a_better_plan_may_lead_over_a_worse_one(of: Of, monkeypatch: p
         tried.clear()
         assert plan._soonest([{"a": 1}], ways) is plans[found]
         assert "".join(name for name, _ in tried) == asked
+
+
+def test_few_looks_are_for_no_other_orders(of: Of, monkeypatch: pytest.MonkeyPatch) -> None:
+    plan, plans = of(plugs()), {"a": of_rank(10), "b": of_rank(12)}
+    plan._parts = lambda best: 40  # type: ignore[method-assign]
+    monkeypatch.setattr("generator.jobs.plan.looks_in", lambda budget, parts: 1 if budget == BUDGET else 0)
+    tried = among(plan, plans)
+    assert plan._soonest([{"a": 1}], cast(Exchange, Ways({"a": "b"}))) is plans["a"]
+    assert [name for name, _ in tried] == ["a", "b"]
+
+
+def test_no_layer_is_washed_for_one_mix_less(of: Of) -> None:
+    """Two mixes would do: the first layer and a plug, then the second layer with a plug that comes after that one has
+    cured, ten days later, when the layer below has to be washed."""
+    plan = of(plugs(count=1, wide=16), plugs("early", count=1), plugs("late", count=1, more=", after: [early]")).plan()
+    assert plan.at_least == 2
+    assert [batch.layers for batch in plan.batches] == [{"early": 1, "plugs": 1}, {"plugs": 2}, {"late": 1}]
+    assert plan.clock.rank[0] == 0
+    hot = of(stud(), crew=2, team=2).plan()
+    assert (hot.mixes, hot.at_least, [*hot.shares]) == (0, 0, ["stud"])
 
 
 def test_layers_are_parted_where_that_saves_a_wash(of: Of, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -75,6 +75,12 @@ class Worked:
         return self.card.lines[self.on_the_job.mix] if self.on_the_job.mix else None
 
     @property
+    def mixing(self) -> int:
+        """The line that mixes, of one that has such a line."""
+        assert self.mix_line
+        return self.mix_line
+
+    @property
     def bores(self) -> list[Bore]:
         """The holes that are bored; one of no depth is none."""
         return [bore for bore in self.on_the_job.bores if not bore.depth or self.value(bore.depth)]

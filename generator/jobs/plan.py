@@ -175,7 +175,7 @@ class JobPlan:
     def takes(self, slot: Slot) -> int:
         """How many people a stretch of work takes for one fitting."""
         lines = [
-            (share.worked, share.worked.mix_line or 1 if slot.mix >= 0 else line_of(share.worked, slot.part) + 1)
+            (share.worked, share.worked.mixing if slot.mix >= 0 else line_of(share.worked, slot.part) + 1)
             for share in self.shares_of(slot)
             if slot.mix >= 0 or slot.part >= 0
         ]
@@ -245,7 +245,7 @@ class Planner:
         self.shut: dict[int, int] = {}
         self.mixed = [worked for worked in self.fittings.values() if worked.mix_line]
         self.lasts = min((worked.time("t_w") for worked in self.mixed), default=0.0)
-        most, long = int(self.cup * _MG + 0.5), max(1, int(self.lasts - self.prepare), self._worth_mixing())
+        most, long = round(self.cup * _MG), max(1, int(self.lasts - self.prepare), self._worth_mixing())
         self.limits = Limits(most, long, self._fill_at_once(), self._room)
         self.stock = stock_of(library, conditions)
         # The layers of all fittings by the names that the search for the fewest mixes knows them by.
@@ -452,7 +452,7 @@ class Planner:
             worked.fitting.pieces,
             mass,
             time,
-            soonest=self._spent(worked, 1, worked.mix_line or 1) if layer == 1 else 0,
+            soonest=self._spent(worked, 1, worked.mixing) if layer == 1 else 0,
             together=() if whole else self._together(worked, layer),
             teams=teams,
             brings=self._brings(worked, layer),
@@ -463,8 +463,7 @@ class Planner:
     def _brings(self, worked: Worked, layer: int) -> int:
         """The number of what a piece brings along to the mix of one of its layers, the same for every pair."""
         parts = self.parts_of(worked if worked.pair is None else replace(worked, pair=0))
-        mix = (worked.mix_line or 1) - 1
-        place = mix + layer - 1
+        place = worked.mixing + layer - 2
         first, end = Lot("", 1, parts).with_mix[place]
         cups = self.cups_of(worked, layer)
         alone = ceil((cups - 1) * self.prepare) + (self.fill_time(worked) - self.limits.lasts if cups > 1 else 0)
@@ -502,9 +501,9 @@ class Planner:
         last = takes if cups > 1 else min(takes, ceil(self.prepare))
         found = {SCALE: Hold(SCALE, 0, last)}
         for one in held:
-            before = found.get(one.thing, Hold(one.thing, 0, 0, 0))
+            before = found.get(one.thing, Hold(one.thing, 0, takes, 0))
             more, after = before.number + one.number, max(before.after, one.after)
-            found[one.thing] = Hold(one.thing, 0, takes, more, after)
+            found[one.thing] = replace(before, end=takes, number=more, after=after)
         return tuple(found.values())
 
     def _possible(self, worked: Worked) -> None:
@@ -559,7 +558,7 @@ class Planner:
             )
         need = _least_day(lot, mix, self.conditions.teams, self.stock)
         mixed = Lot("", 1, self.parts_of(worked)).with_mix
-        begun, end = mixed[(worked.mix_line or 1) + layer - 2]
+        begun, end = mixed[worked.mixing + layer - 2]
         first, last = (
             worked.reckoning.reads(worked.card.plan[line_of(worked, place)].what) for place in (begun, end - 1)
         )
@@ -724,7 +723,7 @@ class Planner:
 
     def _own(self, worked: Worked) -> int:
         """How long the card's line that mixes takes beyond what the mix itself does (s)."""
-        line = worked.card.plan[(worked.mix_line or 1) - 1]
+        line = worked.card.plan[worked.mixing - 1]
         hands = line.active.value if line.active else 0.0
         return max(0, ceil(hands - self.prepare - self.fill_time(worked)))
 
@@ -780,7 +779,7 @@ class Planner:
         held = [
             replace(hold, number=hold.number * share.pieces)
             for share in batch.shares
-            for hold in self._kept(share.worked, share.worked.mix_line or 1, batch.takes)
+            for hold in self._kept(share.worked, share.worked.mixing, batch.takes)
         ]
         pairs = self._by_pairs(batch.shares[0].worked, batch.teams, batch.takes)
         return (*pairs, *self._held_by_mix(held, batch.takes, batch.cups))
@@ -803,7 +802,7 @@ class Planner:
     @staticmethod
     def _until_hard(batch: Batch) -> int:
         """How long the epoxy of a mix is kept away from heat (s)."""
-        return ceil(max(share.worked.time("t_h") for share in batch.shares))
+        return ceil(batch.shares[0].worked.time("t_h"))  # as long for all of a sheet
 
     def numbered(self, plan: JobPlan) -> JobPlan:
         """The plan with its mixes and holes in the order of the clock."""
