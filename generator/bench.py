@@ -80,7 +80,7 @@ _NUMBERS: list[list[Entry]] = [
     ],
     [_entry("[s_pd > 0: ridge pad | pads]", "{t_0}", "[s_pd > 0: low {h_rs}]")],
     [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
-    [_entry("cutter, inside", "over {d}", "outside {D_o} at most, over {L_k} long", symbol="n_hc")],
+    [_entry("cutter, inside", "over {d}", "outside {D_o} at most, over {L_k} long, block added", symbol="n_hc")],
     [_entry("proof load", "{m_tr}", "on the scale", symbol="m_tr")],
     [_entry("lever bars", "{h_tr}", "high or more, {c_tr} thick", symbol="m_tr")],
     # Where two fingers give as much as is borne, there is nothing for a spanner to add.

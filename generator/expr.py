@@ -24,6 +24,7 @@ UNIT_WORDS = {
     "mm": ("mm", 1e-3, "m"),
     "metre": ("m", 1.0, "m"),
     "newton": ("N", 1.0, "N"),
+    "watt": ("W", 1.0, "W"),
     "kilonewton": ("kN", 1e3, "N"),
     "MPa": ("MPa", 1e6, "Pa"),
     "kelvin": ("K", 1.0, "K"),

@@ -38,7 +38,7 @@ def _floor_number(value: float) -> int:
 
 
 # What a module of formulas imports, so that a reader and a type checker know the names.
-mm, metre, newton, kilonewton, MPa, kelvin, kilogram, minute, W_per_m_K, kJ_per_kg_K = (
+mm, metre, newton, watt, kilonewton, MPa, kelvin, kilogram, minute, W_per_m_K, kJ_per_kg_K = (
     value for _, value, _ in UNIT_WORDS.values()
 )
 

@@ -83,8 +83,13 @@ EDGES = [
     ("loaded_edge_is_far_enough", {"a_e": 0.02, "e_y": 0.04, "alpha_y": 0.0}, "alpha_y", AT_MOST),
     ("fastener_does_not_rust", {"k_fe": 0.5, "f_u": 5e8}, "k_fe", UNDER),
     ("fastener_does_not_rust", {"k_fe": 1.0, "f_u": 0.0}, "f_u", UNDER),
-    ("tool_heats_the_base_too", {"P_k": 20.0, "P_s": 8.0, "P_ba": 12.0}, "P_k", AT_LEAST),
-    ("tool_heats_the_base_too", {"P_k": 8.0, "P_s": 8.0, "P_ba": 12.0}, "P_k", UNDER),
+    ("tool_heats_the_base_too", {"P_k": 20.0, "P_kl": 20.0, "P_s": 8.0, "n_hot": 1.0}, "P_k", AT_LEAST),
+    ("tool_heats_the_base_too", {"P_k": 8.0, "P_kl": 20.0, "P_s": 8.0, "n_hot": 1.0}, "P_k", UNDER),
+    ("tool_heats_the_base_too", {"P_k": 9.0, "P_kl": 20.0, "P_s": 8.0, "n_hot": 1.0}, "n_hot", UNDER),
+    # 12.4 W and more are 13 W, 13.6 W and less are 13 W
+    ("a_tool_can_hold_the_head", {"P_kl": 12.4, "P_hx": 13.0, "n_hot": 1.0}, "P_hx", AT_LEAST),
+    ("a_tool_can_hold_the_head", {"P_kl": 13.0, "P_hx": 13.6, "n_hot": 1.0}, "P_kl", AT_MOST),
+    ("a_tool_can_hold_the_head", {"P_kl": 20.0, "P_hx": 13.0, "n_hot": 1.0}, "n_hot", UNDER),
     ("crown_can_be_measured", {"s_e": 0.0002, "h_rs": 0.003}, "s_e", AT_LEAST),
     ("crown_can_be_measured", {"s_e": 0.0001, "h_rs": 0.0}, "h_rs", UNDER),
     ("tool_is_weaker_than_a_heat_gun", {"P_k": 300.0, "P_hm": 300.0}, "P_k", AT_MOST),
@@ -321,6 +326,7 @@ WARNS = """
 LIMITED = """
     q_n: fasteners_are_far_enough_apart_for_a_side_load
     T_k t_st: tool_is_weaker_than_a_heat_gun
+    n_hot: a_tool_can_hold_the_head
     d_2 D_1 d_3 A_s: thread_has_a_core
     d_v: thread_is_inside_its_diameter
     D_g: guide_passes_thread

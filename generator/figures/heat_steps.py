@@ -85,16 +85,22 @@ def fitting(scene: Scene, values: Values, lift: float = 0.0) -> float:
     return top
 
 
-def cover(scene: Scene, values: Values, sides: tuple[int, ...] = (-1, 1)) -> None:
-    """Foil on the wood up to the fitting, and a damp rag on the foil."""
+def cover(scene: Scene, values: Values, bare: float = BASE, face: float = 0.0, up: int = 1) -> None:
+    """Foil on the wood up to the metal, so many holes wide, and a damp rag on the foil; `up` at -1 on the far face."""
     D_o = values["D_o"]
-    near, far = (BASE + 0.06) * D_o, (VIEW - 0.05) * D_o
-    for side in sides:
-        scene.box("foil", (-FOIL * D_o, 0.0), (side * near, side * far), "steel", THIN)
+    near, far = (bare + 0.06) * D_o, (VIEW - 0.05) * D_o
+    for side in (-1, 1):
+        scene.box(
+            "foil",
+            (min(face, face - up * FOIL * D_o), max(face, face - up * FOIL * D_o)),
+            (side * near, side * far),
+            "steel",
+            THIN,
+        )
         width = far - near - 0.1 * D_o
         heights = (0.0, 0.55, 0.9, 0.7, 1.0, 0.75, 0.85, 0.4, 0.0)
         steps = [near + 0.1 * D_o + width * place / (len(heights) - 1) for place in range(len(heights))]
-        rag = [(-FOIL * D_o - RAG * D_o * high, side * at) for high, at in zip(heights, steps, strict=True)]
+        rag = [(face - up * (FOIL + RAG * high) * D_o, side * at) for high, at in zip(heights, steps, strict=True)]
         scene.area("rag", smooth(rag), "compound")
 
 
@@ -377,7 +383,8 @@ def both_ends(values: Values) -> Scene:
     start = min(SEEN * D_o, L_k / 2)
     gap = STRIP * D_o if L_k > (2 * SEEN + STRIP) * D_o else 0.0
     cut = (start, L_k - start) if gap > 0 else (start, start)
-    half, foot = VIEW * D_o, L_k + d
+    half, nuts = VIEW * D_o, L_k + 2 * parts.NUT * d
+    foot = nuts + parts.PROJECTION * d
     scene = BrokenScene(-half, half, -4.4 * D_o, foot + 3.2 * D_o, upright=True, tallest=ENDS, cut=cut, gap=gap)
     scene.box("wood", (0.0, L_k), (-half, half), "wood", 0)
     for face in (0.0, L_k):
@@ -386,14 +393,16 @@ def both_ends(values: Values) -> Scene:
     base = -parts.PLATE * d
     scene.box("fitting", (base, 0.0), (-BASE * D_o, BASE * D_o), "metal", CUT)
     tools.bolt(scene, base, foot, d, values["d_3"])
+    tools.locked(scene, L_k, d)
     top, edge = base - parts.HEAD * d, parts.CORNERS * d / 2
     cover(scene, values)
+    cover(scene, values, edge / D_o, L_k, -1)
     scene.cut_out(half)
     iron(scene, (top, 0.15 * d), D_o)
-    iron(scene, (foot, 0.15 * d), D_o, 0.55, -1)
+    iron(scene, (nuts, 0.8 * edge), D_o, 0.55, -1)
     meter = thermometer(scene, root_of_the_head(values), D_o)
-    far = (L_k + d / 2, -d / 2 - 0.1 * D_o)
-    scene.line(smooth([far, (foot + 0.4 * D_o, -edge - 0.6 * D_o), (foot + 1.2 * D_o, -1.9 * D_o)]), "thick")
+    far = (nuts - 0.4 * d, -edge - 0.1 * D_o)
+    scene.line(smooth([far, (foot + 0.5 * D_o, -edge - 0.6 * D_o), (foot + 1.2 * D_o, -1.9 * D_o)]), "thick")
     bead(scene, far, 0.1 * D_o)
     scene.label("probe", (meter[0], meter[1] - 0.75 * D_o))
     scene.label("far-probe", (foot + 1.2 * D_o, -1.9 * D_o))

@@ -12,7 +12,7 @@ from fractions import Fraction
 from math import exp, log, pi, sqrt, tanh
 
 from ..formula import W_per_m_K, formula, kelvin, kilogram, kJ_per_kg_K, metre, rule
-from ..units import J, J_per_kg_K, K, Shown, W, kg, kg_per_m3, m, m2, one, s
+from ..units import J, J_per_kg_K, K, Shown, W, dK, kg, kg_per_m3, m, m2, one, s
 from ..units import W_per_m_K as W_per_mK
 from .define import (
     HUNDREDTH,
@@ -28,6 +28,7 @@ from .define import (
     share,
     sized,
     temperature,
+    warmth,
 )
 
 CONDUCTIVITY = Shown("W/(m*delta_degC)", TENTH, trim=True)
@@ -50,6 +51,8 @@ temperature("T_pyr", "temperature from which wood chars by its own decay, at the
 temperature("T_ign", "surface temperature at which wood caught fire in tests with little heat")
 temperature("T_use", "temperature above which an epoxy bond in service is doubtful")
 temperature("T_k", "temperature that the head of the fastener is held at")
+warmth("dT_sw", "most that one dab of the tool brings, and that the reading falls before the next")
+temperature("T_m", "mean temperature of the head while it is held")
 
 # Wood and epoxy
 share("x_wood", "moisture of the wood: water as a part of the dry wood's mass")
@@ -172,10 +175,16 @@ def reach_of_the_heat(k_h: W_per_mK, A_k: m2, g_h: W_per_mK) -> m:
     return sqrt(k_h * A_k / g_h)
 
 
+@formula("T_m", source="own-judgement")
+def head_between_dabs(T_k: K, dT_sw: dK) -> K:
+    """No dab goes above the temperature of the hold, so the reading swings below it."""
+    return T_k - dT_sw / 2
+
+
 @formula("q_x", source="heat-conduction")
-def head_over_softening(T_k: K, T_a: K, T_x: K) -> one:
+def head_over_softening(T_m: K, T_a: K, T_x: K) -> one:
     """Both counted from the temperature of the work."""
-    return (T_k - T_a) / (T_x - T_a)
+    return (T_m - T_a) / (T_x - T_a)
 
 
 @formula("L_x", source="heat-conduction")
@@ -197,15 +206,15 @@ def longest_from_both_ends(L_end: m) -> m:
 
 
 @formula("T_end", source="heat-conduction")
-def far_end(T_a: K, T_k: K, L_k: m, L_h: m) -> K:
+def far_end(T_a: K, T_m: K, L_k: m, L_h: m) -> K:
     """The warmth of the head over the hyperbolic cosine, which is half of the two powers of e."""
-    return T_a + (T_k - T_a) / ((exp(L_k / L_h) + exp(-L_k / L_h)) / 2)
+    return T_a + (T_m - T_a) / ((exp(L_k / L_h) + exp(-L_k / L_h)) / 2)
 
 
 @formula("T_need", source="heat-conduction")
-def head_that_is_needed(T_a: K, T_x: K, L_k: m, L_h: m) -> K:
-    """The same turned round: the far end just softens."""
-    return T_a + (T_x - T_a) * (exp(L_k / L_h) + exp(-L_k / L_h)) / 2
+def head_that_is_needed(T_a: K, T_x: K, L_k: m, L_h: m, dT_sw: dK) -> K:
+    """The same turned round: the far end just softens at the mean of what the head swings between."""
+    return T_a + (T_x - T_a) * (exp(L_k / L_h) + exp(-L_k / L_h)) / 2 + dT_sw / 2
 
 
 @formula("q_wall", source="heat-conduction")

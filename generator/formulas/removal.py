@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import ceil, floor
+from math import ceil, floor, pi, sqrt, tanh
 
-from ..formula import formula, rule
-from ..units import J, J_per_kg_K, K, Shown, W, W_per_m_K, dK, kg, kg_per_m3, m, one, s
-from .define import HUNDREDTH, TENTH, count, define, mark, ruled, share, sized, warmth
-from .heat import DEGREES_DOWN
+from ..formula import formula, rule, watt
+from ..units import J, J_per_kg_K, K, Shown, W, W_per_m_K, dK, kg_per_m3, m, m2, one, s
+from .define import HUNDREDTH, TENTH, count, define, mark, minutes, number, ruled, share, sized, warmth
 
 warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs")
 count("n_hx", "stages from the head alone, at the least")
@@ -25,10 +24,28 @@ define("t_ba", "time that the tool needs for the base alone, at the least", "s",
 count("n_st", "steps in which a head is brought to its heat, at the least")
 define("t_sp", "time of one step of heat that hand and thermometer follow", "s", Shown("s", Fraction(1)))
 define("t_st", "longest that the tool is on the head in one step of heat", "s", SECONDS)
-define("T_st", "temperature of the head up to which whole steps of heat are given", "K", *DEGREES_DOWN)
 define("t_tc", "time of one dab of the tool", "s", Shown("s", Fraction(1)), positive=True)
-define("t_sd", "longest dab of the tool on a head that is nearly as hot as it is held", "s", SECONDS)
+define("t_rs", "time after a dab until the reading stands", "s", Shown("s", Fraction(1)), positive=True)
+ENERGY = Shown("J", Fraction(1), "down")
+define("E_be", "most heat of one dab on a bolt's bare end", "J", ENERGY)
+define("E_hd", "most heat of one dab on a head that shares it with its base", "J", ENERGY)
+number(
+    "q_hd",
+    "metal of two nuts locked on a bolt, as a multiple of its diameter cubed",
+    HUNDREDTH,
+    positive=True,
+)
+number("q_ha", "surface of two nuts as a multiple of the bolt's diameter squared", HUNDREDTH, positive=True)
+define("P_be", "heat flow out of an end without a base and out of all of the bolt", "W", Shown("W", TENTH, "up"))
+minutes("t_up", "time in which a tool should bring its end to the heat")
+define("t_fb", "time in which a bare end falls by what one dab brings", "s", SECONDS)
+define("t_fh", "time in which head and base fall by what one dab brings", "s", SECONDS)
 define("P_tc", "most power of a tool on an end that no base shares", "W", Shown("W", Fraction(1), "down"))
+define("P_tl", "least power of a tool that holds such an end, between its readings", "W", Shown("W", Fraction(1), "up"))
+mark("n_tw", "1 where a tool can hold such an end and leave time to read")
+define(
+    "P_kl", "least power of a tool that holds head and base, between its readings", "W", Shown("W", Fraction(1), "up")
+)
 define("P_hx", "most power of a tool that hand and thermometer follow", "W", Shown("W", Fraction(1), "down"))
 define("P_hm", "most power of any tool that a card is worked with", "W", Shown("W", Fraction(1), "down"), positive=True)
 share("x_cl", "part by which a fastener must be shorter than its limit to be free of the wood's scatter")
@@ -61,28 +78,71 @@ def longest_step_of_heat(Q_k: J, Q_ba: J, n_st: one, P_k: W) -> s:
     return (Q_k + Q_ba) / (n_st * P_k)
 
 
-@formula("T_st", source="heat-balance")
-def end_of_whole_steps(T_k: K, T_a: K, n_st: one) -> K:
-    """One more step, none of its heat lost, and bolt and base are as hot as they are held."""
-    return T_k - (T_k - T_a) / n_st
+@formula("E_be", source="heat-conduction")
+def dab_on_a_bare_end(
+    rho_k: kg_per_m3, c_h: J_per_kg_K, q_hd: one, d: m, A_k: m2, L_h: m, L_k: m, k_h: W_per_m_K, t_rs: s, dT_sw: dK
+) -> J:
+    """It lifts two nuts, and as much of the bolt as warms with them until it is read, at most half of it."""
+    return (
+        rho_k
+        * c_h
+        * (q_hd * d**3 + A_k * min(L_h * tanh(L_k / (2 * L_h)), sqrt(4 * k_h * t_rs / (pi * rho_k * c_h))))
+        * dT_sw
+    )
 
 
-@formula("t_sd", source="heat-balance")
-def longest_dab_on_the_head(t_st: s, T_top: K, T_k: K, T_a: K, n_st: one, t_tc: s) -> s:
-    """The part of a step that warms bolt and base by the margin; no hand keeps to less than a dab."""
-    return max(t_tc, t_st * min(1, (T_top - T_k) * n_st / (T_k - T_a)))
+@formula("P_be", source="heat-balance")
+def loss_of_a_bare_end(P_s: W, k_air: W_per_m_K, d_air: m, q_ha: one, d: m, T_k: K, T_a: K) -> W:
+    """All of the bolt, and what two nuts give off to the air."""
+    return P_s + k_air / d_air * q_ha * d**2 * (T_k - T_a)
+
+
+@formula("t_fb", source="heat-balance")
+def fall_of_a_bare_end(E_be: J, P_be: W) -> s:
+    """At the loss of the hold, which is its most."""
+    return E_be / P_be
+
+
+@formula("E_hd", source="heat-balance")
+def dab_on_a_head(E_be: J, Q_ba: J, dT_sw: dK, T_k: K, T_a: K) -> J:
+    """The base goes up by as much."""
+    return E_be + Q_ba * dT_sw / (T_k - T_a)
+
+
+@formula("t_fh", source="heat-balance")
+def fall_of_a_head(E_hd: J, P_be: W, P_ba: W) -> s:
+    """At the loss of the whole bolt and of the base."""
+    return E_hd / (P_be + P_ba)
 
 
 @formula("P_tc", source="own-judgement")
-def tool_on_a_bare_end(m_k: kg, c_h: J_per_kg_K, dT_hx: dK, t_tc: s) -> W:
-    """One dab, none of its heat lost, warms half of the bolt, all that an end has beside it, by the margin."""
-    return m_k / 2 * c_h * dT_hx / t_tc
+def tool_on_a_bare_end(E_be: J, t_tc: s) -> W:
+    """Its shortest dab brings no more than may be wanting."""
+    return E_be / t_tc
+
+
+@formula("P_tl", source="heat-balance")
+def least_tool_on_a_bare_end(E_be: J, t_fb: s, t_rs: s, t_tc: s, Q_k: J, t_up: s) -> W:
+    """What is lost in a fall it brings in what the reading leaves of that time. What warms the bolt comes on top."""
+    return E_be / max(t_fb - t_rs, t_tc / 10) + Q_k / t_up
+
+
+@formula("P_kl", source="heat-balance")
+def least_tool_on_a_head(E_hd: J, t_fh: s, t_rs: s, t_tc: s, Q_k: J, Q_ba: J, t_up: s) -> W:
+    """The same with the base."""
+    return E_hd / max(t_fh - t_rs, t_tc / 10) + (Q_k + Q_ba) / t_up
+
+
+@formula("n_tw", source="own-judgement")
+def tools_that_hold_a_bare_end(P_tl: W, P_tc: W) -> one:
+    """In whole watts, as both are told."""
+    return min(1, floor(floor(P_tc / watt) / ceil(P_tl / watt)))
 
 
 @formula("P_hx", source="heat-balance")
-def strongest_tool(Q_k: J, Q_ba: J, n_st: one, t_sp: s) -> W:
-    """The same turned round: no step is shorter than hand and thermometer follow."""
-    return (Q_k + Q_ba) / (n_st * t_sp)
+def strongest_tool(Q_k: J, Q_ba: J, n_st: one, t_sp: s, E_hd: J, t_tc: s) -> W:
+    """No step is shorter than hand and thermometer follow, and no dab brings more than may be wanting."""
+    return min((Q_k + Q_ba) / (n_st * t_sp), E_hd / t_tc)
 
 
 @formula("P_ba", source="heat-balance")
@@ -104,31 +164,30 @@ def stages_from_the_head(L_k: m, L_end: m, L_x: m) -> one:
 
 
 @formula("n_hr", source="own-judgement")
-def stages_worth_digging(n_hx: one, n_sx: one) -> one:
-    """All of them, or none."""
-    return n_hx * min(1, floor(n_sx / n_hx))
+def stages_worth_digging(n_hx: one, n_sx: one, n_tw: one) -> one:
+    """All of them, or none. A stub is heated by the tool for bare ends; a bolt that comes in one keeps its base."""
+    return n_hx * min(1, floor(n_sx / n_hx)) * max(n_tw, floor(1 / n_hx))
 
 
 @formula("n_hb", source="own-judgement")
-def ways_with_both_ends(L_both: m, L_k: m, n_hx: one) -> one:
-    """One where the head alone is not enough and the fastener is no longer than heat from both ends reaches."""
-    return min(1, floor(L_both / L_k)) * min(1, n_hx - 1)
+def ways_with_both_ends(L_both: m, L_k: m, n_hx: one, n_tw: one) -> one:
+    """One where the head alone is not enough, heat from both ends reaches, and a tool can hold the far one."""
+    return min(1, floor(L_both / L_k)) * min(1, n_hx - 1) * n_tw
 
 
 @formula("L_hm", source="own-judgement")
-def longest_with_heat(L_x: m, n_sx: one, L_end: m, L_both: m) -> m:
-    """Every stage but the last frees what softens round a long fastener; or both ends are heated."""
-    return max(L_both, (n_sx - 1) * L_x + L_end)
+def longest_with_heat(L_x: m, n_sx: one, L_end: m, L_both: m, n_tw: one) -> m:
+    """Every stage but the last frees what softens round a long fastener; or both ends are heated, where a tool can."""
+    return L_end + (max(L_both, (n_sx - 1) * L_x + L_end) - L_end) * n_tw
 
 
 @formula("n_cl", source="own-judgement")
-def close_to_a_limit(L_end: m, L_both: m, L_k: m, x_cl: one) -> one:
+def close_to_a_limit(L_end: m, L_both: m, L_k: m, x_cl: one, n_tw: one) -> one:
     """It comes free by a limit, from the head or from both ends, and would not by one that much shorter."""
     return (
         min(1, floor(L_end / L_k))
         - min(1, floor(L_end * (1 - x_cl) / L_k))
-        + min(1, floor(L_both / L_k))
-        - min(1, floor(L_both * (1 - x_cl) / L_k))
+        + (min(1, floor(L_both / L_k)) - min(1, floor(L_both * (1 - x_cl) / L_k))) * n_tw
     )
 
 
@@ -155,13 +214,23 @@ def margin_leaves_some_heat(dT_hx: dK, T_top: K, T_x: K) -> bool:
 
 
 @rule(
-    "the base gives off more heat than the bolt leaves of the tool's: take a stronger tool",
+    "between its readings the tool does not bring what bolt and base give off: take one of {P_kl} or more",
     source="heat-balance",
     refuses=False,
 )
-def tool_heats_the_base_too(P_k: W, P_s: W, P_ba: W) -> bool:
-    """A tool that is too weak for the bolt alone is told of by itself."""
-    return (P_k < P_s) | (P_k >= P_s + P_ba)
+def tool_heats_the_base_too(P_k: W, P_kl: W, P_s: W, n_hot: one) -> bool:
+    """A tool that is too weak for the bolt alone is told of by itself. What stays cold is not asked."""
+    return (n_hot < 1) | (P_k < P_s) | (P_k * (1 + 1e-9) >= P_kl)
+
+
+@rule(
+    "so thin a bolt in so small a base cools faster than it can be heated by dabs and read: core it out cold",
+    source="own-judgement",
+    limits=("n_hot",),
+)
+def a_tool_can_hold_the_head(P_kl: W, P_hx: W, n_hot: one) -> bool:
+    """In whole watts, as both are told. What stays cold is not asked."""
+    return (n_hot < 1) | (ceil(P_kl / watt) <= floor(P_hx / watt))
 
 
 @rule(
