@@ -268,9 +268,7 @@ def test_the_tool_for_a_bare_end_by_hand() -> None:
 @pytest.mark.parametrize("thread", ["M4", "M5", "M6", "M8", "M12", "M24", "1/4-20 UNC", "1/2-13 UNC"])
 def test_every_tool_that_is_told_can_hold_what_it_heats(thread: str, metal: str) -> None:
     """On and off as told it brings on the average what is lost at the hold: at an end without a base, and under a head."""
-    for length, base, cold, margin in product(
-        (10, 25, 45, 90, 200), ("5 mm", "40 mm", "1 m"), ("2", "38"), ("1 °C", "9 °C")
-    ):
+    for length, base, cold, margin in product((10, 45, 200), ("5 mm", "40 mm"), ("2", "38"), ("1 °C", "9 °C")):
         given = {"thread": thread, "metal": metal, "L_k": f"{length} mm", "a_b": base, "b_b": base, "T_a": f"{cold} °C"}
         reckoning = reckon(LIBRARY, CARD, {**given, "dT_hx": margin})
         if "n_hot" in reckoning.working.refused or not reckoning.working.values["n_hot"]:
