@@ -44,6 +44,8 @@ STUCK = 3600
 # Tests, and the commands that they run, are compiled once, as where people install them.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
+# Where each processor has a worker, arithmetic that is spread over all of them mostly waits for itself.
+os.environ.setdefault("OMP_NUM_THREADS", "1")
 # A machine that does much else at once is slow, not wrong.
 settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
