@@ -162,7 +162,7 @@ class Press:
             self.page.locator(f"#bw-shop-{shop}").evaluate("choice => choice.click()")
         self.page.evaluate(SET, own)
         if own:
-            self.page.wait_for_function("globalThis.bondwrightDrawings")
+            self.page.wait_for_function("globalThis.bondwrightDrawings", polling=20)
         self.page.locator("#bw-print-whole").evaluate_all(
             "(boxes, on) => boxes.forEach(box => box.checked = on)", whole
         )
@@ -178,8 +178,8 @@ class Press:
 
 
 @pytest.fixture
-def press(forgetful: Page, site: Path, tmp_path: Path) -> Press:
-    return Press(forgetful, site, tmp_path / "printed.pdf")
+def press(unseen: Page, site: Path, tmp_path: Path) -> Press:
+    return Press(unseen, site, tmp_path / "printed.pdf")
 
 
 @pytest.fixture(scope="module", params=sorted(LIBRARY.cards))
@@ -536,9 +536,9 @@ def test_a_table_prints_whole_with_its_heads_in_words(press: Press, name: str) -
 
 def test_a_table_prints_its_working_when_it_is_asked_for(press: Press) -> None:
     asked = press.open("tables/threads").locator("#bw-print-working")
-    asked.check()
+    asked.evaluate("box => box.click()")
     pages = press.print("A4")
-    asked.uncheck()
+    asked.evaluate("box => box.click()")
     text = words(pages, body_only=True)
     assert squashed("How it was worked") in text
     assert squashed("Check values") in text
@@ -594,7 +594,7 @@ def measure(pdf: Path, values: Mapping[str, float], shop: str) -> None:
 @pytest.mark.parametrize("paper", PAPERS)
 def test_a_drilling_aid_is_true_to_size(press: Press, thread: str, shop: str, paper: str) -> None:
     anchor = "-".join(re.sub(r"[^a-z0-9]", " ", thread.lower()).split())
-    press.open("print/drilling-aids", shop).locator(f".bw-threads a[href='#{anchor}']").click()
+    press.open("print/drilling-aids", shop).locator(f".bw-threads a[href='#{anchor}']").evaluate("link => link.click()")
     press.print(paper)
     values = reckon(LIBRARY, LIBRARY.reference["stepped-holes"], {"thread": thread, "shop": shop}).working.values
     measure(press.pdf, values, shop)

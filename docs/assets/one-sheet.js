@@ -20,17 +20,10 @@
     spared.forEach((parts, place) => parts.forEach(part => part.toggleAttribute("data-spared", place >= count)));
   }
 
-  let page;
-  function measure() {
-    const [{ bench }] = sheets;
-    put(bench, "min-block-size", "100vh");
-    page = parseFloat(getComputedStyle(bench).minBlockSize);
-    put(bench, "min-block-size", "");
-  }
-
   /* How many pages are taken when a side of a card ends, with a hair below it. What explains the card begins on a page of its
      own, unless the card stops; and so do both in a handout. */
   function pages(sheet, side) {
+    const page = document.documentElement.clientHeight; // On paper the window is a page.
     const { top, bottom } = sheet[side].getBoundingClientRect(), own = !single || (side === "why" && !stopped(sheet));
     return Math.ceil((bottom - (own ? top : -scrollY) + 4) / page);
   }
@@ -68,6 +61,7 @@
     if (!printing) return;
     for (const sheet of sheets) {
       put(sheet.bench, "--air", -1);
+      put(sheet.why, "--lead", 1.2);
       keep(sheet, "bare", 0);
     }
   });
@@ -75,7 +69,6 @@
     if (!printing) return;
     if (matches) {
       const bench = ["bench", "--air", -1, 3], why = ["why", "--lead", 1.2, 1.4];
-      measure();
       if (sheets.some(stopped)) widen(bench); // What explains a card that stops goes on below it.
       give();
       sheets.some(stopped) ? widen(why) : widen(bench, why);
