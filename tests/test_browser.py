@@ -265,7 +265,7 @@ def test_in_forced_colours_a_choice_is_seen(open_page: Any, path: str) -> None:
 
 
 def test_under_its_policy_the_search_works_and_no_other_script_runs(browser: Browser, guarded: str) -> None:
-    page = browser.new_page()
+    page = browser.new_page(service_workers="block")
     page.goto(guarded + "/")
     page.wait_for_load_state("networkidle")
     asked: list[str] = []

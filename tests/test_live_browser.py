@@ -294,7 +294,7 @@ def test_a_card_printed_as_set_carries_a_code_that_opens_it_as_set(
             response=answer, body=answer.text().replace('<h2 id="sizes-by-thread"', code + '<h2 id="sizes-by-thread"')
         )
 
-    page = browser.new_page()
+    page = browser.new_page(service_workers="block")
     page.route(f"**/cards/{CARD}/*", with_code)
     page.route("**/print/code.js", lambda route: route.fulfill(body=code_script(), content_type="text/javascript"))
     page.goto(f"{address}/cards/{CARD}/?thread=1%2F4-20+UNC&T=100+mm")

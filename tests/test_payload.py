@@ -258,8 +258,13 @@ class Read(HTMLParser):
 LINKS = ("id", "href", "for", "aria-labelledby", "aria-describedby")
 
 
+HOSTILE = re.compile("q[xy]")
+
+
 def changed(text: str) -> list[str]:
     """The places where a hostile text is not as it was written."""
+    if not HOSTILE.search(text):
+        return []
     said = [] if text.startswith("{") else re.findall(rf"[zZ]qy(?!{SAID[3:]}).*", text)  # in JSON quotes are marked
     said += re.findall(rf"[wW]qx(?!{re.escape(TINY[3:])}).*", text)
     return said + [
@@ -384,7 +389,7 @@ ALL_TEXTS = """links => {
 
 def test_nothing_runs_in_a_browser(hostile_site: Path, browser: Browser) -> None:
     with served(hostile_site) as address:
-        context = browser.new_context()
+        context = browser.new_context(service_workers="block")
         context.add_init_script("window.ran = () => { window.didRun = true }")
         page = context.new_page()
 
