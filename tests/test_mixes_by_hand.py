@@ -267,6 +267,9 @@ def test_which_other_plans_are_looked_at(monkeypatch: pytest.MonkeyPatch) -> Non
     assert [*made.others(plan)] == within
     assert len(every) > len([*made.neighbours(plan, every=True)]) > 3
     assert [*made.others([])] == []
+    late = Exchange({"a": Kind("a", 1, 10, 1), "b": Kind("b", 2, 10, 1, soonest=5 * DAY)}, Limits(30, 10, 3))
+    # Though its mix waits for b, and not for a: hands may be free for it then.
+    assert next(late.others([{"a": 1, "b": 1}, {"b": 1}])) == [{"b": 1}, {"b": 1, "a": 1}]
     monkeypatch.setattr("generator.schedule.mixes._OTHERS", 4)
     assert [*made.others(plan)] == within[:2]
 
