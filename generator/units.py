@@ -471,6 +471,43 @@ def degrees(text: str, system: System) -> str:
     return by_system(system, with_unit(text.removesuffix(" °C"), "°C"), with_unit(fahrenheit, "°F"))
 
 
+# A length that a rule's message has in braces, as `6 mm`.
+BOUND = r"\d+(?:\.\d+)? m?m"
+
+
+@dataclass(frozen=True)
+class Bound:
+    """A length that a rule itself has, in metres, and how each shop reads it."""
+
+    value: float
+    metric: Shown
+    inch: Shown
+    unit: str = "m"
+
+    def shown(self, system: System) -> Shown:
+        """How it is shown in a metric or an inch shop."""
+        return by_system(system, self.metric, self.inch)
+
+    def text(self, system: System) -> str:
+        """As the shop reads it, with its unit."""
+        shown = self.shown(system)
+        return shown.text(from_base(self.value, self.unit, shown.unit))
+
+
+_BOUNDS = {
+    "mm": (Shown("mm", Fraction(1, 10), trim=True), Shown("in", Fraction(1, 1000), trim=True)),
+    "m": (Shown("m", Fraction(1, 10), trim=True), Shown("ft", Fraction(1, 10), trim=True)),
+}
+
+
+def bound(text: str) -> Bound | None:
+    """What is written as `6 mm` or `24 m`; nothing where it is no length."""
+    if not re.fullmatch(BOUND, text):
+        return None
+    number, unit = text.split()
+    return Bound(to_base(float(number), unit, "m"), *_BOUNDS[unit])
+
+
 def unbroken(text: str) -> str:
     """A text, of HTML too, in which no line ends between a number and its unit, a whole and its fraction, or how many
     and how much of each."""

@@ -19,7 +19,7 @@ from .errors import AmbiguousFormula, CycleError, MissingGiven, NoStock, OutOfRa
 from .formula import FORMULARY, Formula, Formulary, Lookup, Rule, Stock
 from .language import later, speaks, tr
 from .model.prose import Value, plain_parts
-from .units import Shown, System, from_base, significant, whole_steps
+from .units import Shown, System, bound, from_base, significant, whole_steps
 
 
 @dataclass(frozen=True)
@@ -386,9 +386,10 @@ def told(
     rule: Rule, values: Mapping[str, float], formulary: Formulary, system: System, own: Collection[str] = ()
 ) -> str:
     """The rule's message with its values."""
-    return "".join(
-        formulary.symbols[part.name].text(values[part.name], system, own=part.name in own)
-        if isinstance(part, Value)
-        else part
-        for part in plain_parts(rule.message)
-    )
+
+    def said(name: str) -> str:
+        if length := bound(name):
+            return length.text(system)
+        return formulary.symbols[name].text(values[name], system, own=name in own)
+
+    return "".join(said(part.name) if isinstance(part, Value) else part for part in plain_parts(rule.message))

@@ -34,7 +34,7 @@ from generator.model.library import Library
 from generator.model.quantity import read_symbol
 from generator.model.schema import Given
 from generator.reckoning import InputError, Reckoning, reckon
-from generator.units import SPELLINGS, SYSTEMS, System, factor, from_base
+from generator.units import SPELLINGS, SYSTEMS, System, bound, factor, from_base
 
 INPUTS = 500
 # A gap under a crown of 100 m is a difference of lengths that long: below a ten-thousandth of a nanometre both are noise.
@@ -232,6 +232,8 @@ def differences(theirs: dict[str, Any], ours: dict[str, Any]) -> list[str]:
     ]
     if found:
         return found
+    for name in [*filter(bound, theirs["values"])]:  # which only messages say, and those are compared
+        del theirs["values"][name], theirs["said"][name]
     for name, value in theirs["values"].items():
         if value != (own := ours["values"][name]):
             noise = NOISE if FORMULARY.symbols[name].unit == "m" else 1e-18

@@ -14,7 +14,8 @@ from generator.model.library import Library
 from generator.model.prose import Value, parts
 from generator.model.schema import Sheet
 from generator.reckoning import InputError, reckon
-from generator.units import SYSTEMS, with_unit
+from generator.units import SYSTEMS, System, bound, read_quantity, with_unit
+from generator.working import told
 
 CODES = sorted((name for name in FORMULARY.symbols if "_" in name), key=len, reverse=True)
 GREEK = "alpha|beta|gamma|delta|theta|lambda|mu|rho|sigma"
@@ -80,10 +81,41 @@ def test_no_spreadsheet_but_those_of_the_working_shows_kelvin(files: Mapping[str
 
 def test_a_rule_speaks_in_words_and_in_its_own_values() -> None:
     for rule in FORMULARY.rules:
-        values = {part.name for part in parts(rule.message) if isinstance(part, Value)}
+        values = {part.name for part in parts(rule.message) if isinstance(part, Value) and not bound(part.name)}
         assert values <= set(rule.parameters), rule.message
-        assert not slips(re.sub(r"\{\w+\}", "8 mm", rule.message)), rule.message
+        assert not slips(re.sub(r"\{[^}]+\}", "8 mm", rule.message)), rule.message
         assert not re.search(r"\b(?:larger|smaller|correct|give|take) (?:a )?[A-Zdh](?!\w)", rule.message), rule.message
+
+
+# A number with a unit that one of both shops does not measure in; degrees of an angle, and times, are for both.
+OF_ONE_SHOP = re.compile(r"\d[\d.]*[ \u00a0](?:mm|cm|m|in|ft|mL|L|fl oz|g|kg|oz|lb|N|kN|lbf|MPa|psi|°C|°F|g/m2)(?!\w)")
+
+
+@pytest.mark.parametrize(
+    ("shop", "strange"), [("metric", r"in|ft|lbf?|psi|°F|oz"), ("inch", r"mm|m|mL|g|kg|k?N|MPa|°C")]
+)
+def test_a_rule_and_a_lookup_speak_in_the_units_of_each_shop(shop: System, strange: str) -> None:
+    """A number of their own stands in braces, so that each shop reads it in its units, to two in a hundred."""
+    lengths = 0
+    for rule in FORMULARY.rules:
+        assert not OF_ONE_SHOP.search(re.sub(r"\{[^}]+\}", "", rule.message)), rule.message
+        said = told(rule, dict.fromkeys(rule.parameters, 1.0), FORMULARY, shop)
+        for part in parts(rule.message):
+            if isinstance(part, Value) and (length := bound(part.name)):
+                lengths += 1
+                assert length.text(shop) in said
+                assert not re.search(rf"\d[ \u00a0](?:{strange})(?!\w)", length.text(shop)), said
+                assert read_quantity(length.text(shop), "m") == pytest.approx(length.value, rel=0.02)
+    assert lengths > 10
+    for step in FORMULARY.steps:
+        assert not OF_ONE_SHOP.search(f"{getattr(step, 'said', '')} {getattr(step, 'instead', '')}"), step.where
+
+
+def test_an_inch_shop_reads_where_a_model_ends_in_its_units() -> None:
+    """By hand: 6 / 25.4 = 0.2362, 20 / 25.4 = 0.7874, 24 / 0.3048 = 78.74."""
+    assert [bound(text).text("inch").split() for text in ("6 mm", "20 mm", "3.5 mm", "250 mm", "24 m", "2.5 m")] == [  # type: ignore[union-attr]
+        ["0.236", "in"], ["0.787", "in"], ["0.138", "in"], ["9.843", "in"], ["78.7", "ft"], ["8.2", "ft"],
+    ]  # fmt: skip
 
 
 def test_a_step_says_in_words_what_it_does() -> None:

@@ -242,7 +242,7 @@ def thread_is_long_enough(L_sc: m, d_sc: m) -> bool:
 
 
 @rule(
-    "a screw under 6 mm is a wood screw: choose the pilot of a wood screw",
+    "a screw under {6 mm} is a wood screw: choose the pilot of a wood screw",
     source="common-practice",
     limits=BY_THE_PILOT,
 )

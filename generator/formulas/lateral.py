@@ -369,8 +369,8 @@ def plate_carries_its_load_at_the_angle(F_z: N, F_n: N, b_rs: m, theta_p: rad) -
 
 
 @rule(
-    "no side load is given for threads under 6 mm or over 20 mm, between which the model was laid down: take a thread "
-    "between them",
+    "no side load is given for threads under {6 mm} or over {20 mm}, between which the model was laid down: take a "
+    "thread between them",
     source="own-judgement",
     limits=("R_y", "R_sy", "R_y4"),
 )
@@ -380,7 +380,7 @@ def side_load_is_for_such_a_thread(d_n: m, d_3: m) -> bool:
 
 
 @rule(
-    "no side load is given for screws under 3.5 mm or over 20 mm: published rules go from about there to there",
+    "no side load is given for screws under {3.5 mm} or over {20 mm}: published rules go from about there to there",
     source="nds-2018-dowels",
     limits=("R_y", "R_sy", "R_y4"),
 )
@@ -420,7 +420,7 @@ def wood_is_thick_enough_for_a_side_load(l_y: m, d_n: m, D_k: m) -> bool:
 
 
 @rule(
-    "no side load is given for a bond line under 1 mm: take an oversized hole at least 2 mm wider than the thread",
+    "no side load is given for a bond line under {1 mm}: take an oversized hole at least {2 mm} wider than the thread",
     source="own-judgement",
     limits=("R_y", "R_y4"),
 )

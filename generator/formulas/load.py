@@ -299,7 +299,7 @@ def grade_is_that_of_a_ramp(i_r: one) -> bool:
 
 
 @rule(
-    "no design load is given for a calculation length under 2.5 m, where the standard's straight line means little: "
+    "no design load is given for a calculation length under {2.5 m}, where the standard's straight line means little: "
     "take the boat's weight",
     source="own-judgement",
     limits=BY_LENGTH,
@@ -310,7 +310,7 @@ def long_enough_for_the_standard(L_C: m) -> bool:
 
 
 @rule(
-    "the standard ends at a hull of 24 m, so no design load is given: ask a naval architect",
+    "the standard ends at a hull of {24 m}, so no design load is given: ask a naval architect",
     source="iso-15084",
     limits=BY_LENGTH,
 )
@@ -320,7 +320,7 @@ def short_enough_for_the_standard(L_C: m) -> bool:
 
 
 @rule(
-    "the standard ends at a hull of 24 m, so no design load is given: ask a naval architect",
+    "the standard ends at a hull of {24 m}, so no design load is given: ask a naval architect",
     source="iso-15084",
     limits=BY_LENGTH,
 )

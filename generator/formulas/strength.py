@@ -232,8 +232,8 @@ BOND = ("R_w", "L_n")
 
 
 @rule(
-    "no strength is given for threads under 6 mm or over 20 mm, between which the model was laid down: take a thread "
-    "between them",
+    "no strength is given for threads under {6 mm} or over {20 mm}, between which the model was laid down: take a "
+    "thread between them",
     source="own-judgement",
     limits=BOND,
 )
@@ -278,7 +278,7 @@ def wood_lets_a_bored_hole_hold(o_w: one, V_s: m3) -> bool:
 
 
 @rule(
-    "no strength is given for a bond line under 1 mm: take an oversized hole at least 2 mm wider than the thread",
+    "no strength is given for a bond line under {1 mm}: take an oversized hole at least {2 mm} wider than the thread",
     source="own-judgement",
     limits=BOND,
 )
@@ -351,7 +351,7 @@ def fastener_does_not_rust(k_fe: one, f_u: Pa) -> bool:
 
 
 @rule(
-    "no depth of this thread carries the load: more than 250 mm, or 20 thread diameters, is not counted. Take a "
+    "no depth of this thread carries the load: more than {250 mm}, or 20 thread diameters, is not counted. Take a "
     "thicker thread, or share the load among several fittings",
     source="own-judgement",
     limits=("L_n",),

@@ -14,7 +14,7 @@ from typing import Any
 
 from ..evidence import ALONG, BY_TESTS, GRAVITY, HOLE, SAME, SIZES, Judged, sentences, series_for
 from ..figures import BLANK
-from ..formula import FORMULARY, Code, Formula, Lookup, Rule
+from ..formula import FORMULARY, Code, Formula, Lookup, Rule, Symbol
 from ..language import later, point, tr
 from ..model.library import Choice, Library
 from ..model.prose import Value, plain_parts
@@ -32,9 +32,11 @@ from ..reckoning import (
 )
 from ..units import (
     SPELLINGS,
+    Bound,
     QuantityError,
     Shown,
     System,
+    bound,
     factor,
     offset,
     what_to_write,
@@ -161,6 +163,12 @@ class Reach:
         return [*dict.fromkeys(line for plan in self._plans.values() for line in plan.lines)]
 
     @cached_property
+    def bounds(self) -> dict[str, Bound]:
+        """The lengths that the rules on the way have themselves, as they are written."""
+        words = [part for line in self.lines if isinstance(line, Rule) for part in plain_parts(line.message)]
+        return {one.name: length for one in words if isinstance(one, Value) and (length := bound(one.name))}
+
+    @cached_property
     def plans(self) -> dict[str, Any]:
         """The ways as runs of places in `lines`, each with what it cannot reach, and why."""
         places = {line: place for place, line in enumerate(self.lines)}
@@ -255,6 +263,8 @@ def card_data(reach: Reach) -> dict[str, Any]:
     ways: list[dict[str, list[Any]]] = []
     shops = {system: library.shops[system] for system in systems}
     always = kept({**library.constants_given.values, **card.always}, symbols)
+    always |= {name: length.value for name, length in reach.bounds.items()}
+    told = {name: FORMULARY.symbols[name] for name in reach.symbols} | reach.bounds
     return {
         "title": card.title,
         **({"point": point()} if point() != "." else {}),
@@ -264,7 +274,7 @@ def card_data(reach: Reach) -> dict[str, Any]:
         "mend": tr("mend the fields that are marked"),
         "deciding": reach.deciding,
         "plans": reach.plans,
-        "shown": {name: way_shown(name, systems, ways) for name in reach.symbols},
+        "shown": {name: way_shown(one, systems, ways) for name, one in told.items()},
         "ways": ways,
         "fields": {field.name: field_data(field, reach, symbols) for field in in_working_order(library, card)},
         "shops": {system: [row.title, kept(row.always.values, symbols) | always] for system, row in shops.items()},
@@ -407,9 +417,8 @@ def outcomes(library: Library, row: Row, symbols: set[str], threaded: bool) -> I
         yield {size: found.index(one) for size, one in threads.items() if one != found[-1]}
 
 
-def way_shown(name: str, systems: Mapping[str, System], ways: list[dict[str, list[Any]]]) -> int:
+def way_shown(symbol: Symbol | Bound, systems: Mapping[str, System], ways: list[dict[str, list[Any]]]) -> int:
     """The place in `ways` of how a symbol is shown in each shop."""
-    symbol = FORMULARY.symbols[name]
     data = {shop: shown_data(symbol.shown(system), symbol.unit) for shop, system in systems.items()}
     if data not in ways:
         ways.append(data)

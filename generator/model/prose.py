@@ -14,12 +14,13 @@ from functools import lru_cache
 
 from pydantic_core import CoreSchema, core_schema
 
-from ..units import unbroken
+from ..units import BOUND, unbroken
 
 
 @dataclass(frozen=True)
 class Value:
-    """A place in a text where the value of a symbol, the title of a choice, or a link to another card is printed."""
+    """A place in a text where the value of a symbol, the title of a choice, or a link to another card is printed; in a
+    rule's message also a length that the rule itself has, as `6 mm`."""
 
     name: str
 
@@ -63,7 +64,7 @@ Part = str | Value | Turn
 
 _NAME = r"[A-Za-z][A-Za-z0-9_]*"
 _CONDITION = rf"(?P<symbol>{_NAME}) > (?P<over>\d+)"
-_VALUE = re.compile(rf"\{{(?:(?P<name>{_NAME}(?:-[a-z0-9]+)*)|(?P<degrees>[-±]?\d+ °C))\}}|(?P<stray>[{{}}])")
+_VALUE = re.compile(rf"\{{(?:(?P<name>{_NAME}(?:-[a-z0-9]+)*|{BOUND})|(?P<degrees>[-±]?\d+ °C))\}}|(?P<stray>[{{}}])")
 _TURN = re.compile(
     rf"\[{_CONDITION}: (?P<then>[^][|]*?)(?: \| ?(?P<otherwise>[^][|]*))?\]|(?P<stray>\[(?={_NAME}(?: [<>=]|:)))"
 )
