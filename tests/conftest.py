@@ -42,6 +42,8 @@ HOUSE = Path(__file__).resolve().parents[1]
 CARD = "bonded-stepped-hole"
 # Seconds after which a process is stuck, however much else a machine does at once.
 STUCK = 3600
+# Milliseconds that a page waits for what has to come.
+LONG = 300_000
 # Tests, and the commands that they run, are compiled once, as where people install them.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
@@ -414,12 +416,27 @@ QUIET = [
 UNSEEN = "--disable-threaded-compositing"
 
 
+def patient(browser: Browser) -> Browser:
+    """A browser whose pages wait ten times as long as it would for what has to come."""
+
+    def waits(make: Callable[..., Any]) -> Callable[..., Any]:
+        def made(**options: Any) -> Any:
+            page = make(**options)
+            page.set_default_timeout(LONG)
+            return page
+
+        return made
+
+    browser.new_context, browser.new_page = waits(browser.new_context), waits(browser.new_page)  # type: ignore[method-assign]
+    return browser
+
+
 @contextmanager
 def launched(driver: Playwright, *more: str) -> Iterator[Browser]:
     """Chromium, driven by playwright. Missing, it fails the test: .ci/run installs it."""
     assert CHROMIUM, "no Chromium on this machine; on Debian: apt-get install chromium-headless-shell"
     chromium = driver.chromium.launch(executable_path=CHROMIUM, args=[*QUIET, *more])
-    yield chromium
+    yield patient(chromium)
     chromium.close()
 
 

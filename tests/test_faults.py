@@ -198,7 +198,7 @@ def test_all_faults_of_all_files_come_in_one_pass(house: Path, generator: Run) -
 def test_a_missing_thread_names_the_symbols_on_the_way(house: Path, generator: Run) -> None:
     spoil(house, CARD_FILE, "  thread,\n", "")
     text = (house / CARD_FILE).read_text(encoding="utf-8")
-    spoil(house, CARD_FILE, text[text.index("table:\n") : text.index("checks:\n")], "")
+    spoil(house, CARD_FILE, text[text.index("table: ") : text.index("checks:\n")], "")
     done = generator("check")
     assert done.returncode == 1
     found = [fault for fault in faults(done.stderr) if "no nominal diameter of the thread is given" in fault[3]]

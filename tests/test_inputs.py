@@ -56,7 +56,7 @@ def test_every_shared_input_serves_two_sheets(library: Library) -> None:
         (CARD, "large_drill, guide_drill,", "large_drill guide_drill,", "a comma is missing between large_drill and guide_drill"),
         (CARD, "{min: 20 %}, V_s", "{min: 20 %} V_s", "a comma is missing before this, or what opens in line"),
         ("procedures/inputs.yaml", "  f_o: {ask", "  f_o: {aks", "unknown key 'aks'; did you mean 'ask'?"),
-        ("procedures/inputs.yaml", "metric: M8, inch: 5/16-18 UNC", "metric: M8", "give one 'default' for both shops, or both"),
+        ("procedures/inputs.yaml", "metric: 1 m2, inch: 10 ft2", "metric: 1 m2", "give one 'default' for both shops, or both"),
         ("procedures/inputs.yaml", "source: common-practice", "source: commun-practice", "unknown source 'commun-practice'"),
         ("procedures/tables/fillers.yaml", "filler: colloidal-silica", "filler: colloidal", "'colloidal' is not one of the fillers"),
         ("procedures/drawings/heat-removal.yaml", "probe: {words: probe, value: T_k, side: left}", "probe: {words: probe, value: con, side: left}", "'con' is neither a symbol"),
@@ -91,8 +91,8 @@ def test_a_default_may_call_a_thread_by_any_of_its_names(small_house: Path) -> N
     """What a page offers is sizes, so the default must be one of them."""
     path = small_house / "procedures/inputs.yaml"
     text = path.read_text(encoding="utf-8")
-    assert "metric: M8," in text
-    path.write_text(text.replace("metric: M8,", "metric: m8 x 1.25,"), encoding="utf-8")
+    assert "metric: M8\n" in text
+    path.write_text(text.replace("metric: M8\n", "metric: m8 x 1.25\n", 1), encoding="utf-8")
     given = load(small_house / "procedures").inputs["thread"]
     assert given.metric == "M8"
 

@@ -1097,7 +1097,7 @@ def test_the_spare_nuts_that_a_stud_is_turned_by_are_bought(alone: Alone) -> Non
 def test_a_sheet_warns_of_the_load_that_acts_and_of_no_other(alone: Alone) -> None:
     """A card as it comes has an angle; a fitting that is pulled along its bolt hears nothing of one."""
     text = only(DINGHY, "main sheet block")
-    said = "pulled at 45\N{NO-BREAK SPACE}° from its axis each bolt carries"
+    said = "pulled at 45° from its axis each bolt carries"
     assert said not in str(JobPage(alone(text), "own", SiteOptions()).warnings)
     angled, _ = spoilt_text(text, "acts: pull", "acts: angled\n      angle: 45 deg")
     assert said in str(JobPage(alone(angled), "own", SiteOptions()).warnings)
