@@ -53,17 +53,17 @@ def worked(library: Library, card: str, inputs: dict[str, str]) -> list[str]:
     ],
 )
 def test_it_says_what_the_command_line_says(
-    forgetful: Page, site: Path, library: Library, card: str, other: dict[str, str], lines: int
+    unseen: Page, site: Path, library: Library, card: str, other: dict[str, str], lines: int
 ) -> None:
     inputs = {**LIKE, **other}
     for name in ("filler", "large_drill"):
         if inputs.get(name, next(iter(library.choices[name].rows))) not in library.choices[name].rows:
             came = reckon(library, library.cards[card], {"thread": "M8"}).texts[name]
             inputs[name] = next(key for key in library.choices[name].rows if key != came)
-    page = forgetful
+    page = unseen
     page.goto((site / f"cards/{card}/index.html").as_uri() + "?" + urlencode({**inputs, "shop": "metric"}))
     page.locator(".bw-live").wait_for(state="visible")
-    page.wait_for_function("document.querySelector('.bw-own-said') && globalThis.bondwright")
+    page.wait_for_function("document.querySelector('.bw-own-said') && globalThis.bondwright", polling=20)
     page.wait_for_load_state("networkidle")
     expected = worked(library, card, inputs)
     assert told(page) == expected
@@ -105,13 +105,13 @@ def test_the_trial_card_as_set_leads_to_enter_a_result(browser: Browser, site: P
     page.close()
 
 
-def test_pulled_screws_speak_live_on_their_card(browser: Browser, site: Path, library: Library) -> None:
+def test_pulled_screws_speak_live_on_their_card(printer: Browser, site: Path, library: Library) -> None:
     series = OwnSeries.model_validate(yaml.load(SCREWS, yaml.BaseLoader))
     small = series.model_copy(update={"title": "Number ten", "given": {**series.given, "gauge": "gauge-10"}})
     small = small.model_copy(update={"given": {**small.given, "pilot": "wood-screw-soft", "L_sc": "30 mm"}})
     own = replace(library, series_pulled={"ours": series, "small": small}, kept={})
     script = card_script(own, "bonded-screw", SHIPPED_SHOPS)
-    page = browser.new_page()
+    page = printer.new_page()
     page.route(
         "**/cards/bonded-screw/live.js", lambda route: route.fulfill(body=script, content_type="text/javascript")
     )
@@ -127,7 +127,7 @@ def test_pulled_screws_speak_live_on_their_card(browser: Browser, site: Path, li
         {"a_e": "12 mm"},
     ):
         page.goto((site / "cards/bonded-screw/index.html").as_uri() + "?" + urlencode({**like, **other}))
-        page.wait_for_function("document.querySelector('.bw-enter').search.includes('M8')")
+        page.wait_for_function("document.querySelector('.bw-enter').search.includes('M8')", polling=20)
         expected = worked(own, "bonded-screw", {**like, **other})
         assert told(page) == expected, other
         assert on_paper(page) == bool(expected)

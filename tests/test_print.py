@@ -19,6 +19,7 @@ from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage
 from conftest import LIBRARY
 from generator.bench import FOOT, MOST_WORDS
 from generator.language import day_in_words
+from generator.model.schema import Card
 from generator.pages.chosen import chosen
 from generator.pages.options import PAPERS, SiteOptions
 from generator.pages.paper import SIDES, first_sides
@@ -269,6 +270,8 @@ def test_a_card_prints_as_a_bench_side_and_what_explains_it(press: Press, name: 
         assert bench_faults(page, pages[0]) == []
         explained(page, name, own, whole=whole)
     assert (squashed("This card is set for") in words(pages[:1])) == (len(own) > 1)
+    if setting == "as it came":
+        says_whose_it_is(card, pages)
     assert squashed(card.title) in words(pages[:1])
     assert squashed("Do not use it when") in text
     assert squashed(card.not_when[0].split("{")[0][:20]) in words(pages[:2])
@@ -423,14 +426,13 @@ def test_the_working_prints_when_it_is_asked_for(press: Press, name: str, paper:
         assert orphans(sheet) == []
 
 
-def test_the_printed_card_says_whose_it_is(press: Press) -> None:
-    press.open("cards/mixing")
-    pages = press.print("A4")
+def says_whose_it_is(card: Card, pages: list[Side]) -> None:
+    """On every side, at its head and its foot."""
     for place, sheet in enumerate(pages, 1):
         text = words([sheet])
-        assert squashed(f"{LIBRARY.cards['mixing'].title}") in text
+        assert squashed(card.title) in text
         # The bench side has only who decides.
-        assert ("Cardrevision1" in text) == (place > 1)
+        assert (f"Cardrevision{card.revision}" in text) == (place > 1)
         assert (squashed(f"Data of {day_in_words(LIBRARY.dated)}") in text) == (place > 1)
         assert (f"Bondwright{VERSION}" in text) == (place > 1)
         assert "Itcertifiesnothing" in text
