@@ -707,14 +707,14 @@ def test_a_run_goes_on_from_where_the_last_one_began_alike() -> None:
     made = _Orders(lots, [], 1, MORNINGS, {}, 0)
     put: list[_Unit] = []
     place = made.planner.place
-    made.planner.place = lambda unit: (put.append(unit), place(unit))[1]  # type: ignore[method-assign,func-returns-value]
+    made.planner.place = lambda unit, late: (put.append(unit), place(unit, late))[1]  # type: ignore[method-assign,func-returns-value]
     for order, anew in (([x, y, z], 3), ([x, z, y], 2), ([z, y, x], 3), ([z, y, x], 0)):
         put.clear()
         starts = {slot.lot: slot.start / H for slot in made.run(order).slots}
         assert put == order[3 - anew :]
         assert starts == {unit.lot: 8 + place for place, unit in enumerate(order)}
-        assert [unit for unit, _ in made.placed] == order
-    assert [before for _, before in made.placed] == [0, 3, 6]  # a slot, a team, and when it is over
+        assert [unit for unit, *_ in made.placed] == order
+    assert [before for *_, before in made.placed] == [0, 3, 6]  # a slot, a team, and when it is over
 
 
 @pytest.mark.parametrize(("hard", "washed"), [(1, 11), (2.5, 11.5)])
@@ -782,14 +782,14 @@ def test_how_often_a_budget_looks(budget: int, runs: int, monkeypatch: pytest.Mo
     made = _Orders({name: Lot(name, 1, [Part(2 * H)]) for name in "xy"}, [], 1, MORNINGS, {}, 0)
     tried: list[object] = []
     run = made.run
-    monkeypatch.setattr(made, "run", lambda order: (tried.append(order), run(order))[1])
+    monkeypatch.setattr(made, "run", lambda *order: (tried.append(order), run(*order))[1])
     found = made.best(budget)
     assert len(tried) == runs + 1
     assert [slot.lot for slot in found.slots] == ["x", "y"]
     assert found.cost == (2 * 12 + 10 + 12) * H > made.at_least
     # Where nothing can be better, as with a team for each, one look is all.
     each = _Orders(made.lots, [], 2, MORNINGS, {}, 0)
-    monkeypatch.setattr(each, "run", lambda order: (tried.append(order), _Orders.run(each, order))[1])
+    monkeypatch.setattr(each, "run", lambda *order: (tried.append(order), _Orders.run(each, *order))[1])
     tried.clear()
     assert each.best(budget).cost == each.at_least == 2 * (10 + 10) * H
     assert len(tried) == 1 + 1
@@ -821,9 +821,73 @@ def test_a_budget_counts_moves_too(monkeypatch: pytest.MonkeyPatch) -> None:
     made = _Orders({name: Lot(name, 1, [Part(2 * H)]) for name in "xyz"}, [], 1, MORNINGS, {}, 0)
     tried: list[object] = []
     run = made.run
-    monkeypatch.setattr(made, "run", lambda order: (tried.append(order), run(order))[1])
+    monkeypatch.setattr(made, "run", lambda *order: (tried.append(order), run(*order))[1])
     made.best(next(budget for budget in range(1000) if looks_in(budget, 3) == 5))
     assert len(tried) == 5 + 1  # four orders to begin with, one move of several, and the best once more
+
+
+# A mix of an hour, then a look, which may be from an hour to four hours after it.
+LOOKED_AT = Lot("x", 2, [MIXES, Part(600, pause=H, by=4 * H)])
+
+
+def test_what_belongs_to_a_mix_is_put_off_and_brought_sooner() -> None:
+    plan = planner(LOOKED_AT, mixes=[Mix(["x"], H, 1)], teams=1)
+    plan.place(MIX, late=True)
+    # Two of ten minutes one after another, so that the second is over at noon.
+    assert [slot.start for slot in plan.slots] == [8 * H, 12 * H - 1200, 12 * H - 600]
+    assert [ready for _, ready in plan.put_off] == hours(10, 10)
+    plan._give(plan.crew, 9 * H, 11 * H, 1)  # something else is done meanwhile
+    plan.bring_sooner()
+    assert sorted(slot.start for slot in plan.slots) == [8 * H, 11 * H, 11 * H + 600]
+    assert plan.over["x"] == hours(9, 12)
+    early = planner(LOOKED_AT, mixes=[Mix(["x"], H, 1)], teams=1)
+    early.place(MIX)
+    assert [slot.start for slot in early.slots] == [8 * H, 10 * H, 10 * H + 600]
+    assert not early.put_off
+    plan = planner(LOOKED_AT, mixes=[Mix(["x"], H, 1)], teams=1)
+    plan.place(MIX, late=True)
+    plan.back(0)
+    assert (plan.slots, plan.put_off) == ([], [])
+
+
+def test_what_has_no_room_late_is_done_as_soon_as_it_can_be() -> None:
+    plan = planner(LOOKED_AT, mixes=[Mix(["x"], H, 1)], teams=1)
+    plan._give(plan.crew, 11 * H, 12 * H, 1)
+    plan.place(MIX, late=True)
+    assert [slot.start for slot in plan.slots] == [8 * H, 10 * H, 10 * H + 600]
+
+
+def test_several_that_share_a_mix_are_put_off_one_after_another() -> None:
+    other = Lot("y", 1, [MIXES, Part(600, pause=H, wait=H, by=4 * H)])
+    plan = planner(LOOKED_AT, other, mixes=[Mix(["x", "y"], H, 1)], teams=1)
+    plan.place(MIX, late=True)
+    assert [slot.end for slot in plan.slots] == [9 * H, 12 * H - 1200, 12 * H - 600, 12 * H]
+
+
+def test_a_mix_finds_its_place_before_what_belongs_to_another_one() -> None:
+    """With the looks from ten on, the second mix would be tomorrow; they wait until it is used up."""
+    lots = [LOOKED_AT, Lot("y", 1, [Part(2700, fresh=H), Part(1, mixes=True, wait=DAY)])]
+    mixes, short = [Mix(["x"], H, 1), Mix(["y"], 1800, 1)], Hours(8 * H, 10 * H + 2400)
+    made = _Orders({lot.name: lot for lot in lots}, mixes, 1, short, {}, 0)
+    assert made.may_be_late == [0]
+    assert made.run(made.sorted).slots[-1].start > DAY
+    assert drawn_up(*lots, mixes=mixes, on=short) == [
+        "8-9 mix0",
+        "9-9.75 y0",
+        "9.75-10.25 mix1",
+        "10.25-10.4167 x1",
+        "10.4167-10.5833 x1",
+    ]
+
+
+def test_what_takes_longest_is_made_ready_first() -> None:
+    """Three of a quarter of an hour and one of half an hour, for three teams: the mix is at half past eight."""
+    short, long = (
+        Lot(name, count, [Part(hands, fresh=H), MIXES]) for name, count, hands in (("s", 3, 900), ("l", 1, 1800))
+    )
+    plan = planner(short, long, mixes=[Mix(["s", "l"], H, 1)], teams=3)
+    plan.make(0)
+    assert [(slot.lot, slot.start / H) for slot in plan.slots] == [("l", 8), ("s", 8), ("s", 8), ("s", 8.25), ("", 8.5)]
 
 
 def test_a_move_that_helps_is_kept() -> None:

@@ -13,9 +13,11 @@ for a start from which the hours let as many follow on it as leave no washing mo
 
 The search. The work is cut into units: the parts of a lot up to its next mix, and each mix with all that goes with it.
 An order of the units is a plan: one after another, each at the earliest time that is left for it. A few orders are
-tried that each begin with what has most before it; then single units are moved ahead of others for as long as that has
-the work, or single fittings, finished sooner. No order is refused by another's work, for days without work are always
-to come: a unit finds no place only where an empty day has no room for it, and `room` tells that beforehand.
+tried that each begin with what has most before it; then single units are moved ahead of others, or what belongs to a
+mix is put off until other work has had its place, for as long as that has the work, or single fittings, finished
+sooner. What was put off is brought as near to its mix again as is left. No order is refused by another's work, for days
+without work are always to come: a unit finds no place only where an empty day has no room for it, and `room` tells that
+beforehand.
 """
 
 from __future__ import annotations
@@ -250,6 +252,11 @@ class Lot:
         last."""
         return {place: self._with(place) for place, part in enumerate(self.parts) if part.mixes}
 
+    @cached_property
+    def made_ready(self) -> Mapping[int, int]:
+        """By the place of the first part that goes with a mix, how long one piece is made ready for it (s)."""
+        return {first: sum(part.hands for part in self.parts[first:mix]) for mix, (first, _) in self.with_mix.items()}
+
     def _with(self, mix: int) -> tuple[int, int]:
         first = mix
         while first and self.parts[first - 1].fresh is not None:
@@ -483,6 +490,9 @@ class _Planner(_Work):
         self.runs: dict[tuple[str, int, int, int], tuple[int, ...]] = {}
         # What belongs to the mix that is placed: the pieces of each lot that shares it, and their parts after it.
         self.sharing: Sequence[tuple[int, Sequence[Part]]] = ()
+        # Whether it is done as late as it may be, and what was: the slots, and from when on each could be.
+        self.late = False
+        self.put_off: list[tuple[Slot, int]] = []
         self.hot = any(part.heat for lot in self.lots.values() for part in lot.parts)
         # How to take back what was given out, the latest last: what is called with what.
         self.undo: list[tuple[Callable[..., object], tuple[object, ...]]] = []
@@ -596,10 +606,10 @@ class _Planner(_Work):
 
     # The units
 
-    def place(self, unit: _Unit) -> None:
-        """Place the unit. Raises NoPlace."""
+    def place(self, unit: _Unit, late: bool = False) -> None:
+        """Place the unit; what belongs to a mix after it as late as it may be, if that is asked. Raises NoPlace."""
         if unit.mix >= 0:
-            self.make(unit.mix)
+            self.make(unit.mix, late)
         else:
             self.go_on(self.lots[unit.lot], unit.end)
 
@@ -693,8 +703,8 @@ class _Planner(_Work):
             ends.append(at)
         return ends
 
-    def make(self, number: int) -> None:
-        """Place a mix with all that goes with it."""
+    def make(self, number: int, late: bool = False) -> None:
+        """Place a mix with all that goes with it; what is to be late, where that has no room, is not."""
         mix = self.mixes[number]
         lots = [self.lots[name] for name in mix.lots]
         ready = {lot.name: self._ready(lot) for lot in lots}
@@ -702,9 +712,10 @@ class _Planner(_Work):
         earliest = max(min(ready.values()), max(ready.values()) - min(soon, default=0))
         for at in self._starts(number, earliest):
             kept, self.patient = len(self.undo), at < earliest + _PATIENCE
-            if self._whole(number, lots, ready, at):
-                return
-            self.back(kept)
+            for self.late in (True, False) if late else (False,):
+                if self._whole(number, lots, ready, at):
+                    return
+                self.back(kept)
         raise NoPlace(mix.lots, number)
 
     def _starts(self, number: int, earliest: int) -> Iterator[int]:
@@ -748,7 +759,8 @@ class _Planner(_Work):
         mix, over = self.mixes[number], dict[str, list[int]]()
         self.sharing = [(lot.pieces, self._with_next_mix(lot)) for lot in lots]
         begun, stale = at, None
-        for lot in lots:
+        # Several teams are done with them soonest when what takes longest is begun first.
+        for lot in sorted(lots, key=lambda lot: -lot.made_ready[len(self.over[lot.name])]):
             own, each = [*self.over[lot.name]], [max(at, ready[lot.name])] * lot.pieces
             while not lot.parts[len(own)].mixes:
                 part = lot.parts[len(own)]
@@ -952,15 +964,36 @@ class _Planner(_Work):
         for place in range(first, stop):
             part = lot.parts[place]
             ready = max(over[-1], end + part.pause) if part.cures else over[-1] + part.pause
-            ends = self._pieces(part, lot, place, [ready] * lot.pieces, self._last_end(lot, place, start, end))
+            latest, before = self._last_end(lot, place, start, end), len(self.slots)
+            begins = self._late(part, ready, latest) if self.late and part.bound else ready
+            ends = self._pieces(part, lot, place, [begins] * lot.pieces, latest)
             if ends is None:
                 return False
             if part.hands and part.most_pause is not None:
                 others = self._rounds(part, self._alike(part, lot)) - self._rounds(part, lot.pieces)
                 if min(ends) - part.hands > end + part.most_pause + others:
                     return False
+            if begins > ready:
+                self.put_off += [(slot, ready) for slot in self.slots[before:]]
+                self.undo += [(self.put_off.pop, ())] * (len(self.slots) - before)
             over.append(_after_wait(part, max(ends), end))
         return True
+
+    def _late(self, part: Part, ready: int, latest: int) -> int:
+        """From when on all that share a mix can have such a part after it one after another, at the latest, on the day
+        on which it is ready."""
+        closes = next((closes for _, closes in self.hours.windows(ready)), latest)
+        pieces = sum(pieces for pieces, parts in self.sharing if any(one.bound for one in parts))
+        return max(ready, min(closes, latest) - self._rounds(part, pieces))
+
+    def bring_sooner(self) -> None:
+        """Move what was put off to where hands and tools let it be soonest; nothing else moves."""
+        for slot, ready in sorted(self.put_off):
+            part = self.lots[slot.lot].parts[slot.part]
+            self._give_back(part, slot)
+            at = self._first(part, ready, part.hands, slot.end)
+            assert at is not None  # where it was is free
+            self._take(part, slot._replace(start=at, end=at + part.hands))
 
 
 def _things(parts: Iterable[Part]) -> list[str]:
@@ -1005,8 +1038,9 @@ class _Orders(_Work):
                 self.behind[one].append(unit)
         self.sorted = self._in_order({unit: number for number, unit in enumerate(self.units)})
         self.planner = _Planner(self.lots, self.mixes, self.teams, self.hours, self.things, self.begins)
-        # The units that are in its calendar, and how much could be taken back before each.
-        self.placed: list[tuple[_Unit, int]] = []
+        # The units that are in its calendar, whether late, and how much could be taken back before each.
+        self.placed: list[tuple[_Unit, bool, int]] = []
+        self.may_be_late = [number for number, mix in enumerate(self.mixes) if any(map(self._looked_after, mix.lots))]
 
     def _units(self, lot: Lot) -> list[tuple[_Unit, int]]:
         """The units of a lot in their order, with the number of parts that are over with each."""
@@ -1040,19 +1074,23 @@ class _Orders(_Work):
         assert len(order) == len(self.units), "lots wait for each other"
         return order
 
-    def run(self, order: Sequence[_Unit]) -> _Planner:
-        """The units in the calendar, in this order. What the order before this one begins with stays as it is, as far
-        as this one begins alike. Raises NoPlace."""
-        alike = 0
-        while alike < min(len(order), len(self.placed)) and self.placed[alike][0] == order[alike]:
+    def _looked_after(self, name: str) -> bool:
+        """Whether there is work on a lot that has its time after a mix."""
+        return any(part.bound and part.hands for part in self.lots[name].parts)
+
+    def run(self, order: Sequence[_Unit], late: frozenset[int] = frozenset()) -> _Planner:
+        """The units in the calendar, in this order, with what belongs to the mixes in `late` as late as it may be. What
+        the order before this one begins with stays as it is, as far as this one begins alike. Raises NoPlace."""
+        wanted, alike = [(unit, unit.mix in late) for unit in order], 0
+        while alike < min(len(order), len(self.placed)) and self.placed[alike][:2] == wanted[alike]:
             alike += 1
         if alike < len(self.placed):
-            self.planner.back(self.placed[alike][1])
+            self.planner.back(self.placed[alike][2])
             del self.placed[alike:]
-        for unit in order[alike:]:
+        for unit, is_late in wanted[alike:]:
             before = len(self.planner.undo)
-            self.planner.place(unit)
-            self.placed.append((unit, before))
+            self.planner.place(unit, is_late)
+            self.placed.append((unit, is_late, before))
         return self.planner
 
     def free_run(self) -> _Planner:
@@ -1134,7 +1172,7 @@ class _Orders(_Work):
         """The best of a few orders, with single units moved for as long as that helps."""
         parts = max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values()))
         looks = looks_in(budget, parts)
-        order, found, least = list[_Unit](), list[Slot](), (0, 0)
+        order, late, found, least = list[_Unit](), frozenset[int](), list[Slot](), (0, 0)
         for rank in self.ranks():
             tried = self._in_order(rank)
             done = self.run(tried)
@@ -1145,18 +1183,27 @@ class _Orders(_Work):
                 break
         while looks > 0 and least > (0, self.at_least):
             better = False
-            for changed in self._moves(order, found):
-                done = self.run(changed)
+            for changed, put_off in self._changes(order, late, found):
+                done = self.run(changed, put_off)
                 looks -= 1
                 if done.rank < least:
-                    order, found, least, better = changed, [*done.slots], done.rank, True
+                    order, late, found, least, better = changed, put_off, [*done.slots], done.rank, True
                 if better or looks <= 0:
                     break
             if not better:
                 break
-        done = self.run(order)
+        done = self.run(order, late)
+        done.bring_sooner()
         done.bring_nearer()
         return self.finished(done)
+
+    def _changes(
+        self, order: list[_Unit], late: frozenset[int], found: Sequence[Slot]
+    ) -> Iterator[tuple[list[_Unit], frozenset[int]]]:
+        """What differs little: one unit moved ahead of another, or what belongs to one mix put off until other work has
+        had its place, or not."""
+        yield from ((changed, late) for changed in self._moves(order, found))
+        yield from ((order, late ^ {number}) for number in self.may_be_late)
 
     def _moves(self, order: list[_Unit], found: Sequence[Slot]) -> Iterator[list[_Unit]]:
         """The order with one unit moved ahead of another, the units that end last first."""
