@@ -54,7 +54,7 @@ from .pages.frame import (
 )
 from .pages.offline import MANIFEST, WORKER, door, manifest, worker
 from .pages.policy import HEADER_FILE, header_file
-from .pages.ready import cut, purpose, put_in, tight
+from .pages.ready import cut, in_frame, purpose, put_in, tight
 from .pages.texts import Texts
 from .pages.tongues import Tongue, tongues, unplanned, with_own_scripts
 from .settings import Options, layers_of, site_options
@@ -379,7 +379,9 @@ class BondwrightPlugin(BasePlugin[Options]):
             output = output.replace("</head>", f"{door(up)}</head>", 1)
         if self.fault:
             output = self.with_fault(output)
-        return tight(put_in(_SEARCH_WORDS.sub("", output), pieces))
+        output = _SEARCH_WORDS.sub("", output)
+        # While serving, who writes a card waits for it, and no line carries its page.
+        return put_in(output, pieces) if self.serving else tight(put_in(in_frame(output), pieces))
 
     @event_priority(-100)  # after whatever else writes into the site
     def on_post_build(self, *, config: MkDocsConfig) -> None:

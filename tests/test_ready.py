@@ -11,7 +11,7 @@ import pytest
 import yaml
 
 from conftest import CARD, HOUSE
-from generator.pages.ready import cut, put_in, tight
+from generator.pages.ready import cut, in_frame, put_in, tight
 
 
 @pytest.fixture(scope="module")
@@ -68,9 +68,9 @@ def test_only_blanks_that_nobody_sees_are_taken_out() -> None:
         f"<p>one\ntwo </p>{verbatim}\n{script}\n<b>x</b>\n<i>y</i>"
     )
     menu = '<a href="x/" class="md-nav__link">\n  <span class="md-ellipsis">\n    x y\n  </span>\n</a>'
-    assert tight(menu) == '<a href="x/" class="md-nav__link"><span class="md-ellipsis">x y</span></a>'
+    assert tight(in_frame(menu)) == '<a href="x/" class="md-nav__link"><span class="md-ellipsis">x y</span></a>'
     assert tight("<details>\n<summary>x</summary>\n y</details>\n<details>") == (
         "<details><summary>x</summary>y</details>\n<details>"
     )
-    assert tight("<a>&para;</a>") == "<a>¶</a>"
+    assert in_frame("<a>&para;</a>") == "<a>¶</a>"
     assert tight('<svg class="x" xmlns="http://www.w3.org/2000/svg" role="img">') == '<svg class="x" role="img">'

@@ -76,15 +76,26 @@ _BETWEEN = r"</?(?:li|ul|ol|nav|div|table|thead|tbody|tr|td|th|p|summary|figcapt
 # With what a part begins that may be looked at by itself: what stands before it says nothing of it.
 _SECTION = "<h2"
 _TAG = re.compile(_BETWEEN.removesuffix(">"))
-# What a theme's templates leave, and what says to a page's SVG what HTML knows by itself.
-_LOOSE = (
-    (re.compile(r'(class="md-nav__link[^<>]*>|<span class="md-ellipsis">)\s+'), r"\1"),
+# What a theme's templates leave. Each begins with letters of its own, which is what is looked for.
+_THEMES = (
+    (re.compile(r'class="md-nav__link([^<>]*>)\s+'), r'class="md-nav__link\1'),
+    (re.compile(r'<span class="md-ellipsis">\s+'), '<span class="md-ellipsis">'),
     (re.compile(r'(<span class="md-ellipsis">[^<]*</span>)\s+(?=</(?:a|label)>)'), r"\1"),
-    (re.compile("&para;"), "¶"),
+    (re.compile(">&para;</a>"), ">¶</a>"),
+)
+# What templates leave, and what says to a page's SVG what HTML knows by itself.
+_LOOSE = (
     (re.compile(r"\n\s+"), "\n"),
     (re.compile(rf"\n(?={_BETWEEN})"), ""),
     (re.compile(r'(<svg\b[^<>]*?) xmlns="http://www\.w3\.org/2000/svg"'), r"\1"),
 )
+
+
+def in_frame(page: str) -> str:
+    """A page without the blanks in the theme's links and labels."""
+    for loose, kept in _THEMES:
+        page = loose.sub(kept, page)
+    return page
 
 
 def tight(page: str) -> str:
@@ -120,8 +131,13 @@ def _ended(text: str) -> str:
 
 def _closed_up(text: str) -> str:
     """A text without the line breaks behind the tags round its blocks."""
-    *lines, last = text.split(">\n")
-    return "".join(f"{line}>" if _TAG.fullmatch(line, line.rfind("<")) else f"{line}>\n" for line in lines) + last
+    parts, done, end = [], 0, text.find(">\n")
+    while end >= 0:
+        if _TAG.fullmatch(text, text.rfind("<", 0, end), end):
+            parts.append(text[done : end + 1])
+            done = end + 2
+        end = text.find(">\n", end + 1)
+    return "".join([*parts, text[done:]])
 
 
 _PURPOSE = re.compile(r'<p class="bw-purpose[^>]*>(.*?)</p>', re.DOTALL)
