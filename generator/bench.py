@@ -104,7 +104,10 @@ _MIXED = [
     _entry("next lift", "{t_c} – {t_d}", symbol="n_p", over=1),
     _LOOKED,
     _entry("turn loose", "{t_y1} – {t_y2}"),
+    # The last lift is the youngest.
+    _entry("[n_l > 1: last hard | hard]", "{t_h}"),
     _entry("hard", "{t_h}"),
+    _entry("[n_l > 1: last cured | full cure]", "{t_f}"),
     _entry("full cure", "{t_f}"),
 ]
 # A bolt in wet paste is turned, or it locks.
@@ -165,7 +168,7 @@ def drills(card: Card) -> Iterator[Entry]:
         if bore.depth and not beside:
             beside = tr("{depth} deep", depth=f"{{{bore.depth}}}")
         if bore.long:
-            beside += f"[{bore.long} > 0: {', ' if beside else ''}{tr('long')}]"
+            beside += f"[{bore.long} > 0: {', ' if beside else ''}{tr('long-series')}]"
         none = bore.depth if bore.depth and _may_be_none(card, bore.depth) else ""
         yield _entry(Prose.as_read(bore.what), f"{{{bore.size}}}", beside, none)
 
@@ -183,7 +186,8 @@ def clock(card: Card) -> list[Entry]:
         others = [_TURNED] if _has(card, _TURNED) else []
         instead = {entry.value: entry for entry in others}
         mixed = [instead.get(entry.value, entry) for entry in _MIXED]
-        told = [entry.told for entry in mixed if _has(card, entry)]
+        had = [entry for entry in mixed if _has(card, entry)]
+        told = [entry.told for entry in had if entry.when or entry is next(e for e in had if e.value == entry.value)]
         return [*(told if bedded else _loaded(card, told)), *bedded]
     hot = [entry.told for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
     # What a tin decides is told in its step; a time beside it would be taken for the rule.

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from conftest import LIBRARY, whole_reckoning
+from generator.bench import clock, standing
 from generator.errors import NoStock, OutOfRange
 from generator.figures import figure
 from generator.formula import FORMULARY
@@ -84,6 +85,14 @@ BY_HAND = [
     ("m_st", {"q_tr": 150.0, **PULLED, "A_s": 6e-5}, 150.0),
     # a rod of 400 MPa that stretches at 14709.975 N, ten to one: 150 kg, and 5 of the lever
     ("m_st", {"q_tr": 300.0, **PULLED, "A_s": 3.67749375e-5}, 155.0),
+    ("n_se", {"q_tr": 150.0, "m_st": 150.0}, 1.0),
+    ("n_se", {"q_tr": 300.0, "m_st": 205.0}, 0.0),
+    # 4 x 490.33 N are 200 kg, and 5 kg at rest
+    ("n_sb", {"W_tr": 490.3325, "g_n": 9.80665, "m_lv": 5.0, "m_st": 205.0, "n_se": 0.0}, 1.0),
+    ("n_sb", {"W_tr": 490.3325, "g_n": 9.80665, "m_lv": 5.0, "m_st": 155.0, "n_se": 0.0}, 0.0),
+    ("n_sb", {"W_tr": 490.3325, "g_n": 9.80665, "m_lv": 5.0, "m_st": 205.0, "n_se": 1.0}, 0.0),
+    ("n_sr", {"n_se": 0.0, "n_sb": 0.0}, 1.0),
+    ("n_sr", {"n_se": 0.0, "n_sb": 1.0}, 0.0),
     ("n_ul", {"m_st": 100.0, "m_ul": 99.9}, 1.0),
     ("n_ul", {"m_st": 100.0, "m_ul": 100.0}, 1.0),
     ("n_ul", {"m_st": 100.0, "m_ul": 100.1}, 0.0),
@@ -246,3 +255,23 @@ def test_what_is_read_on_the_scale_and_bought_as_a_bar_is_rounded_up() -> None:
         assert reckoning.working.values["h_tr"] == pytest.approx(
             sqrt(3 * reckoning.working.values["M_tr"] / (140e6 * reckoning.working.values["c_tr"]))
         )
+
+
+def test_hard_and_cured_count_from_the_last_lift() -> None:
+    """A bore of two inches is filled in lifts, and only the last one's time says when all of it is hard."""
+    card = LIBRARY.cards["worn-hole"]
+    for depth, words in (("50 mm", {"last hard", "last cured"}), ("10 mm", {"hard", "full cure"})):
+        reckoning = reckon(LIBRARY, card, {"T_wo": depth})
+        assert (reckoning.amount("n_l") > 1) == ("last hard" in words)
+        told = {what for what, _, _ in standing(card, clock(card), reckoning)}
+        assert told & {"last hard", "hard", "last cured", "full cure"} == words
+
+
+def test_the_scale_set_to_nought_ends_sooner() -> None:
+    """And the sheet names only what ends the pull: here the scale, with a longer one the bars."""
+    card = LIBRARY.cards["trial-joint"]
+    (pull,) = [step for step in card.steps if step.title == "Pull one until it gives"]
+    assert "its end then comes sooner than at {q_tr}" in pull.do
+    for most, governs in (("150 kg", "n_se"), ("2000 kg", "n_sb")):
+        values = reckon(LIBRARY, card, {"thread": "M12", "T": "130 mm", "q_tr": most}).working.values
+        assert {name for name in ("n_se", "n_sb", "n_sr") if values[name]} == {governs}

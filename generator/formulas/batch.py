@@ -187,7 +187,8 @@ def a_mix_outlasts_a_fitting(t_x: s, t_u: s, K_m: one, t_w: s) -> bool:
 
 @rule(
     "one fitting takes {n_q} cups, and the first goes off in the tray before the last is in place: take a slower "
-    "hardener, work cooler, give the time that two people take, or count what no bed joins as fittings of their own",
+    "hardener, work cooler, give the time that two people take, or, where no bed of epoxy joins its holes, "
+    "count each hole as a fitting of its own",
     source="own-judgement",
     limits=("K_m",),
 )
@@ -199,7 +200,8 @@ def the_first_cup_of_a_fitting_outlasts_its_last(r_c: one, n_q: one, t_x: s, t_o
 @rule(
     "a mix lasts {t_w} in the cup, and {t_x} of it go by before the first of a fitting is filled in, so that it goes "
     "off before the last is: take a slower hardener, work cooler, give the time that your own hands or two people "
-    "take, or count what no bed joins as fittings of their own",
+    "take, or, where no bed of epoxy joins its holes, "
+    "count each hole as a fitting of its own",
     source="own-judgement",
     limits=("K_m",),
 )
@@ -210,7 +212,7 @@ def a_cup_outlasts_the_fitting_that_it_would_do_for(r_c: one, n_q: one, t_x: s, 
 
 @rule(
     "{n_s} syringes of {V_s} are many to load from one mix before it goes off: take larger ones, and work the card "
-    "with them",
+    "with them, or with fewer fittings, and mix anew for the rest",
     source="own-judgement",
     refuses=False,
 )

@@ -32,6 +32,9 @@ define(
 force("F_cl", "pull on what holds the trial block's end down, at the proof load", "up")
 force("F_cu", "pull on what holds the trial block's end down, where the pull stops", "up")
 mark("n_ul", "1 where the scale under the jack reads to the strength reckoned, 0 where it ends before")
+mark("n_se", "1 where the scale under the jack ends before bars bend or a rod stretches")
+mark("n_sb", "1 where bars twice as high bend first")
+mark("n_sr", "1 where the rod stretches first")
 number("q_lv", "pull in the rod for each push of the jack", HUNDREDTH)
 define(
     "q_tr",
@@ -103,6 +106,24 @@ def reading_at_the_strength(R_k: N, a_tr: m, b_tr: m, g_n: m_per_s2, m_lv: kg) -
 def reading_to_stop_at(q_tr: kg, W_tr: N, g_n: m_per_s2, m_lv: kg, f_p: Pa, A_s: m2, a_tr: m, b_tr: m) -> kg:
     """The end of the scale, what bars twice as high bear, which is four times as much, or what stretches the rod."""
     return min(q_tr, min(4 * W_tr, f_p * A_s * a_tr / b_tr) / g_n + m_lv)
+
+
+@formula("n_se", source="mechanics")
+def scale_ends_first(q_tr: kg, m_st: kg) -> one:
+    """Before the bars bend and before the rod stretches."""
+    return min(1, floor(m_st / q_tr))
+
+
+@formula("n_sb", source="beam-theory")
+def bars_bend_first(W_tr: N, g_n: m_per_s2, m_lv: kg, m_st: kg, n_se: one) -> one:
+    """Before the rod stretches, and before the scale ends. Where neither is first, it is the rod."""
+    return (1 - n_se) * min(1, floor(m_st / (4 * W_tr / g_n + m_lv)))
+
+
+@formula("n_sr", source="mechanics")
+def rod_stretches_first(n_se: one, n_sb: one) -> one:
+    """What is left."""
+    return 1 - n_se - n_sb
 
 
 @formula("n_ul", source="mechanics")

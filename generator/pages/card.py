@@ -82,13 +82,15 @@ class CardPage(SheetPage):
 
     @property
     def own_givens(self) -> dict[str, Given]:
-        """The reader's own givens that needs and time plan do not print, so that a sheet says what it is for."""
+        """The reader's own givens that needs and time plan do not print, so that a sheet says what it is for.
+
+        All fittings together have the amounts, so how many they are stands beside how many holes each has."""
         needs = [*self.card.needs.tools, *self.card.needs.materials]
         printed = " ".join(f"{need.what} {need.amount or ''}" for need in needs) + "{T_a} {hardener}"
         return {
             symbol: given
             for symbol, given in self.card.givens.items()
-            if given.source is None and f"{{{symbol}}}" not in printed
+            if (given.source is None and f"{{{symbol}}}" not in printed) or symbol == "N"
         }
 
     @property
