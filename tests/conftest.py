@@ -92,11 +92,18 @@ def shared_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="session")
 def files(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
-    """The pages and spreadsheets of the project, made once a run for all that only read them."""
-    made = shared_folder(tmp_path_factory) / "files.json"
+    """The pages and spreadsheets of the project, for all that only read them."""
+    return made_once(tmp_path_factory, "files", lambda: site_files(library, SiteOptions()))
+
+
+def made_once(
+    tmp_path_factory: pytest.TempPathFactory, name: str, make: Callable[[], Mapping[str, str]]
+) -> Mapping[str, str]:
+    """Files that one worker of a run makes, and the others read."""
+    made = shared_folder(tmp_path_factory) / f"{name}.json"
     with FileLock(f"{made}.lock"):
         if not made.exists():
-            made.write_text(json.dumps(dict(site_files(library, SiteOptions()))), encoding="utf-8")
+            made.write_text(json.dumps(dict(make())), encoding="utf-8")
     return MappingProxyType(json.loads(made.read_text(encoding="utf-8")))
 
 

@@ -13,7 +13,7 @@ import pytest
 import yaml
 from babel.dates import get_day_names, get_month_names
 
-from conftest import CARD, HOUSE
+from conftest import CARD, HOUSE, made_once
 from generator.catalogue import as_text, catalogue_of, part_of, read_catalogue, taken_in, texts_of
 from generator.errors import Faults
 from generator.formula import FORMULARY
@@ -77,11 +77,14 @@ def german(texts: Mapping[str, list[str]]) -> Language:
 
 
 @pytest.fixture(scope="module")
-def pages(library: Library, german: Language) -> dict[str, str]:
+def pages(library: Library, german: Language, tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
     """The site of one card, one table and one job sheet in that language."""
-    other = in_language(library, german)
-    with speaking(german):
-        return site_files(other, SiteOptions(**FEW))
+
+    def make() -> Mapping[str, str]:
+        with speaking(german):
+            return site_files(in_language(library, german), SiteOptions(**FEW))
+
+    return made_once(tmp_path_factory, "in-another-language", make)
 
 
 class _Told(HTMLParser):
