@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 from markdown import markdown
 
-from conftest import CARD
+from conftest import CARD, HOUSE
 from generator.language import Language, speaking
 from generator.model.library import Library, load
 from generator.pages.csv_table import csv_text
@@ -298,3 +298,19 @@ def test_text_on_a_line_of_its_own_is_no_markup(text: str) -> None:
         said = unescape(re.sub("<[^>]*>", "", html)).strip()
         assert said == text
         assert html.count("<") == (4 if front else 2), html
+
+
+def test_where_a_full_back_drops_how_loads_across_were_reckoned_a_line_says_where_it_stands(
+    files: Mapping[str, str],
+) -> None:
+    """By the same conditions, and on paper in the very ways in which the note is hidden."""
+    told = r"<p( data-when=[^>]*)>Across: for .*?</p>\s*<p class=\"bw-lean\"( data-when=[^>]*)>"
+    pairs = [pair for name, page in files.items() if name.startswith("cards/") for pair in re.findall(told, page)]
+    assert len(pairs) >= 5
+    assert all(note == line for note, line in pairs)
+    style = (HOUSE / "docs/assets/cards.css").read_text(encoding="utf-8")
+    ways = re.findall(
+        r"\.bw-why:is\(([^)]*)\) \.bw-(?:own-said \+ p \+ p \{ display: none|lean \{ display: block)", style
+    )
+    assert len(ways) == 2
+    assert ways[0] == ways[1]

@@ -28,7 +28,7 @@
     return Math.ceil((bottom - (own ? top : -scrollY) + 4) / page);
   }
 
-  /* Letters stand a hair closer; then how loads across were reckoned goes, then what is filled in, then what to do where a
+  /* Letters stand a hair closer; then a line stands for how loads across were reckoned, then goes what is filled in, then what to do where a
      step went wrong, then the loads, and as much as can be is filled in again. */
   function give() {
     const ways = ({ spared: { length } }) => [["", length], ["close", length], ...["lean", "short", "bare"].flatMap(way => Array.from({ length: length + 1 }, (_, less) => [way, length - less]))];
