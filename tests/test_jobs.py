@@ -823,7 +823,7 @@ def test_the_page_says_what_it_must(library: Library, page: JobPage) -> None:
 def test_the_terminal_prints_the_plan(generator: Run) -> None:
     done = generator("job", "class-dinghy")
     assert done.returncode == 0
-    assert "Mixes: 6; every pair mixes its own" in done.stdout
+    assert "Mixes: 6; every team mixes its own" in done.stdout
     assert "Pair 4 makes " in done.stdout
     assert "<" not in done.stdout
     missing = generator("job", "clas-dinghy")

@@ -165,7 +165,7 @@ def hands_busy_fittings_and_mixes(N: one, t_bf: s, n_m: one, t_bm: s) -> s:
 
 @rule(
     "a mix lasts {t_w} in the cup, and it takes {t_x} to the first fitting: take a slower "
-    "hardener, work cooler, or give the time your own hands take",
+    "hardener, work cooler, or give the time your own hands take, on a job sheet as 'prepare'",
     source="own-judgement",
     limits=("r_m", "m_r", "m_h", "m_bl"),
 )
@@ -200,7 +200,7 @@ def the_first_cup_of_a_fitting_outlasts_its_last(r_c: one, n_q: one, t_x: s, t_o
 @rule(
     "a mix lasts {t_w} in the cup, and {t_x} of it go by before the first of a fitting is filled in, so that it goes "
     "off before the last is: take a slower hardener, work cooler, give the time that your own hands or two people "
-    "take, or, where no bed of epoxy joins its holes, "
+    "take, on a job sheet as 'prepare' and 'fill', or, where no bed of epoxy joins its holes, "
     "count each hole as a fitting of its own",
     source="own-judgement",
     limits=("K_m",),

@@ -218,7 +218,7 @@ class JobPage:
         ]
         day = ", ".join(f"{name} {seconds // 60} min" for name, seconds in parts if seconds)
         return [
-            (tr("planned for"), tr("a class: every pair makes its own fittings with mixes of its own")),
+            (tr("planned for"), tr("a class: every team makes its own fittings with mixes of its own")),
             (tr("each class day has"), day or tr("work from the first minute on")),
             (tr("nobody has nothing to do for longer than"), f"{lesson.idle // 60} min"),
         ]
@@ -769,7 +769,7 @@ class JobPage:
             lines += [f"    {line}." for line in self.own_tests(check.worked)]
             lines += [f"    {self._change(check.worked, remedy)}" for remedy in check.remedies]
         fewest = tr("no plan has fewer than {at_least}", at_least=self.plan.at_least)
-        fewest = tr("every pair mixes its own") if self.worked.lesson else fewest
+        fewest = tr("every team mixes its own") if self.worked.lesson else fewest
         said = tr("Mixes: {mixes}; {fewest}", mixes=self.plan.mixes, fewest=fewest)
         if self.plan.cups > self.plan.mixes:
             cups = self.plan.cups
