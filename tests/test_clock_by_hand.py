@@ -209,6 +209,7 @@ def test_when_so_many_are_free_so_long(
 )
 def test_heat_and_fumes_never_meet(at: int, takes: int, first: int) -> None:
     assert _Apart().first([(10, 20), (22, 30)], at, takes) == first
+    assert _Apart().first([(22, 30), (10, 20)], at, takes) == first  # in whatever order they were given out
 
 
 def planner(*lots: Lot, mixes: Sequence[Mix] = (), teams: int = 6, begins: int = 0, **things: int) -> _Planner:
@@ -638,6 +639,10 @@ def test_nothing_is_held_for_longer_than_its_piece_of_work() -> None:
     assert plan._thing("clamp").clear(8 * H, H, 1) == 9 * H
     plan._give_back(part, Slot(8 * H, 9 * H, 1))
     assert plan._thing("clamp").most == 0
+    late = Part(H, holds=(Hold("clamp", 1800, H),))
+    plan._take(late, Slot(8 * H, 9 * H, 1))
+    plan._give_back(late, Slot(8 * H, 9 * H, 1))
+    assert plan._thing("clamp").days == {0: (hours(8, 12), [1])}
 
 
 def test_heat_and_fumes_are_given_back_as_they_were_taken() -> None:
@@ -888,6 +893,35 @@ def test_what_takes_longest_is_made_ready_first() -> None:
     plan = planner(short, long, mixes=[Mix(["s", "l"], H, 1)], teams=3)
     plan.make(0)
     assert [(slot.lot, slot.start / H) for slot in plan.slots] == [("l", 8), ("s", 8), ("s", 8), ("s", 8.25), ("", 8.5)]
+
+
+def test_moves_go_on_from_the_better_order(monkeypatch: pytest.MonkeyPatch) -> None:
+    """From x to y, which is better, and from there to z."""
+    made = _Orders({name: Lot(name, 1, [Part(H)]) for name in "xyz"}, [], 1, MORNINGS, {}, 0)
+    x, y, z = ([_Unit(name, 1)] for name in "xyz")
+    monkeypatch.setattr(made, "ranks", lambda: iter([{}]))
+    monkeypatch.setattr(made, "_in_order", lambda rank: x)
+    monkeypatch.setattr(made, "_moves", lambda order, found: iter({"x": [x, y], "y": [z], "z": []}[order[0].lot]))
+    cost = {"x": 9 * DAY, "y": 7 * DAY, "z": 5 * DAY}
+
+    class Done(_Planner):
+        rank = property(lambda self: (0, cost[self.order[0].lot]))  # type: ignore[assignment]
+        order: list[_Unit]
+
+        def bring_nearer(self) -> None:
+            pass
+
+        bring_sooner = bring_nearer
+
+    def run(order: list[_Unit], late: object = None) -> Done:
+        done = Done(made.lots, [], 1, MORNINGS, {}, 0)
+        done.order = order
+        return done
+
+    monkeypatch.setattr(made, "run", run)
+    monkeypatch.setattr(made, "finished", lambda done: done.order)
+    made.at_least = 0
+    assert made.best(1000) == z
 
 
 def test_a_move_that_helps_is_kept() -> None:

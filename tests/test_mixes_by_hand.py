@@ -146,6 +146,8 @@ def test_full_mixes_are_those_that_nothing_waiting_could_join() -> None:
     assert [*search._full((2, 2), [1, 0])] == [(1, 2), (2, 0)]
     assert [*search._full((1, 1), [0, 1])] == [(1, 1)]
     assert [*search._full((2, 2), [1])] == [(0, 2)]
+    shares = _Search([Kind("a", 2, 60, 1, together=(60, 80)), Kind("b", 1, 50, 1)], TEN, 1)
+    assert [*shares._full((1, 1), [0, 1])] == [(1, 0), (0, 1)]  # the first of two takes 60, whatever the second does
     long = _Search([Kind("a", 3, 1, 10), Kind("b", 3, 1, 5)], Limits(100, 10, 2), 1)
     assert [*long._full((3, 3), [0, 1])] == [(2, 0), (1, 2), (0, 3)]
     # Nine find room, there is no tenth, and once full it is looked at again: eleven looks. In three of them eight or
@@ -360,6 +362,22 @@ def test_the_search_finds_what_no_quick_plan_does() -> None:
     many._bound = lambda rest: 19  # type: ignore[method-assign]
     many.run()
     assert many.budget == 5_000  # for twenty, half of it
+
+
+def found_by(*sizes: tuple[int, int]) -> tuple[list[int], int, int]:
+    """How many mixes quick plans of so many of a mass have, how many the search finds, and the least that it proves."""
+    kinds = [Kind(f"k{mass}", count, mass, 1) for count, mass in sizes]
+    search = _Search(kinds, Limits(100, 100, 1), 10_000)
+    quick = [len(search._quick(tuple(kind.count for kind in kinds), order)) for order in search._rules]
+    found = search.run()
+    return quick, len(found.plan), found.at_least
+
+
+def test_the_search_takes_back_a_mix_that_led_nowhere() -> None:
+    # Twice 65 + 30 and twice 45 + 40 + 15.
+    assert found_by((2, 45), (2, 15), (2, 30), (2, 65), (2, 40)) == ([5, 5, 5], 4, 4)
+    # 390 of 100 might go into four; but what is over 50 goes with nothing over 35, and there is none but one of 10.
+    assert found_by((2, 50), (1, 10), (2, 65), (2, 75)) == ([5, 5, 5], 5, 5)
 
 
 def test_a_plan_that_parts_fewer_kinds_is_looked_for() -> None:
