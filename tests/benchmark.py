@@ -80,9 +80,16 @@ def copies(folder: Path, number: int) -> Path:
             "theta_p": f"{{ask: angle of the pull, default: {45 - place / 100:.2f} deg}}",
         }
         text = card.read_text(encoding="utf-8").replace("title: ", f"title: {place}-", 1)
-        given = next(name for name in own if f"\n  {name}:" in text)
-        copy = re.sub(rf"^  {given}:.*$", f"  {given}: {own[given]}", text, count=1, flags=re.MULTILINE)
-        (card.parent / f"{card.stem}-{place}.yaml").write_text(copy, encoding="utf-8")
+        head, givens, rest = text.partition("\ngivens:")
+        for name, value in own.items():
+            rest, changed = re.subn(
+                rf"(?<=[\s{{,]){name}(?:: \{{[^{{}}]*\}}|:[^\n]*)?(?=[,}}\n])", f"{name}: {value}", rest, count=1
+            )
+            if changed:
+                break
+        else:
+            raise SystemExit(f"{card} has no input that a copy may change")
+        (card.parent / f"{card.stem}-{place}.yaml").write_text(head + givens + rest, encoding="utf-8")
     shutil.copy(HOUSE / "mkdocs.yml", folder)
     return folder / "mkdocs.yml"
 
