@@ -402,8 +402,8 @@ class Verdict:
 
     @property
     def near(self) -> bool:
-        """Whether it is proved that no plan of so many mixes costs less by more than 5 %."""
-        return self.ours <= NEAR * self.bound
+        """Whether it is proved that no plan of so many mixes costs less by more than 5 %, to a second."""
+        return self.ours <= NEAR * self.bound + 1
 
 
 def judged(library: Library, sheet: JobSheet, seconds: float) -> Verdict:
