@@ -232,9 +232,19 @@ def test_the_address_is_read_as_numbers_and_known_choices_only(open_card: Any) -
     told = page.locator(".bw-live-said").inner_text()
     assert "Hole depth: for a through hole, the thickness of the wood: write a length" in told
     assert "Thread of the fastener: not one of the choices" in told
-    # What no form of a card has is told by what it is, for it has no name that a reader knows.
-    assert "wood_2" not in told
+    assert "not asked here: wood_2 teak, see: " in told
     assert page.locator("img[src=x]").count() == 0
+
+
+def test_each_input_that_a_card_does_not_take_is_named_with_its_value_and_what_is_near_it(open_card: Any) -> None:
+    """The thickness of the wood is asked for under one name here and under another there; whoever sets the wrong one
+    is not to believe that the card was worked with it."""
+    page = open_card("?T=2in&F_n=2kN", card="bedded-solid")
+    told = page.locator(".bw-live-passed").inner_text()
+    assert told == (
+        "not asked here: T 2in, see: Thickness of the wood where the bolts go through; not asked here: F_n 2kN, see: form"
+    )
+    assert shown(page, "T_sk")[0] == "40\N{NO-BREAK SPACE}mm"
 
 
 def test_a_hole_that_another_card_is_for_is_not_asked_and_not_worked(open_card: Any) -> None:

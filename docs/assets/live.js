@@ -1,4 +1,4 @@
-/* Works a card in its page as the generator does, by its script. */
+/* Works a card as the generator does, by its script. */
 "use strict";
 
 (() => {
@@ -15,11 +15,11 @@
     return [sign > "+" ? -size : size, unit, words.slice(0, -unit.length).trim()];
   }
 
-  function readQuantity(text, { scales, write, positive, least, low, high, range }) {
+  function readQuantity(text, { scales = {}, write, positive, least, low, high, range }) {
     const [number, unit] = readNumber(text);
     if (isNaN(number) || !Object.hasOwn(scales, unit)) return write;
     const [factor, offset] = scales[unit], value = number * factor + offset, close = NOISE * value;
-    if (value < 0 || (value === 0 && positive)) return least;
+    if (value < 0 || (positive && !value)) return least;
     return value < (low ?? 0) - close || value > (high ?? Infinity) + close ? range : value;
   }
 
@@ -58,7 +58,7 @@
     return [whole, rest && `${rest / part}/${under / part}`].filter(Boolean).join("\u00a0") || "0";
   }
 
-  /* A value as the shop writes it or it was set, or a choice's title. */
+  /* As the shop writes it or it was set. */
   function say({ titles, values, system }, name) {
     if (name in titles || !(name in values)) return titles[name] ?? "no number";
     let [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[name]][system];
@@ -82,7 +82,7 @@
     return [title, none[0], wanted, unit, none[1] || more].join(" ");
   }
 
-  /* What has no number is refused: why, and which symbols that is about. */
+  /* What is refused: why, and about which symbols. */
   function walk(job, lines) {
     const { values, stocks, refused, warnings } = job;
     const refuse = (symbol, why) => { refused[symbol] ??= why; delete values[symbol]; };
@@ -128,7 +128,7 @@
   const section = globalThis.document?.querySelector(".bw-live");
   if (!section) return;
 
-  // The form. Texts are never set as HTML.
+  // The form: no text is set as HTML.
   const part = name => section.querySelector(`.bw-live-${name}`);
   const system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? card.systems[0];
   const all = (sign, root = document) => [...root.querySelectorAll(sign)], places = all("[data-s]"), turns = all("[data-when]");
@@ -180,7 +180,7 @@
     }
     write(part("set"), mine.map(told).join("; "));
     job.titles.minds = mine.length ? job.warnings.map(one => `Mind: ${one}.`).join(" ") : "";
-    // No classes: they style all tables anew.
+    // Classes style all tables anew.
     document.body.toggleAttribute("data-bw-set", mine.length);
     for (const place of places) write(place, say(job, place.dataset.s));
     for (const turn of turns) {
@@ -223,13 +223,11 @@
   addEventListener("beforeprint", rest);
   document.addEventListener("change", ({ target }) => { if (target.name === "bw-shop") fill(); });
 
-  // Only what works reaches the page.
   const { shop, ...asked } = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked);
-  let left;
   for (const name in asked)
-    if (!(name in card.fields)) left = "inputs of other cards";
+    if (!(name in card.fields)) faults[name] = `not asked here: ${name} ${asked[name]}, see: ${fields.find(one => one.name[0] === name[0] && readQuantity(asked[name], one) >= 0)?.label ?? "form"}`;
     else if (!faults[name]) own[name] = asked[name];
-  write(part("passed"), said(faults) || left);
+  write(part("passed"), said(faults));
   fill();
   section.querySelector("details").open = among(own).length;
   section.hidden = false;
