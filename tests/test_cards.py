@@ -7,7 +7,7 @@ import re
 import pytest
 
 from conftest import LIBRARY
-from generator.bench import signs
+from generator.bench import line_of, signs
 from generator.formula import FORMULARY
 from generator.model.prose import Condition, Known, Prose, Value
 from generator.model.schema import Sheet
@@ -384,3 +384,46 @@ def test_a_second_nut_is_locked_against_one_that_is_held_still() -> None:
     told = [step.do for card in LIBRARY.cards.values() for step in card.steps if "a second nut" in step.do]
     assert len(told) >= 8
     assert all("lock a second nut against" in text and "the first held still with a spanner" in text for text in told)
+
+
+@pytest.mark.parametrize("name", sorted(LIBRARY.cards))
+def test_a_card_that_mixes_says_to_keep_all_warm_through_the_cure(name: str) -> None:
+    """Every wait stands on that temperature; nobody finds out by a thumbnail that the nights were colder."""
+    page = CardPage(LIBRARY, name, SiteOptions())
+    told = [page.kept_warm(step) for step in page.card.steps]
+    mixes = bool(page.card.job and page.card.job.mix)
+    assert sum(text is not None for text in told) == mixes
+    for text in filter(None, told):
+        assert (
+            page.reckonings["metric"]
+            .reads(text)
+            .startswith("Wood, metal and epoxy stay at 20\N{NO-BREAK SPACE}°C, nights too, until the full cure.")
+        )
+
+
+@pytest.mark.parametrize("card", ["bonded-stepped-hole", "bonded-screw"])
+def test_where_an_end_is_so_near_that_wood_may_split_the_clamp_stands_in_the_step_and_at_the_bench(card: str) -> None:
+    """Ten diameters of 1/2 in are 5 in, and the card came with 4 in; of 5/16 in they are 3 1/8 in."""
+    for thread, clamped in (("1/2-13 UNC", True), ("5/16-18 UNC", False)):
+        reckoning = reckon(LIBRARY, LIBRARY.cards[card], {"shop": "inch", "thread": thread})
+        steps = LIBRARY.cards[card].steps
+        assert any("Clamp the wood across" in reckoning.reads(step.do) for step in steps) == clamped
+        assert any("Clamp across" in reckoning.reads(line_of(step)) for step in steps) == clamped
+        assert any("clamp the wood across" in warning for warning in reckoning.working.warnings) == clamped
+
+
+def test_a_washer_is_told_as_it_is_sold() -> None:
+    """1.125 in across is a washer of 1 1/8 in, and 0.734 in one of 47/64 in, as printed tables of it have it."""
+    for washer, thread, across in (
+        ("asme-b-wide", "5/16-18 UNC", "1\N{NO-BREAK SPACE}1/8"),
+        ("asme-a-wide", "1/4-20 UNC", "47/64"),
+    ):
+        reckoning = reckon(LIBRARY, LIBRARY.cards["bedded-solid"], {"shop": "inch", "thread": thread, "washer": washer})
+        assert reckoning.said("D_p") == f"{across}\N{NO-BREAK SPACE}in"
+
+
+def test_a_plate_is_turned_a_last_time_while_its_paste_is_leathery() -> None:
+    """A cup of 34.8 min and eight times that or four, by the same rule as a seat that lets its fitting go."""
+    card = LIBRARY.cards["backing-plate"]
+    values = reckon(LIBRARY, card, {"thread": "M10", "T": "45 mm", "F_n": "2 kN", "T_a": "17 °C"}).working.values
+    assert [values[symbol] / 60 for symbol in ("t_w", "t_y1", "t_y2")] == pytest.approx([34.8, 139, 278.5], rel=0.01)

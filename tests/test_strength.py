@@ -55,6 +55,11 @@ BY_HAND = [
     ("f_b", {"q_v": 0.40, "f_v": 13.8e6, "f_l": 3.5e6}, 3.5e6),
     # 0.52 x 4.0 = 2.08 N/mm2
     ("f_b", {"q_k": 0.52, "f_vk": 4.0e6, "f_l": 3.5e6}, 2.08e6),
+    # Clamped across where the edge or the end is nearer than is asked; in end grain only the edge counts.
+    ("k_cx", {"a_e": 0.04, "a_m": 0.04, "a_z": 0.1, "a_n": 0.1, "k_sg": 1.0}, 0.0),
+    ("k_cx", {"a_e": 0.039, "a_m": 0.04, "a_z": 0.3, "a_n": 0.1, "k_sg": 1.0}, 1.0),
+    ("k_cx", {"a_e": 0.2, "a_m": 0.04, "a_z": 0.099, "a_n": 0.1, "k_sg": 1.0}, 1.0),
+    ("k_cx", {"a_e": 0.2, "a_m": 0.04, "a_z": 0.01, "a_n": 0.1, "k_sg": 0.0}, 0.0),
     ("chi_e", {"a_e": 0.020, "d": 0.010}, 0.935),
     ("chi_e", {"a_e": 0.015, "d": 0.010}, 0.871),
     ("chi_e", {"a_e": 0.050, "d": 0.010}, 1.0),

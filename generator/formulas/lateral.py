@@ -503,8 +503,8 @@ def fasteners_are_far_enough_apart_for_the_full_side_load(N_y: one, s_ba: m, s_y
 
 
 @rule(
-    "a base of {a_b} by {b_b} has no room for its fasteners {s_y} apart, be it in one row or in two, and a pull along "
-    "them is reckoned for no less: take a larger base, or fewer of them",
+    "a base of {a_b} by {b_b} has no room for its fasteners {s_y} apart, as a pull along them is reckoned: take a "
+    "larger base, or fewer of them",
     source="own-judgement",
     refuses=False,
 )

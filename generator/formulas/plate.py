@@ -7,6 +7,7 @@ trade cuts one.
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import pi, sqrt
 
 from ..formula import formula, lookup, mm, rule
@@ -15,7 +16,7 @@ from .define import HUNDREDTH, TENTH, area, drill, force, mark, measured, ruled,
 
 # Washer
 measured("d_h", "hole of the washer")
-sized("D_p", "diameter of the washer", Shown("mm", TENTH, trim=True), Shown("in", HUNDREDTH))
+sized("D_p", "diameter of the washer", Shown("mm", TENTH, trim=True), Shown("in", Fraction(1, 64), fraction=True))
 sized("t_s", "thickness of the washer", Shown("mm", TENTH, trim=True), Shown("in", HUNDREDTH))
 sized("D_e", "diameter of the washer that is counted", Shown("mm", TENTH, "down"), Shown("in", HUNDREDTH, "down"))
 area("A_p", "wood that the washer presses on")

@@ -52,6 +52,7 @@ force("R_e", "strength of the epoxy at the crest of the thread")
 # Fastener
 stress("f_u", "tensile strength of the fastener")
 stress("f_p", "proof strength of the fastener")
+mark("k_cx", "mark of wood that may split at so near an edge or end, so that it is clamped across")
 mark("k_ss", "mark of a fastener of stainless steel")
 mark("k_fe", "mark of a fastener of plain steel")
 force("R_s", "strength of the fastener in tension")
@@ -113,6 +114,12 @@ def bond_strength_of_a_class(q_k: one, f_vk: Pa, f_l: Pa) -> Pa:
 def edge_factor(a_e: m, d: m) -> one:
     """Nearer than about 2.5 thread diameters to an edge, wood splits early."""
     return min(1, 0.679 + 0.128 * a_e / d)
+
+
+@formula("k_cx", source="common-practice")
+def wood_to_clamp_across(a_e: m, a_m: m, a_z: m, a_n: m, k_sg: one) -> one:
+    """An edge or an end nearer than is asked; in end grain there is no end."""
+    return max(0, ceil(1 - 1e-9 - a_e / a_m), k_sg * ceil(1 - 1e-9 - a_z / a_n))
 
 
 @formula("L_ru", source="din-1052")
@@ -319,8 +326,7 @@ def edge_is_far_enough(a_e: m, d: m) -> bool:
 
 
 @rule(
-    "an edge is nearer than {a_m}, and the wood may split there: clamp it across before you bore and drive, and count "
-    "on no load but those told for this edge",
+    "an edge is nearer than {a_m}: clamp the wood across",
     source="common-practice",
     refuses=False,
 )
@@ -330,7 +336,7 @@ def edge_is_as_far_as_is_asked(a_e: m, a_m: m) -> bool:
 
 
 @rule(
-    "an end is nearer than {a_n}, and the wood may split towards it: clamp it across before you bore and drive",
+    "an end is nearer than {a_n}: clamp the wood across",
     source="lvl-handbook",
     refuses=False,
 )
@@ -383,8 +389,8 @@ def holes_are_far_enough(a_h: m, s_b: m) -> bool:
 
 
 @rule(
-    "counted as bond is only the wide part of the hole, {L_b}, under the 10 thread diameters, {L_ru}, that published "
-    "rules ask for: a fifth is taken off",
+    "counted as bond is only the wide part of the hole, {L_b}, under the 10 thread diameters, {L_ru}, of published "
+    "rules: a fifth is taken off",
     source="own-judgement",
     refuses=False,
 )

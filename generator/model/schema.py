@@ -178,9 +178,10 @@ class Groups(Strict):
 
 
 class Alike(Strict):
-    """steps.yaml: what steps say besides, alike in every card: the one that weighs, where there are several mixes, and
-    where these fill lifts."""
+    """steps.yaml: what steps say besides, alike in every card: the one that weighs, of warmth, of several mixes, and of
+    lifts."""
 
+    kept_warm: ProseText
     several_mixes: ProseText
     next_lift: Text
 

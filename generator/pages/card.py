@@ -147,12 +147,20 @@ class CardPage(SheetPage):
 
     def several_mixes(self, step: Stepwise) -> Entry | None:
         """What a step that weighs says where there are several mixes."""
-        weighs = self.card.job and self.card.job.mix and any(value.name == "m_h" for value in Prose(step.do).values)
-        if not (weighs and self.library.alike):
+        if not (self._weighs(step) and self.library.alike):
             return None
         said, lifts = self.library.alike, [lift for lift in ("n_l", "n_p") if lift in self.card.named]
         text = "".join([said.several_mixes, *(f"[{lift} > 1:  {said.next_lift}]" for lift in lifts)])
         return Entry(Prose(text), NOTHING, when=Condition("n_m", 1))
+
+    def kept_warm(self, step: Stepwise) -> Prose | None:
+        """What a step that weighs says of how warm all is kept."""
+        return self.library.alike.kept_warm if self._weighs(step) and self.library.alike else None
+
+    def _weighs(self, step: Stepwise) -> bool:
+        """Whether a step weighs what a job is filled with."""
+        mixes = self.card.job is not None and self.card.job.mix is not None
+        return mixes and any(value.name == "m_h" for value in Prose(step.do).values)
 
     def known(self, when: Condition | None, *texts: str) -> Condition | Known | None:
         """What must hold for a row to stand: its own condition, and that all its values have a number. A load that the
