@@ -451,8 +451,8 @@ def edge_is_far_enough_for_a_side_load(chi_y: one) -> bool:
 
 
 @rule(
-    "no side load across the grain, or any way, is given nearer to an edge than {e_y}, because published rules have no "
-    "less for an edge that is pulled to, and the wood splits: move the fastener in",
+    "no side load but along the grain is given nearer to an edge than {e_y}, because the wood splits: move the "
+    "fastener in",
     source="nds-2018-dowels",
     limits=("R_y", "R_y4"),
 )
