@@ -295,8 +295,8 @@ def bond_line_is_thick_enough(D_o: m, d: m) -> bool:
 
 
 @rule(
-    "no strength is given for bonded fasteners nearer to each other than five diameters, for published rules take none "
-    "nearer: take a larger base or a thinner thread, or bond fewer",
+    "no strength is given for bonded fasteners nearer to each other than five diameters: take a larger base or a "
+    "thinner thread, or bond fewer",
     source="din-1052",
     limits=BOND,
 )
