@@ -73,7 +73,7 @@ _NUMBERS: list[list[Entry]] = [
         _entry("each hole", "{E_o}", "{V_s} syringes"),
         _entry("each bore", "{E_bu}", "{V_s} syringes"),
         _entry("each hole", "{E_ct}", "{V_s} syringes"),
-        _entry("each [n_l > 1: lift | bore]", "{V_l}", "{V_s} syringes"),
+        _entry("each bore[n_l > 1: , a lift]", "{V_l}", "{V_s} syringes"),
         _entry("each pilot", "{I_sc}", symbol="I_sc"),
         _entry("each seat", "{V_rs}", "{m_rs}"),
         _entry("syringes", "{n_mx} × {V_s}", symbol="k_jo"),

@@ -63,7 +63,9 @@ BY_HAND = [
     # 4 and 8 times 28 min
     ("t_z1", {"q_z1": 1 / 3, "t_w": 30 * MINUTE}, 10 * MINUTE),
     ("t_z2", {"q_z2": 2 / 3, "t_w": 30 * MINUTE}, 20 * MINUTE),
-    ("t_wu", {"q_wu": 0.5, "t_w": 28 * MINUTE}, 14 * MINUTE),
+    ("t_wu", {"q_wu": 0.5, "t_w": 28 * MINUTE, "t_x": 10 * MINUTE, "n_q": 1}, 14 * MINUTE),
+    ("t_wu", {"q_wu": 0.5, "t_w": 28 * MINUTE, "t_x": 10 * MINUTE, "n_q": 2}, 10 * MINUTE),
+    ("t_wu", {"q_wu": 0.5, "t_w": 28 * MINUTE, "t_x": 20 * MINUTE, "n_q": 3}, 14 * MINUTE),
     ("t_y1", {"q_y1": 4.0, "t_w": 28 * MINUTE}, 112 * MINUTE),
     ("t_y2", {"q_y2": 8.0, "t_w": 28 * MINUTE}, 224 * MINUTE),
     ("k_f", {"k_A": 0.43152, "k_D": 0.5}, 0.5),

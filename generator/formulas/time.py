@@ -135,9 +135,9 @@ def filled_hole_time(q_i: one, t_w: s) -> s:
 
 
 @formula("t_wu", source="own-judgement")
-def wetting_out_until(q_wu: one, t_w: s) -> s:
-    """What is left of a cup's life has to do for thickening, filling and setting."""
-    return q_wu * t_w
+def wetting_out_until(q_wu: one, t_w: s, t_x: s, n_q: one) -> s:
+    """Time is left to thicken, fill and set; of several cups for a fitting each has what is counted for it."""
+    return min(q_wu * t_w, t_x + t_w * max(2 - n_q, 0))
 
 
 @formula("t_y1", source="common-practice")
