@@ -34,7 +34,7 @@ END = {"t_s": 0.002, "d": 0.008, "P": 0.00125}
 # Flutes of 8 diameters, or of 50 mm and 5 diameters: 80 mm of a drill of 10 mm, 150 mm of one of 20 mm.
 LARGE = {"n_fo": 8.0, "u_fo": 0.05, "k_fo": 5.0}
 GUIDE = {"n_fg": 8.0, "u_fg": 0.05, "k_fg": 5.0}
-# Subjects without a table of their own.
+# Subjects without a table of their own, and at the end what two other tables leave alike.
 BY_HAND: list[Case] = [
     # sqrt(3) / 2 x 1.25
     ("H", {"P": 0.00125}, 0.001082532),
@@ -178,6 +178,20 @@ BY_HAND: list[Case] = [
         for wide in ("D_o", "B_bu", "K_wo")
         for diameter, answer in ((0.01, 0.0), (0.014, 1.0), (0.03, 1.0))
     ),
+    # Head and base fall in 2.5 s and are read after 3 s: 2 J in a tenth of a dab of 2 s, and 600 J in 600 s
+    ("P_kl", {"E_hd": 2.0, "t_fh": 2.5, "t_rs": 3.0, "t_tc": 2.0, "Q_k": 200.0, "Q_ba": 400.0, "t_up": 600.0}, 11.0),
+    # from 8 W on up to 17 W, more than twice as much: there is one, and that is all that is asked
+    ("n_tw", {"P_tl": 7.2, "P_tc": 17.9}, 1.0),
+    # 37 mm is close to 40 mm; 73 mm is close to 80 mm, but no tool heats both ends
+    ("n_cl", {"L_end": 0.040, "L_both": 0.080, "L_k": 0.037, "x_cl": 0.1, "n_tw": 0.0}, 1.0),
+    ("n_cl", {"L_end": 0.040, "L_both": 0.080, "L_k": 0.073, "x_cl": 0.1, "n_tw": 0.0}, 0.0),
+    # A mark is 1 at the most, even for a reading more than twice as far: 310 on a scale to 150, 420 past bars of 205
+    ("n_se", {"q_tr": 150.0, "m_st": 310.0}, 1.0),
+    ("n_sb", {"W_tr": 490.3325, "g_n": 9.80665, "m_lv": 5.0, "m_st": 420.0, "n_se": 0.0}, 1.0),
+    # the bars bend at 4 x 50 + 5 = 205 kg; 200 kg is less, though more than 4 x 50 - 5
+    ("n_sb", {"W_tr": 490.3325, "g_n": 9.80665, "m_lv": 5.0, "m_st": 200.0, "n_se": 0.0}, 0.0),
+    # the scale ends first, so the rod does not stretch
+    ("n_sr", {"n_se": 1.0, "n_sb": 0.0}, 0.0),
 ]  # fmt: skip
 
 
