@@ -1470,5 +1470,5 @@ def test_a_pairs_sheet_says_what_it_weighs_and_bores(page: JobPage) -> None:
     assert sum(": " in line and " deep" not in line for line in below) >= len(bored)
     text = environment().get_template("job.md.j2").render(page=page, sheet=page.sheet)
     assert text.count('class="bw-box"') == len(rows)
-    assert "Every pair mixes its own" in text
+    assert "Every team mixes its own" in text
     assert text.index("## The clock") < text.index("## Pair 1") < text.index("## Pair 4") < text.index("## What to buy")
