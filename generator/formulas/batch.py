@@ -211,7 +211,7 @@ def a_cup_outlasts_the_fitting_that_it_would_do_for(r_c: one, n_q: one, t_x: s, 
 
 
 @rule(
-    "{n_s} syringes of {V_s} are many to load from one mix before it goes off: take larger ones, and work the card "
+    "{n_s} syringes of {V_s} are many to load from one mix before it goes off: take larger ones and work the card "
     "with them, or with fewer fittings, and mix anew for the rest",
     source="own-judgement",
     refuses=False,

@@ -482,8 +482,8 @@ def wood_is_of_a_usual_density(rho_w: kg_per_m3) -> bool:
 
 
 @rule(
-    "no side load is given where fasteners stand nearer to each other than three diameters, the least that published "
-    "rules take: set them wider apart, on a larger base, or take fewer",
+    "no side load is given for fasteners nearer to each other than three diameters, the least of published rules: "
+    "set them wider apart, on a larger base, or fewer",
     source="nds-2018-dowels",
     limits=("q_n",),
 )
