@@ -469,6 +469,13 @@ def printer(driver: Playwright) -> Iterator[Browser]:
         yield browser
 
 
+def settled(page: Page) -> None:
+    """Wait until what a page begins with has come and nothing that it began is left to do. (That no request has been open
+    for half a second is not always told to who waits for it.)"""
+    page.wait_for_load_state("load")
+    page.evaluate("new Promise(done => requestIdleCallback(() => requestIdleCallback(done)))")
+
+
 @contextmanager
 def forgetting(browser: Browser) -> Iterator[Page]:
     """A page of a browser that goes from one page of a site to the next, and remembers nothing of the last one. No

@@ -18,7 +18,7 @@ import pytest
 from filelock import FileLock
 from test_browser import served
 
-from conftest import CARD, HOUSE, STUCK, runner, shared_folder
+from conftest import CARD, HOUSE, STUCK, runner, settled, shared_folder
 from generator.model.library import Library
 from generator.pages.folder import whole_folder
 from generator.pages.tongues import tongues
@@ -215,7 +215,7 @@ def seen_of(site: Path, browser: Browser) -> list[str]:
         card.goto(f"{address}/cards/{CARD}.html?thread=M10")
         card.locator("table.bw-numbers td b").filter(has_text="16 mm").first.wait_for(state="attached")
         card.locator(".bw-live-set").filter(has_text="M10").wait_for()
-        card.wait_for_load_state("networkidle")
+        settled(card)
         found = [*seen(card)]
         card.emulate_media(media="print")
         found += seen(card)

@@ -20,7 +20,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from conftest import CARD, HOUSE
+from conftest import CARD, HOUSE, settled
 from generator.model.library import Library
 from generator.reckoning import reckon
 
@@ -129,7 +129,7 @@ def looked(request: pytest.FixtureRequest, forgetful: Page, guarded: str) -> Ite
     for event, hear in heard.items():
         forgetful.on(event, hear)
     forgetful.goto(guarded + request.param)
-    forgetful.wait_for_load_state("networkidle")
+    settled(forgetful)
     yield one
     for event, hear in heard.items():
         forgetful.remove_listener(event, hear)
@@ -267,7 +267,7 @@ def test_in_forced_colours_a_choice_is_seen(open_page: Any, path: str) -> None:
 def test_under_its_policy_the_search_works_and_no_other_script_runs(browser: Browser, guarded: str) -> None:
     page = browser.new_page(service_workers="block")
     page.goto(guarded + "/")
-    page.wait_for_load_state("networkidle")
+    settled(page)
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.locator(".bw-find-open").click()
@@ -510,7 +510,7 @@ def test_nothing_moves_when_the_scripts_come(browser: Browser, address: str, pat
     asked: list[str] = []
     page.on("request", lambda request: asked.append(urlsplit(request.url).path))
     page.goto(address + path)
-    page.wait_for_load_state("networkidle")
+    settled(page)
     assert page.evaluate(MOVED) < 0.02
     # Its own styles are one file, and its fonts the three that English is set in.
     assert [one for one in asked if one.endswith(".css") and "stylesheets" not in one] == ["/assets/bondwright.css"]

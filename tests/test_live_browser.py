@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from playwright.sync_api import expect
 
-from conftest import CARD, HOUSE
+from conftest import CARD, HOUSE, settled
 from generator.figures.qr_code import code_svg
 from generator.live.figure_script import code_script
 from generator.model.library import Library
@@ -308,7 +308,7 @@ def test_a_card_printed_as_set_carries_a_code_that_opens_it_as_set(
     page.route(f"**/cards/{CARD}/*", with_code)
     page.route("**/print/code.js", lambda route: route.fulfill(body=code_script(), content_type="text/javascript"))
     page.goto(f"{address}/cards/{CARD}/?thread=1%2F4-20+UNC&T=100+mm")
-    page.wait_for_load_state("networkidle")
+    settled(page)
     pdf = tmp_path / "card.pdf"
     page.pdf(path=str(pdf), format="A4")
     link = hosted.address + query
