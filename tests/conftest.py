@@ -470,9 +470,14 @@ def printer(driver: Playwright) -> Iterator[Browser]:
 
 
 def settled(page: Page) -> None:
-    """Wait until what a page begins with has come and nothing that it began is left to do. (That no request has been open
-    for half a second is not always told to who waits for it.)"""
+    """Wait until what a page begins with has come and nothing that it began is left to do; a card that is set has then
+    fetched its drawings, and told aloud what it is set for. (That no request has been open for half a second is not always
+    told to who waits for it.)"""
     page.wait_for_load_state("load")
+    page.wait_for_function(
+        """() => !document.querySelector("[data-bw-set] .bw-live")
+            || globalThis.bondwright?.draw && document.querySelector(".bw-live-status").textContent"""
+    )
     page.evaluate("new Promise(done => requestIdleCallback(() => requestIdleCallback(done)))")
 
 
