@@ -476,7 +476,8 @@ def settled(page: Page) -> None:
     page.wait_for_load_state("load")
     page.wait_for_function(
         """() => !document.querySelector("[data-bw-set] .bw-live")
-            || globalThis.bondwright?.draw && document.querySelector(".bw-live-status").textContent"""
+            || globalThis.bondwright?.draw && document.querySelector(".bw-live-status").textContent""",
+        polling=20,
     )
     page.evaluate("new Promise(done => requestIdleCallback(() => requestIdleCallback(done)))")
 

@@ -11,7 +11,6 @@ import pytest
 import yaml
 from test_evidence import SCREWS
 
-from conftest import settled
 from generator.evidence import own_tests
 from generator.live.card_script import card_script
 from generator.model.library import Library
@@ -64,8 +63,7 @@ def test_it_says_what_the_command_line_says(
     page = unseen
     page.goto((site / f"cards/{card}/index.html").as_uri() + "?" + urlencode({**inputs, "shop": "metric"}))
     page.locator(".bw-live").wait_for(state="visible")
-    page.wait_for_function("document.querySelector('.bw-own-said') && globalThis.bondwright", polling=20)
-    settled(page)
+    page.wait_for_function("document.querySelector('.bw-live-status').textContent", polling=20)
     expected = worked(library, card, inputs)
     assert told(page) == expected
     if "large_drill" not in other and "hole" not in other:
