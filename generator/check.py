@@ -496,7 +496,7 @@ def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Itera
     named = sheet.all_cautions
     known = [library.cautions[caution] for caution in named if caution in library.cautions]
     if isinstance(sheet, Card) and not any(caution.defer for caution in known):
-        yield document.fault(("cautions",), "no caution here says who decides; add 'defer'")
+        yield document.fault(("cautions",), "none of the cautions here says who decides; add 'defer'")
     for caution, path in named.items():
         if caution not in library.cautions:
             yield document.fault(path, f"unknown caution '{caution}'; near it: {nearest(caution, library.cautions)}")

@@ -436,6 +436,7 @@ class Reader:
     faults: list[Fault]
     by_the_book: bool = False
     inputs: dict[str, Any] | None = field(default_factory=dict)  # none where they cannot be read
+    constants: dict[str, tuple[str, str]] = field(default_factory=dict)  # the data table and the row that give each
 
     def there(self, name: str) -> list[Path]:
         """The folders that have a file of this name, the one that lies on top last."""
@@ -482,7 +483,11 @@ class Reader:
         data = {**document.data, "givens": givens}
         if over := _over_rows(document.data.get("table"), inputs):
             data["table"] = {**document.data["table"], "over": over}
-            shop |= {("table", "over", key): (shared, ("givens", over["input"], "rows", key)) for key in over}
+            shop |= {
+                ("table", "over", key): (shared, ("givens", over["input"], "rows", key))
+                for key in over
+                if key != "input"
+            }
         return replace(document, data=data, origins={**document.origins, **shop})
 
     def pages(self, folder: str) -> list[str]:
@@ -504,11 +509,22 @@ class Reader:
         library.tables[name] = rows.rows
         if rows.input is None:
             library.constants.append(name)
+            self.faults += self.twice_faults(name, rows)
         elif rows.input in {*DRILL_CHOICES, *library.choices, *SPECIAL, *FORMULARY.symbols}:
             document = library.documents[f"data/{name}.yaml"]
             self.faults.append(document.fault(("input",), f"the input '{rows.input}' is taken; choose another name"))
         else:
             library.choices[rows.input] = Choice(name, rows.rows)
+
+    def twice_faults(self, name: str, rows: Rows) -> Iterator[Fault]:
+        """Constants that another row gives too: which one counts would go by the order of the files."""
+        document = self.library.documents[f"data/{name}.yaml"]
+        for key, row in rows.rows.items():
+            given = {symbol: self.constants.setdefault(symbol, (name, key)) for symbol in row.gives}
+            if twice := next((symbol for symbol, first in given.items() if first != (name, key)), None):
+                where = "data/{}.yaml, row '{}'".format(*given[twice])
+                message = f"'{twice}' is given already in {where}; keep one, or name the `input` that chooses a row"
+                yield document.fault(("rows", key, "gives", twice), message, at_key=True)
 
     def add_shops(self, shops: Shops) -> None:
         """Take in the shops; threads and drills are a shop's own where it names no other's."""
