@@ -520,7 +520,9 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             yield document.fault(path, str(error))
             continue
         except (AmbiguousFormula, CycleError) as error:
-            yield document.fault(sheet.named.get(error.symbols[0], ()), f"{own.title}: {error}{way_of(error)}")
+            symbol, more = error.symbols[0], _in_all(library, sheet, shop) if isinstance(error, CycleError) else ""
+            message = f"{own.title}: {error}{way_of(error)}{more}"
+            yield document.fault_in_text(sheet.named.get(symbol, ()), symbol, message)
             continue
         refused = {
             symbol: why

@@ -495,7 +495,7 @@ def asks(line: str, fault: Fault, names: set[str]) -> bool:
     before, at = line[: fault.column - 1], line[fault.column - 1 :]
     here = {*re.findall(words, at)[:1], *re.findall(r"([\w-]+): *$", before)}
     told = {*re.findall(words, fault.message)}
-    refused = "outside the range of this card" in fault.message and at[:1].isdigit()
+    refused = "outside the range of this card" in fault.message and at.lstrip('"')[:1].isdigit()
     worked = " shop: " in fault.message and here & {"mix", *FORMULARY.symbols}
     summed = ("control total" in fault.message and "total" in here) or (
         "the bench side has" in fault.message and at.startswith("-")

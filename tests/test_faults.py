@@ -89,6 +89,7 @@ SPOILT = [
     pytest.param(CARD_FILE, "stainless-needs-air, defer]", "stainless-needs-air]", None, "none of the cautions here says who decides; add 'defer'", id="no-defer"),
     pytest.param(CARD_FILE, "  thread,\n", "", None, "'thread' is not among the givens; add it there", id="runs-over-what-is-not-given"),
     pytest.param("procedures/data/heat_constants.yaml", "gives: {T_pyr: 225 °C}\n    total: 225", "gives: {T_x: 95 °C, T_pyr: 225 °C}\n    total: 320", (0, 8), "'T_x' is given already in data/heat_constants.yaml, row 'softening'; keep one", id="constant-twice"),
+    pytest.param(CARD_FILE, " resin, ratio,", " resin,", None, "is needed to work out itself; needed for n_w ← n_v ← n_w. Add to the givens: ratio", id="circle"),
     pytest.param(CARD_FILE, "value: 14 mm", "value: 15 mm", (0, 7), "D_t is published as 15 mm (tolerance 0.5 mm), this card works 14", id="check-value"),
     pytest.param(CARD_FILE, "symbol: D_t, value", "symbol: D_x, value", (0, 8), "unknown symbol 'D_x'", id="unknown-symbol"),
     pytest.param(CARD_FILE, "source: iso-724", "source: iso-725", (0, 8), "unknown source 'iso-725'", id="unknown-source"),
