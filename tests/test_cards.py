@@ -195,10 +195,11 @@ def test_the_time_plan_counts_every_fitting_and_every_mix(name: str) -> None:
         {"N": "3", "a_b": "300 mm", "b_b": "200 mm", "R_c": "600 mm"},
     ):
         reckoning = reckon(LIBRARY, card, {key: text for key, text in given.items() if key in card.givens})
-        values, layers = reckoning.working.values, card.job.layers if card.job else None
-        lifts = values["n_m"] * (values[layers] if layers == "n_l" else 1) if card.job and card.job.mix else 0
+        mix, values = card.mix, reckoning.working.values
+        layers = mix.layers if mix else None
+        lifts = values["n_m"] * (values[layers] if layers == "n_l" else 1) if mix else 0
         lifts += values["n_pl"] if layers == "n_p" else 0
-        often = {card.job.mix: lifts} if card.job and card.job.mix else {}
+        often = {mix.id: lifts} if mix else {}
         fittings = values["N"] if "N" in card.givens else 1
         by_hand = sum(line.active.value * often.get(line.id, fittings) for line in card.plan if line.active)
         assert values["t_bh"] == pytest.approx(by_hand), reckoning.texts
@@ -313,7 +314,7 @@ def test_the_full_step_says_all_that_its_bench_line_says(name: str) -> None:
                 assert any(one.startswith(stem(word)) for one in words), (number, word, step.line)
 
 
-@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if card.job and card.job.mix])
+@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if card.mix])
 def test_every_step_with_wet_epoxy_says_gloves_and_goggles(name: str) -> None:
     """From the one that weighs to the last that looks again or spreads the sample: who took the goggles off for one step
     reads the next as one without."""
@@ -391,7 +392,7 @@ def test_a_card_that_mixes_says_to_keep_all_warm_through_the_cure(name: str) -> 
     """Every wait stands on that temperature; nobody finds out by a thumbnail that the nights were colder."""
     page = CardPage(LIBRARY, name, SiteOptions())
     told = [page.kept_warm(step) for step in page.card.steps]
-    mixes = bool(page.card.job and page.card.job.mix)
+    mixes = page.card.mix is not None
     assert sum(text is not None for text in told) == mixes
     for text in filter(None, told):
         assert (

@@ -159,9 +159,11 @@ def test_every_key_of_a_card_is_in_the_docs() -> None:
         Card,
         DrawingWords,
         Given,
+        Holding,
         LabelWords,
         OnTheJob,
         Over,
+        PlanLine,
         Row,
         Stepwise,
         Table,
@@ -171,7 +173,7 @@ def test_every_key_of_a_card_is_in_the_docs() -> None:
     from generator.model.own_shop import OwnEpoxy, OwnFiller, OwnHardener, OwnShop
     from generator.model.series import Joint, Measured, Published, TestSeries, Trusted
 
-    jobs = (OnTheJob, Bore, Buy, JobSheet, Conditions, Fitting, Load, ShopSizes)
+    jobs = (OnTheJob, PlanLine, Holding, Bore, Buy, JobSheet, Conditions, Fitting, Load, ShopSizes)
     for model in (
         Card,
         Given,

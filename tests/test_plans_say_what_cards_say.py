@@ -30,6 +30,23 @@ SIZES = read_yaml(HOUSE / "procedures/data/shop_sizes.yaml")
 RAW: dict[str, dict[str, Any]] = {path.stem: read_yaml(path) for path in (HOUSE / "procedures/cards").glob("*.yaml")}
 
 
+def said_for_sheets(raw: Mapping[str, Any]) -> Mapping[str, Any]:
+    """What a card's file says for job sheets: of its plan, the ids of the lines by their marks, when the latest of a line
+    ends, and what is said of the mix."""
+    found = dict(raw.get("job", {}))
+    for row in raw["plan"]:
+        for mark in row.get("marks", []):
+            found.setdefault(mark, []).append(row["id"])
+        if "by" in row:
+            found.setdefault("by", {})[row["id"]] = row["by"]
+        if "fill" in row:
+            found |= {"mix": row["id"], **{key: row[key] for key in ("fill", "each", "layers") if key in row}}
+    return found
+
+
+SAID = {name: said_for_sheets(raw) for name, raw in RAW.items()}
+
+
 @dataclass(frozen=True)
 class Line:
     """A line of a card's plan as its file has it: how long one fitting takes, and the wait as the card prints it (s)."""
@@ -52,8 +69,7 @@ def printed(reckoning: Reckoning, symbol: str) -> int:
 
 def of_card(one: Worked) -> Mapping[str, Any]:
     """What a card's file says for job sheets."""
-    found: Mapping[str, Any] = RAW[one.fitting.card]["job"]
-    return found
+    return SAID[one.fitting.card]
 
 
 def lines_of(library: Library, one: Worked) -> list[Line]:
@@ -70,7 +86,7 @@ def lines_of(library: Library, one: Worked) -> list[Line]:
         symbol = wait in whose.working.formulary.symbols if wait else False
         seconds = printed(whose, str(wait)) if symbol else round(read_quantity(str(wait), "s")) if wait else 0
         hands = round(read_quantity(row["active"], "s")) * number if "active" in row else 0
-        mixed = "mix" in raw["job"] and [one["id"] for one in raw["plan"]].index(raw["job"]["mix"])
+        mixed = next((place for place, one in enumerate(raw["plan"]) if "fill" in one), False)
         cures = wait in FROM_THE_MIX and mixed is not False and rows.index((row, whose, number)) >= mixed
         found.append(Line(row["id"], hands, seconds, cures and row["id"] not in one.fitting.waits))
     return found
@@ -131,7 +147,7 @@ class Law:
             assert all(start >= soonest for start, soonest in zip(starts, ready, strict=True)), (share.name, line.key)
             if line.key in job.get("unbroken", []):
                 assert starts == waited
-            if line.key == job.get("look"):
+            if line.key in job.get("look", []):
                 assert (
                     mixed + size("look", "earliest")
                     <= starts[0]
@@ -228,7 +244,7 @@ HELD = re.compile(r"hold(s|ing)? (the|each) (head|bolt)|the head held", re.I)
 @pytest.mark.parametrize("name", JOBS)
 def test_lines_are_what_their_words_say(name: str) -> None:
     """What is open is kept from heat, and what is made ready to bond is bonded soon."""
-    job, plan = RAW[name]["job"], RAW[name]["plan"]
+    job, plan = SAID[name], RAW[name]["plan"]
     assert {row["id"] for row in plan if OPEN.search(row["what"])} <= {*job.get("fumes", [])}
     if "mix" in job:
         assert {row["id"] for row in plan if READY.search(row["what"])} <= {*job.get("fresh", [])}
@@ -247,14 +263,14 @@ def test_what_is_bedded_is_tightened_when_it_is_rubber(name: str) -> None:
     assert rubber[0] < tightened[0]
 
 
-@pytest.mark.parametrize("name", sorted(name for name in JOBS if "fresh" in RAW[name]["job"]))
+@pytest.mark.parametrize("name", sorted(name for name in JOBS if "fresh" in SAID[name]))
 def test_wood_that_is_abraded_is_bonded_soon(name: str) -> None:
     """Where steps before the mix abrade the wood, a line of what is bonded soon says so."""
     raw = RAW[name]
     mixed = next(place for place, step in enumerate(raw["steps"]) if step["title"].lower().split()[-1] == "mix")
     if not any("abrade" in step["do"] for step in raw["steps"][:mixed]):
         return
-    fresh = [row["what"] for row in raw["plan"] if row["id"] in raw["job"]["fresh"]]
+    fresh = [row["what"] for row in raw["plan"] if "fresh" in row.get("marks", [])]
     assert any(re.search(r"abrade|the wood|wood and metal", what, re.I) for what in fresh)
 
 
@@ -419,7 +435,7 @@ def test_the_planner_waits_as_the_cards_print(library: Library) -> None:
         for one in own.values():
             for place, line in enumerate(lines_of(library, one)):
                 part = planner._part(one, place + 1)
-                look = line.key == of_card(one).get("look")
+                look = line.key in of_card(one).get("look", [])
                 pause = part.pause - (size("look", "earliest") if look else 0)
                 assert (part.hands, part.wait + pause, part.cures) == (line.hands, line.wait, line.cures), (
                     one.name,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import partial
 
 from ..errors import Fault, Faults
@@ -57,9 +57,10 @@ def _planned_faults(library: Library) -> Iterator[Fault]:
 
 def card_faults(library: Library, name: str) -> Iterator[Fault]:
     """What is wrong in what one card says for job sheets."""
-    card = library.cards[name]
+    card, document = library.cards[name], library.documents[f"cards/{name}.yaml"]
+    yield from _plan_faults(library, card, document)
     if card.job is not None:
-        yield from _card_faults(library, card, card.job, library.documents[f"cards/{name}.yaml"])
+        yield from _card_faults(library, card, card.job, document)
 
 
 def _shop_faults(library: Library) -> Iterator[Fault]:
@@ -86,30 +87,21 @@ def _shop_faults(library: Library) -> Iterator[Fault]:
 
 def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
     path: Path_ = ("job",)
-    for name in ("filler", "consistency") if on.mix else ():
+    for name in ("filler", "consistency") if card.mix_line else ():
         if name not in card.givens:
-            yield document.fault((*path, "mix"), f"a job sheet asks this of a card that mixes: give '{name}'")
+            here = ("plan", (card.mix_line or 1) - 1, "fill")
+            yield document.fault(here, f"a job sheet asks this of a card that mixes: give '{name}'")
+    held = {one.thing for line in card.plan for one in line.hold}
     shared = library.shop_sizes.shared if library.shop_sizes else {}
-    named: list[tuple[Path_, str | None]] = [
-        ((*path, key, place, name), getattr(one, name))
-        for key, name, ones in (("hold", "thing", on.hold), ("buy", "shared", on.buy))
-        for place, one in enumerate(ones)
-    ]
-    for here, thing in named:
-        if thing is not None and shared and thing not in shared:
-            message = f"no row '{thing}' under 'shared' in data/shop_sizes.yaml; rows: {', '.join(shared)}"
-            yield document.fault(here, message)
     for place, bought in enumerate(on.buy):
-        if bought.shared and bought.shared not in {one.thing for one in on.hold}:
-            message = f"no line of this card holds '{bought.shared}'; say under 'hold' which do"
+        if bought.shared and shared and bought.shared not in shared:
+            yield document.fault((*path, "buy", place, "shared"), _not_shared(bought.shared, shared))
+        if bought.shared and bought.shared not in held:
+            message = f"no line of this card holds '{bought.shared}'; say at one of its plan 'hold: [{bought.shared}]'"
             yield document.fault((*path, "buy", place, "shared"), message)
-    for place, planned in enumerate(card.plan):
-        if planned.id and planned.id in [earlier.id for earlier in card.plan[:place]]:
-            yield document.fault(("plan", place, "id"), f"another line has the id '{planned.id}'; give each its own")
     for here, line in _lines(on):
         if line not in card.lines:
-            yield document.fault(here, no_line(line, card), at_key=here[1] == "by")
-    yield from _plan_faults(card, on, document)
+            yield document.fault(here, no_line(line, card))
     if on.trial and (on.trial not in library.cards or library.cards[on.trial].job is None):
         yield document.fault((*path, "trial"), f"no card '{on.trial}' that has a 'job'; a trial is made by such a card")
     if on.pulled and not ((lender := library.cards.get(on.pulled)) and lender.job and lender.job.lends):
@@ -124,8 +116,6 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
     for place, bore in enumerate(on.bores):
         if bore.kind and bore.kind not in card.givens:
             yield document.fault((*path, "bores", place, "kind"), f"'{bore.kind}' is no input of this card")
-    if on.fill and on.fill not in card.givens:
-        yield document.fault((*path, "fill"), f"'{on.fill}' is no input of this card; add it to 'givens'")
     known = {*card.named, *({*library.choices, "thread"} & {*card.givens})}
     for place, buy in enumerate(on.buy):
         if library.shop_sizes is not None and buy.shop not in library.shop_sizes.sold:
@@ -141,36 +131,42 @@ def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document)
 
 def _lines(on: OnTheJob) -> Iterator[tuple[Path_, str]]:
     """Every place where a line of the plan is named."""
-    for key in ("mix", "look"):
-        if line := getattr(on, key):
-            yield ("job", key), line
-    for key in ("wait_first", "left_open", "unbroken", "fresh", "heat", "fumes", "lends"):
-        for place, line in enumerate(getattr(on, key)):
-            yield ("job", key, place), line
-    for line in on.by:
-        yield ("job", "by", line), line
-    for place, one in enumerate(on.hold):
-        for number, line in enumerate(one.lines):
-            yield ("job", "hold", place, "lines", number), line
+    for place, line in enumerate(on.lends):
+        yield ("job", "lends", place), line
     for place, bore in enumerate(on.bores):
         if bore.line:
             yield ("job", "bores", place, "line"), bore.line
 
 
-def _plan_faults(card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
+def _plan_faults(library: Library, card: Card, document: Document) -> Iterator[Fault]:
     """Lines that cannot be what the card says they are."""
-    names = [line.id for line in card.plan]
-    for place, line in enumerate(on.unbroken):
-        at = card.lines.get(line, 0) - 1
-        if at == 0 or (at > 0 and on.mix in names[at - 1 : at + 1]):
-            message = f"'{line}' cannot follow without a break: it is first, or mixes, or comes right after the mix"
-            yield document.fault(("job", "unbroken", place), message)
-    whole = {on.mix, on.look, *on.by, *on.fresh, *on.unbroken}
-    whole |= {names[card.lines[line] - 2] for line in on.unbroken if card.lines.get(line, 0) > 1}
-    for place, planned in enumerate(card.plan):
-        if planned.may_stop and planned.id in whole:
-            message = f"'{planned.id}' goes with a mix, or with the line beside it, in one go; leave 'may_stop' out"
-            yield document.fault(("plan", place, "may_stop"), message)
-    for place, line in enumerate(on.left_open):
-        if line in card.lines and card.plan[card.lines[line] - 1].wait:
-            yield document.fault(("job", "left_open", place), f"'{line}' has a wait of its own; leave this out")
+    ids = [line.id for line in card.plan]
+    shared = library.shop_sizes.shared if library.shop_sizes else {}
+    for place, line in enumerate(card.plan):
+        path: Path_ = ("plan", place)
+        name, before = line.id or f"line {place + 1}", card.plan[place - 1] if place else None
+        after = card.plan[place + 1] if place + 1 < len(card.plan) else None
+        if line.id and line.id in ids[:place]:
+            yield document.fault((*path, "id"), f"another line has the id '{line.id}'; give each its own")
+        if line.fill and place + 1 != card.mix_line:
+            yield document.fault((*path, "fill"), "another line mixes already; a card mixes in one line of its plan")
+        if line.fill and line.fill not in card.givens:
+            yield document.fault((*path, "fill"), f"'{line.fill}' is no input of this card; add it to 'givens'")
+        if "unbroken" in line.marks and (before is None or before.fill or line.fill):
+            message = f"'{name}' cannot follow without a break: it is first, or mixes, or comes right after the mix"
+            yield document.fault((*path, "marks", line.marks.index("unbroken")), message)
+        whole = line.fill or line.by or {"look", "fresh", "unbroken"} & {*line.marks}
+        if line.may_stop and (whole or (after and "unbroken" in after.marks)):
+            message = f"'{name}' goes with a mix, or with the line beside it, in one go; leave 'may_stop' out"
+            yield document.fault((*path, "may_stop"), message)
+        if "left_open" in line.marks and (line.wait or not line.id):
+            message = f"'{name}' has a wait of its own; leave this out"
+            message = message if line.wait else "a job sheet knows this line by its 'id'; give one"
+            yield document.fault((*path, "marks", line.marks.index("left_open")), message)
+        for number, one in enumerate(line.hold):
+            if shared and one.thing not in shared:
+                yield document.fault((*path, "hold", number, "thing"), _not_shared(one.thing, shared))
+
+
+def _not_shared(thing: str, shared: Iterable[str]) -> str:
+    return f"no row '{thing}' under 'shared' in data/shop_sizes.yaml; rows: {', '.join(shared)}"

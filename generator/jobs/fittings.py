@@ -72,7 +72,7 @@ class Worked:
     @property
     def mix_line(self) -> int | None:
         """Which line of the plan mixes, counted from 1."""
-        return self.card.lines[self.on_the_job.mix] if self.on_the_job.mix else None
+        return self.card.mix_line
 
     @property
     def mixing(self) -> int:
@@ -96,11 +96,11 @@ class Worked:
     def staying(self, line: int) -> int:
         """How many are busy with a line of the plan, counted from 1: who does lines that follow each other without a
         break stays for all of them."""
-        unbroken, ids = self.on_the_job.unbroken, [one.id for one in self.card.plan]
+        unbroken = ["unbroken" in one.marks for one in self.card.plan]
         first = last = line - 1
-        while ids[first] in unbroken:
+        while unbroken[first]:
             first -= 1
-        while last + 1 < len(ids) and ids[last + 1] in unbroken:
+        while last + 1 < len(unbroken) and unbroken[last + 1]:
             last += 1
         return max(self.people(number + 1) for number in range(first, last + 1))
 
@@ -115,13 +115,10 @@ class Worked:
             self.reckoning.titles[bore.kind] if bore.kind else tr("twist drill"), round(self.value(bore.size), 9)
         )
 
-    def held_at(self, line: str) -> list[tuple[Holding, int]]:
+    def held_at(self, line: PlanLine) -> list[tuple[Holding, int]]:
         """The counted things that a line of the plan takes for one fitting, and how many of them."""
-        own = [(self, one) for one in self.on_the_job.hold]
-        if self.puller:
-            lent = self.puller.on_the_job.lends
-            own += [(self.puller, one) for one in self.puller.on_the_job.hold if {*one.lines} <= {*lent}]
-        return [(one, one.of * worked.each(one.count)) for worked, one in own if line in one.lines]
+        lender = self.puller if self.puller and line.id in self.puller.on_the_job.lends else self
+        return [(one, one.of * lender.each(one.count)) for one in line.hold]
 
     def value(self, symbol: str) -> float:
         """A symbol's value in SI units."""
@@ -151,11 +148,11 @@ class Worked:
     @property
     def layers(self) -> int:
         """In how many layers it is filled, each with a mix of its own."""
-        return self.each(self.on_the_job.layers)
+        return self.each(self.card.mix.layers if self.card.mix else None)
 
     def lower(self, layer: int) -> dict[str, float]:
         """What a layer takes in place of what the last one takes, by symbol (SI); counted from 1."""
-        own = self.on_the_job.lower if layer < self.layers else {}
+        own = self.card.mix.lower if self.card.mix and layer < self.layers else {}
         return {symbol: self.value(instead) for symbol, instead in own.items()}
 
     @property
@@ -199,14 +196,14 @@ def inputs_of(conditions: Conditions, card: Card, fitting: Fitting, load: float 
     (N) where that was worked out."""
     common = {key: text for key, text in conditions.inputs.items() if key in card.givens}
     own = dict(fitting.given)
-    if fitting.fill and card.job and card.job.fill:
-        own[card.job.fill] = fitting.fill
+    if fitting.fill and card.mix and card.mix.fill:
+        own[card.mix.fill] = fitting.fill
     if "F_n" in card.givens and "F_n" not in own and fitting.load:
         if fitting.load.stated:
             own["F_n"] = fitting.load.stated
         elif load is not None:
             own["F_n"] = f"{ceil(load - 1e-6)} N"
-    single = "N" in card.givens and not (card.job and card.job.each == "N")
+    single = "N" in card.givens and not (card.mix and card.mix.each == "N")
     return {"shop": conditions.shop, **common, **({"N": "1"} if single else {}), **own}
 
 
@@ -264,12 +261,12 @@ def planned_by(card: Card) -> set[str]:
     """The symbols that a sheet cannot plan a card without: its holes, mixes, waits and what is bought for it."""
     assert card.job
     on = card.job
-    named = [*_MIXED] if on.mix else []
+    named = [*_MIXED] if card.mix else []
     bored = [(bore.size, bore.depth, bore.mark, bore.reach, bore.long) for bore in on.bores]
     named += [symbol for symbols in bored for symbol in symbols if symbol]
     named += [symbol for buy in on.buy for _, symbol in buy.symbols]
     named += [value.name for buy in on.buy for value in buy.what.values]
-    named += [symbol for symbol in (on.each, on.layers, *on.by.values()) if symbol]
+    named += [symbol for line in card.plan for symbol in (line.each, line.layers, line.by) if symbol]
     return {*named, *(line.wait for line in card.plan if line.wait)}
 
 
@@ -405,13 +402,12 @@ class _Reader:
 
     def _hand_faults(self, path: Path_, fitting: Fitting, card: Card) -> Iterator[Fault]:
         """What the card leaves to the sheet and the sheet leaves out, or the other way round."""
-        assert card.job
-        for line in card.job.left_open:
-            if line not in fitting.waits:
-                what = self._read(fitting.card, card.plan[card.lines[line] - 1])
-                message = f"the card leaves open how long '{what}' takes; give for example waits: {{{line}: 7 d}}"
+        for line in card.plan:
+            if "left_open" in line.marks and line.id not in fitting.waits:
+                what = self._read(fitting.card, line)
+                message = f"the card leaves open how long '{what}' takes; give for example waits: {{{line.id}: 7 d}}"
                 yield self.document.fault(path, message)
-        if fitting.fill is not None and not card.job.mix:
+        if fitting.fill is not None and not card.mix:
             yield self.document.fault((*path, "fill"), "this card mixes nothing; leave this out", at_key=True)
         hardest = max(card.plan, key=lambda line: line.people)
         if hardest.people > self.sheet.conditions.hands:
@@ -537,7 +533,7 @@ class _Reader:
     def _fill_of(self, fitting: Fitting) -> list[str | None]:
         """The input of the fitting's card that its own time to fill goes into."""
         card = self.library.cards[fitting.card]
-        return [card.job.fill] if card.job else []
+        return [card.mix.fill] if card.mix else []
 
     def stage_of(self, entry: str | After) -> tuple[str, int]:
         """The fitting waited for, and how many lines of its plan."""

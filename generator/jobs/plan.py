@@ -384,10 +384,12 @@ class Planner:
 
     def fill_time(self, worked: Worked) -> int:
         """How long a mix is in use on one fitting, or on one layer of it (s)."""
-        assert worked.on_the_job.fill
+        mix = worked.card.mix
+        assert mix
+        assert mix.fill
         own = worked.fitting.fill
-        one = read_quantity(own, "s") if own else worked.value(worked.on_the_job.fill)
-        return ceil(one * worked.each(worked.on_the_job.each))
+        one = read_quantity(own, "s") if own else worked.value(mix.fill)
+        return ceil(one * worked.each(mix.each))
 
     def _worth_mixing(self) -> int:
         """The shortest time of filling that a mix is made for, as on the cards (s)."""
@@ -509,7 +511,7 @@ class Planner:
     def _possible(self, worked: Worked) -> None:
         """Refuse what there are not things enough for, and what no day has room for, though nothing else is done."""
         for line in worked.card.plan:
-            for one, number in worked.held_at(line.id or ""):
+            for one, number in worked.held_at(line):
                 if number > (there := self.stock[one.thing]):
                     raise NoWay(
                         "stock", self._too_few(worked, worked.reckoning.reads(line.what), one.thing, number, there)
@@ -786,10 +788,9 @@ class Planner:
 
     def _kept(self, worked: Worked, number: int, hands: int, wait: int = 0) -> tuple[Hold, ...]:
         """The counted things that a line of the plan takes for one fitting, from its beginning on."""
-        line = worked.card.plan[number - 1].id or ""
         return tuple(
             Hold(one.thing, 0, hands, many, ceil(worked.time(one.until)) if one.until else wait)
-            for one, many in worked.held_at(line)
+            for one, many in worked.held_at(worked.card.plan[number - 1])
         )
 
     def _by_pairs(self, worked: Worked, teams: int, takes: int) -> tuple[Hold, ...]:
@@ -881,28 +882,26 @@ class Planner:
         return self.memory.parts[key]
 
     def _new_part(self, worked: Worked, number: int) -> Part:
-        on, line = worked.on_the_job, worked.card.plan[number - 1]
-        name = line.id or ""
-        own = worked.fitting.waits.get(name)
+        line = worked.card.plan[number - 1]
+        own = worked.fitting.waits.get(line.id or "")
         wait = ceil(wait_time(worked, own or line.wait))
-        by = on.by.get(name)
-        look = self.sizes.look if name == on.look else None
+        look = self.sizes.look if "look" in line.marks else None
         first, last = (ceil(time.value) for time in (look.earliest, look.latest)) if look else (0, None)
         hands = worked.hands(number - 1)
         teams = self._teams(worked, number)
-        after = 0 if name in on.wait_first else wait
+        after = 0 if "wait_first" in line.marks else wait
         return Part(
             hands=hands,
             wait=after,
-            pause=wait if name in on.wait_first else first,
+            pause=wait if "wait_first" in line.marks else first,
             most_pause=last,
             cures=own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line,
-            by=int(worked.time(by)) if by else None,
+            by=int(worked.time(line.by)) if line.by else None,
             mixes=number == worked.mix_line,
             teams=teams,
             stops=self._stops(line),
-            unbroken=name in on.unbroken,
-            fresh=ceil(self.sizes.fresh.time.value) if name in on.fresh else None,
+            unbroken="unbroken" in line.marks,
+            fresh=ceil(self.sizes.fresh.time.value) if "fresh" in line.marks else None,
             holds=(
                 self._kept(worked, number, hands)
                 if number == worked.mix_line
@@ -912,8 +911,8 @@ class Planner:
                     *self._kept(worked, number, hands, after),
                 )
             ),
-            heat=name in on.heat,
-            fumes=max(after, ceil(self.sizes.air.time.value)) if name in on.fumes else None,
+            heat="heat" in line.marks,
+            fumes=max(after, ceil(self.sizes.air.time.value)) if "fumes" in line.marks else None,
         )
 
     @staticmethod

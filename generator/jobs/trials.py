@@ -59,7 +59,7 @@ def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked]) ->
 def trial_inputs(card: Card, one: Worked) -> dict[str, str]:
     """What the card of the trial shares with the fitting's own, with the defaults of that; one hole in each."""
     shared = {key: text for key, text in one.reckoning.texts.items() if key in card.givens and key not in _OWN}
-    single = {"N": "1"} if "N" in card.givens and not (card.job and card.job.each == "N") else {}
+    single = {"N": "1"} if "N" in card.givens and not (card.mix and card.mix.each == "N") else {}
     return {"shop": one.reckoning.shop_name, **shared, **single, **({"n_h": "1"} if "n_h" in card.givens else {})}
 
 

@@ -706,12 +706,48 @@ class Stepwise(Strict):
 MOST_HANDS = 200
 
 
+def _short_for(key: str) -> Callable[[Any], Any]:
+    """A text alone, read as a mapping that has it under one key."""
+    return lambda written: {key: written} if isinstance(written, str) else written
+
+
+class Holding(Strict):
+    """A `thing` that a line of the plan holds, a row of `shared` in `data/shop_sizes.yaml`: so many `of` it for each of
+    what `count` counts, the wait behind the line included. A line that mixes holds it `until` that time from the end of
+    the mix."""
+
+    thing: Identifier
+    of: Annotated[int, whole(1, 100)] = 1
+    count: CountSymbol | None = None
+    until: TimeSymbol | None = None
+
+
+# One of it is its name alone.
+_Holding = Annotated[Holding, BeforeValidator(_short_for("thing"), json_schema_input_type=Holding | str)]
+# What a job sheet plans a line of the plan by: it looks again soon after the mix; its wait comes before its work; how
+# long to wait behind it is for the sheet to say; it follows the line before without a break; what it makes ready must
+# soon be in the mix; it has heat or sparks, or it has solvent, wet finish or open compound, and these are kept apart.
+Mark = Literal["look", "wait_first", "left_open", "unbroken", "fresh", "heat", "fumes"]
+
+
+# What a job sheet asks of a card that mixes: how much, how long it lasts in the cup, the ratio, what is weighed; and
+# what the card itself says, how many mixes and what each is for. And of one with layers: from when, and until when, the
+# next layer goes on.
+_OF_A_MIX = ("m_n", "t_w", "n_w", "rho_r", "rho_h", "m_t", "m_f", "v_f", "n_m", "N_w", "n_q", "t_ls")
+_OF_LAYERS = ("t_c", "t_d")
+
+
 class PlanLine(Strict):
     """One part of the time plan: how long hands are busy, and how long to wait, as a symbol or as a time.
 
     `id` is the name that a job sheet knows it by, and `people` how many it takes. A line that `may_stop` is broken off
     for a break or the night where that helps, `anywhere` or `between` two of a series; every other one is done in one
-    go.
+    go. `marks` say what else it is planned by, `by` is its latest end, a symbol counted from the mix, and `hold` has
+    the counted things that it takes.
+
+    The line with `fill` mixes: that is the given that says how long a mix is in use for one of what `each` counts.
+    `layers` is the symbol of how many layers are filled one after another, each with a mix of its own, and `lower` says
+    what all but the last take in place of what the last does.
     """
 
     id: Identifier | None = None
@@ -720,6 +756,13 @@ class PlanLine(Strict):
     wait: WaitOrSymbol | None = None
     may_stop: Literal["anywhere", "between"] | None = None
     people: Annotated[int, whole(1, MOST_HANDS)] = 1
+    marks: list[Mark] = []
+    by: TimeSymbol | None = None
+    hold: list[_Holding] = []
+    fill: TimeSymbol | None = None
+    each: CountSymbol | None = None
+    layers: CountSymbol | None = None
+    lower: dict[SymbolName, SymbolName] = {}
 
     @model_validator(mode="after")
     def takes_time(self) -> PlanLine:
@@ -728,6 +771,25 @@ class PlanLine(Strict):
             raise ValueError("give 'active', 'wait' or both")
         return self
 
+    @model_validator(mode="after")
+    def mix_is_timed(self) -> PlanLine:
+        """How long the mix is in use, of a line that mixes."""
+        if self.fill is None and (own := [key for key in ("each", "layers", "lower") if getattr(self, key)]):
+            raise ValueError(f"'{own[0]}' is of a line that mixes: give 'fill' too, or leave it out")
+        return self
+
+    @property
+    def symbols(self) -> list[tuple[Path_, str]]:
+        """Every symbol that the card must work for it, with its place."""
+        found: list[tuple[Path_, str | None]] = [((key,), getattr(self, key)) for key in ("wait", "each", "layers")]
+        found += [(("fill",), symbol) for symbol in (_OF_A_MIX if self.fill else ())]
+        found += [(("layers",), symbol) for symbol in (_OF_LAYERS if self.layers else ())]
+        found += [(("lower", symbol), one) for symbol, own in self.lower.items() for one in (symbol, own)]
+        found += [(("by",), self.by)]
+        for place, one in enumerate(self.hold):
+            found += [(("hold", place, key), getattr(one, key)) for key in ("count", "until")]
+        return [(path, symbol) for path, symbol in found if symbol]
+
 
 class Need(Strict):
     """A tool or a material, with how much of it when that is worked out; with `when` only where that holds."""
@@ -735,11 +797,6 @@ class Need(Strict):
     what: ProseText
     amount: ProseLine | None = None
     when: Condition | None = None
-
-
-def _short_for(key: str) -> Callable[[Any], Any]:
-    """A text alone, read as a mapping that has it under one key."""
-    return lambda written: {key: written} if isinstance(written, str) else written
 
 
 # What is needed in all cases, and not counted, is a text alone.
@@ -815,61 +872,21 @@ class Buy(Strict):
         return [(key, symbol) for key, symbol in [*single, *both] if symbol]
 
 
-class Holding(Strict):
-    """A `thing` that some lines of the plan hold, a row of `shared` in `data/shop_sizes.yaml`: so many `of` it for each
-    of what `count` counts, the wait behind the line included. A line that mixes holds it `until` that time from the end
-    of the mix."""
-
-    thing: Identifier
-    lines: Annotated[list[Identifier], Field(min_length=1)]
-    of: Annotated[int, whole(1, 100)] = 1
-    count: CountSymbol | None = None
-    until: TimeSymbol | None = None
-
-
 InputName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60)]
 Act = Literal["pull", "lasting", "side", "lasting-side", "angled", "lasting-angled"]
 
 
-# What a job sheet asks of a card that mixes: how much, how long it lasts in the cup, the ratio, what is weighed; and
-# what the card itself says, how many mixes and what each is for. And of one with layers: from when, and until when, the
-# next layer goes on.
-_OF_A_MIX = ("m_n", "t_w", "n_w", "rho_r", "rho_h", "m_t", "m_f", "v_f", "n_m", "N_w", "n_q", "t_ls")
-_OF_LAYERS = ("t_c", "t_d")
-
-
 class OnTheJob(Strict):
-    """What a job sheet must know of a card. Lines of the plan are named by their ids.
+    """What a job sheet must know of a card besides its plan.
 
-    `mix` is the line that mixes, and `fill` the given that says how long a mix is in use for one of what `each` counts.
-    `layers` is the symbol of how many layers are filled one after another, each with a mix of its own, and `lower` says
-    what all but the last take in place of what the last does. `look` is the line that looks again soon after the mix.
-    The wait of the lines in `wait_first` comes before their work; `by` is the latest end of a line, a symbol counted
-    from the mix. A line in `left_open` waits for a time that the job sheet must give, one in `unbroken` follows the
-    line before without a break. `hold` says which counted things the lines take. What the lines in `fresh` make ready
-    must soon be in the mix. Lines in `heat` are kept away from those in `fumes`, which have solvent, wet finish or open
-    compound. `carries` names the working loads that decide, by how the load acts; the least of them counts. `change`
-    names the inputs that may be changed when a fitting falls short, and `plate` the thickness of the wood where a
-    backing plate may carry the load instead. `trial` is the card by which such a joint is tried before it is trusted;
-    `pulled` is the card whose lines in `lends` follow, where that one has none for the pulling. `leaves` is how wide a
-    hole that which comes out leaves, and `mends` how wide one the card begins with: of a fitting that comes after one
-    that leaves a hole, it is no narrower.
+    `bores` are its holes and `buy` what to buy. `carries` names the working loads that decide, by how the load acts;
+    the least of them counts. `change` names the inputs that may be changed when a fitting falls short, and `plate` the
+    thickness of the wood where a backing plate may carry the load instead. `trial` is the card by which such a joint is
+    tried before it is trusted; `pulled` is the card whose lines in `lends`, by their ids, follow, where that one has
+    none for the pulling. `leaves` is how wide a hole that which comes out leaves, and `mends` how wide one the card
+    begins with: of a fitting that comes after one that leaves a hole, it is no narrower.
     """
 
-    mix: Identifier | None = None
-    fill: TimeSymbol | None = None
-    each: CountSymbol | None = None
-    layers: CountSymbol | None = None
-    lower: dict[SymbolName, SymbolName] = {}
-    look: Identifier | None = None
-    wait_first: list[Identifier] = []
-    by: dict[Identifier, TimeSymbol] = {}
-    left_open: list[Identifier] = []
-    unbroken: list[Identifier] = []
-    hold: list[Holding] = []
-    fresh: list[Identifier] = []
-    heat: list[Identifier] = []
-    fumes: list[Identifier] = []
     bores: list[Bore] = []
     buy: list[Buy] = []
     carries: dict[Act, Annotated[list[LoadSymbol], Field(min_length=1)]] = {}
@@ -882,13 +899,6 @@ class OnTheJob(Strict):
     mends: LengthSymbol | None = None
 
     @model_validator(mode="after")
-    def mix_is_timed(self) -> OnTheJob:
-        """A line that mixes, and how long the mix is in use."""
-        if (self.mix is None) != (self.fill is None):
-            raise ValueError("give both 'mix' and 'fill', or neither")
-        return self
-
-    @model_validator(mode="after")
     def a_load_stays_at_an_angle_too(self) -> OnTheJob:
         """Else whoever looks for it takes a number that is too high."""
         parts: set[Act] = {"lasting", "lasting-side", "angled"}
@@ -899,14 +909,7 @@ class OnTheJob(Strict):
     @property
     def symbols(self) -> list[tuple[Path_, str]]:
         """Every symbol that the card must work for a job sheet, with its place."""
-        found: list[tuple[Path_, str | None]] = [(("each",), self.each), (("layers",), self.layers)]
-        found += [((key,), getattr(self, key)) for key in ("leaves", "mends")]
-        found += [(("mix",), symbol) for symbol in (_OF_A_MIX if self.mix else ())]
-        found += [(("layers",), symbol) for symbol in (_OF_LAYERS if self.layers else ())]
-        found += [(("lower", symbol), one) for symbol, own in self.lower.items() for one in (symbol, own)]
-        found += [(("by", line), symbol) for line, symbol in self.by.items()]
-        for place, one in enumerate(self.hold):
-            found += [(("hold", place, key), getattr(one, key)) for key in ("count", "until")]
+        found: list[tuple[Path_, str | None]] = [((key,), getattr(self, key)) for key in ("leaves", "mends")]
         for place, bore in enumerate(self.bores):
             found += [(("bores", place, key), getattr(bore, key)) for key in ("size", "depth", "mark", "reach", "long")]
         for place, buy in enumerate(self.buy):
@@ -1051,14 +1054,13 @@ class Card(Sheet):
     @property
     def always(self) -> dict[str, float]:
         """How long hands are busy by its time plan: with a fitting, and with a mix or a lift of it."""
-        hands = [(line.id, line.active.value) for line in self.plan if line.active]
-        total = sum(time for _, time in hands)
+        total = sum(line.active.value for line in self.plan if line.active)
         if "N" not in self.givens:
             return {HANDS: total}
-        if not (self.job and self.job.mix):
+        if self.mix is None:
             return {"t_bn": total}
-        mix = sum(time for line, time in hands if line == self.job.mix)
-        return {"t_bf": total - mix, HANDS_BY_LIFT.get(self.job.layers, "t_bm"): mix}
+        mix = self.mix.active.value if self.mix.active else 0.0
+        return {"t_bf": total - mix, HANDS_BY_LIFT.get(self.mix.layers, "t_bm"): mix}
 
     @property
     def columned(self) -> list[tuple[Path_, str]]:
@@ -1068,11 +1070,14 @@ class Card(Sheet):
     @property
     def needed(self) -> list[tuple[Path_, str]]:
         """What its plan waits for, and what a job sheet must know."""
-        waits = [(("plan", place, "wait"), line.wait) for place, line in enumerate(self.plan) if line.wait]
+        plan: list[tuple[Path_, str]] = [
+            (("plan", place, *path), symbol) for place, line in enumerate(self.plan) for path, symbol in line.symbols
+        ]
+        plan.sort(key=lambda one: one[0][2] != "wait")
         if self.job is None:
-            return waits
+            return plan
         bought = [(("job", "buy", place, "what"), one) for place, one in enumerate(self.job.buy)]
-        return waits + self.job.symbols + [(path, value.name) for path, one in bought for value in one.what.values]
+        return plan + self.job.symbols + [(path, value.name) for path, one in bought for value in one.what.values]
 
     @property
     def all_cautions(self) -> dict[str, Path_]:
@@ -1084,6 +1089,16 @@ class Card(Sheet):
         for caution, path in super().all_cautions.items():
             places.setdefault(caution, path)
         return places
+
+    @cached_property
+    def mix_line(self) -> int | None:
+        """Which line of its plan mixes, counted from 1."""
+        return next((place for place, line in enumerate(self.plan, 1) if line.fill), None)
+
+    @property
+    def mix(self) -> PlanLine | None:
+        """The line of its plan that mixes."""
+        return self.plan[self.mix_line - 1] if self.mix_line else None
 
     @property
     def lines(self) -> dict[str, int]:

@@ -159,8 +159,7 @@ class CardPage(SheetPage):
 
     def _weighs(self, step: Stepwise) -> bool:
         """Whether a step weighs what a job is filled with."""
-        mixes = self.card.job is not None and self.card.job.mix is not None
-        return mixes and any(value.name == "m_h" for value in Prose(step.do).values)
+        return self.card.mix is not None and any(value.name == "m_h" for value in Prose(step.do).values)
 
     def known(self, when: Condition | None, *texts: str) -> Condition | Known | None:
         """What must hold for a row to stand: its own condition, and that all its values have a number. A load that the

@@ -489,7 +489,7 @@ class JobPage:
         """How many of each thing could be in use at once, were there enough of all; a team weighs one mix at a time."""
         wanted = Counter({SCALE: min(self.plan.mixes, self.sheet.conditions.teams)})
         for one in self.worked.fittings:
-            lines = [Counter({hold.thing: n for hold, n in one.held_at(line.id or "")}) for line in one.card.plan]
+            lines = [Counter({hold.thing: n for hold, n in one.held_at(line)}) for line in one.card.plan]
             for thing in set[str]().union(*lines):
                 wanted[thing] += one.fitting.pieces * max(line[thing] for line in lines)
         return wanted
