@@ -56,6 +56,9 @@ _BY_TIME = FORMULARY.depending_on("t_u") | FORMULARY.depending_on("t_x")
 # What a mix is weighed out and thickened by, and how many syringes it fills.
 _AMOUNTS = ("m_n", "m_t", "m_f", "v_f", "n_s")
 
+# What is in each of some mixes.
+Content = tuple[tuple[tuple[str, int], ...], ...]
+
 
 @dataclass(frozen=True)
 class Share:
@@ -313,10 +316,21 @@ class Planner:
                 continue
             found.append((rank, len(tried), changed))
             heapq.heappush(waiting, (rank, len(tried), exchange.others(changed)))
-        few = [one for *_, one in heapq.nsmallest(_FEW if looks_in(BUDGET // _FEW, parts) else 1, found)]
+        few = self._few(found, looks_in(BUDGET // _FEW, parts), looks)
         if len(few) > 1:
             few.sort(key=lambda one: _rank(self.with_clock(one, exchange, budget=BUDGET // _FEW)))
         return best if few[0] is mixes else min(best, self.with_clock(few[0], exchange), key=_rank)
+
+    @staticmethod
+    def _few(
+        found: Iterable[tuple[tuple[int, int], int, list[dict[str, int]]]], each: int, left: int
+    ) -> list[list[dict[str, int]]]:
+        """The best of the plans that were found, each once in whatever order its mixes are. `each` is how many looks
+        one of them takes: where some are left of finding them, more are taken."""
+        alike: dict[Content, list[dict[str, int]]] = {}
+        for *_, mixes in sorted(found):
+            alike.setdefault(tuple(sorted(_content(mixes))), mixes)
+        return [*alike.values()][: _FEW + left // each if each else 1]
 
     def _parts(self, plan: JobPlan) -> int:
         """How many parts of work a plan has."""
@@ -1025,9 +1039,9 @@ def _mixes(plan: JobPlan) -> list[dict[str, int]]:
     return [_held(batch) for batch in plan.batches]
 
 
-def _content(mixes: Sequence[Mapping[str, int]]) -> tuple[frozenset[tuple[str, int]], ...]:
+def _content(mixes: Sequence[Mapping[str, int]]) -> Content:
     """What is in each mix, to be known again."""
-    return tuple(frozenset(mix.items()) for mix in mixes)
+    return tuple(tuple(sorted(mix.items())) for mix in mixes)
 
 
 def _held(batch: Batch) -> dict[str, int]:
