@@ -12,7 +12,7 @@ from conftest import HOUSE, KEPT
 from generator.check import load_checked
 from generator.errors import Faults
 from generator.model.kinds import RESERVED
-from generator.pages.table import apart
+from generator.pages.sheet import apart
 
 CARD = "cards/bonded-stepped-hole.yaml"
 BOAT = "jobs/class-dinghy.yaml"

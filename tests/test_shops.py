@@ -17,6 +17,7 @@ from generator.check import load_checked
 from generator.cli import main
 from generator.errors import Faults
 from generator.model.library import Library, load
+from generator.pages.card import CardPage
 from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
@@ -149,6 +150,17 @@ def test_a_third_shop_has_its_place_on_every_page_that_the_two_have(shown: dict[
     assert ",14.3," not in shown["tables/stepped-holes/table-metric-metric-coarse-flat.csv"]
     assert {*re.findall(r"[.]([a-z-]+)", shown_apart(shops))} == {"bw-shop"}
     assert '<section class="bw-aid-sheet" id="old-set-m8">' in shown["print/drilling-aids.md"]
+
+
+@pytest.mark.parametrize("card", ["bonded-bush", "cast-thread", "heat-removal"])
+def test_shops_with_the_same_threads_have_files_of_their_own(third: Library, card: str) -> None:
+    """Their drills may differ, and with them the numbers of a table that goes by threads."""
+    page = CardPage(third, card, SiteOptions().of(third))
+    assert {grid.shop for grid in page.grids} == {*SYSTEMS, "old-set"}
+    assert [page.files[f"{grid.name}.csv"] for grid in page.grids] == [grid.csv for grid in page.grids]
+    first, own = (next(grid for grid in page.grids if grid.shop == shop) for shop in ("metric", "old-set"))
+    assert first.title == own.title
+    assert first.csv != own.csv
 
 
 def test_the_switch_shows_one_of_three_shops(shown: dict[str, str], browser: Browser) -> None:

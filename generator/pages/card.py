@@ -319,8 +319,7 @@ class CardPage(SheetPage):
         """What a symbol means."""
         return meaning(symbol)
 
-    @cached_property
-    def grids(self) -> Sequence[Grid]:
+    def _grids(self) -> Sequence[Grid]:
         """The card's table over each series of threads, or over another input for each shop."""
         table = self.card.table
         if not table:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from abc import ABC, abstractmethod
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import count
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -254,10 +255,16 @@ class SheetPage(ABC):
         changed = tr("Last changed on {day}.", day=day_in_words(day)) if day else ""
         return f"{changed} Bondwright {VERSION}.".lstrip()
 
-    @property
-    @abstractmethod
+    @cached_property
     def grids(self) -> Sequence[Grid]:
-        """The tables of the page."""
+        """The tables of the page, each with a name of its own: that of two may come out alike, of two shops with the
+        same threads for one, and the file of one would be lost."""
+        made = self._grids()
+        return [replace(grid, name=name) for grid, name in zip(made, apart([one.name for one in made]), strict=True)]
+
+    @abstractmethod
+    def _grids(self) -> Sequence[Grid]:
+        """The tables of the page, named by what they are of."""
 
     @property
     def legend(self) -> list[tuple[Markup, str]]:
@@ -333,6 +340,15 @@ class SheetPage(ABC):
             twins[f"working-{shop}.csv"] = working_csv(reckoning)
         twins["check-values.csv"] = checks_csv(self.checks)
         return twins
+
+
+def apart(names: Sequence[str]) -> list[str]:
+    """The names, each its own: one that stands earlier in the list already gets the first number that makes it new."""
+    found: dict[str, None] = {}
+    for name in names:
+        others = (f"{name}-{number}" for number in count(2) if f"{name}-{number}" not in names)
+        found[name if name not in found else next(other for other in others if other not in found)] = None
+    return list(found)
 
 
 def symbol_column(symbol: str, unit: str, head: Markup, words: str = "") -> Column:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
-from itertools import count, pairwise
+from itertools import pairwise
 
 from markupsafe import Markup, escape
 
@@ -31,17 +31,14 @@ class TablePage(SheetPage):
         self.table = library.reference[name]
         super().__init__(library, name, self.table, options)
 
-    @cached_property
-    def grids(self) -> Sequence[Grid]:
+    def _grids(self) -> Sequence[Grid]:
         """One grid a shop, and where the table says so one a value of a further input."""
-        grids = [
+        return [
             self._grid(shop, text, series)
             for shop in self.reckonings
             for series in self._series(shop)
             for text in (self.run_values(self.table.each, shop) if self.table.each else [""])
         ]
-        names = apart([grid.name for grid in grids])
-        return [replace(grid, name=name) for grid, name in zip(grids, names, strict=True)]
 
     @property
     def legend(self) -> list[tuple[Markup, str]]:
@@ -216,15 +213,6 @@ def with_unit_after(words: str, unit: str) -> str:
 def unit_of(reckoning: Reckoning, symbol: str) -> str:
     """The unit a symbol is shown in, whether the default reckoning has it or not."""
     return reckoning.working.shown(symbol, reckoning.system).unit
-
-
-def apart(names: Sequence[str]) -> list[str]:
-    """The names, each its own: one that stands earlier in the list already gets the first number that makes it new."""
-    found: dict[str, None] = {}
-    for name in names:
-        others = (f"{name}-{number}" for number in count(2) if f"{name}-{number}" not in names)
-        found[name if name not in found else next(other for other in others if other not in found)] = None
-    return list(found)
 
 
 def slug(text: str) -> str:
