@@ -1,8 +1,8 @@
 """The generated pages in a folder on disk: always a whole set, the old one or the new one.
 
-A list in the folder says what was written. Only that is replaced or removed; what somebody else put there stays, and in
-the way of a page it is a fault. The new set is made beside the folder and takes its place in one go, if no other run's
-did in the meantime.
+A list in the folder says what was written. Only that is replaced or removed, as long as it is what was written; what
+somebody else put there or changed stays, and in the way of a page it is a fault. The new set is made beside the folder
+and takes its place in one go, if no other run's did in the meantime.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ import time
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from glob import escape
+from hashlib import sha256
 from pathlib import Path
 from tempfile import mkdtemp
 
@@ -59,14 +60,32 @@ def write_set(folder: Path, files: Mapping[str, str | bytes]) -> None:
 
 
 def listed(folder: Path) -> set[str]:
-    """The files in the folder that were written before."""
+    """The files in the folder that were written before, but for those that somebody has changed since."""
     try:
         lines = (folder / LIST).read_text(encoding="utf-8").splitlines()
     except (FileNotFoundError, IsADirectoryError, NotADirectoryError, UnicodeDecodeError):
         return set()
     except OSError as error:
         raise NotWritten(folder / LIST, error) from None
-    return {*lines[1:], LIST} if lines[:1] == [_HEAD] else set()
+    if lines[:1] != [_HEAD]:
+        return set()
+    was = {name: digest for digest, _, name in (line.rpartition("  ") for line in lines[1:])}
+    return {LIST, *(name for name, digest in was.items() if _as_written(folder / name, digest))}
+
+
+def _as_written(path: Path, digest: str) -> bool:
+    """Whether nobody's work is lost with the file. A list of an older version has no digests."""
+    try:
+        return not digest or _digest(path.read_bytes()) == digest
+    except (FileNotFoundError, IsADirectoryError, NotADirectoryError):
+        return True
+    except OSError as error:
+        raise NotWritten(path, error) from None
+
+
+def _digest(content: bytes) -> str:
+    """By what a file is known again. However its lines end, for Git may end them in another way."""
+    return sha256(content.replace(b"\r\n", b"\n")).hexdigest()[:16]
 
 
 def _places(folder: Path) -> tuple[Path, Path]:
@@ -124,7 +143,10 @@ def _in_the_way(folder: Path, ours: set[str], files: Mapping[str, str | bytes]) 
             yield Fault(str(path), 1, 1, "cannot be written: that is a folder; move it away")
         elif os.path.lexists(path) and name not in ours:
             yield Fault(
-                str(path), 1, 1, f"was not written from here (see {LIST}); move it away, or name another folder"
+                str(path),
+                1,
+                1,
+                f"was not written from here, or was changed since (see {LIST}); move it away, or name another folder",
             )
         for above in path.relative_to(folder).parents:
             at = folder / above
@@ -135,12 +157,13 @@ def _in_the_way(folder: Path, ours: set[str], files: Mapping[str, str | bytes]) 
 
 def _make(folder: Path, new: Path, files: Mapping[str, str | bytes]) -> None:
     """The new set in full."""
-    names = "\n".join((_HEAD, *sorted(files)))
-    for name, text in {**files, LIST: f"{names}\n"}.items():
+    contents = {name: text if isinstance(text, bytes) else text.encode() for name, text in files.items()}
+    names = "\n".join((_HEAD, *(f"{_digest(contents[name])}  {name}" for name in sorted(contents))))
+    for name, content in {**contents, LIST: f"{names}\n".encode()}.items():
         try:
             (new / name).parent.mkdir(parents=True, exist_ok=True)
             with (new / name).open("wb") as file:
-                file.write(text if isinstance(text, bytes) else text.encode())
+                file.write(content)
         except OSError as error:
             raise NotWritten(folder / name, error) from None
 

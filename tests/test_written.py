@@ -45,6 +45,37 @@ def test_a_set_replaces_what_was_written_and_keeps_what_was_not(tmp_path: Path) 
     assert (out / "link").is_symlink()
 
 
+def test_what_somebody_has_changed_is_theirs(tmp_path: Path) -> None:
+    """In the way of a page it is a fault, and all stays as it was; where no page comes any more, it stays."""
+    out = tmp_path / "out"
+    write_set(out, ONE)
+    changed = {**ONE, "index.md": "one, and a word of my own\n", "cards/a.md": "a, mended\n"}
+    for name in ("index.md", "cards/a.md"):
+        (out / name).write_text(changed[name], encoding="utf-8")
+    with pytest.raises(Faults, match="was changed since") as told:
+        write_set(out, TWO)
+    assert [fault.file for fault in told.value.faults] == [str(out / "index.md")]
+    assert there(out) == changed
+    (out / "index.md").rename(out / "mine.md")
+    write_set(out, TWO)
+    assert there(out) == {**TWO, "mine.md": changed["index.md"], "cards/a.md": changed["cards/a.md"]}
+
+
+def test_what_nobody_has_changed_is_replaced(tmp_path: Path) -> None:
+    """Also what was taken away, what Git has given other ends of lines, and what a version wrote whose list has names alone."""
+    out = tmp_path / "out"
+    write_set(out, ONE)
+    (out / "cards/a.md").write_bytes(b"a\r\n")
+    (out / "cards/a/sizes.csv").unlink()
+    write_set(out, TWO)
+    assert there(out) == TWO
+    names = [line.split("  ")[-1] for line in (out / LIST).read_text(encoding="utf-8").splitlines()]
+    (out / LIST).write_text("\n".join(names) + "\n", encoding="utf-8")
+    (out / "index.md").write_text("changed\n", encoding="utf-8")
+    write_set(out, ONE)
+    assert there(out) == ONE
+
+
 @pytest.mark.parametrize(
     ("name", "words"),
     [
