@@ -12,8 +12,10 @@ import pytest
 
 from conftest import CARD, STUCK, Run, runner
 from generator.check import load_checked
+from generator.editor import FILES
 from generator.formula import FORMULARY
 from generator.kept import Kept
+from generator.shipped import PROCEDURES
 from generator.terminal import answer, remark
 
 WANTED = ["d", "P", "d_3", "A_s", "d_v", "D_g", "D_o", "T", "L_o", "t_b", "V_r", "V_g", "V_b", "V"]
@@ -407,6 +409,16 @@ def test_the_words_of_the_pages_stand_in_the_source(monkeypatch: pytest.MonkeyPa
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, encoding="utf-8", check=True)
     assert done.stdout.strip() == "|".join(formula.meaning for formula in FORMULARY.formulas)
     assert all(formula.meaning for formula in FORMULARY.formulas)
+
+
+def test_a_schema_says_what_each_part_is(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Then too: what an editor shows of a field's meaning stands in the same texts."""
+    monkeypatch.setenv("PYTHONOPTIMIZE", "2")
+    code = f"from generator.cli import main; main(['schema', '--into', {str(tmp_path)!r}])"
+    subprocess.run([sys.executable, "-c", code], check=True)
+    for kind in FILES:
+        told, kept = (folder / f"schema/{kind}.json" for folder in (tmp_path, PROCEDURES))
+        assert told.read_text(encoding="utf-8") == kept.read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("folder", [".", "procedures", "absolute"])
