@@ -158,6 +158,8 @@ def test_a_layer_asks_for_the_one_below(of: Of) -> None:
     assert (lower.after, lower.soonest) == (frozenset(), 70 * MINUTE + DAY)
     # Two hours at 20 °C with a medium hardener.
     assert (last.after, last.lags, last.soonest) == ({"1 plugs"}, {"1 plugs": 2 * H}, 0)
+    # Two are looked at again one after another, ten and twenty minutes after their mix, and a third would be too late.
+    assert [plan._room([last.task] * pieces) for pieces in (2, 3)] == [True, False]
     first, second = plan.memory.brought
     assert [len(first.parts), len(second.parts)] == [1, 2]  # the look comes after the last
     assert first.layered
@@ -223,7 +225,8 @@ def test_fittings_alike_whose_layers_are_in_the_same_mixes_stay_together(of: Of)
     share = lots[0].shares[1]
     assert [share.some(0, 2), share.some(0, 1), share.some(1, 2)] == [
         "plugs, 2 to 3 of 4", "plugs, 2 of 4", "plugs, 3 of 4"]  # fmt: skip
-    assert plan._share(plan.fittings["plugs"], 0, 4).name == "plugs"
+    whole = plan._share(plan.fittings["plugs"], 0, 4)
+    assert [whole.name, whole.some(0, 4), whole.some(0, 3)] == ["plugs", "plugs", "plugs, 1 to 3 of 4"]
     made = JobPlan(lots, 0, 0.0, 0.0, {})
     assert (made.mixes, made.cups) == (4, 4)
 
@@ -248,6 +251,18 @@ def test_a_mix_is_weighed_and_timed(of: Of) -> None:
     assert [cup.shares for cup in shared.thickened] == [["a", "b"]]
     assert (shared.syringes, shared.takes) == (2, (8 + 9 + 9 + 3) * MINUTE)
     assert shared.thickened[0].neat * 1000 == pytest.approx(neat(2) - 5 - 2 * 3 * pi * 16 * 20 * 50e-6)
+
+
+def test_no_mix_is_smaller_than_any_of_its_fittings_may_have(of: Of) -> None:
+    """Two fittings of which one alone is weighed from 30 g on, and the other from 90 g."""
+    few, most = (
+        plugs(name, count=1).replace("thread: M6", f"thread: M6, m_min: {least} g")
+        for name, least in (("a", 30), ("b", 90))
+    )
+    plan = of(few, most)
+    (batch,) = plan._batches([{"1 a": 1, "1 b": 1}])
+    assert neat(2) < 90
+    assert batch.values["m_b"] * 1000 == pytest.approx(90)
 
 
 def test_what_is_thickened_apart(of: Of) -> None:
@@ -336,6 +351,8 @@ def test_what_has_no_plan_is_told(of: Of) -> None:
     assert str(error.value) == (
         "plugs takes 2 of this at once for 'Bore out': clamp; there is 1. If you have more, say so: 'stock: {clamp: 2}'"
     )
+    with pytest.raises(NoWay, match="plugs takes 2 of this at once"):
+        short.plan()
     assert "there are 3" in short._too_few(short.fittings["plugs"], "x", "clamp", 5, 3)
     of(plugs(), more=', stock: {clamp: "2"}').check()
     # From the unloading on: 20, then 15, 20, 15, 10 min, an hour and 20 min without a break.
@@ -598,6 +615,19 @@ def test_a_helper_comes_once_for_what_is_near(of: Of) -> None:
     assert made.takes(Slot(0, 1, 1, "plugs", -1)) == 1
 
 
+def test_whoever_shares_a_mix_has_as_many_people_as_any_of_them_takes(of: Of) -> None:
+    """A hole is filled by one; a stepped hole by two, and the pilot holes of a cored deck too, which are its first line."""
+    studs = (
+        "  - {name: x, card: bonded-stepped-hole, where: a block, given: {thread: M8, T: 110 mm}, no_load: A test.}\n"
+    )
+    deck = "  - {name: d, card: bedded-cored, where: a block, no_load: A test.}\n"
+    plan = of(plugs("a", count=1), studs, deck, crew=2)
+    batches = plan._batches([{"1 a": 1, "1 x": 1}, {"1 d": 1}])
+    made = JobPlan(batches, 0, 0.0, 0.0, {share.name: share for batch in batches for share in batch.shares})
+    assert [made.takes(Slot(0, 1, 1, mix=mix)) for mix in (0, 1)] == [2, 1]
+    assert [made.takes(Slot(0, 1, 1, "d", part)) for part in (0, 1)] == [2, 1]
+
+
 # How plans are compared and told
 
 
@@ -617,7 +647,11 @@ def test_a_layer_that_is_washed_may_have_a_mix_of_its_own(of: Of) -> None:
     made = JobPlan(batches, 0, 0.0, 0.0, shares, clock)
     one, two, b = {"1 a": 1}, {"2 a": 1}, {"1 b": 1}
     # All of its layers, then one of them.
-    assert [*_parted(made)] == [[one, b, two, b], [one, b, {**two, **b}], [{**one, **b}, two, b]]
+    apart = [[one, b, two, b], [one, b, {**two, **b}], [{**one, **b}, two, b]]
+    assert [*_parted(made)] == apart
+    # The first line of a fitting's plan is no washing of it.
+    made.clock.slots.append(Slot(0, 1, 1, "b, 1 of 2", 0))
+    assert [*_parted(made)] == apart
     assert _content([{"1 a": 1, "1 b": 2}]) == (frozenset({("1 b", 2), ("1 a", 1)}),)
 
 
@@ -703,6 +737,16 @@ def test_a_way_to_a_better_plan_may_lead_over_a_worse_one(of: Of, monkeypatch: p
         assert "".join(name for name, _ in tried) == asked
 
 
+@pytest.mark.parametrize(("parted", "again"), [(3, 5), (5, 3)])
+def test_of_parted_layers_and_what_that_leads_on_to_the_better_is_taken(of: Of, parted: int, again: int) -> None:
+    plan, soonest = of(plugs()), [of_rank(again), of_rank(9)]
+    plan._soonest = lambda *_: soonest.pop()  # type: ignore[method-assign]
+    plan._parts = lambda best: 40  # type: ignore[method-assign]
+    plan._washed_less = lambda *_: of_rank(parted)  # type: ignore[method-assign]
+    plan.numbered = lambda made: made  # type: ignore[method-assign]
+    assert plan.plan().clock.rank == of_rank(3).clock.rank
+
+
 def test_few_looks_are_for_no_other_orders(of: Of, monkeypatch: pytest.MonkeyPatch) -> None:
     plan, plans = of(plugs()), {"a": of_rank(10), "b": of_rank(12)}
     plan._parts = lambda best: 40  # type: ignore[method-assign]
@@ -783,8 +827,8 @@ def test_mixes_are_numbered_as_they_are_made(of: Of) -> None:
     made = plan.numbered(JobPlan(batches, 0, 0.0, 0.0, shares, Timetable(slots)))
     assert [batch.shares[0].name for batch in made.batches] == ["b", "a"]
     assert [slot.mix for slot in made.clock.slots] == [0, 1, -1, -1, -1, -1, -1]
-    assert [(holes.at, holes.share.name, holes.count) for holes in made.bored] == [
-        (10 * H, "a", 3), (10 * H, "b", 6), (12 * H, "b", 3)]  # fmt: skip
+    assert [(holes.at, holes.share.name, f"{holes.count} holes") for holes in made.bored] == [
+        (10 * H, "a", "3 holes"), (10 * H, "b", "6 holes"), (12 * H, "b", "3 holes")]  # fmt: skip
 
 
 def test_drills_are_held_one_after_another(of: Of) -> None:

@@ -499,12 +499,12 @@ class Planner:
         teams_of = deal(works, self.limits)
         if teams_of is None:
             return False
-        lots: list[Lot] = []
+        alike: list[tuple[int, Sequence[Part]]] = []
         for task, pieces in Counter(tasks).items():
             brought = self.memory.brought[int(str(task[2]))]
             # Of a fitting in layers, pieces that share a mix may be parted in the next one.
-            alike = [1] * pieces if brought.layered else [pieces]
-            lots += [Lot(f"{len(lots) + number}", count, brought.parts) for number, count in enumerate(alike)]
+            alike += [(1, brought.parts)] * pieces if brought.layered else [(pieces, brought.parts)]
+        lots = [Lot(f"{number}", *one) for number, one in enumerate(alike)]
         own = max(self.memory.brought[int(str(task[2]))].own for task in tasks)
         takes = ceil(self.prepare) + busiest(works, teams_of) + own
         busy = len({team for teams in teams_of for team in teams})
@@ -689,7 +689,7 @@ class Planner:
         any_of = shares[0].worked
         # Each share counts what is kept plain and spread as a sample out of a mix of its own; of one they share it is
         # once, as on the cards: kept plain of the mix, a sample of every filler and stiffness.
-        neat = sum(share.amounts.get("m_n", 0.0) for share in shares) - (len(shares) - 1) * any_of.value("m_pl")
+        neat = sum(share.amounts["m_n"] for share in shares) - (len(shares) - 1) * any_of.value("m_pl")
         neat -= sum(share.amounts["m_t"] - share.amounts["m_f"] for share in shares)
         neat += sum(cup.neat for cup in _thickened(shares))
         cups = max(self.cups_of(share.worked, layer) for share, layer in content)
@@ -869,8 +869,7 @@ class Planner:
         return self.memory.lots[key]
 
     def _new_lot(self, share: Share, after: Sequence[tuple[str, int]]) -> Lot:
-        cured = share.worked.mix_line and "t_f" in share.worked.reckoning.working.values
-        cures = ceil(share.worked.time("t_f")) if cured else 0
+        cures = ceil(share.worked.time("t_f")) if share.worked.mix_line else 0
         layered = share.worked.mix_line and share.worked.layers > 1
         tacky = ceil(share.worked.tacky) if layered else None
         parts, takes = self.parts_of(share.worked), ceil(self.sizes.wash.time.value)
@@ -882,9 +881,9 @@ class Planner:
     def parts_of(self, worked: Worked) -> list[Part]:
         """The card's plan as parts of a lot: a part a line, but a part a layer where it mixes."""
         parts = [self._part(worked, number) for number in range(1, len(worked.card.plan) + 1)]
-        if worked.mix_line:
+        if worked.mix_line and worked.layers > 1:
             place = worked.mix_line - 1
-            layer = replace(parts[place], wait=ceil(worked.between) if worked.layers > 1 else 0, cures=True)
+            layer = replace(parts[place], wait=ceil(worked.between), cures=True)
             parts[place:place] = [layer] * (worked.layers - 1)
         return parts
 

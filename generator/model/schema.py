@@ -730,10 +730,10 @@ _Holding = Annotated[Holding, BeforeValidator(_short_for("thing"), json_schema_i
 Mark = Literal["look", "wait_first", "left_open", "unbroken", "fresh", "heat", "fumes"]
 
 
-# What a job sheet asks of a card that mixes: how much, how long it lasts in the cup, the ratio, what is weighed; and
-# what the card itself says, how many mixes and what each is for. And of one with layers: from when, and until when, the
-# next layer goes on.
-_OF_A_MIX = ("m_n", "t_w", "n_w", "rho_r", "rho_h", "m_t", "m_f", "v_f", "n_m", "N_w", "n_q", "t_ls")
+# What a job sheet asks of a card that mixes: how much, how long it lasts in the cup, the ratio, what is weighed; what
+# the card itself says, how many mixes and what each is for; and when it is hard and cured. And of one with layers: from
+# when, and until when, the next layer goes on.
+_OF_A_MIX = ("m_n", "t_w", "n_w", "rho_r", "rho_h", "m_t", "m_f", "v_f", "n_m", "N_w", "n_q", "t_ls", "t_h", "t_f")
 _OF_LAYERS = ("t_c", "t_d")
 
 

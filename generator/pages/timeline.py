@@ -62,7 +62,7 @@ def _slots(plan: JobPlan, name: str) -> Sequence[Slot]:
 def _cures(plan: JobPlan, name: str) -> Iterator[tuple[int, int]]:
     """From the end of the last mix of a share until its epoxy has cured in full."""
     worked = plan.shares[name].worked
-    if worked.mix_line and "t_f" in worked.reckoning.working.values:
+    if worked.mix_line:
         end = max(slot.end for slot in _slots(plan, name) if slot.mix >= 0)
         yield end, end + ceil(worked.time("t_f"))
 
