@@ -91,6 +91,7 @@ def _shared_faults(library: Library, kept: Kept, prove_units: bool = False, besi
         *name_faults(library),
         *tap_faults(library),
         *input_faults(library),
+        *defer_faults(library),
         *source_faults(library, beside),
     ]
     return faults or [*words_faults(library, kept)]
@@ -190,6 +191,13 @@ def source_faults(library: Library, beside: Container[str] = ()) -> Iterator[Fau
         if source not in library.sources:
             file, _, line = where.rpartition(":")
             yield Fault(file, int(line), 1, f"unknown source '{source}'; add it to sources.yaml")
+
+
+def defer_faults(library: Library) -> Iterator[Fault]:
+    """No caution at all that says who decides, which every card needs."""
+    if not any(caution.defer for caution in library.cautions.values()):
+        message = "none of these says who decides instead of a card; write `defer: true` at the one that does"
+        yield library.documents["cautions.yaml"].fault(("cautions",), message)
 
 
 def unused_faults(library: Library) -> Iterator[Fault]:

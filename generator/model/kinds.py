@@ -27,6 +27,12 @@ def _text(longest: int) -> StringConstraints:
     return StringConstraints(strip_whitespace=True, min_length=1, max_length=longest)
 
 
+def _plain(text: str) -> str:
+    if marks := re.search(r"[{}\[\]]", text):
+        raise ValueError(f"'{marks[0]}' marks a value or a condition, and none is told here; write plain words")
+    return text
+
+
 LONGEST_LINE, LONGEST_TEXT = 200, 2000
 # A text is in the language that is spoken from here on.
 _told = AfterValidator(tr)
@@ -37,7 +43,7 @@ ProseText = Annotated[Prose, _text(LONGEST_TEXT), _prose, Words()]
 ProseLine = Annotated[Prose, _text(LONGEST_LINE), _prose, Words()]
 # A few words of their own measure.
 Part = Annotated[str, StringConstraints(strip_whitespace=True, max_length=300), _told, Words()]
-Sign = Annotated[str, _text(12), _told, Words()]
+Sign = Annotated[str, _text(12), _told, AfterValidator(_plain), Words()]
 # What is stamped on a thing, the same in every language.
 Stamped = Annotated[str, _text(LONGEST_LINE), Words()]
 # What is written for an input: it is read by the input's own rule, where that is known.

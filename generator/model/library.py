@@ -558,6 +558,12 @@ class Reader:
                     others = ", ".join(dict.fromkeys(there))
                     message = f"the shop '{whose}' has no {what}; name under '{what}' whose it works with: {others}"
                     yield document.fault(("rows", key, what), message)
+            stocked = {one.kind for one in library.stock_in(key)}
+            if lacks := {one.kind for one in library.stock} - stocked if stocked else ():
+                message = (
+                    f"the {key} shop has no drills of the kind '{min(lacks)}', which another shop has; list its sizes"
+                )
+                yield library.documents["data/drills.yaml"].fault(("stock",), message)
 
     def add_drills(self, drills: Drills) -> None:
         """Take in the drills, in each of their roles."""
