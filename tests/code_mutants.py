@@ -96,10 +96,6 @@ ALIKE: dict[str, str] = {
     "generator/schedule/mixes.py sooner: 1  ->  2": "how many of the tries a look takes, not what is found",
     "generator/schedule/mixes.py sooner: 0  ->  1": "the last of the tries",
     "generator/schedule/timetable.py _Orders.best: done.rank < least  ->  done.rank <= least": "another that is as good",
-    "generator/schedule/timetable.py _Planner._after_mix: False  ->  True": "what ends in time has begun in time; the other"
-    " one is killed",
-    "generator/schedule/timetable.py _Planner._after_mix: end + part.most_pause + others  ->  end + part.most_pause -"
-    " others": "what ends in time has begun in time",
     "generator/schedule/timetable.py _Orders._moves: place - 1  ->  place + 1": "ahead of itself, or of the next, it stays",
     "generator/schedule/timetable.py _Orders._moves: 1  ->  2": "ahead of the first it stands first; the other ones are"
     " killed",
@@ -152,6 +148,12 @@ ALIKE: dict[str, str] = {
     "generator/schedule/timetable.py _Planner._broken_off: len(pieces) > 1  ->  len(pieces) >= 1": "it begins so late in a"
     " window that it never goes into it whole",
     "generator/schedule/timetable.py _Diary.most: 0  ->  1": "what is held has been taken, so some day is never empty",
+    "generator/jobs/plan.py Planner._no_room: 1  ->  2": "what goes with a mix, and what it holds on an empty day, is the same"
+    " for one and for two; the other ones are killed",
+    "generator/jobs/plan.py Planner._no_sooner: 1  ->  2": "there are hands enough; the other ones are killed",
+    "generator/jobs/plan.py _least_day: (low + high) // 2  ->  (low + high) / 2": "a part of a second of what is told to the"
+    " minute",
+    "generator/jobs/plan.py _together_in: 1.0  ->  1.1": "so much of nothing",
 }
 
 SWAPS: dict[type[ast.AST], type[ast.AST]] = {

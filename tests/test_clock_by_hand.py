@@ -285,6 +285,8 @@ def test_when_a_lot_may_be_loaded() -> None:
         (Part(10, by=7), 9 * H + 7),
         (Part(10, most_pause=60), 10 * H + 60 + 10),  # two pieces at once
         (Part(10, most_pause=3 * H), 12 * H),
+        (Part(10, by=H + 50, most_pause=60), 10 * H + 50),
+        (Part(10, by=H + 90, most_pause=60), 10 * H + 60 + 10),
         (Part(10), 12 * H),
     ],
 )

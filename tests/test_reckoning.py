@@ -42,6 +42,12 @@ def test_what_is_set_is_told_as_it_was_set_and_what_is_worked_to_the_shops_steps
     )
 
 
+def test_a_load_that_stands_alone_says_its_angle_and_what_has_none_does_not() -> None:
+    done = reckoning(T="90 mm")
+    assert plain(done.said_alone("F_z")) == f"{plain(done.said('F_z'))} at 45°"
+    assert plain(done.said_alone("T")) == "90 mm"
+
+
 @pytest.mark.parametrize(
     ("asked", "holds"),
     [

@@ -898,12 +898,10 @@ class _Planner(_Work):
         return False
 
     def _last_end(self, lot: Lot, place: int, start: int, end: int) -> int:
-        """When the next part of a lot that belongs to a mix must have ended."""
+        """When the next part of a lot that belongs to a mix must have ended; so it has begun in time too."""
         part = lot.parts[place]
-        latest = start // DAY * DAY + self.hours.closes
-        if part.by is not None:
-            latest = start + part.by
-        elif part.most_pause is not None:
+        latest = start // DAY * DAY + self.hours.closes if part.by is None else start + part.by
+        if part.most_pause is not None:
             latest = min(latest, end + part.most_pause + self._rounds(part, self._alike(part, lot)))
         return latest
 
@@ -969,10 +967,6 @@ class _Planner(_Work):
             ends = self._pieces(part, lot, place, [begins] * lot.pieces, latest)
             if ends is None:
                 return False
-            if part.hands and part.most_pause is not None:
-                others = self._rounds(part, self._alike(part, lot)) - self._rounds(part, lot.pieces)
-                if min(ends) - part.hands > end + part.most_pause + others:
-                    return False
             if begins > ready:
                 self.put_off += [(slot, ready) for slot in self.slots[before:]]
                 self.undo += [(self.put_off.pop, ())] * (len(self.slots) - before)
