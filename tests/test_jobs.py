@@ -407,8 +407,9 @@ def test_nobody_holds_what_another_holds(library: Library, worked: WorkedSheet) 
         for share in shares if slot.part >= 0 or slot.mix >= 0 else ():
             one, number = share.worked, share.pieces
             if slot.mix < 0:
-                line = one.card.plan[line_of(one, slot.part)]
-                number = slot.teams // line.people if worked.sheet.conditions.team == 1 else 1
+                place = line_of(one, slot.part)
+                line = one.card.plan[place]
+                number = slot.teams // one.people(place + 1) if worked.sheet.conditions.team == 1 else 1
             else:
                 (line,) = [own for own in one.card.plan if own.fill]
             for row in line.hold:
@@ -1178,16 +1179,51 @@ def test_what_takes_two_people_has_two_and_heat_is_not_left(sheets: Sheets) -> N
     assert slots["watch"].end - slots["watch"].start == 70 * 60
 
 
+def test_heat_at_both_ends_takes_three_people_and_two_irons(alone: Alone) -> None:
+    text = only(LAUNCH, "old nameboard stud").replace("L_k: 10 mm", "L_k: 40 mm").replace(", P_k: 150 W", "")
+    what = "Creep up to the heat, iron on and off, at both ends"
+    (fault,) = told(alone(text))
+    assert fault[3] == (
+        f"heat-removal takes 3 people at '{what}'; give a crew of 3, or say who comes for such lines: 'helper: a neighbour'"
+    )
+    (fault,) = told(alone(text.replace('crew: "2"', 'crew: "1"')))
+    assert fault[3].endswith(
+        "; give a crew of 3, or with a crew of 2 say who comes for such lines: 'helper: a neighbour'"
+    )
+    (fault,) = told(alone(text.replace('crew: "2"', 'crew: "1"\n  helper: a neighbour')))
+    assert fault[3].endswith("; give a crew of 2 beside the helper")
+    (fault,) = told(alone(text.replace('crew: "2"', 'crew: "3"')))
+    assert fault[3].startswith(f"old nameboard stud takes 2 of this at once for '{what}': soldering iron")
+    text = text.replace('{clamp: "16"}', '{clamp: "16", heating-iron: "2"}')
+    done = work_sheet(alone(text.replace('crew: "2"', 'crew: "3"')), "own")
+    assert [slot.teams for slot in done.plan.clock.slots] == [1, 3, 3, 3, 3, 3, 3]
+    assert done.plan.clock.held["heating-iron"] == 2
+    (iron,) = [item for item in done.shopping if item.what.startswith("soldering iron")]
+    assert iron.need == "2"
+    assert "one of about 60 W, and one of" in iron.what.replace("\N{NO-BREAK SPACE}", " ")
+    # A third one who comes for it is there while both ends are hot, and for nothing else.
+    page = JobPage(alone(text.replace('crew: "2"', 'crew: "2"\n  helper: a neighbour')), "own", SiteOptions())
+    said = [page.said(slot)[0].endswith(", with a neighbour") for slot in page.plan.clock.slots]
+    assert said == [False, False, True, True, True, False, False]
+
+
+def test_what_is_left_cold_takes_no_iron(alone: Alone) -> None:
+    text = only(LAUNCH, "old nameboard stud").replace("L_k: 10 mm, wood: white-oak, P_k: 150 W", "L_k: 120 mm")
+    done = work_sheet(alone(text), "own")
+    assert "heating-iron" not in done.plan.clock.held
+    assert not [item for item in done.shopping if item.what.startswith("soldering iron")]
+
+
 def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(alone: Alone) -> None:
     text, (line, _) = spoilt_text(SHIPPED[LAUNCH], 'crew: "2"', 'crew: "1"')
     found = told(alone(text))
     assert {fault[1:3] for fault in found} == {(line, 9)}
     assert (
-        "heat-removal takes 2 people at 'Creep up to the heat, iron on and off'; give a larger crew, or say who comes for "
+        "heat-removal takes 2 people at 'Creep up to the heat, iron on and off'; give a crew of 2, or say who comes for "
         "such lines: 'helper: a neighbour'" in {fault[3] for fault in found}
     )
     assert (
-        "backing-plate takes 2 people at 'Fit it dry, a helper at the head'; give a larger crew, or say who comes for "
+        "backing-plate takes 2 people at 'Fit it dry, a helper at the head'; give a crew of 2, or say who comes for "
         "such lines: 'helper: a neighbour'" in {fault[3] for fault in found}
     )
     page = JobPage(alone(text.replace('crew: "1"', 'crew: "1"\n  helper: a neighbour')), "own", SiteOptions())
@@ -1197,7 +1233,7 @@ def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(alone: A
         shares = page.plan.batches[slot.mix].shares if slot.mix >= 0 else [page.plan.shares[slot.lot]]
         works = [one.worked for one in shares]
         lines = [line_of(one, slot.part) if slot.lot else (one.mix_line or 0) - 1 for one in works]
-        two = any(one.card.plan[line].people > 1 for one, line in zip(works, lines, strict=True))
+        two = any(one.people(line + 1) > 1 for one, line in zip(works, lines, strict=True))
         assert two == page.said(slot)[0].endswith(", with a neighbour")
         helped += [slot] * two
     assert len(helped) > 5

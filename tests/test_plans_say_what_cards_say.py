@@ -17,7 +17,7 @@ from generator.errors import Faults
 from generator.jobs.fittings import Worked
 from generator.jobs.plan import Batch, Planner, Share, line_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
-from generator.model.jobsheet import JobSheet
+from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library
 from generator.reckoning import Reckoning, reckon
 from generator.schedule.timetable import DAY, Slot
@@ -321,12 +321,29 @@ FOR_TWO = {
 def test_every_step_for_two_is_planned_for_two(name: str) -> None:
     """Whoever plans a day for one must not meet a step on it for which a second one has to be called."""
     raw = RAW[name]
-    people = {row["id"]: int(row.get("people", "1")) for row in raw["plan"]}
+    alone = {row["id"] for row in raw["plan"] if row.get("people", "1") == "1"}
     steps = {step["title"] for step in raw["steps"] if OTHERS.search(f"{step['do']} {step.get('line', '')}")}
     for title in steps:
         for line in FOR_TWO[name, title]:
-            assert people[line] > 1, (title, line)
+            assert line not in alone, (title, line)
     assert {title for card, title in FOR_TWO if card == name} <= steps
+
+
+@pytest.mark.parametrize(
+    ("length", "helpers", "irons"),
+    [("10 mm", "second person", 1), ("40 mm", "two helpers", 2), ("120 mm", "second person", 0)],
+)
+def test_as_many_work_at_the_heat_as_its_words_call(library: Library, length: str, helpers: str, irons: int) -> None:
+    """From its head, from both ends at once, and left cold; with an iron for each end that is hot."""
+    card = library.cards["heat-removal"]
+    reckoning = reckon(library, card, {"thread": "M8", "metal": "silicon-bronze", "L_k": length})
+    for text in (card.plan[0].what, card.steps[0].line, card.steps[0].do, card.needs.tools[5].what):
+        assert text
+        assert helpers in reckoning.reads(text).lower()
+    fitting = Fitting.model_validate({"name": "stud", "card": "heat-removal", "where": "rail", "no_load": "A test."})
+    one = Worked(fitting, card, reckoning, {})
+    assert [one.people(line) for line in range(1, 8)] == [1, 1, *[2 + (helpers == "two helpers")] * 3, 1, 1]
+    assert [sum(number for _, number in one.held_at(line)) for line in card.plan] == [0, 0, irons, irons, irons, 0, 0]
 
 
 @pytest.mark.parametrize("name", ["class-dinghy", "launch-refit"])

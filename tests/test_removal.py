@@ -45,6 +45,12 @@ BY_HAND = [
     # one that is left cold is cored out
     ("n_hc", {"n_hot": 1.0}, 0.0),
     ("n_hc", {"n_hot": 0.0}, 1.0),
+    # Two irons and one who watches; one iron and one who watches; cold, one who cores and one who stands by.
+    ("n_pp", {"n_hb": 1.0}, 3.0),
+    ("n_pp", {"n_hb": 0.0}, 2.0),
+    ("n_ir", {"n_hot": 1.0, "n_hb": 1.0}, 2.0),
+    ("n_ir", {"n_hot": 1.0, "n_hb": 0.0}, 1.0),
+    ("n_ir", {"n_hot": 0.0, "n_hb": 0.0}, 0.0),
     ("n_hot", {"n_hr": 3.0, "n_hb": 1.0}, 1.0),
     ("n_hot", {"n_hr": 0.0, "n_hb": 1.0}, 1.0),
     ("n_hot", {"n_hr": 2.0, "n_hb": 0.0}, 1.0),

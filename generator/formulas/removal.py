@@ -17,6 +17,8 @@ count("n_hr", "stages from the head alone that are worth digging, 0 where they a
 count("n_hb", "ways to bring out with both ends hot what its head alone does not free, 0 where it is too long")
 count("n_hot", "ways to bring this fastener out with heat, 0 where it is too long for any")
 mark("n_hc", "1 where the fastener is too long for heat, so that it is cored out cold")
+count("n_pp", "people that taking it out needs, one at each hot end and one more, or two where it is left cold")
+count("n_ir", "irons on it at once, none where it is left cold")
 define("Q_ba", "heat that the fitting's base takes when it is heated along", "J", Shown("kJ", TENTH, "up"))
 # A lower bound of a time, and the most of another: each is rounded down.
 SECONDS = Shown("s", Fraction(1), "down")
@@ -195,6 +197,18 @@ def close_to_a_limit(L_end: m, L_both: m, L_k: m, x_cl: one, n_tw: one) -> one:
 def ways_with_heat(n_hr: one, n_hb: one) -> one:
     """In stages or with both ends hot; one, where there is either."""
     return min(1, n_hr + n_hb)
+
+
+@formula("n_pp", source="own-judgement")
+def people_at_the_heat(n_hb: one) -> one:
+    """One with the iron and one who watches the far side; with both ends hot one at each, and one who watches."""
+    return 2 + n_hb
+
+
+@formula("n_ir", source="own-judgement")
+def irons_at_once(n_hot: one, n_hb: one) -> one:
+    """One at the head, and with both ends hot one at the far end too."""
+    return n_hot + n_hb
 
 
 @formula("n_hc", source="own-judgement")

@@ -91,7 +91,8 @@ class Worked:
 
     def people(self, line: int) -> int:
         """How many a line of the plan takes, counted from 1."""
-        return self.card.plan[line - 1].people
+        own = self.card.plan[line - 1].people
+        return self.each(own) if isinstance(own, str) else own
 
     def staying(self, line: int) -> int:
         """How many are busy with a line of the plan, counted from 1: who does lines that follow each other without a
@@ -118,7 +119,8 @@ class Worked:
     def held_at(self, line: PlanLine) -> list[tuple[Holding, int]]:
         """The counted things that a line of the plan takes for one fitting, and how many of them."""
         lender = self.puller if self.puller and line.id in self.puller.on_the_job.lends else self
-        return [(one, one.of * lender.each(one.count)) for one in line.hold]
+        held = [(one, one.of * lender.each(one.count)) for one in line.hold]
+        return [(one, number) for one, number in held if number]
 
     def value(self, symbol: str) -> float:
         """A symbol's value in SI units."""
@@ -266,8 +268,10 @@ def planned_by(card: Card) -> set[str]:
     named += [symbol for symbols in bored for symbol in symbols if symbol]
     named += [symbol for buy in on.buy for _, symbol in buy.symbols]
     named += [value.name for buy in on.buy for value in buy.what.values]
-    named += [symbol for line in card.plan for symbol in (line.each, line.layers, line.by) if symbol]
-    return {*named, *(line.wait for line in card.plan if line.wait)}
+    for line in card.plan:
+        named += [symbol for symbol in (line.each, line.layers, line.by, line.wait, line.counted) if symbol]
+        named += [one.count for one in line.hold if one.count]
+    return {*named}
 
 
 def lent_by(card: Card) -> set[str]:
@@ -280,7 +284,7 @@ def lent_by(card: Card) -> set[str]:
         for value in text.values
     ]
     named += [symbol for buy in _lent(on) for _, symbol in buy.symbols]
-    return {*named, *(line.wait for line in lines if line.wait)}
+    return {*named, *(symbol for line in lines for symbol in (line.wait, line.counted) if symbol)}
 
 
 def _lent(on: OnTheJob) -> list[Buy]:
@@ -409,14 +413,21 @@ class _Reader:
                 yield self.document.fault(path, message)
         if fitting.fill is not None and not card.mix:
             yield self.document.fault((*path, "fill"), "this card mixes nothing; leave this out", at_key=True)
-        hardest = max(card.plan, key=lambda line: line.people)
-        if hardest.people > self.sheet.conditions.hands:
-            what = self._read(fitting.card, hardest)
-            message = (
-                f"{fitting.card} takes {hardest.people} people at '{what}'; give a larger crew, or say who comes for "
-                "such lines: 'helper: a neighbour'"
-            )
-            yield self.document.fault(("conditions", "crew"), message)
+
+    def _crew_faults(self, worked: Worked) -> Iterator[Fault]:
+        """A line of its plan that takes more people than there are, and how many would do."""
+        conditions, lines = self.sheet.conditions, worked.card.plan
+        hardest = max(range(1, len(lines) + 1), key=worked.people)
+        wanted = worked.people(hardest)
+        if wanted <= conditions.hands:
+            return
+        help_ = f"give a crew of {wanted - 1} beside the helper"
+        if conditions.helper is None:
+            crew = "" if wanted == conditions.crew + 1 else f"with a crew of {wanted - 1} "
+            help_ = f"give a crew of {wanted}, or {crew}say who comes for such lines: 'helper: a neighbour'"
+        what = worked.reckoning.reads(lines[hardest - 1].what)
+        message = f"{worked.fitting.card} takes {wanted} people at '{what}'; {help_}"
+        yield self.document.fault(("conditions", "crew"), message)
 
     def _read(self, card: str, line: PlanLine) -> str:
         """A line of a card's plan in words, as the card comes set."""
@@ -501,9 +512,11 @@ class _Reader:
             stocks = [name for name, choice in self.library.choices.items() if choice.stock in why.symbols]
             path = self._path_of(place, fitting, [*why.symbols, *stocks])
             faults.append(self.document.fault(path, f"{fitting.card}: {why}"))
+        worked = Worked(fitting, card, reckoning, inputs)
+        faults = faults or [*self._crew_faults(worked)]
         if faults:
             raise Faults(faults)
-        return Worked(fitting, card, reckoning, inputs)
+        return worked
 
     def hole_faults(self, worked: Sequence[Worked]) -> Iterator[Fault]:
         """Holes that a fitting begins with, narrower than what comes out before it leaves them."""

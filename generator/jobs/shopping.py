@@ -219,7 +219,7 @@ class _Shopper:
             if first.once:
                 count = 1
             if first.shared:
-                count = self._at_once(first.shared)
+                count = min(count, self._at_once(first.shared))
             if first.by:
                 largest, own = max(pairs, key=lambda pair: pair[0].value(str(pair[1].by)))
                 what = largest.reckoning.reads(own.what)
@@ -368,8 +368,8 @@ def _reach(holes: HoleSchedule, drill: Drill) -> str:
 
 
 def _is_any(buy: Buy, worked: Worked) -> bool:
-    """Whether it is bought at all: a plate of no thickness is none."""
-    return not buy.size or worked.value(buy.size) > 0
+    """Whether it is bought at all: a plate of no thickness is none, and where none are counted there is none."""
+    return (not buy.size or worked.value(buy.size) > 0) and worked.each(buy.count) > 0
 
 
 def _count(buy: Buy, worked: Worked) -> int:

@@ -75,15 +75,16 @@ def _pull(library: Library, trial: Worked, name: str) -> str:
     puller = Worked(trial.fitting, card, reckoning, inputs, tries=trial.tries)
     if reasons := reckoning.working.reasons(sorted(lent_by(card))):
         return "; ".join(reasons)
-    lent = [card.plan[card.lines[line] - 1] for line in puller.on_the_job.lends]
+    lent = [(card.lines[line], card.plan[card.lines[line] - 1]) for line in puller.on_the_job.lends]
     lines = [
         line.model_copy(
             update={
                 "what": Prose.as_read(reckoning.reads(line.what)),
                 "wait": line.wait and f"{wait_time(puller, line.wait):.0f} s",
+                "people": puller.people(number),
             }
         )
-        for line in lent
+        for number, line in lent
     ]
     trial.card = trial.card.model_copy(update={"plan": [*trial.card.plan, *lines]})
     trial.puller = puller

@@ -156,6 +156,21 @@ def whole(least: int, most: int) -> BeforeValidator:
     return BeforeValidator(read)
 
 
+def whole_or_counted(least: int, most: int) -> BeforeValidator:
+    """A whole number, or the symbol of a count."""
+    number = whole(least, most).func
+
+    def read(text: Any) -> Any:
+        if isinstance(text, str) and text in FORMULARY.symbols:
+            return symbol_in("dimensionless")(text)
+        try:
+            return number(text)  # type: ignore[call-arg]
+        except ValueError as error:
+            raise ValueError(f"{error}, or a count that this card works") from None
+
+    return BeforeValidator(read)
+
+
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2099, 12, 31)
 
 

@@ -52,6 +52,7 @@ from .kinds import (
     Work,
     symbol_in,
     whole,
+    whole_or_counted,
 )
 from .prose import Condition, Degrees, Known, Prose, StrayBrace, all_known, typed_degrees
 from .quantity import Gift, Quantity, by_symbol, faulty, gift, known_symbol, of_symbol, unknown_symbol
@@ -740,10 +741,10 @@ _OF_LAYERS = ("t_c", "t_d")
 class PlanLine(Strict):
     """One part of the time plan: how long hands are busy, and how long to wait, as a symbol or as a time.
 
-    `id` is the name that a job sheet knows it by, and `people` how many it takes. A line that `may_stop` is broken off
-    for a break or the night where that helps, `anywhere` or `between` two of a series; every other one is done in one
-    go. `marks` say what else it is planned by, `by` is its latest end, a symbol counted from the mix, and `hold` has
-    the counted things that it takes.
+    `id` is the name that a job sheet knows it by, and `people` how many it takes, a number or the symbol of a count. A
+    line that `may_stop` is broken off for a break or the night where that helps, `anywhere` or `between` two of a
+    series; every other one is done in one go. `marks` say what else it is planned by, `by` is its latest end, a symbol
+    counted from the mix, and `hold` has the counted things that it takes.
 
     The line with `fill` mixes: that is the given that says how long a mix is in use for one of what `each` counts.
     `layers` is the symbol of how many layers are filled one after another, each with a mix of its own, and `lower` says
@@ -755,7 +756,7 @@ class PlanLine(Strict):
     active: Work | None = None
     wait: WaitOrSymbol | None = None
     may_stop: Literal["anywhere", "between"] | None = None
-    people: Annotated[int, whole(1, MOST_HANDS)] = 1
+    people: Annotated[int | str, whole_or_counted(1, MOST_HANDS)] = 1
     marks: list[Mark] = []
     by: TimeSymbol | None = None
     hold: list[_Holding] = []
@@ -779,9 +780,15 @@ class PlanLine(Strict):
         return self
 
     @property
+    def counted(self) -> str | None:
+        """The symbol that counts the people that it takes, where that is no number."""
+        return self.people if isinstance(self.people, str) else None
+
+    @property
     def symbols(self) -> list[tuple[Path_, str]]:
         """Every symbol that the card must work for it, with its place."""
         found: list[tuple[Path_, str | None]] = [((key,), getattr(self, key)) for key in ("wait", "each", "layers")]
+        found += [(("people",), self.counted)]
         found += [(("fill",), symbol) for symbol in (_OF_A_MIX if self.fill else ())]
         found += [(("layers",), symbol) for symbol in (_OF_LAYERS if self.layers else ())]
         found += [(("lower", symbol), one) for symbol, own in self.lower.items() for one in (symbol, own)]
