@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Sequence
 from difflib import get_close_matches
 from functools import partial
 from math import prod
@@ -48,12 +48,13 @@ def load_checked(
     job_sheets: JobSheets = "all",
     prove_units: bool = False,
     card: str | None = None,
+    jobs: Collection[str] | None = None,
 ) -> Library:
     """Read `procedures/` and check all of it, but what was sound before and is the same. Raises Faults. A job sheet
     that is spoilt is a fault of `all`; it is put aside where only the `sound` ones are wanted, or `none`, as they are
     not worked then. That the units of formulas and rules are those of their symbols is seen each time; that they close
     is proved where `prove_units` asks for it. Where one `card` is all that is worked, only what it is worked from is
-    checked."""
+    checked; where a site names the `jobs` that it shows, of the sound ones no other is worked."""
     library, kept = load(root), kept or Kept()
     if card is not None:
         if faults := _faults_for(library, kept, card):
@@ -77,7 +78,7 @@ def load_checked(
     if faults:
         raise Faults(faults)
     if job_sheets == "sound":
-        put_aside(library, kept)
+        put_aside(library, kept, names=jobs)
         for name in [name for name in library.spoilt if library.ships(f"jobs/{name}.yaml")]:
             library.leave_out(f"jobs/{name}.yaml", library.spoilt[name][0])
     return library

@@ -97,6 +97,7 @@ def _run(given: list[str]) -> int:
                 job_sheets=command.job_sheets,
                 prove_units=command.proves_units,
                 card=getattr(options, "card", None),
+                jobs=options.site.jobs,
             )
     except Faults as error:
         raise _as_given(error, options.procedures) if options.procedures else error from None

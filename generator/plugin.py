@@ -175,7 +175,7 @@ class BondwrightPlugin(BasePlugin[Options]):
     def make(self, config: MkDocsConfig) -> None:
         """Make every page. Raises BondwrightError, and what was made before stays."""
         self.fault = ""
-        library = load_checked(self.layers, self.kept, job_sheets="sound")
+        library = load_checked(self.layers, self.kept, job_sheets="sound", jobs=self.config.jobs)
         if self.config.offline:
             config.use_directory_urls = False
         address = "" if self.serving else config.site_url or ""

@@ -9,7 +9,7 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from functools import partial
@@ -243,6 +243,7 @@ def checked_once(
     job_sheets: JobSheets = "all",
     prove_units: bool = False,
     card: str | None = None,
+    jobs: Collection[str] | None = None,
 ) -> Library:
     """A folder's checked library, the same one for folders that hold the same and however much of it is wanted: where
     nothing is wrong that is the same. What one worker of a run finds sound the others only read. Units belong to no
@@ -257,7 +258,7 @@ def checked_once(
             except Faults:
                 if job_sheets == "all":
                     raise
-                return load_checked(root, KEPT, job_sheets=job_sheets, card=card)
+                return load_checked(root, KEPT, job_sheets=job_sheets, card=card, jobs=jobs)
     return CHECKED[seen]
 
 

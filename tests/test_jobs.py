@@ -23,7 +23,7 @@ from icalendar import Calendar
 from test_batch import WORK
 from test_faults import faults, spoil, spoilt_text
 
-from conftest import HOUSE, KEPT, Run, large_job
+from conftest import HOUSE, KEPT, Run, large_job, set_option
 from generator.check import load_checked
 from generator.cli import main
 from generator.errors import Fault, Faults
@@ -304,6 +304,13 @@ def test_a_spoilt_sheet_stops_nothing_else(
     assert (code, "too warm to reckon a time" in told, "no-yaml.yaml:1" in told) == (1, True, True)
     assert "files written" in out
     assert "## The clock" in Path("written/docs/jobs/sound.md").read_text(encoding="utf-8")
+    # A site that names its job sheets plans no other.
+    set_option(small_house, "threads: [metric-coarse]", "cards: []\n      tables: []\n      jobs: [sound]")
+    kept.made.clear()
+    assert "too warm to reckon a time" not in run("write", "fewer")[2]
+    assert "write jobs/sound" in kept.made
+    assert "work jobs/no-time" not in kept.made
+    assert Path("fewer/docs/jobs/sound.md").is_file()
     assert "too warm to reckon a time" in Path("written/docs/jobs/no-time.md").read_text(encoding="utf-8")
     assert "(no-yaml.md)" in Path("written/docs/jobs/index.md").read_text(encoding="utf-8")
 

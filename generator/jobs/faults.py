@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from functools import partial
 
 from ..errors import Fault, Faults
@@ -33,10 +33,13 @@ def planned_faults(library: Library, kept: Kept, origins: Origins | None = None)
     return kept.faults("check cards for job sheets", made_from, partial(_planned_faults, library))
 
 
-def put_aside(library: Library, kept: Kept, origins: Origins | None = None) -> None:
-    """Work every sheet; one that cannot be planned is put among the spoilt, with the reasons."""
+def put_aside(
+    library: Library, kept: Kept, origins: Origins | None = None, names: Collection[str] | None = None
+) -> None:
+    """Work every sheet, or of `names` those there are; one that cannot be planned is put among the spoilt, with the
+    reasons."""
     origins = origins or Origins(library)
-    for name in [*library.job_sheets]:
+    for name in [name for name in library.job_sheets if names is None or name in names]:
         try:
             worked_sheet(library, name, kept, origins)
         except Faults as error:

@@ -73,7 +73,7 @@ def _tongue(library: Library, options: SiteOptions, name: str, names: Sequence[s
     folder = folder_of(name, names)
     if options.address and folder:
         options = replace(options, address=f"{options.address.rstrip('/')}/{folder}")
-    language, library, kept = _said_in(library, name, names, kept)
+    language, library, kept = _said_in(library, name, names, kept, options.jobs)
     with speaking(language):
         files = site_files(library, options, kept)
         if language or folder:
@@ -89,15 +89,17 @@ def _tongue(library: Library, options: SiteOptions, name: str, names: Sequence[s
     return Tongue(name, language, folder, library, site, files)
 
 
-def _said_in(library: Library, name: str, names: Sequence[str], kept: Kept) -> tuple[Language | None, Library, Kept]:
+def _said_in(
+    library: Library, name: str, names: Sequence[str], kept: Kept, jobs: Collection[str] | None = None
+) -> tuple[Language | None, Library, Kept]:
     """The same, and what is kept of it. A job sheet that cannot be planned by the words of that language is put aside
-    there."""
+    there; of `jobs` only those, where a site names what it shows."""
     language, other = library_in(library, name, names)
     if language is None:
         return language, other, kept
     kept = kept.beside(name, language.texts)
     with speaking(language):
-        put_aside(other, kept)
+        put_aside(other, kept, names=jobs)
     return language, other, kept
 
 
