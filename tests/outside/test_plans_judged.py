@@ -24,8 +24,10 @@ except ImportError:
 # one that takes a mix more so that no layer is washed. One whose mix finds its day only if what takes longest is made
 # ready first, and one whose last mix goes before the loosening of another one. One whose best sharing is shown only by
 # other orders of its work, while few sharings, each in many orders of its mixes, look better before that.
-FAR = [(5_700_076, 12, 4.0), (5_700_262, 12, 4.0), (5_700_242, 12, 4.0)]
-FAR += [(seed, 12, 1.0) for seed in (8_800_218, 8_800_111, 8_900_218)]
+# The solver finds the best of two of them in no time that a test has; that there is none much better it says soon.
+WASHES = 5_700_242
+FAR = [(5_700_076, 12, 4.0), (5_700_262, 12, 4.0), (WASHES, 12, 0.2)]
+FAR += [(8_800_218, 12, 1.0), (8_800_111, 12, 0.2), (8_900_218, 12, 1.0)]
 
 
 @pytest.mark.parametrize(("seed", "most", "seconds"), [*((seed, 3, 4.0) for seed in range(12)), *FAR])
@@ -39,13 +41,8 @@ def test_a_plan_is_near_the_best_that_there_is(library: Library, seed: int, most
     assert found.near
     assert found.bound - 1 <= found.ours
     assert found.least_mixes
-
-
-def test_a_mix_more_saves_a_wash(library: Library) -> None:
-    """Else the sheet above would show nothing of it."""
-    own = with_sheet(library, random_sheet(random.Random(5_700_242), 12))
-    plan, _ = plan_job(own, "random", work_fittings(own, "random"))
-    assert (plan.mixes, plan.at_least, plan.clock.rank[0]) == (5, 4, 0)
+    if seed == WASHES:  # else it would show nothing of the mix that saves a wash
+        assert (found.mixes, found.fewest, found.washed) == (5, 4, 0)
 
 
 @pytest.mark.parametrize("seed", range(3))
