@@ -255,7 +255,7 @@ def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
         ("procedures/cards/trial-joint.yaml", "shared: jack, lent: too", "shared: heating-iron, lent: too", "no line of this card holds 'heating-iron'"),
         ("procedures/cards/blind-stud.yaml", '"{thread} nut"', '"{tread} nut"', "'{tread}' is neither worked by this card"),
         ("procedures/cards/blind-stud.yaml", "top up[n_m > 1: ; so long for each of {n_m} mixes]\", active: 45 min", "top up[n_m > 1: ; so long for each of {n_m} mixes]\", active: 45 min, may_stop: anywhere", "'fill' goes with a mix, or with the line beside it, in one go; leave 'may_stop' out"),
-        ("procedures/cards/heat-removal.yaml", "on and off | Saw it flush, set the guide block]\", active: 15 min", "on and off | Saw it flush, set the guide block]\", active: 15 min, may_stop: anywhere", "'heat' goes with a mix, or with the line beside it"),
+        ("procedures/cards/heat-removal.yaml", "on and off | Saw it flush, set the guide block][n_hb > 0: , at both ends]\", active: 15 min", "on and off | Saw it flush, set the guide block][n_hb > 0: , at both ends]\", active: 15 min, may_stop: anywhere", "'heat' goes with a mix, or with the line beside it"),
         ("procedures/data/shop_sizes.yaml", "[250, 500,", "[500, 250,", "sizes ascend from above 0"),
         ("procedures/data/shop_sizes.yaml", "look: {earliest: 10 min", "look: {earliest: 10 mm", "'10 mm' is not a time"),
         ("procedures/data/shop_sizes.yaml", 'per: mix, packs: ["5"]', 'per: mix, packs: ["5", "2"]', "packs ascend"),

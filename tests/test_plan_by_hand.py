@@ -83,8 +83,9 @@ def plugs(name: str = "plugs", count: int = 2, holes: int = 3, wide: int = 10, m
 
 
 def stud(name: str = "stud", more: str = "") -> str:
-    """A bonded stud that is taken out with heat."""
-    return f"  - {{name: {name}, card: heat-removal, where: a block, no_load: A test.{more}}}\n"
+    """A bonded stud that is taken out with heat, from its head."""
+    given = "{thread: M8, metal: silicon-bronze, L_k: 10 mm}"
+    return f"  - {{name: {name}, card: heat-removal, where: a block, given: {given}, no_load: A test.{more}}}\n"
 
 
 # What a fitting asks of a mix

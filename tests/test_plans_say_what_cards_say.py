@@ -148,11 +148,9 @@ class Law:
             if line.key in job.get("unbroken", []):
                 assert starts == waited
             if line.key in job.get("look", []):
-                assert (
-                    mixed + size("look", "earliest")
-                    <= starts[0]
-                    <= mixed + size("look", "latest") + self.rounds(share, line)
-                )
+                times = job["look"].index(line.key) + 1
+                soonest, latest = (mixed + times * size("look", key) for key in ("earliest", "latest"))
+                assert soonest <= starts[0] <= latest + self.rounds(share, line), (share.name, line.key)
             if line.key in job.get("by", {}):
                 (batch,) = self.batches(share)[-1:]
                 assert ends[-1] <= batch.start + printed(one.reckoning, job["by"][line.key])
@@ -307,7 +305,7 @@ OTHERS = re.compile(
 FOR_TWO = {
     ("backing-plate", "Try whether it rocks"): ("try",),
     ("backing-plate", "Wet out, and set the plate"): ("fill",),
-    ("backing-plate", "Clean up and let it get hard"): ("look",),
+    ("backing-plate", "Clean up and let it get hard"): ("look", "turn", "loosen"),
     ("backing-plate", "Bed the fitting, and turn the nut to the spacers"): ("bed",),
     ("bedded-cored", "Drill the pilots"): ("pilots",),
     ("bedded-cored", "Press down, hold the bolt, turn the nut"): ("bed",),
@@ -340,6 +338,17 @@ def test_every_step_for_two_is_planned_for_two(name: str) -> None:
     assert {title for card, title in FOR_TWO if card == name} <= steps
     called = {row["id"] for row in raw["plan"] if OTHERS.search(row["what"]) and "fetch" not in row["what"]}
     assert not called & alone
+
+
+@pytest.mark.parametrize("name", ["backing-plate", "released-seat"])
+def test_what_is_turned_loose_is_looked_at_twice_before(name: str) -> None:
+    """Topped up or turned after two times, and turned loose while it is leathery: work at three times."""
+    raw = RAW[name]
+    assert any(re.search(r"after \{t_z1\} and \{t_z2\}", " ".join(step["do"].split())) for step in raw["steps"])
+    fill = next(place for place, row in enumerate(raw["plan"]) if "fill" in row)
+    first, second, loosen = raw["plan"][fill + 1 : fill + 4]
+    assert (first.get("marks"), second.get("marks")) == (["look"], ["look"])
+    assert (second["wait"], loosen["by"]) == ("t_y1", "t_y2")
 
 
 @pytest.mark.parametrize(
@@ -465,8 +474,10 @@ def test_the_planner_waits_as_the_cards_print(library: Library) -> None:
         for one in own.values():
             for place, line in enumerate(lines_of(library, one)):
                 part = planner._part(one, place + 1)
-                look = line.key in of_card(one).get("look", [])
-                pause = part.pause - (size("look", "earliest") if look else 0)
+                looks = of_card(one).get("look", [])
+                pause = part.pause
+                if line.key in looks:
+                    pause -= (looks.index(line.key) + 1) * size("look", "earliest")
                 assert (part.hands, part.wait + pause, part.cures) == (line.hands, line.wait, line.cures), (
                     one.name,
                     line,

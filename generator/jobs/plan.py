@@ -898,8 +898,8 @@ class Planner:
         line = worked.card.plan[number - 1]
         own = worked.fitting.waits.get(line.id or "")
         wait = ceil(wait_time(worked, own or line.wait))
-        look = self.sizes.look if "look" in line.marks else None
-        first, last = (ceil(time.value) for time in (look.earliest, look.latest)) if look else (0, None)
+        cures = own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line
+        first, last = self._look(worked, number) if "look" in line.marks else (0, None)
         hands = worked.hands(number - 1)
         teams = self._teams(worked, number)
         after = 0 if "wait_first" in line.marks else wait
@@ -908,7 +908,7 @@ class Planner:
             wait=after,
             pause=wait if "wait_first" in line.marks else first,
             most_pause=last,
-            cures=own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line,
+            cures=cures,
             by=int(worked.time(line.by)) if line.by else None,
             mixes=number == worked.mix_line,
             teams=teams,
@@ -927,6 +927,11 @@ class Planner:
             heat="heat" in line.marks,
             fumes=max(after, ceil(self.sizes.air.time.value)) if "fumes" in line.marks else None,
         )
+
+    def _look(self, worked: Worked, number: int) -> tuple[int, int]:
+        """How long after the mix a line of the plan, counted from 1, looks again: a second one after as long again."""
+        looks = sum("look" in line.marks for line in worked.card.plan[:number])
+        return looks * ceil(self.sizes.look.earliest.value), looks * ceil(self.sizes.look.latest.value)
 
     @staticmethod
     def _stops(line: PlanLine) -> int:
