@@ -748,6 +748,14 @@ def test_of_parted_layers_and_what_that_leads_on_to_the_better_is_taken(of: Of, 
     assert plan.plan().clock.rank == of_rank(3).clock.rank
 
 
+def test_the_best_sharings_of_mixes_are_tried_once_each() -> None:
+    """Twenty that were found, and the best of them once more with its mixes in another order, which is worse."""
+    found = [((0, number), number, [{f"{number}": 1}, {"x": 1}]) for number in reversed(range(20))]
+    found.append(((0, 1), 20, [{"x": 1}, {"0": 1}]))
+    for each, left, many in ((0, 99, 1), (10, 0, 8), (10, 9, 8), (10, 20, 10), (10, 29, 10), (1, 99, 20)):
+        assert Planner._few(found, each, left) == [[{f"{number}": 1}, {"x": 1}] for number in range(many)]
+
+
 def test_few_looks_are_for_no_other_orders(of: Of, monkeypatch: pytest.MonkeyPatch) -> None:
     plan, plans = of(plugs()), {"a": of_rank(10), "b": of_rank(12)}
     plan._parts = lambda best: 40  # type: ignore[method-assign]
