@@ -230,6 +230,28 @@ def test_a_rule_warns_or_refuses() -> None:
         whole_working(["c"], {"a": 6.0}, formulary=with_rules())
 
 
+def test_one_thing_refused_hides_no_other() -> None:
+    """Each rule whose own symbols have numbers is asked, whatever else has none."""
+    formulary = formulary_of("a", "b", "c", "e")
+
+    @formulary.rule("a is too much", source="test")
+    def enough_of_a(a: m) -> bool:
+        return a <= 1
+
+    @formulary.rule("b is too much", source="test")
+    def enough_of_b(b: m) -> bool:
+        return b <= 1
+
+    @formulary.rule("c is much", source="test", refuses=False)
+    def enough_of_c(c: m) -> bool:
+        return c <= 1
+
+    working = work(["a", "b", "c", "e"], {"a": 2.0, "b": 2.0, "c": 2.0, "e": 2.0}, formulary=formulary)
+    assert working.values == {"c": 2.0, "e": 2.0}
+    assert working.reasons(["a", "b"]) == ["a is too much", "b is too much"]
+    assert working.warnings == ["c is much"]
+
+
 def test_what_is_refused_last_takes_with_it_what_was_found_from_it() -> None:
     """The rule can be asked when the last of its symbols is known; from the other one more was found by then."""
     formulary = chain()
