@@ -24,6 +24,7 @@ from __future__ import annotations
 
 import heapq
 from bisect import bisect_left, bisect_right
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -1034,6 +1035,8 @@ class _Orders(_Work):
         self.planner = _Planner(self.lots, self.mixes, self.teams, self.hours, self.things, self.begins)
         # The units that are in its calendar, whether late, and how much could be taken back before each.
         self.placed: list[tuple[_Unit, bool, int]] = []
+        # How often all changes of each unit were tried.
+        self.turns = Counter[_Unit]()
         self.may_be_late = [number for number, mix in enumerate(self.mixes) if any(map(self._looked_after, mix.lots))]
 
     def _units(self, lot: Lot) -> list[tuple[_Unit, int]]:
@@ -1195,25 +1198,29 @@ class _Orders(_Work):
         self, order: list[_Unit], late: frozenset[int], found: Sequence[Slot]
     ) -> Iterator[tuple[list[_Unit], frozenset[int]]]:
         """What differs little: one unit moved ahead of another, or what belongs to one mix put off until other work has
-        had its place, or not."""
-        yield from ((changed, late) for changed in self._moves(order, found))
-        yield from ((order, late ^ {number}) for number in self.may_be_late)
-
-    def _moves(self, order: list[_Unit], found: Sequence[Slot]) -> Iterator[list[_Unit]]:
-        """The order with one unit moved ahead of another, the units that end last first."""
+        had its place, or not. Mixes come first, for most hangs on them, and of both the units that end last; but what
+        had its turn comes behind what had none, or few looks would see the same again after every small gain."""
         ends = {unit: self._end(unit, found) for unit in order}
+        put_off = ((order, late ^ {number}) for number in self.may_be_late)
         seen = {tuple(order)}
-        for unit in sorted(order, key=lambda unit: -ends[unit]):
-            place = order.index(unit)
-            for to in range(place - 1, -1, -1):
-                rank: dict[_Unit, float] = {one: float(number) for number, one in enumerate(order)}
-                rank[unit] = to - 0.5
-                for one in self._all_before(unit):
-                    rank[one] = min(rank[one], to - 0.75 + rank[one] / 1e6)
-                changed = self._in_order(rank)
+        for unit in sorted(order, key=lambda unit: (self.turns[unit], unit.mix < 0, -ends[unit])):
+            if unit.mix < 0:
+                yield from put_off
+            for changed in self._moved(order, unit):
                 if tuple(changed) not in seen:
                     seen.add(tuple(changed))
-                    yield changed
+                    yield changed, late
+            self.turns[unit] += 1
+        yield from put_off
+
+    def _moved(self, order: list[_Unit], unit: _Unit) -> Iterator[list[_Unit]]:
+        """The order with a unit, and all that it waits for, moved ahead of another one."""
+        for to in _places_before(order.index(unit)):
+            rank: dict[_Unit, float] = {one: float(number) for number, one in enumerate(order)}
+            rank[unit] = to - 0.5
+            for one in self._all_before(unit):
+                rank[one] = min(rank[one], to - 0.75 + rank[one] / 1e6)
+            yield self._in_order(rank)
 
     def _all_before(self, unit: _Unit) -> set[_Unit]:
         found, waiting = set[_Unit](), [unit]
@@ -1227,6 +1234,12 @@ class _Orders(_Work):
     @staticmethod
     def _end(unit: _Unit, found: Sequence[Slot]) -> int:
         return max((slot.end for slot in found if slot.mix == unit.mix and slot.lot == unit.lot), default=0)
+
+
+def _places_before(place: int) -> Iterable[int]:
+    """The places before one, the first and then the half, the quarters and so on of the way: far ones differ most."""
+    steps = (place >> halved for halved in range(place.bit_length()))
+    return dict.fromkeys(to for step in steps for to in range(0, place, step))
 
 
 # What was found before, by all that it was found from: who looks for the best mixes comes to the same ones again, and
