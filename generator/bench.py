@@ -205,10 +205,10 @@ def _bedded(card: Card) -> list[Entry]:
 
 def _loaded(card: Card, told: list[Entry]) -> list[Entry]:
     """The last time is that of the full load where a load is given, the first that the joint is trusted with."""
-    if not card.trust:
+    if not card.loads:
         return told
     *others, cured = told
-    return [*others, replace(cured, what=Prose(f"[{card.trust[0]} > 0: {tr('full load')} | {cured.what}]"))]
+    return [*others, replace(cured, what=Prose(f"[{card.loads[0]} > 0: {tr('full load')} | {cured.what}]"))]
 
 
 def from_the_mix(card: Card) -> list[Entry]:

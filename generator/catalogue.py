@@ -103,6 +103,7 @@ def _of_procedures(library: Library) -> Iterator[tuple[str, Iterable[str]]]:
         "groups.yaml",
         "inputs.yaml",
         "steps.yaml",
+        "shared.yaml",
         "cautions.yaml",
         "home.yaml",
         "chooser.yaml",

@@ -518,7 +518,7 @@ def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Itera
 
 def _working_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
     reckonings: dict[str, Reckoning] = {}
-    loads = sheet.trust if isinstance(sheet, Card) else ()
+    loads = sheet.loads if isinstance(sheet, Card) else ()
     for shop, own in library.shops.items():
         system = own.units
         try:

@@ -512,13 +512,13 @@ def as_answer(card: Card, reckoning: Reckoning, own: Sequence[str] = ()) -> str:
         told = [f"  {plain(what):<18} {value:<16} {more}".rstrip() for what, value, more in rows if value]
         lines += ["", heading, *told] if told else []
     if len(lines) == 1:  # nothing that a bench side has a row for
-        others = [symbol for symbol in card.outputs if symbol not in card.trust]
+        others = [symbol for symbol in card.outputs if symbol not in card.loads]
         lines += [
             "",
             *(f"  {reckoning.said_alone(symbol):<16} {FORMULARY.symbols[symbol].meaning}" for symbol in others),
         ]
-    if card.trust:
-        loads = [(reckoning.said_alone(symbol), FORMULARY.symbols[symbol].meaning) for symbol in card.trust]
+    if card.loads:
+        loads = [(reckoning.said_alone(symbol), FORMULARY.symbols[symbol].meaning) for symbol in card.loads]
         lines += [
             "",
             tr("What it may be trusted with, as a starting model"),

@@ -21,7 +21,7 @@ from .formula import FORMULARY
 from .model.jobsheet import JobSheet
 from .model.library import SPECIAL, Library
 from .model.own_shop import OwnShop
-from .model.schema import NOTE, Card, Strict, Table
+from .model.schema import NOTE, SHARED_IN, Card, Shared, Strict, Table
 from .model.series import TestSeries
 from .reckoning import Reckoning, reckon
 from .units import SYSTEMS
@@ -92,6 +92,7 @@ def schema(kind: str, library: Library) -> dict[str, Any]:
         "cautions": sorted(library.cautions),
         "sources": sorted(library.sources),
         "cards": sorted(library.cards),
+        **{f"shared_{kind}": sorted(getattr(library.shared, kind)) for kind in Shared.model_fields},
     }
     for model in (whole, *parts.values()):
         for name, part in model.get("properties", {}).items():
@@ -101,6 +102,8 @@ def schema(kind: str, library: Library) -> dict[str, Any]:
                 part["additionalProperties"] = {"anyOf": kinds}
             if name in _NAMES:
                 _offer(part, _NAMES[name])
+            if name in _SHARED:
+                part["items"] = {"anyOf": [part["items"], _like(_SHARED[name])]}
     parts.get("Given", {}).pop("required", None)  # the rest stands in inputs.yaml
     _as_written(whole)
     text = json.dumps(whole)
@@ -146,6 +149,17 @@ _NAMES = {
     "source": "sources",
     "card": "cards",
 }
+
+
+# The lists in which names of shared.yaml may stand, and the list that these are in.
+_SHARED = {path[-1]: f"shared_{path[0]}" for path in SHARED_IN}
+
+
+def _like(names: str) -> dict[str, Any]:
+    """One of these names, or several, in the place of what it stands for."""
+    one = _one_of(names)
+    likes = {"anyOf": [one, {"type": "array", "items": one}]}
+    return {"type": "object", "properties": {"like": likes}, "required": ["like"], "additionalProperties": False}
 
 
 def _one_of(names: str) -> dict[str, str]:

@@ -113,7 +113,7 @@ BY_TESTS = {symbol: by for kind in KINDS for symbol, by in kind.by_tests.items()
 
 def kind_of(card: Card) -> Kind | None:
     """The kind of joint that a card makes, where tests may count for it."""
-    return next((kind for kind in KINDS if set(kind.by_tests) & set(card.trust)), None)
+    return next((kind for kind in KINDS if set(kind.by_tests) & set(card.loads)), None)
 
 
 def size_of(reckoning: Reckoning) -> str:
@@ -300,7 +300,7 @@ def own_tests(library: Library, card: Card, inputs: Mapping[str, str], reckoning
         f"{FORMULARY.symbols[symbol].meaning}: {said(own, symbol)}."
         for own in found
         for symbol in BY_TESTS
-        if symbol in card.trust and own.load(symbol) is not None
+        if symbol in card.loads and own.load(symbol) is not None
     ]
     return [*loads, *_along(library, card, inputs, reckoning, found)]
 

@@ -197,7 +197,7 @@ def whole_reckoning(
 ) -> Reckoning:
     """Work a sheet of which all that is wanted has a number; the reason is raised where one has none."""
     reckoning = reckon(library, sheet, inputs, extra=extra)
-    for symbol in (*(symbol for symbol in sheet.named if symbol not in getattr(sheet, "trust", ())), *extra):
+    for symbol in (*(symbol for symbol in sheet.named if symbol not in getattr(sheet, "loads", ())), *extra):
         reckoning.working.values[symbol]
     return reckoning
 

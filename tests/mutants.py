@@ -246,6 +246,10 @@ class Settled(Kept):
         return [*find()] if self._held[name] != (key, None) and self.taken(name) else []
 
 
+# What stands under several sheets.
+ALIKE = ("inputs.yaml", "shared.yaml")
+
+
 class Quick(Reader):
     """Reads what is changed, and what is read together with that; the rest is as it was read once."""
 
@@ -257,7 +261,7 @@ class Quick(Reader):
     constants: ClassVar[list[str]] = []  # the tables of the unspoilt files that hold some
 
     def read(self, name: str, model: type[Any]) -> Any:
-        together = "inputs.yaml" in self.changed and "givens" in model.model_fields
+        together = not self.changed.isdisjoint(ALIKE) and "givens" in model.model_fields
         if name in self.changed or together or name not in self.held:
             sound = super().read(name, model)
             if not self.changed:
@@ -270,7 +274,7 @@ class Quick(Reader):
     def anew(self) -> bool:
         """Whether there may be other constants to put in, or other names of threads, or other inputs."""
         tables = {"threads", *self.constants, *self.library.constants}
-        return not self.changed.isdisjoint({"inputs.yaml", *(f"data/{table}.yaml" for table in tables)})
+        return not self.changed.isdisjoint({*ALIKE, *(f"data/{table}.yaml" for table in tables)})
 
     def put_in_constants(self) -> None:
         library = self.library

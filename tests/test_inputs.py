@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from test_faults import spoil
 
-from conftest import HOUSE, KEPT, LIBRARY
+from conftest import HOUSE, KEPT, LIBRARY, read_yaml
 from generator.check import load_checked
 from generator.errors import Faults
 from generator.formula import FORMULARY
 from generator.model.library import Library, load
-from generator.model.schema import overlaid
+from generator.model.schema import SHARED_IN, overlaid
 from generator.reckoning import InputError, from_to, input_texts, reckon
 from generator.units import SYSTEMS
 
 SHARED = {"ask": "depth", "metric": "90 mm", "inch": "3 1/2 in", "max": "1 m", "source": "common-practice"}
 CARD = "procedures/cards/blind-stud.yaml"
+STEPPED = "procedures/cards/bonded-stepped-hole.yaml"
 
 
 @pytest.mark.parametrize(
@@ -35,6 +37,40 @@ CARD = "procedures/cards/blind-stud.yaml"
 )
 def test_what_a_sheet_gives_goes_over_what_stands_for_all(own: object, whole: object) -> None:
     assert overlaid(SHARED, own) == whole
+
+
+def test_what_several_sheets_have_alike_stands_once(library: Library) -> None:
+    """Each name is taken by two at least, and nothing that it stands for is written out in a sheet, nor twice."""
+    shared, taken, written = library.documents["shared.yaml"].data, Counter[tuple[str, str]](), list[object]()
+    for file in (*HOUSE.glob("procedures/cards/*.yaml"), *HOUSE.glob("procedures/tables/*.yaml")):
+        sheet, own = read_yaml(file), set[tuple[str, str]]()
+        for kind, *more in SHARED_IN:
+            part = sheet.get(kind, {})
+            for one in part.get(more[0], []) if more else part:
+                names = one.get("like", []) if isinstance(one, dict) else []
+                own |= {(kind, name) for name in ([names] if isinstance(names, str) else names)}
+                written.append(one)
+        taken.update(own)
+    assert {(kind, name) for kind, names in shared.items() for name in names} == {*taken}
+    assert min(taken.values()) > 1
+    every = [one for names in shared.values() for one in names.values()]
+    assert not [one for place, one in enumerate(every) if one in written or one in every[:place]]
+
+
+def test_a_list_takes_names_in_the_place_of_its_own(library: Library) -> None:
+    """One or several in a row, in the list's own order; what stands around them keeps its place in messages."""
+    card, shared = library.cards["bonded-stepped-hole"], library.shared
+    assert [step.title for step in card.steps[4:7]] == ["Prepare the metal, mask and warm", "Mix", "Wet out"]
+    assert card.steps[5] == shared.steps["mix"]
+    names = ("resin", "hardener", "filler")
+    assert card.needs.materials[2:5] == [shared.needs[name] for name in names]
+    document = library.documents["cards/bonded-stepped-hole.yaml"]
+    below = document.fault(("needs", "materials", 5, "amount"), "")
+    assert "Spacer pads" in below.written
+    assert [document.fault(("needs", "materials", place), "").column for place in (2, 3, 4)] == [
+        below.written.index("-") + 1 + len("- like: [") + sum(len(name) + 2 for name in names[:place])
+        for place in range(3)
+    ]
 
 
 def test_every_shared_input_serves_two_sheets(library: Library) -> None:
@@ -54,6 +90,12 @@ def test_every_shared_input_serves_two_sheets(library: Library) -> None:
         (CARD, " f_o,", " n_lq,", "so its name alone asks nothing; say what it asks for: n_lq: {ask: ..., default: ...}"),
         (CARD, " f_o,", " M_by: 3 N,", "the key 'ask' is missing here"),
         (CARD, "large_drill, guide_drill,", "large_drill guide_drill,", "a comma is missing between large_drill and guide_drill"),
+        (STEPPED, "like: mix", "like: mixx", "no 'mixx' under 'steps' in shared.yaml; did you mean 'mix'?"),
+        (STEPPED, "like: mix", "like: {mix: 1}", "give the name of what stands under 'steps' in shared.yaml, or a list of them"),
+        (STEPPED, "like: mix", "like: mix\n    see: Clear.", "'like' takes what stands in shared.yaml as it is; no other key stands beside it"),
+        (STEPPED, "like: [resin,", "like: [rasin,", "no 'rasin' under 'needs' in shared.yaml; did you mean 'resin'?"),
+        (STEPPED, "like: [resin,", "like: [filler-in-lifts,", "n_p"),
+        ("procedures/shared.yaml", "see: Clear, no streaks.", "sea: Clear, no streaks.", "unknown key 'sea'; did you mean 'see'?"),
         (CARD, "{min: 20 %}, V_s", "{min: 20 %} V_s", "a comma is missing before this, or what opens in line"),
         ("procedures/inputs.yaml", "  f_o: {ask", "  f_o: {aks", "unknown key 'aks'; did you mean 'ask'?"),
         ("procedures/inputs.yaml", "metric: 1 m2, inch: 10 ft2", "metric: 1 m2", "give one 'default' for both shops, or both"),

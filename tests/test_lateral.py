@@ -466,12 +466,12 @@ def test_no_load_at_an_angle_is_told_without_its_angle() -> None:
             assert f"{{{name}}}" not in rule.message or f"{{{angled[name]}}}" in rule.message
 
 
-@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if card.trust])
+@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if card.loads])
 def test_a_card_with_loads_says_of_each_way_how_it_stays_or_that_there_is_no_number(name: str) -> None:
     """Straight out, sideways, at an angle; one that comes and goes, and one that stays."""
     card = LIBRARY.cards[name]
     page = CardPage(LIBRARY, name, SiteOptions())
-    given = {*card.trust}
+    given = {*card.loads}
     ways = {
         "straight out": ({"F_w"}, {"F_sc"}, {"F_p", "F_s"}, {"F_rs", "F_s"}),
         "sideways": ({"F_yn"},),
@@ -518,7 +518,7 @@ def test_a_fitting_of_several_carries_more_in_all_and_less_for_each(card: str, g
 def test_cards_without_a_side_load_say_so() -> None:
     """A cored deck, a bush and a cast thread: nothing published covers them."""
     for name, card in LIBRARY.cards.items():
-        assert ("F_yn" in card.trust) == (name in CARDS)
+        assert ("F_yn" in card.loads) == (name in CARDS)
         if name in ("bedded-cored", "bonded-bush", "cast-thread"):
             assert card.job
             assert not card.job.carries

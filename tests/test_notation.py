@@ -63,7 +63,7 @@ def values(library: Library) -> dict[str, float]:
     for table in library.reference.values():
         found |= reckon(library, table, {}).working.values
     for card in library.cards.values():
-        found |= reckon(library, card, {}, extra=card.trust).working.values
+        found |= reckon(library, card, {}, extra=card.loads).working.values
     found |= reckon(library, library.cards[CARD], {"thread": "M12", "ratio": "3:1 by volume"}).working.values
     unworked = {name: 0.5 for step in FORMULARY.formulas for name in (*step.parameters, step.symbol)}
     return {**unworked, **found, "n_w": found["n_w"], "h_o": 0.001, "alpha_o": 1.7, "alpha_g": 2.1}

@@ -365,7 +365,7 @@ def test_the_whole_card_that_the_docs_teach_is_one(tmp_path: Path) -> None:
 
 # What of a card is told to the reader, and in that the lines that say something else.
 TOLD = {"title", "purpose", "use_when", "not_when", "needs", "steps", "notes"}
-UNTOLD = re.compile(r" +(?:cautions|drawing|when): |[ a-z]+:$|#|$")
+UNTOLD = re.compile(r" +(?:- )?(?:cautions|drawing|when|like): |[ a-z]+:$|#|$")
 
 
 def test_the_docs_say_how_long_the_cards_that_ship_are() -> None:

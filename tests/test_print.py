@@ -316,15 +316,15 @@ def explained(page: Page, name: str, own: Mapping[str, str], *, whole: bool) -> 
     """Nothing of what explains a card is left out: each step, what to see after it where it is asked for, each caution that
     holds, and each load or, once for all that have none for it, the reason."""
     card = LIBRARY.cards[name]
-    reckoning = reckon(LIBRARY, card, own, extra=card.trust)
+    reckoning = reckon(LIBRARY, card, own, extra=card.loads)
     steps = page.locator("ol.bw-steps > li:not([hidden])").count()
     assert len([said for said in shown_in_print(page, ".bw-see") if said]) == (steps if whole else 0)
     for part in ("h3", ".bw-do"):
         assert len(shown_in_print(page, f"ol.bw-steps {part}")) == steps > 2
     cautions = [key for key in card.all_cautions if reckoning.holds(LIBRARY.cautions[key].when)]
     assert len(shown_in_print(page, ".bw-cautions .bw-caution")) == len(cautions)
-    loads = [symbol for symbol in card.trust if reckoning.has(symbol)]
-    assert len(shown_in_print(page, ".bw-trust tbody tr")) == len(loads) + len(reckoning.working.reasons(card.trust))
+    loads = [symbol for symbol in card.loads if reckoning.has(symbol)]
+    assert len(shown_in_print(page, ".bw-trust tbody tr")) == len(loads) + len(reckoning.working.reasons(card.loads))
 
 
 def half_empty(side: Side) -> bool:

@@ -168,7 +168,7 @@ def test_what_is_needed_is_told_where_its_size_has_no_number(card: str) -> None:
         reckoning = reckon(LIBRARY, sheet, {"shop": shop, "thread": thread, "washer": washer})
         refused += not reckoning.has("D_p")
         if reckoning.holds(sheet.steps_stand):
-            known = {*sheet.givens, *sheet.trust, "n_v", "n_w"}
+            known = {*sheet.givens, *sheet.loads, "n_v", "n_w"}
             texts = {need.what: [need.what, Prose(need.amount or "")] for need in needs if reckoning.holds(need.when)}
             assert [what for what, told in texts.items() if not reckoning.holds(all_known(told, but=known))] == []
     assert refused

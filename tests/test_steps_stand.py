@@ -143,10 +143,10 @@ def test_no_sentence_and_no_row_has_a_number_that_there_is_none_of(library: Libr
                 names = [one.name for one in parts if isinstance(one, Value)]
                 told += [reckoning.said(name) for name in names if name not in {*reckoning.titles, *library.cards}]
         assert NO_NUMBER not in told, (reckoning.texts, told)
-        loads = {reckoning.said(symbol) for symbol in card.trust}
+        loads = {reckoning.said(symbol) for symbol in card.loads}
         answer = as_answer(card, reckoning)
         rows = [line for line in answer.splitlines() if NO_NUMBER in line and not line.startswith("No number: ")]
-        assert len(rows) <= len(card.trust)
+        assert len(rows) <= len(card.loads)
         assert not rows or NO_NUMBER in loads
         assert not reckoning.reasons or "No number: " in answer
     assert refused >= 1

@@ -186,7 +186,7 @@ def test_the_mix_fills_the_bores_and_coats_them() -> None:
 
 def test_no_load_is_given_for_a_mended_hole() -> None:
     sheet = LIBRARY.cards["worn-hole"]
-    assert not sheet.trust
+    assert not sheet.loads
     assert "No load is given" in sheet.notes[0]
 
 

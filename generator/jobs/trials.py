@@ -39,7 +39,7 @@ def add_trials(library: Library, sheet: JobSheet, fittings: Sequence[Worked]) ->
         except InputError as error:
             one.untried = str(error)
             continue
-        one.untried = "; ".join(reckoning.working.reasons(symbol for symbol in card.named if symbol not in card.trust))
+        one.untried = "; ".join(reckoning.working.reasons(symbol for symbol in card.named if symbol not in card.loads))
         if not one.untried:
             found[key] = (card, reckoning, inputs, [one])
     taken = {one.name.lower() for one in fittings}

@@ -188,7 +188,7 @@ class Reach:
     @cached_property
     def by_tests(self) -> list[Formula]:
         """What gives a working load of this card by tests."""
-        symbols = [BY_TESTS[symbol] for symbol in BY_TESTS if symbol in self.card.trust] if self.tests else []
+        symbols = [BY_TESTS[symbol] for symbol in BY_TESTS if symbol in self.card.loads] if self.tests else []
         return [step for symbol in symbols for step in FORMULARY.yielding(symbol) if isinstance(step, Formula)]
 
     @cached_property
@@ -320,7 +320,7 @@ def own_data(reach: Reach) -> dict[str, Any]:
 def along(reach: Reach) -> dict[str, str]:
     """What is reckoned from a load that tests may take down, in working order, and what is said of each that the card
     shows."""
-    symbols = dict.fromkeys(name for name in BY_TESTS if name in reach.card.trust)
+    symbols = dict.fromkeys(name for name in BY_TESTS if name in reach.card.loads)
     found: dict[str, str] = {}
     for line in reach.lines:
         if isinstance(line, Formula) and line.symbol not in symbols and symbols.keys() & {*line.parameters}:

@@ -25,6 +25,7 @@ from .quantity import Gift
 from .schema import (
     DEFAULTS,
     DRILL_CHOICES,
+    SHARED_IN,
     Alike,
     Card,
     Caution,
@@ -41,6 +42,7 @@ from .schema import (
     Row,
     Rows,
     Series,
+    Shared,
     Sheet,
     Shop,
     Shops,
@@ -105,6 +107,7 @@ class Library:
     stock: list[DrillStock] = field(default_factory=list)
     drawings: dict[str, DrawingWords] = field(default_factory=dict)
     inputs: dict[str, Given] = field(default_factory=dict)
+    shared: Shared = field(default_factory=Shared)
     cards: dict[str, Card] = field(default_factory=dict)
     reference: dict[str, Table] = field(default_factory=dict)
     job_sheets: dict[str, JobSheet] = field(default_factory=dict)
@@ -339,6 +342,7 @@ def load(root: Path | Sequence[Path], *, by_the_book: bool = False) -> Library:
         if drawings := reader.read(f"drawings/{name}.yaml", Drawings):
             reader.add_drawings(f"{name}.yaml", drawings)
     reader.read_inputs()
+    reader.read_shared()
     for name in reader.pages("cards"):
         if card := reader.read(f"cards/{name}.yaml", Card):
             library.cards[name] = card
@@ -416,6 +420,27 @@ def _asks_nothing(name: str, inputs: Iterable[str]) -> str:
     return f"'{name}' is no input of inputs.yaml, so its name alone asks nothing; {remedy}"
 
 
+def _at(part: Any, path: Path_) -> Any:
+    """What stands at a path, if anything does."""
+    for key in path:
+        part = part.get(key) if isinstance(part, dict) else None
+    return part
+
+
+def _with(part: Any, path: Path_, whole: Any) -> Any:
+    """The same with something else at a path."""
+    return {**part, path[0]: _with(part[path[0]], path[1:], whole)} if path else whole
+
+
+def _nothing_shared(name: Any, kind: str, there: Iterable[str]) -> str:
+    """What is wrong with a name that shared.yaml has not."""
+    if not isinstance(name, str):
+        return f"give the name of what stands under '{kind}' in shared.yaml, or a list of them"
+    close = get_close_matches(name, there, n=1)
+    remedy = f"did you mean '{close[0]}'?" if close else f"it has {', '.join(there) or 'none'}"
+    return f"no '{clip(name)}' under '{kind}' in shared.yaml; {remedy}"
+
+
 _PAGE_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -436,6 +461,7 @@ class Reader:
     faults: list[Fault]
     by_the_book: bool = False
     inputs: dict[str, Any] | None = field(default_factory=dict)  # none where they cannot be read
+    parts: dict[str, Any] | None = field(default_factory=dict)  # what sheets have alike besides; likewise
     constants: dict[str, tuple[str, str]] = field(default_factory=dict)  # the data table and the row that give each
 
     def there(self, name: str) -> list[Path]:
@@ -460,6 +486,41 @@ class Reader:
             shared = self.read("inputs.yaml", Inputs)
             self.library.inputs = shared.givens if shared else {}
             self.inputs = self.library.documents["inputs.yaml"].data["givens"] if shared else None
+
+    def read_shared(self) -> None:
+        """What several sheets have alike besides; a folder may do without."""
+        if self.there("shared.yaml"):
+            shared = self.read("shared.yaml", Shared)
+            self.library.shared = shared or Shared()
+            self.parts = self.library.documents["shared.yaml"].data if shared else None
+
+    def _with_shared_parts(self, document: Document) -> Document:
+        """The sheet with what stands for all in the place of each name that it takes. What is wrong with that in this
+        sheet is told where the name stands: what is wrong everywhere is told in shared.yaml."""
+        data = document.data
+        for path in SHARED_IN:
+            own = _at(data, path)
+            if isinstance(own, list) and any(isinstance(one, dict) and "like" in one for one in own):
+                taken = [*self._taken(document, path, own)]
+                places = {(*path, place): (document, there) for place, (there, _) in enumerate(taken)}
+                data = _with(data, path, [part for _, part in taken])
+                document = replace(document, data=data, origins={**document.origins, **places})
+        return document
+
+    def _taken(self, document: Document, path: Path_, own: list[Any]) -> Iterator[tuple[Path_, Any]]:
+        """What stands in a list of the sheet, and where, with what its names stand for."""
+        there = (self.parts or {}).get(path[0]) or {}
+        for place, one in enumerate(own):
+            if not (isinstance(one, dict) and [*one] == ["like"]):
+                yield (*path, place), one
+                continue
+            names, several = one["like"], isinstance(one["like"], list)
+            for number, name in enumerate(names if several else [names]):
+                here = (*path, place, "like", *([number] if several else []))
+                if isinstance(name, str) and name in there:
+                    yield here, there[name]
+                else:
+                    self.faults.append(document.fault(here, _nothing_shared(name, path[0], there)))
 
     def _with_shared_inputs(self, document: Document) -> Document:
         """The sheet with what stands for all under each of its givens, before the whole is judged."""
@@ -616,12 +677,12 @@ class Reader:
     def read(self, name: str, model: type[M]) -> M | None:
         """One file as `model`, or None when it has faults, or lies over inputs that have."""
         over_inputs = issubclass(model, (Sheet, Home, Chooser))
-        if over_inputs and self.inputs is None:
+        if over_inputs and (self.inputs is None or self.parts is None):
             return None
         try:
             document = self.document(name)
             if over_inputs:
-                document = self._with_shared_inputs(document)
+                document = self._with_shared_inputs(self._with_shared_parts(document))
             self.library.documents[name] = document
             return parse(model, document)
         except Faults as error:

@@ -1027,6 +1027,18 @@ class Sheet(Strict):
         return {}
 
 
+class Shared(Strict):
+    """shared.yaml: steps, needs and check values that several sheets have alike, by name."""
+
+    steps: dict[Identifier, Stepwise] = {}
+    needs: dict[Identifier, _Need] = {}
+    checks: dict[Identifier, CheckValue] = {}
+
+
+# The lists of a sheet in which the names of such may stand; the first key is the part of shared.yaml that has them.
+SHARED_IN: tuple[Path_, ...] = (("steps",), ("needs", "tools"), ("needs", "materials"), ("checks",))
+
+
 # How long hands are busy in all, and with one mix by what counts its lifts.
 HANDS = "t_bh"
 HANDS_BY_LIFT: Mapping[str | None, str] = {None: "t_bm", "n_l": "t_bl", "n_p": "t_bp"}
@@ -1036,11 +1048,11 @@ class Card(Sheet):
     """A procedure card.
 
     `group` is the heading under which the index lists the card. `trust` names the loads that the joint may be trusted
-    with. `table` is left out where nothing goes by one input. `job` is what a job sheet must know; a card without it
-    stands in none. A card may do without a `figure`.
+    with, where they are not those that decide on a job sheet. `table` is left out where nothing goes by one input.
+    `job` is what a job sheet must know; a card without it stands in none. A card may do without a `figure`.
     """
 
-    revision: Line
+    revision: Line = "1"
     group: Line
     figure: Identifier | None = None
     use_when: list[ProseText] = Field(min_length=1)
@@ -1055,8 +1067,14 @@ class Card(Sheet):
     @property
     def outputs(self) -> list[SymbolName]:
         """The symbols that it works: the loads and how long hands are busy at the end."""
-        last = [*self.trust, HANDS]
+        last = [*self.loads, HANDS]
         return [*(symbol for symbol in super().outputs if symbol not in last), *last]
+
+    @property
+    def loads(self) -> list[LoadSymbol]:
+        """The loads that the joint may be trusted with."""
+        carries = self.job.carries.values() if self.job else ()
+        return self.trust or [*dict.fromkeys(load for loads in carries for load in loads)]
 
     @property
     def always(self) -> dict[str, float]:
@@ -1233,6 +1251,9 @@ def _fault(details: ErrorDetails, document: Document, model: type[Strict], near:
     meant, kind = details["loc"], details["type"]
     path = _written(meant, document.data)
     if kind == "extra_forbidden":
+        if path[-1] == "like":
+            message = "'like' takes what stands in shared.yaml as it is; no other key stands beside it"
+            return document.fault(path, message, at_key=True)
         advice = near and _comma(path, document)
         return document.fault(path, advice or _unknown_key(meant, model, near), at_key=True)
     if kind == "missing":

@@ -164,7 +164,7 @@ class CardPage(SheetPage):
     def known(self, when: Condition | None, *texts: str) -> Condition | Known | None:
         """What must hold for a row to stand: its own condition, and that all its values have a number. A load that the
         joint is trusted with stands, for it is told beside it why it has none; a ratio is always given."""
-        return all_known(map(Prose, texts), but={*self.card.givens, *self.card.trust, "n_v", "n_w"}, when=when)
+        return all_known(map(Prose, texts), but={*self.card.givens, *self.card.loads, "n_v", "n_w"}, when=when)
 
     def told_of_side_load(self, text: str) -> Condition | Known | None:
         """What must hold for the rules of a load across to stand: that there is one."""
@@ -267,12 +267,12 @@ class CardPage(SheetPage):
     @cached_property
     def trust(self) -> list[TrustLine]:
         """What the joint may be trusted with in each shop, or why there is no number."""
-        return [TrustLine(symbol, meaning(symbol), self.live_value(symbol)) for symbol in self.card.trust]
+        return [TrustLine(symbol, meaning(symbol), self.live_value(symbol)) for symbol in self.card.loads]
 
     @property
     def no_loads(self) -> str:
         """The ways of pulling, in words, for which a card that gives loads gives none."""
-        given = {*self.card.trust}
+        given = {*self.card.loads}
         ways = {
             act
             for card in self.library.cards.values()

@@ -91,6 +91,6 @@ class LiveForm:
         for symbol in self.card.outputs:
             steps = FORMULARY.yielding(symbol)
             if steps and symbol not in self.card.givens:
-                heading = "Load" if symbol in self.card.trust else HEADING[steps[0].module]
+                heading = "Load" if symbol in self.card.loads else HEADING[steps[0].module]
                 grouped[heading].append(symbol)
         return [(tr(heading), symbols) for heading, symbols in grouped.items() if symbols]
