@@ -183,6 +183,7 @@ def work_fittings(library: Library, name: str) -> list[Worked]:
                 worked.append(reader.work(place, fitting))
             except Faults as error:
                 faults += error.faults
+    faults += reader.refused_faults()
     faults = faults or [*reader.circle_faults()]
     if faults:
         raise Faults(faults)
@@ -303,6 +304,8 @@ class _Reader:
     document: Document
     # Cards worked before with the same inputs: a boat has many fittings alike.
     known: dict[tuple[tuple[str, str], ...], Reckoning] = field(default_factory=dict)
+    # What no card can be worked for, by its place and reason, with the cards.
+    refused: dict[tuple[Path_, str], set[str]] = field(default_factory=dict)
 
     def _done(self, name: str, inputs: dict[str, str]) -> Reckoning:
         key = (("card", name), *sorted(inputs.items()))
@@ -506,17 +509,23 @@ class _Reader:
             reckoning = self._done(fitting.card, inputs)
         except InputError as error:
             raise Faults([self.document.fault(self._path_of(place, fitting, [error.name]), str(error))]) from None
-        faults = []
-        for symbol in planned_by(card) & reckoning.working.refused.keys():
+        refused = planned_by(card) & reckoning.working.refused.keys()
+        for symbol in refused:
             why = reckoning.working.refused[symbol]
             stocks = [name for name, choice in self.library.choices.items() if choice.stock in why.symbols]
             path = self._path_of(place, fitting, [*why.symbols, *stocks])
-            faults.append(self.document.fault(path, f"{fitting.card}: {why}"))
+            self.refused.setdefault((path, str(why)), set()).add(fitting.card)
+        if refused:
+            raise Faults(())  # told with the other cards that are refused for the same
         worked = Worked(fitting, card, reckoning, inputs)
-        faults = faults or [*self._crew_faults(worked)]
-        if faults:
+        if faults := [*self._crew_faults(worked)]:
             raise Faults(faults)
         return worked
+
+    def refused_faults(self) -> Iterator[Fault]:
+        """Why cards cannot be worked, each reason once with all the cards that it holds for."""
+        for (path, why), cards in self.refused.items():
+            yield self.document.fault(path, f"{', '.join(sorted(cards))}: {why}")
 
     def hole_faults(self, worked: Sequence[Worked]) -> Iterator[Fault]:
         """Holes that a fitting begins with, narrower than what comes out before it leaves them."""

@@ -532,17 +532,19 @@ class Planner:
                     )
         for first, parts in _chains(self.parts_of(worked)):
             longest = sum(part.hands + part.wait for part in parts[:-1]) + parts[-1].hands
-            if not parts[0].stops and longest > self.hours.longest:
+            # A mix takes what all that share it do, not the card's time once for each; below it is asked.
+            if not (parts[0].stops or parts[0].mixes) and longest > self.hours.longest:
                 raise NoWay("hours", self._too_long(worked, first, longest))
         for layer in range(1, worked.layers + 1) if worked.mix_line else ():
             kind = self._kind(worked, layer)
             if not self._room([kind.task]):
                 raise NoWay("hours", self._no_room(worked, layer, kind))
 
-    def _told(self, worked: Worked) -> str:
-        """A fitting in a sentence; in a class with whose it is."""
-        name = worked.sheets_name or worked.name
-        return name if worked.pair is None else f"{pair_name(self.conditions, worked.pair)}'s {name}"
+    @staticmethod
+    def _told(worked: Worked) -> str:
+        """A fitting in a sentence, as the sheet has it: whose it would be in a class nobody can see while there is no
+        plan, and what all pairs lack is told once."""
+        return worked.sheets_name or worked.name
 
     def _too_few(self, worked: Worked, what: str, thing: str, number: int, there: int) -> str:
         title, are = self.sizes.shared[thing].title, "is" if there == 1 else "are"
@@ -578,10 +580,11 @@ class Planner:
         first, last = (
             worked.reckoning.reads(worked.card.plan[line_of(worked, place)].what) for place in (begun, end - 1)
         )
+        sooner = " or, for it waits for the epoxy, a warmer place or a faster hardener" if _waits(brought.parts) else ""
         return (
             f"no working day has room for {self._told(worked)}: from '{first}' to '{last}', which must be done on the "
             f"same day, it takes {_duration(need)}, and hands work {_duration(self.hours.longest)} at a stretch; give "
-            "longer hours, or where it waits for the epoxy a warmer place or a faster hardener"
+            f"longer hours{sooner}"
         )
 
     def _after(self, worked: Worked, layer: int) -> Mapping[str, int]:
@@ -994,10 +997,16 @@ def _chains(parts: Sequence[Part]) -> Iterator[tuple[int, Sequence[Part]]]:
 def _least_day(lot: Lot, mix: Mix, teams: int, stock: Mapping[str, int]) -> int:
     """How long a working day must be for the mix with all that goes with it (s)."""
     low, high = 0, DAY
-    while high - low > 60:
+    while high - low > 1:
         middle = (low + high) // 2
         low, high = (low, middle) if room([lot], mix, teams, Hours(0, middle), stock) else (middle, high)
     return high
+
+
+def _waits(parts: Sequence[Part]) -> bool:
+    """Whether hands wait for the epoxy between the parts: not only until it is looked at again."""
+    before = [part for part in parts if part.cures and part.pause and part.most_pause is None]
+    return bool(before) or any(part.cures and part.wait for part in parts[:-1])
 
 
 def _duration(seconds: float) -> str:

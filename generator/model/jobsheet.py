@@ -159,7 +159,7 @@ class Conditions(Strict):
     own, after the day's `lesson`. The `helper` is no part of the crew and comes for what takes one more than that."""
 
     shop: Identifier
-    temperature: Annotated[Quantity, of_symbol("T_a")]
+    temperature: Annotated[Quantity, of_symbol("T_a", "temperature")]
     hardener: Identifier
     ratio: Answer
     syringe: Annotated[Quantity, of_symbol("V_s")]
@@ -229,7 +229,8 @@ class Conditions(Strict):
             start, end = _span(match) if match else (0, 0)
             if not at < start < end < closes:
                 message = (
-                    f"'{clip(text)}' is no break within the working hours, after the one before; write 12:00 to 12:45"
+                    f"'{clip(text)}' is no break within the working hours, after the one before; write one within "
+                    f"{self.hours}, in the form 12:00 to 12:45, or leave it out"
                 )
                 raise faulty([(("breaks", place), ValueError(message))])
             at = end
