@@ -30,9 +30,9 @@ from generator.errors import Fault, Faults
 from generator.jobs.faults import job_faults, worked_sheet
 from generator.jobs.fittings import Worked, carried, inputs_of, work_fittings
 from generator.jobs.loads import LoadCheck, Remedy, check_loads
-from generator.jobs.plan import CURES, JobPlan, Planner, line_of, stock_of
+from generator.jobs.plan import CURES, JobPlan, Planner, Share, line_of, stock_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
-from generator.jobs.shopping import cut_from, few_packs, shopping_list
+from generator.jobs.shopping import Item, _Shopper, cut_from, few_packs, shopping_list
 from generator.kept import Kept, Origins
 from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library, Reader, load
@@ -703,6 +703,57 @@ def test_totals_agree_with_a_case_worked_by_hand(alone: Alone) -> None:
     assert {plain(what): packs for what, packs in buy.items()}[bolt] == "6"
 
 
+def test_packs_and_single_pieces_are_told_apart() -> None:
+    """ "1 × pack of 10 + 2" may be read as a pack of twelve."""
+
+    def told(*packs: tuple[int, str]) -> str:
+        return plain(Item("", "", "", packs, "").buy)
+
+    assert told((1, "pack of 10"), (2, "")) == "1 × pack of 10 and 2 single"
+    assert told((3, "pack of 10")) == "3 × pack of 10"
+    assert told((4, "")) == "4"
+    assert told((1, "290 mL"), (1, "75 mL")) == "1 × 290 mL + 1 × 75 mL"
+
+
+def test_everybody_of_a_class_who_comes_has_gloves_and_a_mask(library: Library, sheets: Sheets) -> None:
+    """Not only as many as work at once: who waits for a drill has come too."""
+    done = sheets("class-dinghy")
+    assert done.lesson
+    days = sum(len({stint.start // DAY for stint in own}) for own in done.lesson.pairs)
+    needs = {item.what: item.need for item in done.shopping}
+    assert [int(needs["nitrile gloves"]), int(needs["dust masks"])] == [4 * 2 * days, 2 * days]
+    # Of nine, the ninth comes on every day of work.
+    shopper = _Shopper(library, "metric", {})
+    every = len({slot.start // DAY for slot in done.plan.clock.slots})
+    nine = done.sheet.conditions.model_copy(update={"crew": 9})
+    assert shopper._people(done.plan, nine) == 2 * days + every
+
+
+@pytest.mark.parametrize("name", ["class-dinghy", "launch-refit"])
+def test_what_is_begun_first_of_some_alike_is_the_first(sheets: Sheets, name: str) -> None:
+    plan = sheets(name).plan
+    slots = sorted(plan.clock.slots)
+    begun = {share.name: slot.start for slot in reversed(slots) for share in plan.shares_of(slot)}
+    alike: dict[str, list[Share]] = {}
+    for key, share in plan.shares.items():
+        assert key == share.name
+        alike.setdefault(share.worked.name, []).append(share)
+    for shares in alike.values():
+        shares.sort(key=lambda share: share.first)
+        assert [begun[share.name] for share in shares] == sorted(begun[share.name] for share in shares)
+        # Each is counted on from the one before, none twice.
+        ends = [share.first + share.pieces for share in shares]
+        assert [share.first for share in shares] == [0, *ends[:-1]]
+        assert ends[-1] == shares[0].worked.fitting.pieces
+    assert any(len(shares) > 1 for shares in alike.values()) or name == "class-dinghy"
+    # Mixes and clock call them the same.
+    for batch in plan.batches:
+        names = {share.name for share in batch.shares}
+        assert names == {*batch.layers} == {name for team in batch.dealt for name in team} <= {*plan.shares}
+        assert {name for cup in batch.thickened for name in cup.shares} <= names
+    assert {slot.lot for slot in slots if slot.lot} <= {*plan.shares} == {*plan.clock.ready}
+
+
 def test_a_drill_that_nothing_holds_is_bought_once(library: Library, worked: WorkedSheet) -> None:
     """A line that bores in no time of its own holds no drill, and takes one all the same."""
     plan = replace(worked.plan, clock=replace(worked.plan.clock, held={"clamp": 1, "scale": 1}))
@@ -1327,6 +1378,17 @@ def test_no_thread_is_offered_that_the_fittings_holes_do_not_take(library: Libra
     assert offered("M8", "M10", "M12") == {"M10"}
 
 
+def test_a_sheet_says_how_warm_its_epoxy_must_be_kept(alone: Alone) -> None:
+    """15 °C is the least for the launch's slow hardener, in the data; where nothing is mixed nothing is said."""
+    template = environment().get_template("job.md.j2")
+    page = JobPage(alone(only(LAUNCH, "seat locker catch")), "own", SiteOptions())
+    assert plain(page.coldest) == "15 °C"
+    assert "Colder than 15 °C this hardener does not cure" in plain(template.render(page=page, sheet=page.sheet))
+    page = JobPage(alone(only(LAUNCH, "awning cleat, forward")), "own", SiteOptions())
+    assert (page.plan.batches, page.coldest) == ([], "")
+    assert "this hardener does not cure" not in template.render(page=page, sheet=page.sheet)
+
+
 def test_the_drawing_of_the_plan_shows_every_fitting_and_stretch_of_work(page: JobPage) -> None:
     drawn = ElementTree.fromstring(str(page.timeline))
     width, height = (float(part) for part in str(drawn.get("viewBox")).split()[2:])
@@ -1343,6 +1405,14 @@ def test_the_drawing_of_the_plan_shows_every_fitting_and_stretch_of_work(page: J
         left, top, wide, high = map(float, corner.groups())
         assert 190 <= left <= left + wide <= width + 1.5
         assert 22 <= top <= top + high <= height
+    # The number of a mix stands over its bar, in a strip where nothing else is drawn.
+    numbers = [one for one in drawn if one.tag == "text" and str(one.text).isdecimal()]
+    assert len(numbers) == shared
+    tops = {float(corner.group(2)) for corner in corners if corner}
+    for one in numbers:
+        base = float(str(one.get("y")))
+        assert any(base < top < base + 3 for top in tops)
+        assert not any(base - 7 < top < base for top in tops)
     # Each full cure is an open bar from its last mix on; nothing of it is left of that mix.
     cures = [
         re.match(r"M([\d.]+) ([\d.]+)h([\d.]+)v4h", str(one.get("d"))) for one in drawn if one.get("fill") == "none"

@@ -311,9 +311,8 @@ class _Class:
         """The lesson with the days of each pair, all that it does and what it does else."""
         own: list[list[Slot]] = [[] for _ in range(self.conditions.teams)]
         for slot in plan.clock.slots:
-            pair = plan.shares_of(slot)[0].worked.pair or 0
-            for more in range(slot.teams):
-                own[(pair + more) % len(own)].append(slot)
+            for pair in plan.pairs_of(slot, len(own)):
+                own[pair].append(slot)
         begins = {slot.start // DAY: slot.start for slot in reversed(plan.clock.slots)}
         return replace(lesson, pairs=[[*self._stints(lesson, begins, slots)] for slots in own])
 

@@ -184,6 +184,11 @@ class JobPlan:
         ]
         return max((worked.people(line) for worked, line in lines), default=1)
 
+    def pairs_of(self, slot: Slot, pairs: int) -> list[int]:
+        """The pairs of a class that do a stretch of work, counted from 0; none in a shop."""
+        pair = self.shares_of(slot)[0].worked.pair
+        return [] if pair is None else [(pair + more) % pairs for more in range(slot.teams)]
+
     def helped(self, crew: int, stay: float) -> list[tuple[int, int]]:
         """From when to when somebody comes for what takes more than the crew (s); who is needed again before so long
         stays."""
@@ -823,7 +828,8 @@ class Planner:
         return ceil(batch.shares[0].worked.time("t_h"))  # as long for all of a sheet
 
     def numbered(self, plan: JobPlan) -> JobPlan:
-        """The plan with its mixes and holes in the order of the clock."""
+        """The plan with its mixes and holes, and what of some alike is the first, in the order of the clock."""
+        _count_in_turn(plan)
         order = sorted(range(len(plan.batches)), key=lambda number: plan.batches[number].start)
         plan.batches = [plan.batches[number] for number in order]
         plan.clock.slots = [
@@ -955,6 +961,35 @@ class Planner:
 def pair_name(conditions: Conditions, pair: int) -> str:
     """Pair 1, or of another number than two people team 1."""
     return tr("pair {number}", number=pair + 1) if conditions.team == 2 else tr("team {number}", number=pair + 1)
+
+
+def _count_in_turn(plan: JobPlan) -> None:
+    """Of some alike call that the first which is begun first: which is which nothing else tells."""
+    begun = {
+        share.name: slot.start for slot in sorted(plan.clock.slots, reverse=True) for share in plan.shares_of(slot)
+    }
+    counted, shares = Counter[str](), dict[str, Share]()
+    for name in sorted(plan.shares, key=lambda name: (begun[name], name)):
+        share = plan.shares[name]
+        first, every = counted[share.worked.name], share.worked.fitting.pieces
+        counted[share.worked.name] += share.pieces
+        turn = (
+            share.name
+            if share.pieces == every
+            else _numbered(share.worked.name, first + 1, first + share.pieces, every)
+        )
+        shares[name] = replace(share, name=turn, first=first)
+    names = {name: share.name for name, share in shares.items()}
+    plan.shares = {share.name: share for share in shares.values()}
+    for batch in plan.batches:
+        batch.shares = [replace(one, name=names[one.name], first=shares[one.name].first) for one in batch.shares]
+        batch.layers = {names[name]: layer for name, layer in batch.layers.items()}
+        batch.dealt = [{names[name]: pieces for name, pieces in team.items()} for team in batch.dealt]
+        batch.thickened = [replace(cup, shares=[names[name] for name in cup.shares]) for cup in batch.thickened]
+    clock = plan.clock
+    clock.slots = [slot._replace(lot=names.get(slot.lot, slot.lot)) for slot in clock.slots]
+    clock.ready = {names[name]: ready for name, ready in clock.ready.items()}
+    clock.pieces = {names[name]: pieces for name, pieces in clock.pieces.items()}
 
 
 def _numbered(name: str, first: int, last: int, every: int) -> str:

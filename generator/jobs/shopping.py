@@ -34,11 +34,12 @@ class Item:
 
     @property
     def buy(self) -> str:
-        """The packs in words."""
-        packs = [
-            f"{count} × {size}".replace(" ", "\N{NO-BREAK SPACE}") if size else f"{count}" for count, size in self.packs
-        ]
-        return " + ".join(packs)
+        """The packs in words, what is sold singly last."""
+        packs = " + ".join(f"{count} × {size}".replace(" ", "\N{NO-BREAK SPACE}") for count, size in self.packs if size)
+        single = sum(count for count, size in self.packs if not size)
+        if not packs or not single:
+            return packs or f"{single}"
+        return tr("{packs} and {count} single", packs=packs, count=single)
 
 
 def few_packs(need: int, sizes: Sequence[int], spare: float = 0.0) -> list[tuple[int, int]]:
@@ -302,11 +303,16 @@ class _Shopper:
         ]
 
     def _people(self, plan: JobPlan, conditions: Conditions) -> int:
-        """For each day the people who are at work at once, who comes to help among them, summed."""
-        days: dict[int, int] = {}
+        """For each day the people who are at work, who comes to help among them, summed: as many as are busy at once,
+        and in a class all of every pair that has work on it, with who is left over."""
+        days, pairs = dict[int, int](), set[tuple[int, int]]()
         for slot in plan.clock.slots:
+            day = slot.start // 86_400
+            pairs |= {(day, pair) for pair in plan.pairs_of(slot, conditions.teams)}
             once = sum(other.teams for other in plan.clock.slots if other.start <= slot.start < other.end)
-            days[slot.start // 86_400] = max(days.get(slot.start // 86_400, 0), once)
+            days[day] = max(days.get(day, 0), once)
+        if pairs:
+            return len(pairs) * conditions.team + len(days) * (conditions.crew % conditions.team)
         assert self.library.shop_sizes
         helped = {start // 86_400 for start, _ in plan.helped(conditions.crew, self.library.shop_sizes.stay.time.value)}
         return sum(days.values()) * conditions.team + len(helped)

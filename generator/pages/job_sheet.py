@@ -119,6 +119,12 @@ class JobPage:
         """The most that is mixed at once (kg)."""
         return self.library.constant("m_c")
 
+    @property
+    def coldest(self) -> str:
+        """The lowest temperature that the epoxy of this sheet cures at; nothing where none is mixed."""
+        values = [share.worked.reckoning.working.values for batch in self.plan.batches for share in batch.shares]
+        return next((self.shown("T_min", own["T_min"]) for own in values if "T_min" in own), "")
+
     # Words and numbers
 
     def shown(self, symbol: str, value: float) -> str:
@@ -757,7 +763,7 @@ class JobPage:
         lines = [self.sheet.title, self.sheet.invented or "", ""]
         if self.held:
             lines += [tr("Held out of this plan"), *(f"  {one.name}: {why}" for one, why in self.held), ""]
-        lines += [tr("Loads")]
+        lines += [tr("Loads")] if self.worked.loads else []
         for check in self.worked.loads:
             carries = (
                 tr("carries {load}, {margin}", load=self.capacity(check.carries), margin=self.margin(check))
@@ -774,7 +780,7 @@ class JobPage:
         if self.plan.cups > self.plan.mixes:
             cups = self.plan.cups
             said = tr("Mixes: {mixes}, in {cups} cups; {fewest}", mixes=self.plan.mixes, cups=cups, fewest=fewest)
-        lines += ["", said]
+        lines += ["", said] if self.worked.loads else [said]
         for mix in self.mixes:
             lines.append(
                 f"  {mix.number}. {mix.day}, {mix.times[0][1]}: {'; '.join(name for name, *_ in mix.fittings)}"

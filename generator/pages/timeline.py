@@ -14,7 +14,9 @@ from ..schedule.timetable import DAY, Slot
 from ..units import shortened
 
 # Measures of the drawing, in units of which 720 fill a page's width.
-_NAMES, _WIDE, _ROW, _HEAD, _LEAST = 190, 720, 16, 22, 34
+_NAMES, _WIDE, _ROW, _HEAD, _LEAST = 190, 720, 22, 22, 34
+# In a row: the height of the strip above its bars, where the numbers of mixes stand alone.
+_STRIP = 8
 _LETTERS = 32
 
 
@@ -39,11 +41,11 @@ def timeline(plan: JobPlan, hours: tuple[int, int], days: Mapping[int, str]) -> 
     for place, name in enumerate(names):
         top = _HEAD + _ROW * place
         slots = sorted(_slots(plan, name), key=_by_time)
-        drawn.append(_text(0, top + 12, shortened(name, _LETTERS)))
+        drawn.append(_text(0, top + _STRIP + 9, shortened(name, _LETTERS)))
         drawn.append(_line(0, top + _ROW, width, top + _ROW, 0.25))
-        drawn.append(_line(across(slots[0].start), top + 8, across(slots[-1].end), top + 8, 1))
-        drawn += [_cure(across(start), across(end), top) for start, end in _cures(plan, name)]
-        drawn += [_bar(across(slot.start), across(slot.end), top, slot) for slot in slots]
+        drawn.append(_line(across(slots[0].start), top + _STRIP + 7, across(slots[-1].end), top + _STRIP + 7, 1))
+        drawn += [_cure(across(start), across(end), top + _STRIP) for start, end in _cures(plan, name)]
+        drawn += [_bar(across(slot.start), across(slot.end), top + _STRIP, slot) for slot in slots]
     title = tr("The plan from day to day")
     told = tr(
         "A row for each fitting, a column for each day on which hands work. The clock below says the same in words."
@@ -83,13 +85,13 @@ def _line(x: float, y: float, to_x: float, to_y: float, wide: float) -> Markup:
 def _cure(left: float, right: float, top: float) -> Markup:
     """A full cure as an open bar, so that hands are seen in it."""
     outline = '<path d="M{:.1f} {:.1f}h{:.1f}v4h-{:.1f}z" fill="none" stroke="currentColor" stroke-width="0.5"/>'
-    return Markup(outline).format(left, top + 6, right - left, right - left)
+    return Markup(outline).format(left, top + 5, right - left, right - left)
 
 
 def _bar(left: float, right: float, top: float, slot: Slot) -> Markup:
-    """Hands as a full bar; a mix is taller, with its number above the row's line."""
+    """Hands as a full bar; a mix is taller, with its number above it, where nothing else is drawn."""
     wide, mix = max(right - left, 1.5), slot.mix >= 0
     bar = Markup('<path d="M{:.1f} {:.1f}h{:.1f}v{}h-{:.1f}z"/>').format(
-        left, top + (2 if mix else 5), wide, 12 if mix else 6, wide
+        left, top + (1 if mix else 4), wide, 12 if mix else 6, wide
     )
-    return bar + _text(right + 1, top + 7, str(slot.mix + 1)) if mix else bar
+    return bar + _text(left, top - 0.5, str(slot.mix + 1)) if mix else bar
