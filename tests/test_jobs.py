@@ -1313,6 +1313,7 @@ def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(alone: A
         assert two == page.said(slot)[0].endswith(", with a neighbour")
         helped += [slot] * two
     assert len(helped) > 5
+    assert dict(page.conditions)["people"] == "1"  # nobody works alone as a team
     # The neighbour comes once for what is less than an hour apart, and has gloves of his own.
     (times,) = [text.split("; ") for name, text in page.conditions if name == "a neighbour comes"]
     apart = [

@@ -157,6 +157,7 @@ class JobPage:
         one = later("{crew}, working as 1 team of {team}")
         many = later("{crew}, working as {teams} teams of {team}")
         teams = tr(many if given.teams > 1 else one, crew=given.crew, teams=given.teams, team=given.team)
+        teams = teams if given.crew > 1 else "1"
         if left := given.crew % given.team:
             helps, help_ = later("1 left over, who helps one of them"), later("{left} left over, who help one of them")
             teams += f"; {tr(help_ if left > 1 else helps, left=left)}"
