@@ -7,18 +7,20 @@ import os
 import re
 import shutil
 import subprocess
-import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import chdir
 from html import unescape
 from pathlib import Path
 from typing import TYPE_CHECKING
 from urllib.parse import unquote
 
 import pytest
+from click.testing import CliRunner
 from filelock import FileLock
+from mkdocs.__main__ import cli as mkdocs_command
 from test_browser import served
 
-from conftest import CARD, HOUSE, STUCK, runner, settled, shared_folder
+from conftest import CARD, HOUSE, STUCK, settled, shared_folder
 from generator.model.library import Library
 from generator.pages.folder import whole_folder
 from generator.pages.tongues import tongues
@@ -139,8 +141,7 @@ def make_reference(library: Library, house: Path) -> None:
     settings = house / "mkdocs.yml"
     text = re.sub("# cards: .*", FEW, settings.read_text(encoding="utf-8"))
     settings.write_text(f"{text}use_directory_urls: false\n", encoding="utf-8")
-    done = runner(house, "mkdocs")("build", "--strict")
-    assert done.returncode == 0, done.stderr
+    mkdocs(house, "build", "--strict")
     given = options_in(settings)
     made = tongues(library, site_options(given, library, flat=True), given.languages)
     write_set(house / "written", whole_folder(made, settings_in(settings), house))
@@ -158,13 +159,26 @@ def shown(reference: Path, browser: Browser) -> Sequence[str]:
     return seen_of(reference / "site", browser)
 
 
-def build(where: Path, *command: str) -> Path:
+def mkdocs(where: Path, *arguments: str) -> None:
+    """MkDocs as in a process of its own, but for the time that one takes to begin."""
+    with chdir(where):
+        done = CliRunner().invoke(mkdocs_command, arguments)
+    assert done.exit_code == 0, done.output
+
+
+Build = Callable[..., None]
+
+
+def build(where: Path, command: Build) -> Path:
     """A written folder built by a command, one language after the other."""
     for settings in ("mkdocs.yml", "mkdocs.de.yml"):
-        call = [*command, "-f", settings]
-        done = subprocess.run(call, cwd=where, capture_output=True, text=True, encoding="utf-8", timeout=STUCK)
-        assert done.returncode == 0, done.stdout + done.stderr
+        command(where, "-f", settings)
     return where / "site"
+
+
+def run(where: Path, *command: str) -> None:
+    done = subprocess.run(command, cwd=where, capture_output=True, text=True, encoding="utf-8", timeout=STUCK)
+    assert done.returncode == 0, done.stdout + done.stderr
 
 
 def program(environment: str, name: str) -> str:
@@ -178,10 +192,12 @@ def program(environment: str, name: str) -> str:
     return str(path)
 
 
-GENERATORS: dict[str, Callable[[], list[str]]] = {
-    "mkdocs": lambda: [sys.executable, "-m", "mkdocs", "build", "--strict", "--theme", "mkdocs"],
-    "fork": lambda: [program("fork", "properdocs"), "build", "--strict", "--theme", "readthedocs"],
-    "successor": lambda: [program("successor", "zensical"), "build", "--clean"],
+GENERATORS: dict[str, Build] = {
+    "mkdocs": lambda where, *more: mkdocs(where, "build", "--strict", "--theme", "mkdocs", *more),
+    "fork": lambda where, *more: run(
+        where, program("fork", "properdocs"), "build", "--strict", "--theme", "readthedocs", *more
+    ),
+    "successor": lambda where, *more: run(where, program("successor", "zensical"), "build", "--clean", *more),
 }
 
 
@@ -195,7 +211,7 @@ def test_another_generator_says_the_same(
     tmp_path: Path,
 ) -> None:
     # In a folder of its own: another worker may build the same one now.
-    other = build(shutil.copytree(reference / "written", tmp_path / "written"), *GENERATORS[generator]())
+    other = build(shutil.copytree(reference / "written", tmp_path / "written"), GENERATORS[generator])
     theirs = pages(other)
     assert told.keys() <= theirs.keys()
     for name, page in told.items():
