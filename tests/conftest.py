@@ -26,7 +26,9 @@ from hypothesis import settings
 from generator.check import JobSheets, load_checked, unused_faults
 from generator.cli import main
 from generator.errors import Faults
-from generator.kept import Kept
+from generator.jobs.faults import worked_sheet
+from generator.jobs.sheet import WorkedSheet
+from generator.kept import Kept, Origins
 from generator.model.jobsheet import JobSheet
 from generator.model.library import Library, load
 from generator.model.schema import Sheet
@@ -93,7 +95,7 @@ def shared_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def files(library: Library, tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
     """The pages and spreadsheets of the project, for all that only read them."""
-    return made_once(tmp_path_factory, "files", lambda: site_files(library, SiteOptions()))
+    return made_once(tmp_path_factory, "files", lambda: site_files(library, SiteOptions(), planned(library)))
 
 
 def made_once(
@@ -260,6 +262,19 @@ def checked_once(
                     raise
                 return load_checked(root, KEPT, job_sheets=job_sheets, card=card, jobs=jobs)
     return CHECKED[seen]
+
+
+def kept_sheet(library: Library, name: str) -> WorkedSheet:
+    """A job sheet that ships as it was worked for its check, or for another test, where that was in this process."""
+    return worked_sheet(library, name, KEPT, Origins(library))
+
+
+def planned(library: Library) -> Kept:
+    """The plans of the job sheets that ship, and nothing else, for pages to be made with."""
+    plans, origins = Kept(), Origins(library)
+    for name in library.job_sheets:
+        plans.once(f"work jobs/{name}", origins.job_sheet(name), partial(kept_sheet, library, name))
+    return plans
 
 
 def digest(root: Path) -> str:

@@ -23,17 +23,17 @@ from icalendar import Calendar
 from test_batch import WORK
 from test_faults import faults, spoil, spoilt_text
 
-from conftest import HOUSE, KEPT, Run, large_job, set_option
+from conftest import HOUSE, KEPT, Run, kept_sheet, large_job, set_option
 from generator.check import load_checked
 from generator.cli import main
 from generator.errors import Fault, Faults
-from generator.jobs.faults import job_faults, worked_sheet
+from generator.jobs.faults import job_faults
 from generator.jobs.fittings import Worked, carried, inputs_of, work_fittings
 from generator.jobs.loads import LoadCheck, Remedy, check_loads
 from generator.jobs.plan import CURES, JobPlan, Planner, Share, line_of, stock_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
 from generator.jobs.shopping import Item, _Shopper, cut_from, few_packs, shopping_list
-from generator.kept import Kept, Origins
+from generator.kept import Kept
 from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library, Reader, load
 from generator.pages.job_sheet import JobPage, card_address
@@ -53,11 +53,6 @@ Alone = Callable[[str], Library]
 def sheets(library: Library) -> Sheets:
     """The sheets that ship, each worked once."""
     return cache(partial(kept_sheet, library))
-
-
-def kept_sheet(library: Library, name: str) -> WorkedSheet:
-    """The sheet as it was worked for its check, where that was in this process."""
-    return worked_sheet(library, name, KEPT, Origins(library))
 
 
 @pytest.fixture(scope="module")
