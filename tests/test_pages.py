@@ -189,14 +189,6 @@ def test_one_shop_only(library: Library) -> None:
     assert "9/16\u00a0in" in page
 
 
-def test_thread_series_shown(library: Library) -> None:
-    files = site_files(library, SiteOptions(threads=("metric-coarse",), tables=(), jobs=()))
-    by_thread = [name for name, card in library.cards.items() if card.table and not card.table.over]
-    shown = [name for name in files if "sizes-" in name and name.split("/")[1] in by_thread]
-    assert shown == [f"cards/{name}/sizes-metric-coarse.csv" for name in by_thread]
-    assert "cards/cast-seat/sizes-metric.csv" in files
-
-
 def test_the_paper_is_the_one_asked_for(library: Library) -> None:
     assert (
         "@page { size: Letter; margin" in site_files(library, SiteOptions(paper="Letter", **ALONE))[f"cards/{CARD}.md"]

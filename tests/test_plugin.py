@@ -25,6 +25,7 @@ from mkdocs.structure.nav import get_navigation
 
 from conftest import CARD, HOUSE, STUCK, set_option
 from generator.kept import Kept
+from generator.model.library import Library
 from generator.pages.frame import MOST_LISTED, bare
 from generator.plugin import BondwrightPlugin, LongList, dress
 
@@ -116,6 +117,14 @@ def test_options_reach_the_page(memory_stick: Path) -> None:
     assert "sizes-unc.csv" in threads
     assert "sizes-unf.csv" not in threads
     assert 'data-shop="metric"' not in html
+
+
+def test_thread_series_shown(library: Library, memory_stick: Path) -> None:
+    by_thread = {f"cards/{name}" for name, card in library.cards.items() if card.table and not card.table.over}
+    files = [path.relative_to(memory_stick) for path in memory_stick.glob("cards/*/sizes-*.csv")]
+    shown = sorted(path.as_posix() for path in files if path.parent.as_posix() in by_thread)
+    assert shown == sorted(f"{card}/sizes-unc.csv" for card in by_thread)
+    assert Path("cards/cast-seat/sizes-inch.csv") in files
 
 
 def wait_for(holds: Callable[[], bool], server: subprocess.Popen[bytes]) -> None:
