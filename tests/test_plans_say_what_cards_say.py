@@ -8,6 +8,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -27,7 +28,25 @@ HOUR, MINUTE = 3600, 60
 # By the cards these count from the mix.
 FROM_THE_MIX = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 SIZES = read_yaml(HOUSE / "procedures/data/shop_sizes.yaml")
-RAW: dict[str, dict[str, Any]] = {path.stem: read_yaml(path) for path in (HOUSE / "procedures/cards").glob("*.yaml")}
+SHARED = read_yaml(HOUSE / "procedures/shared.yaml")
+
+
+def written(path: Path) -> dict[str, Any]:
+    """A card's file, with the steps and needs that several cards have word for word where it takes them by name."""
+    raw: dict[str, Any] = read_yaml(path)
+    raw["steps"] = [own for one in raw["steps"] for own in _named("steps", one)]
+    for key, needs in raw["needs"].items():
+        raw["needs"][key] = [own for one in needs for own in _named("needs", one)]
+    return raw
+
+
+def _named(kind: str, one: Any) -> list[Any]:
+    names = one.get("like", []) if isinstance(one, dict) else []
+    taken = [SHARED[kind][name] for name in ([names] if isinstance(names, str) else names)]
+    return taken or [one]
+
+
+RAW: dict[str, dict[str, Any]] = {path.stem: written(path) for path in (HOUSE / "procedures/cards").glob("*.yaml")}
 
 
 def said_for_sheets(raw: Mapping[str, Any]) -> Mapping[str, Any]:
@@ -70,6 +89,15 @@ def printed(reckoning: Reckoning, symbol: str) -> int:
 def of_card(one: Worked) -> Mapping[str, Any]:
     """What a card's file says for job sheets."""
     return SAID[one.fitting.card]
+
+
+def looked(one: Worked, line: str) -> tuple[int, int]:
+    """How long after the mix a line looks again, at the soonest and at the latest (s): a second look as the card prints."""
+    looks = of_card(one)["look"]
+    if len(looks) == 1:
+        return size("look", "earliest"), size("look", "latest")
+    first, second = printed(one.reckoning, "t_z1"), printed(one.reckoning, "t_z2")
+    return (first, second) if line == looks[0] else (second, first + second)
 
 
 def lines_of(library: Library, one: Worked) -> list[Line]:
@@ -148,9 +176,8 @@ class Law:
             if line.key in job.get("unbroken", []):
                 assert starts == waited
             if line.key in job.get("look", []):
-                times = job["look"].index(line.key) + 1
-                soonest, latest = (mixed + times * size("look", key) for key in ("earliest", "latest"))
-                assert soonest <= starts[0] <= latest + self.rounds(share, line), (share.name, line.key)
+                soonest, latest = looked(one, line.key)
+                assert mixed + soonest <= starts[0] <= mixed + latest + self.rounds(share, line), (share.name, line.key)
             if line.key in job.get("by", {}):
                 (batch,) = self.batches(share)[-1:]
                 assert ends[-1] <= batch.start + printed(one.reckoning, job["by"][line.key])
@@ -474,10 +501,8 @@ def test_the_planner_waits_as_the_cards_print(library: Library) -> None:
         for one in own.values():
             for place, line in enumerate(lines_of(library, one)):
                 part = planner._part(one, place + 1)
-                looks = of_card(one).get("look", [])
-                pause = part.pause
-                if line.key in looks:
-                    pause -= (looks.index(line.key) + 1) * size("look", "earliest")
+                look = line.key in of_card(one).get("look", [])
+                pause = part.pause - (looked(one, line.key)[0] if look else 0)
                 assert (part.hands, part.wait + pause, part.cures) == (line.hands, line.wait, line.cures), (
                     one.name,
                     line,

@@ -15,7 +15,7 @@ from ..formula import FORMULARY
 from ..language import later, tr
 from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library
-from ..model.schema import Bore, PlanLine
+from ..model.schema import LOOKS, Bore, PlanLine
 from ..schedule.mixes import Exchange, Kind, Limits, Mixes, Task, busiest, deal, fewest_mixes
 from ..schedule.timetable import (
     BUDGET,
@@ -938,9 +938,13 @@ class Planner:
         )
 
     def _look(self, worked: Worked, number: int) -> tuple[int, int]:
-        """How long after the mix a line of the plan, counted from 1, looks again: a second one after as long again."""
-        looks = sum("look" in line.marks for line in worked.card.plan[:number])
-        return looks * ceil(self.sizes.look.earliest.value), looks * ceil(self.sizes.look.latest.value)
+        """How long after the mix a line of the plan, counted from 1, looks again, at the soonest and at the latest: of
+        a card that looks twice at the times that it says, else as the shop is used to."""
+        looks = [place for place, line in enumerate(worked.card.plan, 1) if "look" in line.marks]
+        if len(looks) == 1:
+            return ceil(self.sizes.look.earliest.value), ceil(self.sizes.look.latest.value)
+        first, second = (ceil(worked.time(symbol)) for symbol in LOOKS)
+        return (first, second) if number == looks[0] else (second, first + second)
 
     @staticmethod
     def _stops(line: PlanLine) -> int:

@@ -736,6 +736,8 @@ Mark = Literal["look", "wait_first", "left_open", "unbroken", "fresh", "heat", "
 # when, and until when, the next layer goes on.
 _OF_A_MIX = ("m_n", "t_w", "n_w", "rho_r", "rho_h", "m_t", "m_f", "v_f", "n_m", "N_w", "n_q", "t_ls", "t_h", "t_f")
 _OF_LAYERS = ("t_c", "t_d")
+# When a card that looks twice at what was set does so, counted from the mix.
+LOOKS = ("t_z1", "t_z2")
 
 
 class PlanLine(Strict):
@@ -1099,6 +1101,8 @@ class Card(Sheet):
             (("plan", place, *path), symbol) for place, line in enumerate(self.plan) for path, symbol in line.symbols
         ]
         plan.sort(key=lambda one: one[0][2] != "wait")
+        looks = [place for place, line in enumerate(self.plan) if "look" in line.marks]
+        plan += [(("plan", place, "marks"), symbol) for place, symbol in zip(looks, LOOKS, strict=False) if looks[1:]]
         if self.job is None:
             return plan
         bought = [(("job", "buy", place, "what"), one) for place, one in enumerate(self.job.buy)]
