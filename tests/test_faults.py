@@ -23,6 +23,11 @@ from generator.model.schema import Card, Given, Table, parse
 from generator.model.yaml_text import _document
 
 CARD_FILE = f"procedures/cards/{CARD}.yaml"
+# A check value of the card's own.
+CHECKED = (
+    "  - {what: Hole, given: {thread: M8, D_g: 8 mm}, symbol: D_t, value: 14 mm, tolerance: 0.5 mm,"
+    " source: common-practice}"
+)
 PLACE = re.compile(r"^(?P<file>[^:\n]+):(?P<line>\d+):(?P<column>\d+): (?P<message>.+)$", re.MULTILINE)
 
 
@@ -93,9 +98,9 @@ SPOILT = [
     pytest.param("procedures/cautions.yaml", "    defer: true\n", "", None, "none of these says who decides instead of a card; write `defer: true`", id="nobody-decides"),
     pytest.param("procedures/cautions.yaml", "sign: gloves", 'sign: "{D_o"', (0, 6), "'{' marks a value or a condition, and none is told here", id="sign-of-no-words"),
     pytest.param("procedures/data/drills.yaml", "kind: flat", "kind: twist", None, "has no drills of the kind 'flat', which another shop has", id="drills-of-one-shop"),
-    pytest.param(CARD_FILE, "value: 14 mm", "value: 15 mm", (0, 7), "D_t is published as 15 mm (tolerance 0.5 mm), this card works 14", id="check-value"),
-    pytest.param(CARD_FILE, "symbol: D_t, value", "symbol: D_x, value", (0, 8), "unknown symbol 'D_x'", id="unknown-symbol"),
-    pytest.param(CARD_FILE, "source: iso-724", "source: iso-725", (0, 8), "unknown source 'iso-725'", id="unknown-source"),
+    pytest.param(CARD_FILE, "checks:", "checks:\n" + CHECKED.replace("value: 14 mm", "value: 15 mm"), (1, 69), "D_t is published as 15 mm (tolerance 0.5 mm), this card works 14", id="check-value"),
+    pytest.param(CARD_FILE, "checks:", "checks:\n" + CHECKED.replace("symbol: D_t", "symbol: D_x"), (1, 57), "unknown symbol 'D_x'", id="unknown-symbol"),
+    pytest.param(CARD_FILE, "checks:", "checks:\n" + CHECKED.replace("source: common-practice", "source: iso-725"), (1, 103), "unknown source 'iso-725'", id="unknown-source"),
     pytest.param(CARD_FILE, 'title: Mark out', 'title: ""', (0, 7), "the text is empty", id="empty-text"),
     pytest.param(CARD_FILE, "title: Bonded", "Titel: Bonded", (0, 0), "unknown key 'Titel'; did you mean 'title'?", id="title"),
     pytest.param(CARD_FILE, " f_o,", " f_o: {min: 3/4, max: 2/3},", None, "the least is more than the most", id="range"),
@@ -220,7 +225,7 @@ def test_no_page_is_written_and_an_old_site_stays(house: Path, generator: Run, m
     run = (lambda: generator("write", "site")) if command == "write" else (lambda: mkdocs("build"))
     assert run().returncode == 0
     before = {path: path.read_bytes() for path in (house / "site").rglob("*") if path.is_file()}
-    spoil(house, CARD_FILE, "value: 14 mm", "value: 15 mm")
+    spoil(house, "procedures/shared.yaml", "value: 14 mm", "value: 15 mm")
     done = run()
     assert done.returncode == 1
     assert f"{CARD_FILE}:" in done.stderr
