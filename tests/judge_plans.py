@@ -2,6 +2,10 @@
 
 `python tests/judge_plans.py 300` makes so many random sheets, plans each, and prints how many were refused, and how far
 each plan is from the optimum that the solver proves. The tests do the same for a few.
+
+Last run in part: 142 sheets of seed 95, a second each. 11 were refused, all rightly. Of the other 131 all have the
+fewest mixes and 118 are proved within 5 %; 2 are over, at 1.07 and 1.15 of the best, and of 11 the second proves
+nothing. It was before each look at a seat became work of its own.
 """
 
 from __future__ import annotations
