@@ -18,9 +18,11 @@ from generator.figures.qr_code import (
     code_svg,
     data_words,
     interleaved,
+    laid_down,
     marked,
     masked_grid,
     mending,
+    patterns,
 )
 from generator.live.figure_script import code_script
 
@@ -48,8 +50,9 @@ def standard_filling(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def own_grid(data: list[int], version: int, mask: int) -> Grid:
     """What we draw in a version, with a mask."""
-    words = interleaved(data_words(data, version), version)
-    return marked(masked_grid(words, version, mask), version, mask)
+    grid = patterns(version)
+    laid = laid_down(interleaved(data_words(data, version), version), grid)
+    return marked(masked_grid(grid, laid, mask), version, mask)
 
 
 def library_grid(data: list[int], mask: int | None = None) -> Grid:

@@ -38,9 +38,10 @@ def code_grid(data: list[int]) -> Grid:
     for version in range(1, 41):
         words = data_words(data, version)
         if words:
-            whole = interleaved(words, version)
-            masked = [masked_grid(whole, version, mask) for mask in range(8)]
-            best = min([[penalty(grid), mask] for mask, grid in enumerate(masked)])[1]
+            grid = patterns(version)
+            laid = laid_down(interleaved(words, version), grid)
+            masked = [masked_grid(grid, laid, mask) for mask in range(8)]
+            best = min([[penalty(one), mask] for mask, one in enumerate(masked)])[1]
             return marked(masked[best], version, best)
     return []
 
@@ -122,15 +123,24 @@ def with_check(number: int, count: int, divisor: int, checks: int) -> int:
 
 def data_words(data: list[int], version: int) -> list[int]:
     """The data with its head and what fills it up, a byte a word; nothing where it does not go into the version."""
-    holds = len(free_places(patterns(version))) // 8 - MENDING[version - 1] * BLOCKS[version - 1]
-    bits = [*bits_of(4, 4), *bits_of(len(data), 8 if version < 10 else 16)]
-    bits += [bit for word in data for bit in bits_of(word, 8)]
-    if len(bits) > 8 * holds:
+    holds = room(version) // 8 - MENDING[version - 1] * BLOCKS[version - 1]
+    counted = 8 if version < 10 else 16
+    if 4 + counted + 8 * len(data) > 8 * holds:
         return []
+    bits = [*bits_of(4, 4), *bits_of(len(data), counted)]
+    bits += [bit for word in data for bit in bits_of(word, 8)]
     bits += [0 for _ in range(min(4, 8 * holds - len(bits)))]
     whole = [bits[8 * at : 8 * at + 8] for at in range(ceil(len(bits) / 8))]
     words = [sum([bit << 7 - place for place, bit in enumerate(word)]) for word in whole]
     return [*words, *[17 if place % 2 else 236 for place in range(holds - len(words))]]
+
+
+def room(version: int) -> int:
+    """How many places the patterns leave free. An alignment pattern has 25 dots, of which 5 may lie on the lines of
+    dots between the finders."""
+    size, middles = 17 + 4 * version, len(alignment(version))
+    aligned = 25 * (middles * middles - 3) - 10 * (middles - 2) if version > 1 else 0
+    return size * size - 2 * size - 191 - aligned - (36 if version > 6 else 0)
 
 
 def interleaved(words: list[int], version: int) -> list[int]:
@@ -187,13 +197,21 @@ def free_places(grid: Grid) -> list[list[int]]:
     ]
 
 
-def masked_grid(words: list[int], version: int, mask: int) -> Grid:
-    """The code with its words, turned where the mask says so. The places that are left over hold nothing."""
-    grid = patterns(version)
+def laid_down(words: list[int], grid: Grid) -> list[list[int]]:
+    """Row, column and bit of every free place of a grid. The places that are left over hold nothing."""
     bits = [bit for word in words for bit in bits_of(word, 8)]
-    for place, (row, column) in enumerate(free_places(grid)):
-        bit = bits[place] if place < len(bits) else 0
-        grid[row][column] = bit ^ (1 if turned(mask, row, column) else 0)
+    return [
+        [row, column, bits[place] if place < len(bits) else 0]
+        for place, (row, column) in enumerate(free_places(grid))
+    ]
+
+
+def masked_grid(patterns: Grid, laid: list[list[int]], mask: int) -> Grid:
+    """The code with its words, turned where the mask says so: alike in every square of 12 dots."""
+    grid = [[*row] for row in patterns]
+    square = [[1 if turned(mask, row, column) else 0 for column in range(12)] for row in range(12)]
+    for row, column, bit in laid:
+        grid[row][column] = bit ^ square[row % 12][column % 12]
     return grid
 
 
