@@ -8,7 +8,7 @@ import xml.etree.ElementTree as ET
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, cached_property
 
 from conftest import LIBRARY
 from generator.errors import NoStock, OutOfRange, WorkingError
@@ -216,17 +216,28 @@ class Asked(dict[str, LabelWords]):
 
 @dataclass
 class Drawn:
-    """A drawing of one job, as it is parsed, and the labels that were asked for to draw it."""
+    """A drawing of one job, parsed where it is asked about, and the labels that were asked for to draw it."""
 
     name: str
     reckoning: Reckoning
     figure: Figure
     asked: set[str] = field(default_factory=set)
 
-    def __post_init__(self) -> None:
-        self.root = ET.fromstring(self.figure.svg)
-        self.values = self.reckoning.working.values
-        self.width, self.height = (float(text) for text in self.root.get("viewBox", "").split()[2:])
+    @cached_property
+    def root(self) -> ET.Element:
+        return ET.fromstring(self.figure.svg)
+
+    @property
+    def values(self) -> Mapping[str, float]:
+        return self.reckoning.working.values
+
+    @property
+    def width(self) -> float:
+        return float(self.root.get("viewBox", "").split()[2])
+
+    @property
+    def height(self) -> float:
+        return float(self.root.get("viewBox", "").split()[3])
 
     def parts(self, name: str) -> list[ET.Element]:
         """All parts of that name."""

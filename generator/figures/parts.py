@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import isfinite
 
@@ -92,7 +93,7 @@ def push_left(wanted: Sequence[float], steps: Sequence[float], last: float) -> l
 
 def element(name: str, content: str = "", /, **attributes: str) -> str:
     """One element; `_` in an attribute's name stands for `-`. `content` is SVG already, not plain text."""
-    written = "".join(f" {key.rstrip('_').replace('_', '-')}={quoteattr(text)}" for key, text in attributes.items())
+    written = "".join([f" {key.rstrip('_').replace('_', '-')}={quoteattr(text)}" for key, text in attributes.items()])
     return f"<{name}{written}>{content}</{name}>" if content else f"<{name}{written}/>"
 
 
@@ -103,7 +104,7 @@ def group(name: str, *content: str) -> str:
 
 def polyline(points: Sequence[Point], close: bool = False) -> str:
     """Path data through points."""
-    path = "L".join(f"{number(x)} {number(y)}" for x, y in points)
+    path = "L".join([f"{number(x)} {number(y)}" for x, y in points])
     return f"M{path}Z" if close else f"M{path}"
 
 
@@ -146,6 +147,7 @@ def _pattern(name: str, size: Point, tint: str, class_: str, marks: str, turn: i
     )
 
 
+@lru_cache(maxsize=50)
 def patterns(prefix: str) -> str:
     """Wood with its grain up and down, lying or cut across; epoxy dotted, or hatched where it is to be told from soft;
     metal hatched, compound in waves, core in squares.
@@ -219,6 +221,7 @@ def shelf(said: Measure) -> float:
     return CLEAR + ARROW_HALF + (LOWERED if "_" in said.symbol else 0.0)
 
 
+@lru_cache(maxsize=5000)
 def text_width(text: str) -> float:
     """What plain lettering takes along the line."""
     return TEXT * sum(

@@ -201,8 +201,7 @@ def laid_down(words: list[int], grid: Grid) -> list[list[int]]:
     """Row, column and bit of every free place of a grid. The places that are left over hold nothing."""
     bits = [bit for word in words for bit in bits_of(word, 8)]
     return [
-        [row, column, bits[place] if place < len(bits) else 0]
-        for place, (row, column) in enumerate(free_places(grid))
+        [row, column, bits[place] if place < len(bits) else 0] for place, (row, column) in enumerate(free_places(grid))
     ]
 
 

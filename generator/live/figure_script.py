@@ -568,7 +568,7 @@ class Writer:
     def member(self, module: ModuleType, name: str) -> str:
         """A function, class or constant of a module."""
         thing = getattr(module, name)
-        if inspect.isfunction(thing) or inspect.isclass(thing):
+        if inspect.isfunction(inspect.unwrap(thing)) or inspect.isclass(thing):  # what is remembered, too
             if thing.__module__.startswith(ROOM):
                 return self.code.global_name(thing)
             if name not in GIVEN:
