@@ -22,6 +22,7 @@ from generator.schedule.timetable import (
     _Apart,
     _Diary,
     _Orders,
+    _places_before,
     _Planner,
     _things,
     _Unit,
@@ -579,10 +580,25 @@ def test_moves_put_what_ends_last_ahead() -> None:
         ]
     )
     made = _Orders(lots, [], 1, MORNINGS, {}, 0)
-    assert [*made._moves([x, y, z], found.slots)] == [[x, z, y], [z, x, y], [y, x, z]]
+    none = frozenset[int]()
+    assert [*made._changes([x, y, z], none, found.slots)] == [([z, x, y], none), ([x, z, y], none), ([y, x, z], none)]
     assert [made._end(unit, found.slots) for unit in (x, z, _Unit(mix=0), _Unit("w", 1))] == [1, 3, 9, 0]
     waits = _Orders({**lots, "z": Lot("z", 1, [Part(H)], after=[("y", 1)])}, [], 1, MORNINGS, {}, 0)
-    assert [*waits._moves([x, y, z], found.slots)] == [[y, z, x], [y, x, z]]
+    assert [*waits._changes([x, y, z], none, found.slots)] == [([y, z, x], none), ([y, x, z], none)]
+
+
+def test_far_moves_come_first_and_each_unit_has_its_turn() -> None:
+    assert [*_places_before(5)] == [0, 2, 4, 1, 3]
+    assert [*_places_before(0)] == []
+    x, y = _Unit("x", 1), _Unit("y", 1)
+    slots = [Slot(0, 1, 1, "x", 0), Slot(1, 2, 1, "y", 0), Slot(2, 3, 1, mix=0)]
+    lots = {"x": Lot("x", 1, [Part(H)]), "y": Lot("y", 1, [Part(H)]), "m": Lot("m", 1, [MIXES])}
+    made = _Orders(lots, [Mix(["m"], H, 1)], 1, MORNINGS, {}, 0)
+    mix, none = _Unit(mix=0), frozenset[int]()
+    begun = made._changes([x, y, mix], none, slots)
+    assert [next(begun)[0] for _ in range(3)] == [[mix, x, y], [x, mix, y], [y, x, mix]]
+    # The mix has had its turn, and what ends last comes first of the others.
+    assert [one for one, _ in made._changes([x, y, mix], none, slots)] == [[y, x, mix], [mix, x, y], [x, mix, y]]
 
 
 @pytest.mark.parametrize(
@@ -903,7 +919,8 @@ def test_moves_go_on_from_the_better_order(monkeypatch: pytest.MonkeyPatch) -> N
     x, y, z = ([_Unit(name, 1)] for name in "xyz")
     monkeypatch.setattr(made, "ranks", lambda: iter([{}]))
     monkeypatch.setattr(made, "_in_order", lambda rank: x)
-    monkeypatch.setattr(made, "_moves", lambda order, found: iter({"x": [x, y], "y": [z], "z": []}[order[0].lot]))
+    behind = {"x": [x, y], "y": [z], "z": []}
+    monkeypatch.setattr(made, "_changes", lambda order, late, _: ((one, late) for one in behind[order[0].lot]))
     cost = {"x": 9 * DAY, "y": 7 * DAY, "z": 5 * DAY}
 
     class Done(_Planner):

@@ -890,7 +890,7 @@ def test_the_page_says_what_it_must(library: Library, page: JobPage) -> None:
 def test_the_terminal_prints_the_plan(generator: Run) -> None:
     done = generator("job", "class-dinghy")
     assert done.returncode == 0
-    assert "Mixes: 6; every team mixes its own" in done.stdout
+    assert "Mixes: 7; every team mixes its own" in done.stdout
     assert "Pair 4 makes " in done.stdout
     assert "<" not in done.stdout
     missing = generator("job", "clas-dinghy")
@@ -1513,12 +1513,12 @@ def test_every_pair_of_a_class_has_days_of_its_own(library: Library, page: JobPa
 
 
 def test_no_pair_of_the_demo_has_long_nothing_to_do(sheets: Sheets) -> None:
-    """What is left are waits for a cure, of which the longest goes to wax and compound that dry."""
+    """What is left are waits for a cure, and for a seat that is looked at, turned twice and broken loose at its times."""
     lesson = sheets("class-dinghy").lesson
     assert lesson
     idle = [[one.end - one.start for one in own if one.what == "meanwhile"] for own in lesson.pairs]
-    assert max(max(own, default=0) for own in idle) <= 60 * 60
-    assert sum(map(sum, idle)) <= 330 * 60
+    assert max(max(own, default=0) for own in idle) <= 70 * 60
+    assert sum(map(sum, idle)) <= 340 * 60
 
 
 @pytest.mark.parametrize(
