@@ -63,6 +63,15 @@ def test_cases_are_complete_and_used(house: Path) -> None:
     assert "no text has {hole} in it; put it where the case belongs, or take the case out" in told
 
 
+def test_no_case_comes_round_to_itself(house: Path) -> None:
+    """Neither at once nor by way of another case; that one stands in another is well."""
+    file = "procedures/drawings/stepped-hole.yaml"
+    spoil(house, file, "tip:\n        flat: flat", "tip:\n        flat: 'flat, {end}'")
+    told = [fault for fault in faults(found_in(house)) if "these texts lead back to themselves" in fault[3]]
+    lines = (house / file).read_text(encoding="utf-8").splitlines()
+    assert [lines[fault[1] - 1].strip() for fault in told] == ["end:", "tip:"]
+
+
 def test_one_drawing_has_its_words_in_one_file(house: Path) -> None:
     text = (house / FILE).read_text(encoding="utf-8")
     (house / "procedures/drawings/zz-copy.yaml").write_text(text, encoding="utf-8")

@@ -130,6 +130,26 @@ def _text_faults(document: Document, name: str, words: DrawingWords) -> Iterator
         if f"{{{case}}}" not in said:
             message = f"no text has {{{case}}} in it; put it where the case belongs, or take the case out"
             yield document.fault(("drawings", name, "cases", case), message, at_key=True)
+    yield from (document.fault(("drawings", name, "cases", case), _ROUND, at_key=True) for case in _round(words))
+
+
+_ROUND = "these texts lead back to themselves through their braces; write out what is meant"
+
+
+def _round(words: DrawingWords) -> Iterator[str]:
+    """Cases in whose texts they stand themselves, or in those of a case there, and so on: these have no end."""
+    inside = {
+        case: {part.name for text in texts.values() for part in plain_parts(text) if isinstance(part, Value)}
+        for case, texts in words.cases.items()
+    }
+    for case, reached in inside.items():
+        waiting, seen = [*reached], set[str]()
+        while waiting:
+            if (name := waiting.pop()) not in seen:
+                seen.add(name)
+                waiting += inside.get(name, ())
+        if case in seen:
+            yield case
 
 
 def shown_faults(library: Library, file: str, card: Card, reckoning: Reckoning) -> Iterator[Fault]:
