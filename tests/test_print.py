@@ -312,6 +312,19 @@ def test_what_to_do_where_a_step_went_wrong_gives_way_last_but_the_loads(
     assert shown_in_print(page, ".bw-trust tbody tr")
 
 
+def test_what_to_do_where_heat_went_wrong_stays(press: Press) -> None:
+    """Smoke and fire are told of on the fullest sheet."""
+    own = {"shop": "inch", "thread": "5/16-18 UNC", "L_k": "2 in", "T_a": "70 degF", "P_k": "100 W"}
+    page = press.open("cards/heat-removal", inputs=own)
+    pages = press.print("Letter")
+    text = words(pages[1:], body_only=True)
+    stays = shown_in_print(page, "ol.bw-steps .bw-wrong.bw-stays")
+    assert len(pages) == 2
+    assert len(stays) >= 4
+    assert [said for said in stays if not stands_in(said, text)] == []
+    assert len(shown_in_print(page, "ol.bw-steps .bw-wrong")) == len(stays), "this sheet is not full"
+
+
 def explained(page: Page, name: str, own: Mapping[str, str], *, whole: bool) -> None:
     """Nothing of what explains a card is left out: each step, what to see after it where it is asked for, each caution that
     holds, and each load or, once for all that have none for it, the reason."""

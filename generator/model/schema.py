@@ -125,12 +125,14 @@ def going_by_no_job(kind: str, text: Prose) -> Prose:
 
 class Caution(Strict):
     """One caution. `sign` is the keyword that stands for it on the bench side. `defer` marks the line that says who
-    decides instead of the card. With `when` it stands on a card only where that holds."""
+    decides instead of the card. With `when` it stands on a card only where that holds. With `stays` a step that names
+    it says on paper what to do where it went wrong, however full the sheet is."""
 
     text: ProseText
     source: Identifier
     sign: Sign | None = None
     defer: bool = False
+    stays: bool = False
     when: Condition | None = None
 
     @field_validator("text")

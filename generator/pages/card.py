@@ -137,6 +137,10 @@ class CardPage(SheetPage):
         first, _, rest = self.cautions[caution].text.partition(". ")
         return first.removesuffix("."), rest
 
+    def stays(self, step: Stepwise) -> bool:
+        """Whether what to do where a step went wrong is printed however full the sheet is."""
+        return any(self.cautions[one].stays for one in step.cautions)
+
     def signs(self, step: Stepwise) -> dict[str, Condition | None]:
         """What may hurt in a step, in keywords, with when each stands."""
         return signs(step, self.cautions)

@@ -467,7 +467,9 @@ class JobPage:
             loose = tr("{volume} loose", volume=self.shown("v_f", cup.values["v_f"]))
             amounts.append((what, self.shown("m_f", cup.values["m_f"]), loose))
         spare = values["m_b"] - sum(cup.neat for cup in batch.thickened)
-        amounts.append((tr("kept unthickened, for the wet-out and for later"), self.shown("m_mx", spare), ""))
+        amounts.append(
+            (tr("kept unthickened, for the wet-out and, thin in a tray, for topping up"), self.shown("m_mx", spare), "")
+        )
         fittings = [(share.name, share.pieces, self._layer(batch, share)) for share in batch.shares]
         return MixBlock(number, batch, self.day(start), times, fittings, amounts, _teams(batch))
 
@@ -508,7 +510,10 @@ class JobPage:
         assert sizes
         if self.plan.clock.end // DAY <= soonest // DAY:
             return tr("No order of the work ends on an earlier day: waits and cures alone take until then.")
-        said = tr("By waits and cures alone it would end on {day}; hands and tools hold it.", day=self.day(soonest))
+        said = tr(
+            "By waits and cures alone it would end on {day}; hands, tools or the few mixes hold it.",
+            day=self.day(soonest),
+        )
         there, held = stock_of(self.library, self.sheet.conditions), self.plan.clock.held
         # More of it is of no use than are wanted at once at the very most.
         most = self._wanted_at_most
