@@ -242,13 +242,16 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
     for key, given in library.inputs.items():
         if given.source:
             yield "inputs.yaml", ("givens", key, "source"), given.source
+    for key, alike in library.shared.checks.items():
+        yield "shared.yaml", ("checks", key, "source"), alike.source
     for name, sheet in library.sheets():
         for key, given in sheet.givens.items():
             shared = library.inputs.get(key)
             if given.source and not (shared and given.source == shared.source):  # that is told where it stands for all
                 yield name, ("givens", key, "source"), given.source
         for place, check in enumerate(sheet.checks):
-            yield name, ("checks", place, "source"), check.source
+            if check not in library.shared.checks.values():
+                yield name, ("checks", place, "source"), check.source
 
 
 def sheet_faults(library: Library, kept: Kept, beside: Container[str] = ()) -> Iterator[Fault]:

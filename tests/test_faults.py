@@ -100,6 +100,7 @@ SPOILT = [
     pytest.param("procedures/data/drills.yaml", "kind: flat", "kind: twist", None, "has no drills of the kind 'flat', which another shop has", id="drills-of-one-shop"),
     pytest.param(CARD_FILE, "checks:", "checks:\n" + CHECKED.replace("value: 14 mm", "value: 15 mm"), (1, 69), "D_t is published as 15 mm (tolerance 0.5 mm), this card works 14", id="check-value"),
     pytest.param(CARD_FILE, "checks:", "checks:\n" + CHECKED.replace("symbol: D_t", "symbol: D_x"), (1, 57), "unknown symbol 'D_x'", id="unknown-symbol"),
+    pytest.param("procedures/shared.yaml", "tolerance: 0.001 mm, source: iso-724", "tolerance: 0.001 mm, source: iso-725", (0, 29), "unknown source 'iso-725'", id="unknown-source-of-all"),
     pytest.param(CARD_FILE, "checks:", "checks:\n" + CHECKED.replace("source: common-practice", "source: iso-725"), (1, 103), "unknown source 'iso-725'", id="unknown-source"),
     pytest.param(CARD_FILE, 'title: Mark out', 'title: ""', (0, 7), "the text is empty", id="empty-text"),
     pytest.param(CARD_FILE, "title: Bonded", "Titel: Bonded", (0, 0), "unknown key 'Titel'; did you mean 'title'?", id="title"),
