@@ -371,7 +371,7 @@ def test_every_step_for_two_is_planned_for_two(name: str) -> None:
 def test_what_is_turned_loose_is_looked_at_twice_before(name: str) -> None:
     """Topped up or turned after two times, and turned loose while it is leathery: work at three times."""
     raw = RAW[name]
-    assert any(re.search(r"after \{t_z1\} and \{t_z2\}", " ".join(step["do"].split())) for step in raw["steps"])
+    assert any(re.search(r"\{t_z1\} and \{t_z2\} from now", " ".join(step["do"].split())) for step in raw["steps"])
     fill = next(place for place, row in enumerate(raw["plan"]) if "fill" in row)
     first, second, loosen = raw["plan"][fill + 1 : fill + 4]
     assert (first.get("marks"), second.get("marks")) == (["look"], ["look"])
