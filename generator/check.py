@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Sequence
 from difflib import get_close_matches
 from functools import partial
@@ -576,17 +577,18 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
 def _in_all(library: Library, sheet: Sheet, shop: str) -> str:
     """Every input that other sheets ask for and this one lacks, as the end of a message."""
     asked = {**{name: given for _, one in library.sheets() for name, given in one.givens.items()}, **library.inputs}
+    often = Counter(name for _, one in library.sheets() for name in one.givens)
     lacks: list[str] = []
     while len(lacks) < len(asked):
         givens = {**sheet.givens, **{name: asked[name] for name in lacks}}
         try:
             refused = reckon(library, sheet.model_copy(update={"givens": givens}), {"shop": shop}).working.refused
-            lost = [why.symbols[-1] for why in refused.values() if isinstance(why, MissingGiven)]
+            missing = [why.symbols for why in refused.values() if isinstance(why, MissingGiven)]
+            lost = [way[-1] for way in sorted(missing, key=len)]  # a long way may be one of several
         except WorkingError as error:  # nothing breaks a circle of symbols, as no ratio that of the mix
             lost = [*error.symbols]
-        found = [
-            name for symbol in lost for name in _that_give(library, symbol) if name in asked and name not in givens
-        ]
+        ways = ({*_that_give(library, symbol)} & asked.keys() - givens.keys() for symbol in lost)
+        found = [max(sorted(names), key=often.__getitem__) for names in ways if names]
         if not found:
             break
         lacks.append(found[0])

@@ -497,15 +497,15 @@ class House:
 
 def asks(line: str, fault: Fault, names: set[str]) -> bool:
     """Whether what stands at a fault's place, or its key, is what the message speaks of, or a name that was changed. What
-    cannot be worked any more is told at its symbol or at the mix or the drawing that needs it, a sum at the total that it should give,
+    cannot be worked any more is told at its symbol or at the mix, the drawing or the shared part that needs it, a sum at the total that it should give,
     and a bench side that is too long at the steps that can be shortened."""
     words = r"\d+\.\d|[\w-]+"  # a number may be told rounded
     before, at = line[: fault.column - 1], line[fault.column - 1 :]
     here = {*re.findall(words, at)[:1], *re.findall(r"([\w-]+): *$", before)}
     told = {*re.findall(words, fault.message)}
     refused = "outside the range of this card" in fault.message and at.lstrip('"')[:1].isdigit()
-    drawn = before.strip() in ("drawing:", "figure:")
-    worked = " shop: " in fault.message and (drawn or here & {"mix", *FORMULARY.symbols})
+    asking = before.strip() in ("drawing:", "figure:") or "like: " in line
+    worked = " shop: " in fault.message and (asking or here & {"mix", *FORMULARY.symbols})
     summed = ("control total" in fault.message and "total" in here) or (
         "the bench side has" in fault.message and at.startswith("-")
     )

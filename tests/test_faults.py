@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from conftest import CARD, HOUSE, Run, runner, set_option
-from generator.check import chooser_faults, home_faults, input_faults
+from generator.check import _in_all, chooser_faults, home_faults, input_faults
 from generator.errors import Faults
 from generator.formula import FORMULARY
 from generator.model.jobsheet import JobSheet
@@ -378,3 +378,12 @@ def test_what_is_named_in_a_text_is_found_as_a_word_of_its_own(needle: str, colu
     """And not as a part of another one; what is not there is told at the text."""
     fault = _document.__wrapped__("x.yaml", "note: The hole, Tt and {T} deep\n").fault_in_text(("note",), needle, "x")
     assert (fault.line, fault.column) == (1, column)
+
+
+@pytest.mark.parametrize("name", ["washer", "s_k", "ratio"])
+def test_what_is_lacking_is_asked_for_as_most_sheets_do(library: Library, name: str) -> None:
+    """And not what would lead to the same value by a longer way."""
+    card = library.cards["cast-seat"]
+    lacking = card.model_copy(update={"givens": {one: given for one, given in card.givens.items() if one != name}})
+    assert name in card.givens
+    assert _in_all(library, lacking, "metric") == f". Add to the givens: {name}"
