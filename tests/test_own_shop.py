@@ -269,7 +269,7 @@ def test_what_cannot_be_worked_here_is_left_out_or_set_back_and_told(harbour: Li
         ({"shop": "name: A\nepoxy: {title: x, resin: 1 kg, hardener: 1 g/mL, ratio: '2:1 by volume'}\n"}, "mine/shop.yaml:2:26: resin: '1 kg' is not a density"),
         ({"shop": "name: A\ncolour: red\n"}, "mine/shop.yaml:2:1: unknown key 'colour'"),
         ({"cards__bad": BAD}, "mine/cards/bad.yaml:8:18: a comma parts two entries here; write the number with a point: 1.5 mm\n      T: {default: 1,5 mm}\n                     ^"),
-        ({"cards__bad": BAD.replace("1,5 mm", "15 mm, ask: deep")}, ". Add to the givens: N, n_h, f_o, large_drill, guide_drill, "),
+        ({"cards__bad": BAD.replace("1,5 mm", "15 mm, ask: deep")}, ". Add to the givens: hardener, T_a, N, n_h, f_o, large_drill, guide_drill, "),
         ({"cards__bad": BAD.replace("what: d", "what: {D_o}")}, "a text that begins with a brace stands in quotes: \"{D_o}\""),
         ({"cards__bad": BAD.replace("what: d", "what: {D_o} hole")}, "13:18: a text that begins with a brace stands in quotes, or YAML takes it for a mapping"),
         ({"cards__bad": BAD.replace("m_r,", "m_rr,")}, "unknown symbol 'm_rr'; did you mean m_r"),
