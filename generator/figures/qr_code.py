@@ -136,11 +136,11 @@ def data_words(data: list[int], version: int) -> list[int]:
 
 
 def room(version: int) -> int:
-    """How many places the patterns leave free. An alignment pattern has 25 dots, of which 5 may lie on the lines of
-    dots between the finders."""
+    """How many places the patterns leave free: three finders with their edges, the two lines of dots between them, and
+    what tells the mask. An alignment pattern has 25 dots, of which 5 may lie on those lines."""
     size, middles = 17 + 4 * version, len(alignment(version))
     aligned = 25 * (middles * middles - 3) - 10 * (middles - 2) if version > 1 else 0
-    return size * size - 2 * size - 191 - aligned - (36 if version > 6 else 0)
+    return size * size - 3 * 64 - 2 * (size - 16) - 31 - aligned - (36 if version > 6 else 0)
 
 
 def interleaved(words: list[int], version: int) -> list[int]:

@@ -163,8 +163,8 @@ def _plan_faults(library: Library, card: Card, document: Document) -> Iterator[F
             message = f"'{name}' goes with a mix, or with the line beside it, in one go; leave 'may_stop' out"
             yield document.fault((*path, "may_stop"), message)
         if "left_open" in line.marks and (line.wait or not line.id):
-            message = f"'{name}' has a wait of its own; leave this out"
-            message = message if line.wait else "a job sheet knows this line by its 'id'; give one"
+            wait = f"'{name}' has a wait of its own; leave this out"
+            message = wait if line.wait else "a job sheet knows this line by its 'id'; give one"
             yield document.fault((*path, "marks", line.marks.index("left_open")), message)
         for number, one in enumerate(line.hold):
             if shared and one.thing not in shared:
