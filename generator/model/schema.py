@@ -1074,7 +1074,7 @@ class Card(Sheet):
         last = [*self.loads, HANDS]
         return [*(symbol for symbol in super().outputs if symbol not in last), *last]
 
-    @property
+    @cached_property
     def loads(self) -> list[LoadSymbol]:
         """The loads that the joint may be trusted with."""
         carries = self.job.carries.values() if self.job else ()
