@@ -559,7 +559,7 @@ def _working_faults(library: Library, sheet: Sheet, document: Document) -> Itera
             del reckonings[shop]
     if len(reckonings) < len(library.shops):
         return
-    ways = prod(map(len, Reach(library, sheet, library.systems).ways_to_give)) if isinstance(sheet, Card) else 1
+    ways = prod(map(len, Reach(library, sheet, library.systems).ways)) if isinstance(sheet, Card) else 1
     if ways > MOST_WAYS:
         message = (
             f"the rows to choose from give {ways} different sets of symbols; a card in a page can hold {MOST_WAYS}"

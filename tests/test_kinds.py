@@ -98,7 +98,7 @@ def test_a_table_has_an_end(spoilt: Path) -> None:
 
 
 def test_choices_that_give_ever_other_symbols_are_refused_before_a_script_grows(spoilt: Path) -> None:
-    rows = ("{w_a: 10 %}", "{s_d: 1 mm}", "{s_d: 1 mm, w_a: 10 %}")
+    rows = ("{A_s: 37 mm2}", "{d_3: 6.5 mm}", "{d_3: 6.5 mm, A_s: 37 mm2}")
     entries = (f"row-{place}: {{title: x, source: own-judgement, gives: {row}}}" for place, row in enumerate(rows))
     text = "".join(f"  {entry}\n" for entry in entries)
     names = ("ever", "other", "sets", "again", "more")

@@ -127,12 +127,11 @@ class Reach:
         return sources
 
     @cached_property
-    def given_sets(self) -> list[set[str]]:
-        """Every set of symbols that the reader's choices can give. It decides the way; the values do not."""
-        always = {*self.library.constants_given.values, *self.card.always}
-        always |= {name for name in self.card.givens if name in FORMULARY.symbols}
-        sets = {frozenset(always.union(*combination)) for combination in product(*self.ways_to_give)}
-        return [set(names) for names in sorted(sets, key=sorted)]
+    def always(self) -> frozenset[str]:
+        """The symbols that are given whatever the reader chooses."""
+        stated = (name for name in self.card.givens if name in FORMULARY.symbols)
+        chosen = (frozenset.intersection(*gifts) for gifts in self.ways_to_give)
+        return frozenset(stated).union(self.library.constants_given.values, self.card.always, *chosen)
 
     @cached_property
     def worked(self) -> set[str]:
@@ -142,19 +141,22 @@ class Reach:
     @cached_property
     def deciding(self) -> list[str]:
         """The symbols on the way, or in a rule, that are given by some choices and not by others."""
-        some = set[str]().union(*self.given_sets)
-        every = set(some).intersection(*self.given_sets)
+        some = set[str]().union(*(gift for gifts in self.ways_to_give for gift in gifts))
         asked = {name for rule in FORMULARY.rules for name in rule.parameters}
-        return sorted((some - every) & (self.worked | asked))
+        return sorted((some - self.always) & (self.worked | asked))
+
+    @cached_property
+    def ways(self) -> list[set[frozenset[str]]]:
+        """For each choice of the reader what it can give of these. They decide the way; the values do not."""
+        return [{gift.intersection(self.deciding) for gift in gifts} for gifts in self.ways_to_give]
 
     @cached_property
     def _plans(self) -> dict[str, Plan]:
         """By the deciding symbols that are given: the way to what the card works."""
         plans: dict[str, Plan] = {}
-        for given in self.given_sets:
-            key = " ".join(name for name in self.deciding if name in given)
-            if key not in plans:
-                plans[key] = plan_to(tuple(self.card.outputs), given)
+        sets = {self.always.union(*gifts) for gifts in product(*self.ways)}
+        for given in sorted(sets, key=sorted):
+            plans[" ".join(sorted(given - self.always))] = plan_to(tuple(self.card.outputs), given)
         return plans
 
     @cached_property
