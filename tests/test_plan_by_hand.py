@@ -31,6 +31,7 @@ from generator.jobs.plan import (
     _waits,
     bit,
     line_of,
+    pair_name,
     parts_until,
 )
 from generator.model.library import Library, Reader
@@ -391,7 +392,9 @@ def test_the_hours_that_a_mix_wants_are_told(of: Of) -> None:
     # A look waits for no epoxy, so no warmer place helps; a thread is turned loose when its epoxy is leathery.
     assert told.endswith("it takes 40 min, and hands work 39 min at a stretch; give longer hours")
     assert _waits([Part(1, mixes=True, cures=True, wait=9), Part(1)])
+    assert _waits([Part(1, mixes=True), Part(1, cures=True, wait=9), Part(1)])
     assert _waits([Part(1, mixes=True), Part(1, cures=True, pause=9)])
+    assert not _waits([Part(1)])
     assert not _waits([Part(1, mixes=True), Part(1, pause=9, most_pause=19, cures=True, wait=9)])
     # Where no day would do, hands or the epoxy are to blame.
     for crew, who in ((1, "one person"), (2, "2 people")):
@@ -470,7 +473,8 @@ def test_what_takes_two_people_keeps_two_teams_of_one(of: Of) -> None:
 
 def test_a_filler_is_weighed_or_more_is_made_in_a_mix(of: Of) -> None:
     """A screw takes 0.28 g of silica: it is thickened with half a gram, and the mix grows by what more of it takes."""
-    plan = of("  - {name: s, card: bonded-screw, where: a block, no_load: A test.}\n", crew=2)
+    screw = "  - {name: s, card: bonded-screw, where: a block, no_load: A test.}\n"
+    plan = of(screw, crew=2)
     one = plan.fittings["s"]
     (batch,) = plan._batches([{"1 s": 1}])
     (cup,) = batch.thickened
@@ -478,6 +482,12 @@ def test_a_filler_is_weighed_or_more_is_made_in_a_mix(of: Of) -> None:
     more = (0.0005 / one.value("m_f") - 1) * (one.value("m_t") - one.value("m_f"))
     assert batch.values["m_b"] == pytest.approx(one.value("m_n") + more)
     assert batch.syringes == 0
+    # What the cup still holds beside the mix is the room for more.
+    for room, weighed in ((more + 1e-6, True), (more - 1e-6, False)):
+        plan = of(screw, crew=2)
+        plan.cup = one.value("m_n") + room
+        (cup,) = plan._batches([{"1 s": 1}])[0].thickened
+        assert (cup.weighed, cup.too_little) == (weighed, not weighed)
 
 
 def test_parts_without_a_break_stand_together() -> None:
@@ -862,6 +872,10 @@ def test_drills_are_held_one_after_another(of: Of) -> None:
 
 def test_some_of_several_are_numbered() -> None:
     assert [_numbered("x", 2, 2, 4), _numbered("x", 2, 3, 4)] == ["x, 2 of 4", "x, 2 to 3 of 4"]
+
+
+def test_two_are_a_pair_and_others_a_team(of: Of) -> None:
+    assert [pair_name(of(plugs(), crew=6, team=team).conditions, 1) for team in (2, 3)] == ["pair 2", "team 2"]
 
 
 def test_when_a_hole_is_bored(of: Of) -> None:
