@@ -83,12 +83,37 @@ def told(root: Path, file: str, pattern: str, new: str) -> list[str]:
         ("data/resins.yaml", r"rho_r: 1.15", "rho_r: 11.5", "give 1.02 g/mL to 1.30 g/mL"),
         ("tables/deck-bolts.yaml", r"\ncolumns|\nover", r"\naids: true\g<0>", "'aids' are drawn from D_o, D_g"),
         ("data/clearances.yaml", r"\ninput: fit", "", "unknown input 'fit'"),
+        ("steps.yaml", r"next_lift: All", 'next_lift: "[t_m > 0: all]"\n#', "'[' marks a value or a condition, and none is told here"),
+        ("steps.yaml", r"next_lift: All", "next_lift: So | all", "'|' marks a value or a condition, and none is told here"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_is_refused_where_it_stands(spoilt: Path, file: str, pattern: str, new: str, words: str) -> None:
     faults = told(spoilt, file, pattern, new)
     assert any(words in fault for fault in faults), faults[:5]
     assert all(re.match(r"procedures/[\w/.-]+:\d+:\d+: ", fault) for fault in faults)
+
+
+@pytest.mark.parametrize(
+    ("file", "key", "remedy"),
+    [
+        ("inputs.yaml", "givens", ""),
+        ("sources.yaml", "sources", ""),
+        ("shared.yaml", "needs", ", or leave the key out"),
+        ("data/load_constants.yaml", "rows", ""),
+        ("data/threads.yaml", "series", ""),
+        ("drawings/mixing.yaml", "drawings", ""),
+        ("chooser.yaml", "questions", ""),
+        ("home.yaml", "givens", ""),
+    ],
+)
+def test_a_part_of_a_file_with_nothing_in_it_is_told_there_and_nowhere_else(
+    spoilt: Path, file: str, key: str, remedy: str
+) -> None:
+    line = (spoilt / file).read_text(encoding="utf-8").split("\n").index(f"{key}:") + 1
+    faults = told(spoilt, file, rf"(?m)^{key}:\n(?:(?:[ #][^\n]*)?\n)*", f"{key}: {{}}\n")
+    column = len(key) + 3
+    message = f"nothing stands under '{key}'; write at least one entry{remedy}"
+    assert faults == [f"procedures/{file}:{line}:{column}: {message}"]
 
 
 def test_a_table_has_an_end(spoilt: Path) -> None:

@@ -28,7 +28,7 @@ def _text(longest: int) -> StringConstraints:
 
 
 def _plain(text: str) -> str:
-    if marks := re.search(r"[{}\[\]]", text):
+    if marks := re.search(r"[{}\[\]|]", text):
         raise ValueError(f"'{marks[0]}' marks a value or a condition, and none is told here; write plain words")
     return text
 
@@ -44,6 +44,8 @@ ProseLine = Annotated[Prose, _text(LONGEST_LINE), _prose, Words()]
 # A few words of their own measure.
 Part = Annotated[str, StringConstraints(strip_whitespace=True, max_length=300), _told, Words()]
 Sign = Annotated[str, _text(12), _told, AfterValidator(_plain), Words()]
+# What is put into a turn of another text.
+Woven = Annotated[str, _text(LONGEST_LINE), _told, AfterValidator(_plain), Words()]
 # What is stamped on a thing, the same in every language.
 Stamped = Annotated[str, _text(LONGEST_LINE), Words()]
 # What is written for an input: it is read by the input's own rule, where that is known.

@@ -50,6 +50,7 @@ from .kinds import (
     VolumeSymbol,
     WaitOrSymbol,
     Work,
+    Woven,
     symbol_in,
     whole,
     whole_or_counted,
@@ -186,7 +187,7 @@ class Alike(Strict):
 
     kept_warm: ProseText
     several_mixes: ProseText
-    next_lift: Text
+    next_lift: Woven
 
 
 # Several lines, or one written as a plain text.
@@ -312,6 +313,16 @@ class Row(Strict):
     def sources_of_what_it_gives(self) -> Row:
         """No source without its value."""
         refuse_source_of_nothing(self.sources, self.symbols)
+        return self
+
+    @model_validator(mode="after")
+    def every_size_gives_the_same(self) -> Row:
+        """No size lacks what the others give: its thread would be worked another way, or not at all."""
+        sets = [{*gives} for gives in self.by_d.values()]
+        most = max(sets, key=sets.count, default=set())
+        error = ValueError(f"the other sizes give {', '.join(sorted(most))}; give the same, or leave this one out")
+        if others := [(("by_d", size), error) for size, gives in self.by_d.items() if {*gives} != most]:
+            raise faulty(others)
         return self
 
     @model_validator(mode="after")
@@ -1242,11 +1253,20 @@ def _all_in(part: object, kind: type[T], path: Path_ = (), but: str = "") -> Ite
 def parse(model: type[M], document: Document) -> M:
     """The document as a typed model. Raises Faults with every fault in it."""
     try:
-        return model.model_validate(document.data)
+        sound = model.model_validate(document.data)
     except ValidationError as error:
         found = error.errors()
         near = len(found) <= MOST_ADVISED
         raise Faults(_fault(details, document, model, near) for details in found) from None
+    if empty := [key for key, part in document.data.items() if part in ([], {})]:
+        raise Faults(document.fault((key,), _nothing_in(model, key)) for key in empty)
+    return sound
+
+
+def _nothing_in(model: type[Strict], key: str) -> str:
+    """What is wrong with a part of a file that is empty, for all that take from it would only tell what they lack."""
+    remedy = "" if model.model_fields[key].is_required() else ", or leave the key out"
+    return f"nothing stands under '{key}'; write at least one entry{remedy}"
 
 
 # With more faults than these nobody is served by what each key that is not known may have been meant for.
