@@ -130,9 +130,10 @@ def test_what_goes_with_a_mix(parts: list[Part], with_mix: dict[int, tuple[int, 
 
 
 def test_what_a_plan_costs() -> None:
-    plan = Timetable([Slot(0, 10, 1), Slot(2, 6, 1)], {"a": 20, "b": 5}, {"a": 2, "b": 1})
+    plan = Timetable([Slot(0, 10, 1), Slot(2, 6, 1)], {"a": [20, 17], "b": [5]})
     assert plan.end == 10
-    assert plan.cost == 2 * (10 + 20) + (10 + 5)
+    assert plan.ready == {"a": 20, "b": 5}
+    assert plan.cost == (10 + 20) + (10 + 17) + (10 + 5)
     assert (Timetable().end, Timetable().cost) == (0, 0)
     # Two layers are washed, which is neither a lot's first part nor a mix.
     layers = [Slot(0, 1, 2, "a", -1), Slot(1, 2, 1, "a", 0), Slot(2, 3, 1, mix=0)]
@@ -272,12 +273,12 @@ def test_when_a_part_is_over() -> None:
 def test_when_a_lot_may_be_loaded() -> None:
     lot = Lot("x", 2, [Part(1)], cures=30)
     plan = planner(lot)
-    plan.over["x"] = [10, 50]
-    assert plan.ready_to_load(lot) == 50
+    plan.each["x"] = [80, 50]
+    assert plan.ready_to_load(lot) == [80, 50]
     plan.mixed["x"] = 40
-    assert plan.ready_to_load(lot) == 70
+    assert plan.ready_to_load(lot) == [80, 70]
     plan.slots.append(Slot(0, 60, 1))
-    assert plan.cost == 2 * (60 + 70)
+    assert plan.cost == (60 + 80) + (60 + 70)
 
 
 @pytest.mark.parametrize(
@@ -627,6 +628,9 @@ def test_a_part_is_over_when_its_last_piece_is() -> None:
     plan = planner(lot, teams=1)
     plan.go_on(lot, 2)
     assert plan.over["x"] == hours(11, 12)  # 8 to 10 the first, 10 to 12 the second
+    assert plan.each["x"] == hours(10, 12)
+    plan.back(0)
+    assert (plan.over["x"], plan.each["x"]) == ([], [])
 
 
 def test_things_are_named_once() -> None:
@@ -737,7 +741,11 @@ def test_a_run_goes_on_from_where_the_last_one_began_alike() -> None:
         assert put == order[3 - anew :]
         assert starts == {unit.lot: 8 + place for place, unit in enumerate(order)}
         assert [unit for unit, *_ in made.placed] == order
-    assert [before for *_, before in made.placed] == [0, 3, 6]  # a slot, a team, and when it is over
+    assert [before for *_, before in made.placed] == [
+        0,
+        4,
+        8,
+    ]  # a slot, a team, when it is over, and when each piece is
 
 
 @pytest.mark.parametrize(("hard", "washed"), [(1, 11), (2.5, 11.5)])
@@ -1028,14 +1036,14 @@ def test_a_look_at_several_begins_in_time_with_the_first() -> None:
     lot = Lot("x", 2, [MIXES, Part(600, most_pause=300)])
     plan = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
     over = [9 * H]
-    assert plan._after_mix(lot, over, 8 * H, 9 * H)
+    assert plan._next_after_mix(lot, over, 8 * H, 9 * H)
     assert over == [9 * H, 9 * H + 1200]
     later = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
     later._give(later.crew, 9 * H, 9 * H + 301, 1)
-    assert not later._after_mix(lot, [9 * H], 8 * H, 9 * H)
+    assert not later._next_after_mix(lot, [9 * H], 8 * H, 9 * H)
     just = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
     just._give(just.crew, 9 * H, 9 * H + 300, 1)
-    assert just._after_mix(lot, [9 * H], 8 * H, 9 * H)
+    assert just._next_after_mix(lot, [9 * H], 8 * H, 9 * H)
 
 
 def test_what_belongs_to_a_mix_follows_one_after_another() -> None:
@@ -1050,8 +1058,9 @@ def test_what_belongs_to_a_mix_follows_one_after_another() -> None:
 @pytest.mark.parametrize(("pause", "begins"), [(300, 9 * H + 600), (1800, 9 * H + 1800)])
 def test_what_cures_counts_from_the_mix_and_begins_after_the_part_before(pause: int, begins: int) -> None:
     lot = Lot("x", 1, [MIXES, Part(600, by=2 * H), Part(600, pause=pause, cures=True, by=3 * H)])
-    over = [9 * H]
-    assert planner(lot, mixes=[Mix(["x"], H, 1)])._after_mix(lot, over, 8 * H, 9 * H)  # hands enough for all of it
+    over, plan = [9 * H], planner(lot, mixes=[Mix(["x"], H, 1)])
+    assert plan._next_after_mix(lot, over, 8 * H, 9 * H)
+    assert plan._next_after_mix(lot, over, 8 * H, 9 * H)  # hands enough for all of it
     assert over == [9 * H, 9 * H + 600, begins + 600]
 
 
@@ -1089,6 +1098,35 @@ def test_a_try_that_failed_is_taken_back() -> None:
     assert coats.mixed == {"c": 10 * H}
     coats.back(kept)
     assert coats.mixed == {"c": 9 * H}
+
+
+def test_what_belongs_to_a_mix_goes_between_two_parts_of_another() -> None:
+    """Five minutes twice, within 12 and within 25 of the mix, and ten of another between these, within 20."""
+    mixed = 9 * H
+    looks = [Part(300, pause=300, by=H + 720, cures=True), Part(300, pause=900, by=H + 1500, cures=True)]
+    twice, once = Lot("t", 1, [MIXES, *looks]), Lot("o", 1, [MIXES, Part(600, pause=360, by=H + 1200)])
+    for both in ([twice, once], [once, twice]):
+        plan = planner(*both, mixes=[Mix(["t", "o"], H, 1)], teams=1)
+        plan.make(0)
+        after = [(slot.lot, slot.start - mixed) for slot in plan.slots if slot.mix < 0]
+        assert after == [("t", 300), ("o", 600), ("t", 1200)]
+        assert plan.over == {"t": [mixed, mixed + 600, mixed + 1500], "o": [mixed, mixed + 1200]}
+
+
+def test_pieces_go_apart_where_that_saves_a_day_and_not_for_minutes() -> None:
+    """Two pieces are done with what takes both teams while the third is bored, so the mix is made by noon; together they
+    would be ready at five past, and a mix of a quarter of an hour on the next day. Where it is over by one anyway, they
+    stay together."""
+    parts = [Part(4500), Part(900, teams=2), Part(1500, fresh=4 * H), MIXES]
+    lot, mix = Lot("x", 3, parts), Mix(["x"], 1200, 1)
+    apart = timetable([lot], [mix], 2, MORNINGS)
+    assert [slot.start / H for slot in apart.slots if slot.mix >= 0] == [12 - 1200 / H]
+    assert {slot.lot for slot in apart.slots} == {"x", ""}
+    assert apart.loads == {"x": [12 * H] * 3}
+    bored = [(slot.start, slot.end, slot.teams) for slot in apart.slots if slot.part == 0]
+    assert bored == [(8 * H, 8 * H + 4500, 2), (8 * H + 6300, 8 * H + 10_800, 1)]
+    long = drawn_up(lot, mixes=[mix], teams=2, on=Hours(8 * H, 16 * H))
+    assert [one for one in long if " x1" in one] == ["10.5-10.75 x1 x2", "10.75-11 x1 x2", "11-11.25 x1 x2"]
 
 
 def test_starts_come_in_order() -> None:

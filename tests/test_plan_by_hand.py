@@ -649,7 +649,7 @@ def test_a_layer_that_is_washed_may_have_a_mix_of_its_own(of: Of) -> None:
     plan = of(plugs("a", count=1, wide=16), plugs("b", count=1))
     batches = plan._batches([{"1 a": 1, "1 b": 1}, {"2 a": 1}])
     shares = {share.name: share for batch in batches for share in batch.shares}
-    clock = Timetable([Slot(0, 1, 1, "a", -1), Slot(1, 2, 1, "a", 0), Slot(2, 3, 1, mix=0)], {}, {})
+    clock = Timetable([Slot(0, 1, 1, "a", -1), Slot(1, 2, 1, "a", 0), Slot(2, 3, 1, mix=0)], {})
     made = JobPlan(batches, 0, 0.0, 0.0, shares, clock)
     assert [*_parted(made)] == [[{"1 a": 1}, {"1 b": 1}, {"2 a": 1}]]
     assert _effort(made) == 2 + 2
@@ -699,7 +699,7 @@ def test_mixes_that_no_day_has_room_for_are_parted(of: Of) -> None:
 def of_rank(rank: int, washed: int = 0, mixes: int = 0) -> JobPlan:
     """A plan of which nothing is known but how good it is."""
     slots = [Slot(0, 0, 1, "x", -1)] * washed
-    return JobPlan([cast(Batch, None)] * mixes, 0, 0.0, 0.0, {}, Timetable(slots, {"x": rank}, {"x": 1}))
+    return JobPlan([cast(Batch, None)] * mixes, 0, 0.0, 0.0, {}, Timetable(slots, {"x": [rank]}))
 
 
 class Ways:

@@ -604,7 +604,9 @@ def test_no_order_of_small_cases_beats_the_one_that_is_found() -> None:
         late = [frozenset(some) for size in range(3) for some in itertools.combinations(orders.may_be_late, size)]
         best = min(orders.run(order, some).cost for some in late for order in every)
         cost = timetable(lots, mixes, teams, hours).cost
-        assert orders.at_least <= best <= cost <= 1.05 * best
+        assert orders.at_least <= min(best, cost)
+        assert cost <= 1.05 * best
+        assert best <= cost or any(lot.pieces > 1 for lot in lots)  # pieces may go apart
         missed += cost > best
     assert missed <= 1
 

@@ -992,8 +992,7 @@ def _count_in_turn(plan: JobPlan) -> None:
         batch.thickened = [replace(cup, shares=[names[name] for name in cup.shares]) for cup in batch.thickened]
     clock = plan.clock
     clock.slots = [slot._replace(lot=names.get(slot.lot, slot.lot)) for slot in clock.slots]
-    clock.ready = {names[name]: ready for name, ready in clock.ready.items()}
-    clock.pieces = {names[name]: pieces for name, pieces in clock.pieces.items()}
+    clock.loads = {names[name]: each for name, each in clock.loads.items()}
 
 
 def _numbered(name: str, first: int, last: int, every: int) -> str:

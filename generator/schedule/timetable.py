@@ -15,9 +15,9 @@ The search. The work is cut into units: the parts of a lot up to its next mix, a
 An order of the units is a plan: one after another, each at the earliest time that is left for it. A few orders are
 tried that each begin with what has most before it; then single units are moved ahead of others, or what belongs to a
 mix is put off until other work has had its place, for as long as that has the work, or single fittings, finished
-sooner. What was put off is brought as near to its mix again as is left. No order is refused by another's work, for days
-without work are always to come: a unit finds no place only where an empty day has no room for it, and `room` tells that
-beforehand.
+sooner. Then it goes on so with each piece a lot of its own, which counts where it saves enough. What was put off is
+brought as near to its mix again as is left. No order is refused by another's work, for days without work are always to
+come: a unit finds no place only where an empty day has no room for it, and `room` tells that beforehand.
 """
 
 from __future__ import annotations
@@ -26,10 +26,11 @@ import heapq
 from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from hashlib import sha256
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from typing import NamedTuple
 
 DAY = 86_400
@@ -42,6 +43,8 @@ BUDGET = 16_000
 _MANY = 10_000
 # For how long the first of some layers waits for a time from which the others can follow (s).
 _PATIENCE = 8 * DAY
+# What it must save for each fitting that its pieces do not go through their parts together (s).
+_WORTH = 3_600
 # In how many orders the parts that belong to one mix are tried.
 _ORDERS = 200
 
@@ -307,11 +310,10 @@ class Slot(NamedTuple):
 
 @dataclass
 class Timetable:
-    """All stretches in order of time, and from when each lot may be loaded."""
+    """All stretches in order of time, and from when each piece of a lot may be loaded."""
 
     slots: list[Slot] = field(default_factory=list)
-    ready: dict[str, int] = field(default_factory=dict)
-    pieces: dict[str, int] = field(default_factory=dict)
+    loads: dict[str, list[int]] = field(default_factory=dict)
     # How many of each counted thing are held at once.
     held: dict[str, int] = field(default_factory=dict)
 
@@ -321,10 +323,15 @@ class Timetable:
         return max((slot.end for slot in self.slots), default=0)
 
     @property
+    def ready(self) -> dict[str, int]:
+        """From when all of each lot may be loaded."""
+        return {name: max(each) for name, each in self.loads.items()}
+
+    @property
     def cost(self) -> int:
         """When the last hands are free, for every fitting, and when each is finished, summed (s)."""
         end = self.end
-        return sum(self.pieces[name] * (end + ready) for name, ready in self.ready.items())
+        return sum(end + one for each in self.loads.values() for one in each)
 
     @property
     def rank(self) -> tuple[int, int]:
@@ -477,8 +484,10 @@ class _Planner(_Work):
     """One order of the units, put into the calendar."""
 
     slots: list[Slot] = field(default_factory=list)
-    # For each lot, when each of its parts is over, the wait behind it included.
+    # For each lot, when each of its parts is over, the wait behind it included, and when the last of them is for each
+    # of its pieces.
     over: dict[str, list[int]] = field(default_factory=dict)
+    each: dict[str, list[int]] = field(default_factory=dict)
     # When the last mix of each lot was used up.
     mixed: dict[str, int] = field(default_factory=dict)
 
@@ -498,10 +507,12 @@ class _Planner(_Work):
         # How to take back what was given out, the latest last: what is called with what.
         self.undo: list[tuple[Callable[..., object], tuple[object, ...]]] = []
         self.over = {name: [] for name in self.lots}
+        self.each = {name: [] for name in self.lots}
 
-    def ready_to_load(self, lot: Lot) -> int:
-        """When its last part is over and the full cure as well."""
-        return max([*self.over[lot.name][-1:], *([self.mixed[lot.name] + lot.cures] if lot.name in self.mixed else [])])
+    def ready_to_load(self, lot: Lot) -> list[int]:
+        """When the last part of each piece is over and the full cure as well."""
+        cured = self.mixed[lot.name] + lot.cures if lot.name in self.mixed else 0
+        return [max(one, cured) for one in self.each[lot.name]]
 
     @property
     def end(self) -> int:
@@ -512,7 +523,7 @@ class _Planner(_Work):
     def cost(self) -> int:
         """That of the timetable which `finished` makes of it."""
         end = self.end
-        return sum(lot.pieces * (end + self.ready_to_load(lot)) for lot in self.lots.values())
+        return sum(end + one for lot in self.lots.values() for one in self.ready_to_load(lot))
 
     @property
     def rank(self) -> tuple[int, int]:
@@ -594,10 +605,11 @@ class _Planner(_Work):
             take_back, given = self.undo.pop()
             take_back(*given)
 
-    def _is_over(self, lot: Lot, over: list[int], mixed: int | None = None) -> None:
-        """Put down when the parts of a lot are over, and when its last mix was used up."""
+    def _is_over(self, lot: Lot, over: list[int], each: list[int], mixed: int | None = None) -> None:
+        """Put down when the parts of a lot are over, and the last of each piece, and when its last mix was used up."""
         self.undo.append((self.over.__setitem__, (lot.name, self.over[lot.name])))
-        self.over[lot.name] = over
+        self.undo.append((self.each.__setitem__, (lot.name, self.each[lot.name])))
+        self.over[lot.name], self.each[lot.name] = over, each
         if mixed is not None:
             before = self.mixed.get(lot.name)
             self.undo.append(
@@ -633,7 +645,7 @@ class _Planner(_Work):
             ]
             each = [_after_wait(lot.parts[last], own[-1], mixed) for own in ends]
             over += [*(max(step) for step in list(zip(*ends, strict=True))[:-1]), max(each)]
-        self._is_over(lot, over)
+        self._is_over(lot, over, each)
 
     def _work(self, lot: Lot, place: int, ready: int) -> int:
         """Give out the part's work on one piece, broken off where it may be and is over sooner so; returns when it
@@ -801,7 +813,7 @@ class _Planner(_Work):
         if not self._belonging([*lots], over, begins, end):
             return False
         for lot in lots:
-            self._is_over(lot, over[lot.name], end)
+            self._is_over(lot, over[lot.name], over[lot.name][-1:] * lot.pieces, end)
         return True
 
     def _in_time(self, block: Part, begun: int, stale: int | None) -> int | None:
@@ -873,29 +885,37 @@ class _Planner(_Work):
 
     def _belonging(self, lots: list[Lot], over: dict[str, list[int]], start: int, end: int) -> bool:
         """Place what belongs to a mix after it, in whatever order of the lots there is room."""
-        waiting = [lot for lot in lots if lot.with_mix[len(over[lot.name]) - 1][1] > len(over[lot.name])]
-        waiting.sort(key=lambda lot: self._last_end(lot, len(over[lot.name]), start, end))
-        return self._in_some_order(waiting, over, start, end, iter(range(_ORDERS)))
+        return self._in_some_order(lots, over, start, end, iter(range(_ORDERS)))
+
+    def _mix_of(self, lot: Lot) -> int:
+        """The place of the next part of a lot that mixes."""
+        return next(place for place in lot.with_mix if place >= len(self.over[lot.name]))
 
     def _in_some_order(
         self, left: list[Lot], over: dict[str, list[int]], start: int, end: int, tries: Iterator[int]
     ) -> bool:
+        """Place the next part of one of the lots that are left, and then the rest."""
+        left = [lot for lot in left if len(over[lot.name]) < lot.with_mix[self._mix_of(lot)][1]]
         if not left:
             return True
         tried = set[tuple[object, ...]]()
-        for number, lot in enumerate(left):
-            like = (lot.pieces, tuple(lot.parts[len(over[lot.name]) :]))
+        left.sort(key=lambda lot: self._last_end(lot, len(over[lot.name]), start, end))
+        for lot in left:
+            own = over[lot.name]
+            like = (lot.pieces, own[-1], tuple(lot.parts[len(own) :]))
             if like in tried:
                 continue
             if next(tries, None) is None:
                 return False
             tried.add(like)
-            kept, own = len(self.undo), list(over[lot.name])
-            rest = left[:number] + left[number + 1 :]
-            if self._after_mix(lot, over[lot.name], start, end) and self._in_some_order(rest, over, start, end, tries):
+            kept = len(self.undo)
+            if not self._next_after_mix(lot, own, start, end):
+                self.back(kept)
+                return False  # it has less room the later its turn is
+            if self._in_some_order(left, over, start, end, tries):
                 return True
             self.back(kept)
-            over[lot.name] = own
+            own.pop()
         return False
 
     def _last_end(self, lot: Lot, place: int, start: int, end: int) -> int:
@@ -954,24 +974,22 @@ class _Planner(_Work):
 
     def _with_next_mix(self, lot: Lot) -> Sequence[Part]:
         """The parts of a lot that belong to its next mix, after it."""
-        place = next(place for place in lot.with_mix if place >= len(self.over[lot.name]))
+        place = self._mix_of(lot)
         return lot.parts[place + 1 : lot.with_mix[place][1]]
 
-    def _after_mix(self, lot: Lot, over: list[int], start: int, end: int) -> bool:
-        first = len(over)
-        _, stop = lot.with_mix[first - 1]
-        for place in range(first, stop):
-            part = lot.parts[place]
-            ready = max(over[-1], end + part.pause) if part.cures else over[-1] + part.pause
-            latest, before = self._last_end(lot, place, start, end), len(self.slots)
-            begins = self._late(part, ready, latest) if self.late and part.bound else ready
-            ends = self._pieces(part, lot, place, [begins] * lot.pieces, latest)
-            if ends is None:
-                return False
-            if begins > ready:
-                self.put_off += [(slot, ready) for slot in self.slots[before:]]
-                self.undo += [(self.put_off.pop, ())] * (len(self.slots) - before)
-            over.append(_after_wait(part, max(ends), end))
+    def _next_after_mix(self, lot: Lot, over: list[int], start: int, end: int) -> bool:
+        """Place the next part of a lot that belongs to a mix after it; whether it has room."""
+        place, before = len(over), len(self.slots)
+        part, latest = lot.parts[place], self._last_end(lot, place, start, end)
+        ready = max(over[-1], end + part.pause) if part.cures else over[-1] + part.pause
+        begins = self._late(part, ready, latest) if self.late and part.bound else ready
+        ends = self._pieces(part, lot, place, [begins] * lot.pieces, latest)
+        if ends is None:
+            return False
+        if begins > ready:
+            self.put_off += [(slot, ready) for slot in self.slots[before:]]
+            self.undo += [(self.put_off.pop, ())] * (len(self.slots) - before)
+        over.append(_after_wait(part, max(ends), end))
         return True
 
     def _late(self, part: Part, ready: int, latest: int) -> int:
@@ -1014,9 +1032,20 @@ class _Unit(NamedTuple):
     mix: int = -1
 
 
+class _Tried(NamedTuple):
+    """An order that was tried, with the mixes whose work is put off, its slots, and its rank."""
+
+    order: list[_Unit]
+    late: frozenset[int]
+    slots: list[Slot]
+    rank: tuple[int, int]
+
+
 @dataclass
 class _Orders(_Work):
-    """Orders of the units, each tried in the calendar."""
+    """Orders of the units, each tried in the calendar; so many more `looks` may be taken."""
+
+    looks: int = 0
 
     def __post_init__(self) -> None:
         self.of_lot = {name: self._units(lot) for name, lot in self.lots.items()}
@@ -1152,47 +1181,80 @@ class _Orders(_Work):
             if left <= 0:
                 break
         done = self.finished(free)
-        return sum(lot.pieces * (max(end, done.end) + done.ready[name]) for name, lot in self.lots.items())
+        return sum(max(end, done.end) + one for each in done.loads.values() for one in each)
 
     def finished(self, planner: _Planner) -> Timetable:
         """What a planner found, in order of time."""
-        alike: dict[tuple[int, int, int, str, int, bool], int] = {}
-        for slot in planner.slots:
-            key = (slot.start, slot.end, slot.mix, slot.lot, slot.part, slot.goes_on)
-            alike[key] = alike.get(key, 0) + slot.teams
-        slots = [Slot(key[0], key[1], teams, key[3], key[4], key[2], key[5]) for key, teams in sorted(alike.items())]
-        ready = {name: planner.ready_to_load(lot) for name, lot in planner.lots.items()}
+        loads = {name: planner.ready_to_load(lot) for name, lot in planner.lots.items()}
         held = {thing: diary.most for thing, diary in planner.held.items()}
-        return Timetable(slots, ready, {name: lot.pieces for name, lot in planner.lots.items()}, held)
+        return Timetable(_joined(planner.slots), loads, held)
 
     def best(self, budget: int) -> Timetable:
-        """The best of a few orders, with single units moved for as long as that helps."""
-        parts = max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values()))
-        looks = looks_in(budget, parts)
-        order, late, found, least = list[_Unit](), frozenset[int](), list[Slot](), (0, 0)
+        """The best of a few orders, with single units moved for as long as that helps; then with single pieces moved,
+        where that saves enough."""
+        pieces = sum(lot.pieces for lot in self.lots.values())
+        self.looks = looks_in(budget, max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values())))
+        found = self.improved(self._begun())
+        whole = self._ended(found)
+        if self.looks <= 0 or pieces == len(self.lots) or whole.rank <= (0, self.at_least + pieces * _WORTH):
+            return whole
+        with suppress(NoPlace):
+            apart = self._apart(found)
+            washed, cost = apart.rank
+            if (washed, cost + pieces * _WORTH) < whole.rank:
+                return apart
+        return whole
+
+    def _begun(self) -> _Tried:
+        """The best of a few orders to begin with."""
+        found = None
         for rank in self.ranks():
-            tried = self._in_order(rank)
-            done = self.run(tried)
-            looks -= 1
-            if not order or done.rank < least:
-                order, found, least = tried, [*done.slots], done.rank
-            if looks <= 0 or least <= (0, self.at_least):
+            tried = self._try(self._in_order(rank), frozenset())
+            found = min(found or tried, tried, key=lambda one: one.rank)
+            if self.looks <= 0 or found.rank <= (0, self.at_least):
                 break
-        while looks > 0 and least > (0, self.at_least):
-            better = False
-            for changed, put_off in self._changes(order, late, found):
-                done = self.run(changed, put_off)
-                looks -= 1
-                if done.rank < least:
-                    order, late, found, least, better = changed, put_off, [*done.slots], done.rank, True
-                if better or looks <= 0:
-                    break
-            if not better:
+        assert found
+        return found
+
+    def improved(self, found: _Tried) -> _Tried:
+        """What is found from one order on, by changes of which each helps, for as long as there are looks."""
+        while self.looks > 0 and found.rank > (0, self.at_least):
+            changes = takewhile(lambda _: self.looks > 0, self._changes(found.order, found.late, found.slots))
+            tried = (self._try(*change) for change in changes)
+            better = next((one for one in tried if one.rank < found.rank), None)
+            if better is None:
                 break
+            found = better
+        return found
+
+    def _try(self, order: list[_Unit], late: frozenset[int]) -> _Tried:
+        self.looks -= 1
         done = self.run(order, late)
+        return _Tried(order, late, [*done.slots], done.rank)
+
+    def _ended(self, found: _Tried) -> Timetable:
+        """The plan of an order, with what was put off and what is made ready where it is best."""
+        done = self.run(found.order, found.late)
         done.bring_sooner()
         done.bring_nearer()
         return self.finished(done)
+
+    def _apart(self, found: _Tried) -> Timetable:
+        """The best plan in which each piece is a lot of its own, from the same order on. Raises NoPlace."""
+        names = {name: [f"{name}\n{number}" for number in range(lot.pieces)] for name, lot in self.lots.items()}
+        lots = {
+            own: replace(lot, name=own, pieces=1, after=[(one, n) for other, n in lot.after for one in names[other]])
+            for name, lot in self.lots.items()
+            for own in names[name]
+        }
+        mixes = [replace(mix, lots=[own for name in mix.lots for own in names[name]]) for mix in self.mixes]
+        pieces = _Orders(lots, mixes, self.teams, self.hours, self.things, self.begins)
+        pieces.looks = self.looks
+        order = [unit._replace(lot=own) for unit in found.order for own in names.get(unit.lot, [""])]
+        done = pieces._ended(pieces.improved(pieces._try(order, found.late)))
+        slots = [slot._replace(lot=slot.lot.partition("\n")[0]) for slot in done.slots]
+        loads = {name: [done.loads[one][0] for one in own] for name, own in names.items()}
+        return Timetable(_joined(slots), loads, done.held)
 
     def _changes(
         self, order: list[_Unit], late: frozenset[int], found: Sequence[Slot]
@@ -1234,6 +1296,14 @@ class _Orders(_Work):
     @staticmethod
     def _end(unit: _Unit, found: Sequence[Slot]) -> int:
         return max((slot.end for slot in found if slot.mix == unit.mix and slot.lot == unit.lot), default=0)
+
+
+def _joined(slots: Iterable[Slot]) -> list[Slot]:
+    """Stretches of the same work at the same time as one, in order of time."""
+    alike = Counter[tuple[int, int, int, str, int, bool]]()
+    for slot in slots:
+        alike[slot.start, slot.end, slot.mix, slot.lot, slot.part, slot.goes_on] += slot.teams
+    return [Slot(key[0], key[1], teams, key[3], key[4], key[2], key[5]) for key, teams in sorted(alike.items())]
 
 
 def _places_before(place: int) -> Iterable[int]:
