@@ -341,6 +341,31 @@ def test_in_a_class_a_pair_holds_what_it_makes(of: Of) -> None:
     assert plan._brings(paired, 1) == plan._brings(replace(one, pair=0), 1)
 
 
+def test_whose_work_it_is(of: Of) -> None:
+    plan = of(plugs(), crew=6, team=2)
+    share = plan._share(plan.fittings["plugs"], 0, 2)
+    paired = replace(share, worked=replace(share.worked, pair=2))
+    work = [Slot(0, 60, teams, "plugs", 0) for teams in (1, 2)]
+    told = lambda one, slot: JobPlan([], 0, 0, 0, {"plugs": one}).pairs_of(slot, 3)  # noqa: E731
+    # Of three pairs the third one's work, with which the first one helps; in a shop it is nobody's own.
+    assert [told(paired, slot) for slot in work] == [[2], [2, 0]]
+    assert [told(share, slot) for slot in work] == [[], []]
+
+
+def test_what_is_set_is_looked_at_again(of: Of) -> None:
+    once = of(plugs())
+    assert once._look(once.fittings["plugs"], 5) == (10 * MINUTE, 20 * MINUTE)  # as the shop is used to
+    given = "{thread: M8, R_c: 400 mm, a_b: 180 mm, b_b: 70 mm}"
+    twice = of(f'  - {{name: s, card: released-seat, where: a rail, holes: "4", given: {given}, no_load: A test.}}\n')
+    seat = twice.fittings["s"]
+    looks = [place for place, line in enumerate(seat.card.plan, 1) if "look" in line.marks]
+    # A third of 28 min is 9 min 20 s, and two are 18 min 40 s; the shop's minutes are whole.
+    assert [twice._look(seat, number) for number in looks] == [
+        (9 * MINUTE, 18 * MINUTE),
+        (18 * MINUTE, 27 * MINUTE),
+    ]
+
+
 # What no day has room for
 
 
