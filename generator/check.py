@@ -395,16 +395,17 @@ def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator
         if drawing not in FIGURES:
             yield document.fault(path, f"unknown drawing '{drawing}'; near it: {nearest(drawing, FIGURES)}")
     choices = {*library.choices, *SPECIAL} - {"shop"}
+    unknown = sheet.givens.keys() - choices - FORMULARY.symbols.keys()
     for key in sheet.givens:
-        if key not in choices and key not in FORMULARY.symbols:
+        if key in unknown:
             near = nearest(key, {*choices, *library.inputs, *FORMULARY.symbols})
             message = f"unknown input '{key}'; an input is a symbol or a choice; near it: {near}"
             yield document.fault(("givens", key), message, at_key=True)
         else:
             yield from _elsewhere_faults(library, key, sheet.givens[key], document)
     for path, run in _runs(sheet):
-        yield from _run_faults(library, sheet, document, path, run)
-    if isinstance(sheet, Table):
+        yield from _run_faults(library, sheet, document, path, run) if run.input not in unknown else ()
+    if isinstance(sheet, Table) and not unknown:
         yield from _table_faults(library, sheet, document)
 
 

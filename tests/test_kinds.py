@@ -116,6 +116,17 @@ def test_a_part_of_a_file_with_nothing_in_it_is_told_there_and_nowhere_else(
     assert faults == [f"procedures/{file}:{line}:{column}: {message}"]
 
 
+def test_an_input_that_there_is_not_is_told_once(spoilt: Path) -> None:
+    """And nothing of what a table's rows would run through."""
+    (fault,) = told(spoilt, "data/expansions.yaml", "input: fitting_material", "input: of_the_fitting")
+    assert re.match(r"procedures/tables/bed-movement.yaml:\d+:3: unknown input 'fitting_material'", fault)
+    spelled = r"{metall: {ask: metal, default: x}, \1{input: metall}"
+    (fault,) = told(
+        spoilt, "tables/metals.yaml", r"\{metal: stainless-316, (.*?)\{input: metal\}", spelled
+    )  # with notes
+    assert "unknown input 'metall'" in fault
+
+
 def test_a_table_has_an_end(spoilt: Path) -> None:
     values = ", ".join(f"{length} mm" for length in range(50, 130))
     faults = told(spoilt, "tables/epoxy-by-depth.yaml", r"(across:.*?metric: )\[[^\]]*\]", rf"\1[{values}]")
