@@ -9,6 +9,7 @@ import shutil
 import subprocess
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import chdir
+from functools import lru_cache
 from html import unescape
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -41,8 +42,14 @@ VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "met
 
 
 # A tag or a comment, and an attribute in it. Python's own parser takes five times as long for these pages.
-TAG = re.compile(r"""<!--.*?-->|<(/?)([a-zA-Z][^\s/>]*)((?:"[^"]*"|'[^']*'|[^>"'])*)>""", re.DOTALL)
+TAG = re.compile(r"""<!--.*?-->|<(/?)([a-zA-Z][^\s/>]*)((?:"[^"]*"|'[^']*'|[^>"']++)*+)>""", re.DOTALL)
 ATTRIBUTE = re.compile(r"""([^\s=/"']+)(?:\s*=\s*("[^"]*"|'[^']*'|[^\s"'>]+))?""")
+
+
+@lru_cache(10_000)
+def attributes(rest: str) -> Mapping[str, str]:
+    """What a tag says besides its name; most tags say what others say."""
+    return {one: unescape(text.strip("\"'")) for one, text in ATTRIBUTE.findall(rest)}
 
 
 class Page:
@@ -55,6 +62,7 @@ class Page:
         self.pieces: list[str] = []
         self.links: list[str] = []
         self.ids: set[str] = set()
+        self.there: dict[str, str] = {}
         self.read(path.read_text(encoding="utf-8"))
         self.said = "".join(self.pieces)
 
@@ -76,8 +84,9 @@ class Page:
                     place = html.index(f"</{name}", place)
 
     def start(self, tag: str, rest: str) -> None:
-        given = {one: unescape(text.strip("\"'")) for one, text in ATTRIBUTE.findall(rest)}
-        self.ids |= {given[name] for name in ("id", "name") if given.get(name)}
+        given = attributes(rest)
+        if "id" in given or "name" in given:
+            self.ids |= {given[name] for name in ("id", "name") if given.get(name)}
         self.depth += tag not in VOID
         if not self.main and (tag == "article" or given.get("role") == "main"):
             self.main = self.depth
@@ -102,9 +111,12 @@ class Page:
         if re.match(r"[a-z]+:|//", link):
             return link
         target, _, anchor = link.partition("#")
-        there = (self.at.parent / unquote(target.partition("?")[0])).resolve() if target else self.at
-        there = there / "index.html" if there.is_dir() else there
-        return f"{there.relative_to(self.site.resolve()).as_posix()}#{unquote(anchor)}"
+        target = unquote(target.partition("?")[0])
+        if target not in self.there:
+            there = Path(os.path.normpath(self.at.parent / target)) if target else self.at
+            there = there / "index.html" if there.is_dir() else there
+            self.there[target] = there.relative_to(self.site).as_posix()
+        return f"{self.there[target]}#{unquote(anchor)}"
 
 
 def pages(site: Path) -> dict[str, Page]:
