@@ -500,6 +500,7 @@ _BOUNDS = {
 }
 
 
+@cache
 def bound(text: str) -> Bound | None:
     """What is written as `6 mm` or `24 m`; nothing where it is no length."""
     if not re.fullmatch(BOUND, text):

@@ -10,7 +10,7 @@ import json
 import math
 import re
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
@@ -186,14 +186,19 @@ def in_node(
 SAID: dict[tuple[str, System, float, bool], str] = {}
 
 
-def said(reckoning: Reckoning, name: str) -> str:
-    """What a job says of a symbol. Most of a card's jobs have most values alike: each is put into words once."""
-    if not reckoning.has(name):
-        return reckoning.said(name)
-    key = (name, reckoning.system, reckoning.working.values[name], name in reckoning.sheet.givens)
-    if key not in SAID:
-        SAID[key] = reckoning.said(name)
-    return SAID[key]
+def said(reckoning: Reckoning, names: Iterable[str]) -> dict[str, str]:
+    """What a job says of symbols. Most of a card's jobs have most values alike: each is put into words once."""
+    values, system, givens = reckoning.working.values, reckoning.system, reckoning.sheet.givens
+    found = {}
+    for name in names:
+        if name not in values:
+            found[name] = reckoning.said(name)
+            continue
+        key = (name, system, values[name], name in givens)
+        if (text := SAID.get(key)) is None:
+            text = SAID[key] = reckoning.said(name)
+        found[name] = text
+    return found
 
 
 def in_python(
@@ -210,7 +215,7 @@ def in_python(
     return {
         "fault": None,
         "values": values,
-        "said": {name: said(reckoning, name) for name in theirs["said"] if name in values or name in refused}
+        "said": said(reckoning, (name for name in theirs["said"] if name in values or name in refused))
         | {**reckoning.titles, "why": why},
         "refused": refused,
         "warnings": reckoning.working.warnings,
@@ -371,7 +376,7 @@ def test_node_draws_every_other_drawing_of_a_card_as_python_does(card: str, tmp_
     script.write_text(f"module.exports={figures_script(LIBRARY, names)}.map({held()})", encoding="utf-8")
     given = []
     for reckoning in worked:
-        texts = {name: said(reckoning, name) for name in reckoning.working.values} | reckoning.titles
+        texts = said(reckoning, reckoning.working.values) | reckoning.titles
         refused = {name: [str(why)] for name, why in reckoning.working.refused.items()}
         given.append([reckoning.working.values, texts, reckoning.texts, refused])
     wrong = []
