@@ -8,8 +8,7 @@ from math import sqrt
 
 import numpy as np
 import pytest
-from scipy.sparse import bmat, csr_matrix, diags, lil_matrix
-from scipy.sparse.linalg import spsolve
+import scipy
 
 from conftest import LIBRARY
 from generator.formula import FORMULARY
@@ -65,10 +64,10 @@ def test_every_formula_of_the_subject_is_worked_by_hand() -> None:
 # Self-heating in a short cylinder of radius 1: theta'' + theta' / r + theta_zz + delta exp(theta) = 0, its skin at 0.
 
 
-def laplacian(half: float, cells: int) -> csr_matrix:
+def laplacian(half: float, cells: int) -> scipy.sparse.csr_matrix:
     """Rings and slices of equal size from the middle out; `half` is half of the cylinder's length."""
     dr, dz = 1 / cells, half / cells
-    matrix = lil_matrix((cells * cells, cells * cells))
+    matrix = scipy.sparse.lil_matrix((cells * cells, cells * cells))
     for i in range(cells):
         for j in range(cells):
             here = i * cells + j
@@ -82,7 +81,7 @@ def laplacian(half: float, cells: int) -> csr_matrix:
                     matrix[here, here] -= flow
                 elif near == cells:  # the skin is half a cell away
                     matrix[here, here] -= 2 * flow
-    return csr_matrix(matrix)
+    return scipy.sparse.csr_matrix(matrix)
 
 
 @cache
@@ -96,8 +95,10 @@ def critical(half: float, cells: int = 24) -> float:
         for _ in range(40):
             growth = np.exp(theta)
             miss = np.append(matrix @ theta + delta * growth, theta[0] - middle)
-            slope = bmat([[matrix + diags(delta * growth), growth[:, None]], [first, None]], format="csc")
-            step = spsolve(slope, -miss)
+            slope = scipy.sparse.bmat(
+                [[matrix + scipy.sparse.diags(delta * growth), growth[:, None]], [first, None]], format="csc"
+            )
+            step = scipy.sparse.linalg.spsolve(slope, -miss)
             theta, delta = theta + step[:-1], delta + step[-1]
             if np.abs(step).max() < 1e-8:
                 break

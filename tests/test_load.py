@@ -7,9 +7,9 @@ from collections.abc import Mapping
 
 import numpy as np
 import pytest
+import scipy
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.integrate import quad, solve_ivp
 
 from conftest import LIBRARY, whole_reckoning, whole_working
 from generator.errors import OutOfRange
@@ -105,7 +105,7 @@ def test_the_pull_does_the_work_of_lifting_and_rubbing(grade: float, ramp: str) 
     got = values("ramp-pull", ramp=ramp, m_B="500 kg", i_r=f"{100 * grade} %")
     angle = math.atan(grade)
     height = 10 * math.sin(angle)
-    heat, _ = quad(lambda _: got["mu_r"] * 500 * 9.80665 * math.cos(angle), 0, 10)
+    heat, _ = scipy.integrate.quad(lambda _: got["mu_r"] * 500 * 9.80665 * math.cos(angle), 0, 10)
     assert got["F_g"] * 10 == pytest.approx(500 * 9.80665 * height + heat, rel=1e-9)
     assert got["s_r"] ** 2 + got["c_r"] ** 2 == pytest.approx(1, rel=1e-12)
 
@@ -115,7 +115,7 @@ def test_a_weight_let_go_at_once_pulls_a_spring_twice_as_hard(stiffness: float) 
     """Stepped through time: m x'' = m g - k x, from rest."""
     mass, gravity = 100.0, 9.80665
     swing = math.pi * math.sqrt(mass / stiffness)
-    run = solve_ivp(
+    run = scipy.integrate.solve_ivp(
         lambda _, state: [state[1], gravity - stiffness / mass * state[0]],
         (0, 2.2 * swing),
         [0.0, 0.0],
@@ -143,7 +143,7 @@ def test_the_base_stands_still(height: int, base: int) -> None:
 def test_drag_is_the_momentum_of_the_air_that_is_stopped(knots: int) -> None:
     """A coefficient of 2 is a stream brought wholly to rest, summed strip by strip over the area."""
     speed = knots * KNOT
-    stopped, _ = quad(lambda _: 1.225 * speed * speed, 0, 8)
+    stopped, _ = scipy.integrate.quad(lambda _: 1.225 * speed * speed, 0, 8)
     got = values("wind-drag", v_air=f"{knots} kn", A_air="8 m2", C_air="2")
     assert got["F_a"] == pytest.approx(stopped, rel=1e-9)
 

@@ -7,9 +7,9 @@ import random
 
 import numpy as np
 import pytest
+import scipy
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy import stats
 
 from conftest import yaml_beside
 from generator.samples import LEAST_SCATTER, Sample, grubbs_limit, student_point, tolerance_factor
@@ -31,14 +31,14 @@ def test_factors_are_the_published_ones(count: int, factor: float, tolerance: fl
 
 @pytest.mark.parametrize("count", COUNTS)
 def test_factors_are_those_of_the_non_central_t_distribution(count: int) -> None:
-    shift = stats.norm.ppf(0.95) * math.sqrt(count)
-    own = stats.nct.ppf(0.75, count - 1, shift) / math.sqrt(count)
+    shift = scipy.stats.norm.ppf(0.95) * math.sqrt(count)
+    own = scipy.stats.nct.ppf(0.75, count - 1, shift) / math.sqrt(count)
     assert tolerance_factor(count) == pytest.approx(own, rel=1e-6)
 
 
 @pytest.mark.parametrize("count", COUNTS)
 def test_the_limit_of_grubbs_test_is_that_of_the_t_distribution(count: int) -> None:
-    t = stats.t.ppf(1 - 0.05 / (2 * count), count - 2)
+    t = scipy.stats.t.ppf(1 - 0.05 / (2 * count), count - 2)
     own = (count - 1) / math.sqrt(count) * math.sqrt(t**2 / (count - 2 + t**2))
     assert grubbs_limit(count) == pytest.approx(own, rel=1e-6)
 
@@ -110,6 +110,6 @@ def test_the_low_value_goes_with_the_unit_and_stays_under_the_mean(loads: list[f
 def test_the_low_value_is_as_an_independent_library_works_it(loads: list[float]) -> None:
     count = len(loads)
     logs = [math.log(load) for load in loads]
-    factor = stats.nct.ppf(0.75, count - 1, stats.norm.ppf(0.95) * math.sqrt(count)) / math.sqrt(count)
+    factor = scipy.stats.nct.ppf(0.75, count - 1, scipy.stats.norm.ppf(0.95) * math.sqrt(count)) / math.sqrt(count)
     own = math.exp(float(np.mean(logs)) - factor * max(float(np.std(logs, ddof=1)), LEAST_SCATTER))
     assert Sample(loads).low == pytest.approx(own, rel=1e-6)

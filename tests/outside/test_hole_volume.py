@@ -15,7 +15,7 @@ from itertools import pairwise, product
 
 import numpy as np
 import pytest
-from scipy.integrate import quad
+import scipy
 
 from conftest import LIBRARY, all_hold, whole_reckoning, whole_working
 from generator.errors import NoStock
@@ -58,7 +58,7 @@ class Hole:
     def _piece(self, begin: float, end: float) -> float:
         if end - begin < 1e-12:  # the floor of a flat bit: no height, and no room for a point between
             return 0.0
-        piece, _ = quad(
+        piece, _ = scipy.integrate.quad(
             lambda depth: math.pi * (self.wall_radius(depth) ** 2 - self.rod_radius(depth) ** 2),
             begin,
             end,
@@ -82,7 +82,9 @@ class Hole:
 def turned(begin: tuple[float, float], end: tuple[float, float]) -> float:
     """The area of a straight line, given by depth and radius at its ends, turned round the axis."""
     length = math.dist(begin, end)
-    area, _ = quad(lambda part: 2 * math.pi * (begin[1] + part * (end[1] - begin[1])) * length, 0, 1, epsabs=0)
+    area, _ = scipy.integrate.quad(
+        lambda part: 2 * math.pi * (begin[1] + part * (end[1] - begin[1])) * length, 0, 1, epsabs=0
+    )
     return float(area)
 
 
@@ -187,8 +189,8 @@ def test_bed_with_its_fillet(length: str, width: str, thickness: str, leg: str) 
     """
     values = whole_reckoning(LIBRARY, CARD, {"a_b": length, "b_b": width, "t_m": thickness, "r_f": leg}).working.values
     a, b, t, r = (values[name] for name in ("a_b", "b_b", "t_m", "r_f"))
-    under = quad(lambda _: outline_area(a, b, 0), 0, max(t, 0.0005))[0]
-    fillet = quad(lambda z: outline_area(a, b, r - z) - outline_area(a, b, 0), 0, r)[0]
+    under = scipy.integrate.quad(lambda _: outline_area(a, b, 0), 0, max(t, 0.0005))[0]
+    fillet = scipy.integrate.quad(lambda z: outline_area(a, b, r - z) - outline_area(a, b, 0), 0, r)[0]
     assert values["V_b"] == pytest.approx(under + fillet, rel=1e-6, abs=0)
 
 

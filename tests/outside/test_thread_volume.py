@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import pytest
-from scipy.integrate import quad
+import scipy
 
 from conftest import LIBRARY
 from generator.model.quantity import gift
@@ -66,7 +66,7 @@ def own_diameter(size: str) -> float:
 def test_ring_by_ring(size: str) -> None:
     """Half a pitch, turned round the axis; the other half mirrors it."""
     shape = profile(size)
-    volume, _ = quad(
+    volume, _ = scipy.integrate.quad(
         lambda z: math.pi * shape.radius(z) ** 2, 0, shape.P / 2, points=shape.corners, epsabs=0, epsrel=1e-12
     )
     assert own_diameter(size) == pytest.approx(math.sqrt(4 / math.pi * volume / (shape.P / 2)), rel=1e-9, abs=0)
