@@ -22,7 +22,7 @@ from test_browser import served
 from conftest import CARD, HOUSE, copy_house, node, runner
 from generator.catalogue import _of_the_program, as_text
 from generator.language import _CODE, has_words
-from generator.model.kinds import Answer, Words
+from generator.model.kinds import Answer, Words, Woven
 from generator.model.library import Reader, load
 from generator.model.prose import Prose
 from generator.model.schema import HANDS, Drawings, InputName, Threads
@@ -38,6 +38,9 @@ SIGNS = "zqx&lt;img/src=x/onerror=ran()>\"'*i*`b`&quot;i>|_j_~s~$m$"
 MORE = SIGNS + "[l](javascript:ran()){k}{[n_m > 0: }"
 SHORT = "zqx&lt;b>*i"
 TINY = "wqx&lt;b>*i"  # where there is room for no number
+WOVEN = get_args(Woven)[
+    -2
+]  # what a text has that is put into another one: it may hold no sign that marks a value or a turn
 # What begins a list, a heading, a table, a note or a definition in Markdown, or a formula in a spreadsheet. Each text begins
 # with one of them, told by its number.
 LEADS = ("- ", "1. ", "# ", "> ", "+ ", "* ", "2) ", ": ", "=1+", "-2+", "@", "!!! ", "??? ", "| ", "~~~", "```", "---", "[^1]: ",
@@ -95,6 +98,8 @@ def hostile(text: str, marks: tuple[Any, ...], names: dict[str, str], *, braces:
     longest = min(mark.max_length for mark in marks if isinstance(mark, StringConstraints) and mark.max_length)
     if longest < 2 * len(TINY):
         return TINY
+    if WOVEN in marks:
+        return SHORT
     number = names.setdefault(text, "".join("abcdefghij"[int(digit)] for digit in str(len(names))))
     values = "".join(re.findall(r"\{\w+\}", text)) if braces == "cases" else ""
     signs = next(
