@@ -93,8 +93,7 @@ _NUMBERS: list[list[Entry]] = [
 # What is cut to a worked size.
 _CUT = [_entry("plate, each side", "{b_rs}", "{h_rsp} thick")]
 
-# The reader writes the time into the first, and goes by it.
-_LOOKED = _entry("set: look", "{t_z1}, {t_z2}")
+# The reader writes the time into the first of each of these, and goes by it.
 _MIXED = [
     _entry("mixed at", ""),
     _entry("wet-out until", "{t_wu}"),
@@ -102,7 +101,6 @@ _MIXED = [
     _entry("tray open", "{t_o}"),
     _entry("next lift", "{t_c} – {t_d}", symbol="n_l", over=1),
     _entry("next lift", "{t_c} – {t_d}", symbol="n_p", over=1),
-    _LOOKED,
     _entry("turn loose", "{t_y1} – {t_y2}"),
     # The last lift is the youngest.
     _entry("[n_l > 1: last hard | hard]", "{t_h}"),
@@ -110,8 +108,12 @@ _MIXED = [
     _entry("[n_l > 1: last cured | full cure]", "{t_f}"),
     _entry("full cure", "{t_f}"),
 ]
-# A bolt in wet paste is turned, or it locks.
-_TURNED = _entry("set: turn bolt", "{t_z1}, {t_z2}", symbol="h_rsp")
+_SET = [
+    _entry("set at", "", symbol="t_z1"),
+    # A bolt in wet paste is turned, or it locks.
+    _entry("turn bolt", "{t_z1}, {t_z2}", symbol="h_rsp"),
+    _entry("look", "{t_z1}, {t_z2}"),
+]
 _HOT = [
     _entry("hot at", "", symbol="n_hot"),
     _entry("try a turn", "{t_k}", symbol="n_hot"),
@@ -183,16 +185,18 @@ def clock(card: Card) -> list[Entry]:
     waits = [line for line in card.plan if line.wait]
     bedded = [entry.told for entry in _bedded(card)]
     if "ratio" in card.givens:
-        others = [_TURNED] if _has(card, _TURNED) else []
-        instead = {entry.value: entry for entry in others}
-        mixed = [instead.get(entry.value, entry) for entry in _MIXED]
-        had = [entry for entry in mixed if _has(card, entry)]
-        told = [entry.told for entry in had if entry.when or entry is next(e for e in had if e.value == entry.value)]
-        return [*(told if bedded else _loaded(card, told)), *bedded]
+        mixed = _first_of_each(card, _MIXED)
+        return [*(mixed if bedded else _loaded(card, mixed)), *_first_of_each(card, _SET), *bedded]
     hot = [entry.told for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
     # What a tin decides is told in its step; a time beside it would be taken for the rule.
     plain = [line for line in waits if line.wait != "t_rb" and (hot or line.wait in FORMULARY.symbols)]
     return [*hot, *map(_waited, plain), *bedded]
+
+
+def _first_of_each(card: Card, entries: list[Entry]) -> list[Entry]:
+    """Those that the card works; of a time with several names the first, and each that stands only in some jobs."""
+    had = [entry for entry in entries if _has(card, entry)]
+    return [entry.told for entry in had if entry.when or entry is next(e for e in had if e.value == entry.value)]
 
 
 def _bedded(card: Card) -> list[Entry]:
@@ -213,7 +217,7 @@ def _loaded(card: Card, told: list[Entry]) -> list[Entry]:
 
 def from_the_mix(card: Card) -> list[Entry]:
     """Those of the times that count from when the epoxy was mixed."""
-    others = {entry.value for entry in (_LOOKED, *_BEDDED)}
+    others = {entry.value for entry in (*_SET, *_BEDDED)}
     counted = [entry for entry in clock(card) if entry.value not in others] if "ratio" in card.givens else []
     return [entry for entry in counted if any(value.name.startswith("t_") for value in entry.value.values)]
 

@@ -137,7 +137,7 @@
     return { ...card.fields[name], name, label: label.textContent, box, fault, inputs: all("input, select", box) };
   });
   const among = texts => fields.filter(({ name }) => name in texts);
-  const told = ({ name, label }) => `${label}: ${job.titles[name] ?? job.texts[name].replaceAll(" ", "\u00a0")}`;
+  const told = ({ name, label }) => `${label}: ${job.faults[name] ? job.texts[name] : say(job, name)}`;
   const said = faults => Object.keys(faults).map(name => [among({ [name]: 1 })[0]?.label, faults[name]].filter(Boolean).join(": ")).join("; ");
   let own = {}, job;
 

@@ -6,9 +6,11 @@
   const whole = document.querySelector("#bw-print-whole"), paper = matchMedia("print");
   const ROW = 4, sheets = [...document.querySelectorAll(".bw-card")].map(card => {
     const why = card.querySelector(".bw-why"), all = sign => [...why.querySelectorAll(sign)];
-    // What is filled in or looked up later, first what is spared last. Of the record a row on paper at a time.
-    const rows = all(".bw-record p").map((_, place, lines) => place % ROW ? [] : lines.slice(place, place + ROW));
-    const spared = [all(".bw-scroll:has(.bw-joints)"), all(".bw-code"), ...rows].filter(parts => parts.length);
+    // The last of these is spared first: a row on paper of the record at a time, the code, then what to do where a step went
+    // wrong, from the first step on, for dry work can be done anew. What may hurt stays, and a row where steps ask to write down.
+    const rows = all(".bw-record p").map((line, place, lines) => place % ROW || (!place && line.closest(".bw-stays")) ? [] : lines.slice(place, place + ROW));
+    const wrong = all(".bw-wrong:not(.bw-stays)").reverse().map(line => [line]);
+    const spared = [...wrong, all(".bw-scroll:not(.bw-stays):has(.bw-joints)"), all(".bw-code"), ...rows].filter(parts => parts.length);
     return { bench: card.querySelector(".bw-bench"), why, spared };
   });
   const single = sheets.length === 1, sides = () => whole && (!whole.checked || stopped(sheets[0])) ? 1 : 2;
@@ -28,10 +30,10 @@
     return Math.ceil((bottom - (own ? top : -scrollY) + 4) / page);
   }
 
-  /* Letters stand a hair closer; then a line stands for how loads across were reckoned, then goes what is filled in, then what to do where a
-     step went wrong, then the loads, and as much as can be is filled in again. */
+  /* Letters stand a hair closer; then a line stands for how loads across were reckoned, and one thing after another that can be spared
+     goes; and last the loads. */
   function give() {
-    const ways = ({ spared: { length } }) => [["", length], ["close", length], ...["lean", "short", "bare"].flatMap(way => Array.from({ length: length + 1 }, (_, less) => [way, length - less]))];
+    const ways = ({ spared: { length } }) => [["", length], ["close", length], ...Array.from({ length: length + 1 }, (_, less) => ["lean", length - less]), ["bare", 0]];
     let wide = sheets.map(sheet => ({ sheet, left: ways(sheet) }));
     while (wide.length) {
       for (const { sheet, left } of wide) keep(sheet, ...left.shift());

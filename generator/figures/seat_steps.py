@@ -170,14 +170,12 @@ def bolt(scene: Scene, seat: Seat, foot: float, end: float) -> None:
     """A bolt through the base, its shank broken off at `end`."""
     top = foot - seat.plate
     rod(scene, top, end, seat.d, seat.d_3)
-    under = top - parts.WASHER * seat.d
-    washer(scene, under, top, parts.WASHER_ACROSS * seat.d)
-    hexagon(scene, "head", under - parts.HEAD * seat.d, under, seat.d)
+    hexagon(scene, "head", top - parts.HEAD * seat.d, top, seat.d)
 
 
 def head_room(seat: Seat) -> float:
-    """Base, washer and head."""
-    return seat.plate + (parts.WASHER + parts.HEAD) * seat.d
+    """Base and head."""
+    return seat.plate + parts.HEAD * seat.d
 
 
 def bed(scene: Scene, seat: Seat) -> None:

@@ -34,6 +34,8 @@ WAYS: dict[tuple[Act, Act], tuple[str, str]] = {
     ("side", "lasting-side"): (later("sideways"), later("sideways that stays")),
     ("angled", "lasting-angled"): (later("at an angle"), later("at an angle that stays")),
 }
+# What the rules of a load across say that it is for, at length or in a line.
+ACROSS = {"grain", "a_e", "a_z", "N_y", "s_ba"}
 # A record has a row for each of these.
 JOINTS_TO_PULL = 5
 
@@ -82,7 +84,8 @@ class CardPage(SheetPage):
 
     @property
     def own_givens(self) -> dict[str, Given]:
-        """The reader's own givens that needs and time plan do not print, so that a sheet says what it is for.
+        """The reader's own givens that needs and time plan do not print, or bench side and steps do not, so that a sheet
+        says what it is for.
 
         All fittings together have the amounts, so how many they are stands beside how many holes each has."""
         needs = [*self.card.needs.tools, *self.card.needs.materials]
@@ -90,8 +93,33 @@ class CardPage(SheetPage):
         return {
             symbol: given
             for symbol, given in self.card.givens.items()
-            if (given.source is None and f"{{{symbol}}}" not in printed) or symbol == "N"
+            if (given.source is None and (f"{{{symbol}}}" not in printed or not self.told_on_paper(symbol)))
+            or symbol == "N"
         }
+
+    def told_on_paper(self, name: str) -> bool:
+        """Whether bench side, steps or the loads print a given themselves: its value, a size of the row that is chosen,
+        the drill that it is, how the mix is to look; or there is no other row to choose."""
+        if name == "N":
+            return False
+        if name in (*DRILL_CHOICES, "consistency") or name in self._on_paper:
+            return True
+        choice, elsewhere = self.library.choices.get(name), self.card.givens[name].elsewhere
+        if choice is None:
+            return False
+        rows = [row for key, row in choice.rows.items() if key not in elsewhere]
+        return len(rows) == 1 or any(not self._on_paper.isdisjoint(row.symbols) for row in rows)
+
+    @cached_property
+    def _on_paper(self) -> set[str]:
+        """All that bench side, steps and loads print."""
+        entries = (*self.numbers, *self.clock)
+        texts = [self.told_for, *(text for entry in entries for text in entry.texts)]
+        for step in self.card.steps:
+            texts += [Prose(text or "") for text in (step.title, step.line, step.seen, step.do)]
+        return {value.name for text in texts for value in text.values} | (
+            ACROSS if "F_yn" in self.card.loads else set()
+        )
 
     @property
     def told_for(self) -> Prose:
@@ -138,8 +166,13 @@ class CardPage(SheetPage):
         return first.removesuffix("."), rest
 
     def stays(self, step: Stepwise) -> bool:
-        """Whether what to do where a step went wrong is printed however full the sheet is."""
+        """Whether what to do where a step went wrong is printed however full the sheet is: somebody may be hurt."""
         return any(self.cautions[one].stays for one in step.cautions)
+
+    @property
+    def writes_down(self) -> bool:
+        """Whether a step asks to write something down, so that a row of lines is printed however full the sheet is."""
+        return any(re.search(r"\bWrite\b[^.]*\bdown\b", step.do) for step in self.card.steps)
 
     def signs(self, step: Stepwise) -> dict[str, Condition | None]:
         """What may hurt in a step, in keywords, with when each stands."""
