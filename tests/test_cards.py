@@ -7,13 +7,13 @@ import re
 import pytest
 
 from conftest import LIBRARY
-from generator.bench import line_of, signs
+from generator.bench import clock, line_of, numbers, signs, told_for
 from generator.formula import FORMULARY
 from generator.model.prose import Condition, Known, Prose, Value
-from generator.model.schema import Sheet
+from generator.model.schema import DRILL_CHOICES, Card, Sheet
 from generator.pages.card import CardPage
 from generator.pages.options import SiteOptions
-from generator.reckoning import reckon
+from generator.reckoning import InputError, Reckoning, reckon
 
 CARDS = list(LIBRARY.cards)
 
@@ -214,6 +214,61 @@ def test_a_card_works_over_its_threads(name: str) -> None:
             worked = [row for row in grid.rows if not row.lacks]
             assert len(worked) >= 4, grid.name
             assert all(lack.reason for row in grid.rows if row not in worked for lack in row.lacks)
+
+
+def on_paper(card: Card, reckoning: Reckoning) -> str:
+    """What the bench side and the steps behind it print."""
+    entries = (text for entry in (*numbers(card), *clock(card)) for text in entry.texts)
+    steps = (text for step in card.steps for text in (step.title, step.line, step.seen, step.do))
+    return "\n".join(reckoning.reads(Prose(text or "")) for text in (told_for(card), *entries, *steps))
+
+
+def others(name: str, text: str) -> list[str]:
+    """Other values of a given: other rows, or a little more and a little less."""
+    if name in LIBRARY.choices:
+        return [row for row in LIBRARY.choices[name].rows if row != text]
+    number, _, unit = text.partition(" ")
+    return [f"{float(number) * by:g} {unit}".strip() for by in (0.8, 1.25, 2)] if number.isdecimal() else []
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_a_number_on_paper_has_there_what_it_is_for(name: str) -> None:
+    """Each of the reader's own givens that changes what is printed is named behind, or prints its own value: a bolt's
+    length says through how much wood. A drill is told by its size, and how stiff the mix is by its looks."""
+    card, page = LIBRARY.cards[name], CardPage(LIBRARY, name, SiteOptions())
+    named = {symbol for symbol in page.own_givens if not page.told_on_paper(symbol)}
+    came = reckon(LIBRARY, card, {"shop": "metric"})
+    said = on_paper(card, came)
+    behind = {"grain", "a_e", "a_z", "s_ba", "N_y"} if "F_yn" in card.loads else set()
+    unnamed = []
+    for symbol, given in card.givens.items():
+        if given.source or symbol in {*named, *behind, *DRILL_CHOICES, "thread", "ratio", "consistency"}:
+            continue
+        for text in others(symbol, came.texts[symbol]):
+            try:
+                other = on_paper(card, reckon(LIBRARY, card, {"shop": "metric", symbol: text}))
+            except InputError:
+                continue
+            own = came.told(Value(symbol))
+            if other != said and own not in said and not (symbol == "washer" and came.said("D_p") in said):
+                unnamed.append((symbol, text))
+    assert unnamed == []
+
+
+def test_the_seats_name_their_wood_on_paper() -> None:
+    """How long the bolts are goes by how thick it is, how hard their nuts are drawn by which it is."""
+    for name, thick in (("released-seat", "T"), ("cast-seat", "T_sk")):
+        page = CardPage(LIBRARY, name, SiteOptions())
+        assert {thick, "wood"} <= {*page.own_givens}
+        assert not page.told_on_paper(thick)
+        assert not page.told_on_paper("wood")
+
+
+@pytest.mark.parametrize("name", CARDS)
+def test_all_cards_ask_for_the_same_washer_for_a_thread(name: str) -> None:
+    """One box of washers does for all of a boat's fittings."""
+    given = LIBRARY.cards[name].givens.get("washer")
+    assert given is None or (given.metric, given.inch) == ("iso-7093-1", "asme-a-wide")
 
 
 @pytest.mark.parametrize("name", CARDS)

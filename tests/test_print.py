@@ -259,7 +259,8 @@ def test_a_card_prints_as_a_bench_side_and_what_explains_it(press: Press, name: 
     assert [place for place, side in enumerate(pages[:2], 1) if half_empty(side)] == []
     # Whatever gives way, nothing of what is done or can hurt does.
     text = words(pages[-1:] if stops else pages[1:], body_only=True)
-    told = "[data-s=minds], ol.bw-steps :is(h3, .bw-do), .bw-cautions .bw-caution"
+    told = "[data-s=minds], ol.bw-steps :is(h3, .bw-do, .bw-wrong.bw-stays), .bw-cautions .bw-caution"
+    told += ", .bw-record.bw-stays p:nth-child(-n + 4), .bw-worked-for > span:not(.bw-told) b"
     if whole or setting == "as it came":
         told += ", ol.bw-steps :is(.bw-see, .bw-wrong), .bw-record p"
     assert [said for said in shown_in_print(page, told) if not stands_in(said, text)] == []

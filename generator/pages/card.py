@@ -15,7 +15,7 @@ from ..figures import Figure, figure
 from ..formula import FORMULARY
 from ..language import later, tr
 from ..model.library import Library
-from ..model.prose import Condition, Known, Prose, all_known
+from ..model.prose import Condition, Known, Prose, Value, all_known
 from ..model.quantity import read_symbol
 from ..model.schema import DRILL_CHOICES, HANDS, Act, Given, Over, PlanLine, Stepwise
 from ..model.series import Joint, Measured, described
@@ -84,8 +84,8 @@ class CardPage(SheetPage):
 
     @property
     def own_givens(self) -> dict[str, Given]:
-        """The reader's own givens that needs and time plan do not print, or bench side and steps do not, so that a sheet
-        says what it is for.
+        """The reader's own givens that needs and time plan do not print, or bench side and steps do not, so that a
+        sheet says what it is for.
 
         All fittings together have the amounts, so how many they are stands beside how many holes each has."""
         needs = [*self.card.needs.tools, *self.card.needs.materials]
@@ -112,14 +112,16 @@ class CardPage(SheetPage):
 
     @cached_property
     def _on_paper(self) -> set[str]:
-        """All that bench side, steps and loads print."""
+        """All that bench side, steps and loads print of the card as it comes, in each shop."""
         entries = (*self.numbers, *self.clock)
         texts = [self.told_for, *(text for entry in entries for text in entry.texts)]
         for step in self.card.steps:
             texts += [Prose(text or "") for text in (step.title, step.line, step.seen, step.do)]
-        return {value.name for text in texts for value in text.values} | (
-            ACROSS if "F_yn" in self.card.loads else set()
+        shops = (
+            {part.name for text in texts for part in text.chosen(reckoning.holds) if isinstance(part, Value)}
+            for reckoning in self.reckonings.values()
         )
+        return set.intersection(*shops) | (ACROSS if "F_yn" in self.card.loads else set())
 
     @property
     def told_for(self) -> Prose:
