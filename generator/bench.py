@@ -109,7 +109,7 @@ _MIXED = [
     _entry("full cure", "{t_f}"),
 ]
 _SET = [
-    _entry("set at", "", symbol="t_z1"),
+    _entry("set:", "", symbol="t_z1"),
     # A bolt in wet paste is turned, or it locks.
     _entry("turn bolt", "{t_z1}, {t_z2}", symbol="h_rsp"),
     _entry("look", "{t_z1}, {t_z2}"),

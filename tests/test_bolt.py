@@ -20,10 +20,11 @@ from generator.units import plain, read_number, to_base
 # 3 x 2.97 x 388.8 / 2.5 = 1386 N; 0.12 x 1386 N x 8 mm = 1.33 Nm. On 5/16 in: 12 x 0.063 = 0.756 in of the washer count.
 HAND = [
     ("bonded-stepped-hole", "metric", {"L_sk": "122 mm", "L_by": "130 mm", "L_tn": "119 mm", "M_sn": "1.3 N·m"}),
+    # 5/16 + 1/8 + 3 1/2 + 0.083 + 5/8 + 1/9 = 4.757 in.
     (
         "bonded-stepped-hole",
         "inch",
-        {"L_sk": "4 3/4 in", "L_by": "5 in", "L_tn": "4 9/16 in", "M_sn": "6.8 lbf·in"},
+        {"L_sk": "4 13/16 in", "L_by": "5 in", "L_tn": "4 9/16 in", "M_sn": "9.7 lbf·in"},
     ),
     # 88 in the wood, bed 3, base 8, block 20, two nuts 16, threads 2.5.
     ("blind-stud", "metric", {"L_st": "138 mm"}),
@@ -93,7 +94,7 @@ def test_a_card_with_a_nut_says_how_hard_and_how_long(name: str) -> None:
 
 def test_a_nut_on_a_bond_pulls_no_harder_than_the_bond_may_be_pulled_for_good() -> None:
     """By hand: 217.86 lbf for a load that stays, times 0.12 and 3/8 in, is 9.80 lbf·in."""
-    given = {"thread": "3/8-16 UNC", "T": "4 in", "wood": "western-redcedar"}
+    given = {"thread": "3/8-16 UNC", "T": "4 in", "wood": "western-redcedar", "washer": "asme-b-wide"}
     reckoning = reckon(LIBRARY, LIBRARY.cards["blind-stud"], given)
     assert (reckoning.shop("F_l"), reckoning.shop("M_sb")) == ("217\u00a0lbf", "9.8\u00a0lbf·in")
     for card in ("blind-stud", "bonded-stepped-hole"):
