@@ -10,7 +10,7 @@ from typing import cast
 
 import pytest
 
-from generator.jobs.fittings import work_fittings
+from generator.jobs.fittings import PLATE_DRILL, work_fittings
 from generator.jobs.plan import (
     SCALE,
     Batch,
@@ -128,8 +128,8 @@ def test_what_a_fitting_asks_of_a_mix(of: Of) -> None:
     # In milligrams, rounded up; the second has no sample and nothing plain of its own.
     assert kind.mass == ceil(neat(1) * 1000)
     assert kind.together == (ceil(neat(1) * 1000), ceil(neat(2) * 1000))
-    # 40 min to find out, 20 to bore and 10 to hang it up to dry, for a day.
-    assert kind.soonest == 70 * MINUTE + DAY
+    # 40 min to find out, 20 to bore and 10 to hang it up to dry, for a day; 5 to read the meter.
+    assert kind.soonest == 75 * MINUTE + DAY
     assert (kind.after, kind.lags) == (frozenset(), {})
     assert plan.cups_of(one, 1) == 1
     broken = of(plugs(more=", fill: 1.675 min"))  # 100.5 s for each of three
@@ -137,7 +137,7 @@ def test_what_a_fitting_asks_of_a_mix(of: Of) -> None:
     # The card's 20 min for its line are 3 more than 8 to the first bore and 9 for all.
     (brought,) = plan.memory.brought
     assert (brought.own, brought.layered, brought.holds) == (3 * MINUTE, False, ())
-    assert [part.hands for part in brought.parts] == [20 * MINUTE, 10 * MINUTE]  # the look goes with it
+    assert [part.hands for part in brought.parts] == [5 * MINUTE, 20 * MINUTE, 10 * MINUTE]  # so do meter and look
     alone = of(plugs(count=1))
     assert alone._kind(alone.fittings["plugs"], 1).together == ()
     # No more than a cup holds, and one that is too much.
@@ -158,15 +158,15 @@ def test_a_layer_asks_for_the_one_below(of: Of) -> None:
     assert [plan.layers[name][1] for name in ("1 plugs", "2 plugs")] == [1, 2]
     lower, last = plan._kind(one, 1), plan._kind(one, 2)
     assert lower.mass == last.mass == ceil(neat(1, layers=2) * 1000)
-    assert (lower.after, lower.soonest) == (frozenset(), 70 * MINUTE + DAY)
+    assert (lower.after, lower.soonest) == (frozenset(), 75 * MINUTE + DAY)
     # Two hours at 20 °C with a medium hardener.
     assert (last.after, last.lags, last.soonest) == ({"1 plugs"}, {"1 plugs": 2 * H}, 0)
     # Two are looked at again one after another, ten and twenty minutes after their mix, and a third would be too late.
     assert [plan._room([last.task] * pieces) for pieces in (2, 3)] == [True, False]
     first, second = plan.memory.brought
-    assert [len(first.parts), len(second.parts)] == [1, 2]  # the look comes after the last
+    assert [len(first.parts), len(second.parts)] == [2, 2]  # the meter comes before the first, the look after the last
     assert first.layered
-    assert [part.wait for part in first.parts] == [2 * H]
+    assert [part.wait for part in first.parts] == [0, 2 * H]
 
 
 def test_a_fitting_in_several_cups_asks_for_a_mix_of_its_own(of: Of) -> None:
@@ -197,21 +197,22 @@ def test_a_fitting_in_several_cups_asks_for_a_mix_of_its_own(of: Of) -> None:
 def test_what_comes_after_a_cure_is_mixed_so_much_later(of: Of) -> None:
     plan = of(plugs("a"), plugs("b", more=", after: [a]"), plugs("c", more=", after: [{fitting: a, line: bore}]"))
     a, b, c = (plan.fittings[name] for name in "abc")
-    # The mix of 20 min and 10 for the look, of which it is 18 h to be handled; refitted in 30 min, 14 d of the compound,
-    # 10 d from the mix for the full cure, of which the longest counts, and 15 min; then 70 min and a day of its own.
-    whole = (20 + 10 + 30 + 15) * MINUTE + 14 * DAY + 10 * DAY
-    assert plan._spent(a, 4, 9) == whole
-    assert plan._spent(a, 4, 6) == 20 * MINUTE + 10 * MINUTE + 10 * MINUTE + 18 * H
+    # The mix of 20 min and 10 for the look, of which it is 18 h to be handled; plates in 45 min, refitted in 30, 14 d of
+    # the compound, 10 d from the mix for the full cure, of which the longest counts, and 15 min; then 75 min and a day of
+    # its own.
+    whole = (20 + 10 + 45 + 30 + 15) * MINUTE + 14 * DAY + 10 * DAY
+    assert plan._spent(a, 5, 11) == whole
+    assert plan._spent(a, 5, 7) == 20 * MINUTE + 10 * MINUTE + 10 * MINUTE + 18 * H
     assert plan._spent(a, 1, 1) == 0
-    assert plan._after(b, 1) == {"1 a": whole + 70 * MINUTE + DAY}
+    assert plan._after(b, 1) == {"1 a": whole + 75 * MINUTE + DAY}
     assert plan._kind(b, 1).after == {"1 a"}
     # What comes after the boring waits for no mix, and what comes after that one waits for the first's.
     assert plan._after(c, 1) == {}
     layered = of(plugs("a", wide=16), plugs("b", more=", after: [{fitting: a, line: fill}]"))
-    assert layered._after(layered.fittings["b"], 1) == {"2 a": (20 + 70) * MINUTE + DAY}
+    assert layered._after(layered.fittings["b"], 1) == {"2 a": (20 + 75) * MINUTE + DAY}
     chain = of(plugs("a"), stud("s", more=", after: [a]"), plugs("b", wide=14, more=", after: [s]"), crew=2, team=2)
     out = (30 + 20 + 15 + 20 + 15 + 10 + 60 + 20) * MINUTE
-    assert chain._after(chain.fittings["b"], 1) == {"1 a": whole + out + 70 * MINUTE + DAY}
+    assert chain._after(chain.fittings["b"], 1) == {"1 a": whole + out + 75 * MINUTE + DAY}
 
 
 # Which mixes
@@ -375,7 +376,8 @@ def test_what_has_no_plan_is_told(of: Of) -> None:
         short.check()
     assert error.value.key == "stock"
     assert str(error.value) == (
-        "plugs takes 2 of this at once for 'Bore out': clamp; there is 1. If you have more, say so: 'stock: {clamp: 2}'"
+        "plugs takes 2 of this at once for 'Plug the old hole, bore out': clamp; there is 1. If you have more, say so: "
+        "'stock: {clamp: 2}'"
     )
     with pytest.raises(NoWay, match="plugs takes 2 of this at once"):
         short.plan()
@@ -398,24 +400,25 @@ def test_what_has_no_plan_is_told(of: Of) -> None:
     # What may be broken off has room on any day.
     plan = of(plugs())
     plan.hours = Hours(8 * H, 8 * H + 30 * MINUTE)
-    with pytest.raises(NoWay, match="from 'Wet out and fill' to"):
+    with pytest.raises(NoWay, match=r"from 'Read the meter: .*' to"):
         plan.check()
 
 
 def test_the_hours_that_a_mix_wants_are_told(of: Of) -> None:
-    """The mix of 8 and 9 min with 3 more, ten minutes until the look, and 10 min for it: 40 min."""
+    """5 min by the meter, the mix of 8 and 9 with 3 more, ten minutes until the look, and 10 min for it: 45 min."""
     plan = of(plugs(count=1))
     one = plan.fittings["plugs"]
-    for minutes, room in ((40, True), (39, False)):
+    for minutes, room in ((45, True), (44, False)):
         plan.memory.rooms.clear()
         plan.hours = Hours(8 * H, 8 * H + minutes * MINUTE, shortest=900)
         assert plan._room([plan._kind(one, 1).task]) is room
     told = plan._no_room(one, 1, plan._kind(one, 1))
     assert told.startswith(
-        "no working day has room for plugs: from 'Wet out and fill' to 'Look again and top up', which"
+        "no working day has room for plugs: from 'Read the meter: wood moisture 18\N{NO-BREAK SPACE}% or less, falling no more' "
+        "to 'Look again and top up', which"
     )
     # A look waits for no epoxy, so no warmer place helps; a thread is turned loose when its epoxy is leathery.
-    assert told.endswith("it takes 40 min, and hands work 39 min at a stretch; give longer hours")
+    assert told.endswith("it takes 45 min, and hands work 44 min at a stretch; give longer hours")
     assert _waits([Part(1, mixes=True, cures=True, wait=9), Part(1)])
     assert _waits([Part(1, mixes=True), Part(1, cures=True, wait=9), Part(1)])
     assert _waits([Part(1, mixes=True), Part(1, cures=True, pause=9)])
@@ -436,7 +439,7 @@ def test_the_hours_that_a_mix_wants_are_told(of: Of) -> None:
 
 
 def test_a_mix_that_two_share_takes_as_long_as_the_longer_adds(of: Of) -> None:
-    """8 min, 9 for the plugs and 6 for the threads, and the 16 that the threads' card has more; within two hours the
+    """5 min by the meter, 8, 9 for the plugs and 6 for the threads, and the 16 that the threads' card has more; within two hours the
     threads are turned loose."""
     thread = "  - {name: x, card: cast-thread, where: a block, given: {thread: M8, n_h: '2'}, no_load: A test.}\n"
     for first, second in ((plugs(count=1), thread), (thread, plugs(count=1))):
@@ -445,7 +448,7 @@ def test_a_mix_that_two_share_takes_as_long_as_the_longer_adds(of: Of) -> None:
         loose = round(plan.fittings["x"].time("t_y1"))
         for spare, room in ((0, True), (-1, False)):
             plan.memory.rooms.clear()
-            plan.hours = Hours(0, (8 + 9 + 6 + 16 + 5) * MINUTE + loose + spare)
+            plan.hours = Hours(0, (5 + 8 + 9 + 6 + 16 + 5) * MINUTE + loose + spare)
             assert plan._room(tasks) is room
         (batch,) = plan._batches([dict.fromkeys(plan.layers, 1)])
         assert batch.takes == (8 + 9 + 6 + 16) * MINUTE
@@ -458,8 +461,8 @@ def test_a_second_begun_is_a_second(of: Of) -> None:
     (batch,) = plan._batches([{"1 plugs": 1}])
     assert (batch.takes, plan._own(one)) == (481 + 540 + 180, 180)
     assert plan._mix_holds(batch) == (Hold(SCALE, 0, 481),)
-    # The look is ten minutes after it, and takes ten.
-    for seconds, room in ((481 + 540 + 180 + 1200, True), (481 + 540 + 180 + 1199, False)):
+    # The meter takes five minutes before it; the look is ten minutes after it, and takes ten.
+    for seconds, room in ((300 + 481 + 540 + 180 + 1200, True), (300 + 481 + 540 + 180 + 1199, False)):
         plan.memory.rooms.clear()
         plan.hours = Hours(0, seconds)
         assert plan._room([plan._kind(one, 1).task]) is room
@@ -471,13 +474,13 @@ def test_a_second_begun_is_a_second(of: Of) -> None:
 
 
 def test_a_trial_is_worked_for_its_series(of: Of) -> None:
-    """Three joints, each with lines of 15, 40, 5, 25 and 15 min."""
+    """Three joints, each with lines of 15, 40, 5, 25 and 15 min; and one hangs under its load for 10, and is watched."""
     plan = of("  - {name: t, card: trial-joint, where: a block, no_load: A test.}\n", crew=2)
     one = plan.fittings["t"]
     parts = plan.parts_of(one)
-    assert [part.hands for part in parts] == [3 * minutes * MINUTE for minutes in (15, 40, 5, 25, 15)]
+    assert [part.hands for part in parts] == [3 * minutes * MINUTE for minutes in (15, 40, 5, 25 + 10, 15)]
     # A pull is broken off only between two joints.
-    assert [part.stops for part in parts] == [1, 0, 0, 25 * MINUTE, 1]
+    assert [part.stops for part in parts] == [1, 0, 0, 35 * MINUTE, 1]
     (batch,) = plan._batches([{"1 t": 1}])
     assert batch.values["m_b"] == pytest.approx(one.value("m_n"))
     assert plan.cups_of(one, 1) == 1
@@ -526,20 +529,23 @@ def test_parts_without_a_break_stand_together() -> None:
 
 def test_lines_are_parts(of: Of) -> None:
     plan = of(plugs())
-    find, bore, dry, fill, look, refit, cure, tighten = plan.parts_of(plan.fittings["plugs"])
+    find, bore, dry, meter, fill, look, plates, refit, cure, tighten = plan.parts_of(plan.fittings["plugs"])
     flat, twist = (Hold(f"drill {name}", 0, 15 * MINUTE) for name in ("flat bit 0.016", "twist drill 0.0065"))
     assert find == Part(40 * MINUTE, stops=1)
     # Three holes of five minutes each; two clamps for as long as it is bored.
     assert bore == Part(20 * MINUTE, stops=1, holds=(flat, Hold("clamp", 0, 20 * MINUTE, 2)))
     assert dry == Part(10 * MINUTE, wait=DAY)
+    assert meter == Part(5 * MINUTE, fresh=4 * H)
     assert fill == Part(20 * MINUTE, mixes=True)
+    # Three holes of fifteen minutes each, with a drill that bores no wood.
+    assert plates == Part(45 * MINUTE, stops=1, holds=(Hold(f"drill {PLATE_DRILL} 0.0065", 0, 45 * MINUTE),))
     assert look == Part(10 * MINUTE, wait=18 * H, pause=10 * MINUTE, most_pause=20 * MINUTE, cures=True)
     assert refit == Part(30 * MINUTE, wait=14 * DAY, holds=(twist,), fumes=14 * DAY)  # wet compound all the while
     assert cure == Part(0, wait=10 * DAY, cures=True)
     assert tighten == Part(15 * MINUTE)
     # Two people are two teams of one.
     two = of(plugs(), crew=2)
-    assert [part.teams for part in two.parts_of(two.fittings["plugs"])] == [1, 1, 1, 1, 1, 2, 1, 2]
+    assert [part.teams for part in two.parts_of(two.fittings["plugs"])] == [1, 1, 1, 1, 1, 1, 1, 2, 1, 2]
     hot = of(stud(), crew=2, team=2)
     parts = hot.parts_of(hot.fittings["stud"])
     assert [part.unbroken for part in parts] == [False, False, True, True, True, True, True]
@@ -585,9 +591,9 @@ def test_a_layer_is_a_part(of: Of) -> None:
     one = plan.fittings["plugs"]
     parts = plan.parts_of(one)
     layer = Part(20 * MINUTE, mixes=True)
-    assert parts[3:5] == [replace(layer, wait=2 * H, cures=True), layer]
-    assert [line_of(one, part) for part in range(9)] == [0, 1, 2, 3, 3, 4, 5, 6, 7]
-    assert [parts_until(one, line) for line in range(1, 9)] == [1, 2, 3, 5, 6, 7, 8, 9]
+    assert parts[4:6] == [replace(layer, wait=2 * H, cures=True), layer]
+    assert [line_of(one, part) for part in range(11)] == [0, 1, 2, 3, 4, 4, 5, 6, 7, 8, 9]
+    assert [parts_until(one, line) for line in range(1, 11)] == [1, 2, 3, 4, 6, 7, 8, 9, 10, 11]
     lot = plan._new_lot(plan._share(one, 0, 2), [("x", 1)])
     assert (lot.name, lot.pieces, lot.after, lot.cures, lot.tacky) == ("plugs", 2, [("x", 1)], 10 * DAY, 8 * H)
     assert lot.wash == Part(15 * MINUTE, pause=18 * H, fresh=4 * H)
@@ -605,40 +611,43 @@ def test_a_fitting_waits_for_all_of_what_it_comes_after(of: Of) -> None:
     a, b = plan.fittings["a"], plan.fittings["b"]
     shares = [plan._share(a, 0, 1), plan._share(a, 1, 1), plan._share(b, 0, 1)]
     made = JobPlan([], 0, 0.0, 0.0, {share.name: share for share in shares})
-    # Find, bore, dry and two layers, of both pieces.
-    assert plan._lot(made, shares[2]).after == [("a, 1 of 2", 5), ("a, 2 of 2", 5)]
+    # Find, bore, dry, meter and two layers, of both pieces.
+    assert plan._lot(made, shares[2]).after == [("a, 1 of 2", 6), ("a, 2 of 2", 6)]
     assert plan._lot(made, shares[0]).after == []
-    assert plan._parts(made) == 1 + 9 + 9 + 8
+    assert plan._parts(made) == 1 + 11 + 11 + 10
 
 
 def test_the_whole_of_a_small_plan(of: Of) -> None:
     plan = of(plugs()).plan()
-    # Both found, bored and hung up one after another in 140 min; a day later mixed for both.
-    mixed = DAY + 8 * H + 140 * MINUTE
+    # Both found, bored and hung up one after another in 140 min; a day later read in 10, then mixed for both.
+    mixed = DAY + 8 * H + (140 + 10) * MINUTE
     assert [(batch.start, batch.takes) for batch in plan.batches] == [(mixed, (8 + 18 + 3) * MINUTE)]
     assert (plan.at_least, plan.mixes, plan.cups) == (1, 1, 1)
-    # Bored when both causes are found, and drilled anew when it is hard the morning after the next.
-    refit = 2 * DAY + 8 * H
+    # Bored when both causes are found; when it is hard, the morning after the next, the plates, and then drilled anew.
+    plates = 2 * DAY + 8 * H
+    refit = plates + 2 * 45 * MINUTE
     assert [(holes.at, holes.count, bit(holes.drill), holes.day) for holes in plan.bored] == [
         (8 * H + 80 * MINUTE, 3, "drill flat bit 0.016", 0),
         (8 * H + 100 * MINUTE, 3, "drill flat bit 0.016", 0),
+        (plates, 3, f"drill {PLATE_DRILL} 0.0065", 2),
+        (plates + 45 * MINUTE, 3, f"drill {PLATE_DRILL} 0.0065", 2),
         (refit, 3, "drill twist drill 0.0065", 2),
         (refit + 30 * MINUTE, 3, "drill twist drill 0.0065", 2),
     ]
-    # With hands enough for both: 70 min and a day, 20 min, 10 until the look and 10 for it, 18 h from the mix until the
-    # next morning, 30 min and 14 d; then 15 min.
-    assert plan.no_sooner == 16 * DAY + 8 * H + 30 * MINUTE + 15 * MINUTE
+    # With hands enough for both: 70 min and a day, 5 and 20 min, 10 until the look and 10 for it, 18 h from the mix until
+    # the next morning, 45 and 30 min and 14 d; then 15 min.
+    assert plan.no_sooner == 16 * DAY + 8 * H + (45 + 30 + 15) * MINUTE
     (slot,) = [slot for slot in plan.clock.slots if slot.mix >= 0]
     assert [share.name for share in plan.shares_of(slot)] == ["plugs"]
     assert plan.takes(slot) == 1
     other = {slot.part: plan.takes(slot) for slot in plan.clock.slots if slot.mix < 0}
-    assert other == {0: 1, 1: 1, 2: 1, 4: 1, 5: 2, 7: 2}
+    assert other == {0: 1, 1: 1, 2: 1, 3: 1, 5: 1, 6: 1, 7: 2, 9: 2}
 
 
 def test_a_helper_comes_once_for_what_is_near(of: Of) -> None:
     plan = of(plugs(count=1))
     share = plan._share(plan.fittings["plugs"], 0, 1)
-    find, refit = (Slot(0, 1, 1, "plugs", part) for part in (0, 5))
+    find, refit = (Slot(0, 1, 1, "plugs", part) for part in (0, 7))
 
     def at(slot: Slot, start: int, end: int) -> Slot:
         return slot._replace(start=start, end=end)
@@ -867,7 +876,7 @@ def test_mixes_are_numbered_as_they_are_made(of: Of) -> None:
         Slot(9 * H, 10 * H, 1, mix=0),
         Slot(10 * H, 10 * H + 600, 2, "b", 1),
         Slot(11 * H, 11 * H + 600, 2, "b", 1, goes_on=True),
-        Slot(12 * H, 13 * H, 2, "b", 5),
+        Slot(12 * H, 13 * H, 2, "b", 7),
         Slot(12 * H, 13 * H, 1, "a", -1),
         Slot(10 * H, 10 * H + 600, 1, "a", 1),
     ]

@@ -149,6 +149,10 @@ def _plan_faults(library: Library, card: Card, document: Document) -> Iterator[F
         path: Path_ = ("plan", place)
         name, before = line.id or f"line {place + 1}", card.plan[place - 1] if place else None
         after = card.plan[place + 1] if place + 1 < len(card.plan) else None
+        decided = [one for one in card.plan[place : card.mix_line or 0] if "decides" in one.marks]
+        if "left_open" in line.marks and place < (card.mix_line or 0) and not decided:
+            message = f"how long '{name}' takes is left open: mark a line between it and the mix 'decides'"
+            yield document.fault((*path, "marks", line.marks.index("left_open")), message)
         if line.id and line.id in ids[:place]:
             yield document.fault((*path, "id"), f"another line has the id '{line.id}'; give each its own")
         if line.fill and place + 1 != card.mix_line:

@@ -10,7 +10,7 @@ from math import ceil
 from ..errors import Fault, Faults, WorkingError
 from ..evidence import BY_TESTS, own_evidence, trusted, weakened
 from ..formula import FORMULARY
-from ..language import tr
+from ..language import later, tr
 from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
 from ..model.schema import Act, Bore, Buy, Card, Holding, OnTheJob, PlanLine
@@ -30,6 +30,10 @@ CONDITIONS = {
     "N": "count",
     "t_x": "prepare",
 }
+
+
+# What bores a plate bores no wood: metal and glass blunt it.
+PLATE_DRILL = later("twist drill for plates, of cobalt steel where they are stainless")
 
 
 @dataclass(frozen=True)
@@ -83,7 +87,8 @@ class Worked:
     @property
     def bores(self) -> list[Bore]:
         """The holes that are bored; one of no depth is none."""
-        return [bore for bore in self.on_the_job.bores if not bore.depth or self.value(bore.depth)]
+        depths = [(bore, bore.depth or bore.mark) for bore in self.on_the_job.bores]
+        return [bore for bore, depth in depths if not depth or self.value(depth)]
 
     def bored_by(self, bore: Bore) -> int:
         """Which line of the plan bores a hole, counted from 1."""
@@ -107,14 +112,14 @@ class Worked:
 
     def hands(self, place: int) -> int:
         """How long a line of the plan keeps hands busy with one of them (s); counted from 0."""
-        active = self.card.plan[place].active
-        return ceil(active.value * self.alike) if active else 0
+        line = self.card.plan[place]
+        watched = wait_time(self, line.wait) if "attended" in line.marks else 0.0
+        return ceil(((line.active.value if line.active else 0.0) + watched) * self.alike)
 
     def drill(self, bore: Bore) -> Drill:
         """The drill that bores a hole."""
-        return Drill(
-            self.reckoning.titles[bore.kind] if bore.kind else tr("twist drill"), round(self.value(bore.size), 9)
-        )
+        kind = self.reckoning.titles[bore.kind] if bore.kind else tr("twist drill")
+        return Drill(tr(PLATE_DRILL) if bore.plate else kind, round(self.value(bore.size), 9))
 
     def held_at(self, line: PlanLine) -> list[tuple[Holding, int]]:
         """The counted things that a line of the plan takes for one fitting, and how many of them."""
@@ -265,8 +270,7 @@ def planned_by(card: Card) -> set[str]:
     assert card.job
     on = card.job
     named = [*_MIXED] if card.mix else []
-    bored = [(bore.size, bore.depth, bore.mark, bore.reach, bore.long) for bore in on.bores]
-    named += [symbol for symbols in bored for symbol in symbols if symbol]
+    named += [symbol for bore in on.bores for _, symbol in bore.symbols]
     named += [symbol for buy in on.buy for _, symbol in buy.symbols]
     named += [value.name for buy in on.buy for value in buy.what.values]
     for line in card.plan:

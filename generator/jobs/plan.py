@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
-from itertools import groupby
+from itertools import accumulate, groupby, pairwise
 from math import ceil
 from typing import cast
 
@@ -15,7 +15,7 @@ from ..formula import FORMULARY
 from ..language import later, tr
 from ..model.jobsheet import DAYS, Conditions
 from ..model.library import Library
-from ..model.schema import LOOKS, Bore, PlanLine
+from ..model.schema import LOOKS, Bore
 from ..schedule.mixes import Exchange, Kind, Limits, Mixes, Task, busiest, deal, fewest_mixes
 from ..schedule.timetable import (
     BUDGET,
@@ -678,10 +678,11 @@ class Planner:
         return Share(name, worked, pieces, first=first)
 
     def _amounts(
-        self, worked: Worked, pieces: int, layer: int, wanted: Sequence[str] = _AMOUNTS
+        self, worked: Worked, pieces: int, layer: int, wanted: Sequence[str] = _AMOUNTS, least: int = 0
     ) -> Mapping[str, float]:
-        """What so many fittings alike take of one mix, in one layer, by their card's own formulas: of a mix in several
-        cups, something is set aside and kept back by syringes out of each."""
+        """What so many fittings alike take of one mix, in one layer, by their card's own formulas, out of no fewer
+        syringes than `least`: of a mix in several cups, something is set aside and kept back by syringes out of each.
+        """
         values, lower = worked.reckoning.working.values, worked.lower(layer)
         own = tuple(symbol for symbol in wanted if symbol in values)
         number, cups = pieces * worked.alike, self.cups_of(worked, layer)
@@ -690,16 +691,31 @@ class Planner:
             given = {symbol: value for symbol, value in values.items() if symbol not in _BY_MIX}
             self.memory.known[key] = work(own, {**given, "N_m": number / cups, **lower}).values
         found = cast(Mapping[str, float], self.memory.known[key])
+        if 0 < found.get("n_s", 0) < min(least, pieces):
+            given = {symbol: value for symbol, value in values.items() if symbol not in _BY_MIX}
+            found = work(own, {**given, "N_m": number / cups, "n_s": float(min(least, pieces)), **lower}).values
         return {symbol: cups * found[symbol] for symbol in own}
 
     def _batch(self, content: Sequence[tuple[Share, int]]) -> Batch:
-        shares = [replace(share, amounts=self._amounts(share.worked, share.pieces, layer)) for share, layer in content]
-        any_of = shares[0].worked
-        # Each share counts what is kept plain and spread as a sample out of a mix of its own; of one they share it is
-        # once, as on the cards: kept plain of the mix, a sample of every filler and stiffness.
-        neat = sum(share.amounts["m_n"] for share in shares) - (len(shares) - 1) * any_of.value("m_pl")
-        neat -= sum(share.amounts["m_t"] - share.amounts["m_f"] for share in shares)
-        neat += sum(cup.neat for cup in _thickened(shares))
+        batch = self._weighed(content, {})
+        # A team fills out of a syringe of its own, which keeps back what stays in its nose and tube.
+        own = {share.name: sum(share.name in team for team in batch.dealt) for share, _ in content}
+        if len(batch.dealt) > 1 and any(
+            1 < least <= share.pieces for share, _ in content for least in [own[share.name]]
+        ):
+            fuller = self._weighed(content, own)
+            batch = (
+                fuller if fuller.values["m_b"] <= self.cup * fuller.cups else replace(batch, syringes=fuller.syringes)
+            )
+        return batch
+
+    def _weighed(self, content: Sequence[tuple[Share, int]], syringes: Mapping[str, int]) -> Batch:
+        """The mix weighed out and timed, with so many `syringes` for a share at the least."""
+        shares = [
+            replace(share, amounts=self._amounts(share.worked, share.pieces, layer, least=syringes.get(share.name, 0)))
+            for share, layer in content
+        ]
+        any_of, neat = shares[0].worked, neat_of(shares)
         cups = max(self.cups_of(share.worked, layer) for share, layer in content)
         least = max(share.worked.value("m_min") if "m_min" in share.worked.card.givens else 0 for share in shares)
         ratio = {symbol: any_of.value(symbol) for symbol in ("n_w", "rho_r", "rho_h")}
@@ -709,9 +725,9 @@ class Planner:
             neat += enough.neat - cup.neat
             thickened.append(enough)
         amounts = work(("m_b", "m_r", "m_h", "v_r", "v_h"), {**ratio, "m_n": neat, "m_min": least * cups}).values
-        syringes = sum(ceil(share.amounts.get("n_s", 0.0) - 1e-9) for share in shares)
+        filled = sum(ceil(share.amounts.get("n_s", 0.0) - 1e-9) for share in shares)
         layers = {share.name: layer for share, layer in content}
-        batch = Batch(shares, layers, amounts, thickened, syringes, cups)
+        batch = Batch(shares, layers, amounts, thickened, filled, cups)
         self._time(batch)
         return batch
 
@@ -906,7 +922,7 @@ class Planner:
     def _new_part(self, worked: Worked, number: int) -> Part:
         line = worked.card.plan[number - 1]
         own = worked.fitting.waits.get(line.id or "")
-        wait = ceil(wait_time(worked, own or line.wait))
+        wait = 0 if "attended" in line.marks else ceil(wait_time(worked, own or line.wait))
         cures = own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line
         first, last = self._look(worked, number) if "look" in line.marks else (0, None)
         hands = worked.hands(number - 1)
@@ -921,7 +937,7 @@ class Planner:
             by=int(worked.time(line.by)) if line.by else None,
             mixes=number == worked.mix_line,
             teams=teams,
-            stops=self._stops(line),
+            stops=self._stops(worked, number),
             unbroken="unbroken" in line.marks,
             fresh=ceil(self.sizes.fresh.time.value) if "fresh" in line.marks else None,
             holds=(
@@ -947,19 +963,23 @@ class Planner:
         return (first, second) if number == looks[0] else (second, first + second)
 
     @staticmethod
-    def _stops(line: PlanLine) -> int:
-        """After how much of it a line may be broken off, and after how much more (s)."""
+    def _stops(worked: Worked, number: int) -> int:
+        """After how much of it a line, counted from 1, may be broken off, and after how much more (s)."""
+        line = worked.card.plan[number - 1]
         if not (line.may_stop and line.active):
             return 0
-        return ceil(line.active.value) if line.may_stop == "between" else 1
+        return worked.hands(number - 1) // worked.alike if line.may_stop == "between" else 1
 
     def _bits(self, worked: Worked, number: int, hands: int) -> tuple[Hold, ...]:
-        """The drills that a line of the plan takes for one fitting, one after another from its beginning."""
+        """The drills that a line of the plan takes for one fitting, one after another from its beginning, or up to its
+        end."""
         bores = [bore for bore in worked.bores if worked.bored_by(bore) == number]
-        takes = min(ceil(self.sizes.bore.time.value) * worked.holes, hands // max(1, len(bores)))
-        return tuple(
-            Hold(bit(drill), place * takes, (place + 1) * takes) for place, drill in enumerate(map(worked.drill, bores))
-        )
+        spans = [self.sizes.plate if bore.plate else self.sizes.bore for bore in bores]
+        takes = [ceil(span.time.value) * worked.holes for span in spans]
+        if (together := sum(takes)) > hands:
+            takes = [hands * own // together for own in takes]
+        ends = [*accumulate(takes, initial=hands - sum(takes) if any(bore.last for bore in bores) else 0)]
+        return tuple(Hold(bit(worked.drill(bore)), *span) for bore, span in zip(bores, pairwise(ends), strict=True))
 
 
 def pair_name(conditions: Conditions, pair: int) -> str:
@@ -1117,6 +1137,15 @@ def line_of(worked: Worked, part: int) -> int:
     """The place of the plan's line behind a part of a lot, both counted from 0."""
     mix = (worked.mix_line or 0) - 1
     return part if mix < 0 or part <= mix else max(mix, part - worked.layers + 1)
+
+
+def neat_of(shares: Sequence[Share]) -> float:
+    """Resin and hardener that these take out of one mix (kg). Each share counts what is kept plain and spread as a
+    sample out of a mix of its own; of one they share it is once, as on the cards: kept plain of the mix, a sample of
+    every filler and stiffness."""
+    kept = (len(shares) - 1) * shares[0].worked.value("m_pl") if shares else 0.0
+    own = sum(share.amounts["m_n"] - (share.amounts["m_t"] - share.amounts["m_f"]) for share in shares)
+    return own - kept + sum(cup.neat for cup in _thickened(shares))
 
 
 def _thickened(shares: Sequence[Share]) -> list[Cup]:

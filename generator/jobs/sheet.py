@@ -14,7 +14,7 @@ from .holes import HoleSchedule, hole_schedule
 from .lesson import Lesson, plan_class
 from .loads import LoadCheck, check_loads
 from .plan import JobPlan, NoWay, Planner
-from .shopping import Item, shopping_list
+from .shopping import Item, shopping_list, unsold
 from .trials import add_trials
 
 
@@ -68,7 +68,8 @@ def plan_job(library: Library, name: str, fittings: Sequence[Worked]) -> tuple[J
 
 
 def held_out(library: Library, fittings: Sequence[Worked], loads: Sequence[LoadCheck]) -> dict[str, Held]:
-    """What must not be begun: what is a designer's, what falls short, what has no number, and what waits for these."""
+    """What must not be begun: what is a designer's, what falls short, what has no number, what is made for a size that
+    nobody sells, and what waits for these."""
     found: dict[str, Held] = {}
     for one in fittings:
         if one.fitting.designer:
@@ -82,6 +83,9 @@ def held_out(library: Library, fittings: Sequence[Worked], loads: Sequence[LoadC
             found.setdefault(
                 check.worked.name, Held(check.worked, tr("its load has no number: {reason}", reason=check.reason))
             )
+    for one in fittings:
+        if why := unsold(library, one):
+            found.setdefault(one.name, Held(one, why))
     waiting = True
     while waiting:
         waiting = False

@@ -85,6 +85,12 @@ def cut_from(pieces: Sequence[tuple[float, int]], sold: Sequence[float], loses: 
     return {size: bars.count(size) for size in sorted(set(bars), reverse=True)}
 
 
+def unsold(library: Library, worked: Worked) -> str:
+    """Why nobody can buy what a fitting was worked for just as it is; nothing where all is sold."""
+    shopper = _Shopper(library, worked.reckoning.system, {})
+    return next(filter(None, (shopper.unsold(buy, worked) for buy in worked.on_the_job.buy if buy.exact)), "")
+
+
 def shopping_list(
     library: Library, name: str, fittings: Sequence[Worked], plan: JobPlan, holes: HoleSchedule
 ) -> list[Item]:
@@ -227,6 +233,18 @@ class _Shopper:
             item = self._pieces(sold.group, what, count, "fastener" if sold.unit else shop)
         return replace(item, users=list(dict.fromkeys(worked.name for worked, _ in pairs)))
 
+    def unsold(self, buy: Buy, worked: Worked) -> str:
+        """Why no shop has the very size that a fitting was worked for, and what it has; nothing where one has."""
+        need, sold = worked.value(str(buy.size)), self._lengths(buy.shop)
+        if any(abs(size - need) < _SAME for _, size in sold):
+            return ""
+        shorter, longer = [text for text, size in sold if size < need], [text for text, size in sold if size > need]
+        return tr(
+            "no shop has its screw in {need}; of those in {sold} measure thread and shank, and give these in the sheet",
+            need=worked.reckoning.shop(str(buy.size)),
+            sold=", ".join(with_unit(pointed(text), LENGTH_UNIT[self.system]) for text in shorter[-1:] + longer[:1]),
+        )
+
     def _length(self, buy: Buy, worked: Worked) -> str:
         """The size that a shop sells, with the thread that it must have."""
         if not buy.size:
@@ -237,9 +255,6 @@ class _Shopper:
             return tr(", {least} or more, longer or thicker than is listed", least=least)
         if buy.most and sold > worked.value(buy.most) + _SAME:
             return tr(", cut to {least} to {most}", least=least, most=worked.reckoning.shop(buy.most))
-        if buy.exact and sold > need + _SAME:
-            said = later(", {size}; none is sold in {least}, so put the thread and shank of this one into the sheet")
-            return tr(said, size=text, least=least)
         if buy.thread:
             # What is longer than was worked needs as much more of thread.
             shown = FORMULARY.symbols[buy.thread].shown(self.system)

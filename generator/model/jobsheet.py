@@ -444,6 +444,13 @@ class Bedding(Strict):
     source: Identifier
 
 
+class Chill(Strict):
+    """How near to the coldest at which its hardener cures the work is no longer warm enough to be sure."""
+
+    within: Annotated[Quantity, of_symbol("dT_sw", "within")]
+    source: Identifier
+
+
 class Shared(Strict):
     """A thing that is used again and again, and how many of it a shop has, unless the job sheet says otherwise."""
 
@@ -474,9 +481,11 @@ class ShopSizes(Strict):
     fresh: Span
     wash: Span
     bore: Span
+    plate: Span
     air: Span
     piece: Span
     stay: Span
+    chill: Chill
     spare: Spare
     shared: dict[Identifier, Shared]
     sold: dict[Identifier, ShopSize]

@@ -48,6 +48,7 @@ from .kinds import (
     Text,
     TimeSymbol,
     VolumeSymbol,
+    Wait,
     WaitOrSymbol,
     Work,
     Woven,
@@ -127,13 +128,15 @@ def going_by_no_job(kind: str, text: Prose) -> Prose:
 class Caution(Strict):
     """One caution. `sign` is the keyword that stands for it on the bench side. `defer` marks the line that says who
     decides instead of the card. With `when` it stands on a card only where that holds. With `stays` a step that names
-    it says on paper what to do where it went wrong, however full the sheet is."""
+    it says on paper what to do where it went wrong, however full the sheet is. What it has somebody do `again` is due
+    so long after the last work."""
 
     text: ProseText
     source: Identifier
     sign: Sign | None = None
     defer: bool = False
     stays: bool = False
+    again: Wait | None = None
     when: Condition | None = None
 
     @field_validator("text")
@@ -740,8 +743,9 @@ class Holding(Strict):
 _Holding = Annotated[Holding, BeforeValidator(_short_for("thing"), json_schema_input_type=Holding | str)]
 # What a job sheet plans a line of the plan by: it looks again soon after the mix; its wait comes before its work; how
 # long to wait behind it is for the sheet to say; it follows the line before without a break; what it makes ready must
-# soon be in the mix; it has heat or sparks, or it has solvent, wet finish or open compound, and these are kept apart.
-Mark = Literal["look", "wait_first", "left_open", "unbroken", "fresh", "heat", "fumes"]
+# soon be in the mix; it tells whether the fitting goes into the mix at all; hands stay with it through its wait; it has
+# heat or sparks, or it has solvent, wet finish or open compound, and these are kept apart.
+Mark = Literal["look", "wait_first", "left_open", "unbroken", "fresh", "decides", "attended", "heat", "fumes"]
 
 
 # What a job sheet asks of a card that mixes: how much, how long it lasts in the cup, the ratio, what is weighed; what
@@ -840,9 +844,11 @@ DrillInput = Literal["large_drill", "guide_drill"]
 class Bore(Strict):
     """One hole that a card bores: which drill, by the symbol of its size, how deep, and where to flag it.
 
-    Without `depth` it goes right through. `kind` is the input that chose the kind of drill; without one the drill is a
-    twist drill. `line` is the line of the plan that bores it, the first one unless it is given. `reach` is the symbol
-    of how long the drill is below the chuck, `long` that of how many of long series are needed.
+    Without `depth` it goes to its `mark`, measured from the tip, and without that right through. `kind` is the input
+    that chose the kind of drill; without one the drill is a twist drill, and in a `plate` one that is kept for plates.
+    `line` is the line of the plan that bores it, the first one unless it is given, and with `last` at that line's end.
+    `reach` is the symbol of how long the drill is below the chuck, `long` that of how many of long series are needed.
+    `widens` is the symbol of an old hole that is there already, and so is plugged first: no point has wood in it.
     """
 
     what: Line
@@ -853,6 +859,15 @@ class Bore(Strict):
     line: Identifier | None = None
     reach: LengthSymbol | None = None
     long: CountSymbol | None = None
+    plate: bool = False
+    last: bool = False
+    widens: LengthSymbol | None = None
+
+    @property
+    def symbols(self) -> list[tuple[str, str]]:
+        """The symbols that the card must work, each with its key."""
+        keys = ("size", "depth", "mark", "reach", "long", "widens")
+        return [(key, symbol) for key in keys if (symbol := getattr(self, key))]
 
 
 class Buy(Strict):
@@ -906,7 +921,8 @@ class OnTheJob(Strict):
     thickness of the wood where a backing plate may carry the load instead. `trial` is the card by which such a joint is
     tried before it is trusted; `pulled` is the card whose lines in `lends`, by their ids, follow, where that one has
     none for the pulling. `leaves` is how wide a hole that which comes out leaves, and `mends` how wide one the card
-    begins with: of a fitting that comes after one that leaves a hole, it is no narrower.
+    begins with: of a fitting that comes after one that leaves a hole, it is no narrower. `single` says what one of it
+    is, where that is not a whole fitting.
     """
 
     bores: list[Bore] = []
@@ -919,6 +935,7 @@ class OnTheJob(Strict):
     lends: list[Identifier] = []
     leaves: LengthSymbol | None = None
     mends: LengthSymbol | None = None
+    single: Line | None = None
 
     @model_validator(mode="after")
     def a_load_stays_at_an_angle_too(self) -> OnTheJob:
@@ -933,7 +950,7 @@ class OnTheJob(Strict):
         """Every symbol that the card must work for a job sheet, with its place."""
         found: list[tuple[Path_, str | None]] = [((key,), getattr(self, key)) for key in ("leaves", "mends")]
         for place, bore in enumerate(self.bores):
-            found += [(("bores", place, key), getattr(bore, key)) for key in ("size", "depth", "mark", "reach", "long")]
+            found += [(("bores", place, key), symbol) for key, symbol in bore.symbols]
         for place, buy in enumerate(self.buy):
             found += [(("buy", place, *where), symbol) for where, symbol in buy.symbols]
         return [(("job", *path), symbol) for path, symbol in found if symbol]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import cached_property
 from itertools import groupby
-from math import floor
+from math import ceil, floor
 from urllib.parse import urlencode
 
 from icalendar import Calendar, Event
@@ -20,7 +20,7 @@ from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
 from ..jobs.fittings import Drill, Worked
 from ..jobs.loads import LoadCheck, Remedy
-from ..jobs.plan import SCALE, Batch, Holes, Share, line_of, pair_name, stock_of
+from ..jobs.plan import CURES, SCALE, Batch, Holes, Share, line_of, neat_of, pair_name, stock_of
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
 from ..language import day_in_a_plan, day_in_short, later, lower_first, tr, weekday
@@ -42,11 +42,28 @@ from .words import markdown_text
 _MIXING = "mixing"
 # The card that tells how to pull a trial joint.
 _TRIAL = "trial-joint"
+_WASH = later(
+    "Wash the layer below with a damp pad, wipe, dry it with warm air, sand it on a stick: it is tacky no longer"
+)
+
+
+# Of a fitting without a worked load, who must say what it may bear.
+_NOT_KNOWN = later("no load is known: a naval architect, rigger or surveyor says first what it may bear")
 
 
 def card_address(card: str, inputs: Mapping[str, str]) -> str:
     """A card as set, from a page beside the cards' folder: its givens in the query, as the command line takes them."""
     return f"../cards/{card}.md?{urlencode(inputs)}"
+
+
+@dataclass(frozen=True)
+class Finished:
+    """A fitting that is finished: from when it may be loaded and with what, and when its nuts are turned once more."""
+
+    name: str
+    at: str
+    bears: str
+    again: str
 
 
 @dataclass(frozen=True)
@@ -118,6 +135,15 @@ class JobPage:
     def cup(self) -> float:
         """The most that is mixed at once (kg)."""
         return self.library.constant("m_c")
+
+    @property
+    def chill(self) -> str:
+        """By how much the work is warmer than the coldest at which its epoxy cures, where that is too little."""
+        assert self.library.shop_sizes
+        within = self.library.shop_sizes.chill.within.value
+        values = [share.worked.reckoning.working.values for batch in self.plan.batches for share in batch.shares]
+        over = min((own["T_a"] - own["T_min"] for own in values if "T_min" in own), default=within + 1)
+        return self.shown("dT_sw", over) if over <= within + 1e-9 else ""
 
     @property
     def coldest(self) -> str:
@@ -267,6 +293,36 @@ class JobPage:
         inputs = {key: text for key, text in given.inputs.items() if key in card.givens}
         return self.link(card.title, _MIXING, {"shop": given.shop, **inputs})
 
+    def sizes(self, one: Worked) -> str:
+        """What the sheet gives its card, in words."""
+        given, titles = one.card.givens, one.reckoning.titles
+        return "; ".join(
+            f"{given[key].ask if key in given else FORMULARY.symbols[key].meaning}: {titles.get(key, text)}"
+            for key, text in one.fitting.given.items()
+        )
+
+    def number(self, one: Worked) -> str:
+        """How many there are, of what, and with how many holes."""
+        single, count, holes = one.on_the_job.single, one.fitting.count, one.holes
+        parts = [tr("{count} of them", count=count)] if count > 1 else []
+        if single:
+            parts.append(tr("each {what}", what=single) if parts else single)
+        elif holes > 1:
+            parts.append(tr("{holes} holes in each", holes=holes) if parts else tr("{holes} holes", holes=holes))
+        return ", ".join(parts)
+
+    @property
+    def tools(self) -> list[tuple[str, list[str]]]:
+        """What each card lists besides what is counted above, by its title."""
+        found: dict[str, dict[str, None]] = {}
+        for one in [*self.worked.fittings, *(one.puller for one in self.worked.fittings if one.puller)]:
+            needs = [*one.card.needs.tools, *one.card.needs.materials]
+            said = [
+                one.reckoning.reads(need.what) for need in needs if not need.amount and one.reckoning.holds(need.when)
+            ]
+            found.setdefault(one.card.title, {}).update(dict.fromkeys(said))
+        return [(title, [*said]) for title, said in found.items()]
+
     # Trial joints
 
     @property
@@ -278,7 +334,14 @@ class JobPage:
         """How many joints, by which card, for what, on a Markdown line."""
         number = one.each("N") * one.fitting.pieces
         many, single = later("{number} joints {where}."), later("1 joint {where}.")
-        what = markdown_text(tr(single if number == 1 else many, number=number, where=one.fitting.where))
+        said, pulled = tr(single if number == 1 else many, number=number, where=one.fitting.where), one.puller or one
+        if pulled.reckoning.working.values.get("m_tr"):
+            shop = pulled.reckoning.shop
+            passes = later(
+                "One passes that holds {load} for {time}, which the scale under the jack reads as {reading}."
+            )
+            said += " " + tr(passes, load=shop("F_tr"), time=shop("t_tr"), reading=shop("m_tr"))
+        what = markdown_text(said)
         return Markup("{} {}").format(what, self.link(one.card.title, one.fitting.card, self._address_inputs(one)))
 
     @property
@@ -394,7 +457,16 @@ class JobPage:
 
     def depth(self, holes: Holes) -> str:
         """How deep, by the full diameter."""
-        return holes.worked.reckoning.shop(holes.bore.depth) if holes.bore.depth else tr("right through")
+        if holes.bore.depth:
+            return holes.worked.reckoning.shop(holes.bore.depth)
+        return tr("to its mark") if holes.bore.mark else tr("right through")
+
+    def hole(self, holes: Holes) -> str:
+        """Which hole of its card."""
+        if not holes.bore.widens:
+            return holes.bore.what
+        old = holes.worked.reckoning.shop(holes.bore.widens)
+        return tr("{hole}, the old one of {old} plugged first", hole=holes.bore.what, old=old)
 
     def mark(self, holes: Holes) -> str:
         """Where the flag sits on the drill."""
@@ -470,8 +542,30 @@ class JobPage:
         amounts.append(
             (tr("kept unthickened, for the wet-out and, thin in a tray, for topping up"), self.shown("m_mx", spare), "")
         )
+        amounts += [one for share in batch.shares if (one := self._left_out(batch, share))]
         fittings = [(share.name, share.pieces, self._layer(batch, share)) for share in batch.shares]
         return MixBlock(number, batch, self.day(start), times, fittings, amounts, _teams(batch))
+
+    def _left_out(self, batch: Batch, share: Share) -> tuple[str, str, str] | None:
+        """How much less a mix takes without a fitting of which a line of its plan tells whether it goes in."""
+        others = [one for one in batch.shares if one is not share]
+        if not (others and any("decides" in line.marks for line in share.worked.card.plan)):
+            return None
+        less = neat_of(batch.shares) - neat_of(others)
+        hardener = less / (1 + share.worked.value("n_w"))
+        what = tr(
+            "without {fitting} less: resin {resin}, hardener {hardener}, {filler} {mass}",
+            fitting=share.name,
+            resin=self._less("m_r", less - hardener),
+            hardener=self._less("m_h", hardener),
+            filler=share.worked.reckoning.titles["filler"],
+            mass=self._less("m_f", share.amounts["m_f"]),
+        )
+        return what, "", ""
+
+    def _less(self, symbol: str, mass: float) -> str:
+        """A mass to leave out, rounded down to a tenth of a gram, so that no less is mixed than is needed."""
+        return self.shown(symbol, floor(mass * 1e4 + 1e-6) / 1e4)
 
     def weighed(self, number: int) -> list[tuple[str, str, str]]:
         """What goes into a mix, counted from 0: what, its mass, its volume."""
@@ -610,9 +704,28 @@ class JobPage:
             return tr("Mix {number}: warm wood and metal, mix, fill and set", number=slot.mix + 1), names
         (share,) = self.plan.shares_of(slot)
         if slot.part < 0:
-            return tr("Wash the layer below with water, dry and sand it: it is tacky no longer"), share.name
+            return tr(_WASH), share.name
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
-        return share.worked.reckoning.reads(line.what), share.some(*self._which[slot])
+        said = share.worked.reckoning.reads(line.what)
+        if line.by:
+            said = tr("{what}, by the sample between {first} and {last}", what=said, **self._window(share, slot.part))
+        if "decides" in line.marks:
+            numbers = [number for number, batch in enumerate(self.plan.batches, 1) if share.name in batch.layers]
+            one, many = (
+                later("{what}; else leave it out of mix {mixes}"),
+                later("{what}; else leave it out of mixes {mixes}"),
+            )
+            said = tr(one if len(numbers) == 1 else many, what=said, mixes=", ".join(map(str, numbers)))
+        return said, share.some(*self._which[slot])
+
+    def _window(self, share: Share, part: int) -> dict[str, str]:
+        """From when to when a part is done that its card times from the mix."""
+        worked, place = share.worked, line_of(share.worked, part)
+        lines = worked.card.plan[: place + 1 if "wait_first" in worked.card.plan[place].marks else place]
+        waits = [worked.time(line.wait) for line in lines[worked.mixing :] if line.wait in CURES]
+        batch = [batch for batch in self.plan.batches if share.name in batch.layers][-1]
+        last = batch.start + worked.time(str(worked.card.plan[place].by))
+        return {"first": self.hour(batch.end + ceil(max(waits, default=0))), "last": self.hour(floor(last / 60) * 60)}
 
     def _said_of(self, slot: Slot) -> tuple[str, str]:
         """What is done in a stretch of work, with the pairs of a class."""
@@ -620,13 +733,35 @@ class JobPage:
         return what, f"{self.teams_head} {self._teams(slot)}, {who}" if self.worked.lesson else who
 
     @property
-    def ready(self) -> list[tuple[str, str]]:
-        """From when each fitting may be loaded, when its card's last wait is over. A trial is not."""
+    def _finished(self) -> list[tuple[int, Share]]:
+        """When the last wait of each fitting's card is over. A trial is pulled, and what comes out is not loaded."""
+        ready = ((time, name, self.plan.shares[name]) for name, time in self.plan.clock.ready.items())
         return [
-            (name, self.at(time))
-            for name, time in sorted(self.plan.clock.ready.items(), key=lambda item: (item[1], item[0]))
-            if not self.plan.shares[name].worked.tries
+            (time, share)
+            for time, _, share in sorted(ready, key=lambda one: one[:2])
+            if not (share.worked.tries or share.worked.on_the_job.leaves)
         ]
+
+    @property
+    def ready(self) -> list[Finished]:
+        """From when each fitting may be loaded and with what, and when its nuts are turned once more."""
+        return [
+            Finished(share.name, self.at(time), self._bears(share.worked), self._again(time, share.worked))
+            for time, share in self._finished
+        ]
+
+    def _bears(self, worked: Worked) -> str:
+        """What a fitting may be loaded with, or who must say so first."""
+        known = [check for check in self.worked.loads if check.worked.fitting == worked.fitting and check.carries]
+        if known:
+            return tr("{load} on the most loaded of them", load=self.capacity(float(known[0].carries or 0)))
+        return tr(_NOT_KNOWN)
+
+    def _again(self, time: int, worked: Worked) -> str:
+        """From which day on a caution has its nuts turned once more."""
+        own = [self.cautions[key] for key in worked.card.all_cautions if key in self.cautions]
+        waits = [one.again.value for one in own if one.again and worked.reckoning.holds(one.when)]
+        return self.day(time + int(max(waits))) if waits else ""
 
     # Shopping and what stands behind the page
 
@@ -710,8 +845,7 @@ class JobPage:
                 f"{self.moment(holes.at):%Y-%m-%d %H:%M}",
                 plain(self.drill(run.drill)),
                 holes.share.name,
-                holes.bore.what,
-                *map(plain, (self.depth(holes), self.mark(holes))),
+                *map(plain, (self.hole(holes), self.depth(holes), self.mark(holes))),
                 str(holes.count),
             ]
             for run in self.worked.holes.runs
@@ -791,7 +925,7 @@ class JobPage:
             lines.append(
                 f"  {mix.number}. {mix.day}, {mix.times[0][1]}: {'; '.join(name for name, *_ in mix.fittings)}"
             )
-            lines += [f"     {mass} {what}" for what, mass, _ in mix.amounts]
+            lines += [f"     {f'{mass} ' if mass else ''}{what}" for what, mass, _ in mix.amounts]
         lines += ["", tr("The clock")]
         for day, rows in self.days:
             lines += [f"  {day}", *(f"    {_span(row.start, row.end)}  {row.who}: {row.what}" for row in rows)]
@@ -814,9 +948,16 @@ class JobPage:
         stamp = self.moment(self.sheet.conditions.begins).replace(tzinfo=UTC)
         entries = [(slot.start, slot.end, *self._said_of(slot)) for slot in self.stretches]
         entries += [
-            (time, time, tr("Finished; loaded no earlier than now, and only if the sample is hard"), name)
-            for name, time in self.plan.clock.ready.items()
-            if not self.plan.shares[name].worked.tries
+            (
+                time,
+                time,
+                tr(
+                    "Finished; loaded no earlier than now, and only if the sample is hard: {load}",
+                    load=self._bears(share.worked),
+                ),
+                share.name,
+            )
+            for time, share in self._finished
         ]
         for number, (start, end, what, who) in enumerate(sorted(entries)):
             event = Event()

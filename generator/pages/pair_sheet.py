@@ -44,6 +44,9 @@ class Told(Protocol):
     def mark(self, holes: Holes) -> str:
         """Where the drill is flagged."""
 
+    def hole(self, holes: Holes) -> str:
+        """Which hole of its card."""
+
     def depth(self, holes: Holes) -> str:
         """How deep the holes are."""
 
@@ -135,7 +138,8 @@ class _Sheet:
                 number = f"{holes.count} × " if holes.count > 1 else ""
                 mark = self.page.mark(holes)
                 deep = self.page.depth(holes) + (tr(", mark {mark} from the tip", mark=mark) if mark else "")
-                yield f"{self.page.hour(holes.at)} {self.page.drill(holes.drill)}: {number}{holes.bore.what}, {deep}"
+                what = f"{number}{self.page.hole(holes)}, {deep}"
+                yield f"{self.page.hour(holes.at)} {self.page.drill(holes.drill)}: {what}"
 
     def _amounts(self, number: int) -> Iterator[str]:
         """What is weighed out for a mix."""

@@ -14,9 +14,9 @@ from ..schedule.timetable import DAY, Slot
 from ..units import shortened
 
 # Measures of the drawing, in units of which 720 fill a page's width.
-_NAMES, _WIDE, _ROW, _HEAD, _LEAST = 190, 720, 22, 22, 34
-# In a row: the height of the strip above its bars, where the numbers of mixes stand alone.
-_STRIP = 8
+_NAMES, _WIDE, _ROW, _HEAD, _LEAST = 190, 720, 25, 22, 34
+# In a row: the height of the strip above its bars, where the numbers of mixes stand alone, clear of the line above.
+_STRIP = 11
 _LETTERS = 32
 
 
@@ -38,6 +38,8 @@ def timeline(plan: JobPlan, hours: tuple[int, int], days: Mapping[int, str]) -> 
 
     drawn = [_text(column[day] + 2, 14, text) for day, text in sorted(days.items())]
     drawn += [_line(x, 4, x, height, 0.5) for x in [*column.values(), width]]
+    # Days left out: a second line beside.
+    drawn += [_line(x - 2, 4, x - 2, height, 0.5) for day, x in column.items() if day - 1 not in column and x > _NAMES]
     for place, name in enumerate(names):
         top = _HEAD + _ROW * place
         slots = sorted(_slots(plan, name), key=_by_time)
