@@ -84,24 +84,18 @@ class CardPage(SheetPage):
 
     @property
     def own_givens(self) -> dict[str, Given]:
-        """The reader's own givens that needs and time plan do not print, or bench side and steps do not, so that a
-        sheet says what it is for.
+        """The reader's own givens that neither bench side nor steps print, so that a sheet says what it is for.
 
         All fittings together have the amounts, so how many they are stands beside how many holes each has."""
-        needs = [*self.card.needs.tools, *self.card.needs.materials]
-        printed = " ".join(f"{need.what} {need.amount or ''}" for need in needs) + "{T_a} {hardener}"
         return {
             symbol: given
             for symbol, given in self.card.givens.items()
-            if (given.source is None and (f"{{{symbol}}}" not in printed or not self.told_on_paper(symbol)))
-            or symbol == "N"
+            if symbol == "N" or (given.source is None and not self.told_on_paper(symbol))
         }
 
     def told_on_paper(self, name: str) -> bool:
         """Whether bench side, steps or the loads print a given themselves: its value, a size of the row that is chosen,
         the drill that it is, how the mix is to look; or there is no other row to choose."""
-        if name == "N":
-            return False
         if name in (*DRILL_CHOICES, "consistency") or name in self._on_paper:
             return True
         choice, elsewhere = self.library.choices.get(name), self.card.givens[name].elsewhere
