@@ -227,7 +227,11 @@ def test_without_a_fitting_a_mix_is_what_it_would_be_for_the_others(alone: Alone
         rest = alone_in._batch([(replace(other, amounts={}), 1)])
         less = {key: batch.values[key] - rest.values[key] for key in ("m_r", "m_h")}
         (said,) = [what for what, *_ in page.mixes[0].amounts if what.startswith(f"without {share.name} ")]
-        told = {key: float(number) for key, number in re.findall(r"(resin|hardener) ([\d.]+)", said)}
+        told = {key: float(number) for key, number in re.findall(r"(resin|hardener|filler) ([\d.]+)", said)}
+        # Both take the same filler, and so one sample of it, which stays.
+        (cup,), (others,) = batch.thickened, rest.thickened
+        less["m_f"] = cup.values["m_f"] - others.values["m_f"]
+        assert told["filler"] == pytest.approx(floor(less["m_f"] * 1e4 + 1e-6) / 10)
         for key, symbol in (("resin", "m_r"), ("hardener", "m_h")):
             assert told[key] == pytest.approx(floor(less[symbol] * 1e4 + 1e-6) / 10)
     assert neat_of(batch.shares) == pytest.approx(batch.values["m_b"])

@@ -1148,6 +1148,11 @@ def neat_of(shares: Sequence[Share]) -> float:
     return own - kept + sum(cup.neat for cup in _thickened(shares))
 
 
+def filler_of(shares: Sequence[Share]) -> float:
+    """Filler that these take in one mix (kg), with a sample of every filler and stiffness."""
+    return sum(cup.values["m_f"] for cup in _thickened(shares))
+
+
 def _thickened(shares: Sequence[Share]) -> list[Cup]:
     """What each filler takes of the mix: one mix, then a cup of its own for every filler and stiffness."""
     cups: dict[tuple[str, str], list[Share]] = {}

@@ -20,7 +20,7 @@ from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
 from ..jobs.fittings import Drill, Worked
 from ..jobs.loads import LoadCheck, Remedy
-from ..jobs.plan import CURES, SCALE, Batch, Holes, Share, line_of, neat_of, pair_name, stock_of
+from ..jobs.plan import CURES, SCALE, Batch, Holes, Share, filler_of, line_of, neat_of, pair_name, stock_of
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
 from ..language import day_in_a_plan, day_in_short, later, lower_first, tr, weekday
@@ -559,7 +559,7 @@ class JobPage:
             resin=self._less("m_r", less - hardener),
             hardener=self._less("m_h", hardener),
             filler=share.worked.reckoning.titles["filler"],
-            mass=self._less("m_f", share.amounts["m_f"]),
+            mass=self._less("m_f", filler_of(batch.shares) - filler_of(others)),
         )
         return what, "", ""
 
@@ -754,7 +754,7 @@ class JobPage:
         """What a fitting may be loaded with, or who must say so first."""
         known = [check for check in self.worked.loads if check.worked.fitting == worked.fitting and check.carries]
         if known:
-            return tr("{load} on the most loaded of them", load=self.capacity(float(known[0].carries or 0)))
+            return tr("{load} on the most loaded fastener", load=self.capacity(float(known[0].carries or 0)))
         return tr(_NOT_KNOWN)
 
     def _again(self, time: int, worked: Worked) -> str:
