@@ -58,7 +58,7 @@ _COUNTS: list[list[Entry]] = [
     [_entry("lifts", "{n_l} ×", symbol="n_l", over=1)],
     [
         # What lies thin in the tray has a part of its life behind it: without this the cup's whole life is gone by.
-        _entry("mixes", "{n_m} ×", "[n_q > 1: {n_q} a fitting, thickened: {t_ls} to set; ]each:", "n_m", 1),
+        _entry("mixes", "{n_m} ×", "[n_q > 1: {n_q} a fitting, set {t_ls} after thickening; ]each:", "n_m", 1),
         _entry("mixes", "{n_m} ×", "each:", "n_m", 1),
     ],
 ]

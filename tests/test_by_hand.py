@@ -178,8 +178,6 @@ BY_HAND: list[Case] = [
         for wide in ("D_o", "B_bu", "K_wo")
         for diameter, answer in ((0.01, 0.0), (0.014, 1.0), (0.03, 1.0))
     ),
-    # Head and base fall in 2.5 s and are read after 3 s: 2 J in a tenth of a dab of 2 s, and 600 J in 600 s
-    ("P_kl", {"E_hd": 2.0, "t_fh": 2.5, "t_rs": 3.0, "t_tc": 2.0, "Q_k": 200.0, "Q_ba": 400.0, "t_up": 600.0}, 11.0),
     # from 8 W on up to 17 W, more than twice as much: there is one, and that is all that is asked
     ("n_tw", {"P_tl": 7.2, "P_tc": 17.9}, 1.0),
     # 37 mm is close to 40 mm; 73 mm is close to 80 mm, but no tool heats both ends

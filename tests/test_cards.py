@@ -480,3 +480,20 @@ def test_a_plate_is_turned_a_last_time_while_its_paste_is_leathery() -> None:
     card = LIBRARY.cards["backing-plate"]
     values = reckon(LIBRARY, card, {"thread": "M10", "T": "45 mm", "F_n": "2 kN", "T_a": "17 °C"}).working.values
     assert [values[symbol] / 60 for symbol in ("t_w", "t_y1", "t_y2")] == pytest.approx([34.8, 139, 278.5], rel=0.01)
+
+
+def test_a_flag_on_a_drill_that_runs_in_a_wider_hole_stands_out_past_it() -> None:
+    """A ring of tape goes into the hole with its drill, and stops nothing."""
+    narrow = []
+    for name, card in LIBRARY.cards.items():
+        bores, values = card.job.bores if card.job else [], reckon(LIBRARY, card, {}).working.values
+        narrow += [
+            (name, card, bore)
+            for place, bore in enumerate(bores)
+            if bore.mark and any(values[wider.size] > values[bore.size] for wider in bores[:place])
+        ]
+    assert {name for name, _, _ in narrow} == {"blind-stud", "bonded-stepped-hole", "bonded-screw", "trial-joint"}
+    for name, card, bore in narrow:
+        told = " ".join(step.do for step in card.steps)
+        at = told.index(f"{{{bore.mark}}}")
+        assert "wider than" in told[at : at + 90], name

@@ -316,7 +316,7 @@ WARNS = """
     large_point_stays_inside more_is_for_the_work_than_for_the_sample one_lift_fills_the_bore plate_carries_its_load_at_the_angle plate_is_needed
     plug_stays_cool release_is_for_the_bolts_too resin_comes_first scale_shows_the_strength
     steel_is_not_yet_at_its_end surface_is_dry tool_heats_the_base_too tool_is_strong_enough
-    tool_is_weak_enough washer_lies_on_the_base wood_holds_a_plates_bed wood_is_stiff_behind_the_plate wood_lets_a_bored_hole_hold
+    washer_lies_on_the_base wood_holds_a_plates_bed wood_is_stiff_behind_the_plate wood_lets_a_bored_hole_hold
     wood_lets_epoxy_seal
 """
 
@@ -325,8 +325,8 @@ WARNS = """
 # their meaning, then the rules. One that is left out there would print a number out of its range.
 LIMITED = """
     q_n: fasteners_are_far_enough_apart_for_a_side_load
-    T_k t_st: tool_is_weaker_than_a_heat_gun
-    n_hot: a_tool_can_hold_the_head
+    T_k: tool_is_weaker_than_a_heat_gun
+    n_hot: a_tool_can_hold_the_head tool_is_weak_enough
     d_2 D_1 d_3 A_s: thread_has_a_core
     d_v: thread_is_inside_its_diameter
     D_g: guide_passes_thread

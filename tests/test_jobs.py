@@ -1255,7 +1255,7 @@ def test_what_takes_two_people_has_two_and_heat_is_not_left(sheets: Sheets) -> N
 
 
 def test_heat_at_both_ends_takes_three_people_and_two_irons(alone: Alone) -> None:
-    text = only(LAUNCH, "old nameboard stud").replace("L_k: 10 mm", "L_k: 40 mm").replace(", P_k: 150 W", "")
+    text = only(LAUNCH, "old nameboard stud").replace("L_k: 10 mm", "L_k: 40 mm").replace(", P_k: 100 W", "")
     what = "Creep up to the heat, iron on and off, at both ends"
     (fault,) = told(alone(text))
     assert fault[3] == (
@@ -1273,9 +1273,12 @@ def test_heat_at_both_ends_takes_three_people_and_two_irons(alone: Alone) -> Non
     done = work_sheet(alone(text.replace('crew: "2"', 'crew: "3"')), "own")
     assert [slot.teams for slot in done.plan.clock.slots] == [1, 3, 3, 3, 3, 3, 3]
     assert done.plan.clock.held["heating-iron"] == 2
-    (iron,) = [item for item in done.shopping if item.what.startswith("soldering iron")]
-    assert iron.need == "2"
-    assert "one of about 60 W, and one of" in iron.what.replace("\N{NO-BREAK SPACE}", " ")
+    irons = [item for item in done.shopping if item.what.startswith("soldering iron")]
+    assert [iron.need for iron in irons] == ["1", "1", "1"]
+    kinds = " ".join(iron.what for iron in irons).replace("\N{NO-BREAK SPACE}", " ")
+    assert "of about 60 W" in kinds
+    assert "for a head that heats alone" in kinds
+    assert "for an end without a base" in kinds
     # A third one who comes for it is there while both ends are hot, and for nothing else.
     page = JobPage(alone(text.replace('crew: "2"', 'crew: "2"\n  helper: a neighbour')), "own", SiteOptions())
     said = [page.said(slot)[0].endswith(", with a neighbour") for slot in page.plan.clock.slots]
@@ -1283,7 +1286,7 @@ def test_heat_at_both_ends_takes_three_people_and_two_irons(alone: Alone) -> Non
 
 
 def test_what_is_left_cold_takes_no_iron(alone: Alone) -> None:
-    text = only(LAUNCH, "old nameboard stud").replace("L_k: 10 mm, wood: white-oak, P_k: 150 W", "L_k: 120 mm")
+    text = only(LAUNCH, "old nameboard stud").replace("L_k: 10 mm, wood: white-oak, P_k: 100 W", "L_k: 120 mm")
     done = work_sheet(alone(text), "own")
     assert "heating-iron" not in done.plan.clock.held
     assert not [item for item in done.shopping if item.what.startswith("soldering iron")]

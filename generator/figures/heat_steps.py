@@ -20,8 +20,9 @@ from .words import Options, Values
 BASE, VIEW, SHALLOWEST, DEEPEST, PAST = 1.25, 2.55, 1.6, 3.0, 0.5
 # The tallest a view is drawn, in units of paper: low enough that a card stays on one sheet.
 COVERED, HEATED, ENDS, DUG, PULLED = 34.0, 52.0, 70.0, 46.0, 54.0
-# Of a bolt heated at both ends: how much of each end is shown, and the strip left out between, in holes.
-SEEN, STRIP = 1.3, 0.5
+# Of a bolt heated at both ends: how much of each end is shown, and the strip left out between, in holes; how far its
+# nuts stand clear of the wood, in thread diameters.
+SEEN, STRIP, CLEAR = 1.3, 0.5, 0.4
 # Foil, rag, packing and puller, in holes.
 FOIL, RAG, PACKING, CLAW = 0.1, 0.6, 0.55, 0.3
 # The iron, in holes: tip, cone, rod, handle.
@@ -383,7 +384,8 @@ def both_ends(values: Values) -> Scene:
     start = min(SEEN * D_o, L_k / 2)
     gap = STRIP * D_o if L_k > (2 * SEEN + STRIP) * D_o else 0.0
     cut = (start, L_k - start) if gap > 0 else (start, start)
-    half, nuts = VIEW * D_o, L_k + 2 * parts.NUT * d
+    under = L_k + CLEAR * d
+    half, nuts = VIEW * D_o, under + 2 * parts.NUT * d
     foot = nuts + parts.PROJECTION * d
     scene = BrokenScene(-half, half, -4.4 * D_o, foot + 3.2 * D_o, upright=True, tallest=ENDS, cut=cut, gap=gap)
     scene.box("wood", (0.0, L_k), (-half, half), "wood", 0)
@@ -393,7 +395,7 @@ def both_ends(values: Values) -> Scene:
     base = -parts.PLATE * d
     scene.box("fitting", (base, 0.0), (-BASE * D_o, BASE * D_o), "metal", CUT)
     tools.bolt(scene, base, foot, d, values["d_3"])
-    tools.locked(scene, L_k, d)
+    tools.locked(scene, under, d)
     top, edge = base - parts.HEAD * d, parts.CORNERS * d / 2
     cover(scene, values)
     cover(scene, values, edge / D_o, L_k, -1)
@@ -401,7 +403,7 @@ def both_ends(values: Values) -> Scene:
     iron(scene, (top, 0.15 * d), D_o)
     iron(scene, (nuts, 0.8 * edge), D_o, 0.55, -1)
     meter = thermometer(scene, root_of_the_head(values), D_o)
-    far = (nuts - 0.4 * d, -edge - 0.1 * D_o)
+    far = (under + 0.5 * parts.NUT * d, -edge - 0.1 * D_o)
     scene.line(smooth([far, (foot + 0.5 * D_o, -edge - 0.6 * D_o), (foot + 1.2 * D_o, -1.9 * D_o)]), "thick")
     bead(scene, far, 0.1 * D_o)
     scene.label("probe", (meter[0], meter[1] - 0.75 * D_o))

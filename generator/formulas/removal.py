@@ -19,36 +19,53 @@ count("n_hot", "ways to bring this fastener out with heat, 0 where it is too lon
 mark("n_hc", "1 where the fastener is too long for heat, so that it is cored out cold")
 count("n_pp", "people that taking it out needs, one at each hot end and one more, or two where it is left cold")
 count("n_ir", "irons on it at once, none where it is left cold")
+count("n_if", "irons for an end without a base, a far end or a stub, none where none is heated")
+count("n_ih", "irons to have at hand, none where it is left cold")
 define("Q_ba", "heat that the fitting's base takes when it is heated along", "J", Shown("kJ", TENTH, "up"))
-# A lower bound of a time, and the most of another: each is rounded down.
+# A lower bound of a time is rounded down.
 SECONDS = Shown("s", Fraction(1), "down")
 define("t_ba", "time that the tool needs for the base alone, at the least", "s", SECONDS)
-count("n_st", "steps in which a head is brought to its heat, at the least")
-define("t_sp", "time of one step of heat that hand and thermometer follow", "s", Shown("s", Fraction(1)))
-define("t_st", "longest that the tool is on the head in one step of heat", "s", SECONDS)
-define("t_tc", "time of one dab of the tool", "s", Shown("s", Fraction(1)), positive=True)
+define("t_sp", "longest dab of the tool", "s", Shown("s", Fraction(1)), positive=True)
+define("t_tc", "shortest dab of the tool", "s", Shown("s", Fraction(1)), positive=True)
 define("t_rs", "time after a dab until the reading stands", "s", Shown("s", Fraction(1)), positive=True)
 ENERGY = Shown("J", Fraction(1), "down")
 define("E_be", "most heat of one dab on a bolt's bare end", "J", ENERGY)
-define("E_hd", "most heat of one dab on a head that shares it with its base", "J", ENERGY)
+define("E_hc", "most heat of one dab on a head that heats alone", "J", ENERGY)
 number(
     "q_hd",
     "metal of two nuts locked on a bolt, as a multiple of its diameter cubed",
     HUNDREDTH,
     positive=True,
 )
+number(
+    "q_he", "metal of a hexagon head, as a multiple of its bolt's diameter cubed, at the least", TENTH, positive=True
+)
 number("q_ha", "surface of two nuts as a multiple of the bolt's diameter squared", HUNDREDTH, positive=True)
 define("P_be", "heat flow out of an end without a base and out of all of the bolt", "W", Shown("W", TENTH, "up"))
 minutes("t_up", "time in which a tool should bring its end to the heat")
 define("t_fb", "time in which a bare end falls by what one dab brings", "s", SECONDS)
-define("t_fh", "time in which head and base fall by what one dab brings", "s", SECONDS)
+define("t_fc", "time in which a head that heats alone falls by what one dab brings", "s", SECONDS)
+define("P_sb", "heat flow into each end of a bolt that is hot at both", "W", Shown("W", TENTH, "up"))
 define("P_tc", "most power of a tool on an end that no base shares", "W", Shown("W", Fraction(1), "down"))
 define("P_tl", "least power of a tool that holds such an end, between its readings", "W", Shown("W", Fraction(1), "up"))
 mark("n_tw", "1 where a tool can hold such an end and leave time to read")
 define(
-    "P_kl", "least power of a tool that holds head and base, between its readings", "W", Shown("W", Fraction(1), "up")
+    "P_hc", "most power of a tool that holds a head by dabs where it heats alone", "W", Shown("W", Fraction(1), "down")
 )
-define("P_hx", "most power of a tool that hand and thermometer follow", "W", Shown("W", Fraction(1), "down"))
+define("P_hl", "least power of a tool that holds such a head, between its readings", "W", Shown("W", Fraction(1), "up"))
+count("n_th", "irons for such a head, none where it is left cold or falls faster than it is read")
+define(
+    "P_kl",
+    "least power of a tool that brings head and base to the heat, between its readings",
+    "W",
+    Shown("W", Fraction(1), "up"),
+)
+define(
+    "P_hx",
+    "most power of a tool whose shortest dab takes a head that heats alone half its way",
+    "W",
+    Shown("W", Fraction(1), "down"),
+)
 define("P_hm", "most power of any tool that a card is worked with", "W", Shown("W", Fraction(1), "down"), positive=True)
 share("x_cl", "part by which a fastener must be shorter than its limit to be free of the wood's scatter")
 mark("n_cl", "1 where the fastener is nearly as long as heat can free, so that it may stay")
@@ -74,12 +91,6 @@ def time_for_the_base(Q_ba: J, P_k: W) -> s:
     return Q_ba / P_k
 
 
-@formula("t_st", source="heat-balance")
-def longest_step_of_heat(Q_k: J, Q_ba: J, n_st: one, P_k: W) -> s:
-    """If none of the tool's heat were lost, so many steps would bring bolt and base to their heat."""
-    return (Q_k + Q_ba) / (n_st * P_k)
-
-
 @formula("E_be", source="heat-conduction")
 def dab_on_a_bare_end(
     rho_k: kg_per_m3, c_h: J_per_kg_K, q_hd: one, d: m, A_k: m2, L_h: m, L_k: m, k_h: W_per_m_K, t_rs: s, dT_sw: dK
@@ -91,6 +102,25 @@ def dab_on_a_bare_end(
         * (q_hd * d**3 + A_k * min(L_h * tanh(L_k / (2 * L_h)), sqrt(4 * k_h * t_rs / (pi * rho_k * c_h))))
         * dT_sw
     )
+
+
+@formula("E_hc", source="heat-conduction")
+def dab_on_a_head_alone(
+    rho_k: kg_per_m3, c_h: J_per_kg_K, q_he: one, d: m, A_k: m2, L_h: m, L_k: m, k_h: W_per_m_K, t_rs: s, dT_sw: dK
+) -> J:
+    """The same of a head in place of two nuts. In so short a time a seat without pressure takes next to nothing."""
+    return (
+        rho_k
+        * c_h
+        * (q_he * d**3 + A_k * min(L_h * tanh(L_k / (2 * L_h)), sqrt(4 * k_h * t_rs / (pi * rho_k * c_h))))
+        * dT_sw
+    )
+
+
+@formula("P_sb", source="heat-conduction")
+def heat_flow_of_each_end(k_h: W_per_m_K, A_k: m2, L_h: m, L_k: m, T_k: K, T_a: K) -> W:
+    """No heat crosses the middle, so each half is as a fastener by itself."""
+    return k_h * A_k / L_h * tanh(L_k / (2 * L_h)) * (T_k - T_a)
 
 
 @formula("P_be", source="heat-balance")
@@ -105,18 +135,6 @@ def fall_of_a_bare_end(E_be: J, P_be: W) -> s:
     return E_be / P_be
 
 
-@formula("E_hd", source="heat-balance")
-def dab_on_a_head(E_be: J, Q_ba: J, dT_sw: dK, T_k: K, T_a: K) -> J:
-    """The base goes up by as much."""
-    return E_be + Q_ba * dT_sw / (T_k - T_a)
-
-
-@formula("t_fh", source="heat-balance")
-def fall_of_a_head(E_hd: J, P_be: W, P_ba: W) -> s:
-    """At the loss of the whole bolt and of the base."""
-    return E_hd / (P_be + P_ba)
-
-
 @formula("P_tc", source="own-judgement")
 def tool_on_a_bare_end(E_be: J, t_tc: s) -> W:
     """Its shortest dab brings no more than may be wanting."""
@@ -124,15 +142,33 @@ def tool_on_a_bare_end(E_be: J, t_tc: s) -> W:
 
 
 @formula("P_tl", source="heat-balance")
-def least_tool_on_a_bare_end(E_be: J, t_fb: s, t_rs: s, t_tc: s, Q_k: J, t_up: s) -> W:
-    """What is lost in a fall it brings in what the reading leaves of that time. What warms the bolt comes on top."""
-    return E_be / max(t_fb - t_rs, t_tc / 10) + Q_k / t_up
+def least_tool_on_a_bare_end(P_be: W, t_fb: s, t_rs: s, t_tc: s, t_sp: s, Q_k: J, t_up: s) -> W:
+    """On for what the reading leaves of a fall, no longer than the longest dab. What warms the bolt comes on top."""
+    return P_be * max(1 + t_rs / t_sp, t_fb / max(t_fb - t_rs, t_tc / 10)) + Q_k / t_up * (1 + t_rs / t_sp)
+
+
+@formula("P_hc", source="own-judgement")
+def tool_on_a_head_alone(E_hc: J, t_tc: s) -> W:
+    """Its shortest dab brings no more than may be wanting, however little the seat takes."""
+    return E_hc / t_tc
+
+
+@formula("t_fc", source="heat-balance")
+def fall_of_a_head_alone(E_hc: J, P_be: W) -> s:
+    """As of a bare end. A head gives less to the air than the two nuts that are counted."""
+    return E_hc / P_be
+
+
+@formula("P_hl", source="heat-balance")
+def least_tool_on_a_head_alone(P_be: W, t_fc: s, t_rs: s, t_tc: s, t_sp: s, Q_k: J, t_up: s) -> W:
+    """As on a bare end."""
+    return P_be * max(1 + t_rs / t_sp, t_fc / max(t_fc - t_rs, t_tc / 10)) + Q_k / t_up * (1 + t_rs / t_sp)
 
 
 @formula("P_kl", source="heat-balance")
-def least_tool_on_a_head(E_hd: J, t_fh: s, t_rs: s, t_tc: s, Q_k: J, Q_ba: J, t_up: s) -> W:
-    """The same with the base."""
-    return E_hd / max(t_fh - t_rs, t_tc / 10) + (Q_k + Q_ba) / t_up
+def least_tool_on_a_head(P_be: W, P_ba: W, Q_k: J, Q_ba: J, t_up: s, t_rs: s, t_sp: s) -> W:
+    """What bolt and base give off and what warms them, by the longest dabs with a reading after each."""
+    return (P_be + P_ba + (Q_k + Q_ba) / t_up) * (1 + t_rs / t_sp)
 
 
 @formula("n_tw", source="own-judgement")
@@ -141,10 +177,16 @@ def tools_that_hold_a_bare_end(P_tl: W, P_tc: W) -> one:
     return min(1, floor(floor(P_tc / watt) / ceil(P_tl / watt)))
 
 
+@formula("n_th", source="own-judgement")
+def tools_that_hold_a_head_alone(P_hl: W, P_hc: W, n_hot: one) -> one:
+    """In whole watts, as both are told. What stays cold needs none."""
+    return n_hot * min(1, floor(floor(P_hc / watt) / ceil(P_hl / watt)))
+
+
 @formula("P_hx", source="heat-balance")
-def strongest_tool(Q_k: J, Q_ba: J, n_st: one, t_sp: s, E_hd: J, t_tc: s) -> W:
-    """No step is shorter than hand and thermometer follow, and no dab brings more than may be wanting."""
-    return min((Q_k + Q_ba) / (n_st * t_sp), E_hd / t_tc)
+def strongest_tool(E_hc: J, dT_sw: dK, T_k: K, T_a: K, t_tc: s) -> W:
+    """The first dab is given before anything is known of the seat, so it has to be safe where that takes nothing."""
+    return E_hc * (T_k - T_a) / (2 * dT_sw * t_tc)
 
 
 @formula("P_ba", source="heat-balance")
@@ -211,6 +253,18 @@ def irons_at_once(n_hot: one, n_hb: one) -> one:
     return n_hot + n_hb
 
 
+@formula("n_if", source="own-judgement")
+def irons_for_a_bare_end(n_hb: one, n_hr: one) -> one:
+    """For the far end, and for a stub that is dug out in stages."""
+    return min(1, n_hb + max(0, n_hr - 1))
+
+
+@formula("n_ih", source="own-judgement")
+def irons_at_hand(n_hot: one, n_th: one, n_if: one) -> one:
+    """One that brings head and base to the heat, a weaker one where it can hold the head, and one for a bare end."""
+    return n_hot + n_th + n_if
+
+
 @formula("n_hc", source="own-judgement")
 def cored_out_cold(n_hot: one) -> one:
     """What no heat brings out."""
@@ -238,7 +292,7 @@ def tool_heats_the_base_too(P_k: W, P_kl: W, P_s: W, n_hot: one) -> bool:
 
 
 @rule(
-    "so thin a bolt in so small a base cools faster than it can be heated by dabs and read: core it out cold",
+    "a tool that heats so large a base is too strong for the head of so thin a bolt: core it out cold",
     source="own-judgement",
     limits=("n_hot",),
 )
@@ -248,12 +302,12 @@ def a_tool_can_hold_the_head(P_kl: W, P_hx: W, n_hot: one) -> bool:
 
 
 @rule(
-    "this tool heats bolt and base faster than hand and thermometer follow: take one of {P_hx} or less",
+    "one dab of this tool may have the head near its limit, where its seat takes no heat: take one of {P_hx} or less",
     source="own-judgement",
-    refuses=False,
+    limits=("n_hot",),
 )
 def tool_is_weak_enough(P_k: W, P_hx: W, n_hot: one) -> bool:
-    """Past its limit the head is within a second or two, and wood and epoxy with it. What stays cold is not asked."""
+    """What stays cold is not asked."""
     return (n_hot < 1) | (P_k <= P_hx * (1 + 1e-9))
 
 
@@ -261,7 +315,7 @@ def tool_is_weak_enough(P_k: W, P_hx: W, n_hot: one) -> bool:
     "a tool of more than {P_hm}, a heat gun or a blowlamp, has head and wood past what they bear before hand and "
     "thermometer follow, and wood burns: take a soldering iron or heating rod of {P_hm} at most",
     source="own-judgement",
-    limits=("T_k", "t_st"),
+    limits=("T_k",),
 )
 def tool_is_weaker_than_a_heat_gun(P_k: W, P_hm: W) -> bool:
     """So strong a tool is refused, however large the fitting that shares its heat."""

@@ -85,6 +85,10 @@ class Cut:
         metal = metal + dt * (flow[:-1] - flow[1:] - lost - self.air * metal) / self.metal
         return np.concatenate([metal[:, None], rings + dt * (out[:, :-1] - out[:, 1:]) / self.stores], axis=1)
 
+    def read(self, now: Any) -> tuple[float, float, float]:
+        """The heated end, the far end, and the wall of the hole beside the first."""
+        return float(now[0, 0]), float(now[-1, 0]), float(now[0, 3] + now[0, 4]) / 2
+
     def after(self, seconds: float, head: float | None, power: float = 0.0) -> Any:
         """Every step does the same, so that all of them are a power of one: what it makes of each warmth, and what is added."""
         steps = math.ceil(seconds / (0.5 * self.longest))
@@ -222,11 +226,106 @@ def test_the_reach_into_the_wood_is_a_textbooks(fourier: float) -> None:
     assert 1 / math.log(warmed / hole) == pytest.approx(hot_hole(fourier), rel=0.035)
 
 
+class Seated:
+    """A hexagon head on its base in rings and layers, each ring joined to its neighbours: head and shank are one piece, and
+    the seat below the head lets so much through for each area. Nothing in it is lumped but what it gives off, which is shared by all of it."""
+
+    def __init__(self, v: Any, through: float, plate: float = 0.008, wide: float = 0.03) -> None:
+        size = min(v["d"] / 6, 0.00125)
+        head, base, below = (max(2, round(part / size)) for part in (0.65 * v["d"], plate, 2.5 * v["d"]))
+        across, rim = round(wide / size), math.sqrt(math.sqrt(3) / 2 * 1.5**2 / math.pi) * v["d"]
+        faces = np.arange(across + 1) * size
+        middle, area = (faces[1:] + faces[:-1]) / 2, math.pi * (faces[1:] ** 2 - faces[:-1] ** 2)
+        part = np.zeros((head + base + below, across), int)
+        part[:, middle < v["d_v"] / 2] = 1
+        part[:head, middle < rim] = 1
+        part[head : head + base, middle > v["d"] / 2 + 0.5 * size] = 2
+        inside = np.argwhere(part > 0)
+        number = {(int(i), int(j)): n for n, (i, j) in enumerate(inside)}
+        lead = np.zeros((len(inside), len(inside)))
+        for (i, j), n in number.items():
+            for other, one in (
+                ((i + 1, j), v["k_h"] * area[j] / size),
+                ((i, j + 1), v["k_h"] * 2 * math.pi * faces[j + 1]),
+            ):
+                if other in number:
+                    if part[i, j] != part[other]:
+                        one = 0.0 if through == 0 or other[0] == i else 1 / (1 / one + 1 / (through * area[j]))
+                    m = number[other]
+                    lead[[n, m], [m, n]] += one
+                    lead[[n, m], [n, m]] -= one
+        self.lead, self.store = lead, v["rho_k"] * v["c_h"] * size * area[inside[:, 1]]
+        tip = [number[0, j] for j in range(across) if middle[j] < 0.35 * v["d"]]
+        self.lead[np.diag_indices(len(inside))] -= (
+            (v["P_s"] + v["P_ba"]) / (v["T_k"] - v["T_a"]) * self.store / self.store.sum()
+        )
+        self.tip = np.zeros(len(inside))
+        self.tip[tip] = self.store[tip] / self.store[tip].sum()
+        self.root = number[head - 1, int(np.flatnonzero(part[head - 1] == 1)[-1])]
+        self.base = np.flatnonzero(part[part > 0] == 2)
+        self.shape = (len(inside),)
+
+    def read(self, now: Any) -> tuple[float, float, float]:
+        """The root of the head, the base at its hottest, and the coldest of all."""
+        return float(now[self.root]), float(now[self.base].max()), float(now.min())
+
+    def after(self, seconds: float, head: float | None, power: float = 0.0) -> Any:
+        """Backwards in time, so that no step is too long."""
+        steps, size = 25, len(self.store)
+        step = np.linalg.inv(np.diag(self.store * steps / seconds) - self.lead)
+        one = np.eye(size + 1)
+        one[:size, :size] = step * (self.store * steps / seconds)
+        one[:size, size] = step @ (self.tip * power)
+        return np.linalg.matrix_power(one, steps)
+
+
+def rise(cut: Seated, dab: float, still: float, power: float) -> float:
+    """Of the root from the cold, when the reading stands."""
+    cold = np.append(np.zeros(cut.shape), 1.0)
+    return cut.read((cut.after(still, None) @ cut.after(dab, None, power) @ cold)[:-1])[0]
+
+
+# What a seat lets through, in W/m2K: none, dry metal that nothing presses any more, and head and base of one piece.
+LOOSE, DRY, GROWN = 0.0, 2000.0, 1e7
+
+
+@pytest.mark.parametrize("metal", ["silicon-bronze", "brass", "carbon-steel", "aluminium-6061"])
+@pytest.mark.parametrize("thread", ["M6", "M8", "M12"])
+def test_a_dab_cannot_tell_a_dry_seat_from_none(thread: str, metal: str) -> None:
+    """So it decides which tool holds the head, and not whether the bolt is cored. A head alone rises as is reckoned."""
+    v = reckon(LIBRARY, LIBRARY.cards["heat-removal"], {"thread": thread, "metal": metal}).working.values
+    alone, dry = (rise(Seated(v, seat), v["t_tc"], v["t_rs"], v["P_hc"]) for seat in (LOOSE, DRY))
+    assert 0.6 * v["dT_sw"] < alone < 1.1 * v["dT_sw"]
+    assert 0.8 * alone < dry < alone
+
+
+@pytest.mark.parametrize("seat", [LOOSE, DRY, GROWN], ids=["loose", "dry", "grown"])
+@pytest.mark.parametrize("strong", [False, True], ids=["weakest", "strongest"])
+@pytest.mark.parametrize(
+    ("thread", "metal"), [("M6", "silicon-bronze"), ("M8", "silicon-bronze"), ("M12", "brass"), ("M8", "stainless-316")]
+)
+def test_whatever_the_seat_takes_no_dab_has_the_head_over_its_limit(
+    thread: str, metal: str, strong: bool, seat: float
+) -> None:
+    card = LIBRARY.cards["heat-removal"]
+    v = reckon(LIBRARY, card, {"thread": thread, "metal": metal, "L_k": "20 mm"}).working.values
+    up = v["T_k"] - v["T_a"]
+    power = math.floor(min(v["P_hx"], v["P_hm"])) if strong else math.ceil(v["P_kl"])
+    hand = Hand(Seated(v, seat), power, up, v["dT_sw"], round(v["t_sp"]), round(v["t_rs"]))
+    hand.work(900)
+    root = [head for head, _, _ in hand.told]
+    assert max(root) <= up + 12, "what the probe cannot follow"
+    over = [sum(root[second : second + 20]) / 20 for second in range(len(root))]
+    assert max(over) <= v["T_top"] - v["T_a"], "for as long as wood takes to follow"
+    assert max(root[: round(v["t_hold"])]) > up - v["dT_sw"], "and it gets hot"
+    assert max(base for _, base, _ in hand.told) <= up + 3
+
+
 @dataclass
 class Hand:
     """Somebody who dabs by the reading, as the card tells it; temperatures counted from that of the work."""
 
-    cut: Cut
+    cut: Cut | Seated
     power: float
     hold: float
     swing: float
@@ -236,38 +335,36 @@ class Hand:
     def __post_init__(self) -> None:
         self.off, self.on = self.cut.after(1.0, None), self.cut.after(1.0, None, self.power)
         self.state = np.append(np.zeros(math.prod(self.cut.shape)), 1.0)
-        self.told: list[
-            tuple[float, float, float]
-        ] = []  # each second: the heated end, the far end, the wall beside the first
-        self.stood: list[float] = []
+        self.told: list[tuple[float, float, float]] = []  # each second, what the cut reads
+        self.shown, self.stood = [0.0], [0.0]  # each second what the probe shows, and the highest of each dab
 
     def wait(self, step: Any, seconds: int) -> float:
-        """What the probe shows then."""
+        """What the probe shows then. It comes within 5 in 100 of the metal while a reading is waited for."""
         for _ in range(seconds):
             self.state = step @ self.state
-            now = self.state[:-1].reshape(self.cut.shape)
-            self.told.append((float(now[0, 0]), float(now[-1, 0]), float(now[0, 3] + now[0, 4]) / 2))
-        return self.told[-1][0] if self.told else 0.0
+            self.told.append(self.cut.read(self.state[:-1].reshape(self.cut.shape)))
+            self.shown.append(self.told[-1][0] + (self.shown[-1] - self.told[-1][0]) * math.exp(-3 / self.still))
+        return self.shown[-1]
 
     def work(self, seconds: int) -> None:
         dab = 1
         while len(self.told) < seconds:
-            before = self.wait(self.on, 0)
+            before, start = self.shown[-1], len(self.shown)
             self.wait(self.on, dab)
-            now = self.wait(self.off, self.still)
-            rose = now - before
-            self.stood.append(now)
-            assert dab > 1 or rose <= 1.02 * self.swing
-            if self.hold - now > 4 * rose:
+            self.wait(self.off, self.still)
+            highest = max(self.shown[start:])
+            rose = highest - before
+            self.stood.append(highest)
+            if self.hold - self.shown[-1] > 4 * rose:
                 dab = min(2 * dab, self.longest)
-            elif self.hold - now < rose and dab > 1:
+            while self.hold - self.shown[-1] < rose and dab > 1:
                 dab, rose = dab // 2, rose / 2
-            while self.hold - self.wait(self.off, 0) < min(rose, self.swing):
+            while len(self.told) < seconds and self.hold - self.shown[-1] < rose:
                 self.wait(self.off, 1)
 
 
-# From its head alone with two nuts on it, half of one that is hot at both ends, and under a head with its base.
-HEATED = [("nuts", 1.0, 1.0), ("half", 1.9, 0.5), ("half", 1.3, 0.5), ("base", 0.95, 1.0)]
+# From its head alone with two nuts on it, under a head that heats alone, half of one that is hot at both ends, and under a head with its base.
+HEATED = [("nuts", 1.0, 1.0), ("head", 0.8, 1.0), ("half", 1.9, 0.5), ("half", 1.3, 0.5), ("base", 0.95, 1.0)]
 
 
 @pytest.mark.parametrize("strong", [False, True], ids=["weakest", "strongest"])
@@ -287,13 +384,17 @@ def test_who_dabs_by_the_reading_reaches_the_heat_and_holds_it(
     up = v["T_k"] - v["T_a"]
     holds, loses = v["rho_k"] * v["c_h"] * v["q_hd"] * v["d"] ** 3, (v["P_be"] - v["P_s"]) / up
     least, most = v["P_tl"], v["P_tc"]
+    if end == "head":
+        if not v["n_th"]:
+            pytest.skip("no tool holds so small a head")
+        holds, least, most = holds * v["q_he"] / v["q_hd"], v["P_hl"], v["P_hc"]
     if end == "base":
         holds, loses = holds + v["Q_ba"] / up, loses + v["P_ba"] / up
         least, most = v["P_kl"], min(v["P_hx"], v["P_hm"])
     power = math.floor(most) if strong else math.ceil(least)
     rod = Rod(v["k_h"], v["rho_k"] * v["c_h"], v["d_v"], v["L_k"] * part, 0.0)
     around = Surround(v["D_o"], v["k_epoxy"], v["k_g"], v["rho_wood"] * v["c_wood"])
-    longest = max(1, math.floor(v["t_st"] * v["P_k"] / power)) if end == "base" else 60
+    longest = round(v["t_sp"])
     hand = Hand(Cut(rod, around, 12, (holds, loses)), power, up, v["dT_sw"], longest, round(v["t_rs"]))
     hand.work(2400)
     reached = next(second for second, (head, _, _) in enumerate(hand.told) if head > up - v["dT_sw"])
@@ -301,6 +402,7 @@ def test_who_dabs_by_the_reading_reaches_the_heat_and_holds_it(
     held = hand.told[reached : reached + round(v["t_hold"])]
     assert max(hand.stood) <= up + 3.2, "what stands on the probe goes little above the hold"
     mean = sum(head for head, _, _ in held) / len(held)
-    assert v["T_m"] - v["T_a"] <= mean <= up + 1
+    # A reading that lags costs up to 3 degrees: of a length 7 in 100, less than the wood scatters by.
+    assert v["T_m"] - v["T_a"] - 3 <= mean <= up + 1
     assert held[-1][1] >= v["T_x"] - v["T_a"] - 3, "the epoxy is soft to its end"
     assert max(wall for _, _, wall in held) <= v["T_wood"] - v["T_a"]
