@@ -231,11 +231,11 @@ class Drawn:
     def values(self) -> Mapping[str, float]:
         return self.reckoning.working.values
 
-    @property
+    @cached_property
     def width(self) -> float:
         return float(self.root.get("viewBox", "").split()[2])
 
-    @property
+    @cached_property
     def height(self) -> float:
         return float(self.root.get("viewBox", "").split()[3])
 

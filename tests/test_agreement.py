@@ -100,6 +100,7 @@ def same_inputs(reckoning: Reckoning, other: Sheet) -> dict[str, str]:
     return inputs
 
 
+@cache
 def gives(name: str) -> set[str]:
     """The symbols that an input may give."""
     if name not in LIBRARY.choices:
@@ -122,7 +123,8 @@ def needed_for(reckoning: Reckoning, symbol: str) -> set[str]:
 def asks_more(reckoning: Reckoning, inputs: dict[str, str], symbol: str) -> bool:
     """Whether a symbol hangs on something that only this sheet's reader chooses. A default with a source is a fact."""
     own = [name for name, given in reckoning.sheet.givens.items() if name not in inputs and given.source is None]
-    return any(gives(name) & needed_for(reckoning, symbol) for name in own)
+    needed = needed_for(reckoning, symbol)
+    return any(gives(name) & needed for name in own)
 
 
 # What a fitting takes, of whatever joint it is: two pages speak of the same where they work it the same way.
