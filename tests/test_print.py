@@ -315,7 +315,22 @@ def test_what_to_do_where_a_step_went_wrong_gives_way_last_but_the_loads(
 
 def test_what_to_do_where_heat_went_wrong_stays(press: Press) -> None:
     """Smoke and fire are told of on the fullest sheet."""
-    own = {"shop": "inch", "thread": "5/16-18 UNC", "L_k": "2 in", "T_a": "70 degF", "P_k": "100 W"}
+    own = {
+        "shop": "inch",
+        "thread": "5/16-18 UNC",
+        "L_k": "2 1/4 in",
+        "T_a": "70 degF",
+        "P_k": "70 W",
+        "wood": "white-oak",
+    }
+    own |= {
+        "x_wood": "18 %",
+        "a_b": "4 1/2 in",
+        "b_b": "2 1/4 in",
+        "b_sk": "3/8 in",
+        "dT_hx": "4 degF",
+        "t_hold": "22 min",
+    }
     page = press.open("cards/heat-removal", inputs=own)
     pages = press.print("Letter")
     text = words(pages[1:], body_only=True)
@@ -323,7 +338,8 @@ def test_what_to_do_where_heat_went_wrong_stays(press: Press) -> None:
     assert len(pages) == 2
     assert len(stays) >= 4
     assert [said for said in stays if not stands_in(said, text)] == []
-    assert len(shown_in_print(page, "ol.bw-steps .bw-wrong")) == len(stays), "this sheet is not full"
+    all_of_it = page.locator("ol.bw-steps > li:not([hidden]) .bw-wrong").count()
+    assert len(stays) <= len(shown_in_print(page, "ol.bw-steps .bw-wrong")) < all_of_it, "this sheet is not full"
 
 
 def explained(page: Page, name: str, own: Mapping[str, str], *, whole: bool) -> None:
