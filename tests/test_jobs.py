@@ -243,7 +243,7 @@ def test_a_circle_is_a_fault(house: Path, generator: Run) -> None:
     [
         ("procedures/cards/blind-stud.yaml", "active: 10 min}", "active: 10 min, fill: t_1}", "another line mixes already; a card mixes in one line of its plan"),
         ("procedures/cards/blind-stud.yaml", "active: 10 min}", "active: 10 min, each: n_h}", "'each' is of a line that mixes: give 'fill' too, or leave it out"),
-        ("procedures/cards/blind-stud.yaml", "wait: t_f}", "wait: t_f, marks: [unbroken, left_open]}", "'tighten' cannot follow without a break: it is first, or mixes, or comes right after the mix"),
+        ("procedures/cards/blind-stud.yaml", "wait: t_f}", "wait: t_f, marks: [unbroken, left_open]}", "'unbroken': 'tighten' is first, or mixes, or comes right after the mix; leave this out"),
         ("procedures/cards/blind-stud.yaml", "wait: t_f}", "wait: t_f, marks: [left_open]}", "'tighten' has a wait of its own; leave this out"),
         ("procedures/cards/worn-hole.yaml", "{id: dry, ", "{", "a job sheet knows this line by its 'id'; give one"),
         ("procedures/cards/blind-stud.yaml", "hold: [clamp]", "hold: [clmp]", "no row 'clmp' under 'shared' in data/shop_sizes.yaml; rows: "),

@@ -151,7 +151,7 @@ def _plan_faults(library: Library, card: Card, document: Document) -> Iterator[F
         after = card.plan[place + 1] if place + 1 < len(card.plan) else None
         decided = [one for one in card.plan[place : card.mix_line or 0] if "decides" in one.marks]
         if "left_open" in line.marks and place < (card.mix_line or 0) and not decided:
-            message = f"how long '{name}' takes is left open: mark a line between it and the mix 'decides'"
+            message = f"'left_open': nothing says how long '{name}' takes; mark a line between it and the mix 'decides'"
             yield document.fault((*path, "marks", line.marks.index("left_open")), message)
         if line.id and line.id in ids[:place]:
             yield document.fault((*path, "id"), f"another line has the id '{line.id}'; give each its own")
@@ -160,15 +160,15 @@ def _plan_faults(library: Library, card: Card, document: Document) -> Iterator[F
         if line.fill and line.fill not in card.givens:
             yield document.fault((*path, "fill"), f"'{line.fill}' is no input of this card; add it to 'givens'")
         if "unbroken" in line.marks and (before is None or before.fill or line.fill):
-            message = f"'{name}' cannot follow without a break: it is first, or mixes, or comes right after the mix"
+            message = f"'unbroken': '{name}' is first, or mixes, or comes right after the mix; leave this out"
             yield document.fault((*path, "marks", line.marks.index("unbroken")), message)
         whole = line.fill or line.by or {"look", "fresh", "unbroken"} & {*line.marks}
         if line.may_stop and (whole or (after and "unbroken" in after.marks)):
             message = f"'{name}' goes with a mix, or with the line beside it, in one go; leave 'may_stop' out"
             yield document.fault((*path, "may_stop"), message)
         if "left_open" in line.marks and (line.wait or not line.id):
-            wait = f"'{name}' has a wait of its own; leave this out"
-            message = wait if line.wait else "a job sheet knows this line by its 'id'; give one"
+            wait = f"'left_open': '{name}' has a wait of its own; leave this out"
+            message = wait if line.wait else "'left_open': a job sheet knows this line by its 'id'; give one"
             yield document.fault((*path, "marks", line.marks.index("left_open")), message)
         for number, one in enumerate(line.hold):
             if shared and one.thing not in shared:
