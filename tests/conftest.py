@@ -51,7 +51,7 @@ os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
 # Where each processor has a worker, arithmetic that is spread over all of them mostly waits for itself.
 os.environ.setdefault("OMP_NUM_THREADS", "1")
-# Tests make much and leave little behind: to search for it seldom saves a twentieth of the whole run.
+# Little is left behind by tests: to search for it seldom saves a twentieth where large plans are made, elsewhere next to nothing.
 gc.set_threshold(50_000, 20, 100)
 # A machine that does much else at once is slow, not wrong.
 settings.register_profile("patient", deadline=None)
