@@ -36,7 +36,7 @@ class UnknownInput(InputError):
     """An input that is none: neither the sheet's nor a symbol."""
 
 
-@dataclass
+@dataclass(repr=False)  # as a library's
 class Reckoning:
     """A worked sheet: the shop it is worked for and its units, what was chosen, and the working."""
 

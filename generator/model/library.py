@@ -84,7 +84,7 @@ FORMS = ("threads", "drills", "shops", "shop_sizes")
 SPECIAL = ("thread", "shop", "ratio")
 
 
-@dataclass
+@dataclass(repr=False)  # it would run to millions of signs where a check fails that holds one
 class Library:
     """The typed content of `procedures/`, with the documents it was read from for messages.
 
