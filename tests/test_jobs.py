@@ -462,7 +462,13 @@ def test_no_mix_outlasts_its_time_or_is_too_heavy(library: Library, worked: Work
         for share in batch.shares:
             number = str(share.pieces * share.worked.each("N"))
             values = reckon(library, share.worked.card, {**share.worked.inputs, "N": number}).working.values
-            assert share.amounts["m_n"] == pytest.approx(values["m_n"])
+            more = share.amounts.get("n_s", 0) - values.get("n_s", 0)
+            assert 0 <= more < 4, "syringes, for each team that fills has one of its own"
+            if more:  # of what each keeps back the part that is no filler is mixed more, with the waste
+                kept = more * values["V_s"] * (1 - values["u_s"]) * values["rho_p"] * (1 - values["x_f"])
+                assert values["m_n"] + 0.9 * kept <= share.amounts["m_n"] <= values["m_n"] + 1.5 * kept
+            else:
+                assert share.amounts["m_n"] == pytest.approx(values["m_n"])
         assert batch.values["m_r"] + batch.values["m_h"] == pytest.approx(batch.values["m_b"])
         assert len(batch.thickened) == len({(share.worked.reckoning.titles["filler"], share.worked.reckoning.titles["consistency"]) for share in batch.shares})  # fmt: skip
     assert worked.plan.mixes == worked.plan.at_least
@@ -1120,7 +1126,7 @@ def test_a_joint_that_hangs_on_a_bond_is_tried_before_it_is_made(worked: WorkedS
         over = [batch.end for batch in worked.plan.batches for share in batch.shares if of(trial, share.worked)]
         assert trial.value("N") == (3 if trial.fitting.card == "trial-joint" else 1)
         # Of a trial by the joint's own card too, whose own working has no pull.
-        assert "Set up the lever, pull it and hold it" in [trial.reckoning.reads(line.what) for line in trial.card.plan]
+        assert "Set up the lever and pull it" in [trial.reckoning.reads(line.what) for line in trial.card.plan]
         for one in trial.tries:
             for symbol in ("d", "D_o", "T", "L_o", "F_w", "x_f", "t_f"):
                 if symbol in trial.reckoning.working.values and symbol in one.reckoning.working.values:

@@ -329,7 +329,11 @@ REFUSED = [
     ("bonded-stepped-hole", {"a_z": "27 mm"}, "nearer to an edge or an end"),
     ("bonded-stepped-hole", {"thread": "M4"}, "threads under 6\u00a0mm"),
     ("bonded-stepped-hole", {"thread": "M24", "T": "300 mm"}, "over 20\u00a0mm"),
-    ("bonded-stepped-hole", {"thread": "1-8 UNC", "T": "16 in", "fastener": "316-cw-large"}, "over 0.787\u00a0in"),
+    (
+        "bonded-stepped-hole",
+        {"thread": "1-8 UNC", "T": "16 in", "fastener": "316-cw-large", "washer": "asme-b-wide"},
+        "over 0.787\u00a0in",
+    ),
     ("bonded-stepped-hole", {"thread": "#6-32 UNC", "fastener": "a4-70"}, "threads under 0.236\u00a0in"),
     ("bonded-stepped-hole", {"D_o": "9 mm", "D_g": "8 mm"}, "bond line under 1\u00a0mm"),
     ("bonded-stepped-hole", {"T": "50 mm"}, "shorter than 5 thread diameters"),

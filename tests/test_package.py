@@ -44,7 +44,7 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
         shutil.copy(HOUSE / name, clone)
     [packed] = (built(clone, "sdist") / "out").glob("*.tar.gz")
     with tarfile.open(packed) as archive:
-        archive.extractall(clone / "unpacked", filter="data")
+        archive.extractall(clone / "unpacked", **({"filter": "data"} if hasattr(tarfile, "data_filter") else {}))
     [source] = (clone / "unpacked").iterdir()
     [wheel] = (built(source, "wheel") / "out").glob("*.whl")
     return wheel
