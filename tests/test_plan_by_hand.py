@@ -474,13 +474,13 @@ def test_a_second_begun_is_a_second(of: Of) -> None:
 
 
 def test_a_trial_is_worked_for_its_series(of: Of) -> None:
-    """Three joints, each with lines of 15, 40, 5, 25 and 15 min."""
+    """Three joints, each with lines of 15, 40, 5, 25 and 15 min; and one hangs under its load for 10, and is watched."""
     plan = of("  - {name: t, card: trial-joint, where: a block, no_load: A test.}\n", crew=2)
     one = plan.fittings["t"]
     parts = plan.parts_of(one)
-    assert [part.hands for part in parts] == [3 * minutes * MINUTE for minutes in (15, 40, 5, 25, 15)]
+    assert [part.hands for part in parts] == [3 * minutes * MINUTE for minutes in (15, 40, 5, 25 + 10, 15)]
     # A pull is broken off only between two joints.
-    assert [part.stops for part in parts] == [1, 0, 0, 25 * MINUTE, 1]
+    assert [part.stops for part in parts] == [1, 0, 0, 35 * MINUTE, 1]
     (batch,) = plan._batches([{"1 t": 1}])
     assert batch.values["m_b"] == pytest.approx(one.value("m_n"))
     assert plan.cups_of(one, 1) == 1

@@ -113,7 +113,8 @@ def lines_of(library: Library, one: Worked) -> list[Line]:
         wait = one.fitting.waits.get(row["id"], row.get("wait"))
         symbol = wait in whose.working.formulary.symbols if wait else False
         seconds = printed(whose, str(wait)) if symbol else round(read_quantity(str(wait), "s")) if wait else 0
-        hands = round(read_quantity(row["active"], "s")) * number if "active" in row else 0
+        watched, seconds = (seconds, 0) if "attended" in row.get("marks", []) else (0, seconds)
+        hands = (round(read_quantity(row["active"], "s")) + watched) * number if "active" in row else 0
         mixed = next((place for place, one in enumerate(raw["plan"]) if "fill" in one), False)
         cures = wait in FROM_THE_MIX and mixed is not False and rows.index((row, whose, number)) >= mixed
         found.append(Line(row["id"], hands, seconds, cures and row["id"] not in one.fitting.waits))

@@ -112,8 +112,9 @@ class Worked:
 
     def hands(self, place: int) -> int:
         """How long a line of the plan keeps hands busy with one of them (s); counted from 0."""
-        active = self.card.plan[place].active
-        return ceil(active.value * self.alike) if active else 0
+        line = self.card.plan[place]
+        watched = wait_time(self, line.wait) if "attended" in line.marks else 0.0
+        return ceil(((line.active.value if line.active else 0.0) + watched) * self.alike)
 
     def drill(self, bore: Bore) -> Drill:
         """The drill that bores a hole."""

@@ -922,7 +922,7 @@ class Planner:
     def _new_part(self, worked: Worked, number: int) -> Part:
         line = worked.card.plan[number - 1]
         own = worked.fitting.waits.get(line.id or "")
-        wait = ceil(wait_time(worked, own or line.wait))
+        wait = 0 if "attended" in line.marks else ceil(wait_time(worked, own or line.wait))
         cures = own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line
         first, last = self._look(worked, number) if "look" in line.marks else (0, None)
         hands = worked.hands(number - 1)

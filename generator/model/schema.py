@@ -743,9 +743,9 @@ class Holding(Strict):
 _Holding = Annotated[Holding, BeforeValidator(_short_for("thing"), json_schema_input_type=Holding | str)]
 # What a job sheet plans a line of the plan by: it looks again soon after the mix; its wait comes before its work; how
 # long to wait behind it is for the sheet to say; it follows the line before without a break; what it makes ready must
-# soon be in the mix; it tells whether the fitting goes into the mix at all; it has heat or sparks, or it has solvent,
-# wet finish or open compound, and these are kept apart.
-Mark = Literal["look", "wait_first", "left_open", "unbroken", "fresh", "decides", "heat", "fumes"]
+# soon be in the mix; it tells whether the fitting goes into the mix at all; hands stay with it through its wait; it has
+# heat or sparks, or it has solvent, wet finish or open compound, and these are kept apart.
+Mark = Literal["look", "wait_first", "left_open", "unbroken", "fresh", "decides", "attended", "heat", "fumes"]
 
 
 # What a job sheet asks of a card that mixes: how much, how long it lasts in the cup, the ratio, what is weighed; what
