@@ -278,7 +278,7 @@ def test_what_is_turned_loose_says_from_when_to_when(page: JobPage) -> None:
         (share,) = page.plan.shares_of(slot)
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
         said, _ = page.said(slot)
-        window = re.search(r"by the sample between (\d\d):(\d\d) and (\d\d):(\d\d)$", said)
+        window = re.search(r"by the sample between (\d\d):(\d\d) and (\d\d):(\d\d)", said)
         assert bool(window) == bool(line.by)
         if not window:
             continue
@@ -290,6 +290,8 @@ def test_what_is_turned_loose_says_from_when_to_when(page: JobPage) -> None:
         assert last == pytest.approx((batch.start + printed["t_y2"]) % 86400, abs=MINUTE)
         assert first <= slot.start % 86400 + 59
         assert slot.end % 86400 <= last
+        late = last > page.sheet.conditions.opens_and_closes[1]
+        assert said.endswith(": somebody stays, or comes back for it") == late
     assert found > 2
 
 

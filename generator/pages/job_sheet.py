@@ -708,7 +708,15 @@ class JobPage:
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
         said = share.worked.reckoning.reads(line.what)
         if line.by:
-            said = tr("{what}, by the sample between {first} and {last}", what=said, **self._window(share, slot.part))
+            first, last = self._window(share, slot.part)
+            said = tr(
+                "{what}, by the sample between {first} and {last}",
+                what=said,
+                first=self.hour(first),
+                last=self.hour(last),
+            )
+            if last > slot.start // DAY * DAY + self.sheet.conditions.opens_and_closes[1]:
+                said = tr("{what}, past the end of the working day: somebody stays, or comes back for it", what=said)
         if "decides" in line.marks:
             numbers = [number for number, batch in enumerate(self.plan.batches, 1) if share.name in batch.layers]
             one, many = (
@@ -718,14 +726,14 @@ class JobPage:
             said = tr(one if len(numbers) == 1 else many, what=said, mixes=", ".join(map(str, numbers)))
         return said, share.some(*self._which[slot])
 
-    def _window(self, share: Share, part: int) -> dict[str, str]:
+    def _window(self, share: Share, part: int) -> tuple[int, int]:
         """From when to when a part is done that its card times from the mix."""
         worked, place = share.worked, line_of(share.worked, part)
         lines = worked.card.plan[: place + 1 if "wait_first" in worked.card.plan[place].marks else place]
         waits = [worked.time(line.wait) for line in lines[worked.mixing :] if line.wait in CURES]
         batch = [batch for batch in self.plan.batches if share.name in batch.layers][-1]
         last = batch.start + worked.time(str(worked.card.plan[place].by))
-        return {"first": self.hour(batch.end + ceil(max(waits, default=0))), "last": self.hour(floor(last / 60) * 60)}
+        return batch.end + ceil(max(waits, default=0)), floor(last / 60) * 60
 
     def _said_of(self, slot: Slot) -> tuple[str, str]:
         """What is done in a stretch of work, with the pairs of a class."""
