@@ -29,6 +29,21 @@ def test_a_card_shows_the_cautions_that_belong_to_its_work(name: str) -> None:
     assert any(LIBRARY.cautions[caution].defer for caution in card.all_cautions)
 
 
+@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if card.job and card.job.carries])
+def test_a_card_that_gives_a_load_says_to_try_one_first(name: str) -> None:
+    assert "no-rating" in LIBRARY.cards[name].all_cautions
+
+
+@pytest.mark.parametrize("name", [name for name, card in LIBRARY.cards.items() if "blush" in card.all_cautions])
+def test_who_washes_epoxy_that_is_not_yet_cured_has_gloves_and_goggles_on(name: str) -> None:
+    for step in LIBRARY.cards[name].steps:
+        if "blush" in step.cautions:
+            told = {*signs(step, LIBRARY.cautions)}
+            assert {"gloves", "goggles"} <= told, step.title
+            assert "sand" not in step.title or "mask" in told, step.title
+            assert "sand" not in step.title or re.search("Goggles, gloves and mask on.*Wash", step.do), step.title
+
+
 @pytest.mark.parametrize(("file", "sheet"), LIBRARY.sheets())
 def test_a_sheet_lists_only_what_nothing_else_in_it_names(file: str, sheet: Sheet) -> None:
     assert [symbol for symbol in sheet.wanted if sheet.named[symbol][0] != "wanted"] == []
