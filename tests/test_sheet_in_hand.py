@@ -269,6 +269,20 @@ def test_each_team_that_fills_has_a_syringe_of_its_own(alone: Alone) -> None:
     assert 0.3 * kept * 1000 < more < 1.2 * kept * 1000
 
 
+def test_a_mix_says_how_much_less_without_what_a_trial_may_hold_back(library: Library, sheets: Sheets) -> None:
+    page = JobPage(library, "launch-refit", SiteOptions(), sheets("launch-refit"))
+    mixes = [
+        mix for mix in page.mixes if [name.partition(",")[0] for name, _, _ in mix.fittings].count("rubbing strake end")
+    ]
+    assert [mix for mix in mixes if len(mix.fittings) > 1]
+    for mix in mixes:
+        told = [what for what, _, _ in mix.amounts if what.startswith("without rubbing strake end")]
+        assert len(told) == (len(mix.fittings) > 1)
+        # Nothing of a cup that is its alone is weighed.
+        own = [mass for what, mass, _ in mix.amounts if what.startswith("colloidal silica") and "strake" in what]
+        assert all(plain(what).endswith(f"colloidal silica {plain(*own)}") for what in told)
+
+
 def test_what_is_turned_loose_says_from_when_to_when(page: JobPage) -> None:
     """As the card counts: from its earliest after all is filled, to its latest after the mix was begun."""
     found = 0

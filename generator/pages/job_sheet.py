@@ -547,19 +547,25 @@ class JobPage:
         return MixBlock(number, batch, self.day(start), times, fittings, amounts, _teams(batch))
 
     def _left_out(self, batch: Batch, share: Share) -> tuple[str, str, str] | None:
-        """How much less a mix takes without a fitting of which a line of its plan tells whether it goes in."""
+        """How much less a mix takes without a fitting of which a line of its plan or a trial tells whether it goes in.
+        A cup that is its alone is left out whole."""
         others = [one for one in batch.shares if one is not share]
-        if not (others and any("decides" in line.marks for line in share.worked.card.plan)):
+        tried = {one.name for trial in self.worked.fittings for one in trial.tries}
+        waits = {share.worked.name, share.worked.sheets_name} & tried
+        if not (others and (waits or any("decides" in line.marks for line in share.worked.card.plan))):
             return None
         less = neat_of(batch.shares) - neat_of(others)
         hardener = less / (1 + share.worked.value("n_w"))
+        alone = [cup.values["m_f"] for cup in batch.thickened if [*cup.shares] == [share.name]]
         what = tr(
             "without {fitting} less: resin {resin}, hardener {hardener}, {filler} {mass}",
             fitting=share.name,
             resin=self._less("m_r", less - hardener),
             hardener=self._less("m_h", hardener),
             filler=share.worked.reckoning.titles["filler"],
-            mass=self._less("m_f", filler_of(batch.shares) - filler_of(others)),
+            mass=self.shown("m_f", alone[0])
+            if alone
+            else self._less("m_f", filler_of(batch.shares) - filler_of(others)),
         )
         return what, "", ""
 
