@@ -315,22 +315,7 @@ def test_what_to_do_where_a_step_went_wrong_gives_way_last_but_the_loads(
 
 def test_what_to_do_where_heat_went_wrong_stays(press: Press) -> None:
     """Smoke and fire are told of on the fullest sheet."""
-    own = {
-        "shop": "inch",
-        "thread": "5/16-18 UNC",
-        "L_k": "2 1/4 in",
-        "T_a": "70 degF",
-        "P_k": "70 W",
-        "wood": "white-oak",
-    }
-    own |= {
-        "x_wood": "18 %",
-        "a_b": "4 1/2 in",
-        "b_b": "2 1/4 in",
-        "b_sk": "3/8 in",
-        "dT_hx": "4 degF",
-        "t_hold": "22 min",
-    }
+    own = {"shop": "metric", "thread": "M16", "T_a": "10 degC"}
     page = press.open("cards/heat-removal", inputs=own)
     pages = press.print("Letter")
     text = words(pages[1:], body_only=True)
