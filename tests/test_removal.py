@@ -378,7 +378,7 @@ def test_every_tool_that_is_told_can_hold_what_it_heats(thread: str, metal: str)
 def test_no_dab_is_told_by_the_clock_alone() -> None:
     """The reading says how long the next one is, on the full sheet and on the bench side."""
     heat = next(step for step in CARD.steps if step.title == "Put the heat on the metal only")
-    assert "no dab may lift it by more than is still wanting" in heat.do
+    assert "No dab may lift it by more than is still wanting" in heat.do
     assert "Where a dab of {t_tc} brings over {dT_sw}" in heat.do
     assert "read highest" in (heat.line or "")
     assert "minute" not in heat.do
