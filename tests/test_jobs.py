@@ -902,7 +902,7 @@ def test_the_page_says_what_it_must(library: Library, page: JobPage) -> None:
 def test_the_terminal_prints_the_plan(generator: Run) -> None:
     done = generator("job", "class-dinghy")
     assert done.returncode == 0
-    assert "Mixes: 7; every team mixes its own" in done.stdout
+    assert "Mixes: 6; every team mixes its own" in done.stdout
     assert "Pair 4 makes " in done.stdout
     assert "<" not in done.stdout
     missing = generator("job", "clas-dinghy")
@@ -1126,7 +1126,7 @@ def test_a_joint_that_hangs_on_a_bond_is_tried_before_it_is_made(worked: WorkedS
         over = [batch.end for batch in worked.plan.batches for share in batch.shares if of(trial, share.worked)]
         assert trial.value("N") == (3 if trial.fitting.card == "trial-joint" else 1)
         # Of a trial by the joint's own card too, whose own working has no pull.
-        assert "Set up the lever and pull it" in [trial.reckoning.reads(line.what) for line in trial.card.plan]
+        assert "Set up the lever, pull it and hold it" in [trial.reckoning.reads(line.what) for line in trial.card.plan]
         for one in trial.tries:
             for symbol in ("d", "D_o", "T", "L_o", "F_w", "x_f", "t_f"):
                 if symbol in trial.reckoning.working.values and symbol in one.reckoning.working.values:
