@@ -37,6 +37,7 @@ OWN_WAY = {
     "L_bx": ("up", "tape to be cut"),
     "g_pk": ("down", "packers laid as told are never called too near"),
     "E_sc": ("down", "room: more than it has nowhere to go"),
+    "V_bw": ("down", "what shares a dab: less of it asks for a weaker tool"),
     "I_sc": ("down", "what is more than the room comes out on the wood"),
     "t_y2": ("down", "the latest moment to cut, before the mix is too hard"),
     "t_wu": ("down", "the latest moment to wet out, so that time is left to fill"),

@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import ceil, floor, pi, sqrt, tanh
 
 from ..formula import formula, rule, watt
-from ..units import J, J_per_kg_K, K, Shown, W, W_per_m_K, dK, kg_per_m3, m, m2, one, s
+from ..units import J, J_per_kg_K, K, Shown, W, W_per_m_K, dK, kg_per_m3, m, m2, m3, one, s
 from .define import HUNDREDTH, TENTH, count, define, mark, minutes, number, ruled, share, sized, warmth
 
 warmth("dT_hx", "margin of the head below its limit, for a thermometer that errs")
@@ -29,6 +29,7 @@ define("t_sp", "longest dab of the tool", "s", Shown("s", Fraction(1)), positive
 define("t_tc", "shortest dab of the tool", "s", Shown("s", Fraction(1)), positive=True)
 define("t_rs", "time after a dab until the reading stands", "s", Shown("s", Fraction(1)), positive=True)
 ENERGY = Shown("J", Fraction(1), "down")
+define("V_bw", "metal of the bolt that warms with its end until it is read", "m**3", Shown("mL", HUNDREDTH, "down"))
 define("E_be", "most heat of one dab on a bolt's bare end", "J", ENERGY)
 define("E_hc", "most heat of one dab on a head that heats alone", "J", ENERGY)
 number(
@@ -91,30 +92,24 @@ def time_for_the_base(Q_ba: J, P_k: W) -> s:
     return Q_ba / P_k
 
 
-@formula("E_be", source="heat-conduction")
-def dab_on_a_bare_end(
-    rho_k: kg_per_m3, c_h: J_per_kg_K, q_hd: one, d: m, A_k: m2, L_h: m, L_k: m, k_h: W_per_m_K, t_rs: s, dT_sw: dK
-) -> J:
-    """It lifts two nuts, and as much of the bolt as warms with them until it is read, at most half of it."""
-    return (
-        rho_k
-        * c_h
-        * (q_hd * d**3 + A_k * min(L_h * tanh(L_k / (2 * L_h)), sqrt(4 * k_h * t_rs / (pi * rho_k * c_h))))
-        * dT_sw
-    )
+@formula("V_bw", source="heat-conduction")
+def bolt_that_warms_with_its_end(
+    A_k: m2, L_h: m, L_k: m, k_h: W_per_m_K, t_rs: s, rho_k: kg_per_m3, c_h: J_per_kg_K
+) -> m3:
+    """At most what half of the bolt takes while its end is held."""
+    return A_k * min(L_h * tanh(L_k / (2 * L_h)), sqrt(4 * k_h * t_rs / (pi * rho_k * c_h)))
 
 
-@formula("E_hc", source="heat-conduction")
-def dab_on_a_head_alone(
-    rho_k: kg_per_m3, c_h: J_per_kg_K, q_he: one, d: m, A_k: m2, L_h: m, L_k: m, k_h: W_per_m_K, t_rs: s, dT_sw: dK
-) -> J:
+@formula("E_be", source="heat-balance")
+def dab_on_a_bare_end(rho_k: kg_per_m3, c_h: J_per_kg_K, q_hd: one, d: m, V_bw: m3, dT_sw: dK) -> J:
+    """It lifts two nuts, and what of the bolt warms with them."""
+    return rho_k * c_h * (q_hd * d**3 + V_bw) * dT_sw
+
+
+@formula("E_hc", source="heat-balance")
+def dab_on_a_head_alone(rho_k: kg_per_m3, c_h: J_per_kg_K, q_he: one, d: m, V_bw: m3, dT_sw: dK) -> J:
     """The same of a head in place of two nuts. In so short a time a seat without pressure takes next to nothing."""
-    return (
-        rho_k
-        * c_h
-        * (q_he * d**3 + A_k * min(L_h * tanh(L_k / (2 * L_h)), sqrt(4 * k_h * t_rs / (pi * rho_k * c_h))))
-        * dT_sw
-    )
+    return rho_k * c_h * (q_he * d**3 + V_bw) * dT_sw
 
 
 @formula("P_sb", source="heat-conduction")
