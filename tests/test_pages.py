@@ -72,6 +72,22 @@ def test_every_worked_value_leads_to_its_working(library: Library, files: Mappin
         assert len(handout) > 10
 
 
+def test_no_browser_puts_back_what_was_typed(files: Mapping[str, str]) -> None:
+    """A page remembers what it should; what a browser restored over that would stand beside numbers worked from other
+    inputs. Only a form can tell a browser so for its lists and texts. What is ticked is followed by the page."""
+    seen = 0
+    for name, text in files.items():
+        if not name.endswith(".md"):
+            continue
+        outside = re.sub(r'<form [^>]*autocomplete="off".*?</form>', "", text, flags=re.DOTALL)
+        controls = re.findall(r"<(?:input|select|textarea)\b[^>]*>", outside)
+        assert [
+            one for one in controls if not re.match(r'<input .*(?:type="(?:radio|checkbox)"|autocomplete="off")', one)
+        ] == [], name
+        seen += len(re.findall(r"<(?:input|select|textarea)\b", text))
+    assert seen > 300
+
+
 def test_the_same_input_gives_the_same_bytes(library: Library, files: Mapping[str, str], site: Path) -> None:
     """Read and made again here with the same plans; what no theme is put around, plans too, made by another process."""
     assert site_files(load(library.root), SiteOptions(), planned(library)) == files

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 import yaml
+from test_browser import served
 
 from generator.errors import Fault
 from generator.evidence import series_faults
@@ -24,10 +25,10 @@ if TYPE_CHECKING:
 
 @pytest.fixture(scope="module")
 def phone(browser: Browser) -> Iterator[Page]:
-    """A phone's page with the network gone. It remembers what was typed when it is loaded again, and nothing else."""
+    """A phone's page with the network gone. It remembers nothing."""
     context = browser.new_context(viewport={"width": 390, "height": 844}, offline=True)
     page = context.new_page()
-    page.add_init_script("performance.getEntriesByType('navigation')[0].type == 'reload' || localStorage.clear()")
+    page.add_init_script("localStorage.clear()")
     yield page
     context.close()
 
@@ -210,7 +211,22 @@ def test_a_set_up_that_cannot_be_worked_is_refused_with_the_reason(
     assert faults[0].message in (page.text_content(".bw-result-left") or "")
 
 
-def test_what_is_left_is_named_and_what_was_typed_is_kept(page: Page) -> None:
+def test_what_was_typed_is_kept(browser: Browser, site: Path) -> None:
+    """From a server: to a page out of a folder, Chromium gives after one reload of seventy another memory than its own,
+    and after the next one its own again."""
+    context = browser.new_context(service_workers="block")
+    page = context.new_page()
+    with served(site) as address:
+        page.goto(f"{address}/result/")
+        fill(page)
+        before = written(page)
+        assert before
+        page.reload()
+        assert written(page) == before
+    context.close()
+
+
+def test_what_is_left_is_named_and_a_joint_is_taken_out(page: Page) -> None:
     assert "Still to give: Title" in (page.text_content(".bw-result-left") or "")
     assert page.get_by_role("button", name="Save the file").is_disabled()
     fill(page)
@@ -218,12 +234,7 @@ def test_what_is_left_is_named_and_what_was_typed_is_kept(page: Page) -> None:
     assert page.text_content(".bw-result-left") == "Still to give: joint 2."
     assert "Bonds that broke: 2. Fewer than 3" in (page.text_content(".bw-result-count") or "")
     put(page, "load", "9", 2)
-    before = written(page)
-    assert before
-    page.reload()
-    page.wait_for_selector(".bw-result:not([hidden])")
-    page.wait_for_function("file => document.querySelector('.bw-result-file').value === file", arg=before)
-    assert written(page) == before
+    assert "9 kN" in written(page)
     page.locator(".bw-result-joint").nth(1).get_by_role("button", name="Take this joint out").click()
     assert "9 kN" not in written(page)
     assert page.locator(".bw-result-joint legend").all_inner_texts() == ["Joint 1", "Joint 2"]
