@@ -69,6 +69,7 @@ def told(root: Path, file: str, pattern: str, new: str) -> list[str]:
         (CARD, r"each: n_h", "each: k_u", "'k_u' is the leave for a filler to stand round a loaded fastener, 1 for yes; name a count"),
         ("cards/worn-hole.yaml", r"Leave it for \{t_h\}", "Leave it for {k_is}", "'k_is' stands for words; write them as [k_is > 0: so"),
         ("data/plates.yaml", r"f_yp: (\d+) MPa", r"f_yp: \1 kPa", "is far from all other rows, which are in MPa; mend the unit"),
+        ("data/fasteners.yaml", r"8\.8 \(over 16 mm\)", "8.8 (up to 16 mm)", "row '8-8' is called 'steel 8.8 (up to 16 mm)' too"),
         ("data/fillers.yaml", r"sources: \{rho_t:", "sources: {rho_b2:", "'rho_b2' is not given here, so nothing goes by this source"),
         ("data/threads.yaml", r"sources: \{k_3:", "sources: {k_4:", "'k_4' is not given here, so nothing goes by this source"),
         ("data/drills.yaml", r"sources: \{n_f\*:", "sources: {n_f:", "'n_f' is not given here, so nothing goes by this source"),
@@ -136,7 +137,9 @@ def test_a_table_has_an_end(spoilt: Path) -> None:
 
 def test_choices_that_give_ever_other_symbols_are_refused_before_a_script_grows(spoilt: Path) -> None:
     rows = ("{A_s: 37 mm2}", "{d_3: 6.5 mm}", "{d_3: 6.5 mm, A_s: 37 mm2}")
-    entries = (f"row-{place}: {{title: x, source: own-judgement, gives: {row}}}" for place, row in enumerate(rows))
+    entries = (
+        f"row-{place}: {{title: x{place}, source: own-judgement, gives: {row}}}" for place, row in enumerate(rows)
+    )
     text = "".join(f"  {entry}\n" for entry in entries)
     names = ("ever", "other", "sets", "again", "more")
     asked = ""

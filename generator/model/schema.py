@@ -392,6 +392,28 @@ def _sizes(sizes: Sequence[str]) -> str:
     return tr("{n} sizes, {first} to {last}", n=len(sizes), first=sizes[0], last=sizes[-1])
 
 
+_Told = TypeVar("_Told", bound=Row)
+
+
+def _told_apart(rows: dict[Identifier, _Told]) -> dict[Identifier, _Told]:
+    """Rows of which no two are called alike, for a reader chooses by the title. Raises ValidationError."""
+    first: dict[str, str] = {}
+    alike = {key: row.title for key, row in rows.items() if first.setdefault(row.title, key) != key}
+    if alike:
+        raise faulty(
+            (
+                (key, "title"),
+                ValueError(f"row '{first[title]}' is called '{title}' too; give each row a title of its own"),
+            )
+            for key, title in alike.items()
+        )
+    return rows
+
+
+# Things to choose from, by id.
+Choosable = Annotated[dict[Identifier, _Told], AfterValidator(_told_apart)]
+
+
 class Rows(Strict):
     """A table of things that can be chosen, by id. `input` is the name under which a sheet asks for one.
 
@@ -399,7 +421,7 @@ class Rows(Strict):
     """
 
     input: Name | None = None
-    rows: dict[Identifier, Row]
+    rows: Choosable[Row]
 
     @model_validator(mode="after")
     def no_unit_stands_alone(self) -> Rows:
@@ -477,7 +499,7 @@ class Shop(Row):
 class Shops(Strict):
     """shops.yaml"""
 
-    rows: dict[Identifier, Shop]
+    rows: Choosable[Shop]
 
 
 class DrillStock(Strict):
@@ -523,7 +545,7 @@ class DrillStock(Strict):
 class Drills(Strict):
     """drills.yaml: kinds of drill with their points, and the sizes in stock."""
 
-    rows: dict[Identifier, Drill]
+    rows: Choosable[Drill]
     stock: list[DrillStock]
 
     @model_validator(mode="after")
