@@ -22,7 +22,7 @@ from . import expr
 from .errors import UnitFault
 from .expr import UNIT_WORDS, WHOLE_NOISE
 from .language import tr
-from .units import Shown, System, by_system, from_base
+from .units import Shown, System, by_system, from_base, to_base
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -93,6 +93,11 @@ class Symbol:
         """A value of it (SI) rounded for the shop, with its unit; the reader's `own` as it was set."""
         shown = self.shown(system)
         return shown.text(from_base(value, self.unit, shown.unit), own=own)
+
+    def printed(self, value: float, system: System) -> float:
+        """A value of it as it is printed, both in SI: what is worked from it follows from the number on the paper."""
+        shown = self.shown(system)
+        return to_base(float(shown.rounded(from_base(value, self.unit, shown.unit))), shown.unit, self.unit)
 
 
 def _last(module: str) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import timedelta
 from functools import cache, partial
-from math import pi
+from math import floor, pi
 from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
 from xml.etree import ElementTree
@@ -529,7 +529,10 @@ def test_a_fitting_that_falls_short_comes_first_and_its_remedies_carry(library: 
         for remedy in check.remedies:
             symbol, carries, _ = carried(library, library.cards[remedy.card], remedy.inputs, load.acts, load.angle)
             again = reckon(library, library.cards[remedy.card], remedy.inputs, extra=[symbol]).working.values[symbol]
-            assert remedy.carries == carries == again >= check.load
+            assert carries == again
+            # Newtons in whole tens of them are a load as it is printed in kilonewtons; it is rounded down.
+            assert remedy.carries == pytest.approx(floor(carries / 10) * 10)
+            assert remedy.carries >= check.load
 
 
 def test_the_least_depth_that_would_do_is_proposed(library: Library) -> None:
@@ -565,18 +568,18 @@ def short_of(library: Library, card: str, given: dict[str, str], load: str, thre
 
 
 def test_more_room_to_the_edge_and_a_denser_wood_are_proposed_where_they_do(library: Library) -> None:
-    given = {"thread": "M8", "T": "120 mm", "wood": "sitka-spruce", "a_e": "20 mm"}
-    check = short_of(library, "bonded-stepped-hole", given, "2.084 kN")
+    given = {"thread": "M8", "T": "120 mm", "wood": "sitka-spruce", "a_e": "18 mm"}
+    check = short_of(library, "bonded-stepped-hole", given, "2.05 kN")
     changed = {name: text for remedy in check.remedies for name, text in remedy.changed.items()}
     assert check.carries
     for name in ("a_e", "wood"):
         card = library.cards["bonded-stepped-hole"]
-        assert carried(library, card, {**check.worked.inputs, name: changed[name]}, "pull", None)[1] >= 2084
+        assert carried(library, card, {**check.worked.inputs, name: changed[name]}, "pull", None)[1] >= 2050
     less = str(int(changed["a_e"].removesuffix(" mm")) - 5) + " mm"
-    assert carried(library, card, {**check.worked.inputs, "a_e": less}, "pull", None)[1] < 2084
+    assert carried(library, card, {**check.worked.inputs, "a_e": less}, "pull", None)[1] < 2050
     density = {key: float(row.gives["G"]) for key, row in library.tables["woods"].items() if "G" in row.gives}
     lighter = [key for key in density if density["sitka-spruce"] < density[key] < density[changed["wood"]]]
-    assert all(carried(library, card, {**check.worked.inputs, "wood": key}, "pull", None)[1] < 2084 for key in lighter)
+    assert all(carried(library, card, {**check.worked.inputs, "wood": key}, "pull", None)[1] < 2050 for key in lighter)
 
 
 def test_a_plate_is_proposed_only_where_there_is_room_behind(library: Library) -> None:
@@ -1364,10 +1367,11 @@ def test_what_comes_after_a_card_that_gives_no_load_is_held_out_with_it(alone: A
 def test_a_load_is_worked_from_anothers(alone: Alone, sheets: Sheets) -> None:
     done = sheets("launch-refit")
     loads = {check.worked.name: check.load for check in done.loads}
-    assert loads["awning cleat, aft"] == pytest.approx(loads["awning cleat, forward"] / 2)
+    # Half of it before it is rounded, and then up to what is printed.
+    assert 0 <= loads["awning cleat, aft"] - (loads["awning cleat, forward"] - 10) / 2 <= 10
     # A plate is worked for it, rounded up to whole newtons.
     aft = next(one for one in done.fittings if one.name == "awning cleat, aft")
-    assert 0 <= aft.value("F_n") - loads["awning cleat, aft"] < 1
+    assert 0 <= loads["awning cleat, aft"] - aft.value("F_n") < 10
     spoilt = changed(LAUNCH, ('fitting: "awning cleat, forward"', 'fitting: "awning cleat, aft"'))
     assert [fault[3] for fault in told(alone(spoilt))] == ["this load is worked from itself; state one of them"]
     spoilt = changed(LAUNCH, ("v_air: 25 kn", "v_air: M7"))

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import inf
 
+from ..formula import FORMULARY
 from ..language import tr
 from ..model.jobsheet import JobSheet, Load
 from ..model.library import Library
@@ -27,6 +28,8 @@ _STRIDE = 6
 _DEPTHS = ("T", "L_sc")
 _LENGTHS = (*_DEPTHS, "a_e")
 _PLATE = "backing-plate"
+# A load that must be carried is printed rounded up, and one that is carried down.
+_NEED, _CAPACITY = FORMULARY.symbols["F_n"], FORMULARY.symbols["F_w"]
 # What a plate takes over from the card that it stands behind.
 _SHARED = ("thread", "fastener", "wood", "T", "resin", "ratio", "hardener", "T_a")
 
@@ -43,7 +46,8 @@ class Remedy:
 
 @dataclass
 class LoadCheck:
-    """A fitting's load (N) and what it carries (N), or why there is no number for one of them."""
+    """A fitting's load (N) and what it carries (N), both as they are printed, or why there is no number for one of
+    them: whoever divides one printed number by the other finds the margin that stands beside them."""
 
     worked: Worked
     load: float
@@ -103,7 +107,8 @@ class _Known:
 def _check(known: _Known, sheet: JobSheet, worked: Worked) -> LoadCheck:
     load = worked.fitting.load
     assert load
-    check = LoadCheck(worked, load_of(known.library, sheet, load))
+    system = worked.reckoning.system
+    check = LoadCheck(worked, _NEED.printed(load_of(known.library, sheet, load), system))
     if designer := worked.fitting.designer:
         check.reason = tr("a designer decides: {who}", who=known.library.designers[designer].who)
         return check
@@ -114,7 +119,7 @@ def _check(known: _Known, sheet: JobSheet, worked: Worked) -> LoadCheck:
     if isinstance(found, str):
         check.reason = found
     else:
-        check.symbol, check.carries, check.warnings = found
+        check.symbol, check.carries, check.warnings = found[0], _CAPACITY.printed(found[1], system), found[2]
     if check.carries is None or check.falls_short:
         check.remedies = _Search(known.library, known, check).remedies()
     return check
@@ -161,9 +166,10 @@ class _Search:
         name = card or worked.fitting.card
         inputs = {**(worked.inputs if base is None else base), **changed}
         found = self.known.carried(name, inputs, load)
-        if isinstance(found, str) or found[1] < self.check.load:
+        if isinstance(found, str):
             return None
-        return Remedy(name, inputs, changed, found[1])
+        carries = _CAPACITY.printed(found[1], worked.reckoning.system)
+        return Remedy(name, inputs, changed, carries) if carries >= self.check.load * (1 - 1e-9) else None
 
     def _values(self, name: str) -> Iterator[str]:
         """What an input may be changed to, the smallest change first."""

@@ -715,31 +715,13 @@ class Planner:
             replace(share, amounts=self._amounts(share.worked, share.pieces, layer, least=syringes.get(share.name, 0)))
             for share, layer in content
         ]
-        any_of, neat = shares[0].worked, neat_of(shares)
         cups = max(self.cups_of(share.worked, layer) for share, layer in content)
-        least = max(share.worked.value("m_min") if "m_min" in share.worked.card.givens else 0 for share in shares)
-        ratio = {symbol: any_of.value(symbol) for symbol in ("n_w", "rho_r", "rho_h")}
-        thickened = []
-        for cup in _thickened(shares):
-            enough = self._weighable(cup, self.cup * cups - neat)
-            neat += enough.neat - cup.neat
-            thickened.append(enough)
-        amounts = work(("m_b", "m_r", "m_h", "v_r", "v_h"), {**ratio, "m_n": neat, "m_min": least * cups}).values
+        thickened, amounts = weighed_out(self.library, shares, cups)
         filled = sum(ceil(share.amounts.get("n_s", 0.0) - 1e-9) for share in shares)
         layers = {share.name: layer for share, layer in content}
         batch = Batch(shares, layers, amounts, thickened, filled, cups)
         self._time(batch)
         return batch
-
-    def _weighable(self, cup: Cup, room: float) -> Cup:
-        """The cup, larger where its filler is too little for the scale and the mix has room for more (kg)."""
-        filler, least = cup.values["m_f"], self.sizes.weighed.mass.value
-        if not 0 < filler < least:
-            return cup
-        times = least / filler
-        if (times - 1) * cup.neat > room:
-            return replace(cup, too_little=True)
-        return replace(cup, values={symbol: times * value for symbol, value in cup.values.items()}, weighed=True)
 
     def _time(self, batch: Batch) -> None:
         """How long a mix with all its work takes: its making, the busiest team, and what the card adds to both."""
@@ -1148,9 +1130,37 @@ def neat_of(shares: Sequence[Share]) -> float:
     return own - kept + sum(cup.neat for cup in _thickened(shares))
 
 
-def filler_of(shares: Sequence[Share]) -> float:
-    """Filler that these take in one mix (kg), with a sample of every filler and stiffness."""
-    return sum(cup.values["m_f"] for cup in _thickened(shares))
+def weighed_out(library: Library, shares: Sequence[Share], cups: int) -> tuple[list[Cup], dict[str, float]]:
+    """What each filler takes of a mix for these in so many cups, and what is weighed out (SI)."""
+    assert library.shop_sizes
+    any_of, neat, most = shares[0].worked, neat_of(shares), library.constant("m_c") * cups
+    thickened = list[Cup]()
+    for cup in _thickened(shares):
+        thickened.append(_weighable(cup, library.shop_sizes.weighed.mass.value, most - neat))
+        neat += thickened[-1].neat - cup.neat
+    least = max(share.worked.value("m_min") if "m_min" in share.worked.card.givens else 0 for share in shares)
+    given = {symbol: any_of.value(symbol) for symbol in ("n_w", "rho_r", "rho_h")}
+    given |= {"m_n": neat, "m_min": least * cups}
+    return thickened, work(("m_b", "m_r", "m_h", "v_r", "v_h"), given).values
+
+
+def kept_plain(thickened: Sequence[Cup], amounts: Mapping[str, float]) -> float:
+    """What of the resin and hardener that are weighed out no cup takes (kg), all as printed, in both shops in grams:
+    the shares of a mix are what was poured, and the last of them finds what it should."""
+    printed = {symbol: FORMULARY.symbols[symbol].printed for symbol in ("m_r", "m_h", "m_i")}
+    poured = sum(printed[symbol](amounts[symbol], "metric") for symbol in ("m_r", "m_h"))
+    return max(0.0, poured - sum(printed["m_i"](cup.neat, "metric") for cup in thickened))
+
+
+def _weighable(cup: Cup, least: float, room: float) -> Cup:
+    """The cup, larger where its filler is too little for the scale and the mix has room for more (kg)."""
+    filler = cup.values["m_f"]
+    if not 0 < filler < least:
+        return cup
+    times = least / filler
+    if (times - 1) * cup.neat > room:
+        return replace(cup, too_little=True)
+    return replace(cup, values={symbol: times * value for symbol, value in cup.values.items()}, weighed=True)
 
 
 def _thickened(shares: Sequence[Share]) -> list[Cup]:

@@ -20,7 +20,7 @@ from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
 from ..jobs.fittings import Drill, Worked
 from ..jobs.loads import LoadCheck, Remedy
-from ..jobs.plan import CURES, SCALE, Batch, Holes, Share, filler_of, line_of, neat_of, pair_name, stock_of
+from ..jobs.plan import CURES, SCALE, Batch, Cup, Holes, Share, kept_plain, line_of, pair_name, stock_of, weighed_out
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item
 from ..language import day_in_a_plan, day_in_short, later, lower_first, tr, weekday
@@ -96,10 +96,14 @@ def _teams(batch: Batch) -> list[str]:
     if len(batch.dealt) < 2:
         return []
     pieces = {share.name: share.pieces for share in batch.shares}
-    return [
-        ", ".join(name if count == pieces[name] else f"{name} ({count})" for name, count in team.items())
-        for team in batch.dealt
-    ]
+    in_teams = Counter(name for team in batch.dealt for name in team)
+
+    def said(name: str, count: int) -> str:
+        if count < pieces[name]:
+            return f"{name} ({count})"
+        return tr("{fitting}, together", fitting=name) if in_teams[name] > 1 else name
+
+    return ["; ".join(said(name, count) for name, count in team.items()) for team in batch.dealt]
 
 
 class JobPage:
@@ -194,7 +198,7 @@ class JobPage:
             (tr("hardener"), rows["hardeners"][given.hardener].title),
             (tr("epoxy"), rows["resins"][given.resin].title),
             (tr("mix ratio, resin to hardener"), told_ratio(given.ratio)),
-            (tr("syringes"), given.syringe),
+            (tr("syringes"), self.shown("V_s", given.syringe.value)),
             (tr("people"), teams),
             *self._help,
             (tr("start"), self.at(given.begins)),
@@ -465,8 +469,7 @@ class JobPage:
         """Which hole of its card."""
         if not holes.bore.widens:
             return holes.bore.what
-        old = holes.worked.reckoning.shop(holes.bore.widens)
-        return tr("{hole}, the old one of {old} plugged first", hole=holes.bore.what, old=old)
+        return tr("{hole}, the old one plugged first", hole=holes.bore.what)
 
     def mark(self, holes: Holes) -> str:
         """Where the flag sits on the drill."""
@@ -513,6 +516,7 @@ class JobPage:
                 tr("used up by") if batch.cups == 1 else tr("first cup used up by"),
                 self.hour(start + int(self.plan.lasts)),
             ),
+            *self._tray(batch),
             (tr("hands free from"), self.hour(batch.end)),
             (tr("hard enough to handle"), self.at(batch.end + int(worked.time("t_h")))),
             (tr("full load not before"), self.at(batch.end + int(worked.time("t_f")))),
@@ -525,7 +529,7 @@ class JobPage:
         for cup in batch.thickened:
             neat = self.shown("m_i", cup.neat)
             what = tr(
-                "{filler}, {consistency}, into {neat} of the mix",
+                "{filler}, {consistency}, into {neat} of the mix, the sample counted",
                 filler=cup.filler,
                 consistency=cup.consistency,
                 neat=neat,
@@ -538,40 +542,61 @@ class JobPage:
                 what += tr("; too little to weigh, so measure the filler by volume")
             loose = tr("{volume} loose", volume=self.shown("v_f", cup.values["v_f"]))
             amounts.append((what, self.shown("m_f", cup.values["m_f"]), loose))
-        spare = values["m_b"] - sum(cup.neat for cup in batch.thickened)
-        amounts.append(
-            (tr("kept unthickened, for the wet-out and, thin in a tray, for topping up"), self.shown("m_mx", spare), "")
-        )
-        amounts += [one for share in batch.shares if (one := self._left_out(batch, share))]
+        kept = tr("kept unthickened, for the wet-out and, thin in a tray, for topping up")
+        amounts.append((kept, self._kept(batch.thickened, values), ""))
+        amounts += [(self._without(batch, out), "", "") for out in self._may_be_out(batch)]
         fittings = [(share.name, share.pieces, self._layer(batch, share)) for share in batch.shares]
         return MixBlock(number, batch, self.day(start), times, fittings, amounts, _teams(batch))
 
-    def _left_out(self, batch: Batch, share: Share) -> tuple[str, str, str] | None:
-        """How much less a mix takes without a fitting of which a line of its plan or a trial tells whether it goes in.
-        A cup that is its alone is left out whole."""
-        others = [one for one in batch.shares if one is not share]
-        tried = {one.name for trial in self.worked.fittings for one in trial.tries}
-        waits = {share.worked.name, share.worked.sheets_name} & tried
-        if not (others and (waits or any("decides" in line.marks for line in share.worked.card.plan))):
-            return None
-        less = neat_of(batch.shares) - neat_of(others)
-        hardener = less / (1 + share.worked.value("n_w"))
-        alone = [cup.values["m_f"] for cup in batch.thickened if [*cup.shares] == [share.name]]
-        what = tr(
-            "without {fitting} less: resin {resin}, hardener {hardener}, {filler} {mass}",
-            fitting=share.name,
-            resin=self._less("m_r", less - hardener),
-            hardener=self._less("m_h", hardener),
-            filler=share.worked.reckoning.titles["filler"],
-            mass=self.shown("m_f", alone[0])
-            if alone
-            else self._less("m_f", filler_of(batch.shares) - filler_of(others)),
-        )
-        return what, "", ""
+    @staticmethod
+    def _open(batch: Batch) -> float:
+        """How long what is spread thin stays open, of the shares whose cards say so (s); 0 where none does."""
+        return min((one.worked.time("t_o") for one in batch.shares if one.worked.reckoning.has("t_o")), default=0.0)
 
-    def _less(self, symbol: str, mass: float) -> str:
-        """A mass to leave out, rounded down to a tenth of a gram, so that no less is mixed than is needed."""
-        return self.shown(symbol, floor(mass * 1e4 + 1e-6) / 1e4)
+    def _tray(self, batch: Batch) -> list[tuple[str, str]]:
+        """Until when what is kept in a tray tops up: longer than a cup lasts."""
+        open_ = self._open(batch)
+        return [(tr("thin in the tray open until"), self.hour(batch.start + int(open_)))] if open_ else []
+
+    def _kept(self, thickened: Sequence[Cup], amounts: Mapping[str, float]) -> str:
+        """What of a mix is not thickened."""
+        return self.shown("m_mx", kept_plain(thickened, amounts))
+
+    def _may_be_out(self, batch: Batch) -> list[list[Share]]:
+        """Of which a line of its plan or a trial tells whether it goes into a mix: each alone, and all of them."""
+        tried = {one.name for trial in self.worked.fittings for one in trial.tries}
+        open_ = [
+            [share]
+            for share in batch.shares
+            if {share.worked.name, share.worked.sheets_name} & tried
+            or any("decides" in line.marks for line in share.worked.card.plan)
+        ]
+        every = [share for (share,) in open_]
+        return [out for out in [*open_, *([every] if len(every) > 1 else [])] if len(out) < len(batch.shares)]
+
+    def _without(self, batch: Batch, out: Sequence[Share]) -> str:
+        """What is weighed out for the others of a mix, and what it is thickened with."""
+        thickened, amounts = weighed_out(self.library, [one for one in batch.shares if one not in out], batch.cups)
+        cups = [
+            tr(
+                "{filler} {mass} into {neat}",
+                filler=cup.filler,
+                mass=self.shown("m_f", cup.values["m_f"]),
+                neat=self.shown("m_i", cup.neat),
+            )
+            for cup in thickened
+        ]
+        return tr(
+            "without {fittings} weigh this instead: resin {resin}, {r_volume}; hardener {hardener}, {h_volume}; "
+            "{thickened}; kept unthickened {kept}",
+            fittings=", ".join(share.name for share in out),
+            resin=self.shown("m_r", amounts["m_r"]),
+            r_volume=self.shown("v_r", amounts["v_r"]),
+            hardener=self.shown("m_h", amounts["m_h"]),
+            h_volume=self.shown("v_h", amounts["v_h"]),
+            thickened="; ".join(cups),
+            kept=self._kept(thickened, amounts),
+        )
 
     def weighed(self, number: int) -> list[tuple[str, str, str]]:
         """What goes into a mix, counted from 0: what, its mass, its volume."""
@@ -645,14 +670,16 @@ class JobPage:
 
     @cached_property
     def stretches(self) -> list[Slot]:
-        """The timetable with the stretches of one part that follow each other joined."""
+        """The timetable with the stretches of one part that follow each other joined. Where a team joins or leaves, a
+        new one begins, so that each says who is at it from its first minute to its last."""
         joined: list[Slot] = []
         latest: dict[tuple[str, int], int] = {}
         for slot in self.plan.clock.slots:
             place = latest.get((slot.lot, slot.part)) if slot.mix < 0 else None
-            if place is not None and joined[place].end == slot.start and joined[place].goes_on == slot.goes_on:
-                before = joined[place]
-                joined[place] = before._replace(end=slot.end, teams=max(before.teams, slot.teams))
+            before = None if place is None else joined[place]
+            if before and (before.end, before.goes_on, before.teams) == (slot.start, slot.goes_on, slot.teams):
+                assert place is not None
+                joined[place] = before._replace(end=slot.end)
                 (first, _), (_, end) = self._which[before], self._which[slot]
                 self._which[joined[place]] = first, end
             else:
@@ -726,8 +753,8 @@ class JobPage:
         if "decides" in line.marks:
             numbers = [number for number, batch in enumerate(self.plan.batches, 1) if share.name in batch.layers]
             one, many = (
-                later("{what}; else leave it out of mix {mixes}"),
-                later("{what}; else leave it out of mixes {mixes}"),
+                later("{what}; else leave it out of mix {mixes} and plan again: its later rows do not hold then"),
+                later("{what}; else leave it out of mixes {mixes} and plan again: its later rows do not hold then"),
             )
             said = tr(one if len(numbers) == 1 else many, what=said, mixes=", ".join(map(str, numbers)))
         return said, share.some(*self._which[slot])
