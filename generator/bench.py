@@ -80,7 +80,8 @@ _NUMBERS: list[list[Entry]] = [
     ],
     [_entry("[s_pd > 0: ridge pad | pads]", "{t_0}", "[s_pd > 0: low {h_rs}]")],
     [_entry("hold head at", "{T_k}", "never over {T_top}", symbol="n_hot")],
-    [_entry("cutter, inside", "over {d}", "outside {D_o} at most, over {L_k} long, block added", symbol="n_hc")],
+    [_entry("heat", "none", "{L_k} is too long", symbol="n_hc")],
+    [_entry("cutter, inside", "over {d}", "outside {D_o} at most, longer than {L_k} + block", symbol="n_hc")],
     [_entry("proof load", "{m_tr}", "on the scale", symbol="m_tr")],
     [_entry("lever bars", "{h_tr}", "high or more, {c_tr} thick", symbol="m_tr")],
     # Where two fingers give as much as is borne, there is nothing for a spanner to add.
@@ -115,9 +116,10 @@ _SET = [
     _entry("look", "{t_z1}, {t_z2}"),
 ]
 _HOT = [
-    _entry("hot at", "", symbol="n_hot"),
-    _entry("try a turn", "{t_k}", symbol="n_hot"),
-    _entry("iron off", "{t_hold}", symbol="n_hot"),
+    _entry("[n_hb > 0: head hot | hot at]", "", symbol="n_hot"),
+    _entry("far end hot", "", symbol="n_hb"),
+    _entry("[n_hb > 0: turn, from later | try a turn]", "{t_k}", symbol="n_hot"),
+    _entry("[n_hb > 0: iron off, from first | iron off]", "{t_hold}", symbol="n_hot"),
 ]
 _BEDDED = [_entry("bedded at", ""), _entry("tighten", "{t_rb}", symbol="t_rb")]
 # Epoxy that a bed is laid on before its full cure must have had that as well.

@@ -127,6 +127,32 @@ def test_a_caution_stands_for_the_stuff_that_it_is_of(
     assert all(step[sign] in (None, LIBRARY.cautions[caution].when) for step in steps)
 
 
+# Signs of what hurts at once.
+HURTS = {"burns", "mains", "no fuel", "stand clear"}
+
+
+def test_what_to_do_where_it_hurts_at_once_is_printed_on_the_fullest_sheet() -> None:
+    assert {caution.sign for caution in LIBRARY.cautions.values() if caution.stays} >= HURTS
+    assert [key for key, caution in LIBRARY.cautions.items() if caution.sign in HURTS and not caution.stays] == []
+
+
+@pytest.mark.parametrize("name", LIBRARY.cards)
+@pytest.mark.parametrize("length", ["20 mm", "200 mm"])
+def test_a_caution_stands_while_a_step_that_names_it_does(name: str, length: str) -> None:
+    """What is left cold is not warned of as hot."""
+    card = LIBRARY.cards[name]
+    reckoning = reckon(LIBRARY, card, {"L_k": length} if "L_k" in card.givens else {})
+    for key in card.all_cautions:
+        naming = [step for step in card.steps if key in step.cautions]
+        named = not naming or any(not step.when or reckoning.holds(step.when) for step in naming)
+        caution = LIBRARY.cautions[key]
+        if caution.when is None:
+            assert reckoning.holds(card.stands_when(key, caution)) == named, key
+    if name == "heat-removal":
+        flame = card.stands_when("heat-no-flame", LIBRARY.cautions["heat-no-flame"])
+        assert reckoning.holds(flame) == (length == "20 mm")
+
+
 @pytest.mark.parametrize("name", ["bedded-solid", "bedded-cored", "released-seat", "backing-plate"])
 @pytest.mark.parametrize(
     ("compound", "has", "not_said"),

@@ -192,7 +192,7 @@ def test_no_warning_tells_to_heat_what_is_left_cold() -> None:
     assert cold.working.warnings == []
     row = [said for said in standing(CARD, numbers(CARD), cold) if said[0] == "cutter, inside"]
     assert [[one.replace("\N{NO-BREAK SPACE}", " ") for one in said] for said in row] == [
-        ["cutter, inside", "over 12 mm", "outside 18 mm at most, over 120 mm long, block added"]
+        ["cutter, inside", "over 12 mm", "outside 18 mm at most, longer than 120 mm + block"]
     ]
 
 
@@ -327,6 +327,6 @@ def test_no_dab_is_told_by_the_clock_alone() -> None:
     """The reading says how long the next one is, on the full sheet and on the bench side."""
     heat = next(step for step in CARD.steps if step.title == "Put the heat on the metal only")
     assert "No dab may lift it by more than is still wanting" in heat.do
-    assert "Where a dab of {t_tc} brings over {dT_sw}" in heat.do
+    assert "Where {t_tc} brings over {dT_sw}" in heat.do
     assert "read highest" in (heat.line or "")
     assert "minute" not in heat.do

@@ -263,15 +263,15 @@ def shortest_time(Q_k: J, P_k: W) -> s:
 
 
 @formula("t_dif", source="heat-conduction")
-def time_along_the_metal(L_k: m, rho_k: kg_per_m3, c_h: J_per_kg_K, k_h: W_per_mK) -> s:
-    """An estimate: by then the far end of a rod that loses nothing has come six tenths of the way."""
-    return L_k**2 * rho_k * c_h / (2 * k_h)
+def time_along_the_metal(L_k: m, rho_k: kg_per_m3, c_h: J_per_kg_K, k_h: W_per_mK, D_o: m, d_v: m) -> s:
+    """By then the far end of a rod that loses nothing has come six tenths of the way, its ring counted as metal."""
+    return L_k**2 * rho_k * c_h / (2 * k_h) * (D_o / d_v) ** 2
 
 
 @formula("t_k", source="own-judgement")
-def time_to_allow(t_q: s, t_dif: s) -> s:
-    """An estimate: the tool's time and the metal's, one after the other."""
-    return t_q + t_dif
+def time_to_allow(t_q: s, t_dif: s, L_end: m, L_k: m) -> s:
+    """An estimate: the tool's time and the metal's, one after the other, as far as one end's heat reaches."""
+    return t_q + t_dif * min(1, L_end / L_k) ** 2
 
 
 # What is refused, and what is warned of. A billionth forgives binary noise.

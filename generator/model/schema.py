@@ -1171,6 +1171,11 @@ class Card(Sheet):
             places.setdefault(caution, path)
         return places
 
+    def stands_when(self, name: str, caution: Caution) -> Condition | None:
+        """When one of its cautions stands: as that says itself, else while the steps that name it do."""
+        asked = [step.when for step in self.steps if name in step.cautions]
+        return caution.when or (asked[0] if asked and asked.count(asked[0]) == len(asked) else None)
+
     @cached_property
     def mix_line(self) -> int | None:
         """Which line of its plan mixes, counted from 1."""

@@ -121,7 +121,10 @@ class JobPage:
             key: caution
             for key, caution in library.cautions.items()
             if (mixing and key in mixing.all_cautions)
-            or any(key in one.card.all_cautions and one.reckoning.holds(caution.when) for one in self.worked.fittings)
+            or any(
+                key in one.card.all_cautions and one.reckoning.holds(one.card.stands_when(key, caution))
+                for one in self.worked.fittings
+            )
         }
 
     @property

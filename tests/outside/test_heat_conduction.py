@@ -196,15 +196,32 @@ def test_a_finer_cut_changes_nothing() -> None:
 
 @pytest.mark.parametrize("metal", ["stainless-316", "brass"])
 def test_after_the_time_along_the_metal_a_rod_without_loss_has_come_six_tenths(metal: str) -> None:
-    """Next to no loss: the epoxy and the wood conduct almost nothing and hold almost nothing."""
+    """Next to no loss: the epoxy and the wood conduct almost nothing and hold almost nothing. A rod as heavy as its hole is
+    wide stands for the ring."""
     reckoning = removal(metal=metal)
     values = reckoning.working.values
-    rod = Rod(values["k_h"], values["rho_k"] * values["c_h"], values["d_v"], values["L_k"], 1.0)
+    heavy = values["rho_k"] * values["c_h"] * (values["D_o"] / values["d_v"]) ** 2
+    rod = Rod(values["k_h"], heavy, values["d_v"], values["L_k"], 1.0)
     end, _ = rod_in_wood(rod, Surround(values["D_o"], 1e-6, 1e-6, 1e5), values["t_dif"], 16)
     assert end == pytest.approx(0.629, abs=0.01)
     # The series of the textbook: 1 - 4/pi exp(-pi^2/4 x 1/2) + 4/(3 pi) exp(-9 pi^2/4 x 1/2)
     series = 1 - 4 / math.pi * (math.exp(-(math.pi**2) / 8) - math.exp(-9 * math.pi**2 / 8) / 3)
     assert series == pytest.approx(0.629, abs=0.001)
+
+
+@pytest.mark.parametrize("metal", ["stainless-316", "silicon-bronze", "brass"])
+@pytest.mark.parametrize("part", [1.0, 0.8])
+def test_the_first_try_waits_until_most_of_the_warmth_is_at_the_far_end(metal: str, part: float) -> None:
+    """With epoxy and wood that take heat: of what softens it, more than three quarters."""
+    card = LIBRARY.cards["heat-removal"]
+    longest = reckon(LIBRARY, card, {"metal": metal}).working.values["L_end"]
+    values = reckon(LIBRARY, card, {"metal": metal, "L_k": f"{1e3 * part * longest} mm"}).working.values
+    rod = Rod(
+        values["k_h"], values["rho_k"] * values["c_h"], values["d_v"], values["L_k"], values["T_m"] - values["T_a"]
+    )
+    around = Surround(values["D_o"], values["k_epoxy"], values["k_g"], values["rho_wood"] * values["c_wood"])
+    end, _ = rod_in_wood(rod, around, values["t_k"])
+    assert end > 0.75 * (values["T_x"] - values["T_a"])
 
 
 def hot_hole(fourier: float) -> float:
