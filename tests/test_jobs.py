@@ -1199,15 +1199,15 @@ def test_what_is_mended_is_no_narrower_than_what_came_out_leaves_it(alone: Alone
 
 def test_all_that_no_day_has_room_for_is_told_at_once(alone: Alone) -> None:
     """Else who mends one would be told of the next."""
-    text = only(LAUNCH, "ensign socket seat", "seat locker catch", "engine hatch ring")
+    text = only(LAUNCH, "ensign socket on its seat", "seat locker catch", "engine hatch ring")
     found = told(alone(text.replace(WORKED, "hours: 08:30 to 11:00")))
     named = [
         name
         for fault in found
-        for name in ("seat locker catch", "ensign socket seat", "engine hatch ring")
+        for name in ("seat locker catch", "ensign socket on its seat", "engine hatch ring")
         if name in fault[3]
     ]
-    assert sorted(named) == ["engine hatch ring", "ensign socket seat", "seat locker catch"]
+    assert sorted(named) == ["engine hatch ring", "ensign socket on its seat", "seat locker catch"]
     assert all("a warmer place or a faster hardener" in fault[3] for fault in found)
 
 
@@ -1236,12 +1236,12 @@ def test_a_second_scale_is_no_help_to_one_pair_of_hands(alone: Alone) -> None:
 def test_what_two_would_share_but_no_evening_holds_is_parted(alone: Alone) -> None:
     """Each has room alone. A second layer on the next evening is washed and sanded first, and with that there is no
     time for the seat."""
-    text = only(LAUNCH, "nameboard bolt", "ensign socket seat").replace("    after: [old nameboard stud]\n", "")
+    text = only(LAUNCH, "nameboard bolt", "ensign socket on its seat").replace("    after: [old nameboard stud]\n", "")
     text = text.replace(WORKED, "hours: 18:15 to 21:30").replace('crew: "2"', 'crew: "1"\n  helper: a neighbour')
     text = text.replace("temperature: 16 °C", "temperature: 19 °C").replace("hardener: slow", "hardener: medium")
     own = alone(text)
     planner = Planner(own, own.job_sheets["own"].conditions, {one.name: one for one in work_fittings(own, "own")})
-    seat, layers = "1 ensign socket seat", [f"{layer} nameboard bolt" for layer in (1, 2, 3, 4)]
+    seat, layers = "1 ensign socket on its seat", [f"{layer} nameboard bolt" for layer in (1, 2, 3, 4)]
     kinds = {name: planner._kind(*of) for name, of in planner.layers.items()}
     shared = [{layer: 1} | ({seat: 1} if layer == layers[1] else {}) for layer in layers]
     plan, mixes = planner.with_room(shared, Exchange(kinds, planner.limits), budget=0)

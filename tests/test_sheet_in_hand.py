@@ -14,7 +14,7 @@ import pytest
 from test_jobs import LAUNCH, Alone, Sheets, alone, changed, only, told
 
 from conftest import HOUSE, kept_sheet, read_yaml
-from generator.jobs.fittings import PLATE_DRILL
+from generator.jobs.fittings import PLATE_DRILL, carried
 from generator.jobs.plan import Planner, line_of, neat_of
 from generator.jobs.sheet import work_sheet
 from generator.language import day_in_a_plan
@@ -63,7 +63,8 @@ def test_what_has_no_load_is_loaded_when_somebody_has_said_so(page: JobPage) -> 
         if worked.tries or worked.on_the_job.leaves:
             assert name not in told
             continue
-        check = next((one for one in page.worked.loads if one.worked.fitting == worked.fitting), None)
+        names = (worked.name, worked.sheets_name)
+        check = next((one for one in page.worked.loads if one.worked.name in names), None)
         assert (check is None) == (worked.fitting.load is None)
         if check is None:
             assert "naval architect, rigger or surveyor says first" in told[name].bears
@@ -146,6 +147,59 @@ def test_a_hole_that_is_there_already_is_plugged_before_it_is_widened(library: L
     assert "bore out to sound wood, the old one plugged first" in text_of(page)
 
 
+SEAT = "ensign socket on its seat"
+BY = "by: {card: bedded-solid, given: {"
+
+
+def test_what_is_seated_and_loaded_is_bored_bought_and_bedded_once(library: Library, sheets: Sheets) -> None:
+    """Its own card bores, buys and times it; another says what the same bolts carry."""
+    page = JobPage(library, "launch-refit", SiteOptions(), sheets("launch-refit"))
+    done = page.worked
+    (seat,) = [one for one in done.fittings if one.name == SEAT]
+    assert sum(holes.count for run in done.holes.runs for holes in run.holes if holes.share.name == SEAT) == 4
+    assert [item.need for item in done.shopping if " bolt of " in item.what and SEAT in item.users] == ["4"]
+    (check,) = [one for one in done.loads if one.worked.name == SEAT]
+    assert seat.fitting.load
+    assert seat.fitting.load.by
+    inputs = {"shop": "metric", "T_a": "16 degC", **seat.fitting.load.by.given}
+    _, carries, _ = carried(library, library.cards["bedded-solid"], inputs, "pull", None)
+    assert page.capacity(float(check.carries or 0)) == page.capacity(carries)
+    (ready,) = [one for one in page.ready if one.name == SEAT]
+    assert page.capacity(carries) in ready.bears
+    assert "by the card Fitting bedded on solid wood (thread of the bolts: M8; bolts in one fitting: 4" in text_of(page)
+
+
+def test_what_falls_short_by_another_card_is_held_out_as_its_own(alone: Alone) -> None:
+    library = alone(only(LAUNCH, SEAT).replace("stated: 1.2 kN", "stated: 9 kN"))
+    page = JobPage(library, "own", SiteOptions())
+    ((one, why),) = page.held
+    assert (one.fitting.card, why) == ("released-seat", "it falls short of its load")
+    assert not page.worked.holes.runs
+    assert page.short[0].remedies == [] or all(remedy.card != "released-seat" for remedy in page.short[0].remedies)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"),
+    [
+        (BY, "by: {card: bedded-sold, given: {", "the card 'bedded-sold' gives no load of what is not tried first; cards: "),
+        (BY, "by: {card: blind-stud, given: {", "the card 'blind-stud' gives no load of what is not tried first"),
+        (BY, "by: {card: cast-seat, given: {", "the card 'cast-seat' gives no load"),
+        (BY + "thread: M8", BY + "thread: M77", "thread 'M77' is not in the data"),
+        (BY + "thread: M8", BY + "t_hread: M8", "t_hread"),
+        ("acts: pull", "acts: lasting", "this card gives no load for 'lasting'"),
+        ("card: released-seat", "card: bedded-solid", "the fitting's own card says what it carries; leave this out"),
+    ],
+)  # fmt: skip
+def test_a_card_that_cannot_carry_is_refused(alone: Alone, old: str, new: str, message: str) -> None:
+    text = only(LAUNCH, SEAT)
+    if "own card" in message:
+        text = text.replace('    holes: "4"\n', "")
+        text = text.replace("{thread: M8, T: 60 mm, wood: white-oak, R_c: 400 mm,", '{thread: M8, n_h: "4",')
+    assert old in text
+    faults = told(alone(text.replace(old, new)))
+    assert [message in fault[3] for fault in faults] == [True], faults
+
+
 def test_every_plate_has_its_holes_and_a_drill_of_its_own(library: Library, page: JobPage) -> None:
     """What is sawn from flat bar lies behind bolts, so that each bolt goes through it too, and no drill for wood does."""
     for name, card in library.cards.items():
@@ -178,7 +232,7 @@ def test_a_mark_is_deeper_than_its_hole_by_the_point(library: Library, page: Job
 def test_a_seats_bolt_holes_are_drilled_when_its_pads_are_made(sheets: Sheets) -> None:
     """45 min for pads, dry fit and drilling, of which four holes take 20."""
     plan = sheets("launch-refit").plan
-    for name in ("water filler seat", "ensign socket seat"):
+    for name in ("water filler seat", "ensign socket on its seat"):
         (holes,) = [holes for holes in plan.bored if holes.share.name == name]
         first = min(slot.start for slot in plan.clock.slots if slot.lot == name)
         assert holes.at - first >= 25 * MINUTE

@@ -11,7 +11,7 @@ from ..errors import Fault, Faults, WorkingError
 from ..evidence import BY_TESTS, own_evidence, trusted, weakened
 from ..formula import FORMULARY
 from ..language import later, tr
-from ..model.jobsheet import After, Conditions, Fitting, JobSheet, Load
+from ..model.jobsheet import After, Bearer, Conditions, Fitting, JobSheet, Load
 from ..model.library import Library
 from ..model.schema import Act, Bore, Buy, Card, Holding, OnTheJob, PlanLine
 from ..model.yaml_text import Document, Path_
@@ -237,6 +237,18 @@ def load_of(library: Library, sheet: JobSheet, load: Load) -> float:
     return reckoning.working.values[str(load.take)]
 
 
+def bearing(library: Library, conditions: Conditions, worked: Worked, load: float) -> Worked:
+    """The fitting worked by the card that says what it carries, its own where the sheet names no other: the same holes
+    and bolts, bored and bought once. Raises InputError."""
+    by = worked.fitting.load.by if worked.fitting.load else None
+    if by is None:
+        return worked
+    card = library.cards[by.card]
+    fitting = worked.fitting.model_copy(update={"card": by.card, "given": by.given, "fill": None})
+    inputs = inputs_of(conditions, card, fitting, load)
+    return Worked(fitting, card, reckon(library, card, inputs), inputs)
+
+
 def carried(
     library: Library, card: Card, inputs: dict[str, str], acts: Act, angle: str | None
 ) -> tuple[str, float, list[Warned]] | str:
@@ -456,7 +468,35 @@ class _Reader:
                     yield self.document.fault((*path, "name"), message)
                     return
 
+    def _by_faults(self, path: Path_, by: Bearer, card: Card) -> Iterator[Fault]:
+        """A card that carries another's load, which must be one that gives loads of what is not tried first."""
+        assert card.job
+        bearing = {
+            name: one for name, one in self.library.cards.items() if one.job and one.job.carries and not one.job.trial
+        }
+        if card.job.carries:
+            message = "the fitting's own card says what it carries; leave this out"
+            yield self.document.fault(path, message, at_key=True)
+        elif by.card not in bearing:
+            message = (
+                f"the card '{clip(by.card)}' gives no load of what is not tried first; cards: {', '.join(bearing)}"
+            )
+            yield self.document.fault((*path, "card"), message)
+        else:
+            try:
+                self._done(
+                    by.card, inputs_of(self.sheet.conditions, bearing[by.card], Fitting.model_construct(given=by.given))
+                )
+            except InputError as error:
+                unknown = isinstance(error, UnknownInput)
+                yield self.document.fault((*path, "given", error.name), str(error), at_key=unknown)
+
     def _load_faults(self, path: Path_, load: Load, card: Card) -> Iterator[Fault]:
+        if load.by is not None:
+            if faults := [*self._by_faults((*path, "by"), load.by, card)]:
+                yield from faults
+                return
+            card = self.library.cards[load.by.card]
         assert card.job
         if card.job.carries and load.acts not in card.job.carries:
             ways = ", ".join(card.job.carries)

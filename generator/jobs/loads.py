@@ -18,7 +18,7 @@ from ..model.quantity import read_symbol
 from ..reckoning import InputError, reckon
 from ..units import QuantityError, System, from_base, mixed, whole_steps
 from ..working import Warned
-from .fittings import Worked, carried, load_of
+from .fittings import Worked, bearing, carried, load_of
 
 # How finely a length is lengthened, and the most that is tried.
 _STEPS: Mapping[System, tuple[str, str, int]] = {"metric": ("mm", "5 mm", 60), "inch": ("in", "1/4 in", 40)}
@@ -46,8 +46,8 @@ class Remedy:
 
 @dataclass
 class LoadCheck:
-    """A fitting's load (N) and what it carries (N), both as they are printed, or why there is no number for one of
-    them: whoever divides one printed number by the other finds the margin that stands beside them."""
+    """A fitting, by the card that says what it carries, its load (N) and that (N), or why there is no number for one of
+    them. Both are as they are printed, so that their margin follows from what stands on the paper."""
 
     worked: Worked
     load: float
@@ -107,8 +107,9 @@ class _Known:
 def _check(known: _Known, sheet: JobSheet, worked: Worked) -> LoadCheck:
     load = worked.fitting.load
     assert load
-    system = worked.reckoning.system
-    check = LoadCheck(worked, _NEED.printed(load_of(known.library, sheet, load), system))
+    system, need = worked.reckoning.system, load_of(known.library, sheet, load)
+    worked = bearing(known.library, sheet.conditions, worked, need)
+    check = LoadCheck(worked, _NEED.printed(need, system))
     if designer := worked.fitting.designer:
         check.reason = tr("a designer decides: {who}", who=known.library.designers[designer].who)
         return check

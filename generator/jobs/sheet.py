@@ -70,7 +70,7 @@ def plan_job(library: Library, name: str, fittings: Sequence[Worked]) -> tuple[J
 def held_out(library: Library, fittings: Sequence[Worked], loads: Sequence[LoadCheck]) -> dict[str, Held]:
     """What must not be begun: what is a designer's, what falls short, what has no number, what is made for a size that
     nobody sells, and what waits for these."""
-    found: dict[str, Held] = {}
+    found, own = dict[str, Held](), {one.name: one for one in fittings}
     for one in fittings:
         if one.fitting.designer:
             found[one.name] = Held(
@@ -78,11 +78,10 @@ def held_out(library: Library, fittings: Sequence[Worked], loads: Sequence[LoadC
             )
     for check in loads:
         if check.falls_short:
-            found[check.worked.name] = Held(check.worked, tr("it falls short of its load"))
+            found[check.worked.name] = Held(own[check.worked.name], tr("it falls short of its load"))
         elif check.carries is None:
-            found.setdefault(
-                check.worked.name, Held(check.worked, tr("its load has no number: {reason}", reason=check.reason))
-            )
+            why = tr("its load has no number: {reason}", reason=check.reason)
+            found.setdefault(check.worked.name, Held(own[check.worked.name], why))
     for one in fittings:
         if why := unsold(library, one):
             found.setdefault(one.name, Held(one, why))

@@ -68,11 +68,19 @@ class Implied(Strict):
         return text
 
 
+class Bearer(Strict):
+    """The card of what carries a fitting's load, with its own inputs."""
+
+    card: Identifier
+    given: dict[str, Answer] = Field(default={})
+
+
 class Load(Strict):
     """What a fitting must carry on its most loaded fastener, and how that was found.
 
     Either `stated`; or the symbol that `take` names in the reference table `table`, worked with `given`; or the load
-    `of` another fitting, so many times. `acts` says how it pulls; `angle` from the axis belongs to an angled pull.
+    `of` another fitting, so many times. `acts` says how it pulls; `angle` from the axis belongs to an angled pull. `by`
+    names another card that says what the same holes, bolts and bed carry, where the fitting's own gives no load.
     """
 
     said: Text
@@ -83,6 +91,7 @@ class Load(Strict):
     of: Implied | None = None
     acts: Act
     angle: Annotated[Quantity, of_symbol("theta_p")] | None = None
+    by: Bearer | None = None
 
     @model_validator(mode="after")
     def one_way(self) -> Load:

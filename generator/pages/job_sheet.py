@@ -397,8 +397,11 @@ class JobPage:
 
     def decides(self, check: LoadCheck) -> str:
         """In words, the working load that is the least, and at which angle it is."""
-        symbol, angle = FORMULARY.symbols[check.symbol], check.worked.fitting.load and check.worked.fitting.load.angle
-        return tr(AT_ITS_ANGLE, load=symbol.meaning, angle=angle) if symbol.at else symbol.meaning
+        symbol, load = FORMULARY.symbols[check.symbol], check.worked.fitting.load
+        assert load
+        said = tr(AT_ITS_ANGLE, load=symbol.meaning, angle=load.angle) if symbol.at else symbol.meaning
+        by = later("{load}, by the card {card} ({sizes})")
+        return tr(by, load=said, card=check.worked.card.title, sizes=self.sizes(check.worked)) if load.by else said
 
     def remedy(self, check: LoadCheck, remedy: Remedy) -> Markup:
         """A change that would do, on a Markdown line, with its link."""
@@ -796,7 +799,8 @@ class JobPage:
 
     def _bears(self, worked: Worked) -> str:
         """What a fitting may be loaded with, or who must say so first."""
-        known = [check for check in self.worked.loads if check.worked.fitting == worked.fitting and check.carries]
+        names = {worked.name, worked.sheets_name}
+        known = [check for check in self.worked.loads if check.worked.name in names and check.carries]
         if known:
             return tr("{load} on the most loaded fastener", load=self.capacity(float(known[0].carries or 0)))
         return tr(_NOT_KNOWN)
