@@ -24,7 +24,7 @@ from .editor import FILES, drawings, schema, schema_files, set_in
 from .errors import STOPPED, BondwrightError, Fault, Faults
 from .evidence import own_tests
 from .formula import FORMULARY, Formula
-from .kept import Kept
+from .kept import Kept, all_kept
 from .language import ENGLISH, Language, read_language, speaking, tr
 from .model.jobsheet import Conditions, JobSheet, OwnLesson
 from .model.library import Library, library_in, load
@@ -80,8 +80,14 @@ def _run(given: list[str]) -> int:
         from .plugin import with_mkdocs
 
         return with_mkdocs(given[place], rest)
-    command = COMMANDS[given[place]]
-    parser = argparse.ArgumentParser(prog=f"bondwright {given[place]}", description=command.does)
+    with all_kept():
+        return _command(given[place], rest)
+
+
+def _command(name: str, rest: list[str]) -> int:
+    """Run a command of our own."""
+    command = COMMANDS[name]
+    parser = argparse.ArgumentParser(prog=f"bondwright {name}", description=command.does)
     _asks_all(command, parser)
     options = parser.parse_intermixed_args(rest)
     if not command.reads:

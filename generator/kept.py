@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import hashlib
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from functools import cached_property, lru_cache
 from typing import Any, TypeVar
 
@@ -26,6 +28,18 @@ _UNPLANNED = {
     "table",
     "group",
 }
+
+
+@contextmanager
+def all_kept() -> Iterator[None]:
+    """Without a search for what nobody holds: what is made here mostly stays until it is printed."""
+    searched = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if searched:
+            gc.enable()
 
 
 class Kept:

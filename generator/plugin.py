@@ -7,7 +7,6 @@ import logging
 import re
 import sys
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
 from functools import partial
@@ -31,7 +30,7 @@ from mkdocs.utils import CountHandler
 from .check import load_checked, warnings
 from .errors import STOPPED, BondwrightError, Faults
 from .guard import plugin_runs
-from .kept import Kept
+from .kept import Kept, all_kept
 from .language import day_in_words, speaking, tr
 from .pages.chosen import Chosen
 from .pages.compiled import Compiled
@@ -73,18 +72,6 @@ _LANG = re.compile(r'(<html\b[^>]*?\blang=")[^"]*"')
 _CONVERTED = ("content", "toc", "_title_from_render", "present_anchor_ids")
 # Plugins that do not touch a page.
 _KNOWN = {"bondwright", "search", "material/search", "offline", "material/offline"}
-
-
-@contextmanager
-def all_kept() -> Iterator[None]:
-    """Without a search for what nobody holds: nearly all that is made here stays until the site stands."""
-    searched = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if searched:
-            gc.enable()
 
 
 class LongList:
