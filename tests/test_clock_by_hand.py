@@ -47,13 +47,13 @@ def stretches(windows: Sequence[tuple[int, int]]) -> list[tuple[float, float]]:
 
 
 def test_working_hours() -> None:
-    assert stretches(SOME.spans) == [(8, 10), (10.5, 12), (13, 16)]
+    assert stretches(SOME.spans[0]) == [(8, 10), (10.5, 12), (13, 16)]
     assert SOME.longest == 3 * H
     # Day 0 is a Friday, day 3 the Monday, day 7 the next Friday.
     assert stretches([*islice(SOME.windows(9 * H), 7)]) == [
         (9, 10), (10.5, 12), (13, 14), (80, 82), (82.5, 84), (85, 88), (176, 178)]  # fmt: skip
     assert stretches([*islice(SOME.windows(14 * H), 1)]) == [(80, 82)]
-    assert Hours(8 * H, 10 * H, breaks=((8 * H, 9 * H),)).spans == [(9 * H, 10 * H)]
+    assert Hours(8 * H, 10 * H, breaks=((8 * H, 9 * H),)).spans[0] == [(9 * H, 10 * H)]
     mondays = Hours(8 * H, 9 * H, days=frozenset({0}))
     assert (
         len([*mondays.windows(0)]) == len([*mondays.windows(8 * DAY)]) + 1 == 105
@@ -61,6 +61,23 @@ def test_working_hours() -> None:
     for shut in (10, 10.5):
         assert [*Hours(8 * H, 12 * H, breaks=((10 * H, 10 * H + 1800),), shut={0: round(shut * H)}).windows(0)][:2] == [
             (8 * H, 10 * H), (32 * H, 34 * H)]  # fmt: skip
+
+
+def test_a_day_of_the_week_may_have_hours_of_its_own() -> None:
+    """Evenings on Fridays and Mondays, Saturday from 9 to 17 with an hour off at noon; day 0 is a Friday."""
+    week = {0: (19 * H, 21 * H), 4: (19 * H, 21 * H), 5: (9 * H, 17 * H)}
+    mixed = Hours(9 * H, 21 * H, 4, frozenset({0, 4, 5}), ((12 * H, 13 * H),), week=week)
+    assert stretches([*islice(mixed.windows(0), 4)]) == [
+        (19, 21),
+        (24 + 9, 24 + 12),
+        (24 + 13, 24 + 17),
+        (72 + 19, 72 + 21),
+    ]
+    assert mixed.longest == 4 * H
+    assert Hours(9 * H, 21 * H, 4, frozenset({0, 4}), week=week).longest == 2 * H
+    assert [mixed.closing(day * DAY + 20 * H) / H for day in (0, 1, 3)] == [21, 24 + 17, 72 + 21]
+    # What does not fit an evening waits for the Saturday.
+    assert drawn_up(Lot("y", 1, [Part(3 * H)]), on=mixed) == ["33-36 y0"]
 
 
 def test_how_many_looks_a_budget_has() -> None:

@@ -305,6 +305,30 @@ def test_a_wait_that_is_left_open_before_a_mix_is_judged(alone: Alone, library: 
 # Hands, times and things
 
 
+def test_evenings_and_a_whole_saturday_are_kept_and_told(alone: Alone) -> None:
+    """Nothing is done outside the hours of its day, and what is too long for an evening waits for the Saturday."""
+    text = only(LAUNCH, "seat locker catch", "hatch slide").replace('crew: "2"', 'crew: "1"\n  helper: a neighbour')
+    text = text.replace("hours: 08:30 to 17:00", "hours: 18:30 to 21:00\n  hours_on: {saturday: 09:00 to 17:00}")
+    text = text.replace("thursday, friday]", "thursday, saturday]")
+    page = JobPage(alone(text), "own", SiteOptions())
+    saturdays = 0
+    for slot in page.plan.clock.slots:
+        moment, end = page.moment(slot.start), page.moment(slot.end)
+        saturday = moment.weekday() == 5
+        opens, closes = ("09:00", "17:00") if saturday else ("18:30", "21:00")
+        assert moment.weekday() != 4
+        assert opens <= f"{moment:%H:%M}" < f"{end:%H:%M}" <= closes
+        assert not saturday or not ("12:00" <= f"{moment:%H:%M}" < "12:30")
+        saturdays += saturday
+    assert saturdays
+    told = dict(page.conditions)
+    assert (told["working hours"], told["Saturday"], told["breaks"]) == (
+        "18:30 to 21:00",
+        "09:00 to 17:00",
+        "12:00 to 12:30",
+    )
+
+
 def test_each_team_that_fills_has_a_syringe_of_its_own(alone: Alone) -> None:
     """Two rings of which one syringe would hold all, filled by two people at once."""
     ring = (

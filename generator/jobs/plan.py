@@ -263,11 +263,12 @@ class Planner:
 
     def _hours(self) -> tuple[Hours, int]:
         """When hands work on the fittings, but for days off, and from when on (s)."""
-        opens, closes = self.conditions.opens_and_closes
+        opens, closes = self.conditions.widest
         days = frozenset(DAYS.index(day) for day in self.conditions.days)
         first = self.conditions.first_day.weekday()
         shortest = ceil(self.sizes.piece.time.value)
-        hours = Hours(opens, closes, first, days, tuple(self.conditions.rests), shortest=shortest)
+        rests, week = tuple(self.conditions.rests), self.conditions.week
+        hours = Hours(opens, closes, first, days, rests, shortest=shortest, week=week)
         return hours, self.conditions.begins
 
     def _fill_at_once(self) -> int:

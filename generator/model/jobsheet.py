@@ -36,6 +36,25 @@ def _span(match: re.Match[str]) -> tuple[int, int]:
     return numbers[0] * 3600 + numbers[1] * 60, numbers[2] * 3600 + numbers[3] * 60
 
 
+def _read(hours: str) -> tuple[int, int]:
+    """Working hours that are sound, in seconds after midnight."""
+    match = _HOURS.fullmatch(hours)
+    assert match
+    return _span(match)
+
+
+def _working(text: str) -> str:
+    """From and to, on one day. Raises ValueError."""
+    match = _HOURS.fullmatch(text)
+    if not match or match.group(1, 2) >= match.group(3, 4):
+        raise ValueError(f"'{clip(text)}' are no working hours; write them like 09:00 to 16:30")
+    return text
+
+
+WorkingHours = Annotated[Answer, AfterValidator(_working)]
+Weekday = Literal["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
+
+
 def _days(text: str) -> tuple[date, date]:
     """The first and the last of some days off. Raises ValueError."""
     start, to, end = text.partition(" to ")
@@ -162,7 +181,8 @@ class OwnLesson(Strict):
 class Conditions(Strict):
     """What holds for the whole job. A team is the people who work on one fitting together. `drills` is how many there
     are of each drill, and `stock` how many of each thing that is shared, a row of `shop_sizes.yaml`. `prepare` is the
-    time that your own hands take from mixing to the first fitting. In `breaks` no hands work, and on `days_off`, each a
+    time that your own hands take from mixing to the first fitting. `hours_on` has the hours of days of the week that
+    have their own. In `breaks` no hands work, and on `days_off`, each a
     day or from one day to another, none at all. `aim` is a `shop`, with
     the fewest mixes and the least waiting, or a `class`, where every pair makes fittings of its own with a mix of its
     own, after the day's `lesson`. The `helper` is no part of the crew and comes for what takes one more than that."""
@@ -177,7 +197,8 @@ class Conditions(Strict):
     drills: Annotated[int, whole(1, MOST_HANDS)] = 1
     stock: dict[Identifier, Annotated[int, whole(0, MOST_SHARED)]] = Field(default={})
     start: Answer
-    hours: Answer
+    hours: WorkingHours
+    hours_on: dict[Weekday, WorkingHours] = Field(default={})
     breaks: list[Answer] = Field(default=[], max_length=10)
     days: list[Answer] = Field(default=list(DAYS), min_length=1, max_length=7)
     days_off: list[Answer] = Field(default=[], max_length=60)
@@ -196,15 +217,6 @@ class Conditions(Strict):
         except ValueError:
             raise ValueError(f"'{clip(text)}' is no date and time; write them like 2027-04-12 09:00") from None
         day(text.partition(" ")[0])
-        return text
-
-    @field_validator("hours")
-    @classmethod
-    def a_working_day(cls, text: str) -> str:
-        """From and to, on one day."""
-        match = _HOURS.fullmatch(text)
-        if not match or match.group(1, 2) >= match.group(3, 4):
-            raise ValueError(f"'{clip(text)}' are no working hours; write them like 09:00 to 16:30")
         return text
 
     @field_validator("breaks", "days_off", mode="before")
@@ -232,7 +244,7 @@ class Conditions(Strict):
     @model_validator(mode="after")
     def breaks_in_hours(self) -> Conditions:
         """Breaks within the working hours, one after another, with work between them; and a lesson for a class."""
-        at, closes = self.opens_and_closes
+        at, closes = self.widest
         for place, text in enumerate(self.breaks):
             match = _HOURS.fullmatch(text)
             start, end = _span(match) if match else (0, 0)
@@ -243,6 +255,13 @@ class Conditions(Strict):
                 )
                 raise faulty([(("breaks", place), ValueError(message))])
             at = end
+        if self.hours_on and self.aim == "class":
+            message = "a class has the same hours on each of its days; leave this out"
+            raise faulty([(("hours_on",), ValueError(message))])
+        for name in self.hours_on:
+            if name not in self.days:
+                message = f"nobody works on a {name}; put it among the 'days', or leave this out"
+                raise faulty([(("hours_on", name), ValueError(message))])
         if self.lesson and self.aim != "class":
             raise faulty([(("lesson",), ValueError("only a class has a lesson; write 'aim: class' or leave this out"))])
         return self
@@ -305,10 +324,24 @@ class Conditions(Strict):
 
     @property
     def opens_and_closes(self) -> tuple[int, int]:
-        """The working day in seconds after midnight."""
-        match = _HOURS.fullmatch(self.hours)
-        assert match
-        return _span(match)
+        """The working day in seconds after midnight, but for days that have hours of their own."""
+        return _read(self.hours)
+
+    @property
+    def week(self) -> dict[int, tuple[int, int]]:
+        """The hours of each day of the week, where one has its own (s after midnight)."""
+        own = {DAYS.index(name): _read(text) for name, text in self.hours_on.items()}
+        return {weekday: own.get(weekday, self.opens_and_closes) for weekday in range(len(DAYS))} if own else {}
+
+    @property
+    def widest(self) -> tuple[int, int]:
+        """When the first of the days opens and the last closes (s after midnight)."""
+        hours = [own for weekday, own in self.week.items() if DAYS[weekday] in self.days] or [self.opens_and_closes]
+        return min(opens for opens, _ in hours), max(closes for _, closes in hours)
+
+    def closes_on(self, day: int) -> int:
+        """When work ends on a day that is counted from the first (s after midnight)."""
+        return self.week.get((self.first_day.weekday() + day) % len(DAYS), self.opens_and_closes)[1]
 
     @property
     def rests(self) -> list[tuple[int, int]]:

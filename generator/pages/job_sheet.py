@@ -186,7 +186,6 @@ class JobPage:
     def conditions(self) -> list[tuple[str, str]]:
         """What the sheet is worked for."""
         given, rows = self.sheet.conditions, self.library.tables
-        opens, closes = given.opens_and_closes
         one = later("{crew}, working as 1 team of {team}")
         many = later("{crew}, working as {teams} teams of {team}")
         teams = tr(many if given.teams > 1 else one, crew=given.crew, teams=given.teams, team=given.team)
@@ -205,7 +204,8 @@ class JobPage:
             (tr("people"), teams),
             *self._help,
             (tr("start"), self.at(given.begins)),
-            (tr("working hours"), self.span(opens, closes)),
+            (tr("working hours"), self.span(*given.opens_and_closes)),
+            *((weekday(DAYS.index(day)), self.span(*given.week[DAYS.index(day)])) for day in given.hours_on),
             *breaks,
             (tr("working days"), self.days_of_work),
             *self._days_off,
@@ -672,7 +672,7 @@ class JobPage:
         """The plan as a drawing."""
         days = sorted({slot.start // DAY for slot in self.plan.clock.slots})
         named = {day: day_in_short(self.moment(day * DAY)) for day in days}
-        return timeline(self.plan, self.sheet.conditions.opens_and_closes, named)
+        return timeline(self.plan, self.sheet.conditions.widest, named)
 
     @cached_property
     def stretches(self) -> list[Slot]:
@@ -754,7 +754,8 @@ class JobPage:
                 first=self.hour(first),
                 last=self.hour(last),
             )
-            if last > slot.start // DAY * DAY + self.sheet.conditions.opens_and_closes[1]:
+            day = slot.start // DAY
+            if last > day * DAY + self.sheet.conditions.closes_on(day):
                 said = tr("{what}, past the end of the working day: somebody stays, or comes back for it", what=said)
         if "decides" in line.marks:
             numbers = [number for number, batch in enumerate(self.plan.batches, 1) if share.name in batch.layers]

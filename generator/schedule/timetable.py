@@ -66,7 +66,8 @@ class NoPlace(Exception):
 class Hours:
     """From when to when hands work (s after midnight), and on which days of the week; `first` is the weekday of day
     0. `breaks` are from and to, within these hours, in order. On the days in `shut` work ends at that time instead, and
-    on those in `off` there is none. What is broken off is so in pieces no shorter than `shortest`."""
+    on those in `off` there is none. What is broken off is so in pieces no shorter than `shortest`. `week` has the hours
+    of each day of the week where they differ, within these."""
 
     opens: int
     closes: int
@@ -76,17 +77,26 @@ class Hours:
     shut: Mapping[int, int] = field(default_factory=dict)
     off: frozenset[int] = frozenset()
     shortest: int = 900
+    week: Mapping[int, tuple[int, int]] = field(default_factory=dict)
 
     @cached_property
-    def spans(self) -> list[tuple[int, int]]:
-        """The stretches of a working day that no break parts."""
-        edges = [self.opens, *(edge for one in self.breaks for edge in one), self.closes]
+    def spans(self) -> list[list[tuple[int, int]]]:
+        """The stretches of each day of the week that no break parts."""
+        return [self._spans(*self.week.get(weekday, (self.opens, self.closes))) for weekday in range(_WEEK)]
+
+    def _spans(self, opens: int, closes: int) -> list[tuple[int, int]]:
+        edges = [opens, *(min(max(edge, opens), closes) for one in self.breaks for edge in one), closes]
         return [(start, end) for start, end in zip(edges[::2], edges[1::2], strict=True) if start < end]
 
     @cached_property
     def longest(self) -> int:
         """The longest stretch without a break."""
-        return max(end - start for start, end in self.spans)
+        return max(end - start for weekday in self.days for start, end in self.spans[weekday])
+
+    def closing(self, moment: int) -> int:
+        """When the day of a moment closes."""
+        day = moment // DAY
+        return day * DAY + self.week.get((self.first + day) % _WEEK, (self.opens, self.closes))[1]
 
     def windows(self, ready: int, until: int | None = None) -> Iterator[tuple[int, int]]:
         """What is left of each stretch of each working day from `ready` on; of those that begin before `until`."""
@@ -113,7 +123,7 @@ class Hours:
         found = [
             (day * DAY + opens, day * DAY + min(closes, self.shut.get(day, closes)))
             for day in days
-            for opens, closes in self.spans
+            for opens, closes in self.spans[(self.first + day) % _WEEK]
         ]
         self._weeks[week] = [(opens, closes) for opens, closes in found if opens < closes]
         return self._weeks[week]
@@ -921,7 +931,7 @@ class _Planner(_Work):
     def _last_end(self, lot: Lot, place: int, start: int, end: int) -> int:
         """When the next part of a lot that belongs to a mix must have ended; so it has begun in time too."""
         part = lot.parts[place]
-        latest = start // DAY * DAY + self.hours.closes if part.by is None else start + part.by
+        latest = self.hours.closing(start) if part.by is None else start + part.by
         if part.most_pause is not None:
             latest = min(latest, end + part.most_pause + self._rounds(part, self._alike(part, lot)))
         return latest
