@@ -109,6 +109,8 @@ _MIXED = [
     _entry("[n_l > 1: last cured | full cure]", "{t_f}"),
     _entry("full cure", "{t_f}"),
 ]
+# The whole fill of a hole is set while the cup lasts, though what is spread in a tray beside it lasts longer.
+_FILLED = [_entry("holes set by", "{t_w}") if one.value == "{t_w}" else one for one in _MIXED]
 _SET = [
     _entry("set:", "", symbol="t_z1"),
     # A bolt in wet paste is turned, or it locks.
@@ -118,6 +120,7 @@ _SET = [
 _HOT = [
     _entry("[n_hb > 0: head hot | hot at]", "", symbol="n_hot"),
     _entry("far end hot", "", symbol="n_hb"),
+    _entry("cored at", "", symbol="n_hc"),
     _entry("[n_hb > 0: turn, from later | try a turn]", "{t_k}", symbol="n_hot"),
     _entry("[n_hb > 0: iron off, from first | iron off]", "{t_hold}", symbol="n_hot"),
 ]
@@ -187,7 +190,7 @@ def clock(card: Card) -> list[Entry]:
     waits = [line for line in card.plan if line.wait]
     bedded = [entry.told for entry in _bedded(card)]
     if "ratio" in card.givens:
-        mixed = _first_of_each(card, _MIXED)
+        mixed = _first_of_each(card, _FILLED if "E_o" in card.outputs else _MIXED)
         return [*(mixed if bedded else _loaded(card, mixed)), *_first_of_each(card, _SET), *bedded]
     hot = [entry.told for entry in _HOT if _has(card, entry)] if "T_k" in card.outputs else []
     # What a tin decides is told in its step; a time beside it would be taken for the rule.

@@ -59,6 +59,21 @@ def test_a_stepped_hole_is_to_scale_down_to_the_point_of_its_drill() -> None:
         assert proportion(one, "hole") == pytest.approx((one.values["T"] + tip) / one.values["D_o"], rel=0.02)
 
 
+@pytest.mark.parametrize("card", ["blind-stud", "bonded-stepped-hole"])
+def test_base_and_washer_at_a_stepped_hole_are_to_scale(card: str) -> None:
+    """Beside a scale bar: the base as thick, the washer as wide as the step that counts the stud's length takes them. A base
+    that its fillet would climb over is drawn thicker."""
+    thin, compared = 0, of(card, "stepped-hole-section")
+    assert compared
+    for one in compared:
+        scale = one.size("bed")[0] / max(one.values["t_m"], one.values["r_f"])
+        assert one.size("washer")[1] == pytest.approx(scale * one.values["D_p"], rel=0.03)
+        climbs = one.values["r_f"] - one.values["t_m"] + parts.LIP * one.values["d"]
+        thin += climbs > one.values["b_sk"]
+        assert one.size("fitting")[0] == pytest.approx(scale * max(one.values["b_sk"], climbs), rel=0.03)
+    assert thin < len(compared) / 2
+
+
 def test_a_plug_and_its_drill_are_to_scale() -> None:
     for one in of("worn-hole", "worn-redrilled"):
         plug, drill = one.size("epoxy")[1], one.size("twist drill")[1]

@@ -396,7 +396,7 @@ def test_on_a_phone_the_next_step_is_open_and_a_tap_opens_another(open_card: Any
     )
     page.reload()
     door.wait_for()
-    assert re.fullmatch(r"Clock: cup lasts · 1[23]:\d\d left", door.inner_text())
+    assert re.fullmatch(r"Clock: holes set by · 1[23]:\d\d left", door.inner_text())
     # A wait of days is told to the hour: a day too few would be loaded too soon.
     assert "9 d 23 h left" in page.locator(".bw-timer").text_content()
     needs = page.locator(".bw-needs")

@@ -39,6 +39,8 @@ class Hole:
     c_e: float
     blind: bool
     q_sk: float
+    b_sk: float
+    D_p: float
 
     @property
     def wall(self) -> list[Point]:
@@ -66,7 +68,7 @@ class Hole:
     @property
     def plate(self) -> float:
         """Thickness of the fitting's base."""
-        return max(parts.PLATE * self.d, self.r_f - self.t_m + parts.LIP * self.d)
+        return max(self.b_sk, self.r_f - self.t_m + parts.LIP * self.d)
 
     @property
     def base_is_whole(self) -> bool:
@@ -92,6 +94,8 @@ def read_hole(values: Values, options: Options) -> Hole:
         c_e=values["c_e"] if blind else 0.0,
         blind=blind,
         q_sk=values.get("q_sk", 0.0),
+        b_sk=values.get("b_sk") or parts.PLATE * values["d"],
+        D_p=values.get("D_p") or parts.WASHER_ACROSS * values["d"],
     )
 
 

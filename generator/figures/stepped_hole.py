@@ -126,7 +126,7 @@ def lay_out(joint: Joint, said: Said) -> Layout:
 
     A long base on a shallow hole would shrink the hole to nothing; it gets its say so far, then it is drawn broken.
     """
-    hole, washer = joint.hole, parts.WASHER_ACROSS * joint.hole.d
+    hole, washer = joint.hole, joint.hole.D_p
     left = [(paper + wide, metres) for (paper, metres), wide in zip(joint.left, said.beside, strict=True)]
     (paper, metres), *others = joint.right
     right = [(paper + text_width(said.wood), metres), *others]
@@ -182,7 +182,7 @@ def shapes(joint: Joint, at: Layout) -> Scene:
     if hole.q_sk > 0:
         wide = plate_half(hole)
         scene.box("backing plate", (hole.T, hole.T + hole.q_sk), (-wide, wide), "metal", parts.CUT)
-    tools.washer(scene, washer[0], washer[1], parts.WASHER_ACROSS * d)
+    tools.washer(scene, washer[0], washer[1], hole.D_p)
     tools.stud(scene, joint.head if hole.blind else joint.top, hole.fastener_end, d, hole.d_3)
     tools.locked(scene, joint.seat, d, way=-1 if hole.blind else 1)
     if not hole.blind:
@@ -205,7 +205,7 @@ def coat(scene: Scene, hole: Hole, deep: float, edge: float, left_out: Point) ->
 
 def plate_half(hole: Hole) -> float:
     """Half of a backing plate, drawn by its washer."""
-    return PLATE_ACROSS * parts.WASHER_ACROSS * hole.d / 2
+    return PLATE_ACROSS * hole.D_p / 2
 
 
 def fitting_word(hole: Hole, at: Layout) -> float:
