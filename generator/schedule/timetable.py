@@ -354,6 +354,10 @@ def _washed(slots: Iterable[Slot]) -> int:
     return sum(slot.teams for slot in slots if slot.part < 0 and slot.mix < 0)
 
 
+# The moments of a day at which it changes how many are free, and how many are from each of them but the last on.
+_Day = tuple[list[int], list[int]]
+
+
 @dataclass
 class _Diary:
     """How many of some teams, or tools, are free when. For each day on which some were given out, the moments from its
@@ -361,24 +365,26 @@ class _Diary:
 
     number: int
     hours: Hours
-    days: dict[int, tuple[list[int], list[int]]] = field(default_factory=dict)
+    days: dict[int, _Day] = field(default_factory=dict)
 
-    def take(self, start: int, end: int, number: int) -> None:
-        """Give out so many for a stretch, or take them back with a number below 0."""
+    def take(self, start: int, end: int, number: int) -> list[tuple[int, _Day]]:
+        """Give out so many for a stretch, or take them back with a number below 0. Returns the days as they were."""
         opens, closes = self.hours.opens, self.hours.closes
+        before = []
         for day in range(start // DAY, -(-end // DAY)):
             first, last = max(start, day * DAY + opens), min(end, day * DAY + closes)
             if first >= last:
                 continue
-            if day not in self.days:
-                self.days[day] = ([day * DAY + opens, day * DAY + closes], [self.number])
-            moments, free = self.days[day]
+            was = self.days.get(day) or ([day * DAY + opens, day * DAY + closes], [self.number])
+            before.append((day, was))
+            moments, free = self.days[day] = [*was[0]], [*was[1]]
             here, there = self._at(moments, free, first), self._at(moments, free, last)
             for place in range(here, there):
                 free[place] -= number
             for place in (there, here):  # what changes nothing any longer is no moment
                 if 0 < place < len(free) and free[place] == free[place - 1]:
                     del moments[place], free[place]
+        return before
 
     @staticmethod
     def _at(moments: list[int], free: list[int], moment: int) -> int:
@@ -606,8 +612,7 @@ class _Planner(_Work):
             self.apart.fumes.remove((slot.start, slot.end + part.fumes))
 
     def _give(self, diary: _Diary, start: int, end: int, number: int) -> None:
-        diary.take(start, end, number)
-        self.undo.append((diary.take, (start, end, -number)))
+        self.undo += [(diary.days.__setitem__, day) for day in diary.take(start, end, number)]
 
     def back(self, kept: int) -> None:
         """Take back all that was done since so much could be taken back."""
@@ -783,7 +788,10 @@ class _Planner(_Work):
         self.sharing = [(lot.pieces, self._with_next_mix(lot)) for lot in lots]
         begun, stale = at, None
         # Several teams are done with them soonest when what takes longest is begun first.
-        for lot in sorted(lots, key=lambda lot: -lot.made_ready[len(self.over[lot.name])]):
+        by_length = sorted(lots, key=lambda lot: -lot.made_ready[len(self.over[lot.name])])
+        if self._too_soon(mix, by_length, ready, at):
+            return False
+        for lot in by_length:
             own, each = [*self.over[lot.name]], [max(at, ready[lot.name])] * lot.pieces
             while not lot.parts[len(own)].mixes:
                 part = lot.parts[len(own)]
@@ -825,6 +833,33 @@ class _Planner(_Work):
         for lot in lots:
             self._is_over(lot, over[lot.name], over[lot.name][-1:] * lot.pieces, end)
         return True
+
+    def _too_soon(self, mix: Mix, lots: Sequence[Lot], ready: Mapping[str, int], at: int) -> bool:
+        """Whether what is made ready first, from `at` on, is stale before the mix can begin, or before what belongs to
+        it falls into working hours. It is seen before anything is placed, which takes longer."""
+        lot = lots[0]
+        place = len(self.over[lot.name])
+        part = lot.parts[place]
+        if part.mixes or not part.hands:
+            return False
+        first = self._first(part, max(at, ready[lot.name]) + part.pause, part.hands)
+        if first is None:
+            return True
+        stale = first + part.hands + (part.fresh or 0)
+        begins = self._in_time(mix.block, first + lot.made_ready[place], stale)
+        return begins is None or not all(self._in_hours_until(lot, begins, stale, mix.takes) for lot in lots)
+
+    def _in_hours_until(self, lot: Lot, start: int, stale: int, takes: int) -> bool:
+        """Whether a mix may begin from `start` on, and before it is stale, with what belongs to it in working hours."""
+        mix = self._mix_of(lot)
+        if mix + 1 >= lot.with_mix[mix][1]:
+            return True
+        part = lot.parts[mix + 1]
+        soonest = start + takes + part.pause + (0 if part.cures else lot.parts[mix].wait)
+        for opens, closes in self.hours.windows(soonest):
+            if opens + part.hands <= closes:
+                return (opens // DAY * DAY if part.by is None else opens + part.hands - part.by) <= stale
+        return False
 
     def _in_time(self, block: Part, begun: int, stale: int | None) -> int | None:
         """When a mix can begin, from `begun` on and no later than `stale`."""
