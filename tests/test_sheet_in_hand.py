@@ -23,6 +23,7 @@ from generator.model.schema import Bore
 from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
 from generator.pages.site import environment
+from generator.reckoning import reckon
 from generator.units import plain, read_quantity
 
 __all__ = ["alone"]
@@ -303,6 +304,40 @@ def test_a_wait_that_is_left_open_before_a_mix_is_judged(alone: Alone, library: 
 
 
 # Hands, times and things
+
+
+def test_what_never_turns_to_rubber_is_tightened_day_by_day(library: Library) -> None:
+    asked = [
+        card
+        for card in library.cards.values()
+        if "compound" in card.givens and any("ighten" in line.what for line in card.plan)
+    ]
+    assert len(asked) == 5
+    for card in asked:
+        for compound, daily in (("butyl-tape", True), ("polysulfide", False)):
+            done = reckon(library, card, {"shop": "metric", "compound": compound})
+            (*_, line) = [done.reads(line.what) for line in card.plan if "ighten" in line.what]
+            assert ("each day" in line) == daily, (card.title, line)
+
+
+def test_a_plate_that_is_bought_as_a_bar_is_cut_in_the_plan(library: Library) -> None:
+    found = {name: card for name, card in library.cards.items() if card.job and any(buy.sides for buy in card.job.buy)}
+    assert len(found) >= 4
+    for name, card in found.items():
+        given = {"q_sk": "6 mm"} if "q_sk" in card.givens else {}
+        done = reckon(library, card, {"shop": "metric", **given})
+        assert any(re.search(r"\b[Cc]ut\b.*\bplate", done.reads(line.what)) for line in card.plan), name
+
+
+def test_nobody_is_sent_without_the_syringe_and_the_jig_of_a_screw(library: Library, sheets: Sheets) -> None:
+    page = JobPage(library, "launch-refit", SiteOptions(), sheets("launch-refit"))
+    (small,) = [item for item in page.worked.shopping if item.what.startswith("small syringe")]
+    # Three trials and four ends; in each mix two teams fill at once, and a syringe is used for one mix only.
+    assert (small.group, small.need) == ("Epoxy", "7")
+    mixes = [batch for batch in page.plan.batches if any("strake" in share.name for share in batch.shares)]
+    assert sum(sum("strake" in name for name in team) > 0 for batch in mixes for team in batch.dealt) <= 7
+    tools = [line for _, lines in page.tools for line in lines]
+    assert any("a flat strip, two packings and two clamps" in line for line in tools)
 
 
 def test_evenings_and_a_whole_saturday_are_kept_and_told(alone: Alone) -> None:
