@@ -287,7 +287,7 @@ def test_a_head_temperature_that_must_not_be_used_is_not_given(metal: str) -> No
     limit = removal(metal=metal, T_k=f"{math.floor(from_base(top, 'K', 'degC'))} °C").working.values["L_end"] * 1000
     values = by_length(metal=metal, L_k=f"{math.floor(limit)} mm").working.values
     assert values["T_x"] < values["T_need"] <= values["T_top"] < values["T_pyr"]
-    with pytest.raises(OutOfRange, match=r"from its head alone this fastener does not come free.*drill it out"):
+    with pytest.raises(OutOfRange, match=r"from its head alone this fastener does not come free.*core it out"):
         by_length(metal=metal, L_k=f"{math.ceil(limit * 1.05) + 1} mm")
 
 

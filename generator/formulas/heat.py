@@ -328,7 +328,7 @@ def head_is_hot_enough(q_x: one) -> bool:
 
 @rule(
     "the head would be hotter than metal in wood may be: hold it at {T_metal} or less; if the epoxy stays hard there, "
-    "drill the fastener out",
+    "core the fastener out",
     source="own-judgement",
     limits=("T_k",),
 )
@@ -349,7 +349,7 @@ def wall_is_cool_enough(T_wall: K, T_wood: K) -> bool:
 
 @rule(
     "from its head alone this fastener does not come free: the head would have to be hotter than the wood beside it "
-    "bears; heat both ends, or work in stages and dig out what has softened before heating again, or drill it out",
+    "bears; heat both ends, or work in stages and dig out what has softened before heating again, or core it out",
     source="own-judgement",
     limits=("T_need",),
 )
@@ -360,7 +360,7 @@ def head_that_is_needed_is_allowed(T_need: K, T_top: K, T_pyr: K) -> bool:
 
 @rule(
     "the far end stays too cool to soften: heat both ends, or work in stages and dig out what has softened before "
-    "heating again, or drill the fastener out",
+    "heating again, or core the fastener out",
     source="heat-conduction",
     refuses=False,
 )
