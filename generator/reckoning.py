@@ -240,7 +240,7 @@ def _choose_thread(library: Library, text: str, givens: _Givens) -> None:
 def _choose_row(library: Library, name: str, text: str, shop: str, givens: _Givens) -> None:
     row, stock = library.chosen(name, text), library.choices[name].stock
     try:
-        givens.take(row.gift(givens.values.get("d")))
+        givens.take(library.gift(name, row, givens.values.get("d")))
     except QuantityError as error:
         why = WorkingError(str(error), (name,))
         givens.withheld |= dict.fromkeys(row.symbols, why)

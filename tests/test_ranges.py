@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import product
 
@@ -51,6 +52,18 @@ def assert_inside_its_ranges(reckoning: Reckoning) -> None:
 def test_no_symbol_has_a_number_where_a_rule_that_limits_it_fails(card: str) -> None:
     for reckoning in reckonings(card):
         assert_inside_its_ranges(reckoning)
+
+
+# How a reason tells the way out: what to take, choose, move or bore in its stead, or for which sizes there is a number.
+WAY_OUT = re.compile(r"\b(?:take|choose|move|bore|is laid down for threads of)\b")
+
+
+@pytest.mark.parametrize("card", CARDS)
+def test_a_card_as_it_came_works_for_any_thread_or_tells_the_limit_and_the_way_out(card: str) -> None:
+    """Only the thread is the reader's own: what then has no number says what to change, and no default is at fault."""
+    for reckoning in reckonings(card):
+        for why in reckoning.reasons:
+            assert WAY_OUT.search(why), (reckoning.titles["thread"], why)
 
 
 @pytest.mark.parametrize("name", sorted(LIBRARY.reference))

@@ -115,10 +115,21 @@ def test_an_input_that_nothing_is_near_to_is_told_with_all_that_there_are() -> N
         reckoning(xylophone="1")
 
 
+def test_a_row_without_the_thread_s_size_names_those_that_have_it_and_they_work() -> None:
+    job = {"thread": "7/8-9 UNC", "shop": "inch"}
+    assert str(reckoning(**job).working.refused["D_p"]) == (
+        "ASME B18.21.1 type A, wide has none for this thread; choose "
+        "ASME B18.21.1 type A, narrow or ASME B18.21.1 type B, wide"
+    )
+    assert plain(reckoning(**job, washer="asme-b-wide").shop("D_p")) == "2 3/4 in"
+
+
 def test_what_a_row_does_not_give_for_a_thread_has_no_number_unless_it_is_set() -> None:
     washer = {"thread": "M24", "washer": "asme-b-wide"}
     done = reckoning(**washer)
-    assert str(done.working.refused["D_p"]).startswith("ASME B18.21.1 type B, wide has no row for this thread")
+    assert str(done.working.refused["D_p"]).startswith(
+        "ASME B18.21.1 type B, wide has none for this thread; choose ISO 7089"
+    )
     assert reckoning().working.sources["D_p"] == "iso-7093-1"  # the row says where its numbers are from
     assert done.titles["washer"].startswith("ASME B18.21.1 type B")
     assert plain(reckoning(**washer, D_p="70 mm").shop("D_p")) == "70 mm"

@@ -225,7 +225,7 @@
 
   const { shop, ...asked } = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked);
   for (const name in asked)
-    if (!(name in card.fields)) faults[name] = `not asked here: ${name} ${asked[name]}, see: ${fields.find(one => one.name[0] === name[0] && readQuantity(asked[name], one) >= 0)?.label ?? "form"}`;
+    if (!(name in card.fields)) faults[name] = `${asked[name]}, see: ${fields.find(one => one.name[0] === name[0] && readQuantity(asked[name], one) >= 0)?.label ?? "form"}`;
     else if (!faults[name]) own[name] = asked[name];
   write(part("passed"), said(faults));
   fill();

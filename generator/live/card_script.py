@@ -391,12 +391,12 @@ def rows_data(library: Library, field: Field, symbols: set[str], threaded: bool)
         }
     rows = library.choices[name].rows
     taken = {key: row for key, row in rows.items() if key not in elsewhere}
-    return {key: [row.title, *outcomes(library, row, symbols, threaded)] for key, row in taken.items()} | {
+    return {key: [row.title, *outcomes(library, name, row, symbols, threaded)] for key, row in taken.items()} | {
         key: [rows[key].title, [taken_elsewhere(library, name, field.given, key)]] for key in elsewhere
     }
 
 
-def outcomes(library: Library, row: Row, symbols: set[str], threaded: bool) -> Iterator[Any]:
+def outcomes(library: Library, choice: str, row: Row, symbols: set[str], threaded: bool) -> Iterator[Any]:
     """What a row may give, or why it withholds it, each once; then, where it goes by the thread, which by its size.
 
     The first is that of a job without a thread, the last that of every thread which is not named. A card that asks for
@@ -405,7 +405,7 @@ def outcomes(library: Library, row: Row, symbols: set[str], threaded: bool) -> I
 
     def outcome(d: float | None) -> Any:
         try:
-            return kept(row.gift(d).values, symbols)
+            return kept(library.gift(choice, row, d).values, symbols)
         except QuantityError as error:
             return [str(error), [name for name in row.symbols if name in symbols]]
 

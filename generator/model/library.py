@@ -225,6 +225,15 @@ class Library:
         """The row that an input chooses. Raises QuantityError that lists what there is."""
         return _row_of(self.choices[name].rows, self.choices[name].table, text)
 
+    def gift(self, name: str, row: Row, d: float | None) -> Gift:
+        """What a row of a choice gives for the thread's diameter. Raises QuantityError, which names what has that size
+        where this row has not."""
+        others = [one.title for one in self.choices[name].rows.values() if one.has_size(d)]
+        if row.by_d and others and not row.has_size(d):
+            titles = tr(" or ").join(others)
+            raise QuantityError(tr("{title} has none for this thread; choose {titles}", title=row.title, titles=titles))
+        return row.gift(d)
+
     def shop(self, name: str) -> Shop:
         """The shop of a name. Raises QuantityError that lists them."""
         if name not in self.shops:

@@ -361,6 +361,10 @@ class Row(Strict):
             (size.value, gift({**self.gives, **gives}, self.sources, self.source)) for size, gives in self.by_d.items()
         ]
 
+    def has_size(self, d: float | None) -> bool:
+        """Whether it lists the thread's diameter among its sizes."""
+        return d is not None and any(abs(size - d) < SAME_SIZE for size, _ in self._by_size)
+
     def gift(self, d: float | None) -> Gift:
         """What it gives for the thread's diameter. Raises QuantityError when it is laid down for others."""
         if not self.by_thread:
