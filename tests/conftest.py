@@ -6,6 +6,7 @@ import gc
 import hashlib
 import json
 import os
+import pickle
 import shutil
 import subprocess
 import sys
@@ -35,6 +36,7 @@ from generator.model.schema import Sheet
 from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
 from generator.reckoning import Reckoning, reckon
+from generator.schedule import timetable
 from generator.working import Working, work
 
 if TYPE_CHECKING:
@@ -250,15 +252,21 @@ def checked_once(
     jobs: Collection[str] | None = None,
 ) -> Library:
     """A folder's checked library, the same one for folders that hold the same and however much of it is wanted: where
-    nothing is wrong that is the same. What one worker of a run finds sound the others only read. Units belong to no
-    folder; tests/test_formula.py proves them."""
+    nothing is wrong that is the same. What one worker of a run finds sound the others only read, with its timetables of what
+    ships. Units belong to no folder; tests/test_formula.py proves them."""
     seen = digest(root)
     sound = shared / f"sound-{seen}"
     with FileLock(f"{sound}.lock"):
         if seen not in CHECKED:
             try:
-                CHECKED[seen] = load(root) if sound.exists() else load_checked(root, KEPT)
-                sound.touch()
+                if not sound.exists():
+                    found = load_checked(root, KEPT)
+                    sound.write_bytes(pickle.dumps(timetable._FOUND if seen == SHIPPED else {}))
+                elif seen != SHIPPED:
+                    found = load(root)
+                else:
+                    timetable._FOUND.update(pickle.loads(sound.read_bytes()))
+                CHECKED[seen] = LIBRARY if seen == SHIPPED else found
             except Faults:
                 if job_sheets == "all":
                     raise
@@ -285,6 +293,10 @@ def digest(root: Path) -> str:
     for path in sorted(root.rglob("*")):
         seen.update(f"\n{path.relative_to(root)} ".encode() + (path.read_bytes() if path.is_file() else b""))
     return seen.hexdigest()
+
+
+# What the procedures that ship are told by.
+SHIPPED = digest(HOUSE / "procedures")
 
 
 @pytest.fixture
