@@ -426,7 +426,7 @@ def test_what_tops_up_is_still_open_in_its_tray(page: JobPage) -> None:
     past = 0
     for mix in page.mixes:
         batch = mix.batch
-        (until,) = [time for name, time in mix.times if name == "thin in the tray open until"]
+        (until,) = [time for name, time in mix.times if name == "tray open until"]
         open_ = min(share.worked.time("t_o") for share in batch.shares)
         assert until == page.hour(batch.start + int(open_))
         for slot in page.plan.clock.slots:

@@ -562,7 +562,7 @@ class JobPage:
     def _tray(self, batch: Batch) -> list[tuple[str, str]]:
         """Until when what is kept in a tray tops up: longer than a cup lasts."""
         open_ = self._open(batch)
-        return [(tr("thin in the tray open until"), self.hour(batch.start + int(open_)))] if open_ else []
+        return [(tr("tray open until"), self.hour(batch.start + int(open_)))] if open_ else []
 
     def _kept(self, thickened: Sequence[Cup], amounts: Mapping[str, float]) -> str:
         """What of a mix is not thickened."""
