@@ -29,10 +29,12 @@ from generator.jobs.plan import (
     _thickened,
     _together_in,
     _waits,
+    _weighable,
     bit,
     line_of,
     pair_name,
     parts_until,
+    weighed_out,
 )
 from generator.model.library import Library, Reader
 from generator.schedule.mixes import Exchange
@@ -282,17 +284,28 @@ def test_what_is_thickened_apart(of: Of) -> None:
     assert (cup.shares, cup.neat) == (["a", "b"], pytest.approx(0.027))
 
 
-def test_a_filler_too_little_for_the_scale_is_made_more_where_there_is_room(of: Of) -> None:
+def test_a_filler_too_little_for_the_scale_is_made_more_where_there_is_room() -> None:
     """Half a gram is the least that is weighed. Of a quarter with 2 g of mix, twice as much is made, 2 g more."""
-    plan, small = of(plugs()), {"m_t": 0.00225, "m_f": 0.00025, "v_f": 1e-6}
+    small = {"m_t": 0.00225, "m_f": 0.00025, "v_f": 1e-6}
     cup = Cup("f", "stiff", small, ["a"])
-    assert plan._weighable(cup, 0.002) == Cup(
+    assert _weighable(cup, 0.0005, 0.002) == Cup(
         "f", "stiff", {"m_t": 0.0045, "m_f": 0.0005, "v_f": 2e-6}, ["a"], weighed=True
     )
-    assert plan._weighable(cup, 0.0019) == replace(cup, too_little=True)
+    assert _weighable(cup, 0.0005, 0.0019) == replace(cup, too_little=True)
     for filler in (0.0, 0.0005, 0.001):
         enough = replace(cup, values={**small, "m_f": filler})
-        assert plan._weighable(enough, 1.0) is enough
+        assert _weighable(enough, 0.0005, 1.0) is enough
+
+
+def test_in_two_cups_more_is_made_for_the_scale_than_in_one(of: Of, library: Library) -> None:
+    """150 g, of which 2 g with a quarter gram of filler: too much for a cup of 100 g, and in two there is room for 50."""
+    plan = of(plugs("a", count=1))
+    amounts = {"m_n": 0.15, "m_t": 0.00225, "m_f": 0.00025, "v_f": 1e-6}
+    shares = [replace(plan._share(plan.fittings["a"], 0, 1), amounts=amounts)]
+    for cups, more in ((1, False), (2, True)):
+        ((cup,), weighed) = weighed_out(library, shares, cups)
+        assert (cup.weighed, cup.too_little) == (more, not more)
+        assert weighed["m_b"] == pytest.approx(0.152 if more else 0.15)
 
 
 def test_mixes_in_order_of_days_and_of_what_follows(of: Of) -> None:
@@ -499,7 +512,7 @@ def test_what_takes_two_people_keeps_two_teams_of_one(of: Of) -> None:
     assert made.takes(Slot(0, 1, 2, mix=0)) == 2
 
 
-def test_a_filler_is_weighed_or_more_is_made_in_a_mix(of: Of) -> None:
+def test_a_filler_is_weighed_or_more_is_made_in_a_mix(of: Of, library: Library) -> None:
     """A screw takes 0.28 g of silica: it is thickened with half a gram, and the mix grows by what more of it takes."""
     screw = "  - {name: s, card: bonded-screw, where: a block, no_load: A test.}\n"
     plan = of(screw, crew=2)
@@ -511,10 +524,10 @@ def test_a_filler_is_weighed_or_more_is_made_in_a_mix(of: Of) -> None:
     assert batch.values["m_b"] == pytest.approx(one.value("m_n") + more)
     assert batch.syringes == 0
     # What the cup still holds beside the mix is the room for more.
+    (share,) = plan._batches([{"1 s": 1}])[0].shares
     for room, weighed in ((more + 1e-6, True), (more - 1e-6, False)):
-        plan = of(screw, crew=2)
-        plan.cup = one.value("m_n") + room
-        (cup,) = plan._batches([{"1 s": 1}])[0].thickened
+        full = replace(share, amounts={**share.amounts, "m_n": library.constant("m_c") - room})
+        ((cup,), _) = weighed_out(library, [full], 1)
         assert (cup.weighed, cup.too_little) == (weighed, not weighed)
 
 
