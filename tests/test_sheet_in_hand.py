@@ -170,6 +170,26 @@ def test_what_is_seated_and_loaded_is_bored_bought_and_bedded_once(library: Libr
     assert "by the card Fitting bedded on solid wood (thread of the bolts: M8; bolts in one fitting: 4" in text_of(page)
 
 
+def test_what_another_card_reckons_a_load_with_is_bought_with_its_size(library: Library, sheets: Sheets) -> None:
+    """By hand: in 60 mm of white oak a washer of 24 mm over a hole of 8.5 mm bears on pi / 4 x (24^2 - 8.5^2) = 396 mm2,
+    one of 16 mm on 144 mm2, so with that the seat would bear 144 / 396 = 36 % of what is printed, under its load."""
+    page = JobPage(library, "launch-refit", SiteOptions(), sheets("launch-refit"))
+    (check,) = [one for one in page.worked.loads if one.worked.name == SEAT]
+    assert check.carries is not None
+    assert check.load < check.carries
+    assert check.carries * (16**2 - 8.5**2) / (24**2 - 8.5**2) < check.load
+    bought = {plain(item.what): item for item in page.worked.shopping if SEAT in item.users}
+    washers = bought["washer for M8, 24 mm across"]
+    others = [one for one in page.worked.fittings if one.name in washers.users and one.name != SEAT]
+    assert int(washers.need) == 4 + sum(
+        one.fitting.pieces * one.each("n_h") if "n_h" in one.card.givens else one.fitting.pieces for one in others
+    )
+    (bolts,) = [what for what in bought if " bolt of " in what]
+    assert bolts.startswith("M8 bolt of stainless steel A4-70 with two nuts, ")
+    said = plain(page.decides(check))
+    assert said.endswith("with 4 × M8 bolt of stainless steel A4-70 with two nuts; 4 × washer for M8, 24 mm across")
+
+
 def test_what_falls_short_by_another_card_is_held_out_as_its_own(alone: Alone) -> None:
     library = alone(only(LAUNCH, SEAT).replace("stated: 1.2 kN", "stated: 9 kN"))
     page = JobPage(library, "own", SiteOptions())
@@ -464,7 +484,7 @@ def test_a_mix_says_how_much_it_is_without_what_a_trial_may_hold_back(library: L
 
 
 def test_what_is_turned_loose_says_from_when_to_when(page: JobPage) -> None:
-    """As the card counts: from its earliest after all is filled, to its latest after the mix was begun."""
+    """As the card counts, both from the mix: epoxy ages from mixing, not from when all is filled."""
     found = 0
     for slot in page.plan.clock.slots:
         if slot.mix >= 0 or slot.part < 0:
@@ -480,9 +500,12 @@ def test_what_is_turned_loose_says_from_when_to_when(page: JobPage) -> None:
         first, last = (int(window[at]) * 3600 + int(window[at + 1]) * 60 for at in (1, 3))
         (batch,) = [batch for batch in page.plan.batches if share.name in batch.layers][-1:]
         printed = {key: read_quantity(plain(share.worked.reckoning.shop(key)), "s") for key in ("t_y1", "t_y2")}
-        assert first == pytest.approx((batch.end + printed["t_y1"]) % 86400, abs=MINUTE)
+        assert first == pytest.approx((batch.start + printed["t_y1"]) % 86400, abs=MINUTE)
         assert last == pytest.approx((batch.start + printed["t_y2"]) % 86400, abs=MINUTE)
         assert first <= slot.start % 86400 + 59
+        (block,) = [mix for mix in page.mixes if mix.batch is batch]
+        looked = dict(block.times)["look at the sample from"]
+        assert int(looked[:2]) * 3600 + int(looked[3:5]) * 60 <= first
         assert slot.end % 86400 <= last
         late = last > page.sheet.conditions.opens_and_closes[1]
         assert said.endswith(": somebody stays, or comes back for it") == late

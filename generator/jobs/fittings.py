@@ -49,7 +49,8 @@ class Worked:
     """A fitting with its card worked for one of it. `before` names the fittings it waits for and how many lines of
     them. In a class it is made by one `pair`, counted from 0, and where several make it, `sheets_name` is its name
     without the pair's. `tries` names the fittings that a trial joint stands for, and `puller` is the card by which it
-    is pulled, worked for it, where that is another; `untried` says why a fitting has no trial."""
+    is pulled, worked for it, where that is another; `untried` says why a fitting has no trial. `bearer` is the fitting
+    worked by the card that says what it carries, where that is not its own."""
 
     fitting: Fitting
     card: Card
@@ -59,6 +60,7 @@ class Worked:
     tries: list[Worked] = field(default_factory=list)
     untried: str = ""
     puller: Worked | None = None
+    bearer: Worked | None = None
     pair: int | None = None
     sheets_name: str = ""
 

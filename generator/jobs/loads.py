@@ -108,7 +108,9 @@ def _check(known: _Known, sheet: JobSheet, worked: Worked) -> LoadCheck:
     load = worked.fitting.load
     assert load
     system, need = worked.reckoning.system, load_of(known.library, sheet, load)
-    worked = bearing(known.library, sheet.conditions, worked, need)
+    if load.by:
+        own, worked = worked, bearing(known.library, sheet.conditions, worked, need)
+        own.bearer = worked
     check = LoadCheck(worked, _NEED.printed(need, system))
     if designer := worked.fitting.designer:
         check.reason = tr("a designer decides: {who}", who=known.library.designers[designer].who)

@@ -10,6 +10,7 @@ from ..formula import FORMULARY
 from ..language import later, pointed, tr
 from ..model.jobsheet import Conditions, Consumable, ShopSize
 from ..model.library import Library
+from ..model.prose import Prose
 from ..model.schema import Buy
 from ..units import LENGTH_UNIT, System, from_base, read_number, to_base, with_unit
 from .fittings import Drill, Worked
@@ -180,7 +181,7 @@ class _Shopper:
     def bought(self, fittings: Sequence[Worked]) -> list[Item]:
         """What the cards name for each fitting, alike things together, in the order of what shops sell."""
         alike: dict[tuple[str, str], list[tuple[Worked, Buy]]] = {}
-        for worked, buy in _asked(fittings):
+        for worked, buy in _asked(self.library, fittings):
             if _is_any(buy, worked):
                 alike.setdefault((self._what(buy, worked), buy.shop), []).append((worked, buy))
         for key in [key for key, pairs in alike.items() if all(buy.any for _, buy in pairs)]:
@@ -309,7 +310,7 @@ class _Shopper:
     def shared(self, fittings: Sequence[Worked]) -> list[Item]:
         """As many of each thing that is used again as are held at once, where a card does not say more of it."""
         assert self.library.shop_sizes
-        told = {buy.shared for _, buy in _asked(fittings)}
+        told = {buy.shared for _, buy in _asked(self.library, fittings)}
         group = tr("Used again and again, as many as are in use at once")
         return [
             Item(group, row.title, str(self.held[thing]), [(self.held[thing], "")], row.source)
@@ -361,11 +362,43 @@ class _Shopper:
         )
 
 
-def _asked(fittings: Sequence[Worked]) -> list[tuple[Worked, Buy]]:
+def reckoned_with(library: Library, bearer: Worked) -> list[tuple[int, str]]:
+    """How many of what a fitting is bought by number for the card that says, in place of its own, what it carries."""
+    return [(_count(buy, bearer), bearer.reckoning.reads(buy.what)) for buy in _counted(library, bearer)]
+
+
+def _counted(library: Library, bearer: Worked) -> list[Buy]:
+    assert library.shop_sizes
+    sold = library.shop_sizes.sold
+    return [
+        buy
+        for buy in bearer.on_the_job.buy
+        if sold[buy.shop].unit != "mL" and _is_any(buy, bearer)
+        if not (buy.once or buy.any or buy.shared or buy.lent == "only")
+    ]
+
+
+def _named(library: Library, worked: Worked) -> list[tuple[Worked, Buy]]:
+    """What a fitting's own card names. Its bolts are those that its load is reckoned with, as long as its own card has
+    them; what else that load is reckoned with comes besides."""
+    named = [(worked, buy) for buy in worked.on_the_job.buy if buy.lent != "only"]
+    bearer = worked.bearer and replace(worked.bearer, fitting=worked.fitting)
+    for buy in _counted(library, bearer) if bearer else ():
+        assert bearer
+        place = next((at for at, (_, own) in enumerate(named) if own.shop == buy.shop and own.size), None)
+        if place is None:
+            named.append((bearer, buy))
+        else:
+            said = Prose.as_read(bearer.reckoning.reads(buy.what))
+            named[place] = (worked, named[place][1].model_copy(update={"what": said}))
+    return named
+
+
+def _asked(library: Library, fittings: Sequence[Worked]) -> list[tuple[Worked, Buy]]:
     """What the cards name for each fitting, and for a trial also the card by which it is pulled."""
     pullers = [worked.puller for worked in fittings if worked.puller]
     return [
-        *((worked, buy) for worked in fittings for buy in worked.on_the_job.buy if buy.lent != "only"),
+        *(pair for worked in fittings for pair in _named(library, worked)),
         *((worked, buy) for worked in pullers for buy in worked.on_the_job.buy if buy.lent),
     ]
 

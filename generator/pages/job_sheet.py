@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import cached_property
 from itertools import groupby
-from math import ceil, floor
+from math import floor
 from urllib.parse import urlencode
 
 from icalendar import Calendar, Event
@@ -22,7 +22,7 @@ from ..jobs.fittings import Drill, Worked
 from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import CURES, SCALE, Batch, Cup, Holes, Share, kept_plain, line_of, pair_name, stock_of, weighed_out
 from ..jobs.sheet import WorkedSheet, work_sheet
-from ..jobs.shopping import Item
+from ..jobs.shopping import Item, reckoned_with
 from ..language import day_in_a_plan, day_in_short, later, lower_first, tr, weekday
 from ..model.jobsheet import DAYS, JobSheet
 from ..model.library import Library
@@ -400,8 +400,11 @@ class JobPage:
         symbol, load = FORMULARY.symbols[check.symbol], check.worked.fitting.load
         assert load
         said = tr(AT_ITS_ANGLE, load=symbol.meaning, angle=load.angle) if symbol.at else symbol.meaning
-        by = later("{load}, by the card {card} ({sizes})")
-        return tr(by, load=said, card=check.worked.card.title, sizes=self.sizes(check.worked)) if load.by else said
+        if not load.by:
+            return said
+        pieces = "; ".join(f"{count} × {what}" for count, what in reckoned_with(self.library, check.worked))
+        by = later("{load}, by the card {card} ({sizes}), with {pieces}")
+        return tr(by, load=said, card=check.worked.card.title, sizes=self.sizes(check.worked), pieces=pieces)
 
     def remedy(self, check: LoadCheck, remedy: Remedy) -> Markup:
         """A change that would do, on a Markdown line, with its link."""
@@ -524,6 +527,7 @@ class JobPage:
             ),
             *self._tray(batch),
             (tr("hands free from"), self.hour(batch.end)),
+            *self._first_look(batch),
             (tr("hard enough to handle"), self.at(batch.end + int(worked.time("t_h")))),
             (tr("full load not before"), self.at(batch.end + int(worked.time("t_f")))),
         ]
@@ -563,6 +567,13 @@ class JobPage:
         """Until when what is kept in a tray tops up: longer than a cup lasts."""
         open_ = self._open(batch)
         return [(tr("tray open until"), self.hour(batch.start + int(open_)))] if open_ else []
+
+    def _first_look(self, batch: Batch) -> list[tuple[str, str]]:
+        """From when its sample may be firm as leather, where something is turned loose by it: the clock sends somebody
+        to that only so long after the filling."""
+        last = [one.worked for one in batch.shares if batch.layers[one.name] == one.worked.layers]
+        firm = [one.time("t_y1") for one in last if any(line.by for line in one.card.plan)]
+        return [(tr("look at the sample from"), self.hour(batch.start + floor(min(firm))))] if firm else []
 
     def _kept(self, thickened: Sequence[Cup], amounts: Mapping[str, float]) -> str:
         """What of a mix is not thickened."""
@@ -767,13 +778,13 @@ class JobPage:
         return said, share.some(*self._which[slot])
 
     def _window(self, share: Share, part: int) -> tuple[int, int]:
-        """From when to when a part is done that its card times from the mix."""
+        """From when to when a part is done that its card times from the mix, as epoxy ages from mixing."""
         worked, place = share.worked, line_of(share.worked, part)
         lines = worked.card.plan[: place + 1 if "wait_first" in worked.card.plan[place].marks else place]
         waits = [worked.time(line.wait) for line in lines[worked.mixing :] if line.wait in CURES]
         batch = [batch for batch in self.plan.batches if share.name in batch.layers][-1]
         last = batch.start + worked.time(str(worked.card.plan[place].by))
-        return batch.end + ceil(max(waits, default=0)), floor(last / 60) * 60
+        return batch.start + floor(max(waits, default=0)), floor(last / 60) * 60
 
     def _said_of(self, slot: Slot) -> tuple[str, str]:
         """What is done in a stretch of work, with the pairs of a class."""
