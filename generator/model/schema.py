@@ -185,11 +185,12 @@ class Groups(Strict):
 
 
 class Alike(Strict):
-    """steps.yaml: what steps say besides, alike in every card: the one that weighs, of warmth, of several mixes, and of
-    lifts."""
+    """steps.yaml: what steps say besides, alike in every card: the one that weighs, of warmth, of several mixes, of
+    what is turned loose, and of lifts."""
 
     kept_warm: ProseText
     several_mixes: ProseText
+    turned_loose: ProseText
     next_lift: Woven
 
 

@@ -183,7 +183,8 @@ class CardPage(SheetPage):
         if not (self._weighs(step) and self.library.alike):
             return None
         said, lifts = self.library.alike, [lift for lift in ("n_l", "n_p") if lift in self.card.named]
-        text = "".join([said.several_mixes, *(f"[{lift} > 1:  {said.next_lift}]" for lift in lifts)])
+        loose = [f" {said.turned_loose}"] if "t_y1" in self.card.named else []
+        text = "".join([said.several_mixes, *loose, *(f"[{lift} > 1:  {said.next_lift}]" for lift in lifts)])
         return Entry(Prose(text), NOTHING, when=Condition("n_m", 1))
 
     def kept_warm(self, step: Stepwise) -> Prose | None:
