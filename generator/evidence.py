@@ -274,7 +274,10 @@ def sentences(judged: Judged) -> dict[Beside, str]:
     series = judged.series
     values: dict[str, object] = {"title": _as_it_is(series.title), "count": len(judged.broken), "load": "{load}"}
     if series.invented:
-        said = tr("Invented tests ({title}, {count} joints) would give {load}. They count for nothing", **values)
+        said = tr(
+            "Invented tests ({title}, {count} joints) would give {load} at this joint's depth. They count for nothing",
+            **values,
+        )
         return dict.fromkeys(get_args(Beside), said)
     begin = tr("This shop's own tests ({title}, {count} joints) give {load}", **values)
     if trust := series.trust:

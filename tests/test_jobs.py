@@ -140,6 +140,7 @@ SPOILT = [
     pytest.param("acts: side", "acts: lasting", (0, 6), "this card gives no load for 'lasting'; it gives: pull, side, lasting-side, angled", id="acts-not-given"),
     pytest.param("no_load: It holds", "no_lode: It holds", (0, 0), "unknown key 'no_lode'; did you mean 'no_load'?", id="key"),
     pytest.param("    no_load: It holds a hatch shut and carries nothing.\n", "", None, "give either 'load', or 'no_load'", id="neither"),
+    pytest.param("shut and carries nothing.", "shut, with 1.6 kN, on the plate.", None, "'no_load' tells a load, 1.6 kN: give it as 'load'", id="told in words"),
     pytest.param('count: "2"', 'count: "none"', (0, 7), "'none' is no number of that", id="count"),
 ]  # fmt: skip
 

@@ -24,7 +24,7 @@ from generator.pages.job_sheet import JobPage
 from generator.pages.options import SiteOptions
 from generator.pages.site import environment
 from generator.reckoning import reckon
-from generator.units import plain, read_quantity
+from generator.units import from_base, plain, read_quantity
 
 __all__ = ["alone"]
 MINUTE = 60
@@ -188,6 +188,18 @@ def test_what_another_card_reckons_a_load_with_is_bought_with_its_size(library: 
     assert bolts.startswith("M8 bolt of stainless steel A4-70 with two nuts, ")
     said = plain(page.decides(check))
     assert said.endswith("with 4 × M8 bolt of stainless steel A4-70 with two nuts; 4 × washer for M8, 24 mm across")
+
+
+def test_what_joins_a_screw_to_the_lever_is_bought_and_told(library: Library, sheets: Sheets) -> None:
+    """The screw of the strake's end is 90 mm long and about 78 mm of it are in the wood, so 12 mm stand out; packer and
+    bar reach 80 + 29 = 109 mm up. What is pulled until it gives is pulled with twice the proof load at most."""
+    page = JobPage(library, "launch-refit", SiteOptions(), sheets("launch-refit"))
+    (puller,) = {id(one.puller): one.puller for one in page.trials if one.puller}.values()
+    height = from_base(puller.value("h_pk") + puller.value("h_tr"), "m", "mm")
+    assert height > 90 - 78
+    (item,) = [item for item in page.worked.shopping if item.what.startswith("steel stirrup for the head of a screw")]
+    assert plain(puller.reckoning.shop("F_tr")) in plain(item.what)
+    assert "a rod up through the bars join them" in text_of(page)
 
 
 def test_what_falls_short_by_another_card_is_held_out_as_its_own(alone: Alone) -> None:

@@ -21,6 +21,8 @@ Name = Annotated[
     str, StringConstraints(strip_whitespace=True, min_length=1, max_length=60), AfterValidator(tr), Words()
 ]
 _HOURS = re.compile(r"([01]\d|2[0-3]):([0-5]\d) to ([01]\d|2[0-3]):([0-5]\d)", re.ASCII)
+# A load in words, which nothing sets against what carries it.
+_FORCE = re.compile(r"\d[\d.,]*\s*(?:k?N|lbf|kgf)\b", re.ASCII)
 # No heap of fittings, of holes in one of them, and of packs is larger than these.
 MOST_FITTINGS, MOST_HOLES, MOST_IN_A_PACK, MOST_SHARED = 200, 100, 5000, 1000
 # What all fittings of a sheet are together, at most: a plan of more takes longer than anybody waits.
@@ -159,6 +161,10 @@ class Fitting(Strict):
         """A load case, or why there is none."""
         if (self.load is None) == (self.no_load is None):
             raise ValueError("give either 'load', or 'no_load' with the reason why none is reckoned")
+        if self.no_load and (told := _FORCE.search(self.no_load)):
+            raise ValueError(
+                f"'no_load' tells a load, {told[0]}: give it as 'load', so that it is set against what carries"
+            )
         return self
 
     @property
