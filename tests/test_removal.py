@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from itertools import product
 from math import ceil, floor, log
+from pathlib import Path
 
 import pytest
 
@@ -330,3 +332,12 @@ def test_no_dab_is_told_by_the_clock_alone() -> None:
     assert "Where {t_tc} brings over {dT_sw}" in heat.do
     assert "read highest" in (heat.line or "")
     assert "minute" not in heat.do
+
+
+def test_both_ways_core_in_the_same_words() -> None:
+    """A fastener that stuck and one left cold are cored by the same drill: the text of the work never differs."""
+    card = (Path(__file__).parents[1] / "procedures" / "cards" / "heat-removal.yaml").read_text(encoding="utf-8")
+    texts = re.findall(r"Gloves off while the cutter turns.*?clear of it\.", card)
+    assert len(texts) == 2
+    assert len(set(texts)) == 1
+    assert "short of the wood's back" in texts[0]
