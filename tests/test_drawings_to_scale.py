@@ -80,6 +80,17 @@ def test_a_plug_and_its_drill_are_to_scale() -> None:
         assert plug / drill == pytest.approx(one.values["K_wo"] / one.values["D_k"], rel=0.02)
 
 
+def test_the_plate_and_the_washer_behind_a_plug_are_to_scale() -> None:
+    """The plate is what keeps the bolt from drawing the plug through: it is seen to reach past it."""
+    for one in of("worn-hole", "worn-section"):
+        scale = one.size("backing plate")[0] / one.values["q_sk"]
+        low, high = (one.box("backing plate", place) for place in (0, 1))
+        plate = max(low[3], high[3]) - min(low[1], high[1])
+        assert plate == pytest.approx(one.values["b_wq"] * scale, rel=0.03)
+        assert plate > one.size("epoxy")[1]
+        assert one.size("washer")[1] == pytest.approx(one.values["D_p"] * scale, rel=0.03)
+
+
 def test_a_trial_block_and_its_rod_are_to_scale() -> None:
     for one in of("trial-joint", "trial-section"):
         if whole(one) and one.reckoning.texts["hole"] == "through":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from . import parts, tools
 from .broken import BrokenScene
@@ -32,6 +32,8 @@ class Worn:
     T_wo: float
     q_sk: float
     b_wq: float
+    D_p: float
+    reach: float = 0.0
 
     @property
     def open(self) -> float:
@@ -41,7 +43,7 @@ class Worn:
     @property
     def half(self) -> float:
         """Wood shown on each side of the axis."""
-        return BESIDE * self.K_wo
+        return max(BESIDE * self.K_wo, self.reach)
 
     @property
     def cut(self) -> Point:
@@ -53,7 +55,8 @@ class Worn:
 
 def read_worn(values: Values) -> Worn:
     """The drawing's lengths out of the working's values."""
-    return Worn(**{name: values[name] for name in ("d", "d_3", "D_wo", "K_wo", "D_k", "T_wo", "q_sk", "b_wq")})
+    read = {name: values[name] for name in ("d", "d_3", "D_wo", "K_wo", "D_k", "T_wo", "q_sk", "b_wq")}
+    return Worn(**read, D_p=values.get("D_p") or parts.WASHER_ACROSS * values["d"])
 
 
 def view(worn: Worn, left: float, right: float, rows: int = 0) -> BrokenScene:
@@ -193,9 +196,9 @@ def section_view(worn: Worn, bed: float, rows: int) -> BrokenScene:
     scene.box("fitting", (base, -bed), (-wide, wide), "metal", parts.CUT)
     tools.bolt(scene, base, worn.T_wo + behind, worn.d, worn.d_3)
     back = worn.T_wo + worn.q_sk
-    scene.boxes("backing plate", (worn.T_wo, back), (worn.d / 2, min(worn.b_wq / 2, wide)), "metal", parts.CUT)
+    scene.boxes("backing plate", (worn.T_wo, back), (worn.D_k / 2, worn.b_wq / 2), "metal", parts.CUT)
     washer = back + parts.WASHER * worn.d
-    tools.washer(scene, back, washer, parts.WASHER_ACROSS * worn.d)
+    tools.washer(scene, back, washer, worn.D_p)
     tools.locked(scene, washer, worn.d)
     scene.cut_out(worn.half)
     soaked(scene, worn)
@@ -205,8 +208,9 @@ def section_view(worn: Worn, bed: float, rows: int) -> BrokenScene:
 
 @drawing("worn-section", "wood wall plate hole plug bed", film="true thicker")
 def worn_section(values: Values, options: Options) -> BrokenScene:
-    """The rescued hole, finished."""
-    worn = read_worn(values)
+    """The rescued hole, finished. What lies behind is wider than the bore, and drawn whole."""
+    found = read_worn(values)
+    worn = replace(found, reach=max(found.b_wq, found.D_p) / 2 / 0.95)
     long = worn.T_wo - worn.cut[1] + worn.cut[0] + 4 * worn.d
     bed = seen(values["h_b"], long, 2 * worn.half + 0.65 * worn.K_wo, TALLEST)
     scene = section_view(worn, bed, 1)
@@ -214,7 +218,7 @@ def worn_section(values: Values, options: Options) -> BrokenScene:
     at = 0.85 * worn.T_wo
     scene.span((at, -worn.K_wo / 2), (at, -worn.D_k / 2))
     scene.label("wall", (at, -(worn.K_wo + worn.D_k) / 4))
-    scene.label("plate", (worn.T_wo + worn.q_sk / 2, -min(worn.b_wq / 2, 0.95 * worn.half) * 0.9))
+    scene.label("plate", (worn.T_wo + worn.q_sk / 2, -worn.b_wq / 2 * 0.9))
     scene.label("bed", (-bed / 2, -0.8 * worn.half))
     scene.cases = {"film": as_it_is(values["h_b"], bed)}
     scene.label("hole", (0.9 * worn.T_wo, worn.D_k / 2))

@@ -7,7 +7,7 @@ from math import floor, pi
 
 from ..formula import formula, lookup, rule
 from ..units import Shown, kg, kg_per_m2, m, m2, m3, one
-from .define import HUNDREDTH, drill, mark, measured, number, ruled, sized, surface, volume
+from .define import HUNDREDTH, TENTH, drill, mark, measured, number, ruled, sized, surface, volume
 
 ruled("D_wo", "worn hole at its widest, soft and stained wood counted in", "up")
 ruled("a_wo", "sound wood to cut away all round a worn hole", "up")
@@ -17,8 +17,14 @@ drill("K_wo", "bore, out to sound wood")
 sized(
     "b_wo",
     "wall of epoxy left round the new hole",
-    Shown("mm", Fraction(1), "down"),
+    Shown("mm", TENTH, "down", trim=True),
     Shown("in", Fraction(1, 64), "down", fraction=True),
+)
+sized(
+    "c_wo",
+    "wall of epoxy that must be left where the new hole ran off",
+    Shown("mm", Fraction(1, 2), "up", trim=True),
+    Shown("in", Fraction(1, 32), "up", fraction=True),
 )
 ruled("e_wo", "least distance from the axis of the bore to an edge of the wood", "up")
 ruled("b_wq", "least side of the plate behind a mended hole", "up")
@@ -51,6 +57,12 @@ lookup(
 def wall_round_the_new_hole(K_wo: m, D_k: m) -> m:
     """Between the new hole and the wood, the new hole in the middle of the plug."""
     return (K_wo - D_k) / 2
+
+
+@formula("c_wo", source="own-judgement")
+def wall_that_must_stay(b_wo: m) -> m:
+    """Half of what a hole in the middle leaves all round."""
+    return b_wo / 2
 
 
 @formula("b_wq", source="own-judgement")
