@@ -96,7 +96,6 @@ _CUT = [_entry("plate, each side", "{b_rs}", "{h_rsp} thick")]
 
 # The reader writes the time into the first of each of these, and goes by it.
 _MIXED = [
-    _entry("[n_m > 1: each mixed | mixed at]", ""),
     _entry("mixed at", ""),
     _entry("wet-out until", "{t_wu}"),
     _entry("cup lasts", "{t_w}"),
@@ -111,11 +110,7 @@ _MIXED = [
     _entry("full cure", "{t_f}"),
 ]
 # The whole fill of a hole is set while the cup lasts, though what is spread in a tray beside it lasts longer.
-_SET_BY = [
-    _entry("[n_q > 1: last set by | holes set by]", "{t_w}"),
-    _entry("holes set by", "{t_w}"),
-]
-_FILLED = [one for entry in _MIXED for one in (_SET_BY if entry.value == "{t_w}" else [entry])]
+_FILLED = [_entry("holes set by", "{t_w}") if one.value == "{t_w}" else one for one in _MIXED]
 _SET = [
     _entry("set:", "", symbol="t_z1"),
     # A bolt in wet paste is turned, or it locks.
