@@ -308,7 +308,8 @@ def _words(library: Library, options: argparse.Namespace) -> int:
 
 def _work(library: Library, options: argparse.Namespace) -> int:
     card = _named(library.cards, options.card, "card")
-    inputs = read_inputs(options.inputs)
+    # Not even a thread of the other units leaves one's own epoxy and drills.
+    inputs = ({"shop": library.own_shop} if library.own_shop else {}) | read_inputs(options.inputs)
     try:
         reckoning = reckon(library, card, inputs)
     except InputError as error:

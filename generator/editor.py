@@ -196,6 +196,6 @@ _LOADS = {"metric": "500 N", "inch": "110 lbf"}
 
 def set_in(library: Library) -> dict[str, str]:
     """What the shop's inputs come set to, by their names, the shop itself, and a load in its units."""
-    system = (library.shop_file and library.shop_file.units) or SYSTEMS[0]
+    system = library.own_shop or SYSTEMS[0]
     texts = {name: given.default or getattr(given, system) for name, given in library.inputs.items()}
     return {"shop": system, "load": _LOADS[system]} | {name: text for name, text in texts.items() if text}

@@ -155,6 +155,16 @@ def test_a_shop_may_have_other_drills(house: Path, generator: Run) -> None:
     assert number(worked(generator, "thread=M8"), "D_o") == 16
 
 
+@pytest.mark.parametrize("asked", [(), ("thread=M8",)])
+def test_ones_own_shop_is_worked_in_whatever_its_units(house: Path, generator: Run, asked: tuple[str, ...]) -> None:
+    own = 'epoxy: {title: ours, resin: 1.13 g/mL, hardener: 0.97 g/mL, ratio: "100:20 by weight"}'
+    (house / "procedures/shop.yaml").write_text(f"name: Ours\nunits: inch\n{own}\n", encoding="utf-8")
+    document = worked(generator, *asked)
+    assert document["shop"] == "inch"
+    assert document["choices"]["resin"] == "ours"
+    assert worked(generator, "shop=metric")["shop"] == "metric"
+
+
 def test_text_prints_the_same_trail(generator: Run) -> None:
     text = generator("work", "--trail", CARD, "thread=M8", "T=90 mm", "N=2").stdout
     for heading in ("Given", "Worked", "For the shop"):

@@ -632,6 +632,8 @@ def test_what_a_designer_decides_has_no_margin_and_no_trial(library: Library, wo
 
 def test_fittings_called_what_a_designer_decides_say_so_or_why_not(alone: Alone) -> None:
     names = ["Chainplate, port", "forestay eye", "gudgeon", "bow roller", "guard-rail foot", "towing eye"]
+    names += ["anchor line cleat", "fairlead for the anchor line", "dock cleat", "midship cleat", "midships cleats"]
+    names += ["stern cleats", "bollards"]
     fitting = '  - {name: "%s", card: bonded-screw, where: a block, given: {thread: M8}, no_load: A test.%s}\n'
     head = HAND.partition("fittings:")[0] + "fittings:\n"
     found = told(alone(head + "".join(fitting % (name, "") for name in names)))

@@ -25,6 +25,7 @@ from generator.model.library import Library, in_language, load
 from generator.pages.card import CardPage
 from generator.pages.chosen import chosen, without_dead_links
 from generator.pages.options import SiteOptions
+from generator.pages.result import ResultPage
 from generator.pages.site import drawings_page, environment, site_files
 from generator.pages.tongues import libraries_in
 from generator.pages.worded import remarks_of
@@ -103,8 +104,6 @@ def harbour(tmp_path_factory: pytest.TempPathFactory) -> Library:
         with speaking(read_language("de", [SHIPPED])):
             for kind in ("card", "table", "job"):
                 start(kind, "our-own", set_to, first_file)
-    job_sheet = mine / "jobs/our-own.yaml"
-    job_sheet.write_text(job_sheet.read_text(encoding="utf-8").replace("Heckklampe", "Mastspur"), encoding="utf-8")
     return load_checked((SHIPPED, mine))
 
 
@@ -124,7 +123,25 @@ def test_what_a_command_begins_is_whole(harbour: Library) -> None:
     assert (str(conditions.temperature), harbour.job_sheets["our-own"].fittings[0].given["thread"]) == ("18 degC", "M6")
     own = SiteOptions(cards=("our-own", CARD), tables=("our-own",), jobs=("our-own",))
     files = site_files(harbour, own.of(harbour))
+    assert ResultPage(harbour, "trial-joint", SiteOptions()).tests_folder == "mine/tests"
     assert {"cards/our-own.md", "cards/our-own/drawings.js", "tables/our-own.md", "jobs/our-own.md"} <= files.keys()
+
+
+@pytest.mark.parametrize("units", ["metric", "inch"])
+def test_all_that_a_command_begins_in_a_new_site_passes_check(
+    units: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    start("site", "boats")
+    monkeypatch.chdir(tmp_path / "boats")
+    shop = Path("mine/shop.yaml")
+    shop.write_text(shop.read_text(encoding="utf-8").replace("# units: metric", f"units: {units}"), encoding="utf-8")
+    layers = (SHIPPED, Path("mine"))
+    set_to = set_in(load(layers))
+    for kind in ("card", "table", "job"):
+        start(kind, "our-own", set_to)
+    library = load_checked(layers)
+    assert library.job_sheets["our-own"].conditions.shop == units
 
 
 def test_the_comments_of_a_first_file_speak_the_language_of_the_site() -> None:

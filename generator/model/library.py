@@ -241,6 +241,11 @@ class Library:
         return self.shops[name]
 
     @property
+    def own_shop(self) -> str | None:
+        """The shop that one's own file says this is; nothing where it leaves it open."""
+        return self.shop_file.units if self.shop_file else None
+
+    @property
     def systems(self) -> dict[str, System]:
         """Every shop with the units that it measures in."""
         return {name: shop.units for name, shop in self.shops.items()}

@@ -162,12 +162,16 @@ class Decided(Strict):
     words: list[Line] = []
 
     def names(self, name: str) -> str | None:
-        """The word that makes a fitting's name one of these."""
+        """The word that makes a fitting's name one of these: that word, more than one of it, or a longer one that
+        begins so, as German joins them. A short word begins too many that mean something else."""
         spoken = re.findall(r"[^\W\d_]+", name.casefold())
         for word in self.words:
             parts = re.findall(r"[^\W\d_]+", word.casefold())
-            if any(spoken[place : place + len(parts)] == parts for place in range(len(spoken))):
-                return word
+            for place in range(len(spoken) - len(parts) + 1):
+                *first, last = spoken[place : place + len(parts)]
+                ends = last.removesuffix("s") == parts[-1].removesuffix("s")
+                if first == parts[:-1] and (ends or (len(parts[-1]) >= 5 and last.startswith(parts[-1]))):
+                    return word
         return None
 
 

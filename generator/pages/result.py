@@ -81,6 +81,11 @@ class ResultPage:
         return self.kind is BONDS
 
     @property
+    def tests_folder(self) -> str:
+        """Where a site has the series of its own: only there are they read."""
+        return f"{self.library.root.name}/tests"
+
+    @property
     def pulled_by(self) -> str:
         """The card by which such joints are pulled."""
         named = self.card.job.pulled if self.card.job else None
