@@ -156,16 +156,22 @@ def standing(card: Card, entries: Iterable[Entry], reckoning: Reckoning) -> Iter
 
 
 def key_figures(card: Card) -> list[Entry]:
-    """The few figures that stay in sight: drills with flags, what is weighed, how long the cup lasts, the load."""
+    """The few figures that stay in sight: drills with flags, what is weighed, how long the cup lasts.
+
+    No load is among them. One alone would be taken for all, and the least one is another with each way of pulling: a
+    word that leads to all of them has its place.
+    """
     cut = [entry.told for entry in _CUT if _has(card, entry)]
     first = [*cut, *[*drills(card)][: 2 - len(cut)], *counts(card), *filled(card)[:2]]
     cup = [entry for entry in clock(card) if entry.value == "{t_w}"]
-    pulled = card.job.carries.get("pull", []) if card.job else []
-    what = tr("carries") if len(pulled) == 1 else tr("carries, the least of")
-    load = [_entry(what, ", ".join(f"{{{symbol}}}" for symbol in pulled))] if pulled else []
-    found = [*first, *cup, *load]
+    found = [*first, *cup]
     more = [entry for entry in numbers(card) if entry not in found]
-    return found + more[: MOST_KEYS + len(counts(card)) - len(found)]
+    return found + more[: MOST_KEYS - carries(card) + len(counts(card)) - len(found)]
+
+
+def carries(card: Card) -> bool:
+    """Whether a word in the bar leads to its loads."""
+    return bool(card.job and card.job.carries)
 
 
 def drills(card: Card) -> Iterator[Entry]:

@@ -107,6 +107,22 @@ def test_a_size_is_worked_in_the_page_and_goes_along_to_the_card(
     page.close()
 
 
+@pytest.mark.parametrize("width", [360, 390, 1200])
+def test_a_reason_for_no_number_wraps_in_its_column(address: str, browser: Any, width: int) -> None:
+    page = browser.new_page(viewport={"width": width, "height": 844})
+    page.goto(address)
+    page.locator("label[for='bw-shop-inch']:visible, #bw-shop-inch:visible").first.click()
+    page.select_option("#panel-thread", "5/16-18 UNC")
+    page.fill("#panel-T", "1 1/4 in")
+    page.wait_for_function("[...document.querySelectorAll('[data-way]')].some(one => one.innerText.length > 30)")
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    over = page.locator(".bw-beside [data-way]").evaluate_all(
+        "all => all.filter(one => one.scrollWidth > one.clientWidth + 1).map(one => one.innerText)"
+    )
+    assert over == []
+    page.close()
+
+
 def test_what_the_home_page_names_must_be_there(house: Any) -> None:
     path = house / "procedures/home.yaml"
     text = (

@@ -436,6 +436,12 @@ def test_the_form_helps_on_a_phone_and_keeps_what_is_set(open_card: Any, library
     assert bar.locator("small:visible").count()
     bar.get_by_role("button", name="More key figures").click()
     assert bar.locator(".bw-timer").is_hidden()
+    # The word in a load's stead leads to the loads at one tap, again after another part was looked at.
+    for _ in range(2):
+        expect(page.locator(".bw-trust")).to_be_hidden()
+        bar.get_by_role("link", name="see loads").click()
+        expect(page.locator(".bw-trust")).to_be_in_viewport()
+        bar.get_by_role("button", name="Do", exact=True).click()
     # Turned on its side it shows all at once, and a tap changes nothing.
     page.set_viewport_size({"width": 1280, "height": 900})
     bar.locator("dt:visible").first.click()

@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 from markdown import markdown
+from markdown.extensions.toc import slugify
 
 from conftest import CARD, HOUSE, planned
 from generator.language import Language, speaking
@@ -70,6 +71,21 @@ def test_every_worked_value_leads_to_its_working(library: Library, files: Mappin
         assert {*library.cards[name].outputs} & values
         assert handout <= led
         assert len(handout) > 10
+
+
+def test_the_bar_shows_no_load_of_several_and_leads_to_all(library: Library, files: Mapping[str, str]) -> None:
+    """Its load is the only one that the card tells, or none: another way of pulling may bear less."""
+    led = set()
+    for name, card in library.cards.items():
+        (bar,) = re.findall(r'<section class="bw-keys".*?</section>', files[f"cards/{name}.md"], re.DOTALL)
+        shown = set(re.findall(r'<a data-s="(\w+)"', bar.split("<dl>")[1])) & {*card.loads}
+        assert not shown or [*shown] == card.loads, name
+        for target in re.findall(r'<dd data-of><a href="#([^"]*)"', bar):
+            assert target == slugify("How much to trust it with", "-")
+            (trust,) = re.findall(r'<table class="bw-trust">.*?</table>', files[f"cards/{name}.md"], re.DOTALL)
+            assert {*card.loads} <= {*re.findall(r'data-s="(\w+)"', trust)}, name
+            led.add(name)
+    assert led == {name for name, card in library.cards.items() if card.job and card.job.carries}
 
 
 def test_no_browser_puts_back_what_was_typed(files: Mapping[str, str]) -> None:

@@ -44,6 +44,8 @@
   show("do");
   reveal();
   addEventListener("hashchange", reveal);
+  // What they lead to may have been put away since, with the address as it was.
+  bar.querySelector("[data-of] a")?.addEventListener("click", () => tabs.at(-1).click());
 
   // Key figures that the reader has changed.
 
@@ -55,9 +57,9 @@
     for (const node of figures) node.parentElement.toggleAttribute("data-changed", own(node) !== clean.get(node)[shop()]);
     // A figure that has no number says so once, and why.
     for (const cell of all("dd", bar)) {
-      const symbols = all("[data-s]", cell).map(node => node.dataset.s), { refused = {} } = globalThis.bondwright?.job ?? {};
+      const symbols = all("[data-s]", cell.matches("[data-of]") ? card.querySelector(".bw-trust") : cell).map(node => node.dataset.s), { refused = {} } = globalThis.bondwright?.job ?? {};
       const why = symbols.every(symbol => refused[symbol]) ? refused[symbols[0]]?.[0] ?? "" : "";
-      cell.dataset.why = why && `${own(cell.querySelector("[data-s]"))}: ${why}`;
+      cell.dataset.why = why && `${own(document.querySelector(`[data-s="${symbols[0]}"]`))}: ${why}`;
       cell.parentElement.toggleAttribute("data-none", why);
     }
   }
@@ -73,7 +75,7 @@
     bar.toggleAttribute("data-spread", on);
   }
   for (const node of [more, list]) node.addEventListener("click", event => {
-    if (!phone.matches) return;
+    if (!phone.matches || event.target.closest("[data-of]")) return;
     const on = bar.hasAttribute("data-spread");
     if (on && event.target.closest("a")) return;
     event.preventDefault();

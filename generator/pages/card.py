@@ -9,7 +9,7 @@ from functools import cached_property
 
 from markupsafe import Markup, escape
 
-from ..bench import FOOT, NOTHING, Entry, clock, from_the_mix, key_figures, line_of, numbers, signs, told_for
+from ..bench import FOOT, NOTHING, Entry, carries, clock, from_the_mix, key_figures, line_of, numbers, signs, told_for
 from ..evidence import own_tests, trial_card
 from ..figures import Figure, figure
 from ..formula import FORMULARY
@@ -136,6 +136,11 @@ class CardPage(SheetPage):
     def key_figures(self) -> list[Entry]:
         """The few figures that stay in sight on a screen."""
         return key_figures(self.card)
+
+    @property
+    def carries(self) -> bool:
+        """Whether a word beside them leads to the card's loads."""
+        return carries(self.card)
 
     @property
     def clock_of_mix(self) -> list[Entry]:
