@@ -19,6 +19,7 @@ from .formula import FORMULARY
 from .jobs.faults import card_faults, job_faults, planned_faults, put_aside
 from .kept import Kept, Origins
 from .live.card_script import Reach
+from .model.home import Taking
 from .model.library import SPECIAL, Library, load, thread_key
 from .model.quantity import read_sensible, read_symbol
 from .model.schema import DEFAULTS, NOTE, SAME_SIZE, Card, Given, Over, Sheet, Table
@@ -323,7 +324,15 @@ def chooser_faults(library: Library) -> Iterator[Fault]:
                 if answer not in asked.get(name, ()):
                     message = f"'{answer}' is no answer to a question '{name}'; questions: {', '.join(asked)}"
                     yield document.fault((*path, "fits", name, number), message)
-        yield from _taken_faults(document, path, library.cards[choice.card], choice.given, chooser.givens, "chooser")
+        yield from _taken_faults(
+            document,
+            path,
+            library.cards[choice.card],
+            choice,
+            [taking.card for taking in chooser.choices],
+            chooser.givens,
+            "chooser",
+        )
 
 
 def search_faults(library: Library) -> Iterator[Fault]:
@@ -371,7 +380,15 @@ def home_faults(library: Library) -> Iterator[Fault]:
         if one.card not in library.cards:
             yield document.fault((*path, "card"), f"no card '{one.card}'; cards: {', '.join(library.cards)}")
             continue
-        yield from _taken_faults(document, path, library.cards[one.card], one.given, home.givens, "home page")
+        yield from _taken_faults(
+            document,
+            path,
+            library.cards[one.card],
+            one,
+            [taking.card for taking in home.cards],
+            home.givens,
+            "home page",
+        )
     for place, asked in enumerate(home.questions):
         if asked.table not in library.reference:
             close = ", ".join(get_close_matches(asked.table, library.reference, n=3) or [*library.reference][:3])
@@ -379,15 +396,23 @@ def home_faults(library: Library) -> Iterator[Fault]:
 
 
 def _taken_faults(
-    document: Document, path: Path_, card: Card, taken: Mapping[str, str], givens: Mapping[str, Given], of: str
+    document: Document, path: Path_, card: Card, one: Taking, cards: Sequence[str], givens: Mapping[str, Given], of: str
 ) -> Iterator[Fault]:
     """Inputs that a card does not have, and numbers that are not asked for."""
-    for name, own in taken.items():
-        if name not in card.givens:
-            message = f"'{name}' is no input of this card; inputs: {', '.join(card.givens)}"
-            yield document.fault((*path, "given", name), message, at_key=True)
+    for key, names in (("given", one.given), ("from", one.from_), ("deep", one.deep)):
+        for name in names:
+            if name not in card.givens or (key == "deep" and name not in one.given):
+                message = f"'{name}' is no input of this card; inputs: {', '.join(card.givens)}"
+                yield document.fault((*path, key, name), message, at_key=True)
+    for name, own in one.given.items():
         if own not in givens:
             yield document.fault((*path, "given", name), f"'{own}' is not among the {of}'s givens")
+    for name, other in one.from_.items():
+        if other == one.card or other not in cards:
+            yield document.fault((*path, "from", name), f"'{other}' is no other card of this page: {', '.join(cards)}")
+    for name, depth in one.deep.items():
+        if depth not in card.outputs:
+            yield document.fault((*path, "deep", name), f"'{depth}' is no depth that this card works")
 
 
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from functools import cache
 from html import unescape
 from itertools import pairwise, product
@@ -464,10 +465,13 @@ def test_home_and_chooser_carry_what_their_cards_print(odd: dict[str, str]) -> N
         page.given = {**page.given, shop: {**page.given[shop], **{k: v for k, v in odd.items() if k in page.givens}}}
         page.given[shop]["n_h"] = "1"
         for one in cards:
-            address = card_address(one.card, {n: page.given[shop][o] for n, o in one.given.items()} | {"shop": shop})
+            given = {n: page.given[shop][o] for n, o in one.given.items()}
+            with suppress(InputError):
+                given |= {n: page.reckoning(one, shop).texts[n] for n in (*one.deep, *one.from_)}
+            address = card_address(one.card, given | {"shop": shop})
             query = {key: texts[0] for key, texts in parse_qs(urlsplit(address).query).items()}
             for way in ("pull", "side"):
-                words = page.carried(one.card, one.given, way, shop).words
+                words = page.carried(one, way, shop).words
                 symbols = load_symbols(LIBRARY.cards[one.card], way)
                 card = tried(LIBRARY.cards[one.card], query, symbols[0]) if symbols else None
                 printed_there = [printed(card, symbol) for symbol in symbols] if card else []
@@ -476,5 +480,5 @@ def test_home_and_chooser_carry_what_their_cards_print(odd: dict[str, str]) -> N
                     assert plain(words) == printed(card, least), (one.card, way)
                 else:
                     assert words.startswith("no number"), (one.card, way, words)
-    ranks = [chooser.carried(one.card, one.given, "pull", shop).newtons for one in chooser.ranked]
+    ranks = [chooser.carried(one, "pull", shop).newtons for one in chooser.ranked]
     assert shop != next(iter(SYSTEMS)) or ranks == sorted(ranks, reverse=True)

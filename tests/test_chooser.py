@@ -15,7 +15,7 @@ from generator.check import load_checked
 from generator.errors import Faults
 from generator.model.chooser import CardChoice, Chooser
 from generator.model.library import Library
-from generator.pages.asked import NO_LOAD, load_symbols
+from generator.pages.asked import NO_LOAD, THIN, length_text, load_symbols
 from generator.pages.chooser import ChooserPage
 from generator.pages.options import SiteOptions
 from generator.reckoning import InputError, reckon
@@ -35,6 +35,9 @@ def chooser(library: Library) -> Chooser:
         ("card: blind-stud", "card: blind-studd", "no card 'blind-studd'; cards: blind-stud"),
         ("far: [reach, blind], off: [season]", "far: [reach, dark], off: [season]", "'dark' is no answer to a question 'far'"),
         ("far: [reach, blind], off: [season], wood: [dry]", "off: [season], wood: [dry]", "say which answers to 'far' it fits: reach, blind"),
+        ("deep: {L_sc: T_sc}", "deep: {L_sc: T_sx}", "'T_sx' is no depth that this card works"),
+        ("deep: {L_sc: T_sc}", "deep: {l_sc: T_sc}", "'l_sc' is no input of this card"),
+        ("from: {s_ba: bonded-stepped-hole}", "from: {s_ba: backing-plate}", "'backing-plate' is no other card of this page"),
         ("T_sk: T,", "T_sx: T,", "'T_sx' is no input of this card"),
         ("T_sk: T,", "T_sk: Q,", "'Q' is not among the chooser's givens"),
         ("T: {ask", "T_q: {default: 1 mm, ask", "unknown input 'T_q'"),
@@ -77,8 +80,26 @@ def test_a_wet_or_unreachable_place_gets_no_card_that_asks_for_more(library: Lib
             assert not any("spanner" in text and "both ends" in text for text in library.cards[choice.card].use_when)
 
 
-def carries(library: Library, choice: CardChoice, way: Any, inputs: dict[str, str]) -> tuple[str, float]:
+def carries(library: Library, choice: CardChoice, way: Any, asked: dict[str, str]) -> tuple[str, float]:
     """What a card carries, worked apart from the page: in words, and in newtons or 0."""
+    inputs = {"shop": asked["shop"]} | {name: asked[own] for name, own in choice.given.items()}
+    system = library.shops[asked["shop"]].units
+    try:
+        for name in choice.from_:
+            layout = {
+                "shop": asked["shop"],
+                "thread": asked["thread"],
+                "n_h": asked["n_h"],
+                "a_b": asked["a_b"],
+                "b_b": asked["b_b"],
+            }
+            room = reckon(library, library.cards["bedded-solid"], layout).working.values[name]
+            inputs[name] = length_text(max(room, 0.001), system)
+        for name, depth in choice.deep.items():
+            first = reckon(library, library.cards[choice.card], inputs).working.values
+            inputs[name] = length_text(first[name] - (first[depth] - first[name]), system)
+    except InputError:
+        return "no number", 0.0
     card = library.cards[choice.card]
     symbols = load_symbols(card, way)
     if not symbols:
@@ -97,12 +118,62 @@ def test_the_page_ranks_by_what_each_card_works(library: Library, chooser: Choos
     page = ChooserPage(library, chooser, SiteOptions())
     loads = []
     for choice in page.ranked:
-        inputs = {"shop": "metric"} | {name: page.given["metric"][own] for name, own in choice.given.items()}
-        words, newtons = carries(library, choice, "pull", inputs)
+        words, newtons = carries(library, choice, "pull", {"shop": "metric", **page.given["metric"]})
         assert words in page.carries(choice, "pull")
         loads.append(newtons)
     assert loads == sorted(loads, reverse=True)
     assert loads[0] > 0
+
+
+def asking(library: Library, chooser: Chooser, **asked: str) -> tuple[ChooserPage, dict[str, CardChoice]]:
+    """The page as it is for one who asks this in an inch shop, and its choices by card."""
+    page = ChooserPage(library, chooser, SiteOptions())
+    page.given["inch"] |= asked
+    return page, {choice.card: choice for choice in chooser.choices}
+
+
+# By hand, 5/16 in: 5/8 in of shank, 5/16 in of tip and 1/8 in of room are 1 1/16 in, so 2 1/2 in of wood leaves 1 7/16 in.
+def test_no_hole_is_deeper_than_the_wood_asked_for(library: Library, chooser: Chooser) -> None:
+    page, choices = asking(library, chooser, thread="5/16-18 UNC", T="2 1/2 in")
+    screw = page.reckoning(choices["bonded-screw"], "inch").working.values
+    assert screw["L_sc"] == pytest.approx(1.4375 * 0.0254)
+    assert screw["T_sc"] == pytest.approx(2.5 * 0.0254)
+    full = reckon(
+        library,
+        library.cards["bonded-screw"],
+        {"thread": "5/16-18 UNC", "L_sc": "2 1/2 in"},
+        extra=load_symbols(library.cards["bonded-screw"], "pull"),
+    )
+    fits = page.carried(choices["bonded-screw"], "pull", "inch").newtons
+    over = min(full.working.values[symbol] for symbol in load_symbols(library.cards["bonded-screw"], "pull"))
+    assert 0 < fits < over
+    for asked in ("2 in", "3 3/16 in", "4 1/2 in"):
+        page, choices = asking(library, chooser, thread="5/16-18 UNC", T=asked)
+        for choice in chooser.choices:
+            for depth in choice.deep.values():
+                values = page.reckoning(choices[choice.card], "inch").working.values
+                inches = {"2 in": 2, "3 3/16 in": 3.1875, "4 1/2 in": 4.5}[asked]
+                assert inches - 0.001 < values[depth] / 0.0254 <= inches + 1e-9, choice.card
+
+
+# By hand: 1 1/4 in leaves 3/16 in of thread, and the card takes 10 mm or more.
+def test_wood_too_thin_for_a_screw_gets_no_number(library: Library, chooser: Chooser) -> None:
+    page, choices = asking(library, chooser, thread="5/16-18 UNC", T="1 1/4 in")
+    told = page.carried(choices["bonded-screw"], "pull", "inch")
+    assert (told.words, told.newtons) == (f"no number: {THIN}", 0)
+
+
+# By hand, four of 1/2 in: 2 x 1 in leaves (2 - 1) / 3 = 1/3 in, less than three diameters; 12 x 6 in has the full 2 1/2 in.
+def test_a_plates_bolts_stand_as_near_as_the_base_has_room(library: Library, chooser: Chooser) -> None:
+    asked = {"thread": "1/2-13 UNC", "T": "3 1/2 in", "wood": "white-oak", "n_h": "4", "F_n": "300 lbf"}
+    for base, spacing in ((("2 in", "1 in"), 0.3333), (("12 in", "6 in"), 2.5)):
+        page, choices = asking(library, chooser, **asked, a_b=base[0], b_b=base[1])
+        plate = page.reckoning(choices["backing-plate"], "inch")
+        assert plate.working.values["s_ba"] / 0.0254 == pytest.approx(spacing, abs=1e-9)
+        assert plate.texts["F_n"] == "300 lbf"
+        told = page.carried(choices["backing-plate"], "side", "inch")
+        assert (told.newtons > 0) == (spacing == 2.5)
+        assert ("three diameters" in told.words) == (spacing < 1.5)
 
 
 @pytest.fixture(scope="module")
@@ -162,6 +233,8 @@ def set_number(page: Any, name: str, text: str) -> None:
         ("metric", {"thread": "M10", "T": "120", "wood": "white-oak", "F_n": "2,5 kN", "n_h": "4", "theta_p": "30"}),
         ("metric", {"thread": "M4", "T": "40 mm", "wood": "western-redcedar", "F_n": "300 N"}),
         ("inch", {"thread": "3/8-16 UNC", "T": "3 1/4", "wood": "teak", "F_n": "250", "n_h": "2"}),
+        ("inch", {"thread": "1/2-13 UNC", "T": "3 1/2", "wood": "white-oak", "n_h": "4", "a_b": "2", "b_b": "1"}),
+        ("inch", {"thread": "5/16-18 UNC", "T": "1 1/4 in", "a_b": "2 in"}),
         ("inch", {"thread": "1-8 UNC", "T": "6 in", "wood": "douglas-fir", "F_n": "1000 lbf"}),
     ],
 )
@@ -174,14 +247,15 @@ def test_the_readers_numbers_rank_the_cards(
         set_number(page, name, text)
     page.check(f'[name="way"][value="{way}"]')
     page.wait_for_function(f"document.querySelector('.bw-choose-set').textContent.includes({numbers['thread']!r})")
-    units = {"metric": {"T": " mm", "F_n": " kN"}, "inch": {"T": " in", "F_n": " lbf"}}[shop] | {"theta_p": " deg"}
-    full = {name: given.text("metric") for name, given in chooser.givens.items()} | {
+    units = {"metric": {"T": " mm", "F_n": " kN"}, "inch": {"T": " in", "a_b": " in", "b_b": " in", "F_n": " lbf"}}[
+        shop
+    ] | {"theta_p": " deg"}
+    full = {name: given.text(shop) for name, given in chooser.givens.items()} | {
         name: text + units[name] if name in units and text[-1].isdigit() else text for name, text in numbers.items()
     }
     expected = []
     for choice in chooser.choices:
-        inputs = {"shop": shop} | {name: full[own] for name, own in choice.given.items()}
-        words, newtons = carries(library, choice, way, inputs)
+        words, newtons = carries(library, choice, way, {"shop": shop, **full})
         expected.append((choice.card, words, newtons))
     page.wait_for_function(
         "([card, words, way]) => document.querySelector(`[data-card='${card}'] [data-way='${way}'] dd`).textContent.includes(words)",

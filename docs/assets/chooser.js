@@ -2,8 +2,8 @@
 "use strict";
 
 (() => {
-  const { fetchCards, written, carried } = globalThis.bondwrightCards, form = document.querySelector(".bw-choose");
-  const { came, given, loads, none } = JSON.parse(form.querySelector(".bw-choose-data").textContent);
+  const { fetchCards, written, carried, workAll } = globalThis.bondwrightCards, form = document.querySelector(".bw-choose");
+  const data = JSON.parse(form.querySelector(".bw-choose-data").textContent), { came, taken, loads, none } = data;
   const part = name => form.querySelector(`.bw-choose-${name}`), list = form.querySelector(".bw-choices");
   const choices = [...form.querySelectorAll(".bw-choice")], boxes = [...form.querySelectorAll("[data-field]")];
   const shops = Object.keys(came), system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? shops[0];
@@ -14,7 +14,6 @@
   let fetched, workers;
 
   const text = name => written(own[name], came[system()][name]);
-  const inputs = card => Object.fromEntries(Object.entries(given[card]).map(([name, source]) => [name, text(source)]));
   const carriedBy = (card, job, way) => carried(workers[card], job, loads[card][way], none);
 
   /* The load is read by a card that asks for one. */
@@ -30,21 +29,20 @@
   }
 
   function rank() {
-    const way = form.querySelector("[name='way']:checked").value, [load, wrong] = read("F_n"), jobs = {};
-    for (const card in given) jobs[card] = workers[card].work(system(), inputs(card));
+    const way = form.querySelector("[name='way']:checked").value, [load, wrong] = read("F_n"), worked = workAll(workers, system(), data, text);
     for (const box of boxes) {
-      const name = box.dataset.field, asks = Object.keys(given).flatMap(card => Object.keys(given[card]).filter(one => given[card][one] === name).map(one => jobs[card].faults[one]));
+      const name = box.dataset.field, asks = Object.entries(taken).flatMap(([card, { given }]) => Object.keys(given).filter(one => given[one] === name).map(one => worked[card].job.faults[one]));
       // One card's range is not another's: only what no card takes is wrong.
       const fault = name === "F_n" ? wrong : asks.length && asks.every(Boolean) ? asks[0] : "";
       write(box.querySelector(".bw-fault"), fault);
       entry(box).ariaInvalid = !!fault || null;
     }
     for (const node of choices) {
-      const card = node.dataset.card;
-      for (const line of node.querySelectorAll("[data-way]")) write(line.lastElementChild, carriedBy(card, jobs[card], line.dataset.way).words);
-      const { newtons } = carriedBy(card, jobs[card], way);
+      const { card } = node.dataset, { job, inputs } = worked[card];
+      for (const line of node.querySelectorAll("[data-way]")) write(line.lastElementChild, carriedBy(card, job, line.dataset.way).words);
+      const { newtons } = carriedBy(card, job, way);
       write(node.querySelector(".bw-verdict"), verdict(newtons, load));
-      node.querySelector("a").search = new URLSearchParams({ shop: system(), ...inputs(card) });
+      node.querySelector("a").search = new URLSearchParams({ shop: system(), ...inputs });
       node.newtons = newtons;
     }
     list.append(...choices.sort((a, b) => b.newtons - a.newtons));
@@ -61,7 +59,7 @@
 
   async function update() {
     try {
-      workers = await (fetched ??= fetchCards(Object.keys(given)));
+      workers = await (fetched ??= fetchCards(Object.keys(taken)));
       rank();
     } catch {
       fetched = undefined;

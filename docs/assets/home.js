@@ -2,8 +2,8 @@
 "use strict";
 
 (() => {
-  const { fetchCards, written, carried } = globalThis.bondwrightCards, KEY = "bondwright-size";
-  const panel = document.querySelector(".bw-panel"), { came, given, loads, none } = JSON.parse(panel.querySelector(".bw-panel-data").textContent);
+  const { fetchCards, written, carried, workAll } = globalThis.bondwrightCards, KEY = "bondwright-size";
+  const panel = document.querySelector(".bw-panel"), data = JSON.parse(panel.querySelector(".bw-panel-data").textContent), { came, taken, loads, none } = data;
   const boxes = [...panel.querySelectorAll("[data-field]")], cells = [...panel.querySelectorAll("[data-card]")], status = panel.querySelector(".bw-panel-status");
   const shops = Object.keys(came), system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? shops[0];
   const entry = box => box.querySelector("input, select");
@@ -12,12 +12,11 @@
   let own = {}, fetched, turn = 0;
 
   const text = name => written(own[name], came[system()][name]);
-  const inputs = card => Object.fromEntries(Object.entries(given[card]).map(([name, source]) => [name, text(source)]));
 
   function tell(workers) {
-    const jobs = Object.fromEntries(Object.keys(given).map(card => [card, workers[card].work(system(), inputs(card))]));
+    const worked = workAll(workers, system(), data, text);
     for (const cell of cells) {
-      const { card } = cell.dataset, worker = workers[card], job = jobs[card];
+      const { card } = cell.dataset, worker = workers[card], { job, inputs } = worked[card];
       for (const place of cell.querySelectorAll("[data-s]")) write(place, worker.say(job, place.dataset.s));
       for (const place of cell.querySelectorAll("[data-when]")) {
         const { when, over = -Infinity, not } = place.dataset;
@@ -25,10 +24,10 @@
       }
       for (const beside of cell.querySelectorAll("p > span:not([data-when])")) beside.hidden = [...beside.querySelectorAll("[data-s]")].some(place => job.refused[place.dataset.s]);
       for (const place of cell.querySelectorAll("[data-way]")) write(place, carried(worker, job, loads[card][place.dataset.way], none).words);
-      for (const link of cell.querySelectorAll("a[href]")) link.search = new URLSearchParams({ shop: system(), ...inputs(card) });
+      for (const link of cell.querySelectorAll("a[href]")) link.search = new URLSearchParams({ shop: system(), ...inputs });
     }
     for (const box of boxes) {
-      const name = box.dataset.field, faults = Object.entries(given).flatMap(([card, takes]) => Object.keys(takes).filter(one => takes[one] === name).map(one => jobs[card].faults[one]));
+      const name = box.dataset.field, faults = Object.entries(taken).flatMap(([card, { given }]) => Object.keys(given).filter(one => given[one] === name).map(one => worked[card].job.faults[one]));
       // One card's range is not another's: only what no card takes is wrong.
       const wrong = faults.every(Boolean) ? faults[0] : "";
       write(box.querySelector(".bw-fault"), wrong);
@@ -41,7 +40,7 @@
     const mine = ++turn;
     write(status, fetched ? "" : "Working.");
     try {
-      const workers = await (fetched ??= fetchCards(Object.keys(given)));
+      const workers = await (fetched ??= fetchCards(Object.keys(taken)));
       if (mine === turn) tell(workers);
     } catch {
       fetched = undefined;

@@ -6,6 +6,7 @@ from itertools import product
 
 from pydantic import Field
 
+from .home import Taking
 from .kinds import Identifier, Line, Text
 from .schema import Act, Given, InputName, Strict
 
@@ -24,16 +25,13 @@ class Way(Strict):
     words: Line
 
 
-class CardChoice(Strict):
-    """A card that may be chosen. `fits` names the answers that it is for, `given` which of the chooser's numbers
-    each of its inputs takes.
+class CardChoice(Taking):
+    """A card that may be chosen. `fits` names the answers that it is for.
 
     `why` says in words what speaks for it, whatever the numbers say, and `against` what does not.
     """
 
-    card: Identifier
     fits: dict[Identifier, list[Identifier]]
-    given: dict[InputName, InputName]
     why: Text
     against: Text
 

@@ -8,12 +8,23 @@ from .kinds import Identifier, Line
 from .schema import Given, InputName, Strict
 
 
-class PanelCard(Strict):
-    """A card that the panel works: its short name, and which of the panel's numbers each of its inputs takes."""
+class Taking(Strict):
+    """A card that a page works with the numbers that it asks for: which of them each of its inputs takes.
+
+    `deep` names an input that takes the wood asked for, with the depth that the card works from it: what that goes
+    deeper is taken off. `from` names an input that another of the page's cards works from the same answers.
+    """
 
     card: Identifier
-    name: Line
     given: dict[InputName, InputName]
+    deep: dict[InputName, InputName] = Field({})
+    from_: dict[InputName, Identifier] = Field({}, alias="from")
+
+
+class PanelCard(Taking):
+    """A card that the panel works, with its short name."""
+
+    name: Line
 
 
 class Asked(Strict):

@@ -5,18 +5,24 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import floor
 
 from markupsafe import Markup
 
 from ..language import later, tr
 from ..live.fields import Field, fields_of
+from ..model.home import Taking
 from ..model.library import Library
 from ..model.schema import Act, Card, Given
 from ..reckoning import InputError, Reckoning, reckon
+from ..units import System
 from .options import SiteOptions
 from .words import for_each_shop
 
 NO_LOAD = later("no number: this card gives no load")
+THIN = later("the wood is too thin for it")
+# The least distance between fasteners that a card takes (m); no load sideways is given for one so small.
+LEAST = 0.001
 
 
 @dataclass(frozen=True)
@@ -37,18 +43,35 @@ class AskingPage:
             for shop, system in options.systems.items()
         }
 
-    def reckoning(self, card: str, given: Mapping[str, str], shop: str) -> Reckoning:
-        """A card worked with the page's numbers: `given` says which of them each of its inputs takes."""
-        inputs = {name: self.given[shop][own] for name, own in given.items()}
-        return reckon(self.library, self.library.cards[card], {"shop": shop, **inputs})
+    @property
+    def takings(self) -> Sequence[Taking]:
+        """The cards that the page works."""
+        raise NotImplementedError
 
-    def carried(self, card: str, given: Mapping[str, str], way: Act, shop: str) -> Carries:
+    def reckoning(self, one: Taking, shop: str) -> Reckoning:
+        """A card worked with the page's numbers, no deeper than the wood asked for. `workers.js` works it alike."""
+        card, system = self.library.cards[one.card], self.options.systems[shop]
+        inputs = {"shop": shop} | {name: self.given[shop][own] for name, own in one.given.items()}
+        for name, other in one.from_.items():
+            beside = self.reckoning(next(taking for taking in self.takings if taking.card == other), shop)
+            inputs[name] = length_text(max(_found(beside, name), LEAST), system)
+        for name, depth in one.deep.items():
+            first = reckon(self.library, card, inputs)
+            asked = first.working.values[name]
+            inputs[name] = length_text(2 * asked - _found(first, depth), system)
+            try:
+                reckon(self.library, card, inputs, only=[name])
+            except InputError as error:
+                raise InputError(name, tr(THIN)) from error
+        return reckon(self.library, card, inputs)
+
+    def carried(self, one: Taking, way: Act, shop: str) -> Carries:
         """What a card carries one way with the page's numbers."""
-        symbols = load_symbols(self.library.cards[card], way)
+        symbols = load_symbols(self.library.cards[one.card], way)
         if not symbols:
             return Carries(tr(NO_LOAD), 0)
         try:
-            reckoning = self.reckoning(card, given, shop)
+            reckoning = self.reckoning(one, shop)
         except InputError as error:  # one card's range is not another's
             return Carries(tr("no number: {why}", why=error), 0)
         if reasons := reckoning.working.reasons(symbols):
@@ -83,9 +106,27 @@ class AskingPage:
         rows = self.library.choices[field.name].rows
         return [("", [(key, row.title) for key, row in rows.items()])]
 
+    @property
+    def taken(self) -> dict[str, dict[str, object]]:
+        """By card what its inputs take, for the page's script."""
+        return {one.card: one.model_dump(by_alias=True, include={"given", "deep", "from_"}) for one in self.takings}
+
     def loads(self, cards: Sequence[str], ways: Sequence[Act]) -> dict[str, dict[str, list[str]]]:
         """By card and way the symbols of the loads that count."""
         return {card: {way: load_symbols(self.library.cards[card], way) for way in ways} for card in cards}
+
+
+def _found(reckoning: Reckoning, symbol: str) -> float:
+    """A length that a card works; where it has none, its reason is the other's too."""
+    if reasons := reckoning.working.reasons([symbol]):
+        raise InputError(symbol, "; ".join(reasons))
+    return reckoning.working.values[symbol]
+
+
+def length_text(length: float, system: System) -> str:
+    """A length (m) as a reader writes it, rounded down."""
+    size, parts, unit = (0.0254, 10000, "in") if system == "inch" else (0.001, 10, "mm")
+    return f"{floor(length / size * parts + 1e-6) / parts:.12g} {unit}"
 
 
 def load_symbols(card: Card, way: Act) -> list[str]:

@@ -14,7 +14,7 @@ from ..live.card_script import number_data
 from ..model.chooser import CardChoice, Chooser
 from ..model.library import Library
 from ..model.schema import Act, Card
-from .asked import NO_LOAD, AskingPage
+from .asked import NO_LOAD, THIN, AskingPage
 from .options import SiteOptions
 from .words import for_each_shop
 
@@ -31,6 +31,11 @@ class ChooserPage(AskingPage):
         """What no card is for."""
         return list(self.library.designers.values())
 
+    @property
+    def takings(self) -> Sequence[CardChoice]:
+        """The cards that it chooses from."""
+        return self.chooser.choices
+
     def card(self, choice: CardChoice) -> Card:
         """The card that may be chosen."""
         return self.library.cards[choice.card]
@@ -39,9 +44,7 @@ class ChooserPage(AskingPage):
     def ranked(self) -> list[CardChoice]:
         """The choices, what carries most straight out in the first shop first. A script ranks them anew."""
         shop, way = next(iter(self.options.systems)), next(iter(self.chooser.ways))
-        return sorted(
-            self.chooser.choices, key=lambda choice: -self.carried(choice.card, choice.given, way, shop).newtons
-        )
+        return sorted(self.chooser.choices, key=lambda choice: -self.carried(choice, way, shop).newtons)
 
     def set_words(self, shop: str) -> str:
         """What the numbers are worked for, with what a pull sideways and at an angle goes by."""
@@ -56,9 +59,7 @@ class ChooserPage(AskingPage):
 
     def carries(self, choice: CardChoice, way: Act) -> Markup:
         """What it carries that way at the sizes that the page begins with, in each shop's words."""
-        return for_each_shop(
-            {shop: self.carried(choice.card, choice.given, way, shop).words for shop in self.options.systems}
-        )
+        return for_each_shop({shop: self.carried(choice, way, shop).words for shop in self.options.systems})
 
     @property
     def data(self) -> Markup:
@@ -67,9 +68,11 @@ class ChooserPage(AskingPage):
         data = {
             "came": self.given,
             "numbers": numbers,
-            "given": {choice.card: choice.given for choice in self.chooser.choices},
+            "taken": self.taken,
             "loads": self.loads([choice.card for choice in self.chooser.choices], list(self.chooser.ways)),
             "none": NO_LOAD,
+            "thin": THIN,
+            "units": {**self.options.systems},
         }
         return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
 

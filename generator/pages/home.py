@@ -14,7 +14,7 @@ from ..model.home import Asked, Home, PanelCard
 from ..model.library import Library
 from ..model.schema import Act, Card
 from ..reckoning import InputError, Reckoning
-from .asked import NO_LOAD, AskingPage
+from .asked import NO_LOAD, THIN, AskingPage
 from .chosen import Chosen
 from .options import SiteOptions
 from .words import for_each_shop
@@ -40,15 +40,18 @@ class HomePage(AskingPage):
         for one in self.home.cards:
             with suppress(InputError):
                 if one.card in self.site.cards:
-                    worked[one.card] = {
-                        shop: self.reckoning(one.card, one.given, shop) for shop in self.options.systems
-                    }
+                    worked[one.card] = {shop: self.reckoning(one, shop) for shop in self.options.systems}
         return worked
 
     @property
+    def takings(self) -> list[PanelCard]:
+        """The cards that home.yaml names."""
+        return self.home.cards
+
+    @property
     def cards(self) -> list[PanelCard]:
-        """The panel's cards."""
-        return [one for one in self.home.cards if one.card in self.worked]
+        """The panel's cards. One that takes a number from a card that is not there has none itself."""
+        return [one for one in self.home.cards if {one.card, *one.from_.values()} <= self.worked.keys()]
 
     @property
     def questions(self) -> list[Asked]:
@@ -71,7 +74,7 @@ class HomePage(AskingPage):
     def carries(self, one: PanelCard, way: Act) -> Markup:
         """What it carries that way, in each shop's words."""
         systems = self.options.systems
-        return for_each_shop({shop: self.carried(one.card, one.given, way, shop).words for shop in systems})
+        return for_each_shop({shop: self.carried(one, way, shop).words for shop in systems})
 
     @property
     def ways(self) -> dict[Act, str]:
@@ -84,8 +87,10 @@ class HomePage(AskingPage):
         cards = [one.card for one in self.cards]
         data = {
             "came": self.given,
-            "given": {one.card: one.given for one in self.cards},
+            "taken": {card: self.taken[card] for card in cards},
             "loads": self.loads(cards, list(WAYS)),
             "none": NO_LOAD,
+            "thin": THIN,
+            "units": {**self.options.systems},
         }
         return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
