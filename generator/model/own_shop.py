@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
+from math import inf
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, Field, model_validator
@@ -77,6 +78,10 @@ _SYMBOLS = {
     },
     "fillers": {"loose": "rho_b", "grains": "rho_t", "stiff": "q_s", "fastener": "k_u"},
 }  # fmt: skip
+
+# 10 to 35 degC: where `data/time_constants.yaml` has its rates hold, T_lo and T_hi.
+_COLDEST, _WARMEST = 283.15, 308.15
+_IN_ORDER = [("next_coat", "last_coat"), ("handle", "light_load"), ("light_load", "full_load")]
 
 
 class OwnShop(Strict):
@@ -159,6 +164,31 @@ class OwnShop(Strict):
             if missing := [one for one in wanted if getattr(row, one) is None]:
                 message = f"add {', '.join(missing)}; or take a name that ships, to keep the rest: {', '.join(lower)}"
                 yield document.fault((kind, key), message, at_key=True)
+            elif isinstance(row, OwnHardener):
+                yield from _hardener_faults((kind, key), row, lower.get(key), document)
+
+
+def _hardener_faults(path: Path_, row: OwnHardener, below: Any, document: Document) -> Iterator[Fault]:
+    """A pot life stated for no temperature of a shop, and times that come out of their order; what the row does not
+    say is as it ships."""
+    if row.at is not None and not _COLDEST - 1e-6 <= row.at.value <= _WARMEST + 1e-6:
+        yield document.fault((*path, "at"), f"no pot life is stated for '{row.at}'; give 10 degC to 35 degC")
+    ships = below.get("gives", {}) if isinstance(below, dict) else {}
+    for one, after in _IN_ORDER:
+        said = [getattr(row, name) for name in (one, after)]
+        texts = [own or ships.get(_SYMBOLS["hardeners"][name]) for own, name in zip(said, (one, after), strict=True)]
+        if any(said) and all(texts) and _seconds(texts[0], 0) > _seconds(texts[1], inf):
+            place = one if said[0] else after
+            message = f"{one}, {texts[0]}, is later than {after}, {texts[1]}; mend one or give both"
+            yield document.fault((*path, place), message)
+
+
+def _seconds(text: Any, unread: float) -> float:
+    """A time; `unread` for what is none, which is told where it stands."""
+    try:
+        return read_quantity(str(text), "s")
+    except QuantityError:
+        return unread
 
 
 def _of(data: dict[str, Any], origins: Mapping[Path_, Path_], document: Document) -> Document:
