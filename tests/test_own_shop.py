@@ -90,7 +90,7 @@ def library() -> Library:
 @pytest.fixture(scope="module")
 def harbour(tmp_path_factory: pytest.TempPathFactory) -> Library:
     """The checked library of a shop with its own file, a hole of its own, a source that nothing uses, and what the
-    command begins: a card, a table and a job sheet."""
+    command begins: a card, a table and a job sheet, of what German alone calls a designer's."""
     folder = tmp_path_factory.mktemp("harbour")
     mine = own_folder(
         folder,
@@ -104,6 +104,10 @@ def harbour(tmp_path_factory: pytest.TempPathFactory) -> Library:
         with speaking(read_language("de", [SHIPPED])):
             for kind in ("card", "table", "job"):
                 start(kind, "our-own", set_to, first_file)
+    job_sheet = mine / "jobs/our-own.yaml"
+    job_sheet.write_text(
+        job_sheet.read_text(encoding="utf-8").replace("Klampe der Fockschot", "Mastspur"), encoding="utf-8"
+    )
     return load_checked((SHIPPED, mine))
 
 
