@@ -111,9 +111,10 @@ def test_full_load_in_the_cold(library: Library, thumb: Thumb) -> None:
 
 
 def test_what_a_bolt_in_spruce_carries(library: Library, thumb: Thumb) -> None:
+    """In 90 mm of wood: its flag would stand at 93 mm for a stud as deep, so it is 3 mm less."""
     thumb.start()
     thumb.set("wood", "sitka-spruce")
-    thumb.sees(column("blind-stud"), said(library, "blind-stud", "F_w", thread="M8", T="90 mm", wood="sitka-spruce"))
+    thumb.sees(column("blind-stud"), said(library, "blind-stud", "F_w", thread="M8", T="87 mm", wood="sitka-spruce"))
 
 
 def test_hardener_for_a_batch(library: Library, thumb: Thumb) -> None:

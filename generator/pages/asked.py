@@ -15,7 +15,7 @@ from ..model.home import Taking
 from ..model.library import Library
 from ..model.schema import Act, Card, Given
 from ..reckoning import InputError, Reckoning, reckon
-from ..units import System
+from ..units import System, by_system
 from .options import SiteOptions
 from .words import for_each_shop
 
@@ -125,7 +125,7 @@ def _found(reckoning: Reckoning, symbol: str) -> float:
 
 def length_text(length: float, system: System) -> str:
     """A length (m) as a reader writes it, rounded down."""
-    size, parts, unit = (0.0254, 10000, "in") if system == "inch" else (0.001, 10, "mm")
+    size, parts, unit = by_system(system, metric=(0.001, 10, "mm"), inch=(0.0254, 10000, "in"))
     return f"{floor(length / size * parts + 1e-6) / parts:.12g} {unit}"
 
 
