@@ -308,31 +308,17 @@ def chooser_faults(library: Library) -> Iterator[Fault]:
     document = library.documents["chooser.yaml"]
     asked = {name: list(question.options) for name, question in chooser.questions.items()}
     yield from _given_faults(library, document, chooser.givens)
+    yield from _takings_faults(library, document, "choices", chooser.choices, chooser.givens, "chooser")
     for place, choice in enumerate(chooser.choices):
-        path: Path_ = ("choices", place)
-        if choice.card not in library.cards:
-            close = get_close_matches(choice.card, library.cards, n=3) or list(library.cards)
-            yield document.fault((*path, "card"), f"no card '{choice.card}'; cards: {', '.join(close)}")
-            continue
+        path: Path_ = ("choices", place, "fits")
         for name in asked:
             if not choice.fits.get(name):
-                yield document.fault(
-                    (*path, "fits"), f"say which answers to '{name}' it fits: {', '.join(asked[name])}"
-                )
+                yield document.fault(path, f"say which answers to '{name}' it fits: {', '.join(asked[name])}")
         for name, answers in choice.fits.items():
             for number, answer in enumerate(answers):
                 if answer not in asked.get(name, ()):
                     message = f"'{answer}' is no answer to a question '{name}'; questions: {', '.join(asked)}"
-                    yield document.fault((*path, "fits", name, number), message)
-        yield from _taken_faults(
-            document,
-            path,
-            library.cards[choice.card],
-            choice,
-            [taking.card for taking in chooser.choices],
-            chooser.givens,
-            "chooser",
-        )
+                    yield document.fault((*path, name, number), message)
 
 
 def search_faults(library: Library) -> Iterator[Fault]:
@@ -375,44 +361,59 @@ def home_faults(library: Library) -> Iterator[Fault]:
         return
     document, home = library.documents["home.yaml"], library.home
     yield from _given_faults(library, document, home.givens)
-    for place, one in enumerate(home.cards):
-        path: Path_ = ("cards", place)
-        if one.card not in library.cards:
-            yield document.fault((*path, "card"), f"no card '{one.card}'; cards: {', '.join(library.cards)}")
-            continue
-        yield from _taken_faults(
-            document,
-            path,
-            library.cards[one.card],
-            one,
-            [taking.card for taking in home.cards],
-            home.givens,
-            "home page",
-        )
+    yield from _takings_faults(library, document, "cards", home.cards, home.givens, "home page")
     for place, asked in enumerate(home.questions):
         if asked.table not in library.reference:
             close = ", ".join(get_close_matches(asked.table, library.reference, n=3) or [*library.reference][:3])
             yield document.fault(("questions", place, "table"), f"no table '{asked.table}'; like it: {close}")
 
 
-def _taken_faults(
-    document: Document, path: Path_, card: Card, one: Taking, cards: Sequence[str], givens: Mapping[str, Given], of: str
+def _takings_faults(
+    library: Library, document: Document, key: str, takings: Sequence[Taking], asked: Collection[str], of: str
 ) -> Iterator[Fault]:
-    """Inputs that a card does not have, and numbers that are not asked for."""
+    """Cards that a page works and that are not there, and what they take that is not asked for or worked."""
+    for place, one in enumerate(takings):
+        if one.card not in library.cards:
+            close = get_close_matches(one.card, library.cards, n=3) or list(library.cards)
+            yield document.fault((key, place, "card"), f"no card '{one.card}'; cards: {', '.join(close)}")
+            continue
+        for name, own in one.given.items():
+            if own not in asked:
+                yield document.fault((key, place, "given", name), f"'{own}' is not among the {of}'s givens")
+        # What is taken from a card that takes from another in turn could come from itself.
+        others = [other.card for other in takings if other.card in library.cards and not other.from_]
+        yield from _taken_faults(library, document, (key, place), one, others)
+
+
+def _taken_faults(
+    library: Library, document: Document, path: Path_, one: Taking, others: Sequence[str]
+) -> Iterator[Fault]:
+    """Inputs that a card does not have, and numbers that none of the other cards works."""
+    card = library.cards[one.card]
     for key, names in (("given", one.given), ("from", one.from_), ("deep", one.deep)):
         for name in names:
             if name not in card.givens or (key == "deep" and name not in one.given):
                 message = f"'{name}' is no input of this card; inputs: {', '.join(card.givens)}"
                 yield document.fault((*path, key, name), message, at_key=True)
-    for name, own in one.given.items():
-        if own not in givens:
-            yield document.fault((*path, "given", name), f"'{own}' is not among the {of}'s givens")
     for name, other in one.from_.items():
-        if other == one.card or other not in cards:
-            yield document.fault((*path, "from", name), f"'{other}' is no other card of this page: {', '.join(cards)}")
+        if other not in others or not _works(library, other, name):
+            able = [card for card in others if _works(library, card, name)]
+            message = (
+                f"'{other}' is no other card of this page that works '{name}'; it has: {', '.join(able) or 'none'}"
+            )
+            yield document.fault((*path, "from", name), message)
     for name, depth in one.deep.items():
         if depth not in card.outputs:
             yield document.fault((*path, "deep", name), f"'{depth}' is no depth that this card works")
+
+
+def _works(library: Library, name: str, symbol: str) -> bool:
+    """Whether a sound card comes to this symbol, with a number or a reason why it has none."""
+    try:
+        working = reckon(library, library.cards[name], {}).working
+    except InputError:  # its defaults are not for this shop's own sizes
+        return True
+    return symbol in working.values or symbol in working.refused
 
 
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:

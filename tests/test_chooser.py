@@ -38,6 +38,8 @@ def chooser(library: Library) -> Chooser:
         ("deep: {L_sc: T_sc}", "deep: {L_sc: T_sx}", "'T_sx' is no depth that this card works"),
         ("deep: {L_sc: T_sc}", "deep: {l_sc: T_sc}", "'l_sc' is no input of this card"),
         ("from: {s_ba: bonded-stepped-hole}", "from: {s_ba: backing-plate}", "'backing-plate' is no other card of this page"),
+        ("from: {s_ba: bonded-stepped-hole}", "from: {s_ba: trial-joint}", "'trial-joint' is no other card of this page that works 's_ba'"),
+        ("deep: {T: M_g}", "from: {a_z: backing-plate}\n    deep: {T: M_g}", "'backing-plate' is no other card of this page that works 'a_z'"),
         ("T_sk: T,", "T_sx: T,", "'T_sx' is no input of this card"),
         ("T_sk: T,", "T_sk: Q,", "'Q' is not among the chooser's givens"),
         ("T: {ask", "T_q: {default: 1 mm, ask", "unknown input 'T_q'"),

@@ -24,9 +24,6 @@
     return workers;
   }
 
-  // The least distance between fasteners that a card takes (m); no load sideways is given for one so small.
-  const LEAST = 0.001;
-
   /* Empty is as it came; a number without a unit is in the unit that it came in. */
   function written(typed, came) {
     const said = typed?.trim() || came, [unit] = /[^\d\s./]+$/.exec(came) ?? [];
@@ -44,14 +41,13 @@
   }
 
   /* A length in metres as a reader writes it, rounded down. */
-  function lengthText(length, system) {
-    const [size, parts, unit] = system === "inch" ? [0.0254, 10000, "in"] : [0.001, 10, "mm"];
+  function lengthText(length, [size, parts, unit]) {
     return `${Number((Math.floor(length / size * parts + 1e-6) / parts).toFixed(4))} ${unit}`;
   }
 
   /* Each card's inputs and job with a page's numbers, no deeper than the wood asked for: a length that has no number leaves the
      card none, and tells why. `AskingPage.reckoning` works it alike. */
-  function workAll(workers, shop, { taken, units, thin }, text) {
+  function workAll(workers, shop, { taken, lengths, least, thin }, text) {
     const done = {};
     const found = (job, symbol) => Object.values(job.faults)[0] ?? job.refused[symbol]?.[0] ?? job.values[symbol];
     function one(card) {
@@ -60,11 +56,11 @@
       const inputs = Object.fromEntries(Object.entries(given).map(([name, source]) => [name, text(source)]));
       const put = (name, length) => {
         if (length.trim) why[name] = length;
-        inputs[name] = lengthText(length.trim ? 0 : length, units[shop]);
+        inputs[name] = lengthText(length.trim ? 0 : length, lengths[shop]);
       };
       for (const name in from) {
         const length = found(one(from[name]).job, name);
-        put(name, length.trim ? length : Math.max(length, LEAST));
+        put(name, length.trim ? length : Math.max(length, least));
       }
       for (const name in deep) {
         const job = work(), depth = found(job, deep[name]);

@@ -34,19 +34,15 @@ class Carries:
 
 
 class AskingPage:
-    """The numbers that a page asks for, as they come. Built from a checked library."""
+    """The numbers that a page asks for, as they come, and the cards that it works with them. Built from a checked
+    library."""
 
-    def __init__(self, library: Library, givens: Mapping[str, Given], options: SiteOptions):
-        self.library, self.givens, self.options = library, givens, options
+    def __init__(self, library: Library, givens: Mapping[str, Given], takings: Sequence[Taking], options: SiteOptions):
+        self.library, self.givens, self.takings, self.options = library, givens, takings, options
         self.given = {
             shop: {name: given.text(system) for name, given in givens.items()}
             for shop, system in options.systems.items()
         }
-
-    @property
-    def takings(self) -> Sequence[Taking]:
-        """The cards that the page works."""
-        raise NotImplementedError
 
     def reckoning(self, one: Taking, shop: str) -> Reckoning:
         """A card worked with the page's numbers, no deeper than the wood asked for. `workers.js` works it alike."""
@@ -106,14 +102,22 @@ class AskingPage:
         rows = self.library.choices[field.name].rows
         return [("", [(key, row.title) for key, row in rows.items()])]
 
-    @property
-    def taken(self) -> dict[str, dict[str, object]]:
-        """By card what its inputs take, for the page's script."""
-        return {one.card: one.model_dump(by_alias=True, include={"given", "deep", "from_"}) for one in self.takings}
+    def script_data(self, cards: Sequence[str], ways: Sequence[Act]) -> dict[str, object]:
+        """What the page's script must know of these cards: what came, what their inputs take, how a length that one of
+        them works is written, and the symbols of the loads that count, by card and way."""
+        takings = {one.card: one for one in self.takings}
+        return {
+            "came": self.given,
+            "taken": {card: takings[card].model_dump(by_alias=True, include=_TAKEN) for card in cards},
+            "lengths": {shop: length_units(system) for shop, system in self.options.systems.items()},
+            "least": LEAST,
+            "loads": {card: {way: load_symbols(self.library.cards[card], way) for way in ways} for card in cards},
+            "none": NO_LOAD,
+            "thin": THIN,
+        }
 
-    def loads(self, cards: Sequence[str], ways: Sequence[Act]) -> dict[str, dict[str, list[str]]]:
-        """By card and way the symbols of the loads that count."""
-        return {card: {way: load_symbols(self.library.cards[card], way) for way in ways} for card in cards}
+
+_TAKEN = {"given", "deep", "from_"}
 
 
 def _found(reckoning: Reckoning, symbol: str) -> float:
@@ -123,9 +127,14 @@ def _found(reckoning: Reckoning, symbol: str) -> float:
     return reckoning.working.values[symbol]
 
 
+def length_units(system: System) -> tuple[float, int, str]:
+    """How a length is written: its unit in metres, the parts of it that are told, and its name."""
+    return by_system(system, metric=(0.001, 10, "mm"), inch=(0.0254, 10000, "in"))
+
+
 def length_text(length: float, system: System) -> str:
     """A length (m) as a reader writes it, rounded down."""
-    size, parts, unit = by_system(system, metric=(0.001, 10, "mm"), inch=(0.0254, 10000, "in"))
+    size, parts, unit = length_units(system)
     return f"{floor(length / size * parts + 1e-6) / parts:.12g} {unit}"
 
 

@@ -14,7 +14,7 @@ from ..live.card_script import number_data
 from ..model.chooser import CardChoice, Chooser
 from ..model.library import Library
 from ..model.schema import Act, Card
-from .asked import NO_LOAD, THIN, AskingPage
+from .asked import AskingPage
 from .options import SiteOptions
 from .words import for_each_shop
 
@@ -23,18 +23,13 @@ class ChooserPage(AskingPage):
     """What the chooser's template reads. Built from a checked library."""
 
     def __init__(self, library: Library, chooser: Chooser, options: SiteOptions):
-        super().__init__(library, chooser.givens, options)
+        super().__init__(library, chooser.givens, chooser.choices, options)
         self.chooser = chooser
 
     @property
     def designers(self) -> Sequence[Any]:
         """What no card is for."""
         return list(self.library.designers.values())
-
-    @property
-    def takings(self) -> Sequence[CardChoice]:
-        """The cards that it chooses from."""
-        return self.chooser.choices
 
     def card(self, choice: CardChoice) -> Card:
         """The card that may be chosen."""
@@ -65,15 +60,8 @@ class ChooserPage(AskingPage):
     def data(self) -> Markup:
         """What the page's script must know: how a number is read, and each card's inputs and loads by way."""
         numbers = {field.name: number_data(field) for field in self.fields if field.kind == "number"}
-        data = {
-            "came": self.given,
-            "numbers": numbers,
-            "taken": self.taken,
-            "loads": self.loads([choice.card for choice in self.chooser.choices], list(self.chooser.ways)),
-            "none": NO_LOAD,
-            "thin": THIN,
-            "units": {**self.options.systems},
-        }
+        cards = [choice.card for choice in self.chooser.choices]
+        data = {"numbers": numbers, **self.script_data(cards, list(self.chooser.ways))}
         return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
 
     @property

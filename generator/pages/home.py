@@ -14,7 +14,7 @@ from ..model.home import Asked, Home, PanelCard
 from ..model.library import Library
 from ..model.schema import Act, Card
 from ..reckoning import InputError, Reckoning
-from .asked import NO_LOAD, THIN, AskingPage
+from .asked import AskingPage
 from .chosen import Chosen
 from .options import SiteOptions
 from .words import for_each_shop
@@ -30,7 +30,7 @@ class HomePage(AskingPage):
     """What the home page's template reads."""
 
     def __init__(self, library: Library, home: Home, site: Chosen, options: SiteOptions):
-        super().__init__(library, home.givens, options)
+        super().__init__(library, home.givens, home.cards, options)
         self.home, self.site = home, site
 
     @cached_property
@@ -42,11 +42,6 @@ class HomePage(AskingPage):
                 if one.card in self.site.cards:
                     worked[one.card] = {shop: self.reckoning(one, shop) for shop in self.options.systems}
         return worked
-
-    @property
-    def takings(self) -> list[PanelCard]:
-        """The cards that home.yaml names."""
-        return self.home.cards
 
     @property
     def cards(self) -> list[PanelCard]:
@@ -84,13 +79,5 @@ class HomePage(AskingPage):
     @property
     def data(self) -> Markup:
         """What the page's script must know: what came, and each card's inputs and loads by way."""
-        cards = [one.card for one in self.cards]
-        data = {
-            "came": self.given,
-            "taken": {card: self.taken[card] for card in cards},
-            "loads": self.loads(cards, list(WAYS)),
-            "none": NO_LOAD,
-            "thin": THIN,
-            "units": {**self.options.systems},
-        }
+        data = self.script_data([one.card for one in self.cards], list(WAYS))
         return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
