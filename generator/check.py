@@ -31,6 +31,7 @@ from .units import (
     SYSTEMS,
     QuantityError,
     System,
+    from_base,
     plain,
 )
 from .wording import prose_faults
@@ -94,6 +95,7 @@ def _shared_faults(library: Library, kept: Kept, prove_units: bool = False, besi
         *name_faults(library),
         *tap_faults(library),
         *input_faults(library),
+        *pot_life_faults(library),
         *defer_faults(library),
         *source_faults(library, beside),
     ]
@@ -168,6 +170,19 @@ def input_faults(library: Library) -> Iterator[Fault]:
     """Inputs that stand once for all, told where they stand and not at every card."""
     if library.inputs:
         yield from _given_faults(library, library.documents["inputs.yaml"], library.inputs, "ratio")
+
+
+def pot_life_faults(library: Library) -> Iterator[Fault]:
+    """Pot lives of the shop's own hardeners, stated at a temperature that no time is reckoned for."""
+    shop, constants = library.shop_file, library.constants_given.values
+    lowest, highest = (constants.get(symbol) for symbol in ("T_lo", "T_hi"))
+    if shop is None or lowest is None or highest is None:
+        return
+    span = " to ".join(f"{from_base(end, 'K', 'degC'):.4g} degC" for end in (lowest, highest))
+    for key, row in shop.hardeners.items():
+        if row.at is not None and not lowest - 1e-6 <= row.at.value <= highest + 1e-6:
+            message = f"no pot life is stated for '{row.at}'; give {span}"
+            yield library.documents["shop.yaml"].fault(("hardeners", key, "at"), message)
 
 
 def _given_faults(library: Library, document: Document, givens: Mapping[str, Given], *more: str) -> Iterator[Fault]:

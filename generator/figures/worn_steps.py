@@ -16,6 +16,8 @@ from .words import Options, Values
 BESIDE, LONGEST, STRIP, SLAB = 1.15, 4.5, 0.4, 0.6
 # Of a worn hole: how narrow its waist is, how wide it is inside the soft wood; how far a plug stands proud.
 WAIST, OPEN, PROUD = 0.75, 0.74, 0.09
+# How far towards the edge of the view blocks, base and plate reach.
+EDGE = 0.95
 # The tallest a view is drawn, in units of paper.
 TALLEST = 31.0
 
@@ -121,8 +123,8 @@ def worn_bored(values: Values, options: Options) -> BrokenScene:
     slab, out = SLAB * worn.K_wo, 2.4 * worn.K_wo
     scene = view(worn, out, slab)
     scene.area("bore", both(straight(worn, worn.K_wo)), "paper")
-    scene.box("scrap block", (worn.T_wo, worn.T_wo + slab), (-0.95 * worn.half, 0.95 * worn.half), "wood")
-    inner, outer = (worn.K_wo / 2, 0.95 * worn.half)
+    scene.box("scrap block", (worn.T_wo, worn.T_wo + slab), (-EDGE * worn.half, EDGE * worn.half), "wood")
+    inner, outer = (worn.K_wo / 2, EDGE * worn.half)
     scene.boxes("guide block", (-slab, 0.0), (inner, outer), "wood")
     if tools.pointed(values, "o"):
         tools.twist_drill(scene, worn.T_wo + 0.3 * slab, worn.K_wo, 0.3 * worn.K_wo, -out)
@@ -170,7 +172,7 @@ def worn_redrilled(values: Values, options: Options) -> BrokenScene:
     slab, out = SLAB * worn.K_wo, 1.5 * worn.K_wo
     scene = view(worn, out, slab)
     plug(scene, worn)
-    scene.box("scrap block", (worn.T_wo, worn.T_wo + slab), (-0.95 * worn.half, 0.95 * worn.half), "wood")
+    scene.box("scrap block", (worn.T_wo, worn.T_wo + slab), (-EDGE * worn.half, EDGE * worn.half), "wood")
     tools.twist_drill(scene, worn.T_wo + 0.35 * slab, worn.D_k, 0.3 * worn.D_k, -out)
     scene.cut_out(worn.half)
     soaked(scene, worn)
@@ -191,7 +193,7 @@ def section_view(worn: Worn, bed: float, rows: int) -> BrokenScene:
     scene = view(worn, head + 0.2 * worn.d, behind + 0.2 * worn.d, rows)
     plug(scene, worn)
     scene.area("hole", both(straight(worn, worn.D_k)), "paper", parts.THIN)
-    base, wide = -bed - parts.PLATE * worn.d, 0.95 * worn.half
+    base, wide = -bed - parts.PLATE * worn.d, EDGE * worn.half
     scene.box("compound", (-bed, 0.0), (-wide, wide), "compound")
     scene.box("fitting", (base, -bed), (-wide, wide), "metal", parts.CUT)
     tools.bolt(scene, base, worn.T_wo + behind, worn.d, worn.d_3)
@@ -210,7 +212,7 @@ def section_view(worn: Worn, bed: float, rows: int) -> BrokenScene:
 def worn_section(values: Values, options: Options) -> BrokenScene:
     """The rescued hole, finished. What lies behind is wider than the bore, and drawn whole."""
     found = read_worn(values)
-    worn = replace(found, reach=max(found.b_wq, found.D_p) / 2 / 0.95)
+    worn = replace(found, reach=max(found.b_wq, found.D_p) / 2 / EDGE)
     long = worn.T_wo - worn.cut[1] + worn.cut[0] + 4 * worn.d
     bed = seen(values["h_b"], long, 2 * worn.half + 0.65 * worn.K_wo, TALLEST)
     scene = section_view(worn, bed, 1)

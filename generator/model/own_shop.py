@@ -79,8 +79,6 @@ _SYMBOLS = {
     "fillers": {"loose": "rho_b", "grains": "rho_t", "stiff": "q_s", "fastener": "k_u"},
 }  # fmt: skip
 
-# 10 to 35 degC: where `data/time_constants.yaml` has its rates hold, T_lo and T_hi.
-_COLDEST, _WARMEST = 283.15, 308.15
 _IN_ORDER = [("next_coat", "last_coat"), ("handle", "light_load"), ("light_load", "full_load")]
 
 
@@ -169,10 +167,7 @@ class OwnShop(Strict):
 
 
 def _hardener_faults(path: Path_, row: OwnHardener, below: Any, document: Document) -> Iterator[Fault]:
-    """A pot life stated for no temperature of a shop, and times that come out of their order; what the row does not
-    say is as it ships."""
-    if row.at is not None and not _COLDEST - 1e-6 <= row.at.value <= _WARMEST + 1e-6:
-        yield document.fault((*path, "at"), f"no pot life is stated for '{row.at}'; give 10 degC to 35 degC")
+    """Times that come out of their order; what the row does not say is as it ships."""
     ships = below.get("gives", {}) if isinstance(below, dict) else {}
     for one, after in _IN_ORDER:
         said = [getattr(row, name) for name in (one, after)]
