@@ -188,8 +188,9 @@ def pot_life_faults(library: Library) -> Iterator[Fault]:
 def _given_faults(library: Library, document: Document, givens: Mapping[str, Given], *more: str) -> Iterator[Fault]:
     """Inputs that no sheet works and that there are not, `more` are there besides; and what one comes as, and the ends
     of its range, where they cannot be read."""
+    known = {*library.choices, "thread", *FORMULARY.symbols, *more}
     for name, given in givens.items():
-        if name not in {*library.choices, "thread", *FORMULARY.symbols, *more}:
+        if name not in known:
             yield document.fault(("givens", name), f"unknown input '{name}'", at_key=True)
             continue
         for key in (*DEFAULTS, *(("min", "max") if name in FORMULARY.symbols else ())):
@@ -261,13 +262,14 @@ def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:
             yield "inputs.yaml", ("givens", key, "source"), given.source
     for key, alike in library.shared.checks.items():
         yield "shared.yaml", ("checks", key, "source"), alike.source
+    published = {(one.symbol, one.value, one.source) for one in library.shared.checks.values()}
     for name, sheet in library.sheets():
         for key, given in sheet.givens.items():
             shared = library.inputs.get(key)
             if given.source and not (shared and given.source == shared.source):  # that is told where it stands for all
                 yield name, ("givens", key, "source"), given.source
         for place, check in enumerate(sheet.checks):
-            if check not in library.shared.checks.values():
+            if (check.symbol, check.value, check.source) not in published:
                 yield name, ("checks", place, "source"), check.source
 
 

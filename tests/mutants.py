@@ -39,6 +39,7 @@ from collections import Counter
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from typing import Any, ClassVar, TypeVar
 
@@ -271,20 +272,26 @@ class Quick(Reader):
     constants: ClassVar[list[str]] = []  # the tables of the unspoilt files that hold some
 
     def read(self, name: str, model: type[Any]) -> Any:
-        together = not self.changed.isdisjoint(ALIKE) and "givens" in model.model_fields
-        if name in self.changed or together or name not in self.held:
+        held = self.held.get(name)
+        if held is None or name in self.changed or (self.all_alike and "givens" in model.model_fields):
             sound = super().read(name, model)
             if not self.changed:
                 self.held[name] = self.library.documents[name], with_own_givens(sound), sound
             return sound
-        self.library.documents[name], bare, whole = self.held[name]
-        return with_own_givens(bare) if self.anew else whole
+        self.library.documents[name], bare, whole = held
+        return whole if bare is whole or not self.anew else with_own_givens(bare)
 
-    @property
+    @cached_property
+    def all_alike(self) -> bool:
+        """Whether what stands under several sheets is changed."""
+        return not self.changed.isdisjoint(ALIKE)
+
+    @cached_property
     def anew(self) -> bool:
-        """Whether there may be other constants to put in, or other names of threads, or other inputs."""
+        """Whether there may be other constants to put in, or other names of threads, or other inputs: asked for when all
+        data are read."""
         tables = {"threads", *self.constants, *self.library.constants}
-        return not self.changed.isdisjoint({*ALIKE, *(f"data/{table}.yaml" for table in tables)})
+        return self.all_alike or not self.changed.isdisjoint(f"data/{table}.yaml" for table in tables)
 
     def put_in_constants(self) -> None:
         library = self.library
