@@ -97,7 +97,7 @@ def _of_procedures(library: Library) -> Iterator[tuple[str, Iterable[str]]]:
     """What the procedures say: the texts that reading them asks for, by the file that they stand in."""
     language = Language("en", {})
     with speaking(language):
-        read = load(library.layers)
+        read = load(library.layers, library.site_units)
     left = {*language.asked}
     order = (
         "groups.yaml",

@@ -48,6 +48,7 @@ def load_checked(
     root: Path | Sequence[Path],
     kept: Kept | None = None,
     *,
+    site_units: System | None = None,
     job_sheets: JobSheets = "all",
     prove_units: bool = False,
     card: str | None = None,
@@ -58,7 +59,7 @@ def load_checked(
     not worked then. That the units of formulas and rules are those of their symbols is seen each time; that they close
     is proved where `prove_units` asks for it. Where one `card` is all that is worked, only what it is worked from is
     checked; where a site names the `jobs` that it shows, of the sound ones no other is worked."""
-    library, kept = load(root), kept or Kept()
+    library, kept = load(root, site_units), kept or Kept()
     if card is not None:
         if faults := _faults_for(library, kept, card):
             raise Faults(faults)

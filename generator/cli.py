@@ -33,7 +33,7 @@ from .model.yaml_text import Document, OnePlace, Path_
 from .notation import formula_text, numbers_text, working_number
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .reckoning import InputError, Reckoning, UnknownInput, in_words, out_of_range, reckon
-from .settings import Options, layers_of, options_in, settings_in, site_options
+from .settings import Options, layers_of, one_shop, options_in, settings_in, site_options
 from .shipped import PROCEDURES, VERSION
 from .starter import STARTS, put, start
 from .terminal import answer, busy, remark
@@ -100,6 +100,7 @@ def _command(name: str, rest: list[str]) -> int:
             library = load_checked(
                 root,
                 options.kept,
+                site_units=one_shop(options.site),
                 job_sheets=command.job_sheets,
                 prove_units=command.proves_units,
                 card=getattr(options, "card", None),
@@ -179,10 +180,10 @@ def _new(_: None, options: argparse.Namespace) -> int:
         with speaking(_language(options.spoken, PROCEDURES)):
             made = start("site", options.name, {"language": options.spoken}, first_file)
         given = _site_in(site)
-        library = load(layers_of(given.procedures, site))
+        library = load(layers_of(given.procedures, site), one_shop(given))
     else:
         given = _site_in(site)
-        library = load(layers_of(given.procedures, site))
+        library = load(layers_of(given.procedures, site), one_shop(given))
         # In a site of one language its own pages are written in it.
         [first, *more] = given.languages
         with speaking(_language(ENGLISH if more else first, PROCEDURES, *library.layers)):

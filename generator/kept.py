@@ -96,7 +96,7 @@ class Origins:
             if name in pulled or not name.startswith(own)
         ]
         titles = [(name, card.title) for name, card in self.library.cards.items()]
-        return _digest(shared, titles)
+        return _digest(shared, titles, self.library.site_units)
 
     def sheet(self, file: str) -> str:
         """What a card or a reference table is made from."""

@@ -56,7 +56,7 @@ from .pages.policy import HEADER_FILE, header_file
 from .pages.ready import cut, in_frame, purpose, put_in, tight
 from .pages.texts import Texts
 from .pages.tongues import Tongue, tongues, unplanned, with_own_scripts
-from .settings import Options, layers_of, site_options
+from .settings import Options, layers_of, one_shop, site_options
 from .shipped import DOCS, HAND_WRITTEN, PROCEDURES, VERSION
 from .written import NewSet
 
@@ -162,7 +162,9 @@ class BondwrightPlugin(BasePlugin[Options]):
     def make(self, config: MkDocsConfig) -> None:
         """Make every page. Raises BondwrightError, and what was made before stays."""
         self.fault = ""
-        library = load_checked(self.layers, self.kept, job_sheets="sound", jobs=self.config.jobs)
+        library = load_checked(
+            self.layers, self.kept, site_units=one_shop(self.config), job_sheets="sound", jobs=self.config.jobs
+        )
         if self.config.offline:
             config.use_directory_urls = False
         address = "" if self.serving else config.site_url or ""

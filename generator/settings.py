@@ -16,6 +16,7 @@ from .language import ENGLISH
 from .model.library import Library
 from .pages.options import PAPERS, UNITS, SiteOptions
 from .shipped import BUILTIN, PROCEDURES
+from .units import SYSTEMS, System
 
 
 class Options(base.Config):
@@ -39,6 +40,11 @@ def layers_of(named: str | Sequence[str] | None, base: Path) -> Path | tuple[Pat
     names = [named] if isinstance(named, str) else [str(one) for one in named]
     layers = tuple(PROCEDURES if name == BUILTIN else base / name for name in names)
     return layers if len(layers) > 1 else layers[0]
+
+
+def one_shop(options: Options) -> System | None:
+    """The units that the options choose for the whole site; nothing where they choose none or both."""
+    return options.units if options.units in SYSTEMS else None
 
 
 def site_options(options: Options, library: Library, address: str = "", flat: bool = False) -> SiteOptions:

@@ -37,6 +37,7 @@ from generator.pages.options import SiteOptions
 from generator.pages.site import site_files
 from generator.reckoning import Reckoning, reckon
 from generator.schedule import timetable
+from generator.units import System
 from generator.working import Working, work
 
 if TYPE_CHECKING:
@@ -246,6 +247,7 @@ def checked_once(
     root: Path,
     kept: object = None,
     *,
+    site_units: System | None = None,
     job_sheets: JobSheets = "all",
     prove_units: bool = False,
     card: str | None = None,
@@ -254,23 +256,23 @@ def checked_once(
     """A folder's checked library, the same one for folders that hold the same and however much of it is wanted: where
     nothing is wrong that is the same. What one worker of a run finds sound the others only read, with its timetables of what
     ships. Units belong to no folder; tests/test_formula.py proves them."""
-    seen = digest(root)
+    seen = f"{digest(root)}{site_units or ''}"
     sound = shared / f"sound-{seen}"
     with FileLock(f"{sound}.lock"):
         if seen not in CHECKED:
             try:
                 if not sound.exists():
-                    found = load_checked(root, KEPT)
+                    found = load_checked(root, KEPT, site_units=site_units)
                     sound.write_bytes(pickle.dumps(timetable._FOUND if seen == SHIPPED else {}))
                 elif seen != SHIPPED:
-                    found = load(root)
+                    found = load(root, site_units)
                 else:
                     timetable._FOUND.update(pickle.loads(sound.read_bytes()))
                 CHECKED[seen] = LIBRARY if seen == SHIPPED else found
             except Faults:
                 if job_sheets == "all":
                     raise
-                return load_checked(root, KEPT, job_sheets=job_sheets, card=card, jobs=jobs)
+                return load_checked(root, KEPT, site_units=site_units, job_sheets=job_sheets, card=card, jobs=jobs)
     return CHECKED[seen]
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from conftest import CARD, STUCK, Run, runner
+from conftest import CARD, STUCK, Run, runner, set_option
 from generator.check import load_checked
 from generator.editor import FILES
 from generator.formula import FORMULARY
@@ -163,6 +163,15 @@ def test_ones_own_shop_is_worked_in_whatever_its_units(house: Path, generator: R
     assert document["shop"] == "inch"
     assert document["choices"]["resin"] == "ours"
     assert worked(generator, "shop=metric")["shop"] == "metric"
+
+
+def test_a_site_of_one_shop_is_worked_in_it(house: Path, generator: Run) -> None:
+    set_option(house, "units: both", "units: inch")
+    assert worked(generator)["shop"] == "inch"
+    assert worked(generator, "thread=M8")["shop"] == "inch"
+    (house / "procedures/shop.yaml").write_text("name: Ours\nunits: metric\n", encoding="utf-8")
+    told = generator("work", CARD).stderr
+    assert "shop.yaml:2:8: the site's settings have all pages in inch units, none of them this shop's" in told
 
 
 def test_text_prints_the_same_trail(generator: Run) -> None:

@@ -18,6 +18,7 @@ from generator.check import load_checked, warnings
 from generator.cli import COMMANDS
 from generator.editor import drawings, schema, schema_files, set_in
 from generator.errors import BondwrightError, Faults
+from generator.evidence import judge
 from generator.figures.faults import drawing_names
 from generator.kept import Kept
 from generator.language import Language, read_language, speaking
@@ -371,6 +372,28 @@ def test_a_site_of_tables_alone_has_no_page_of_cards_and_no_dead_link(harbour: L
     # A heading has something below it.
     empty = re.compile(r"^(#+) .*\n+(?:\Z|(?!\1#)#)", re.MULTILINE)
     assert not [name for name, text in files.items() if name.endswith(".md") and empty.search(text)]
+
+
+OAK = """title: Oak of ours
+card: trial-joint
+given: {thread: 5/16-18 UNC, T: 3 1/2 in, wood: white-oak}
+measured: {gravity: "0.66", moisture: 12 %, cured: 7 d}
+joints: [{load: 2000 lbf, failed: wood}]
+"""
+
+
+@pytest.mark.parametrize("by", ["file", "settings"])
+def test_a_series_of_ones_own_was_made_in_ones_own_shop(tmp_path: Path, by: str) -> None:
+    """By its shop's file or its site's settings; what ships, and what names a shop, stay as they are."""
+    in_file = {"shop": "name: Ours\nunits: inch\n"} if by == "file" else {}
+    metric = OAK.replace("{thread", "{shop: metric, thread")
+    mine = own_folder(tmp_path, tests__oak=OAK, tests__abroad=metric, **in_file)
+    library = load((SHIPPED, mine), None if in_file else "inch")
+    shops = {name: judge(library, name, library.series_pulled[name]).reckoning.shop_name for name in ("oak", "abroad")}
+    assert shops == {"oak": "inch", "abroad": "metric"}
+    assert "shop" not in library.series_pulled["white-oak-demo"].given
+    assert library.book.site_units == library.site_units
+    assert "shop" not in load((SHIPPED, own_folder(tmp_path / "open", tests__oak=OAK))).series_pulled["oak"].given
 
 
 def test_the_whole_card_that_the_docs_teach_is_one(tmp_path: Path) -> None:

@@ -92,6 +92,8 @@ class Library:
     """
 
     layers: tuple[Path, ...]
+    # The units that the site's own settings choose for all of it, where they choose one.
+    site_units: System | None = None
     shop_file: OwnShop | None = None
     dated: date = date.min
     sources: dict[str, Source] = field(default_factory=dict)
@@ -139,7 +141,7 @@ class Library:
         """The same with what ships over what is one's own. Published values are compared with this: they hold for the
         data that were published, whatever hangs on one's own wall."""
         laid = len(self.layers) > 1 or self.shop_file
-        return load(self.layers, by_the_book=True) if laid else self
+        return load(self.layers, self.site_units, by_the_book=True) if laid else self
 
     def in_the_book(self, sheet: Sheet) -> Sheet:
         """The sheet as it is worked by the book."""
@@ -242,8 +244,14 @@ class Library:
 
     @property
     def own_shop(self) -> str | None:
-        """The shop that one's own file says this is; nothing where it leaves it open."""
-        return self.shop_file.units if self.shop_file else None
+        """The shop that a site has alone, by its own file or its settings; nothing where they leave it open."""
+        return (self.shop_file and self.shop_file.units) or self.site_units
+
+    def at_home(self, series: TestSeries, name: str) -> TestSeries:
+        """A series of one's own, as it was made in one's own shop where it says no other."""
+        if not self.own_shop or self.ships(name):
+            return series
+        return series.model_copy(update={"given": {"shop": self.own_shop} | series.given})
 
     @property
     def systems(self) -> dict[str, System]:
@@ -321,11 +329,11 @@ def _row_of(rows: Mapping[str, Row], table: str, name: str) -> Row:
     return rows[name]
 
 
-def load(root: Path | Sequence[Path], *, by_the_book: bool = False) -> Library:
-    """Read the folder `root`, or several, of which the later lay their entries over those of the earlier. `by_the_book`
-    has the earlier lie over the later, and leaves the inputs as they come. Raises Faults with everything wrong in every
-    file."""
-    library = Library((root,) if isinstance(root, Path) else tuple(root))
+def load(root: Path | Sequence[Path], site_units: System | None = None, *, by_the_book: bool = False) -> Library:
+    """Read the folder `root`, or several, of which the later lay their entries over those of the earlier. `site_units`
+    are those that the site's settings choose for all of it. `by_the_book` has the earlier lie over the later, and
+    leaves the inputs as they come. Raises Faults with everything wrong in every file."""
+    library = Library((root,) if isinstance(root, Path) else tuple(root), site_units)
     faults: list[Fault] = []
     reader = Reader(library, faults, by_the_book)
     if missing := [layer for layer in library.layers if not layer.is_dir()]:
@@ -333,6 +341,7 @@ def load(root: Path | Sequence[Path], *, by_the_book: bool = False) -> Library:
         raise Faults(Fault(str(layer), 1, 1, message) for layer in missing)
     if reader.there("shop.yaml"):
         library.shop_file = reader.read("shop.yaml", OwnShop)
+        faults += reader.unit_faults()
     if sources := reader.read("sources.yaml", Sources):
         library.dated, library.sources = sources.dated, sources.sources
     if cautions := reader.read("cautions.yaml", Cautions):
@@ -368,7 +377,7 @@ def load(root: Path | Sequence[Path], *, by_the_book: bool = False) -> Library:
         reader.read_job_sheet(name)
     for name in reader.pages("tests"):
         if series := reader.read(f"tests/{name}.yaml", TestSeries):
-            library.series_pulled[name] = series
+            library.series_pulled[name] = library.at_home(series, f"tests/{name}.yaml")
     if reader.there("data/shop_sizes.yaml") or library.job_sheets or library.spoilt:
         library.shop_sizes = reader.read("data/shop_sizes.yaml", ShopSizes)
     if reader.there("chooser.yaml"):
@@ -404,7 +413,7 @@ def library_in(library: Library, name: str, names: Sequence[str] = ()) -> tuple[
 def in_language(library: Library, language: Language) -> Library:
     """A checked library with its texts in another language."""
     with speaking(language):
-        other = load(library.layers)
+        other = load(library.layers, library.site_units)
         for name in library.as_shipped:
             sheet = dict(other.sheets())[name]
             other.set_back(name, sheet.model_copy(update={"givens": other.in_the_book(sheet).givens}))
@@ -639,6 +648,13 @@ class Reader:
                     f"the {key} shop has no drills of the kind '{min(lacks)}', which another shop has; list its sizes"
                 )
                 yield library.documents["data/drills.yaml"].fault(("stock",), message)
+
+    def unit_faults(self) -> Iterator[Fault]:
+        """The shop's own file names units that no page of the site is made for."""
+        shop, chosen = self.library.shop_file, self.library.site_units
+        if shop and chosen and shop.units not in (None, chosen):
+            message = f"the site's settings have all pages in {chosen} units, none of them this shop's; choose the same"
+            yield self.library.documents["shop.yaml"].fault(("units",), message)
 
     def add_drills(self, drills: Drills) -> None:
         """Take in the drills, in each of their roles."""
