@@ -99,6 +99,7 @@ def _shared_faults(library: Library, kept: Kept, prove_units: bool = False, besi
         *pot_life_faults(library),
         *defer_faults(library),
         *source_faults(library, beside),
+        *shared_faults(library),
     ]
     return faults or [*words_faults(library, kept)]
 
@@ -218,6 +219,25 @@ def defer_faults(library: Library) -> Iterator[Fault]:
     if not any(caution.defer for caution in library.cautions.values()):
         message = "none of these says who decides instead of a card; write `defer: true` at the one that does"
         yield library.documents["cautions.yaml"].fault(("cautions",), message)
+
+
+def shared_faults(library: Library) -> Iterator[Fault]:
+    """What steps that several cards take name and that is not there: told where they stand, and not at every card."""
+    for key, step in library.shared.steps.items():
+        document, path = library.documents["shared.yaml"], ("steps", key)
+        if step.drawing and step.drawing not in FIGURES:
+            yield document.fault((*path, "drawing"), _no_drawing(step.drawing))
+        for place, caution in enumerate(step.cautions):
+            if caution not in library.cautions:
+                yield document.fault((*path, "cautions", place), _no_caution(library, caution))
+
+
+def _no_drawing(name: str) -> str:
+    return f"unknown drawing '{name}'; near it: {nearest(name, FIGURES)}"
+
+
+def _no_caution(library: Library, name: str) -> str:
+    return f"unknown caution '{name}'; near it: {nearest(name, library.cautions)}"
 
 
 def unused_faults(library: Library) -> Iterator[Fault]:
@@ -437,7 +457,7 @@ def _works(library: Library, name: str, symbol: str) -> bool:
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:
     for path, drawing in drawing_names(sheet) if isinstance(sheet, Card) else ():
         if drawing not in FIGURES:
-            yield document.fault(path, f"unknown drawing '{drawing}'; near it: {nearest(drawing, FIGURES)}")
+            yield document.fault(path, _no_drawing(drawing))
     choices = {*library.choices, *SPECIAL} - {"shop"}
     unknown = sheet.givens.keys() - choices - FORMULARY.symbols.keys()
     for key in sheet.givens:
@@ -557,7 +577,7 @@ def _caution_faults(library: Library, sheet: Sheet, document: Document) -> Itera
         yield document.fault(("cautions",), "none of the cautions here says who decides; add 'defer'")
     for caution, path in named.items():
         if caution not in library.cautions:
-            yield document.fault(path, f"unknown caution '{caution}'; near it: {nearest(caution, library.cautions)}")
+            yield document.fault(path, _no_caution(library, caution))
             continue
         when = library.cautions[caution].when
         if when and isinstance(sheet, Card) and when.symbol not in {*sheet.named, *sheet.givens}:
