@@ -34,8 +34,10 @@ from generator.jobs.plan import CURES, JobPlan, Planner, Share, line_of, stock_o
 from generator.jobs.sheet import WorkedSheet, work_sheet
 from generator.jobs.shopping import Item, _Shopper, cut_from, few_packs, shopping_list
 from generator.kept import Kept
+from generator.language import read_language, speaking
 from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library, Reader, load
+from generator.model.schema import Decided
 from generator.pages.job_sheet import JobPage, card_address
 from generator.pages.options import SiteOptions
 from generator.pages.site import environment
@@ -646,6 +648,23 @@ def test_fittings_called_what_a_designer_decides_say_so_or_why_not(alone: Alone)
 @pytest.mark.parametrize("name", ["rubbing rail", "coat hook", "stayed", "keelson cleat", "two eyes"])
 def test_other_names_are_left_alone(library: Library, name: str) -> None:
     assert not [one for one in library.designers.values() if one.names(name)]
+
+
+def test_german_names_that_are_joined_with_one_are_a_designers_too() -> None:
+    """Wherever they are joined, and told in the sheet's own words."""
+    listed = yaml.safe_load((HOUSE / "procedures/designers.yaml").read_text(encoding="utf-8"))["decided"].values()
+    with speaking(read_language("de", [HOUSE / "procedures"])):
+        decided = [Decided(**one) for one in listed]
+
+        def found(name: str) -> list[str]:
+            return [word for one in decided if (word := one.names(name))]
+
+        names = "Heckanker Ankerklampe Notruderlager Badeleiter Bugpoller Kielplatte Flossenkiel Kutterstag Unterwant "
+        names += "Wantenspanner Schleppöse Festmacherklampe Anlegeklampe Hebeauge Kranöse Steuerradsäule Lifegurt"
+        for name in names.split():
+            assert found(f"{name}, vorn")[:1] == [name]
+        for name in ("Klampe steuerbord", "Hebelgriff", "Scheuerleiste", "Schotklampe", "Haken am Ofen"):
+            assert not found(name), name
 
 
 def test_home_and_chooser_show_the_sheets_own_list(library: Library, files: Mapping[str, str]) -> None:

@@ -28,7 +28,7 @@ from pydantic_core import ErrorDetails
 
 from ..errors import Fault, Faults
 from ..formula import FORMULARY
-from ..language import later, pointed, tr
+from ..language import ENGLISH, later, pointed, speaks, tr
 from ..units import SYSTEMS, QuantityError, System, by_system, clip, read_number, read_quantity, to_base
 from .kinds import (
     Answer,
@@ -162,17 +162,24 @@ class Decided(Strict):
     words: list[Line] = []
 
     def names(self, name: str) -> str | None:
-        """The word that makes a fitting's name one of these: that word, more than one of it, or a longer one that
-        begins so, as German joins them. A short word begins too many that mean something else."""
-        spoken = re.findall(r"[^\W\d_]+", name.casefold())
+        """What makes a fitting's name one of these, in its own words: one of the list, more than one of it, or a longer
+        one that is joined with it. A short word begins too many English ones that mean something else."""
+        spoken = re.findall(r"[^\W\d_]+", name)
         for word in self.words:
-            parts = re.findall(r"[^\W\d_]+", word.casefold())
-            for place in range(len(spoken) - len(parts) + 1):
-                *first, last = spoken[place : place + len(parts)]
-                ends = last.removesuffix("s") == parts[-1].removesuffix("s")
-                if first == parts[:-1] and (ends or (len(parts[-1]) >= 5 and last.startswith(parts[-1]))):
-                    return word
+            *before, end = re.findall(r"[^\W\d_]+", word.casefold())
+            for place in range(len(spoken) - len(before)):
+                own = spoken[place : place + len(before) + 1]
+                *first, last = (one.casefold() for one in own)
+                if first == before and (last.removesuffix("s") == end.removesuffix("s") or _joined(last, end)):
+                    return " ".join(own)
         return None
+
+
+def _joined(word: str, end: str) -> bool:
+    """Whether a word begins with another one; outside English, where words are joined, whether that is a part of it."""
+    if speaks() == ENGLISH:
+        return len(end) >= 5 and word.startswith(end)
+    return len(end) >= 4 and end in word
 
 
 class Designers(Strict):
