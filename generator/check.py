@@ -447,11 +447,15 @@ def _taken_faults(
 
 def _works(library: Library, name: str, symbol: str) -> bool:
     """Whether a sound card comes to this symbol, with a number or a reason why it has none."""
-    try:
-        working = reckon(library, library.cards[name], {}).working
-    except InputError:  # its defaults are not for this shop's own sizes
-        return True
-    return symbol in working.values or symbol in working.refused
+    known: dict[str, Collection[str] | None] = library.kept.setdefault("works", {})
+    if name not in known:
+        try:
+            working = reckon(library, library.cards[name], {}).working
+            known[name] = {*working.values, *working.refused}
+        except InputError:  # its defaults are not for this shop's own sizes
+            known[name] = None
+    worked = known[name]
+    return worked is None or symbol in worked
 
 
 def _name_faults(library: Library, sheet: Sheet, document: Document) -> Iterator[Fault]:

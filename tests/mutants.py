@@ -305,7 +305,8 @@ class Quick(Reader):
         library.reference = {
             one: table for one, table in library.reference.items() if f"tables/{one}.yaml" in self.changed
         }
-        super().put_in_constants()
+        if library.cards or library.reference:
+            super().put_in_constants()
         library.inputs, library.cards, library.reference = kept
         return None
 

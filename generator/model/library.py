@@ -594,7 +594,7 @@ class Reader:
         if rows.input is None:
             library.constants.append(name)
             self.faults += self.twice_faults(name, rows)
-        elif rows.input in {*DRILL_CHOICES, *library.choices, *SPECIAL, *FORMULARY.symbols}:
+        elif any(rows.input in taken for taken in (DRILL_CHOICES, library.choices, SPECIAL, FORMULARY.symbols)):
             document = library.documents[f"data/{name}.yaml"]
             self.faults.append(document.fault(("input",), f"the input '{rows.input}' is taken; choose another name"))
         else:
@@ -676,19 +676,20 @@ class Reader:
     def put_in_constants(self) -> None:
         """Where a default or a bound of an input names a constant, put in its value, so that it stands in one place,
         and a thread's size where it is called by another name."""
+        library = self.library
         texts = {
             symbol: text
-            for table in self.library.constants
-            for row in self.library.tables[table].values()
+            for table in library.constants
+            for row in library.tables[table].values()
             for symbol, text in row.gives.items()
         }
-        sizes = {key: thread.size for key, (_, thread) in self.library.thread_names.items()}
-        for givens in (self.library.inputs, *(sheet.givens for _, sheet in self.library.sheets())):
+        for givens in (library.inputs, *(sheet.givens for _, sheet in library.sheets())):
             for name, given in givens.items():
                 written = {key: getattr(given, key) for key in (*DEFAULTS, "min", "max")}
-                named = {key: texts[text] for key, text in written.items() if text in texts}
+                named: dict[str, str] = {key: texts[text] for key, text in written.items() if text in texts}
                 if name == "thread":
-                    named = {key: sizes.get(thread_key(text), text) for key, text in written.items() if text}
+                    found = {key: library.thread_names.get(thread_key(text)) for key, text in written.items() if text}
+                    named = {key: one[1].size for key, one in found.items() if one}
                 if named:
                     givens[name] = given.model_copy(update=named)
 

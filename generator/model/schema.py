@@ -1086,7 +1086,7 @@ class Sheet(Strict):
         """The symbols that it works; what it asks for is none of them."""
         return [symbol for symbol in self.named if symbol not in self.givens]
 
-    @property
+    @cached_property
     def all_cautions(self) -> dict[str, Path_]:
         """Its cautions, each with the place that names it first."""
         return {caution: ("cautions", place) for place, caution in enumerate(self.cautions)}
@@ -1176,7 +1176,7 @@ class Card(Sheet):
         bought = [(("job", "buy", place, "what"), one) for place, one in enumerate(self.job.buy)]
         return plan + self.job.symbols + [(path, value.name) for path, one in bought for value in one.what.values]
 
-    @property
+    @cached_property
     def all_cautions(self) -> dict[str, Path_]:
         """Its cautions, in the order in which the steps need them, then those of the whole card."""
         places: dict[str, Path_] = {}
