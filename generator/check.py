@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Sequence, Set
 from difflib import get_close_matches
 from functools import partial
 from math import prod
@@ -205,6 +205,8 @@ def _given_faults(library: Library, document: Document, givens: Mapping[str, Giv
 
 def source_faults(library: Library, beside: Container[str] = ()) -> Iterator[Fault]:
     """Sources that are named, but in files that are `beside`, and not there."""
+    if _used_sources(library) <= library.sources.keys():
+        return
     for name, path, source in _named_sources(library):
         if source not in library.sources and name not in beside:
             yield library.documents[name].fault(path, f"unknown source '{source}'; add it to sources.yaml")
@@ -242,8 +244,7 @@ def _no_caution(library: Library, name: str) -> str:
 
 def unused_faults(library: Library) -> Iterator[Fault]:
     """Sources and cautions that nothing uses."""
-    used = {"your-own", *(source for _, source in FORMULARY.sources())}
-    used |= {source for _, _, source in _named_sources(library)}
+    used = {"your-own", *_used_sources(library)}
     for source in library.sources:
         if source not in used:
             message = f"nothing uses the source '{source}'; remove it"
@@ -253,6 +254,14 @@ def unused_faults(library: Library) -> Iterator[Fault]:
         if caution not in shown:
             message = f"nothing shows the caution '{caution}'; name it in a card or remove it"
             yield library.documents["cautions.yaml"].fault(("cautions", caution), message, at_key=True)
+
+
+def _used_sources(library: Library) -> Set[str]:
+    """Every source that is named in the files or the formulas."""
+    if "sources" not in library.kept:
+        named = [source for _, _, source in _named_sources(library)]
+        library.kept["sources"] = dict.fromkeys([*named, *(source for _, source in FORMULARY.sources())])
+    return library.kept["sources"].keys()
 
 
 def _named_sources(library: Library) -> Iterator[tuple[str, Path_, str]]:

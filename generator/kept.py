@@ -108,7 +108,7 @@ class Origins:
         documents = self.library.documents
         tables = [_of_text(document.text) for name, document in documents.items() if name.startswith("tables/")]
         cards = [
-            (name, self._written(name, lambda key: key not in _UNPLANNED), card.outputs, [*card.all_cautions])
+            (name, self._written(name, lambda key: key not in _UNPLANNED), [*card.named], [*card.all_cautions])
             for name, card in self.library.cards.items()
         ]
         return _digest(self.data, tables, cards)
@@ -124,7 +124,12 @@ class Origins:
         """What the gallery of drawings is made from: the data, and what each card gives and draws."""
         kept = {"title", "givens", "figure"}
         cards = [
-            (name, self._written(name, kept.__contains__), card.outputs, [step.drawing for step in card.steps])
+            (
+                name,
+                self._written(name, kept.__contains__),
+                [*card.named, *card.loads],
+                [step.drawing for step in card.steps],
+            )
             for name, card in self.library.cards.items()
         ]
         return _digest(self.data, cards)

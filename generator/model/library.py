@@ -155,6 +155,7 @@ class Library:
         sheets: dict[str, Any] = self.cards if name.startswith("cards/") else self.reference
         sheets[Path(name).stem] = sheet
         self.as_shipped.add(name)
+        self.kept.clear()
 
     def ships(self, name: str) -> bool:
         """Whether a page's file is not one's own to mend, but of a folder below."""
