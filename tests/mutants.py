@@ -59,7 +59,7 @@ from generator.pages.site import card_parts, environment, job_files, site_files,
 HOUSE = Path(__file__).parents[1]
 SECONDS, MEGABYTES = 2.0, 500
 PLANNING = (
-    2.0  # besides, of a job sheet: its plan is looked for as long as its budget lets it, on a busy machine so long
+    4.0  # besides, of a job sheet: its plan is looked for as far as its budget lets it, on a busy machine so long
 )
 OF_SHEETS = ("check cards/", "check tables/", "write ", "work ")  # what is kept of each
 TOGETHER = 24  # as many mutants at most are rendered on one page
@@ -517,7 +517,7 @@ def asks(line: str, fault: Fault, names: set[str]) -> bool:
     before, at = line[: fault.column - 1], line[fault.column - 1 :]
     here = {*re.findall(words, at)[:1], *re.findall(r"([\w-]+): *$", before)}
     told = {*re.findall(words, fault.message)}
-    refused = "outside the range of this card" in fault.message and at.lstrip('"')[:1].isdigit()
+    refused = "outside the range of this card" in fault.message and (at.lstrip('"')[:1].isdigit() or "like: " in line)
     asking = before.strip() in ("drawing:", "figure:") or "like: " in line
     worked = " shop: " in fault.message and (asking or here & {"mix", *FORMULARY.symbols})
     summed = ("control total" in fault.message and "total" in here) or (
