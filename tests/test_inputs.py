@@ -113,6 +113,15 @@ def test_a_fault_has_its_place(house: Path, file: str, old: str, new: str, words
     assert {fault.file for fault in caught.value.faults} == {file}
 
 
+def test_of_a_list_whose_names_are_not_there_nothing_else_is_told(house: Path) -> None:
+    spoil(house, "procedures/tables/mix.yaml", "like: one-to-one", "like: one-to-two")
+    with pytest.raises(Faults) as caught:
+        load_checked(house / "procedures", KEPT)
+    assert [fault.message for fault in caught.value.faults] == [
+        "no 'one-to-two' under 'checks' in shared.yaml; did you mean 'one-to-one'?"
+    ]
+
+
 def test_a_change_in_one_place_reaches_every_card(house: Path) -> None:
     spoil(
         house,
