@@ -130,6 +130,7 @@ class BondwrightPlugin(BasePlugin[Options]):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Make every page before MkDocs touches the site folder, so that a fault leaves it as it was."""
         self.kept.made.clear()
+        self.new = None
         plugin_runs()
         dress(config)
         base = Path(config.config_file_path).parent

@@ -8,7 +8,6 @@ import re
 import shutil
 import subprocess
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import chdir
 from functools import lru_cache
 from html import unescape
 from pathlib import Path
@@ -16,12 +15,10 @@ from typing import TYPE_CHECKING
 from urllib.parse import unquote
 
 import pytest
-from click.testing import CliRunner
 from filelock import FileLock
-from mkdocs.__main__ import cli as mkdocs_command
 from test_browser import served
 
-from conftest import CARD, HOUSE, STUCK, settled, shared_folder
+from conftest import CARD, HOUSE, STUCK, mkdocs_here, settled, shared_folder
 from generator.model.library import Library
 from generator.pages.folder import whole_folder
 from generator.pages.tongues import tongues
@@ -153,7 +150,7 @@ def make_reference(library: Library, house: Path) -> None:
     settings = house / "mkdocs.yml"
     text = re.sub("# cards: .*", FEW, settings.read_text(encoding="utf-8"))
     settings.write_text(f"{text}use_directory_urls: false\n", encoding="utf-8")
-    mkdocs(house, "build", "--strict")
+    mkdocs_here(house, "build", "--strict")
     given = options_in(settings)
     made = tongues(library, site_options(given, library, flat=True), given.languages)
     write_set(house / "written", whole_folder(made, settings_in(settings), house))
@@ -169,13 +166,6 @@ def told(reference: Path) -> Mapping[str, Page]:
 def shown(reference: Path, browser: Browser) -> Sequence[str]:
     """What a reader sees of the plugin's own card."""
     return seen_of(reference / "site", browser)
-
-
-def mkdocs(where: Path, *arguments: str) -> None:
-    """MkDocs as in a process of its own, but for the time that one takes to begin."""
-    with chdir(where):
-        done = CliRunner().invoke(mkdocs_command, arguments)
-    assert done.exit_code == 0, done.output
 
 
 Build = Callable[..., None]
@@ -205,7 +195,7 @@ def program(environment: str, name: str) -> str:
 
 
 GENERATORS: dict[str, Build] = {
-    "mkdocs": lambda where, *more: mkdocs(where, "build", "--strict", "--theme", "mkdocs", *more),
+    "mkdocs": lambda where, *more: mkdocs_here(where, "build", "--strict", "--theme", "mkdocs", *more),
     "fork": lambda where, *more: run(
         where, program("fork", "properdocs"), "build", "--strict", "--theme", "readthedocs", *more
     ),

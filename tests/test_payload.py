@@ -19,7 +19,7 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, StringConstrain
 from test_any_generator import ATTRIBUTE, TAG
 from test_browser import served
 
-from conftest import CARD, HOUSE, copy_house, node, runner
+from conftest import CARD, HOUSE, copy_house, mkdocs_here, node
 from generator.catalogue import _of_the_program, as_text
 from generator.language import _CODE, has_words
 from generator.model.kinds import Answer, Words, Woven
@@ -253,8 +253,7 @@ def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     text, count = re.subn("(?m)^  - bondwright:$", r"\g<0>\n      languages: [de]", text)
     assert count == 1
     settings.write_text(text, encoding="utf-8")
-    done = runner(house, "mkdocs")("build", "--strict")
-    assert done.returncode == 0, done.stderr
+    mkdocs_here(house, "build", "--strict")
     return house / "site"
 
 
