@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from fractions import Fraction
+from functools import lru_cache
 
 from .errors import BondwrightError, WorkingError
 from .formula import FORMULARY, Stock
@@ -340,6 +341,7 @@ def read_ratio(text: str) -> tuple[str, float]:
     return symbol, parts
 
 
+@lru_cache(maxsize=1024)
 def _ratio_parts(text: str) -> tuple[Fraction, Fraction, str, str]:
     """The resin's part, the hardener's, the symbol of what they go by, and both as written, with points."""
     no_ratio = QuantityError(f"'{clip(text)}' is no mix ratio; {tr(RATIO_LIKE)}")

@@ -55,9 +55,9 @@ class Values(dict[str, float]):
 
     def refuse_what_needs(self, step: Formula | Lookup) -> None:
         """Refuse what a step yields where one of its symbols is refused, for the same reason."""
-        for name in step.parameters:
-            if name in self.refused:
-                self.refuse(step.symbol, self.refused[name])
+        if not self.refused.keys().isdisjoint(step.parameters):
+            why = next(self.refused[name] for name in step.parameters if name in self.refused)
+            self.refuse(step.symbol, why)
 
     def __missing__(self, symbol: str) -> float:
         if symbol in self.refused:
@@ -163,8 +163,7 @@ def take(step: Formula | Lookup, values: Values, stocks: Mapping[str, Stock]) ->
 
 def fails(rule: Rule, values: Values) -> bool:
     """Whether a rule fails that can be asked: each of its symbols has a number."""
-    refused = values.refused
-    return not (refused and any(name in refused for name in rule.parameters)) and not rule.call(values)
+    return values.refused.keys().isdisjoint(rule.parameters) and not rule.call(values)
 
 
 Line = Formula | Lookup | Rule

@@ -231,10 +231,11 @@ class Library:
     def gift(self, name: str, row: Row, d: float | None) -> Gift:
         """What a row of a choice gives for the thread's diameter. Raises QuantityError, which names what has that size
         where this row has not."""
-        others = [one.title for one in self.choices[name].rows.values() if one.has_size(d)]
-        if row.by_d and others and not row.has_size(d):
-            titles = tr(" or ").join(others)
-            raise QuantityError(tr("{title} has none for this thread; choose {titles}", title=row.title, titles=titles))
+        if row.by_d and not row.has_size(d):
+            others = [one.title for one in self.choices[name].rows.values() if one.has_size(d)]
+            if others:
+                told = {"title": row.title, "titles": tr(" or ").join(others)}
+                raise QuantityError(tr("{title} has none for this thread; choose {titles}", **told))
         return row.gift(d)
 
     def shop(self, name: str) -> Shop:

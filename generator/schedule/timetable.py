@@ -106,7 +106,7 @@ class Hours:
                 if until is not None and opens >= until:
                     return
                 if ready < closes:
-                    yield max(ready, opens), closes
+                    yield ready if ready > opens else opens, closes
 
     @cached_property
     def _weeks(self) -> dict[int, list[tuple[int, int]]]:
@@ -414,11 +414,11 @@ class _Diary:
             if day not in self.days:
                 continue
             moments, free = self.days[day]
-            place = max(0, bisect_right(moments, start) - 1)
-            while place < len(free) and moments[place] < end:
+            for place in range(max(0, bisect_right(moments, start) - 1), len(free)):
+                if moments[place] >= end:
+                    break
                 if free[place] < number:
                     return moments[place + 1]
-                place += 1
         return None
 
     def free_since(self, closes: int, number: int) -> int:
@@ -785,12 +785,12 @@ class _Planner(_Work):
     def _whole(self, number: int, lots: Sequence[Lot], ready: Mapping[str, int], at: int) -> bool:
         """Place the mix with what is made ready for it from `at` on; whether all of it has room."""
         mix, over = self.mixes[number], dict[str, list[int]]()
-        self.sharing = [(lot.pieces, self._with_next_mix(lot)) for lot in lots]
         begun, stale = at, None
         # Several teams are done with them soonest when what takes longest is begun first.
         by_length = sorted(lots, key=lambda lot: -lot.made_ready[len(self.over[lot.name])])
         if self._too_soon(mix, by_length, ready, at):
             return False
+        self.sharing = [(lot.pieces, self._with_next_mix(lot)) for lot in lots]
         for lot in by_length:
             own, each = [*self.over[lot.name]], [max(at, ready[lot.name])] * lot.pieces
             while not lot.parts[len(own)].mixes:
@@ -934,7 +934,8 @@ class _Planner(_Work):
 
     def _mix_of(self, lot: Lot) -> int:
         """The place of the next part of a lot that mixes."""
-        return next(place for place in lot.with_mix if place >= len(self.over[lot.name]))
+        done = len(self.over[lot.name])
+        return next(place for place in lot.with_mix if place >= done)
 
     def _in_some_order(
         self, left: list[Lot], over: dict[str, list[int]], start: int, end: int, tries: Iterator[int]
@@ -943,16 +944,16 @@ class _Planner(_Work):
         left = [lot for lot in left if len(over[lot.name]) < lot.with_mix[self._mix_of(lot)][1]]
         if not left:
             return True
-        tried = set[tuple[object, ...]]()
+        tried = list[tuple[object, ...]]()
         left.sort(key=lambda lot: self._last_end(lot, len(over[lot.name]), start, end))
         for lot in left:
             own = over[lot.name]
-            like = (lot.pieces, own[-1], tuple(lot.parts[len(own) :]))
+            like = (lot.pieces, own[-1], lot.parts[len(own) :])
             if like in tried:
                 continue
             if next(tries, None) is None:
                 return False
-            tried.add(like)
+            tried.append(like)
             kept = len(self.undo)
             if not self._next_after_mix(lot, own, start, end):
                 self.back(kept)
