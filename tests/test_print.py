@@ -206,13 +206,20 @@ def show(page: Page, media: Literal["print", "screen"]) -> None:
         page.emulate_media(media="print" if media == "print" else "null")
 
 
+# The texts of parts by what chooses them.
+SHOWN = """all => all.map(chosen => [...document.querySelectorAll(chosen)]
+    .filter(part => part.getClientRects().length).map(part => part.innerText))"""
+
+
 def shown_in_print(page: Page, selector: str) -> list[str]:
     """The text of every part that the printer shows, without blanks."""
+    return each_shown_in_print(page, selector)[0]
+
+
+def each_shown_in_print(page: Page, *selectors: str) -> list[list[str]]:
+    """The same of several kinds of parts, asked for at once."""
     show(page, "print")
-    texts = page.eval_on_selector_all(
-        selector, "parts => parts.filter(part => part.getClientRects().length).map(part => part.innerText)"
-    )
-    return [squashed(text).removesuffix("¶") for text in texts]
+    return [[squashed(text).removesuffix("¶") for text in texts] for texts in page.evaluate(SHOWN, selectors)]
 
 
 # A card as most print it, and jobs that say more than it does as it came: several mixes, long waits; no bed, no pads, no
@@ -252,18 +259,18 @@ def test_a_card_prints_as_a_bench_side_and_what_explains_it(press: Press, name: 
     own = taken(name, JOBS[setting])
     page = press.open(f"cards/{name}", inputs=own, whole=whole)
     pages = press.print("A4" if setting == "as it came" else "Letter")
-    stops = shown_in_print(page, ".bw-stop")
+    told = "[data-s=minds], ol.bw-steps :is(h3, .bw-do, .bw-wrong.bw-stays), .bw-cautions .bw-caution"
+    told += ", .bw-record.bw-stays p:nth-child(-n + 4), .bw-worked-for > span:not(.bw-told) b"
+    if whole or setting == "as it came":
+        told += ", ol.bw-steps :is(.bw-see, .bw-wrong), .bw-record p"
+    stops, done = each_shown_in_print(page, ".bw-stop", told)
     # All that is told to do it, and not to be hurt, fits on the back; with all the rest it fills more than one side. A
     # card that stops has one side, and says why there once.
     assert len(pages) == (1 if stops else 3 if whole else 2)
     assert [place for place, side in enumerate(pages[:2], 1) if half_empty(side)] == []
     # Whatever gives way, nothing of what is done or can hurt does.
     text = words(pages[-1:] if stops else pages[1:], body_only=True)
-    told = "[data-s=minds], ol.bw-steps :is(h3, .bw-do, .bw-wrong.bw-stays), .bw-cautions .bw-caution"
-    told += ", .bw-record.bw-stays p:nth-child(-n + 4), .bw-worked-for > span:not(.bw-told) b"
-    if whole or setting == "as it came":
-        told += ", ol.bw-steps :is(.bw-see, .bw-wrong), .bw-record p"
-    assert [said for said in shown_in_print(page, told) if not stands_in(said, text)] == []
+    assert [said for said in done if not stands_in(said, text)] == []
     if stops:
         assert len(stops) == 1
         # It tells no times, numbers or steps of work that it refuses.
@@ -333,13 +340,14 @@ def explained(page: Page, name: str, own: Mapping[str, str], *, whole: bool) -> 
     card = LIBRARY.cards[name]
     reckoning = reckon(LIBRARY, card, own, extra=card.loads)
     steps = page.locator("ol.bw-steps > li:not([hidden])").count()
-    assert len([said for said in shown_in_print(page, ".bw-see") if said]) == (steps if whole else 0)
-    for part in ("h3", ".bw-do"):
-        assert len(shown_in_print(page, f"ol.bw-steps {part}")) == steps > 2
+    parts = (".bw-see", "ol.bw-steps h3", "ol.bw-steps .bw-do", ".bw-cautions .bw-caution", ".bw-trust tbody tr")
+    see, heads, does, warned, trusted = each_shown_in_print(page, *parts)
+    assert len([said for said in see if said]) == (steps if whole else 0)
+    assert len(heads) == len(does) == steps > 2
     cautions = [key for key in card.all_cautions if reckoning.holds(card.stands_when(key, LIBRARY.cautions[key]))]
-    assert len(shown_in_print(page, ".bw-cautions .bw-caution")) == len(cautions)
+    assert len(warned) == len(cautions)
     loads = [symbol for symbol in card.loads if reckoning.has(symbol)]
-    assert len(shown_in_print(page, ".bw-trust tbody tr")) == len(loads) + len(reckoning.working.reasons(card.loads))
+    assert len(trusted) == len(loads) + len(reckoning.working.reasons(card.loads))
 
 
 def half_empty(side: Side) -> bool:
@@ -354,11 +362,10 @@ LARGE, READABLE = 18, 11
 def bench_faults(page: Page, sheet: Side) -> list[str]:
     """What is wrong with a bench side: not all there, too many words, or too small to be read from an arm's length."""
     text = words([sheet])
-    said = shown_in_print(
-        page, ".bw-bench :is(.bw-bench-head, .bw-numbers :is(th, b, td > span), .bw-clock p, .bw-lines li > span)"
-    )
+    texts = ":is(.bw-bench-head, .bw-numbers :is(th, b, td > span), .bw-clock p, .bw-lines li > span)"
+    said, lines, steps = each_shown_in_print(page, f".bw-bench {texts}", ".bw-lines > li", ".bw-steps > li")
     faults = [one for one in said if one not in text]
-    if len(shown_in_print(page, ".bw-lines > li")) != len(shown_in_print(page, ".bw-steps > li")):
+    if len(lines) != len(steps):
         faults.append("a step is not on the bench side")
     if squashed("Use it when") in text:
         faults.append("what explains the card stands on it")
