@@ -108,6 +108,22 @@ def all_hold(law: Callable[[Any], object], cases: Iterable[Any], name: Callable[
     assert not broken, f"{len(broken)} of {len(cases)} fail\n" + "\n".join(broken[:50])
 
 
+def for_each(cases: Iterable[Any]) -> Callable[[Callable[..., object]], Callable[[], None]]:
+    """Make a law one test over many small cases, for one of its own costs each more than its look. A case that is a tuple
+    is the law's arguments."""
+    cases = [*cases]
+
+    def over(law: Callable[..., object]) -> Callable[[], None]:
+        def test() -> None:
+            all_hold(lambda case: law(*case) if isinstance(case, tuple) else law(case), cases)
+
+        test.__name__, test.__qualname__, test.__doc__ = law.__name__, law.__qualname__, law.__doc__
+        test.__module__ = law.__module__
+        return test
+
+    return over
+
+
 def yaml_beside(name: str) -> Any:
     """What stands in a file of values beside the tests."""
     return read_yaml(HOUSE / "tests" / name)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 import pytest
 
+from conftest import for_each
 from generator.errors import WorkingError
 from generator.formula import FORMULARY
 from generator.formulas import batch
@@ -72,7 +73,7 @@ BY_HAND = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("symbol", "values", "result"), BY_HAND)
+@for_each(BY_HAND)
 def test_by_hand(symbol: str, values: Mapping[str, float], result: float) -> None:
     own = [one for one in FORMULARY.formulas if one.symbol == symbol and one.function.__module__ == batch.__name__]
     (formula,) = (one for one in own if set(one.parameters) == set(values))

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_reckoning, whole_working
+from conftest import LIBRARY, for_each, whole_reckoning, whole_working
 from generator.errors import AmbiguousFormula, MissingGiven, NoStock, OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import bed
@@ -102,9 +102,7 @@ BY_HAND = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("name", "symbol", "values", "answer"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
-)
+@for_each(BY_HAND)
 def test_by_hand(name: str, symbol: str, values: Mapping[str, float], answer: float) -> None:
     working = whole_working([symbol], values)
     assert working.values[symbol] == pytest.approx(answer, rel=5e-6)

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from conftest import LIBRARY
+from conftest import LIBRARY, for_each
 from generator.bench import clock, line_of, numbers, signs, told_for
 from generator.formula import FORMULARY
 from generator.model.prose import Condition, Known, Prose, Value
@@ -44,7 +44,7 @@ def test_who_washes_epoxy_that_is_not_yet_cured_has_gloves_and_goggles_on(name: 
             assert "sand" not in step.title or re.search("Goggles, gloves and mask on.*Wash", step.do), step.title
 
 
-@pytest.mark.parametrize(("file", "sheet"), LIBRARY.sheets())
+@for_each(LIBRARY.sheets())
 def test_a_sheet_lists_only_what_nothing_else_in_it_names(file: str, sheet: Sheet) -> None:
     assert [symbol for symbol in sheet.wanted if sheet.named[symbol][0] != "wanted"] == []
     assert [caution for caution in sheet.cautions if sheet.all_cautions[caution][0] != "cautions"] == []

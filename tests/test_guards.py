@@ -8,6 +8,7 @@ from collections import defaultdict
 import pytest
 from test_by_hand import changed
 
+from conftest import for_each
 from generator import formulas  # noqa: F401  defines the rules
 from generator.errors import UnitFault
 from generator.formula import FORMULARY, Rule
@@ -399,7 +400,7 @@ def found(rule: Rule, values: dict[str, float], moved: str) -> tuple[bool, bool,
     return bool(rule.call(edge)), bool(rule.call(above)), bool(rule.call(below))
 
 
-@pytest.mark.parametrize(("name", "values", "moved", "held"), EDGES, ids=lambda value: value if isinstance(value, str) else None)  # fmt: skip
+@for_each(EDGES)
 def test_a_rule_turns_at_its_edge(
     name: str, values: dict[str, float], moved: str, held: tuple[bool, bool, bool]
 ) -> None:

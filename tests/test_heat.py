@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_reckoning, whole_working
+from conftest import LIBRARY, for_each, whole_reckoning, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import heat
@@ -94,9 +94,7 @@ BY_HAND = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("symbol", "values", "answer"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
-)
+@for_each(BY_HAND)
 def test_by_hand(symbol: str, values: Mapping[str, float], answer: float) -> None:
     assert whole_working([symbol], values).values[symbol] == pytest.approx(answer, rel=2e-5)
 

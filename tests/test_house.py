@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from conftest import HOUSE, STUCK
+from conftest import HOUSE, STUCK, for_each
 from generator import cli
 from generator.settings import Options
 
@@ -80,7 +80,7 @@ def test_all_rooms_are_on_a_floor() -> None:
     assert {room_of(path) for path in FILES} == set(FLOOR)
 
 
-@pytest.mark.parametrize("path", FILES, ids=lambda path: path.relative_to(HOUSE / "generator").as_posix())
+@for_each(FILES)
 def test_imports_run_one_way(path: Path) -> None:
     own = room_of(path)
     for room in imported_rooms(path):

@@ -13,7 +13,7 @@ import pytest
 import yaml
 from babel.dates import get_day_names, get_month_names
 
-from conftest import CARD, HOUSE, made_once
+from conftest import CARD, HOUSE, for_each, made_once
 from generator.catalogue import as_text, catalogue_of, part_of, read_catalogue, taken_in, texts_of
 from generator.errors import Faults
 from generator.formula import FORMULARY
@@ -116,7 +116,7 @@ class _Told(HTMLParser):
             self.pieces += data.split("\n")
 
 
-@pytest.mark.parametrize("path", TEMPLATES, ids=lambda path: path.name)
+@for_each(TEMPLATES)
 def test_a_template_without_a_catalogue_is_itself(path: Path) -> None:
     source = path.read_text(encoding="utf-8")
     assert worded(source, lambda text: text) == source

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from yield_limits import Joint, bearing, reference
 
-from conftest import HOUSE, LIBRARY, whole_reckoning
+from conftest import HOUSE, LIBRARY, for_each, whole_reckoning
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY, Formula
 from generator.formulas import lateral
@@ -130,9 +130,7 @@ BY_HAND = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("symbol", "values", "result"), BY_HAND, ids=lambda value: value if isinstance(value, str) else ""
-)
+@for_each(BY_HAND)
 def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
     (formula,) = [step for step in FORMULARY.formulas if step.symbol == symbol and set(step.parameters) == set(values)]
     assert formula.call(values) == pytest.approx(result, rel=1e-5)

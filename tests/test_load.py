@@ -11,7 +11,7 @@ import scipy
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_reckoning, whole_working
+from conftest import LIBRARY, for_each, whole_reckoning, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import load as subject
@@ -83,9 +83,7 @@ BY_HAND = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("symbol", "inputs", "answer"), BY_HAND, ids=lambda part: part if isinstance(part, str) else ""
-)
+@for_each(BY_HAND)
 def test_by_hand(symbol: str, inputs: Mapping[str, float], answer: float) -> None:
     assert work([symbol], inputs).values[symbol] == pytest.approx(answer, rel=5e-6)
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_reckoning
+from conftest import LIBRARY, for_each, whole_reckoning
 from generator.errors import OutOfRange, WorkingError
 from generator.formula import FORMULARY
 from generator.formulas import bonded_screw, bush, cast_thread
@@ -118,9 +118,7 @@ BY_HAND = [
 ROOMS = (bonded_screw.__name__, bush.__name__, cast_thread.__name__)
 
 
-@pytest.mark.parametrize(
-    ("symbol", "values", "result"), BY_HAND, ids=lambda value: value if isinstance(value, str) else ""
-)
+@for_each(BY_HAND)
 def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
     (formula,) = [
         step

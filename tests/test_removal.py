@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from conftest import LIBRARY, whole_reckoning
+from conftest import LIBRARY, for_each, whole_reckoning
 from generator.bench import clock, numbers, standing
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
@@ -144,7 +144,7 @@ BY_HAND = [
 ]
 
 
-@pytest.mark.parametrize(("symbol", "values", "result"), BY_HAND)
+@for_each(BY_HAND)
 def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
     (formula,) = [step for step in FORMULARY.formulas if step.symbol == symbol]
     assert formula.call(values) == pytest.approx(result, rel=1e-9)

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from conftest import CARD, LIBRARY, whole_reckoning, whole_working
+from conftest import CARD, LIBRARY, for_each, whole_reckoning, whole_working
 from generator.errors import OutOfRange
 from generator.formula import FORMULARY
 from generator.formulas import strength
@@ -142,9 +142,7 @@ BY_HAND = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("symbol", "values", "result"), BY_HAND, ids=lambda value: value if isinstance(value, str) else ""
-)
+@for_each(BY_HAND)
 def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
     (formula,) = [step for step in FORMULARY.formulas if step.symbol == symbol and set(step.parameters) == set(values)]
     assert formula.call(values) == pytest.approx(result, rel=1e-5)

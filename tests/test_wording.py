@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from pydantic import ValidationError
 
-from conftest import CARD
+from conftest import CARD, for_each
 from generator.model.library import Library
 from generator.model.prose import Condition, Degrees, Prose, StrayBrace, Turn, Value, parts, typed_degrees
 from generator.model.schema import Card, Caution
@@ -48,8 +48,7 @@ def number_at_the_front(text: str) -> float:
     return float(front or "nan")
 
 
-@pytest.mark.parametrize(
-    ("text", "typed", "braced"),
+@for_each(
     [
         ("soft above 40 °C, at -20 °C", "40 °C", "{40 °C}"),
         ("soft above 40°C", "40°C", "{40 °C}"),
@@ -72,7 +71,7 @@ def number_at_the_front(text: str) -> float:
         ("heat as in step 3 and 40 °C will do", "40 °C", "{40 °C}"),
         ("in step 3 or 40 °C below", "40 °C", "{40 °C}"),
         ("between 20 and 25 °C", "20 and 25 °C", "{20 °C} and {25 °C}"),
-    ],
+    ]
 )
 def test_a_typed_temperature_is_told_as_it_is_to_be_written(text: str, typed: str, braced: str) -> None:
     found = typed_degrees(text)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from conftest import LIBRARY, whole_reckoning
+from conftest import LIBRARY, for_each, whole_reckoning
 from generator.bench import clock, standing
 from generator.errors import NoStock, OutOfRange
 from generator.figures import figure
@@ -102,9 +102,7 @@ BY_HAND = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("symbol", "values", "result"), BY_HAND, ids=lambda value: value if isinstance(value, str) else ""
-)
+@for_each(BY_HAND)
 def test_by_hand(symbol: str, values: dict[str, float], result: float) -> None:
     (formula,) = [step for step in FORMULARY.formulas if step.symbol == symbol and step.function.__module__ in ROOMS]
     assert formula.call(values) == pytest.approx(result, rel=1e-5)

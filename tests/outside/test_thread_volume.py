@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 import scipy
 
-from conftest import LIBRARY
+from conftest import LIBRARY, for_each
 from generator.model.quantity import gift
 from generator.working import work
 
@@ -62,7 +62,7 @@ def own_diameter(size: str) -> float:
     return work(["d_v"], given(size)).values["d_v"]
 
 
-@pytest.mark.parametrize("size", THREADS)
+@for_each(THREADS)
 def test_ring_by_ring(size: str) -> None:
     """Half a pitch, turned round the axis; the other half mirrors it."""
     shape = profile(size)

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from conftest import LIBRARY, yaml_beside
+from conftest import LIBRARY, for_each, yaml_beside
 from generator.formula import FORMULARY
 from generator.model.quantity import gift, read_symbol
 from generator.units import from_base
@@ -34,7 +34,7 @@ def givens(texts: Mapping[str, str]) -> dict[str, float]:
     return values
 
 
-@pytest.mark.parametrize("row", CHECKS["rows"], ids=lambda row: f"{row['id']}-{row['source']}-{row['symbol']}")
+@for_each(CHECKS["rows"])
 def test_value(row: dict[str, Any]) -> None:
     assert row["source"] in CHECKS["sources"]
     symbol = row["symbol"]

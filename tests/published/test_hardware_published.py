@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from conftest import LIBRARY, yaml_beside
+from conftest import LIBRARY, for_each, yaml_beside
 from generator.formula import FORMULARY
 from generator.model.quantity import read_symbol
 from generator.reckoning import reckon
@@ -15,7 +15,7 @@ from generator.units import from_base
 CHECKS = yaml_beside("published/hardware.yaml")
 
 
-@pytest.mark.parametrize("row", CHECKS["rows"], ids=lambda row: f"{row['id']}-{row['source']}-{row['symbol']}")
+@for_each(CHECKS["rows"])
 def test_value(row: dict[str, Any]) -> None:
     assert row["source"] in CHECKS["sources"]
     reckoning = reckon(LIBRARY, LIBRARY.reference[row["table"]], row["given"], extra=[row["symbol"]])

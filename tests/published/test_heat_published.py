@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
-
-from conftest import LIBRARY, yaml_beside
+from conftest import LIBRARY, for_each, yaml_beside
 from generator.formula import FORMULARY
 from generator.model.quantity import gift, read_symbol
 from generator.units import from_base
@@ -33,7 +31,7 @@ def own(row: dict[str, Any]) -> float:
     return from_base(work([symbol], values).values[symbol], FORMULARY.symbols[symbol].unit, row["unit"])
 
 
-@pytest.mark.parametrize("row", CHECKS["rows"], ids=lambda row: f"{row['id']}-{row['source']}-{row['symbol']}")
+@for_each(CHECKS["rows"])
 def test_value(row: dict[str, Any]) -> None:
     assert row["source"] in CHECKS["sources"]
     low, high = row.get("range") or (row["value"] - row["tolerance"], row["value"] + row["tolerance"])

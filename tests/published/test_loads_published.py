@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from scipy import constants
 
-from conftest import LIBRARY, yaml_beside
+from conftest import LIBRARY, for_each, yaml_beside
 from generator.formula import FORMULARY
 from generator.model.quantity import gift, read_symbol
 from generator.reckoning import reckon
@@ -47,7 +47,7 @@ def own(row: dict[str, Any]) -> float:
     return float(FORMULARY.symbols[symbol].shown("inch").number(number)) if row.get("shown") else number
 
 
-@pytest.mark.parametrize("row", CHECKS["rows"], ids=lambda row: f"{row['id']}-{row['source']}-{row['symbol']}")
+@for_each(CHECKS["rows"])
 def test_value(row: dict[str, Any]) -> None:
     assert row["source"] in CHECKS["sources"]
     assert abs(own(row) - row["value"]) <= row["tolerance"] + 1e-9

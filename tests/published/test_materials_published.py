@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from conftest import LIBRARY, yaml_beside
+from conftest import LIBRARY, for_each, yaml_beside
 from generator.reckoning import Reckoning, reckon
 from generator.units import from_base
 
@@ -85,7 +85,7 @@ def test_the_plain_pitch_diameter_is_a_fair_stand_in_for_the_thread() -> None:
 SIZED_BY_A_DRILL = [row.size for _, _, row in LIBRARY.threads() if not row.size.startswith("#")]
 
 
-@pytest.mark.parametrize("size", SIZED_BY_A_DRILL)
+@for_each(SIZED_BY_A_DRILL)
 def test_guide_hole_is_the_threads_own_size(size: str) -> None:
     """Published as O01 for one thread: so for every one that has a drill of its own size, all but the number sizes."""
     row = next(row for row in CHECKS["rows"] if row["id"] == "O01")
