@@ -85,6 +85,12 @@ def paths(data: Any, path: Path_ = ()) -> list[Path_]:
     return [*([path] if path else []), *(one for key, part in inside(data) for one in paths(part, (*path, key)))]
 
 
+def meet(one: Path_, other: Path_) -> bool:
+    """Whether one path leads to the other's end, or both to ends in one list, where a change may move what follows."""
+    last = min(len(one), len(other)) - 1
+    return one[:last] == other[:last] and (one[last] == other[last] or isinstance(one[last], int))
+
+
 def part_at(data: Any, path: Path_) -> Any:
     for key in path:
         data = data[key]
@@ -98,6 +104,7 @@ class Spoilt:
     data: Any
     done: list[tuple[str, Path_, Any]] = field(default_factory=list)
     places: list[Path_] = field(default_factory=list)
+    touched: list[Path_] = field(default_factory=list)  # what was changed, and what came by that
     names: set[str] = field(default_factory=set)  # of what was changed or taken away
 
     def spoil(self, chance: random.Random, all_paths: list[Path_]) -> None:
@@ -128,6 +135,7 @@ class Spoilt:
             holder[name] = holder.pop(key) if way == "key" else holder[key]
             places.append((*path[:-1], name))
         self.done.append((way, path, what))
+        self.touched += [path, *places]
         self.places += [*places, path[:-1]]
         self.names |= {str(key) for place in (path, *places) for key in place[1:]}
 
@@ -139,12 +147,8 @@ class Spoilt:
         return part
 
     def clashes(self, other: Spoilt) -> bool:
-        """Whether one of both changes something in what the other one does, or beside it in the same mapping or list."""
-        return any(
-            one[: len(two) - 1] == two[:-1] or two[: len(one) - 1] == one[:-1]
-            for _, one, _ in self.done
-            for _, two, _ in other.done
-        )
+        """Whether one of both changes something in what the other one does, or beside it in the same list."""
+        return any(meet(one, two) for one in self.touched for two in other.touched)
 
     def __str__(self) -> str:
         return "; ".join(f"{way} at {'/'.join(map(str, path))}" for way, path, _ in self.done)
@@ -517,13 +521,15 @@ def asks(line: str, fault: Fault, names: set[str]) -> bool:
     before, at = line[: fault.column - 1], line[fault.column - 1 :]
     here = {*re.findall(words, at)[:1], *re.findall(r"([\w-]+): *$", before)}
     told = {*re.findall(words, fault.message)}
-    refused = "outside the range of this card" in fault.message and (at.lstrip('"')[:1].isdigit() or "like: " in line)
-    asking = before.strip() in ("drawing:", "figure:") or "like: " in line
+    taken = "like: " in line
+    refused = "outside the range of this card" in fault.message and (at.lstrip('"')[:1].isdigit() or taken)
+    asking = before.strip() in ("drawing:", "figure:") or taken
     worked = " shop: " in fault.message and (asking or here & {"mix", *FORMULARY.symbols})
+    published = " is published as " in fault.message and taken
     summed = ("control total" in fault.message and "total" in here) or (
         "the bench side has" in fault.message and at.startswith("-")
     )
-    return bool(here & (told | names) or worked or refused or summed)
+    return bool(here & (told | names) or worked or refused or published or summed)
 
 
 def took(seconds: float, sheets: Iterable[str]) -> str:
@@ -611,6 +617,7 @@ def main() -> None:
     count, seeds, minutes = (*sys.argv[1:], *("200", "1", "1e9")[len(sys.argv) - 1 :])
     first, _, last = seeds.partition("-")
     end, wrong = time.monotonic() + 60 * float(minutes), False
+    gc.set_threshold(50_000)  # what is looked for then is rarely there
     with house(HOUSE / "procedures") as sound:
         for seed in range(int(first), int(last or first) + 1):
             figures = run(sound, int(count), seed, end)
