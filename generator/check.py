@@ -31,8 +31,8 @@ from .units import (
     SYSTEMS,
     QuantityError,
     System,
-    from_base,
     plain,
+    span_for,
 )
 from .wording import prose_faults
 from .working import arrows
@@ -180,10 +180,9 @@ def pot_life_faults(library: Library) -> Iterator[Fault]:
     lowest, highest = (constants.get(symbol) for symbol in ("T_lo", "T_hi"))
     if shop is None or lowest is None or highest is None:
         return
-    span = " to ".join(f"{from_base(end, 'K', 'degC'):.4g} degC" for end in (lowest, highest))
     for key, row in shop.hardeners.items():
         if row.at is not None and not lowest - 1e-6 <= row.at.value <= highest + 1e-6:
-            message = f"no pot life is stated for '{row.at}'; give {span}"
+            message = f"no pot life is stated for '{row.at}'; give {plain(span_for(row.at, lowest, highest, 'K'))}"
             yield library.documents["shop.yaml"].fault(("hardeners", key, "at"), message)
 
 
@@ -721,7 +720,7 @@ def _beyond_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
         for key in ("values", *SYSTEMS) if run.input in FORMULARY.symbols else ():
             for place, text in enumerate(getattr(run, key) or ()):
                 try:
-                    within_range(sheet, run.input, read_symbol(run.input, text))
+                    within_range(sheet, run.input, read_symbol(run.input, text), "inch" if key == "inch" else "metric")
                 except QuantityError as error:
                     yield document.fault((*path, key, place), f"{run.input}: {error}")
 

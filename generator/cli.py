@@ -32,7 +32,7 @@ from .model.schema import Card, parse
 from .model.yaml_text import Document, OnePlace, Path_
 from .notation import formula_text, numbers_text, working_number
 from .pages.options import PAPERS, UNITS, SiteOptions
-from .reckoning import InputError, Reckoning, UnknownInput, in_words, out_of_range, reckon
+from .reckoning import InputError, Reckoning, UnknownInput, given_span, in_words, reckon
 from .settings import Options, layers_of, one_shop, options_in, settings_in, site_options
 from .shipped import PROCEDURES, VERSION
 from .starter import STARTS, put, start
@@ -257,10 +257,12 @@ def _list(library: Library, options: argparse.Namespace) -> int:
 
 def _inputs(library: Library, options: argparse.Namespace) -> int:
     card = _named(library.cards, options.card, "card")
+    systems = [*site_options(options.site, library).systems.values()]
     for name, given in card.givens.items():
-        own = given.default or f"{given.metric} or {given.inch}"
-        limits = f", {out_of_range(given).partition('take ')[2]}" if given.min or given.max else ""
-        print(f"  {name:<12} {given.ask}: {own}{limits}")
+        own = " or ".join(dict.fromkeys(given.text(system) for system in systems))
+        ranged = name in FORMULARY.symbols and (given.min or given.max)
+        spans = dict.fromkeys(given_span(name, given, system) for system in systems if ranged)
+        print(plain(f"  {name:<12} {given.ask}: {own}{', ' if spans else ''}{' or '.join(spans)}"))
         there = library.choices[name].rows if name in library.choices else {}
         if len(rows := [row for row in there if row not in given.elsewhere]) > 1:
             print(f"  {'':<12} one of {', '.join(rows)}")

@@ -45,7 +45,7 @@ class Fault:
     written: str = field(default="", compare=False)
 
     def __str__(self) -> str:
-        return seen(f"{self.file}:{self.line}:{self.column}: {self.message}")
+        return seen(f"{self.file}:{self.line}:{self.column}: {self.message}").replace("\N{NO-BREAK SPACE}", " ")
 
     def shown(self) -> str:
         """The fault, and below it the line with a caret under the place."""

@@ -42,7 +42,7 @@ SAME = {"resin": later("its resin is not {title}"), "filler": later("its filler 
 CHOSEN = ("hole", *SAME, "T_a")
 # The sizes that a fastener is called by: the first that it has.
 SIZES = ("gauge", "thread")
-UNWORKED = later("the set-up cannot be worked: ")
+UNWORKED = later("the set-up cannot be worked:")
 
 
 @dataclass(frozen=True)
@@ -455,7 +455,7 @@ def series_faults(library: Library, beside: Container[str] = ()) -> Iterator[Fau
         reckoning, asked = judged.reckoning, judged.kind.set_up
         if any(symbol not in reckoning.working.values for symbol in asked):
             reasons = "; ".join(reckoning.working.reasons(asked)) or "thread, hole, depth or wood is missing"
-            yield document.fault(("given",), UNWORKED + reasons)
+            yield document.fault(("given",), f"{UNWORKED} {reasons}")
             continue
         most = STRONGEST_STEEL * breaking(judged)
         for key, (row, why) in judged.kind.untried.items():

@@ -89,10 +89,11 @@ class Symbol:
         """How this quantity is shown in a metric or an inch shop."""
         return by_system(system, self.metric, self.inch)
 
-    def text(self, value: float, system: System, *, own: bool = False) -> str:
-        """A value of it (SI) rounded for the shop, with its unit; the reader's `own` as it was set."""
+    def text(self, value: float, system: System, *, own: str | None = None) -> str:
+        """A value of it (SI) rounded for the shop, with its unit; what the reader wrote as his `own` as it was set."""
         shown = self.shown(system)
-        return shown.text(from_base(value, self.unit, shown.unit), own=own)
+        amount = from_base(value, self.unit, shown.unit)
+        return shown.text(amount) if own is None else shown.as_written(amount, own)
 
     def printed(self, value: float, system: System) -> float:
         """A value of it as it is printed, both in SI: what is worked from it follows from the number on the paper."""

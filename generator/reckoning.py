@@ -16,7 +16,7 @@ from .model.prose import Condition, Degrees, Known, Prose, Value
 from .model.quantity import Gift, read_sensible, read_symbol
 from .model.schema import Given, Sheet
 from .model.sense import refuse_nonsense
-from .units import SYSTEMS, QuantityError, System, clip, degrees, from_base, plain_decimals, plainly, read_number
+from .units import SYSTEMS, QuantityError, System, clip, degrees, from_base, plain_decimals, plainly, read_number, span
 from .working import Working, work
 
 # What a text says in place of a number that there is none of.
@@ -52,7 +52,12 @@ class Reckoning:
         """A symbol's value rounded for the shop, with its unit; what was set is told as it was set. As every other way
         to a number it raises the reason where there is none."""
         defined = self.working.formulary.symbols[symbol]
-        return defined.text(self.working.values[symbol], self.system, own=symbol in self.sheet.givens)
+        return defined.text(self.working.values[symbol], self.system, own=self.set_to.get(symbol))
+
+    @property
+    def set_to(self) -> dict[str, str]:
+        """What the sheet's own inputs are set to, by name."""
+        return {name: self.texts[name] for name in self.sheet.givens if name in self.texts}
 
     def said(self, symbol: str) -> str:
         """What a text says of a symbol: its value rounded for the shop, or that there is none."""
@@ -155,11 +160,12 @@ def reckon(
     always = dict.fromkeys(sheet.always, "own-judgement")
     givens = _Givens({**sheet.always}, always, stocks={**library.sold(name)})
     _choose_rows(library, texts, name, givens, inputs)
-    _read_symbols(library, sheet, texts, givens, inputs)
+    _read_symbols(library, sheet, texts, givens, inputs, system)
     withheld = {symbol: why for symbol, why in givens.withheld.items() if symbol not in givens.values}
     wanted = dict.fromkeys((*sheet.outputs, *extra) if only is None else only)
+    own = {name: text for name, text in texts.items() if name in sheet.givens}
     working = work(
-        wanted, givens.values, givens.stocks, sources=givens.sources, withheld=withheld, system=system, own=sheet.givens
+        wanted, givens.values, givens.stocks, sources=givens.sources, withheld=withheld, system=system, own=own
     )
     return Reckoning(sheet, name, system, texts, givens.titles, working)
 
@@ -251,14 +257,19 @@ def _choose_row(library: Library, name: str, text: str, shop: str, givens: _Give
 
 
 def _read_symbols(
-    library: Library, sheet: Sheet, texts: Mapping[str, str], givens: _Givens, inputs: Mapping[str, str]
+    library: Library,
+    sheet: Sheet,
+    texts: Mapping[str, str],
+    givens: _Givens,
+    inputs: Mapping[str, str],
+    system: System,
 ) -> None:
     for name, text in texts.items():
         if name in library.choices or name == "thread":
             continue
         try:
-            symbol, value = read_ratio(text) if name == "ratio" else (name, read_symbol(name, text))
-            within_range(sheet, name, value)
+            symbol, value = read_ratio(text) if name == "ratio" else (name, read_symbol(name, text, system))
+            within_range(sheet, name, value, system)
         except QuantityError as error:
             raise InputError(name, f"{in_words(name)}: {error}") from None
         if symbol in RATIO_SYMBOLS.values():
@@ -287,29 +298,36 @@ def read_input(library: Library, name: str, text: str) -> None:
         read_sensible(name, text)
 
 
-def within_range(sheet: Sheet, name: str, value: float) -> None:
+def ends_of(name: str, given: Given) -> tuple[float | None, float | None]:
+    """The ends of the range that a sheet gives its input (SI), of which one may be open."""
+    low, high = (read_symbol(name, text) if text else None for text in (given.min, given.max))
+    return low, high
+
+
+def within_range(sheet: Sheet, name: str, value: float, system: System) -> None:
     """Refuse a value outside the range that the sheet gives its input. Raises QuantityError."""
     given = sheet.givens.get(name)
     if given is None or name in SPECIAL or not (given.min or given.max):
         return
-    low = read_symbol(name, given.min) if given.min else None
-    high = read_symbol(name, given.max) if given.max else None
+    low, high = ends_of(name, given)
     close = 1e-9 * abs(value)
     if (low is not None and value < low - close) or (high is not None and value > high + close):
-        raise QuantityError(out_of_range(given))
+        raise QuantityError(out_of_range(name, given, system))
 
 
-def out_of_range(given: Given) -> str:
+def unit_of(given: Given, system: System) -> str:
+    """The unit that an input comes in, which a shop writes it in."""
+    return read_number(given.text(system))[1]
+
+
+def given_span(name: str, given: Given, system: System) -> str:
+    """The range of an input as a shop reads it."""
+    return span(*ends_of(name, given), FORMULARY.symbols[name].unit, unit_of(given, system))
+
+
+def out_of_range(name: str, given: Given, system: System) -> str:
     """What is wrong with a value outside the range of a given, and what would be right."""
-    bound = from_to(*(pointed(text) if text else "" for text in (given.min, given.max)))
-    return tr("outside the range of this card; take {bound}", bound=bound)
-
-
-def from_to(low: str, high: str) -> str:
-    """A range by its ends, of which one may be open."""
-    if low and high:
-        return low if low == high else tr("{low} to {high}", low=low, high=high)
-    return tr("at least {low}", low=low) if low else tr("at most {high}", high=high) if high else ""
+    return tr("outside the range of this card: take {bound}", bound=given_span(name, given, system))
 
 
 # What a mix ratio goes by, as it may be written, and the symbol that it sets.

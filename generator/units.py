@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -73,7 +73,7 @@ SPELLINGS: dict[str, dict[str, str]] = {
         "cm": "cm",
         "m": "m",
         "in": "in",
-        **dict.fromkeys(('"', "”", "′′", "''", "’’", "inch", "inches", "Zoll"), "in"),
+        **dict.fromkeys(("inch", "inches", "Zoll"), "in"),
         "ft": "ft",
     },
     "m**2": {"mm2": "mm**2", "cm2": "cm**2", "m2": "m**2", "in2": "in**2", "ft2": "ft**2"},
@@ -109,24 +109,25 @@ SPELLINGS: dict[str, dict[str, str]] = {
     "m/s**2": {"m/s2": "m/s**2"},
     "1/K": {"mm/mK": "mm/(m*K)", "1/K": "1/K"},
 }
-KIND_OF_UNIT = {
+# What a unit measures, and what is written for it: in a metric shop, and in an inch shop where it differs.
+KIND_OF_UNIT: dict[str, tuple[str, ...]] = {
     "dimensionless": (later("a plain number"), later("0.7, 2/3 or 40 %")),
-    "m": (later("a length"), later("90 mm or 3 1/2 in")),
-    "m**2": (later("an area"), "2500 mm2"),
+    "m": (later("a length"), "90 mm", "3 1/2 in"),
+    "m**2": (later("an area"), "2500 mm2", "4 in2"),
     "m**3": (later("a volume"), "10 mL"),
     "kg": (later("a mass"), "15 g"),
     "kg/m**2": (later("a coverage"), "300 g/m2"),
     "kg/m**3": (later("a density"), "1.15 g/mL"),
     "rad": (later("an angle"), "118 deg"),
     "s": (later("a time"), "20 min"),
-    "K": (later("a temperature"), "20 degC"),
-    "delta_degC": (later("a difference of temperatures"), "40 °C"),
-    "N": (later("a force"), "2.5 kN"),
-    "Pa": (later("a stress"), "450 MPa"),
+    "K": (later("a temperature"), "20 °C", "70 °F"),
+    "delta_degC": (later("a difference of temperatures"), "40 °C", "70 °F"),
+    "N": (later("a force"), "2.5 kN", "500 lbf"),
+    "Pa": (later("a stress"), "450 MPa", "65 ksi"),
     "J": (later("an energy"), "5 kJ"),
     "W": (later("a power"), "80 W"),
-    "N*m": (later("a moment"), "40 Nm"),
-    "N/m": (later("a force a length"), "200 N/mm"),
+    "N*m": (later("a moment"), "40 Nm", "350 lbf·in"),
+    "N/m": (later("a force a length"), "200 N/mm", "1100 lbf/in"),
     "m/s": (later("a speed"), "30 kn"),
     "J/kg": (later("a heat a mass"), "450 J/g"),
     "J/(kg*K)": (later("a heat capacity"), "0.5 kJ/kgK"),
@@ -140,8 +141,9 @@ KIND_OF_UNIT = {
 }
 # No quantity is longer than this.
 LONGEST = 80
-# The fractions that are one letter.
+# The fractions that are one letter, and the marks that stand for inches.
 _FRACTION = re.compile("[\u00bc-\u00be\u2150-\u215e]")
+_INCHES = re.compile(r"[\"”]|(['′’])\1")
 _QUANTITY = re.compile(
     r"""\s*(?P<sign>[+\u2212-]?)
         (?: (?P<whole>\d{1,9})[ -]+(?P<num1>\d{1,9})[/\u2044](?P<den1>\d{1,9})
@@ -254,7 +256,8 @@ def from_base(value: float, base: str, unit: str) -> float:
 
 def plainly(text: str) -> str:
     """What a quantity looks like in plain letters, with one space between its parts."""
-    return " ".join(unicodedata.normalize("NFKC", _FRACTION.sub(r" \g<0>", text[:LONGEST])).split())
+    letters = unicodedata.normalize("NFKC", _FRACTION.sub(r" \g<0>", text[:LONGEST]))
+    return " ".join(_INCHES.sub(" in", letters, count=1).split())
 
 
 @lru_cache(maxsize=8192)
@@ -281,12 +284,12 @@ def read_number(text: str) -> tuple[Fraction, str]:
 
 
 @lru_cache(maxsize=4096)
-def read_quantity(text: str, base: str) -> float:
+def read_quantity(text: str, base: str, system: System | None = None) -> float:
     """Read "90 mm", "3 1/2 in", "40 %" as a float in the SI unit `base`.
 
-    Raises QuantityError that names the kind of quantity wanted and an example of it.
+    Raises QuantityError that names the kind of quantity wanted and an example of it, for a shop in its own units.
     """
-    wanted = what_to_write(base)
+    wanted = what_to_write(base, system)
     try:
         number, unit = read_number(text)
     except QuantityError as error:
@@ -309,12 +312,56 @@ def read_quantity(text: str, base: str) -> float:
     return to_base(float(number), allowed[unit], base)
 
 
-def what_to_write(base: str) -> str:
-    """The advice for a text that is no quantity of the SI unit `base`."""
-    kind, example = KIND_OF_UNIT[base]
-    if " or " in example:
-        example = tr(example)
-    return tr("write {kind}, for example {example}", kind=tr(kind), example=example)
+def what_to_write(base: str, system: System | None = None) -> str:
+    """The advice for a text that is no quantity of the SI unit `base`: as a shop writes it, or as either does."""
+    kind, *examples = KIND_OF_UNIT[base]
+    own = [by_system(system, examples[0], examples[-1])] if system else examples
+    told = f" {tr('or')} ".join(tr(one) if " or " in one else pointed(one) for one in own)
+    return tr("write {kind}, for example {example}", kind=tr(kind), example=told)
+
+
+# How many digits the end of a range has, but in inches.
+_DIGITS = 3
+
+
+def from_to(low: str, high: str) -> str:
+    """A range by its ends, of which one may be open."""
+    if low and high:
+        return low if low == high else tr("{low} to {high}", low=low, high=high)
+    return tr("at least {low}", low=low) if low else tr("at most {high}", high=high) if high else ""
+
+
+def end_in(value: float, base: str, unit: str, whole: Callable[[float], int]) -> float:
+    """The end of a range (SI) in a unit as it is spelt, rounded inwards to what can be typed: three digits; of an inch
+    what a rule shows at that length."""
+    number = from_base(value, base, SPELLINGS[base][unit])
+    if SPELLINGS[base][unit] == "in":
+        parts = Fraction(64 if number < 1 else 16 if number < 12 else 1)
+    else:
+        parts = Fraction(10) ** (_DIGITS - 1 - math.floor(math.log10(abs(number) or 1)))
+    noise = 1e-6 if whole is math.floor else -1e-6
+    return float(whole(number * float(parts) + noise) / parts)
+
+
+def span(low: float | None, high: float | None, base: str, unit: str) -> str:
+    """A range (SI) as it is told to somebody who writes in this unit: its ends rounded inwards, the unit once."""
+
+    def end(value: float | None, whole: Callable[[float], int]) -> str:
+        if value is None:
+            return ""
+        number = end_in(value, base, unit, whole)
+        return mixed(Fraction(number)) if SPELLINGS[base][unit] == "in" else significant(number, _DIGITS)
+
+    first, last = end(low, math.ceil), end(high, math.floor)
+    after = f"\N{NO-BREAK SPACE}{unit}" if unit else ""
+    both = first and last and first != last
+    return from_to(first and first + ("" if both else after), last and last + after)
+
+
+def span_for(text: str, low: float, high: float, base: str) -> str:
+    """The same for somebody who wrote this: in the unit of the text, for it is not told which shop a file is for."""
+    unit = read_number(text)[1]
+    return span(low, high, base, unit if unit in SPELLINGS[base] else next(iter(SPELLINGS[base])))
 
 
 def clip(text: str, length: int = 60) -> str:
@@ -396,6 +443,15 @@ class Shown:
         """The rounded number with its unit."""
         return with_unit(self.number(value, own=own), self.unit)
 
+    def as_written(self, value: float, own: str) -> str:
+        """What was set to the text `own`, told as it was set; as it was written where no step of the shop's tells
+        it."""
+        if self.as_set(value) is not None:
+            return self.text(value, own=True)
+        _, unit = read_number(own)
+        number = plainly(own).removesuffix(unit).strip().replace(",", ".")
+        return f"{pointed(number)}\N{NO-BREAK SPACE}{unit}".strip()
+
 
 @cache
 def decimals(step: Fraction) -> int:
@@ -457,7 +513,7 @@ def with_unit(number: str, unit: str) -> str:
 # How a unit is written behind a number, the longest first; quotes stand close to it.
 _SPELT = {label(unit) for units in SPELLINGS.values() for unit in units.values()}
 _SPELT |= {spelt for units in SPELLINGS.values() for spelt in units} | {"day", "days", "hours", "minutes"}
-_UNITS = "|".join(map(re.escape, sorted(_SPELT - {"", *'"”′′'}, key=len, reverse=True)))
+_UNITS = "|".join(map(re.escape, sorted(_SPELT - {""}, key=len, reverse=True)))
 # The blank comes first, so that it is what is searched for; in no tag.
 _APART = re.compile(rf" (?:(?<=\d )(?=(?:{_UNITS}|\d+/\d+)(?!\w))|(?=×)|(?<=× ))(?![^<>]*+>)")
 

@@ -11,7 +11,7 @@ and so is whatever needs it. Everything else is worked as if it had not been ask
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -124,7 +124,7 @@ def work(
     withheld: Mapping[str, WorkingError] | None = None,
     formulary: Formulary = FORMULARY,
     system: System = "metric",
-    own: Collection[str] = (),
+    own: Mapping[str, str] = {},
 ) -> Working:
     """Work the wanted symbols out of the givens (floats in SI units).
 
@@ -382,13 +382,13 @@ def _length(length: float, stock: Stock) -> str:
 
 
 def told(
-    rule: Rule, values: Mapping[str, float], formulary: Formulary, system: System, own: Collection[str] = ()
+    rule: Rule, values: Mapping[str, float], formulary: Formulary, system: System, own: Mapping[str, str] = {}
 ) -> str:
     """The rule's message with its values."""
 
     def said(name: str) -> str:
         if length := bound(name):
             return length.text(system)
-        return formulary.symbols[name].text(values[name], system, own=name in own)
+        return formulary.symbols[name].text(values[name], system, own=own.get(name))
 
     return "".join(said(part.name) if isinstance(part, Value) else part for part in plain_parts(rule.message))

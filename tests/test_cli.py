@@ -189,13 +189,13 @@ def test_text_prints_the_same_trail(generator: Run) -> None:
     [
         (["nonesuch"], "no card 'nonesuch'; cards: "),
         ([CARD, "T=6 kg"], "argument 'T=6 kg':1:3: hole depth: '6 kg' is not a length"),
-        ([CARD, "T=0 mm"], "argument 'T=0 mm':1:3: hole depth: outside the range of this card; take 10 mm to 1 m"),
+        ([CARD, "T=0 mm"], "argument 'T=0 mm':1:3: hole depth: outside the range of this card: take 10 to 1000 mm"),
         ([CARD, "T=-5 mm"], "'-5 mm' makes no hole depth; give 0 or more"),
         ([CARD, "thread=M7"], "argument 'thread=M7':1:8: thread 'M7' is not in the data; near it:"),
         ([CARD, "thred=M8"], "argument 'thred=M8':1:1: unknown input 'thred'; did you mean thread?"),
         ([CARD, "M8"], "argument 'M8':1:1: write name=value, for instance thread=M8"),
         ([CARD, "N=1", "N=2"], "'N' is given twice; keep one"),
-        ([CARD, "f_o=0.9"], "oversized depth as a part of the hole depth: outside the range of this card; take 2/3 to 3/4"),
+        ([CARD, "f_o=0.9"], "oversized depth as a part of the hole depth: outside the range of this card: take 0.667 to 0.75"),
         ([CARD, "shop=imperial"], "'imperial' is no shop; write metric or inch"),
         ([CARD, "ratio=2"], "is no mix ratio"),
         ([CARD, "ratio=2:0 by volume"], "both parts are plain numbers above 0"),
@@ -259,7 +259,7 @@ def test_what_may_be_set_is_listed(generator: Run) -> None:
     cards = generator("list").stdout
     assert f"  {CARD} " in cards
     inputs = generator("inputs", CARD).stdout
-    assert "the thickness of the wood: 90 mm or 3 1/2 in, 10 mm to 1 m" in inputs
+    assert "the thickness of the wood: 90 mm or 3 1/2 in, 10 to 1000 mm or 13/32 to 39 in" in inputs
     assert "one of flat, twist" in inputs or "one of twist, flat" in inputs
     assert "one of through" not in inputs  # a blind hole is another card's
 

@@ -175,10 +175,14 @@ def test_an_invented_series_counts_for_nothing(pulled: Pulled) -> None:
 @pytest.mark.parametrize(
     ("was", "now", "said"),
     [
-        ("load: 10.2 kN", "load: 10.2", "ours.yaml:6:12: '10.2' has no unit; write a force, for example 2.5 kN"),
+        (
+            "load: 10.2 kN",
+            "load: 10.2",
+            "ours.yaml:6:12: '10.2' has no unit; write a force, for example 2.5 kN or 500 lbf",
+        ),
         ("load: 10.2 kN", "load: 10.2 kg", "ours.yaml:6:12: '10.2 kg' is not a force"),
         ("load: 10.2 kN", "load: 40 kN", "ours.yaml:6:12: 40.0 kN is over what the fastener bears: M8 of"),
-        ("load: 10.2 kN", "load: 0 kN", "ours.yaml:6:12: '0 kN' cannot be; give 50 N to 500 kN"),
+        ("load: 10.2 kN", "load: 0 kN", "ours.yaml:6:12: '0 kN' cannot be; give 0.05 to 500 kN"),
         ("failed: wall", "failed: glue", "ours.yaml:8:29: 'glue' is not one of"),
         ("load: 10.2 kN, failed: wood", "load: 10.2 kN", "give either 'load' and how it 'failed'"),
         (
@@ -189,7 +193,7 @@ def test_an_invented_series_counts_for_nothing(pulled: Pulled) -> None:
         ('gravity: "0.66"', 'gravity: "6.6"', "ours.yaml:4:21: '6.6' cannot be; give 0.1 to 1.3"),
         ('gravity: "0.66"', 'gravity: "0.40"', "ours.yaml:4:21: 0.40 is far from the 0.68 of white oak; look"),
         ("T: 110 mm, ", "", "ours.yaml:3:8: say T too, as it was when these were pulled"),
-        ("moisture: 12 %", "moisture: 120 %", "'120 %' cannot be; give 2 % to 35 %"),
+        ("moisture: 12 %", "moisture: 120 %", "'120 %' cannot be; give 2 to 35 %"),
         ("cured: 7 d", "cured: 7", "'7' has no unit; write a time"),
         ("thread: M8", "thread: M88", "ours.yaml:3:17: thread 'M88' is not in the data"),
         ("T: 110 mm", "T: 2 m", "outside the range of this card"),

@@ -62,7 +62,7 @@ SPOILT = [
     pytest.param(CARD_FILE, "    see: The full width", "    sea: The full width", (0, 4), "unknown key 'sea'; did you mean 'see'?", id="unknown-key-deep"),
     pytest.param(CARD_FILE, " T,", " T: {metric: 6 kg, inch: 1 in},", (0, 13), "'6 kg' is not a length", id="wrong-unit"),
     pytest.param(CARD_FILE, " T,", " T: {metric: 90, inch: 1 in},", (0, 13), "'90' has no unit", id="no-unit"),
-    pytest.param(CARD_FILE, " T,", " T: {metric: 0 mm, inch: 1 in},", (0, 13), "outside the range of this card; take 10 mm to 1 m", id="no-depth"),
+    pytest.param(CARD_FILE, " T,", " T: {metric: 0 mm, inch: 1 in},", (0, 13), "outside the range of this card: take 10 to 1000 mm", id="no-depth"),
     pytest.param(CARD_FILE, "  thread,\n", "  thread: {metric: M7, inch: 5/16-18 UNC},\n", (0, 19), "thread 'M7' is not in the data; near it:", id="no-such-thread"),
     pytest.param(
         CARD_FILE, "  thread,\n", "  P: {ask: pitch, default: 1 mm},\n  T_: {ask: x, default: 1 mm},\n", (1, 2), "unknown input 'T_'", id="unknown-input"

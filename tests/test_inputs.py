@@ -15,8 +15,8 @@ from generator.errors import Faults
 from generator.formula import FORMULARY
 from generator.model.library import Library, load
 from generator.model.schema import SHARED_IN, overlaid
-from generator.reckoning import InputError, from_to, input_texts, reckon
-from generator.units import SYSTEMS
+from generator.reckoning import InputError, input_texts, reckon
+from generator.units import SYSTEMS, from_to
 
 SHARED = {"ask": "depth", "metric": "90 mm", "inch": "3 1/2 in", "max": "1 m", "source": "common-practice"}
 CARD = "procedures/cards/blind-stud.yaml"
@@ -159,7 +159,7 @@ def test_a_range_is_told_by_its_ends(low: str, high: str, said: str) -> None:
 @pytest.mark.parametrize(
     ("inputs", "words"),
     [
-        ({"T": "5 m"}, "hole depth: outside the range of this card; take 10 mm to 1 m"),
+        ({"T": "5 m"}, "hole depth: outside the range of this card: take 10 to 1000\u00a0mm"),
         ({"T": "6 kg"}, "hole depth: '6 kg' is not a length"),
         ({"nonsense": "1"}, "unknown input 'nonsense'; inputs: thread, hole, T, "),
         ({"larg_drill": "twist"}, "unknown input 'larg_drill'; did you mean large_drill, guide_drill?"),

@@ -14,7 +14,7 @@ import yaml
 from babel.dates import get_day_names, get_month_names
 
 from conftest import CARD, HOUSE, for_each, made_once
-from generator.catalogue import as_text, catalogue_of, part_of, read_catalogue, taken_in, texts_of
+from generator.catalogue import _of_code, as_text, catalogue_of, part_of, read_catalogue, taken_in, texts_of
 from generator.errors import Faults
 from generator.formula import FORMULARY
 from generator.language import Language, _wrong, code_of, has_words, in_order, pointed, read_language, speaking, tr
@@ -164,9 +164,16 @@ def test_numbers_have_the_languages_decimal_sign(german: Language) -> None:
 
 def test_an_example_of_what_to_write_is_in_words_too(german: Language) -> None:
     with speaking(german):
-        assert what_to_write("m").endswith("90 «mm» «or» 3 1/2 «in»")
+        assert what_to_write("m").endswith("90 mm «or» 3 1/2 in")
         assert what_to_write("kg").endswith("15 g")
     assert "15 g" not in german.missing
+
+
+def test_no_text_of_the_code_begins_or_ends_with_a_blank() -> None:
+    """A catalogue knows none there: two words would run together."""
+    texts = [text for path in sorted((HOUSE / "generator").rglob("*.py")) for text in _of_code(path)]
+    assert len(texts) > 300
+    assert not [text for text in texts if text != text.strip()]
 
 
 def test_lists_are_sorted_as_a_dictionary_is() -> None:

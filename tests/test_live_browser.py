@@ -137,7 +137,7 @@ def test_a_value_out_of_range_is_told_beside_its_field_and_no_number_stays(open_
     unfold(page)
     page.fill("#live-T", "2000")
     fault = page.locator("#live-T-fault")
-    assert "take 10 mm to 1 m" in fault.inner_text()
+    assert "take 10 to 1000\u00a0mm" in fault.inner_text()
     field = page.locator("#live-T")
     assert field.get_attribute("aria-invalid") == "true"
     assert "live-T-fault" in (field.get_attribute("aria-describedby") or "")

@@ -183,18 +183,18 @@ def in_node(
     return answers
 
 
-SAID: dict[tuple[str, System, float, bool], str] = {}
+SAID: dict[tuple[str, System, float, str | None], str] = {}
 
 
 def said(reckoning: Reckoning, names: Iterable[str]) -> dict[str, str]:
     """What a job says of symbols. Most of a card's jobs have most values alike: each is put into words once."""
-    values, system, givens = reckoning.working.values, reckoning.system, reckoning.sheet.givens
+    values, system, written = reckoning.working.values, reckoning.system, reckoning.set_to
     found = {}
     for name in names:
         if name not in values:
             found[name] = reckoning.said(name)
             continue
-        key = (name, system, values[name], name in givens)
+        key = (name, system, values[name], written.get(name))
         if (text := SAID.get(key)) is None:
             text = SAID[key] = reckoning.said(name)
         found[name] = text

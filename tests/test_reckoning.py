@@ -177,24 +177,26 @@ def test_a_mix_ratio_has_two_parts_above_nothing() -> None:
 def test_a_range_holds_its_ends() -> None:
     """From 10 mm to 1 m; and where one end is open, whatever lies that way."""
     for inside in (0.01, 0.5, 1.0):
-        within_range(CARD, "T", inside)
+        within_range(CARD, "T", inside, "metric")
     for outside in (0.01 - 1e-7, 1 + 1e-7):
-        with pytest.raises(QuantityError, match="take 10 mm to 1 m"):
-            within_range(CARD, "T", outside)
+        with pytest.raises(QuantityError, match="take 10 to 1000\u00a0mm"):
+            within_range(CARD, "T", outside, "metric")
+        with pytest.raises(QuantityError, match="take 13/32 to 39\u00a0in"):
+            within_range(CARD, "T", outside, "inch")
     least, most = (
         CARD.model_copy(update={"givens": {"T": CARD.givens["T"].model_copy(update={end: None})}})
         for end in ("max", "min")
     )
-    within_range(least, "T", 9.0)
-    within_range(most, "T", 1e-6)
-    with pytest.raises(QuantityError, match="take at least 10 mm"):
-        within_range(least, "T", 0.001)
-    with pytest.raises(QuantityError, match="take at most 1 m"):
-        within_range(most, "T", 9.0)
-    within_range(CARD, "R_w", -1.0)  # no input of the card
+    within_range(least, "T", 9.0, "metric")
+    within_range(most, "T", 1e-6, "metric")
+    with pytest.raises(QuantityError, match="take at least 10\u00a0mm"):
+        within_range(least, "T", 0.001, "metric")
+    with pytest.raises(QuantityError, match="take at most 1000\u00a0mm"):
+        within_range(most, "T", 9.0, "metric")
+    within_range(CARD, "R_w", -1.0, "metric")  # no input of the card
     assert {"thread", "shop", "ratio"} == {*SPECIAL}
     for name in {"ratio", "thread"} & {*CARD.givens}:  # no quantity, so no range
-        within_range(CARD, name, -1.0)
+        within_range(CARD, name, -1.0, "metric")
 
 
 def test_what_an_input_takes_in_a_file() -> None:

@@ -139,7 +139,7 @@ def test_what_a_table_runs_through_is_what_it_takes(library: Library) -> None:
     at = [library.documents["tables/compound-coverage.yaml"].places.parts["across", "metric", 1][0]]
     at.append(library.documents[f"cards/{CARD}.yaml"].places.parts["table", "over"][0])
     assert [int(one.split(":")[1]) for one in told] == at
-    assert "d_k: outside the range of this card; take 1 mm to 30 mm" in told[0]
+    assert "d_k: outside the range of this card: take 1 to 30 mm" in told[0]
     assert "'blind' is left to another card" in told[1]
 
 

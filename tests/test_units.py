@@ -17,8 +17,10 @@ from generator.language import Language, speaking
 from generator.model.yaml_text import read_document
 from generator.proof import registry
 from generator.units import (
+    KIND_OF_UNIT,
     LONGEST,
     SPELLINGS,
+    SYSTEMS,
     QuantityError,
     Shown,
     clip,
@@ -33,6 +35,8 @@ from generator.units import (
     read_quantity,
     shortened,
     significant,
+    span,
+    span_for,
     to_base,
     what_to_write,
     whole_steps,
@@ -112,12 +116,67 @@ def test_says_what_would_be_right(text: str, base: str, words: str) -> None:
     assert len(str(error.value)) < 300
 
 
-def test_an_example_with_a_word_in_it_is_told_in_the_language_that_is_spoken() -> None:
-    german = Language("de", {"90 mm or 3 1/2 in": "90 mm oder 3 1/2 in"})
+def test_an_example_is_told_in_the_language_that_is_spoken() -> None:
+    german = Language("de", {"or": "oder", "0.7, 2/3 or 40 %": "0,7, 2/3 oder 40 %"})
     with speaking(german):
         assert what_to_write("m").endswith("90 mm oder 3 1/2 in")
+        assert what_to_write("N").endswith("2,5 kN oder 500 lbf")
+        assert what_to_write("dimensionless").endswith("0,7, 2/3 oder 40 %")
         what_to_write("kg")
     assert not [text for text in german.asked if text[0].isdigit() and " or " not in text]
+
+
+def test_an_example_is_in_the_units_of_the_shop() -> None:
+    """Of each kind that an inch shop shows otherwise; and it is read as what it stands for."""
+    for base, (_, *examples) in KIND_OF_UNIT.items():
+        shown = {(one.metric.unit, one.inch.unit) for one in FORMULARY.symbols.values() if one.unit == base}
+        if base not in ("m**3", "m/s", "kg") and any(metric != inch for metric, inch in shown):
+            assert len(examples) == 2, base
+        for example in examples if base != "dimensionless" else ():
+            assert read_quantity(example, base) > 0
+    assert [what_to_write("N", system).rpartition("example ")[2] for system in SYSTEMS] == ["2.5 kN", "500 lbf"]
+    assert what_to_write("kg", "inch").endswith("example 15 g")
+    with pytest.raises(QuantityError, match=r"a length, for example 3 1/2 in$"):
+        read_quantity("90", "m", "inch")
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "base", "unit", "told"),
+    [
+        # 5 mm is 12.6 64ths of an inch, 300 mm 11.81 in; 50 N is 11.24 lbf, 500 kN 112 404 lbf.
+        (0.005, 0.3, "m", "in", "13/64 to 11 3/4 in"),
+        (50, 500_000, "N", "lbf", "11.3 to 112000 lbf"),
+        (50, 500_000, "N", "kN", "0.05 to 500 kN"),
+        (283.15, 308.15, "K", "degF", "50 to 95 degF"),
+        (213.15, 1273.15, "K", "degF", "-76 to 1830 degF"),
+        (2 / 3, 0.75, "dimensionless", "", "0.667 to 0.75"),
+        (None, 0.3, "m", "mm", "at most 300 mm"),
+        (0.01, None, "m", "mm", "at least 10 mm"),
+        (0.0, 0.0, "m", "in", "0 in"),
+        (None, None, "m", "in", ""),
+    ],
+)
+def test_a_range_is_told_in_a_unit_and_inwards(
+    low: float | None, high: float | None, base: str, unit: str, told: str
+) -> None:
+    assert plain(span(low, high, base, unit)) == told
+
+
+def test_a_range_is_told_in_the_unit_of_the_text() -> None:
+    assert plain(span_for("-5 lbf", 50, 500_000, "N")) == "11.3 to 112000 lbf"
+    assert plain(span_for("99:1 by volume", 0.1, 20, "dimensionless")) == "0.1 to 20"
+
+
+def test_what_no_step_tells_is_told_as_it_was_written() -> None:
+    """38 mm in an inch shop is no 1.4961 in; a unit is told as it is printed, however it was spelt."""
+    eighths = Shown("in", Fraction(1, 8), fraction=True)
+    written = {"38 mm": 1.49606, "38,5 mm": 1.51575, "1/3 ''": 1 / 3, "3 1/2 in": 3.5, "1.5 in": 1.5}
+    told = [plain(eighths.as_written(value, text)) for text, value in written.items()]
+    assert told == ["38 mm", "38.5 mm", "1/3 in", "3 1/2 in", "1 1/2 in"]
+    with speaking(Language("de", {})):
+        assert plain(eighths.as_written(1.51575, "38.5 mm")) == "38,5 mm"
+    assert Shown("dimensionless", Fraction(1, 100)).as_written(2 / 3, "2/3") == "2/3"
+    assert plain(Shown("degC", Fraction(1)).as_written(21.3889, "70.5 °F")) == "70.5 °F"
 
 
 def test_one_unit_in_steps_of_another() -> None:

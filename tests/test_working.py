@@ -304,4 +304,4 @@ def test_a_rule_tells_a_value_of_the_readers_as_it_was_set() -> None:
     rounded = FORMULARY.symbols["u_bu"].text(0.00123, "metric")
     assert "1.23" not in rounded
     assert f"thinner than {rounded}:" in told(rule, values, FORMULARY, "metric")
-    assert "thinner than 1.23\u00a0mm:" in told(rule, values, FORMULARY, "metric", ["u_bu"])
+    assert "thinner than 1.23\u00a0mm:" in told(rule, values, FORMULARY, "metric", {"u_bu": "1.23 mm"})

@@ -17,7 +17,7 @@
   function aid(apart) {
     const texts = Object.fromEntries(worked.map(name => [name, say(name)])), values = {};
     for (const name in texts) values[name] = readQuantity(texts[name], { scales: spacing.scales });
-    const distance = readQuantity(apart, spacing);
+    const distance = readQuantity(apart, spacing, shop);
     if (distance.trim) throw Error(`${apart} ${distance}`);
     return globalThis.bondwrightAid({ ...values, a_h: distance }, { ...texts, a_h: apart }, job.texts.thread, systems[shop], "aid-own").svg;
   }

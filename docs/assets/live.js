@@ -1,4 +1,4 @@
-/* Works a card as the generator does, by its script. */
+/* Works a card by its script. */
 "use strict";
 
 (() => {
@@ -9,24 +9,24 @@
   const QUANTITY = /^([+−-]?)(?:(?:(\d{1,9})[ -]+)?(\d{1,9})[/⁄](?!0+(?!\d))(\d{1,9})|(\d{1,12}(?:\.\d{0,20}|,\d{1,2}(?!\d))?|\.\d{1,20})) ?(.*)$/;
   /* "3½ in" as 3.5, its unit and 3½; NaN without a number. */
   function readNumber(text) {
-    const words = text.replace(/[¼-¾⅐-⅞]/g, " $&").normalize("NFKC").replace(/\s+/g, " ").trim();
+    const words = text.replace(/[¼-¾⅐-⅞]/g, " $&").normalize("NFKC").replace(/["”]|(['′’])\1/, " in").replace(/\s+/g, " ").trim();
     const [, sign, whole = 0, top, under, decimal = "none", unit = ""] = QUANTITY.exec(words) ?? [];
-    const size = under ? (Number(whole) * under + Number(top)) / under : Number(decimal.replace(",", "."));
-    return [sign > "+" ? -size : size, unit, words.slice(0, -unit.length).trim()];
+    const size = under ? (whole * under + +top) / under : +decimal.replace(",", ".");
+    return [sign > "+" ? -size : size, unit, words.replace(unit, "").trim()];
   }
 
-  function readQuantity(text, { scales = {}, write, positive, least, low, high, range }) {
+  function readQuantity(text, { scales = {}, write, positive, least, low, high, span }, shop) {
     const [number, unit] = readNumber(text);
-    if (isNaN(number) || !Object.hasOwn(scales, unit)) return write;
+    if (isNaN(number) || !Object.hasOwn(scales, unit)) return write?.[shop];
     const [factor, offset] = scales[unit], value = number * factor + offset, close = NOISE * value;
     if (value < 0 || (positive && !value)) return least;
-    return value < (low ?? 0) - close || value > (high ?? Infinity) + close ? range : value;
+    return value < low - close || value > (high ?? 1 / 0) + close ? `outside the range of this card: take ${span[shop]}` : value;
   }
 
   function readRatio(text, { symbols, write, range: [low, high] }, titles) {
     const [resin, rest, its] = readNumber(text), [hardener, by, own] = readNumber(rest.slice(1));
     const parts = resin / hardener;
-    if (!(parts >= low * (1 - NOISE) && parts <= high * (1 + NOISE) && rest[0] === ":" && hardener > 0 && Object.hasOwn(symbols, by))) return write;
+    if (!(parts >= low * (1 - NOISE) && parts <= high * (1 + NOISE) && rest[0] == ":" && hardener > 0 && Object.hasOwn(symbols, by))) return write;
     titles.ratio = `${pointed(its)}:${pointed(own)} ${symbols[by][1]}`;
     return { [symbols[by][0]]: parts };
   }
@@ -34,7 +34,7 @@
   /* A number, values, a fault, or what is withheld. */
   function take(name, { texts, titles, stocks, system }) {
     const field = card.fields[name], text = texts[name];
-    if (field.scales) return readQuantity(text, field);
+    if (field.scales) return readQuantity(text, field, system);
     if (field.symbols) return readRatio(text, field, titles);
     if (!Object.hasOwn(field.rows, text)) return "not one of the choices";
     const [title, gifts, by] = field.rows[text];
@@ -48,7 +48,7 @@
   const pointed = number => `${number}`.replace(/[.,]/, card.point ?? ".");
 
   function wholeSteps(value, step, direction) {
-    const steps = Number((value / step).toFixed(9));
+    const steps = +(value / step).toFixed(9);
     return direction ? Math[direction](steps) : Math.sign(steps) * Math.floor(Math.abs(steps) + 0.5);
   }
 
@@ -59,12 +59,13 @@
   }
 
   /* As the shop writes it or it was set. */
-  function say({ titles, values, system }, name) {
+  function say({ titles, texts, values, system }, name) {
     if (name in titles || !(name in values)) return titles[name] ?? "no number";
     let [unit, factor, offset, top, under, direction, places, trim] = card.ways[card.shown[name]][system];
-    if (card.fields[name] && places < 0) [top, under] = [1, 64];
+    const own = card.fields[name];
+    if (own && places < 0) [top, under] = [1, 64];
     const value = (values[name] - offset) / factor, steps = wholeSteps(value, top / under, direction), told = steps * top / under;
-    if (card.fields[name] && Math.abs(told - value) > 5e-5) return pointed(Number(value.toFixed(4))) + unit;
+    if (own && Math.abs(told - value) > 5e-5) return pointed(readNumber(texts[name]).slice(1).reverse().join("\u00a0").trim());
     if (places < 0) return (steps < 0 ? "-" : "") + mixed(Math.abs(steps) * top, under) + unit;
     const text = pointed(told.toFixed(places));
     return (trim && places ? text.replace(/\D?0+$/, "") : text) + unit;
@@ -75,14 +76,15 @@
   function choose({ key, stock, within, step, none }, values, stocks) {
     const target = values[key];
     if (step) return wholeSteps(target, values[step]) * values[step];
-    const [title, sizes, unit, more] = stocks[stock], away = size => Math.abs(size - target), least = Math.min(...sizes.map(away));
+    const [title, told, unit, more] = stocks[stock], scale = unit == "in" ? 0.0254 : 1e-3, sizes = told.map(one => one * scale);
+    const away = size => Math.abs(size - target), least = Math.min(...sizes.map(away));
     const size = within ? sizes.findLast(one => away(one) <= least + NOISE) : sizes.find(one => one >= target - NOISE);
     if (size && (!within || least <= values[within] + NOISE)) return size;
-    const wanted = pointed(+(target / (unit == "in" ? 0.0254 : 1e-3)).toPrecision(4));
+    const wanted = pointed(+(target / scale).toPrecision(4));
     return [title, none[0], wanted, unit, none[1] || more].join(" ");
   }
 
-  /* What is refused: why, and about which symbols. */
+  /* Refused: why, about which. */
   function walk(job, lines) {
     const { values, stocks, refused, warnings } = job;
     const refuse = (symbol, why) => { refused[symbol] ??= why; delete values[symbol]; };
@@ -95,7 +97,7 @@
       if (carry(line)) continue;
       const [symbol, names, how, message, limits] = line;
       const value = how.key ? choose(how, values, stocks) : how(...names.map(name => values[name]));
-      if (symbol && Number.isFinite(value)) values[symbol] = value;
+      if (symbol && isFinite(value)) values[symbol] = value;
       else if (symbol) refuse(symbol, [value.at ? value : card.none, []]);
       else if (!value) {
         const why = message(name => say(job, name));
@@ -117,7 +119,7 @@
     }
     for (const symbol in values) delete refused[symbol];
     const [lines, missing] = card.plans[card.deciding.filter(symbol => symbol in values || symbol in refused).join(" ")] ?? [];
-    if (Object.keys(job.faults).length) for (const symbol in card.shown) delete values[symbol], refused[symbol] = [card.mend, []];
+    if (Object.keys(job.faults)[0]) for (const symbol in card.shown) delete values[symbol], refused[symbol] = [card.mend, []];
     else walk(job, lines.map(place => card.lines[place]), Object.assign(refused, missing));
     job.why = card.outputs.map(symbol => refused[symbol]).filter(Boolean);
     job.titles.why = [...new Set(job.why.map(([why]) => `No number: ${why}.`))].join(" ");
@@ -153,20 +155,18 @@
   function set({ name, inputs, came }) {
     const [one, other, by] = inputs.map(input => input.value.trim()), [asCame, unit] = came[system()];
     own[name] = by ? `${one}:${other} by ${by}` : unit && !readNumber(one)[1] ? `${one} ${unit}` : one;
-    if (own[name] === asCame) delete own[name];
+    if (own[name] == asCame) delete own[name];
     update();
   }
 
   function step(field, way) {
     const [, unit, factor, offset, size, low, high] = field.came[system()], value = (readQuantity(job.texts[field.name], field) - offset) / factor || 0;
     const number = Math.min(high ?? Infinity, Math.max(low ?? 0, (Math.round(value / size) + way) * size));
-    field.inputs[0].value = unit === "in" ? mixed(Math.round(number * 64), 64).replace("\u00a0", " ") : pointed(Number(number.toFixed(6)));
+    field.inputs[0].value = unit == "in" ? mixed(Math.round(number * 64), 64).replace("\u00a0", " ") : pointed(+number.toFixed(6));
     set(field);
   }
 
-  function write(node, text) {
-    if (node.textContent !== text) node.textContent = text;
-  }
+  const write = (node, text) => { if (node.textContent != text) node.textContent = text; };
 
   function update() {
     job = work(system(), own);
@@ -179,13 +179,12 @@
       if (wrong) box.closest("details").open = true;
     }
     write(part("set"), mine.map(told).join("; "));
-    job.titles.minds = mine.length ? job.warnings.map(one => `Mind: ${one}.`).join(" ") : "";
-    // Classes style all tables anew.
+    job.titles.minds = mine[0] ? job.warnings.map(one => `Mind: ${one}.`).join(" ") : "";
     document.body.toggleAttribute("data-bw-set", mine.length);
     for (const place of places) write(place, say(job, place.dataset.s));
     for (const turn of turns) {
       const { when, over = -Infinity, not } = turn.dataset;
-      turn.hidden = when.split(" ").every((one, place) => parseFloat(say(job, one).replace(",", ".")) > (place ? -Infinity : over)) === !!not;
+      turn.hidden = when.split(" ").every((one, place) => parseFloat(say(job, one).replace(",", ".")) > (place ? -1 / 0 : over)) === !!not;
     }
     api.job = job;
     api.draw?.(job);
@@ -195,12 +194,12 @@
 
   function address() {
     const url = new URL(location);
-    url.search = among(own).length || system() !== card.systems[0] ? new URLSearchParams({ ...own, shop: system() }) : "";
+    url.search = among(own)[0] || system() != card.systems[0] ? new URLSearchParams({ ...own, shop: system() }) : "";
     return url;
   }
 
   function rest() {
-    try { history.replaceState(null, "", address()); } catch { /* a file's stays */ }
+    try { history.replaceState(null, "", address()); } catch {}
     write(part("status"), part("said").innerText);
   }
   let resting;
@@ -225,7 +224,7 @@
 
   const { shop, ...asked } = Object.fromEntries(new URLSearchParams(location.search)), { faults } = work(system(), asked);
   for (const name in asked)
-    if (!(name in card.fields)) faults[name] = `${asked[name]}, see: ${fields.find(one => one.name[0] === name[0] && readQuantity(asked[name], one) >= 0)?.label ?? "form"}`;
+    if (!(name in card.fields)) faults[name] = `${asked[name]}, see: ${fields.find(one => one.name[0] == name[0] && readQuantity(asked[name], one) >= 0)?.label ?? "form"}`;
     else if (!faults[name]) own[name] = asked[name];
   write(part("passed"), said(faults));
   fill();

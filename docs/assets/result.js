@@ -23,8 +23,9 @@
   /* A number with its unit, or what is wrong with it. */
   function quantity(key, text) {
     const unit = data.units[key][system()], whole = bare(text) && unit ? `${text} ${unit}` : text;
-    const value = readQuantity(whole, data.numbers[key in data.numbers ? key : "load"]);
-    return { text: whole, value, fault: value.toFixed ? "" : `'${whole}' ${value}` };
+    const { scales, write, least, most, wrong } = data.numbers[key in data.numbers ? key : "load"], value = readQuantity(whole, { scales, write, least: 0 }, system());
+    const out = !(value < least * (1 - 1e-9) || value > most * (1 + 1e-9)) ? "" : wrong[system()];
+    return { text: whole, value, fault: `${value.toFixed ? out : value}` && `'${whole}'${value.toFixed ? out : value}` };
   }
 
   const isDay = text => { const day = new Date(`${text}T00:00Z`); return /^\d{4}-\d\d-\d\d$/.test(text) && !isNaN(day) && day.toISOString().startsWith(text); };
@@ -98,7 +99,7 @@
       if (fault) faults.push(label(given(name)));
     }
     const reasons = data.set_up.map(symbol => job.refused[symbol]?.[0]).filter(Boolean);
-    if (!faults.length && reasons.length) faults.push(data.unworked + [...new Set(reasons)].join("; "));
+    if (!faults.length && reasons.length) faults.push(`${data.unworked} ${[...new Set(reasons)].join("; ")}`);
     const keys = Object.fromEntries(names.map(key => [key, check(key, typed.keys[key])]));
     keys.gravity.fault ||= keys.gravity.text ? strange(keys.gravity.value, job) : "";
     for (const key of names) {

@@ -14,19 +14,19 @@ from typing import Any
 
 from ..evidence import ALONG, BY_TESTS, GRAVITY, HOLE, SAME, SIZES, Judged, sentences, series_for
 from ..figures import BLANK
-from ..formula import FORMULARY, Code, Formula, Lookup, Rule, Symbol
+from ..formula import FORMULARY, Code, Formula, Lookup, Rule, Stock, Symbol
 from ..language import later, point, tr
 from ..model.library import Choice, Library
 from ..model.prose import Value, plain_parts
-from ..model.quantity import least_words, read_symbol
+from ..model.quantity import least_words
 from ..model.schema import Card, Row
 from ..model.sense import limits
 from ..reckoning import (
     AT_ITS_ANGLE,
     RATIO_LIKE,
     RATIO_SYMBOLS,
+    ends_of,
     input_texts,
-    out_of_range,
     taken_elsewhere,
     told_by,
 )
@@ -360,16 +360,21 @@ def stocks_data(library: Library, shops: Iterable[str]) -> dict[str, Any]:
             stock = library.stock_of(kind, shop)
         except QuantityError as error:
             return str(error)
-        return [with_range(stock), list(stock.sizes), stock.unit, wanted_instead(stock.beyond)]
+        return [with_range(stock), told_sizes(stock), stock.unit, wanted_instead(stock.beyond)]
 
     return {kind: {shop: sizes(kind, shop) for shop in shops} for kind in library.tables["drills"]}
+
+
+def told_sizes(stock: Stock) -> list[float]:
+    """The sizes in the unit that the shop tells them in, as they are written there: that is shorter."""
+    return [round(size / factor(stock.unit, "m"), 9) for size in stock.sizes]
 
 
 def sold_data(reach: Reach, shop: str) -> dict[str, Any]:
     """The sizes of what is sold by its size, where the card chooses from them."""
     stocks = {line.stock for line in reach.lines if isinstance(line, Lookup)}
     return {
-        name: [with_range(one), list(one.sizes), one.unit]
+        name: [with_range(one), told_sizes(one), one.unit]
         for name, one in reach.library.sold(shop).items()
         if name in stocks
     }
@@ -456,20 +461,21 @@ def field_data(field: Field, reach: Reach, symbols: set[str]) -> dict[str, Any]:
             "range": limits("n_v"),
         }
     if field.kind == "number":
-        data |= number_data(field)
+        data |= number_data(field, reach.systems)
     return data
 
 
-def number_data(field: Field) -> dict[str, Any]:
-    """What may be written in a field of a number: spellings with factor and offset, what to write, and the range."""
-    symbol, given = FORMULARY.symbols[field.name], field.given
-    spellings = SPELLINGS[symbol.unit].items()
+def number_data(field: Field, systems: Mapping[str, System]) -> dict[str, Any]:
+    """What may be written in a field of a number: spellings with factor and offset, the least, the range, and in each
+    shop's units what to write and what lies in it."""
+    symbol = FORMULARY.symbols[field.name]
+    low, high = ends_of(field.name, field.given)
     return {
-        "scales": {text: [factor(unit, symbol.unit), offset(unit)] for text, unit in spellings},
-        "write": what_to_write(symbol.unit),
+        "scales": {text: [factor(unit, symbol.unit), offset(unit)] for text, unit in SPELLINGS[symbol.unit].items()},
+        "write": {shop: what_to_write(symbol.unit, system) for shop, system in systems.items()},
         "positive": int(symbol.positive),
         "least": least_words(symbol),
-        "low": read_symbol(field.name, given.min) if given.min else None,
-        "high": read_symbol(field.name, given.max) if given.max else None,
-        "range": out_of_range(given),
+        "low": low,
+        "high": high,
+        "span": {shop: field.range_words(system) for shop, system in systems.items()},
     }

@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
 from ..formula import FORMULARY
 from ..model.library import Library
-from ..model.quantity import read_symbol
 from ..model.schema import Card, Given
-from ..reckoning import from_to
-from ..units import SPELLINGS, System, factor, from_base, mixed, offset, plain_decimals, read_number, significant
+from ..reckoning import ends_of, given_span, unit_of
+from ..units import SPELLINGS, System, end_in, factor, offset, plain_decimals, read_number
 
 Kind = Literal["thread", "choice", "ratio", "number"]
 # A push on a button moves a value by about a tenth of its default.
 PART = Fraction(1, 10)
-DIGITS = 3
 
 
 @dataclass(frozen=True)
@@ -36,7 +34,7 @@ class Field:
 
     def unit(self, system: System) -> str:
         """The unit of the default, which a number without a unit is taken in."""
-        return read_number(self.given.text(system))[1]
+        return unit_of(self.given, system)
 
     def step(self, system: System) -> float:
         """What a push on a button adds, in the field's unit: a halved inch, or 1, 2 or 5 of a decimal place."""
@@ -64,37 +62,16 @@ class Field:
 
     def range_words(self, system: System) -> str:
         """The range in the field's own unit, rounded inwards."""
-        unit = self.unit(system)
-        low, high = ("" if end is None else end_text(end, unit) for end in self._ends(system))
-        after = f"\N{NO-BREAK SPACE}{unit}" if unit else ""
-        both = low and high and low != high
-        return from_to(low and low + ("" if both else after), high and high + after)
+        return given_span(self.name, self.given, system)
 
     def _ends(self, system: System) -> tuple[float | None, float | None]:
         """The ends of the range in the field's unit, rounded inwards to what can be typed."""
-        unit, base = self.unit(system), FORMULARY.symbols[self.name].unit
-
-        def end(text: str | None, whole: Callable[[float], int]) -> float | None:
-            if text is None:
-                return None
-            value = from_base(read_symbol(self.name, text), base, SPELLINGS[base][unit])
-            steps = parts_of_one(value, unit)
-            noise = 1e-6 if whole is math.floor else -1e-6
-            return float(whole(value * float(steps) + noise) / steps)
-
-        return end(self.given.min, math.ceil), end(self.given.max, math.floor)
-
-
-def parts_of_one(value: float, unit: str) -> Fraction:
-    """Into how many parts the end of a range is rounded: three digits; of an inch what a rule shows at that length."""
-    if unit == "in":
-        return Fraction(64 if value < 1 else 16 if value < 12 else 1)
-    return Fraction(10) ** (DIGITS - 1 - math.floor(math.log10(value or 1)))
-
-
-def end_text(end: float, unit: str) -> str:
-    """The end of a range as the shop writes it."""
-    return mixed(Fraction(end)) if unit == "in" else significant(end, DIGITS)
+        base, unit = FORMULARY.symbols[self.name].unit, self.unit(system)
+        low, high = ends_of(self.name, self.given)
+        return (
+            None if low is None else end_in(low, base, unit, math.ceil),
+            None if high is None else end_in(high, base, unit, math.floor),
+        )
 
 
 def card_fields(library: Library, card: Card) -> list[Field]:

@@ -13,7 +13,7 @@ from pydantic import AfterValidator, BeforeValidator, StringConstraints
 
 from ..formula import FORMULARY
 from ..language import tr
-from ..units import QuantityError, clip, read_quantity
+from ..units import QuantityError, clip, plain, read_quantity, span_for
 from .prose import Prose
 from .quantity import Quantity, unknown_symbol
 from .sense import sensible
@@ -67,9 +67,9 @@ Identifier = Annotated[
 Name = Annotated[str, StringConstraints(pattern=r"^[a-z]+(_[a-z]+)*$", max_length=60)]
 
 
-def out_of_limits(least: str, most: str) -> str:
-    """What is wrong with a value that cannot be."""
-    return f"cannot be; give {least} to {most}"
+def out_of_limits(right: str) -> str:
+    """What is wrong with a value that cannot be, and between which it could."""
+    return tr("cannot be; give {right}", right=right)
 
 
 def _reader(base: str, least: str, most: str) -> Callable[[str], Quantity]:
@@ -78,7 +78,7 @@ def _reader(base: str, least: str, most: str) -> Callable[[str], Quantity]:
     def read(text: str) -> Quantity:
         value = read_quantity(text, base)
         if not sensible(value, low, high):
-            raise ValueError(f"'{clip(text)}' {out_of_limits(least, most)}")
+            raise ValueError(f"'{clip(text)}' {plain(out_of_limits(span_for(text, low, high, base)))}")
         return Quantity(text, value)
 
     return read
@@ -137,8 +137,9 @@ def _wait_or_symbol(text: str) -> str:
         value = read_quantity(text, "s")
     except QuantityError as error:
         raise ValueError(f"{error}; or name a time that this card works") from None
-    if not sensible(value, 0.0, read_quantity(LONGEST_WAIT, "s")):
-        raise ValueError(f"'{clip(text)}' cannot be; give 0 s to {LONGEST_WAIT}")
+    longest = read_quantity(LONGEST_WAIT, "s")
+    if not sensible(value, 0.0, longest):
+        raise ValueError(f"'{clip(text)}' {plain(out_of_limits(span_for(text, 0.0, longest, 's')))}")
     return Quantity(text, value)
 
 

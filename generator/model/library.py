@@ -234,7 +234,7 @@ class Library:
         if row.by_d and not row.has_size(d):
             others = [one.title for one in self.choices[name].rows.values() if one.has_size(d)]
             if others:
-                told = {"title": row.title, "titles": tr(" or ").join(others)}
+                told = {"title": row.title, "titles": f" {tr('or')} ".join(others)}
                 raise QuantityError(tr("{title} has none for this thread; choose {titles}", **told))
         return row.gift(d)
 

@@ -14,7 +14,7 @@ from pydantic_core import CoreSchema, InitErrorDetails, core_schema
 from .. import formulas  # noqa: F401  registers the trade's symbols and formulas
 from ..formula import FORMULARY, Symbol
 from ..language import tr
-from ..units import QuantityError, clip, read_quantity
+from ..units import QuantityError, System, clip, read_quantity
 from .sense import refuse_nonsense
 
 Place = tuple[Any, ...]
@@ -38,12 +38,12 @@ class Quantity(str):
 
 
 @lru_cache(maxsize=4096)
-def read_symbol(name: str, text: str) -> float:
-    """A text as the quantity that the symbol stands for, in SI units. Raises QuantityError."""
+def read_symbol(name: str, text: str, system: System | None = None) -> float:
+    """A text as the quantity that the symbol stands for, in SI units. Raises QuantityError, for a shop in its units."""
     if name not in FORMULARY.symbols:
         raise QuantityError(f"'{clip(name)}' is neither a symbol nor the input of a table in data")
     symbol = FORMULARY.symbols[name]
-    value = read_quantity(text, symbol.unit)
+    value = read_quantity(text, symbol.unit, system)
     if value < 0 or (symbol.positive and value == 0):
         raise QuantityError(f"'{clip(text)}' makes no {symbol.meaning}; {least_words(symbol)}")
     return value

@@ -7,7 +7,7 @@ from __future__ import annotations
 from functools import cache
 
 from ..formula import FORMULARY
-from ..units import QuantityError, clip, read_quantity
+from ..units import QuantityError, clip, plain, read_quantity, span_for
 
 # By SI unit, as they are written.
 BY_UNIT: dict[str, tuple[str, str]] = {
@@ -76,15 +76,9 @@ BY_SYMBOL: dict[str, tuple[str, str]] = {
 @cache
 def limits(symbol: str) -> tuple[float, float]:
     """The least and the most that a symbol's quantity can be, in SI units."""
-    unit = FORMULARY.symbols[symbol].unit
-    low, high = _written(symbol)
-    return read_quantity(low, unit), read_quantity(high, unit)
-
-
-def _written(symbol: str) -> tuple[str, str]:
-    """The same as they are written."""
     defined = FORMULARY.symbols[symbol]
-    return ("0", str(defined.marks)) if defined.marks else BY_SYMBOL.get(symbol, BY_UNIT[defined.unit])
+    low, high = ("0", str(defined.marks)) if defined.marks else BY_SYMBOL.get(symbol, BY_UNIT[defined.unit])
+    return read_quantity(low, defined.unit), read_quantity(high, defined.unit)
 
 
 def sensible(value: float, low: float, high: float) -> bool:
@@ -95,5 +89,5 @@ def sensible(value: float, low: float, high: float) -> bool:
 def refuse_nonsense(symbol: str, text: str, value: float) -> None:
     """Raises QuantityError where a file gives the symbol a value that cannot be."""
     if not sensible(value, *limits(symbol)):
-        low, high = _written(symbol)
-        raise QuantityError(f"'{clip(text)}' cannot be the {FORMULARY.symbols[symbol].meaning}; give {low} to {high}")
+        defined, right = FORMULARY.symbols[symbol], span_for(text, *limits(symbol), FORMULARY.symbols[symbol].unit)
+        raise QuantityError(f"'{clip(text)}' cannot be the {defined.meaning}; give {plain(right)}")

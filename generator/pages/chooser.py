@@ -10,7 +10,6 @@ from typing import Any
 from markupsafe import Markup
 
 from ..language import lower_first, tr
-from ..live.card_script import number_data
 from ..model.chooser import CardChoice, Chooser
 from ..model.library import Library
 from ..model.schema import Act, Card
@@ -58,10 +57,8 @@ class ChooserPage(AskingPage):
 
     @property
     def data(self) -> Markup:
-        """What the page's script must know: how a number is read, and each card's inputs and loads by way."""
-        numbers = {field.name: number_data(field) for field in self.fields if field.kind == "number"}
-        cards = [choice.card for choice in self.chooser.choices]
-        data = {"numbers": numbers, **self.script_data(cards, list(self.chooser.ways))}
+        """What the page's script must know: each card's inputs and loads by way."""
+        data = self.script_data([choice.card for choice in self.chooser.choices], list(self.chooser.ways))
         return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
 
     @property

@@ -84,7 +84,7 @@ def own_aid(page: TablePage) -> Markup:
     """What the script of an aid for a card as set must know: what the card works, and how the spacing is read."""
     (field,) = fields_of(page.library, {SPACING: page.table.givens[SPACING]})
     came = {shop: field.given.text(system) for shop, system in page.systems.items()}
-    data = {"worked": WORKED, "spacing": {"came": came, **number_data(field)}, "systems": page.systems}
+    data = {"worked": WORKED, "spacing": {"came": came, **number_data(field, page.systems)}, "systems": page.systems}
     return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
 
 

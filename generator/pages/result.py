@@ -32,7 +32,7 @@ from ..model.schema import Card
 from ..model.series import BROKEN_OR_HELD, FAILURES, LIMITS, Joint, Measured, described
 from ..model.yaml_text import NO_TAG
 from ..samples import FEWEST
-from ..units import SPELLINGS, factor, offset, read_quantity, what_to_write
+from ..units import SPELLINGS, factor, offset, read_quantity, span, what_to_write
 from .live import LiveForm
 from .options import SiteOptions
 
@@ -144,7 +144,7 @@ class ResultPage:
             "given": [field.name for field in self.fields],
             "measured": [one.name for one in self.measured],
             "joint": [one.name for one in self.joint],
-            "numbers": {name: number_rule(limit) for name, limit in LIMITS.items()},
+            "numbers": {name: self.number_rule(name) for name in LIMITS},
             "units": UNITS,
             "set_up": self.kind.set_up,
             "metal": self.kind.metal,
@@ -161,6 +161,21 @@ class ResultPage:
             "no_tag": tr(NO_TAG),
         }
         return Markup(json.dumps(data, ensure_ascii=False, sort_keys=True).replace("<", "\\u003c"))
+
+    def number_rule(self, name: str) -> dict[str, Any]:
+        """How a number is read: spellings with factor and offset, between which values, and for each shop in its own
+        units what is wrong with one that is not."""
+        base, least, most = LIMITS[name]
+        low, high = read_quantity(least, base), read_quantity(most, base)
+        systems = self.options.systems.items()
+        right = {shop: span(low, high, base, UNITS[name][system]) for shop, system in systems}
+        return {
+            "scales": {text: [factor(unit, base), offset(unit)] for text, unit in SPELLINGS[base].items()},
+            "write": {shop: f": {what_to_write(base, system)}" for shop, system in systems},
+            "least": low,
+            "most": high,
+            "wrong": {shop: f" {out_of_limits(told)}" for shop, told in right.items()},
+        }
 
 
 def result_file(library: Library, name: str) -> str:
@@ -179,18 +194,3 @@ def _places(text: str) -> list[list[Any]]:
     for words, name, form, _ in Formatter().parse(text):
         parts.append([words, name, int(form.strip(".f")) if form else None])
     return parts
-
-
-def number_rule(limit: tuple[str, str, str]) -> dict[str, Any]:
-    """How a number is read: spellings with factor and offset, what to write, and between which values."""
-    base, least, most = limit
-    wrong = out_of_limits(least, most)
-    return {
-        "scales": {text: [factor(unit, base), offset(unit)] for text, unit in SPELLINGS[base].items()},
-        "write": what_to_write(base),
-        "positive": 1,
-        "least": wrong,
-        "low": read_quantity(least, base),
-        "high": read_quantity(most, base),
-        "range": wrong,
-    }
