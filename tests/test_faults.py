@@ -117,6 +117,7 @@ SPOILT = [
     pytest.param("procedures/sources.yaml", "dated: 2026-11-25", "dated: last autumn", (0, 7), "'last autumn' is not a day; write year, month and day", id="not-a-day"),
     pytest.param("procedures/sources.yaml", "    basis: published", "    basis: rumour", (0, 11), "'rumour' is not one of", id="basis"),
     pytest.param("procedures/data/washers.yaml", "{d_h: 11 mm, D_p: 34 mm", "{d_h: 11 mm, D_o: 34 mm", (0, 0), "the other sizes give D_p, d_h, t_s; give the same, or leave this one out", id="size-of-other-symbols"),
+    pytest.param("procedures/designers.yaml", "words: [keel, keel bolt", "words: [keel, 12", (0, 14), "'12' has no letter; write a word", id="word-without-a-letter"),
     pytest.param("procedures/cautions.yaml", "  squirt:", "  Squirt:", None, "is not an id; use small letters", id="identifier"),
 ]  # fmt: skip
 

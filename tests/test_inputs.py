@@ -113,13 +113,18 @@ def test_a_fault_has_its_place(house: Path, file: str, old: str, new: str, words
     assert {fault.file for fault in caught.value.faults} == {file}
 
 
-def test_of_a_list_whose_names_are_not_there_nothing_else_is_told(house: Path) -> None:
-    spoil(house, "procedures/tables/mix.yaml", "like: one-to-one", "like: one-to-two")
+@pytest.mark.parametrize(
+    ("like", "told"),
+    [
+        ("one-to-two", "no 'one-to-two' under 'checks' in shared.yaml; did you mean 'one-to-one'?"),
+        ("[]", "the list is empty; give at least one item"),
+    ],
+)
+def test_of_a_list_of_which_nothing_is_left_one_thing_is_told(house: Path, like: str, told: str) -> None:
+    spoil(house, "procedures/tables/mix.yaml", "like: one-to-one", f"like: {like}")
     with pytest.raises(Faults) as caught:
         load_checked(house / "procedures", KEPT)
-    assert [fault.message for fault in caught.value.faults] == [
-        "no 'one-to-two' under 'checks' in shared.yaml; did you mean 'one-to-one'?"
-    ]
+    assert [fault.message for fault in caught.value.faults] == [told]
 
 
 def test_a_change_in_one_place_reaches_every_card(house: Path) -> None:

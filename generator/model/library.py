@@ -522,13 +522,14 @@ class Reader:
     def _with_shared_parts(self, document: Document) -> Document:
         """The sheet with what stands for all in the place of each name that it takes. What is wrong with that in this
         sheet is told where the name stands: what is wrong everywhere is told in shared.yaml. Raises Faults without
-        a new one where nothing is left of a list."""
+        a new one where none of a list's names is there."""
         data = document.data
         for path in SHARED_IN:
             own = _at(data, path)
             if isinstance(own, list) and any(isinstance(one, dict) and "like" in one for one in own):
+                told = len(self.faults)
                 taken = [*self._taken(document, path, own)]
-                if not taken:
+                if not taken and len(self.faults) > told:
                     raise Faults([])
                 places = {(*path, place): (document, there) for place, (there, _) in enumerate(taken)}
                 data = _with(data, path, [part for _, part in taken])

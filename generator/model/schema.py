@@ -161,6 +161,15 @@ class Decided(Strict):
     source: Identifier
     words: list[Line] = []
 
+    @field_validator("words")
+    @classmethod
+    def _spelt(cls, words: list[Line]) -> list[Line]:
+        """Words of letters, for by those a name is known. Raises ValidationError."""
+        bare = [place for place, word in enumerate(words) if not re.search(r"[^\W\d_]", word)]
+        if bare:
+            raise faulty(((place,), ValueError(f"'{words[place]}' has no letter; write a word")) for place in bare)
+        return words
+
     def names(self, name: str) -> str | None:
         """What makes a fitting's name one of these, in its own words: one of the list, more than one of it, or a longer
         one that is joined with it. A short word begins too many English ones that mean something else."""
