@@ -132,6 +132,30 @@ def test_a_reason_for_no_number_wraps_in_its_column(address: str, browser: Any, 
     page.close()
 
 
+def test_what_is_set_goes_along_to_the_questions_and_what_has_no_number_says_why(address: str, browser: Any) -> None:
+    page = browser.new_page(viewport={"width": 390, "height": 844})
+    page.goto(address)
+    page.fill("#panel-n_h", "0")
+    page.wait_for_selector("#panel-n_h[aria-invalid]")
+    assert page.locator(".bw-why-none:visible").count()
+    for name, text in {"T": "32 mm", "n_h": "4", "T_a": "33 °C"}.items():
+        page.fill(f"#panel-{name}", text)
+    page.select_option("#panel-wood", "white-oak")
+    page.wait_for_function("!document.querySelector('#panel-n_h[aria-invalid]')")
+    for cell in page.locator(".bw-beside > div:has([data-s])").all():
+        missing = "no number" in [one.strip() for one in cell.locator("b:visible").all_inner_texts()]
+        assert not missing or cell.locator(".bw-why-none").inner_text().startswith("No number: ")
+    assert "flag at" in page.inner_text(".bw-beside [data-card='bonded-stepped-hole'] p:has([data-s='M_o'])")
+    assert "flat bit" in page.inner_text(".bw-beside [data-card='bonded-stepped-hole'] p:has([data-s='M_o'])")
+    page.click(".bw-choice-door")
+    page.wait_for_selector(".bw-choose-set:has-text('32 mm deep, white oak')")
+    assert page.input_value("#choose-n_h") == "4"
+    page.fill("#choose-T", "60 mm")
+    page.go_back()
+    page.wait_for_function("document.querySelector('#panel-T').value === '60 mm'")
+    page.close()
+
+
 def test_what_the_home_page_names_must_be_there(house: Any) -> None:
     path = house / "procedures/home.yaml"
     text = (

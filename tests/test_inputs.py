@@ -200,3 +200,15 @@ def test_a_sheet_comes_with_a_thread_of_the_shops_series_and_all_else_in_its_uni
         metric, inch = (input_texts(LIBRARY, sheet, {}, shop) for shop in SYSTEMS)
         thread = {"thread": inch["thread"]} if "thread" in inch else {}
         assert input_texts(library, sheet, {}, "mixed") == {**metric, **thread}
+
+
+def test_a_count_that_is_asked_for_is_no_less_than_one() -> None:
+    """Of no holes there is nothing to tell, and no card may seem to carry a load without a fastener."""
+    asked = {
+        (name, given.min)
+        for givens in (LIBRARY.inputs, *(sheet.givens for _, sheet in LIBRARY.sheets()))
+        for name, given in givens.items()
+        if name in ("N", "N_y", "n_h")
+    }
+    assert {name for name, _ in asked} == {"N", "N_y", "n_h"}
+    assert not [name for name, least in asked if least is None or float(least) < 1]

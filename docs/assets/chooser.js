@@ -2,7 +2,7 @@
 "use strict";
 
 (() => {
-  const { fetchCards, written, carried, workAll } = globalThis.bondwrightCards, form = document.querySelector(".bw-choose");
+  const { fetchCards, written, carried, workAll, recall, keep } = globalThis.bondwrightCards, form = document.querySelector(".bw-choose");
   const data = JSON.parse(form.querySelector(".bw-choose-data").textContent), { came, taken, loads, none } = data;
   const part = name => form.querySelector(`.bw-choose-${name}`), list = form.querySelector(".bw-choices");
   const choices = [...form.querySelectorAll(".bw-choice")], boxes = [...form.querySelectorAll("[data-field]")];
@@ -10,8 +10,7 @@
   const entry = box => box.querySelector("input, select");
   const write = (node, text) => { if (node.textContent !== text) node.textContent = text; };
   // What the reader has set, by name; each card's runtime, once it is here.
-  const own = {};
-  let fetched, workers;
+  let own = {}, fetched, workers;
 
   const text = name => written(own[name], came[system()][name]);
   const carriedBy = (card, job, way) => carried(workers[card], job, loads[card][way], none);
@@ -69,15 +68,21 @@
 
   form.addEventListener("input", ({ target }) => {
     const box = target.closest("[data-field]");
-    if (box) own[box.dataset.field] = target.value;
+    if (box) {
+      own[box.dataset.field] = target.value;
+      keep(system(), own);
+    }
     if (box || target.name === "way" || fetched) update();
   });
   document.addEventListener("change", ({ target }) => {
     if (target.name !== "bw-shop") return;
-    for (const name in own) delete own[name];
+    own = {};
     fill();
+    keep(system(), own);
     if (fetched) update();
   });
+  own = recall(came, system());
   fill();
   part("numbers").hidden = false;
+  if (Object.keys(own).length) update();
 })();

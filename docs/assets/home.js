@@ -2,7 +2,7 @@
 "use strict";
 
 (() => {
-  const { fetchCards, written, carried, workAll } = globalThis.bondwrightCards, KEY = "bondwright-size";
+  const { fetchCards, written, carried, workAll, recall, keep } = globalThis.bondwrightCards;
   const panel = document.querySelector(".bw-panel"), data = JSON.parse(panel.querySelector(".bw-panel-data").textContent), { came, taken, loads, none } = data;
   const boxes = [...panel.querySelectorAll("[data-field]")], cells = [...panel.querySelectorAll("[data-card]")], status = panel.querySelector(".bw-panel-status");
   const shops = Object.keys(came), system = () => document.querySelector("[name='bw-shop']:checked")?.value ?? shops[0];
@@ -18,6 +18,10 @@
     for (const cell of cells) {
       const { card } = cell.dataset, worker = workers[card], { job, inputs } = worked[card];
       for (const place of cell.querySelectorAll("[data-s]")) write(place, worker.say(job, place.dataset.s));
+      for (const place of cell.querySelectorAll(".bw-why-none")) {
+        const whys = [...cell.querySelectorAll("[data-s]")].map(({ dataset }) => job.refused[dataset.s]?.[0]).filter(Boolean), fault = Object.values(job.faults)[0];
+        write(place, [...new Set(whys.map(why => `No number: ${fault ?? why}.`))].join(" "));
+      }
       for (const place of cell.querySelectorAll("[data-when]")) {
         const { when, over = -Infinity, not } = place.dataset;
         place.hidden = parseFloat(worker.say(job, when).replace(",", ".")) > over === !!not;
@@ -49,28 +53,21 @@
   }
 
   const fill = () => { for (const box of boxes) entry(box).value = own[box.dataset.field] ?? came[system()][box.dataset.field]; };
-  const keep = () => { try { sessionStorage.setItem(KEY, JSON.stringify([system(), own])); } catch { /* it is not remembered */ } };
 
   panel.addEventListener("input", ({ target }) => {
     own[target.closest("[data-field]").dataset.field] = target.value;
-    keep();
+    keep(system(), own);
     update();
   });
   document.addEventListener("change", ({ target }) => {
     if (target.name !== "bw-shop") return;
     own = {};
     fill();
-    keep();
+    keep(system(), own);
     if (fetched) update();
   });
 
-  // What was set comes back with the page: from the address, else from this visit.
-  const asked = Object.fromEntries([...new URLSearchParams(location.search)].filter(([name]) => name in came[system()]));
-  try {
-    const [shop, kept] = JSON.parse(sessionStorage.getItem(KEY)) ?? [];
-    if (shop === system()) own = kept;
-  } catch { /* nothing is remembered */ }
-  if (Object.keys(asked).length) own = asked;
+  own = recall(came, system());
   fill();
   panel.querySelector("form").hidden = false;
   if (Object.keys(own).length) update();

@@ -3,7 +3,7 @@
 "use strict";
 
 (() => {
-  const here = document.currentScript.src;
+  const here = document.currentScript.src, KEY = "bondwright-size";
 
   function script(name) {
     return new Promise((resolve, reject) => {
@@ -74,5 +74,19 @@
     return Object.fromEntries(Object.keys(taken).map(card => [card, one(card)]));
   }
 
-  globalThis.bondwrightCards = { fetchCards, written, carried, workAll };
+  /* What was set on such a page: in the address, else on this visit, on whichever of them. */
+  function recall(came, shop) {
+    const asked = [...new URLSearchParams(location.search)].filter(([name]) => name in came[shop]);
+    if (asked.length) return Object.fromEntries(asked);
+    try {
+      const [kept, own] = JSON.parse(sessionStorage.getItem(KEY)) ?? [];
+      return kept === shop ? own : {};
+    } catch { return {}; /* nothing is remembered */ }
+  }
+
+  function keep(shop, own) {
+    try { sessionStorage.setItem(KEY, JSON.stringify([shop, own])); } catch { /* it is not remembered */ }
+  }
+
+  globalThis.bondwrightCards = { fetchCards, written, carried, workAll, recall, keep };
 })();

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from contextlib import suppress
+from dataclasses import replace
 from functools import cached_property
 
 from markupsafe import Markup
@@ -12,7 +14,8 @@ from ..bench import Entry, clock, counts, drills, filled
 from ..language import later, tr
 from ..model.home import Asked, Home, PanelCard
 from ..model.library import Library
-from ..model.schema import Act, Card
+from ..model.prose import Prose
+from ..model.schema import Act, Bore, Card
 from ..reckoning import InputError, Reckoning
 from .asked import AskingPage
 from .chosen import Chosen
@@ -24,6 +27,11 @@ WAYS: dict[Act, str] = {"pull": later("straight out"), "side": later("sideways")
 # What the panel tells of a card's epoxy besides how often: what is weighed, and what goes into a hole.
 EPOXY = 4
 TIMES = ("{t_w}", "{t_h}", "{t_f}")
+
+
+def _by_its_kind(entry: Entry, bore: Bore) -> Entry:
+    """A drill with its kind: another one's tip is longer, and its flag elsewhere."""
+    return replace(entry, beside=Prose(f"{entry.beside}, {{{bore.kind}}}")) if bore.mark and bore.kind else entry
 
 
 class HomePage(AskingPage):
@@ -57,7 +65,7 @@ class HomePage(AskingPage):
         """What the panel tells of a card, by heading."""
         card = self.card(one)
         return {
-            tr("Drills"): list(drills(card)),
+            tr("Drills"): [*map(_by_its_kind, drills(card), card.job.bores if card.job else ())],
             tr("Epoxy"): [*counts(card), *filled(card)[:EPOXY]],
             tr("Time"): [entry for entry in clock(card) if entry.value in TIMES],
         }
@@ -70,6 +78,14 @@ class HomePage(AskingPage):
         """What it carries that way, in each shop's words."""
         systems = self.options.systems
         return for_each_shop({shop: self.carried(one, way, shop).words for shop in systems})
+
+    def why(self, one: PanelCard, entries: Iterable[Entry]) -> Markup:
+        """Why some of these have no number, in each shop's words."""
+        symbols = [value.name for entry in entries for text in entry.texts for value in text.values]
+        reasons = {shop: done.working.reasons(symbols) for shop, done in self.worked[one.card].items()}
+        return for_each_shop(
+            {shop: " ".join(tr("No number: {reason}.", reason=why) for why in whys) for shop, whys in reasons.items()}
+        )
 
     @property
     def ways(self) -> dict[Act, str]:
