@@ -118,6 +118,8 @@ _SET = [
     _entry("look", "{t_z1}, {t_z2}"),
 ]
 _HOT = [
+    _entry("iron on", "", symbol="n_hot"),
+    _entry("hot, or stop", "{t_hold}", symbol="n_hot"),
     _entry("[n_hb > 0: head hot | hot at]", "", symbol="n_hot"),
     _entry("far end hot", "", symbol="n_hb"),
     _entry("cored at", "", symbol="n_hc"),

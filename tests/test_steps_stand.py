@@ -33,6 +33,8 @@ UNUSUAL: list[dict[str, str]] = [
     {"a_b": "300 mm", "b_b": "200 mm", "R_c": "600 mm", "N": "3"},
     {"t_m": "0 mm", "r_f": "0 mm", "u_mx": "0 %"},
     {"D_wo": "8 mm", "a_wo": "3 mm", "T_wo": "15 mm"},
+    {"shop": "inch", "thread": "1/4-20 UNC", "L_k": "2 in", "metal": "brass"},
+    {"shop": "inch", "thread": "1/2-13 UNC", "L_k": "2 in", "metal": "stainless-316"},
 ]
 
 

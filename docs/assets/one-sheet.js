@@ -4,7 +4,7 @@
 
 (() => {
   const whole = document.querySelector("#bw-print-whole"), paper = matchMedia("print");
-  const ROW = 4, sheets = [...document.querySelectorAll(".bw-card")].map(card => {
+  const ROW = 4, LEAST = ["small", 0], sheets = [...document.querySelectorAll(".bw-card")].map(card => {
     const why = card.querySelector(".bw-why"), all = sign => [...why.querySelectorAll(sign)];
     // The last of these is spared first: a row on paper of the record at a time, the code, then what to do where a step went
     // wrong, from the first step on, for dry work can be done anew. What may hurt stays, and a row where steps ask to write down.
@@ -31,9 +31,9 @@
   }
 
   /* Letters stand a hair closer; then a line stands for how loads across were reckoned, and one thing after another that can be spared
-     goes; and last the loads. */
+     goes; then the loads; and last, in a language that says it all at greater length, letters are smaller. */
   function give() {
-    const ways = ({ spared: { length } }) => [["", length], ["close", length], ...Array.from({ length: length + 1 }, (_, less) => ["lean", length - less]), ["bare", 0]];
+    const ways = ({ spared: { length } }) => [["", length], ["close", length], ...Array.from({ length: length + 1 }, (_, less) => ["lean", length - less]), ["bare", 0], LEAST];
     let wide = sheets.map(sheet => ({ sheet, left: ways(sheet) }));
     while (wide.length) {
       for (const { sheet, left } of wide) keep(sheet, ...left.shift());
@@ -64,7 +64,7 @@
     for (const sheet of sheets) {
       put(sheet.bench, "--air", -1);
       put(sheet.why, "--lead", 1.2);
-      keep(sheet, "bare", 0);
+      keep(sheet, ...LEAST);
     }
   });
   paper.addEventListener("change", ({ matches }) => {
