@@ -10,13 +10,14 @@ from contextlib import suppress
 from dataclasses import dataclass
 from html import unescape
 from pathlib import Path
+from statistics import median
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar
 
 import pytest
 from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage
 
-from conftest import LIBRARY
+from conftest import HOUSE, LIBRARY, build_once, copy_house, set_option
 from generator.bench import FOOT, MOST_WORDS
 from generator.language import day_in_words
 from generator.model.schema import Card
@@ -279,6 +280,8 @@ def test_a_card_prints_as_a_bench_side_and_what_explains_it(press: Press, name: 
     else:
         assert bench_faults(page, pages[0]) == []
         explained(page, name, own, whole=whole)
+    # Smaller letters are for languages that say it at greater length.
+    assert stops or median(word.size for word in pages[1].words) == pytest.approx(9, abs=0.01)
     assert (squashed("This card is set for") in words(pages[:1])) == (len(own) > 1)
     if setting == "as it came":
         says_whose_it_is(card, pages)
@@ -320,6 +323,26 @@ def test_what_to_do_where_a_step_went_wrong_gives_way_last_but_the_loads(
     assert [said for said in shown_in_print(page, "ol.bw-steps .bw-wrong") if not stands_in(said, text)] == []
     assert squashed("Went wrong") in text
     assert shown_in_print(page, ".bw-trust tbody tr")
+
+
+def test_every_card_keeps_to_its_two_sides_in_german(unseen: Page, tmp_path_factory: pytest.TempPathFactory) -> None:
+    """As it comes, on the paper of those who read it: all that is told to do it, and not to be hurt, is there."""
+    house = copy_house(HOUSE, tmp_path_factory.mktemp("german"))
+    for path in [*house.glob("docs/*.md"), *house.glob("docs/assets/*.js")]:
+        path.unlink()  # what is said in a language is made
+    set_option(house, "units: both", "units: both\n      languages: [de]")
+    press = Press(unseen, build_once(tmp_path_factory, "german-site", house), house / "printed.pdf")
+    faults = {}
+    for name in sorted(LIBRARY.cards):
+        page = press.open(f"cards/{name}", "metric")
+        pages = press.print("A4")
+        text = words(pages[1:], body_only=True)
+        told = shown_in_print(page, "ol.bw-steps :is(h3, .bw-do, .bw-wrong.bw-stays), .bw-cautions .bw-caution")
+        lost = [said for said in told if not stands_in(said, text)]
+        if len(pages) != 2 or lost:
+            faults[name] = (len(pages), lost)
+        assert median(word.size for word in pages[1].words) > 8.49, name
+    assert faults == {}
 
 
 def test_what_to_do_where_heat_went_wrong_stays(press: Press) -> None:
