@@ -516,6 +516,8 @@ class _Planner(_Work):
         self.runs: dict[tuple[str, int, int, int], tuple[int, ...]] = {}
         # What belongs to the mix that is placed: the pieces of each lot that shares it, and their parts after it.
         self.sharing: Sequence[tuple[int, Sequence[Part]]] = ()
+        # Up to when what is made ready first for it finds the same place, from which it is stale too soon.
+        self.in_vain = -1
         # Whether it is done as late as it may be, and what was: the slots, and from when on each could be.
         self.late = False
         self.put_off: list[tuple[Slot, int]] = []
@@ -738,6 +740,7 @@ class _Planner(_Work):
         ready = {lot.name: self._ready(lot) for lot in lots}
         soon = [part.fresh for lot in lots for part in lot.parts if part.fresh is not None]
         earliest = max(min(ready.values()), max(ready.values()) - min(soon, default=0))
+        self.in_vain = -1
         for at in self._starts(number, earliest):
             kept, self.patient = len(self.undo), at < earliest + _PATIENCE
             for self.late in (True, False) if late else (False,):
@@ -839,15 +842,20 @@ class _Planner(_Work):
         it falls into working hours. It is seen before anything is placed, which takes longer."""
         lot = lots[0]
         place = len(self.over[lot.name])
-        part = lot.parts[place]
+        part, at = lot.parts[place], max(at, ready[lot.name]) + lot.parts[place].pause
         if part.mixes or not part.hands:
             return False
-        first = self._first(part, max(at, ready[lot.name]) + part.pause, part.hands)
+        if at <= self.in_vain:
+            return True
+        first = self._first(part, at, part.hands)
         if first is None:
             return True
         stale = first + part.hands + (part.fresh or 0)
         begins = self._in_time(mix.block, first + lot.made_ready[place], stale)
-        return begins is None or not all(self._in_hours_until(lot, begins, stale, mix.takes) for lot in lots)
+        if begins is not None and all(self._in_hours_until(lot, begins, stale, mix.takes) for lot in lots):
+            return False
+        self.in_vain = first
+        return True
 
     def _in_hours_until(self, lot: Lot, start: int, stale: int, takes: int) -> bool:
         """Whether a mix may begin from `start` on, and before it is stale, with what belongs to it in working hours."""
