@@ -127,6 +127,22 @@ def warnings(library: Library) -> list[Fault]:
     return [*unused, *library.minded]
 
 
+def shop_warnings(library: Library) -> Iterator[Fault]:
+    """What a card minds as it comes set in one's own shop, and does not as it ships, each once: for what is wrong there
+    may well be a slip in its file, as a ratio turned round."""
+    shop, told = library.own_shop or SYSTEMS[0], set[str]()
+    for card in library.cards.values() if library.shop_file else ():
+        try:
+            own = reckon(library, card, {"shop": shop}).working.warnings
+            ships = reckon(library.book, library.in_the_book(card), {"shop": shop}).working.warnings
+        except InputError:
+            continue
+        for warning in own:
+            if warning not in ships and warning not in told:
+                told.add(warning)
+                yield library.documents["shop.yaml"].fault((), f"in this shop '{card.title}' minds: {warning}")
+
+
 def unit_faults(prove: bool) -> Iterator[Fault]:
     """Formulas and rules whose units are not those of their symbols, with the function's file and line; where these are
     sound, and it is to be proved, those whose units do not close."""

@@ -19,7 +19,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from .bench import clock, numbers, standing
-from .check import JobSheets, load_checked, warnings
+from .check import JobSheets, load_checked, shop_warnings, warnings
 from .editor import FILES, drawings, schema, schema_files, set_in
 from .errors import STOPPED, BondwrightError, Fault, Faults
 from .evidence import own_tests
@@ -109,7 +109,8 @@ def _command(name: str, rest: list[str]) -> int:
     except Faults as error:
         raise _as_given(error, options.procedures) if options.procedures else error from None
     named = {getattr(options, name, None) for name in ("card", "name")}
-    for warning in warnings(library):
+    of_all = shop_warnings(library) if command.job_sheets != "none" else ()
+    for warning in (*warnings(library), *of_all):
         if command.job_sheets != "none" or Path(warning.file).stem in named:  # of the whole all, else what is asked for
             remark(f"mind: {warning}")
     language, library = library_in(library, getattr(options, "spoken", ENGLISH))

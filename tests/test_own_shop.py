@@ -14,7 +14,7 @@ import yaml
 
 from conftest import CARD, HOUSE, KEPT
 from generator.catalogue import first_file
-from generator.check import load_checked, warnings
+from generator.check import load_checked, shop_warnings, warnings
 from generator.cli import COMMANDS
 from generator.editor import drawings, schema, schema_files, set_in
 from generator.errors import BondwrightError, Faults
@@ -281,11 +281,14 @@ def test_what_cannot_be_worked_here_is_left_out_or_set_back_and_told(harbour: Li
 @pytest.mark.parametrize(
     ("files", "words"),
     [
-        ({"shop": "name: A\nunits: metric\ndrills: {flat: [12, 10]}\n"}, "mine/shop.yaml:3:16: sizes must be above 0 and ascending"),
+        ({"shop": "name: A\nunits: metric\ndrills: {twsit: [10, 12]}\n"}, "mine/shop.yaml:3:17: 'twsit' is no kind of drill; did you mean 'twist'?"),
+        ({"shop": "name: A\nhardeners: {slow: {title: Slow, ours.}}\n"}, "unknown key 'ours.'; if it ends a text, put that into quotes"),
+        ({"shop": "name: A\nhardeners: {slow: {lasts: 25 h, at: 22 degC}}\n"}, "mine/shop.yaml:2:27: '25 h' is far from"),
+        ({"shop": "name: A\nunits: metric\ndrills: {flat: [12, 10]}\n"}, "mine/shop.yaml:3:21: '10' is not above 12; sizes ascend"),
         ({"shop": "name: A\ndrills: {flat: [10, 12]}\n"}, "mine/shop.yaml:1:1: say whether these drills are metric or inch: add 'units'"),
         ({"shop": "name: A\nunits: metric\ndrills: {flaat: [10]}\n"}, "mine/shop.yaml:3:17: 'flaat' is no kind of drill"),
         ({"shop": "name: A\nhardeners:\n  slow: {lasts: 45 min, cup: 50 g}\n"}, "mine/shop.yaml:3:30: '50 g' is less than the 100 g that times are reckoned for"),
-        ({"shop": "name: A\nhardeners:\n  slow: {at: 77 degC}\n"}, "mine/shop.yaml:3:14: no pot life is stated for '77 degC'; give 10 degC to 35 degC"),
+        ({"shop": "name: A\nhardeners:\n  slow: {at: 77 degC}\n"}, "mine/shop.yaml:3:14: no pot life is stated for '77 degC'; give 10 to 35 degC"),
         ({"shop": "name: A\nhardeners:\n  slow: {next_coat: 10 h, last_coat: 4 h}\n"}, "mine/shop.yaml:3:21: next_coat, 10 h, is later than last_coat, 4 h"),
         ({"shop": "name: A\nhardeners:\n  slow: {handle: 3 d}\n"}, "mine/shop.yaml:3:18: handle, 3 d, is later than light_load, 48 h"),
         ({"shop": "name: A\nhardeners:\n  slow: {full_load: 1 d}\n"}, "mine/shop.yaml:3:21: light_load, 48 h, is later than full_load, 1 d"),
@@ -372,6 +375,21 @@ def test_a_site_of_tables_alone_has_no_page_of_cards_and_no_dead_link(harbour: L
     # A heading has something below it.
     empty = re.compile(r"^(#+) .*\n+(?:\Z|(?!\1#)#)", re.MULTILINE)
     assert not [name for name, text in files.items() if name.endswith(".md") and empty.search(text)]
+
+
+def test_what_a_card_minds_in_ones_own_shop_alone_is_told(tmp_path: Path) -> None:
+    """A ratio that is turned round is nothing that stops a build, and a boatbuilder must hear of it."""
+    ratio = 'epoxy: {title: ours, resin: 1.13 g/mL, hardener: 0.97 g/mL, ratio: "%s by weight"}\n'
+    told = [
+        [
+            str(one)
+            for one in shop_warnings(load((SHIPPED, own_folder(tmp_path / way[:2], shop=f"name: A\n{ratio % way}"))))
+        ]
+        for way in ("43:100", "100:43")
+    ]
+    assert len([one for one in told[0] if "more hardener than resin" in one]) == 1
+    assert told[0][0].startswith("mine/shop.yaml:1:1: in this shop '")
+    assert told[1] == []
 
 
 OAK = """title: Oak of ours

@@ -123,13 +123,17 @@ class OwnShop(Strict):
                 }
                 for kind, sizes in self.drills.items()
             ]
-            return _of(
-                {"stock": stock}, {("stock", at): ("drills", kind) for at, kind in enumerate(self.drills)}, document
-            )
+            places = enumerate(("drills", kind) for kind in self.drills)
+            origins: dict[Path_, Path_] = {
+                part: there for at, there in places for part in (("stock", at), ("stock", at, "sizes"))
+            }
+            return _of({"stock": stock}, origins, document)
         if name == "data/resins.yaml" and self.epoxy:
             gives = {"rho_r": str(self.epoxy.resin), "rho_h": str(self.epoxy.hardener)}
             rows = {OWN: {"title": self.epoxy.title, "source": OWN_SOURCE, "gives": gives}}
-            return _of({"rows": rows}, {("rows", OWN): ("epoxy",)}, document)
+            written = {"rho_r": "resin", "rho_h": "hardener"}.items()
+            values = {("rows", OWN, "gives", symbol): ("epoxy", name) for symbol, name in written}
+            return _of({"rows": rows}, {("rows", OWN): ("epoxy",), **values}, document)
         if name == "inputs.yaml" and self._defaults:
             below, key = lower.get("givens", {}), self.units or "default"
             givens, origins = {}, {}
@@ -145,7 +149,11 @@ class OwnShop(Strict):
             return None
         below = lower.get("rows", {})
         rows = {key: _row(row, below.get(key), _SYMBOLS[kind], key) for key, row in own.items()}
-        return _of({"rows": rows}, {("rows", key): (kind, key) for key in own}, document)
+        rows_of: dict[Path_, Path_] = {("rows", key): (kind, key) for key in own}
+        parts: dict[Path_, Path_] = {
+            ("rows", key, "gives", symbol): (kind, key, name) for key in own for name, symbol in _SYMBOLS[kind].items()
+        }
+        return _of({"rows": rows}, {**rows_of, **parts}, document)
 
     def faults(self, name: str, lower: Mapping[str, Any], document: Document) -> Iterator[Fault]:
         """Defaults of inputs that no card shares, and a hardener or filler of a new name that does not give everything.

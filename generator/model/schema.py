@@ -552,10 +552,12 @@ class DrillStock(Strict):
         """Sizes that can be read, and ascend."""
         try:
             lengths = self.lengths
-            if lengths[0] <= 0 or any(after <= before for before, after in pairwise(lengths)):
-                raise QuantityError("sizes must be above 0 and ascending, none twice")
         except QuantityError as error:
             raise faulty([(("sizes",), error)]) from None
+        for place, (before, after) in enumerate(pairwise([0.0, *lengths])):
+            if after <= before:
+                told = f"'{self.sizes[place]}' is not above {self.sizes[place - 1] if place else 0}"
+                raise faulty([(("sizes", place), QuantityError(f"{told}; sizes ascend, none twice"))])
         refuse_other_total(self.total, self.sizes)
         return self
 
@@ -565,6 +567,12 @@ class DrillStock(Strict):
         lists them."""
         lengths = [to_base(read_quantity(text, "dimensionless"), self.unit, "m") for text in self.sizes]
         return lengths if self.unit == "mm" else [float(f"{length:.12g}") for length in lengths]
+
+
+def _near(name: str, known: Sequence[str]) -> str:
+    """What somebody meant who wrote a name that is none."""
+    close = get_close_matches(name, known, n=1)
+    return f"did you mean '{close[0]}'?" if close else f"known: {', '.join(known)}"
 
 
 class Drills(Strict):
@@ -579,7 +587,7 @@ class Drills(Strict):
         unknown = {place: one.kind for place, one in enumerate(self.stock) if one.kind not in self.rows}
         if unknown:
             raise faulty(
-                (("stock", place, "kind"), ValueError(f"'{kind}' is no kind of drill in rows above"))
+                (("stock", place, "kind"), ValueError(f"'{kind}' is no kind of drill; {_near(kind, [*self.rows])}"))
                 for place, kind in unknown.items()
             )
         return self
@@ -1407,6 +1415,8 @@ def _words(details: ErrorDetails) -> str:
 def _unknown_key(path: tuple[Any, ...], model: type[Strict], near: bool) -> str:
     allowed = _keys_at(path[:-1], model)
     key = str(path[-1])
+    if not re.fullmatch(r"[\w*-]+", key):
+        return f"unknown key '{clip(key)}'; if it ends a text, put that into quotes, for a comma in braces ends one"
     close = get_close_matches(key, allowed, n=1) if near else []
     hint = f"did you mean '{close[0]}'?" if close else f"known keys: {', '.join(allowed)}"
     return f"unknown key '{clip(key)}'; {hint}"
