@@ -30,7 +30,6 @@ from hypothesis import settings
 
 from generator.check import JobSheets, load_checked, unused_faults
 from generator.cli import main
-from generator.errors import Faults
 from generator.jobs.faults import worked_sheet
 from generator.jobs.sheet import WorkedSheet
 from generator.kept import Kept, Origins
@@ -291,26 +290,23 @@ def checked_once(
     card: str | None = None,
     jobs: Collection[str] | None = None,
 ) -> Library:
-    """A folder's checked library, the same one for folders that hold the same and however much of it is wanted: where
-    nothing is wrong that is the same. What one worker of a run finds sound the others only read, with its timetables of what
-    ships. Units belong to no folder; tests/test_formula.py proves them."""
+    """A folder's checked library, the same one for folders that hold the same. Of what ships, and where all is wanted, all of
+    it is checked once: where nothing is wrong that is what any part of it would be. What one worker of a run finds sound the
+    others only read, with its timetables of what ships. Units belong to no folder; tests/test_formula.py proves them."""
     seen = f"{digest(root)}{site_units or ''}"
+    if seen not in CHECKED and seen != SHIPPED and job_sheets != "all":
+        return load_checked(root, KEPT, site_units=site_units, job_sheets=job_sheets, card=card, jobs=jobs)
     sound = shared / f"sound-{seen}"
     with FileLock(f"{sound}.lock"):
         if seen not in CHECKED:
-            try:
-                if not sound.exists():
-                    found = load_checked(root, KEPT, site_units=site_units)
-                    sound.write_bytes(pickle.dumps(timetable._FOUND if seen == SHIPPED else {}))
-                elif seen != SHIPPED:
-                    found = load(root, site_units)
-                else:
-                    timetable._FOUND.update(pickle.loads(sound.read_bytes()))
-                CHECKED[seen] = LIBRARY if seen == SHIPPED else found
-            except Faults:
-                if job_sheets == "all":
-                    raise
-                return load_checked(root, KEPT, site_units=site_units, job_sheets=job_sheets, card=card, jobs=jobs)
+            if not sound.exists():
+                found = load_checked(root, KEPT, site_units=site_units)
+                sound.write_bytes(pickle.dumps(timetable._FOUND if seen == SHIPPED else {}))
+            elif seen != SHIPPED:
+                found = load(root, site_units)
+            else:
+                timetable._FOUND.update(pickle.loads(sound.read_bytes()))
+            CHECKED[seen] = LIBRARY if seen == SHIPPED else found
     return CHECKED[seen]
 
 
