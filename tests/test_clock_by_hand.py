@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import islice
 
 import pytest
@@ -567,9 +567,12 @@ def test_units_and_what_each_waits_for() -> None:
 
 
 def test_orders_to_begin_with() -> None:
-    tail, soon, phase, first = orders().ranks()
+    tail, needed, soon, phase = orders().ranks()
     assert {unit: rank / H for unit, rank in tail.items()} == {A1: -13, MIX: -9, A3: -5, B: -6, C: -7}
-    assert {unit: rank / H for unit, rank in first.items()} == {A1: 0, MIX: 4, A3: 8, B: 4, C: 0}
+    # The only mix waits for one unit; no mix for the others.
+    assert {unit: rank - 1e12 * (unit not in (A1, MIX)) for unit, rank in needed.items()} == pytest.approx(
+        {A1: -13 * H, MIX: 0, A3: -5 * H, B: -6 * H, C: -7 * H}
+    )
     assert {unit: rank / H for unit, rank in soon.items()} == pytest.approx(
         {A1: -1.3, MIX: 3.1, A3: 7.5, B: 3.4, C: -0.7}
     )
@@ -581,7 +584,7 @@ def test_orders_to_begin_with() -> None:
     a, c = Lot("a", 1, [MIXES]), Lot("c", 1, [Part(H)])
     d = Lot("d", 1, [Part(H)], after=[("a", 1), ("c", 1)])
     both = _Orders({"a": a, "c": c, "d": d}, [Mix(["a"], H, 1)], 1, MORNINGS, {}, 0)
-    _, _, phase, _ = both.ranks()
+    *_, phase = both.ranks()
     assert phase[_Unit("d", 1)] == pytest.approx(1e12 - 1e9 - H)
 
 
@@ -617,6 +620,51 @@ def test_far_moves_come_first_and_each_unit_has_its_turn() -> None:
     assert [next(begun)[0] for _ in range(3)] == [[mix, x, y], [x, mix, y], [y, x, mix]]
     # The mix has had its turn, and what ends last comes first of the others.
     assert [one for one, _ in made._changes([x, y, mix], none, slots)] == [[y, x, mix], [mix, x, y], [x, mix, y]]
+
+
+def test_what_mixes_wait_for_goes_in_the_order_of_the_mixes() -> None:
+    """Of what has most before it, the short work of the first mix would come last."""
+    lots = {"x": Lot("x", 1, [Part(3 * H), MIXES]), "y": Lot("y", 1, [Part(H), MIXES])}
+    made = _Orders(lots, [Mix(["y"], H, 1), Mix(["x"], H, 1)], 1, MORNINGS, {}, 0)
+    tail, needed, *_ = made.ranks()
+    x, y, first, second = _Unit("x", 1), _Unit("y", 1), MIX, _Unit(mix=1)
+    assert made._in_order(tail) == [x, y, second, first]
+    assert made._in_order(needed) == [y, first, x, second]
+
+
+def test_fine_units_end_at_every_wait() -> None:
+    """But for what goes on without a break. Of a lot that is parted so no piece waits for the others."""
+    parts = [Part(H, wait=H), Part(H), Part(H, pause=H), Part(H, wait=H), Part(H, unbroken=True)]
+    x = Lot("x", 1, parts)
+    for fine, ends in ((False, [5]), (True, [1, 2, 5])):
+        assert _Orders({"x": x}, [], 1, MORNINGS, {}, 0, fine=fine).units == [_Unit("x", end) for end in ends]
+    two = Lot("two", 2, [Part(H, wait=H), Part(H)])
+    plan = planner(two, teams=1)
+    plan.go_on(two, 1)
+    plan.go_on(two, 2)
+    assert plan.each["two"] == hours(11, 12)  # 8 to 10 the first part, over at 10 and 11
+
+
+def test_other_work_goes_between_where_a_lot_waits() -> None:
+    """Long work of three hours and a half does not fit after the short one on the first day, nor the end of the short
+    one, three hours after its beginning, after the long one. It does between them."""
+    short, long = Lot("short", 1, [Part(H, wait=3 * H), Part(2 * H)]), Lot("long", 1, [Part(12_600)])
+    assert drawn_up(short, long, on=Hours(8 * H, 16 * H)) == ["8-9 short0", "9-12.5 long0", "12.5-14.5 short1"]
+
+
+def test_a_mix_is_made_just_in_time_and_what_it_waits_for_ahead() -> None:
+    """What the mix M waits for, m, is moved ahead of x, and M ahead of y alone: of fine units only."""
+    lots = {name: Lot(name, 1, [Part(H), *([MIXES] if name == "m" else [])]) for name in "mxy"}
+    order = [_Unit("x", 1), _Unit("y", 1), _Unit("m", 1), MIX]
+
+    def told(orders: Iterable[list[_Unit]]) -> list[str]:
+        return ["".join(unit.lot or "M" for unit in one) for one in orders]
+
+    single = ["mMxy", "xmMy", "yxmM", "mxyM", "xmyM"]
+    for fine, changes in ((False, single), (True, [*single, "mxMy"])):
+        made = _Orders(lots, [Mix(["m"], H, 1)], 1, MORNINGS, {}, 0, fine=fine)
+        assert told(one for one, _ in made._changes(order, frozenset(), [])) == changes
+        assert told(made._moved(order, True, MIX)) == ["mxMy", "mxyM", "mxyM", "xmyM", "xmyM", "xymM"]
 
 
 @pytest.mark.parametrize(
@@ -964,6 +1012,7 @@ def test_moves_go_on_from_the_better_order(monkeypatch: pytest.MonkeyPatch) -> N
 
     monkeypatch.setattr(made, "run", run)
     monkeypatch.setattr(made, "finished", lambda done: done.order)
+    monkeypatch.setattr(made, "_finer", lambda found: (made, found))
     made.at_least = 0
     assert made.best(1000) == z
 

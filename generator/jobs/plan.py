@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from itertools import accumulate, groupby, pairwise
 from math import ceil
 from typing import cast
@@ -45,8 +46,8 @@ SCALE = "scale"
 CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 # Masses are planned in whole milligrams, a fitting's rounded up.
 _MG = 1e6
-# For how many of the plans that were tried other orders of the work are.
-_FEW = 8
+# In how many orders of the work each plan is tried, and for how many of the plans more orders are.
+_LOOKS, _FEW = 2, 8
 # How many mixes it is worth that a fitting need not be washed and sanded before its next layer.
 _WASHED = 2
 # What goes by how many fittings share a mix, on whatever way.
@@ -294,18 +295,19 @@ class Planner:
         fewest = fewest_mixes([*kinds.values()], self.limits)
         exchange = Exchange(kinds, self.limits)
         best = self._soonest(fewest.mixes, exchange)
-        if (parted := self._washed_less(best, exchange, looks_in(BUDGET, self._parts(best)))) is not best:
+        if (parted := self._washed_less(best, exchange, looks_in(BUDGET, self.parts))) is not best:
             best = min(parted, self._soonest(_mixes(parted), exchange), key=_rank)
         best.at_least = fewest.at_least
         return self.numbered(best)
 
     def _soonest(self, mixes: list[dict[str, int]], exchange: Exchange) -> JobPlan:
         """Of plans with as few mixes, the one whose work ends first: what differs little is tried, always from the best
-        plan that has more to try, so that a way on may lead over a worse one; then other orders of the work for the few
-        best. Raises NoWay."""
-        best, mixes = self.with_room(mixes, exchange, budget=BUDGET)
-        parts = self._parts(best)
-        looks, tried = looks_in(BUDGET, parts), {_content(mixes)}
+        plan that has more to try, so that a way on may lead over a worse one; then more orders of the work for the few
+        best, and of these still more for two. Raises NoWay."""
+        looks = looks_in(BUDGET, self.parts) // _LOOKS
+        each = BUDGET // max(1, looks)
+        best, mixes = self.with_room(mixes, exchange, budget=each)
+        tried = {_content(mixes)}
         found = [(_rank(best), 0, mixes)]
         waiting = [(_rank(best), 0, exchange.others(mixes))]
         while waiting and looks > 0:
@@ -317,31 +319,28 @@ class Planner:
             tried.add(_content(changed))
             looks -= 1
             try:
-                rank = _rank(self.with_clock(changed, exchange, budget=0))
+                rank = _rank(self.with_clock(changed, exchange, budget=each))
             except NoWay:
                 continue
             found.append((rank, len(tried), changed))
             heapq.heappush(waiting, (rank, len(tried), exchange.others(changed)))
-        few = self._few(found, looks_in(BUDGET // _FEW, parts), looks)
-        if len(few) > 1:
+        few = self._few(found)
+        if len(few) > 2 and each < BUDGET // _FEW:
             few.sort(key=lambda one: _rank(self.with_clock(one, exchange, budget=BUDGET // _FEW)))
-        return best if few[0] is mixes else min(best, self.with_clock(few[0], exchange), key=_rank)
+        return min((self.with_clock(one, exchange) for one in few[:2]), key=_rank)
 
     @staticmethod
-    def _few(
-        found: Iterable[tuple[tuple[int, int], int, list[dict[str, int]]]], each: int, left: int
-    ) -> list[list[dict[str, int]]]:
-        """The best of the plans that were found, each once in whatever order its mixes are. `each` is how many looks
-        one of them takes: where some are left of finding them, more are taken."""
+    def _few(found: Iterable[tuple[tuple[int, int], int, list[dict[str, int]]]]) -> list[list[dict[str, int]]]:
+        """The best of the plans that were found, each once in whatever order its mixes are."""
         alike: dict[Content, list[dict[str, int]]] = {}
         for *_, mixes in sorted(found):
             alike.setdefault(tuple(sorted(_content(mixes))), mixes)
-        return [*alike.values()][: _FEW + left // each if each else 1]
+        return [*alike.values()][:_FEW]
 
-    def _parts(self, plan: JobPlan) -> int:
-        """How many parts of work a plan has."""
-        lots = (self._lot(plan, share) for share in plan.shares.values())
-        return 1 + sum(len(lot.parts) * lot.pieces for lot in lots)
+    @cached_property
+    def parts(self) -> int:
+        """How many parts of work each plan has."""
+        return 1 + sum(len(self.parts_of(worked)) * worked.fitting.pieces for worked in self.fittings.values())
 
     def _washed_less(self, best: JobPlan, exchange: Exchange, looks: int) -> JobPlan:
         """A plan with mixes of their own for layers that would else be washed and sanded, where that is worth it; the

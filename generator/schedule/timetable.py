@@ -13,9 +13,10 @@ for a start from which the hours let as many follow on it as leave no washing mo
 
 The search. The work is cut into units: the parts of a lot up to its next mix, and each mix with all that goes with it.
 An order of the units is a plan: one after another, each at the earliest time that is left for it. A few orders are
-tried that each begin with what has most before it; then single units are moved ahead of others, or what belongs to a
-mix is put off until other work has had its place, for as long as that has the work, or single fittings, finished
-sooner. Then it goes on so with each piece a lot of its own, which counts where it saves enough. What was put off is
+tried that each begin with what has most before it, or with what the first mix waits for; then single units are moved
+ahead of others, or what belongs to a mix is put off until other work has had its place, for as long as that has the
+work, or single fittings, finished sooner. Then all is tried again with units that end at every wait, so that other work
+may go between, and then with each piece a lot of its own, which counts where it saves enough. What was put off is
 brought as near to its mix again as is left. No order is refused by another's work, for days without work are always to
 come: a unit finds no place only where an empty day has no room for it, and `room` tells that beforehand.
 """
@@ -270,6 +271,10 @@ class Lot:
     def made_ready(self) -> Mapping[int, int]:
         """By the place of the first part that goes with a mix, how long one piece is made ready for it (s)."""
         return {first: sum(part.hands for part in self.parts[first:mix]) for mix, (first, _) in self.with_mix.items()}
+
+    def waits_before(self, place: int) -> bool:
+        """Whether something passes before a part in which hands may do other work."""
+        return bool(self.parts[place - 1].wait or self.parts[place].pause) and not self.parts[place].unbroken
 
     def _with(self, mix: int) -> tuple[int, int]:
         first = mix
@@ -548,8 +553,12 @@ class _Planner(_Work):
         """That of the timetable which `finished` makes of it."""
         return _washed(self.slots), self.cost
 
+    def _may_begin(self, lot: Lot) -> int:
+        """When the lots that it comes after let a lot begin."""
+        return max([self.begins, *(self.over[name][parts - 1] for name, parts in lot.after)])
+
     def _ready(self, lot: Lot) -> int:
-        return max([self.begins, *self.over[lot.name][-1:], *(self.over[name][parts - 1] for name, parts in lot.after)])
+        return max([self._may_begin(lot), *self.over[lot.name][-1:]])
 
     # Places in the calendar
 
@@ -645,8 +654,8 @@ class _Planner(_Work):
 
     def go_on(self, lot: Lot, end: int) -> None:
         """Place the lot's parts up to `end`; none of its pieces waits for the others."""
-        over, mixed = [*self.over[lot.name]], self.mixed.get(lot.name)
-        each = [self._ready(lot)] * lot.pieces
+        over, mixed, begins = [*self.over[lot.name]], self.mixed.get(lot.name), self._may_begin(lot)
+        each = [max(begins, one) for one in self.each[lot.name] or [begins] * lot.pieces]
         while len(over) < end:
             place, last = len(over), len(over)
             while last + 1 < end and lot.parts[last + 1].unbroken:
@@ -1097,9 +1106,11 @@ class _Tried(NamedTuple):
 
 @dataclass
 class _Orders(_Work):
-    """Orders of the units, each tried in the calendar; so many more `looks` may be taken."""
+    """Orders of the units, each tried in the calendar; so many more `looks` may be taken. Where they are `fine`, a unit
+    ends at every wait, for other work may go between."""
 
     looks: int = 0
+    fine: bool = False
 
     def __post_init__(self) -> None:
         self.of_lot = {name: self._units(lot) for name, lot in self.lots.items()}
@@ -1118,8 +1129,8 @@ class _Orders(_Work):
         self.planner = _Planner(self.lots, self.mixes, self.teams, self.hours, self.things, self.begins)
         # The units that are in its calendar, whether late, and how much could be taken back before each.
         self.placed: list[tuple[_Unit, bool, int]] = []
-        # How often all changes of each unit were tried.
-        self.turns = Counter[_Unit]()
+        # How often all changes of each unit were tried, of it with what it waits for or parted from that.
+        self.turns = Counter[tuple[bool, _Unit]]()
         self.may_be_late = [number for number, mix in enumerate(self.mixes) if any(map(self._looked_after, mix.lots))]
 
     def _units(self, lot: Lot) -> list[tuple[_Unit, int]]:
@@ -1129,13 +1140,17 @@ class _Orders(_Work):
         for place, part in enumerate(lot.parts):
             if part.mixes:
                 first, end = lot.with_mix[place]
-                if first > at:
-                    found.append((_Unit(lot.name, first), first))
+                found += self._parted(lot, at, first)
                 found.append((_Unit(mix=own.pop(0)), end))
                 at = end
-        if at < len(lot.parts):
-            found.append((_Unit(lot.name, len(lot.parts)), len(lot.parts)))
+        found += self._parted(lot, at, len(lot.parts))
         return found
+
+    def _parted(self, lot: Lot, first: int, end: int) -> Iterator[tuple[_Unit, int]]:
+        """The units of the parts from `first` to before `end`, with the number of parts that are over with each."""
+        for place in range(first + 1, end + 1):
+            if place == end or (self.fine and lot.waits_before(place)):
+                yield _Unit(lot.name, place), place
 
     def _in_order(self, rank: Mapping[_Unit, float]) -> list[_Unit]:
         """The units by their rank, each behind all that it waits for."""
@@ -1205,13 +1220,18 @@ class _Orders(_Work):
         return mix.takes + longest
 
     def ranks(self) -> Iterator[dict[_Unit, float]]:
-        """Orders to begin with: what has most before it, by time and waits, or by how much hangs on it; what can begin
+        """Orders to begin with: what has most before it, by time and waits; what each mix waits for; what can begin
         first; and all that can be begun before each mix."""
         length = {unit: self._length(unit) for unit in self.units}
         tail: dict[_Unit, int] = {}
         for unit in reversed(self.sorted):
             tail[unit] = length[unit] + max((tail[one] for one in self.behind[unit]), default=0)
         yield {unit: -tail[unit] for unit in self.units}
+        needed: dict[_Unit, int] = {}
+        for unit in reversed(self.sorted):
+            waiting = (needed[one] for one in self.behind[unit])
+            needed[unit] = unit.mix if unit.mix >= 0 else min(waiting, default=len(self.mixes))
+        yield {unit: needed[unit] * 1e12 - (tail[unit] if unit.mix < 0 else 0) for unit in self.units}
         soon: dict[_Unit, int] = {}
         for unit in self.sorted:
             soon[unit] = max((soon[one] + length[one] for one in self.before[unit]), default=0)
@@ -1220,7 +1240,6 @@ class _Orders(_Work):
         for unit in self.sorted:
             phase[unit] = max((phase[one] + (one.mix >= 0) for one in self.before[unit]), default=0)
         yield {unit: phase[unit] * 1e12 + unit.mix * 1e9 - tail[unit] for unit in self.units}
-        yield {unit: float(soon[unit]) for unit in self.units}
 
     @cached_property
     def at_least(self) -> int:
@@ -1248,16 +1267,25 @@ class _Orders(_Work):
         where that saves enough."""
         pieces = sum(lot.pieces for lot in self.lots.values())
         self.looks = looks_in(budget, max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values())))
-        found = self.improved(self._begun())
-        whole = self._ended(found)
+        orders, found = self._finer(self.improved(self._begun()))
+        whole = orders._ended(found)
         if self.looks <= 0 or pieces == len(self.lots) or whole.rank <= (0, self.at_least + pieces * _WORTH):
             return whole
         with suppress(NoPlace):
-            apart = self._apart(found)
+            apart = orders._apart(found)
             washed, cost = apart.rank
             if (washed, cost + pieces * _WORTH) < whole.rank:
                 return apart
         return whole
+
+    def _finer(self, found: _Tried) -> tuple[_Orders, _Tried]:
+        """What was found, or the better that is with the looks that are left, where a unit ends at every wait."""
+        if self.looks <= 0 or found.rank <= (0, self.at_least):
+            return self, found
+        fine = replace(self, fine=True)
+        finer = fine.improved(fine._begun())
+        self.looks = fine.looks
+        return (fine, finer) if finer.rank < found.rank else (self, found)
 
     def _begun(self) -> _Tried:
         """The best of a few orders to begin with."""
@@ -1302,8 +1330,7 @@ class _Orders(_Work):
             for own in names[name]
         }
         mixes = [replace(mix, lots=[own for name in mix.lots for own in names[name]]) for mix in self.mixes]
-        pieces = _Orders(lots, mixes, self.teams, self.hours, self.things, self.begins)
-        pieces.looks = self.looks
+        pieces = replace(self, lots=lots, mixes=mixes)
         order = [unit._replace(lot=own) for unit in found.order for own in names.get(unit.lot, [""])]
         done = pieces._ended(pieces.improved(pieces._try(order, found.late)))
         slots = [slot._replace(lot=slot.lot.partition("\n")[0]) for slot in done.slots]
@@ -1315,28 +1342,35 @@ class _Orders(_Work):
     ) -> Iterator[tuple[list[_Unit], frozenset[int]]]:
         """What differs little: one unit moved ahead of another, or what belongs to one mix put off until other work has
         had its place, or not. Mixes come first, for most hangs on them, and of both the units that end last; but what
-        had its turn comes behind what had none, or few looks would see the same again after every small gain."""
+        had its turn comes behind what had none, or few looks would see the same again after every small gain. Of fine
+        units then what a mix waits for is done ahead, and the mix itself just in time."""
         ends = {unit: self._end(unit, found) for unit in order}
         put_off = ((order, late ^ {number}) for number in self.may_be_late)
         seen = {tuple(order)}
-        for unit in sorted(order, key=lambda unit: (self.turns[unit], unit.mix < 0, -ends[unit])):
-            if unit.mix < 0:
+        turns = [(False, unit) for unit in order]
+        turns += [(True, unit) for unit in order if self.fine and unit.mix >= 0]
+        for turn in sorted(turns, key=lambda turn: (turn[0], self.turns[turn], turn[1].mix < 0, -ends[turn[1]])):
+            if turn[1].mix < 0:
                 yield from put_off
-            for changed in self._moved(order, unit):
+            for changed in self._moved(order, *turn):
                 if tuple(changed) not in seen:
                     seen.add(tuple(changed))
                     yield changed, late
-            self.turns[unit] += 1
+            self.turns[turn] += 1
         yield from put_off
 
-    def _moved(self, order: list[_Unit], unit: _Unit) -> Iterator[list[_Unit]]:
-        """The order with a unit, and all that it waits for, moved ahead of another one."""
-        for to in _places_before(order.index(unit)):
-            rank: dict[_Unit, float] = {one: float(number) for number, one in enumerate(order)}
-            rank[unit] = to - 0.5
-            for one in self._all_before(unit):
-                rank[one] = min(rank[one], to - 0.75 + rank[one] / 1e6)
-            yield self._in_order(rank)
+    def _moved(self, order: list[_Unit], parted: bool, unit: _Unit) -> Iterator[list[_Unit]]:
+        """The order with a unit, and all that it waits for, moved ahead of another one; or, parted, with that moved so,
+        and the unit ahead of a later one or left where it is."""
+        at = order.index(unit)
+        places = [*_places_before(at)]
+        for to in places:
+            for own in (place for place in [*places, at] if place > to) if parted else [to]:
+                rank: dict[_Unit, float] = {one: float(number) for number, one in enumerate(order)}
+                rank[unit] = own - 0.5
+                for one in self._all_before(unit):
+                    rank[one] = min(rank[one], to - 0.75 + rank[one] / 1e6)
+                yield self._in_order(rank)
 
     def _all_before(self, unit: _Unit) -> set[_Unit]:
         found, waiting = set[_Unit](), [unit]
