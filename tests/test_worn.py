@@ -151,7 +151,7 @@ def test_a_compound_that_does_not_hold_stops_the_mend() -> None:
 def test_no_washer_alone_holds_what_its_bore_is_wider_than() -> None:
     """A washer of 18 mm, the widest for M6, lies in a bore of 18 mm on nothing but the plug: 18 + 4 x 6 is 42 mm."""
     sheet = LIBRARY.cards["worn-hole"]
-    with pytest.raises(InputError, match=r"take 1\.5 mm to 30 mm"):
+    with pytest.raises(InputError, match=r"take 1\.5 to 30\smm"):
         reckon(LIBRARY, sheet, {"thread": "M6", "D_wo": "12 mm", "q_sk": "0 mm"})
     reckoning = reckon(LIBRARY, sheet, {"thread": "M6", "D_wo": "12 mm", "q_sk": "2 mm"})
     assert (reckoning.working.values["K_wo"], reckoning.working.values["b_wq"]) == pytest.approx((0.018, 0.042))
