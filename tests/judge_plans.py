@@ -130,6 +130,8 @@ class Judge:
         self.ready: list[Any] = []
         # Looks at what a mix filled: which part, whether it belongs to each of the mixes, and when it is over.
         self.looks: list[tuple[Part, Sequence[Any], Any]] = []
+        # What may be done from a time after the start of a mix on: likewise.
+        self.turns: list[tuple[Part, Sequence[Any], Any]] = []
         # Of each layer on another, whether that is washed and sanded first.
         self.washed: list[Any] = []
 
@@ -166,6 +168,7 @@ class Judge:
                         model.add(start >= last)
         self._share()
         self._look()
+        self._turn()
         model.add(sum(self.washed) <= washed)
         model.add_no_overlap(self.weighed)
         model.add_cumulative([one for one, _ in self.busy], [need for _, need in self.busy], self.teams)
@@ -274,6 +277,9 @@ class Judge:
                 self.busy.append((model.new_interval_var(start, part.hands, end, "part"), part.teams))
             if made and part.by is not None:
                 model.add(end <= made[0] + part.by)
+                if part.since is not None:
+                    model.add(start >= made[0] + part.since)
+                    self.turns.append((part, which, end))
             elif made and part.most_pause is not None:
                 self.looks.append((part, which, end))
             if part.fresh is not None:
@@ -332,6 +338,42 @@ class Judge:
                 for inside, end in own:
                     latest = mix["end"] + part.most_pause + part.hands * rounds
                     self.model.add(end <= latest).only_enforce_if(inside)
+
+    def _turn(self) -> None:
+        """As soon as hands work when the first may be done: all that share the mix, one after another."""
+        model = self.model
+        for number, mix in enumerate(self.mixes):
+            for since, hands in {(part.since, part.hands): None for part, *_ in self.turns}:
+                assert since is not None
+                opens, first = (model.new_int_var(0, self.horizon, name) for name in ("opens", "first"))
+                model.add_max_equality(opens, [mix["end"], mix["start"] + since])
+                which = [model.new_bool_var("") for _ in self.windows]
+                model.add(sum(which) <= 1)
+                before = 0
+                for one, (begins, closes) in zip(which, self.windows, strict=True):
+                    model.add(opens > before - hands).only_enforce_if(one)
+                    model.add(opens <= closes - hands).only_enforce_if(one)
+                    later = model.new_int_var(0, self.horizon, "later")
+                    model.add_max_equality(later, [opens, begins])
+                    model.add(first == later).only_enforce_if(one)
+                    before = closes
+                # Of each kind of part as many at once as there are teams for.
+                own = {
+                    part: [(inside[number], end) for other, inside, end in self.turns if other == part]
+                    for part in {part: None for part, *_ in self.turns}
+                }
+                rounds = []
+                for part, ones in own.items():
+                    took = model.new_int_var(0, part.hands * len(ones), "took")
+                    at_once = self.teams // part.teams
+                    table = [part.hands * -(-alike // at_once) for alike in range(len(ones) + 1)]
+                    model.add_element(sum(inside for inside, _ in ones), table, took)
+                    rounds.append(took)
+                for part, ones in own.items():
+                    if (part.since, part.hands) == (since, hands):
+                        for inside, end in ones:
+                            model.add(end <= first + sum(rounds)).only_enforce_if(inside)
+                            model.add(sum(which) == 1).only_enforce_if(inside)
 
     def _into_a_mix(self, one: Worked, layer: int) -> tuple[Any, Any, Sequence[Any]]:
         model = self.model

@@ -316,6 +316,39 @@ def test_when_what_belongs_to_a_mix_must_have_ended(part: Part, last: int) -> No
 
 
 @pytest.mark.parametrize(
+    ("since", "by", "last"),
+    [
+        (2 * H, 3 * H, 11 * H + 30),  # each piece has its turn from then on
+        (2 * H, 2 * H + 29, 11 * H + 29),
+        (H - 900, 3 * H, 10 * H + 30),  # not while it is mixed
+        (3 * H - 10, 4 * H, 12 * H + 20),  # the first of them is begun before work ends
+        (3 * H - 9, 30 * H, 32 * H + 30),  # the next morning, as work begins
+        (3 * H, 30 * H, 32 * H + 30),
+        (3 * H, 4 * H, 13 * H),  # no hands work until then
+    ],
+)
+def test_somebody_is_there_as_soon_as_it_may_be_done(since: int, by: int, last: int) -> None:
+    lot = Lot("x", 2, [MIXES, Part(10, since=since, by=by)])
+    other = Lot("y", 1, [MIXES, Part(5, most_pause=9), Part(10, since=since, by=by)])
+    plan = planner(lot, other, teams=1)
+    plan.sharing = [(one.pieces, one.parts) for one in (lot, other)]
+    assert plan._last_end(lot, 1, 9 * H, 10 * H) == last
+
+
+def test_other_work_is_not_put_before_what_may_be_done_from_then_on() -> None:
+    """Two hours after the mix is begun, though the other takes an hour and a half from nine on; in a break nobody can."""
+    loose = Lot("x", 1, [MIXES, Part(600, since=2 * H, by=6 * H)])
+    mix = Mix(["x"], H, 1)
+    assert drawn_up(loose, Lot("y", 1, [Part(5400, pause=9 * H)]), mixes=[mix]) == [
+        "8-9 mix0", "10-10.1667 x1", "10.1667-11.6667 y0"]  # fmt: skip
+    after = drawn_up(loose, mixes=[mix], on=Hours(8 * H, 16 * H, breaks=((9 * H + 1800, 11 * H),)))
+    assert after == ["8-9 mix0", "11-11.1667 x1"]
+    # So that the next morning has it as work begins.
+    assert drawn_up(Lot("z", 1, [MIXES, Part(600, since=21 * H, by=22 * H)]), mixes=[Mix(["z"], H, 1)]) == [
+        "11-12 mix0", "32-32.1667 z1"]  # fmt: skip
+
+
+@pytest.mark.parametrize(
     ("part", "fits"),
     [
         (Part(600, pause=2 * H, by=3 * H), False),  # it would begin as work ends
@@ -324,6 +357,10 @@ def test_when_what_belongs_to_a_mix_must_have_ended(part: Part, last: int) -> No
         (Part(600, pause=H, by=H + 1800 + 599), False),
         (Part(H, pause=H, by=3 * H), True),  # until work ends
         (Part(H + 1, pause=H, by=3 * H), False),
+        (Part(600, since=round(1.5 * H), by=round(1.5 * H) + 600), True),
+        (Part(600, since=round(2.5 * H) - 600, by=23 * H), True),
+        (Part(600, since=round(2.5 * H) - 599, by=22 * H), False),  # the next morning is too late
+        (Part(600, since=600, by=H), True),  # as soon as it is mixed
         (Part(600, pause=2 * H, by=23 * H), True),  # the next morning
         (Part(600, pause=2 * H - 300, by=23 * H), True),  # then too, for of today's five minutes are left
     ],
@@ -759,6 +796,8 @@ def test_when_the_work_of_a_mix_may_begin() -> None:
     plan = planner(lot, mixes=[Mix(["x"], H, 1)])
     # The mix and the pause, and with what is made ready for two pieces before it.
     assert [*plan._ahead(0)] == [4 * H, 4 * H + 2 * 900]
+    timed = planner(Lot("x", 1, [MIXES, Part(600, since=3 * H, by=30 * H)]), mixes=[Mix(["x"], H, 1)])
+    assert [*timed._ahead(0)] == [3 * H, 3 * H]
     assert [*islice(plan._before_opening(0, 20 * H), 4)] == hours(27.5, 28, 51.5, 52)
     assert [*islice(plan._starts(0, 20 * H), 4)] == hours(27.5, 28, 32, 51.5)
     plan.over["x"] = [0, 0]  # its mix is made already
@@ -1211,6 +1250,8 @@ def test_how_long_a_unit_takes_with_its_waits() -> None:
     made = _Orders({"w": waits, "m": mixed}, [Mix(["m"], 2 * H, 1)], 1, MORNINGS, {}, 0)
     assert made._length(_Unit("w", 1)) == 7 * H
     assert made._length(MIX) == (2 + 3 + 4 + 6) * H
+    timed = Lot("m", 1, [MIXES, Part(H, since=5 * H, by=9 * H)])
+    assert _Orders({"m": timed}, [Mix(["m"], 2 * H, 1)], 1, MORNINGS, {}, 0)._length(MIX) == (2 + 6) * H + 1
 
 
 def test_what_follows_a_slot() -> None:

@@ -139,7 +139,9 @@ def test_what_a_fitting_asks_of_a_mix(of: Of) -> None:
     # The card's 20 min for its line are 3 more than 8 to the first bore and 9 for all.
     (brought,) = plan.memory.brought
     assert (brought.own, brought.layered, brought.holds) == (3 * MINUTE, False, ())
-    assert [part.hands for part in brought.parts] == [5 * MINUTE, 20 * MINUTE, 10 * MINUTE]  # so do meter and look
+    assert [part.hands for part in brought.parts] == [
+        minutes * MINUTE for minutes in (5, 20, 5, 5)
+    ]  # so do meter and looks
     alone = of(plugs(count=1))
     assert alone._kind(alone.fittings["plugs"], 1).together == ()
     # No more than a cup holds, and one that is too much.
@@ -163,10 +165,10 @@ def test_a_layer_asks_for_the_one_below(of: Of) -> None:
     assert (lower.after, lower.soonest) == (frozenset(), 75 * MINUTE + DAY)
     # Two hours at 20 °C with a medium hardener.
     assert (last.after, last.lags, last.soonest) == ({"1 plugs"}, {"1 plugs": 2 * H}, 0)
-    # Two are looked at again one after another, ten and twenty minutes after their mix, and a third would be too late.
+    # Two are filled and looked at again one after another, and a third would be filled too late.
     assert [plan._room([last.task] * pieces) for pieces in (2, 3)] == [True, False]
     first, second = plan.memory.brought
-    assert [len(first.parts), len(second.parts)] == [2, 2]  # the meter comes before the first, the look after the last
+    assert [len(first.parts), len(second.parts)] == [2, 3]  # the meter comes before the first, two looks after the last
     assert first.layered
     assert [part.wait for part in first.parts] == [0, 2 * H]
 
@@ -199,12 +201,12 @@ def test_a_fitting_in_several_cups_asks_for_a_mix_of_its_own(of: Of) -> None:
 def test_what_comes_after_a_cure_is_mixed_so_much_later(of: Of) -> None:
     plan = of(plugs("a"), plugs("b", more=", after: [a]"), plugs("c", more=", after: [{fitting: a, line: bore}]"))
     a, b, c = (plan.fittings[name] for name in "abc")
-    # The mix of 20 min and 10 for the look, of which it is 18 h to be handled; plates in 45 min, refitted in 30, 14 d of
+    # The mix of 20 min and 10 for two looks, of which it is 18 h to be handled; plates in 45 min, refitted in 30, 14 d of
     # the compound, 10 d from the mix for the full cure, of which the longest counts, and 15 min; then 75 min and a day of
     # its own.
     whole = (20 + 10 + 45 + 30 + 15) * MINUTE + 14 * DAY + 10 * DAY
-    assert plan._spent(a, 5, 11) == whole
-    assert plan._spent(a, 5, 7) == 20 * MINUTE + 10 * MINUTE + 10 * MINUTE + 18 * H
+    assert plan._spent(a, 5, 12) == whole
+    assert plan._spent(a, 5, 8) == 20 * MINUTE + 10 * MINUTE + 18 * MINUTE + 18 * H
     assert plan._spent(a, 1, 1) == 0
     assert plan._after(b, 1) == {"1 a": whole + 75 * MINUTE + DAY}
     assert plan._kind(b, 1).after == {"1 a"}
@@ -249,7 +251,7 @@ def test_a_mix_is_weighed_and_timed(of: Of) -> None:
     assert batch.end == 9 * H + 20 * MINUTE
     assert plan._mix_holds(batch) == (Hold(SCALE, 0, 8 * MINUTE),)
     assert plan._until_hard(batch) == 18 * H
-    assert plan._follows(plan.fittings["plugs"]) == 20 * MINUTE  # the look
+    assert plan._follows(plan.fittings["plugs"]) == 27 * MINUTE  # the second look
     # Two of one filler and stiffness share a cup, one sample and what is kept plain.
     both = of(plugs("a", count=1), plugs("b", count=1))
     (shared,) = both._batches([{"1 a": 1, "1 b": 1}])
@@ -367,8 +369,6 @@ def test_whose_work_it_is(of: Of) -> None:
 
 
 def test_what_is_set_is_looked_at_again(of: Of) -> None:
-    once = of(plugs())
-    assert once._look(once.fittings["plugs"], 5) == (10 * MINUTE, 20 * MINUTE)  # as the shop is used to
     given = "{thread: M8, R_c: 400 mm, a_b: 180 mm, b_b: 70 mm}"
     twice = of(f'  - {{name: s, card: released-seat, where: a rail, holes: "4", given: {given}, no_load: A test.}}\n')
     seat = twice.fittings["s"]
@@ -418,23 +418,24 @@ def test_what_has_no_plan_is_told(of: Of) -> None:
 
 
 def test_the_hours_that_a_mix_wants_are_told(of: Of) -> None:
-    """5 min by the meter, the mix of 8 and 9 with 3 more, ten minutes until the look, and 10 min for it: 45 min."""
+    """5 min by the meter, the mix of 8 and 9 with 3 more, 18 min until the second look, and 5 min for it: 48 min."""
     plan = of(plugs(count=1))
     one = plan.fittings["plugs"]
-    for minutes, room in ((45, True), (44, False)):
+    for minutes, room in ((48, True), (47, False)):
         plan.memory.rooms.clear()
         plan.hours = Hours(8 * H, 8 * H + minutes * MINUTE, shortest=900)
         assert plan._room([plan._kind(one, 1).task]) is room
     told = plan._no_room(one, 1, plan._kind(one, 1))
     assert told.startswith(
         "no working day has room for plugs: from 'Read the meter: wood moisture 18\N{NO-BREAK SPACE}% or less, falling no more' "
-        "to 'Look again and top up', which"
+        "to 'Look once more and top up', which"
     )
     # A look waits for no epoxy, so no warmer place helps; a thread is turned loose when its epoxy is leathery.
-    assert told.endswith("it takes 45 min, and hands work 44 min at a stretch; give longer hours")
+    assert told.endswith("it takes 48 min, and hands work 47 min at a stretch; give longer hours")
     assert _waits([Part(1, mixes=True, cures=True, wait=9), Part(1)])
     assert _waits([Part(1, mixes=True), Part(1, cures=True, wait=9), Part(1)])
     assert _waits([Part(1, mixes=True), Part(1, cures=True, pause=9)])
+    assert _waits([Part(1, mixes=True), Part(1, since=9, by=19)])
     assert not _waits([Part(1)])
     assert not _waits([Part(1, mixes=True), Part(1, pause=9, most_pause=19, cures=True, wait=9)])
     # Where no day would do, hands or the epoxy are to blame.
@@ -452,8 +453,8 @@ def test_the_hours_that_a_mix_wants_are_told(of: Of) -> None:
 
 
 def test_a_mix_that_two_share_takes_as_long_as_the_longer_adds(of: Of) -> None:
-    """5 min by the meter, 8, 9 for the plugs and 6 for the threads, and the 16 that the threads' card has more; within two hours the
-    threads are turned loose."""
+    """5 min by the meter, 8, 9 for the plugs and 6 for the threads, and the 16 that the threads' card has more; within two hours
+    of its start the threads are turned loose, in 5."""
     thread = "  - {name: x, card: cast-thread, where: a block, given: {thread: M8, n_h: '2'}, no_load: A test.}\n"
     for first, second in ((plugs(count=1), thread), (thread, plugs(count=1))):
         plan = of(first, second)
@@ -461,7 +462,7 @@ def test_a_mix_that_two_share_takes_as_long_as_the_longer_adds(of: Of) -> None:
         loose = round(plan.fittings["x"].time("t_y1"))
         for spare, room in ((0, True), (-1, False)):
             plan.memory.rooms.clear()
-            plan.hours = Hours(0, (5 + 8 + 9 + 6 + 16 + 5) * MINUTE + loose + spare)
+            plan.hours = Hours(0, 5 * MINUTE + loose + 5 * MINUTE + spare)
             assert plan._room(tasks) is room
         (batch,) = plan._batches([dict.fromkeys(plan.layers, 1)])
         assert batch.takes == (8 + 9 + 6 + 16) * MINUTE
@@ -474,8 +475,8 @@ def test_a_second_begun_is_a_second(of: Of) -> None:
     (batch,) = plan._batches([{"1 plugs": 1}])
     assert (batch.takes, plan._own(one)) == (481 + 540 + 180, 180)
     assert plan._mix_holds(batch) == (Hold(SCALE, 0, 481),)
-    # The meter takes five minutes before it; the look is ten minutes after it, and takes ten.
-    for seconds, room in ((300 + 481 + 540 + 180 + 1200, True), (300 + 481 + 540 + 180 + 1199, False)):
+    # The meter takes five minutes before it; the second look is 18 minutes after it, and takes five.
+    for seconds, room in ((1501 + 23 * MINUTE, True), (1501 + 23 * MINUTE - 1, False)):
         plan.memory.rooms.clear()
         plan.hours = Hours(0, seconds)
         assert plan._room([plan._kind(one, 1).task]) is room
@@ -487,13 +488,13 @@ def test_a_second_begun_is_a_second(of: Of) -> None:
 
 
 def test_a_trial_is_worked_for_its_series(of: Of) -> None:
-    """Three joints, each with lines of 15, 40, 5, 25 and 15 min; and one hangs under its load for 10, and is watched."""
+    """Three joints, each with lines of 15, 40, 3, 3, 25 and 15 min; and one hangs under its load for 10, and is watched."""
     plan = of("  - {name: t, card: trial-joint, where: a block, no_load: A test.}\n", crew=2)
     one = plan.fittings["t"]
     parts = plan.parts_of(one)
-    assert [part.hands for part in parts] == [3 * minutes * MINUTE for minutes in (15, 40, 5, 25 + 10, 15)]
+    assert [part.hands for part in parts] == [3 * minutes * MINUTE for minutes in (15, 40, 3, 3, 25 + 10, 15)]
     # A pull is broken off only between two joints.
-    assert [part.stops for part in parts] == [1, 0, 0, 35 * MINUTE, 1]
+    assert [part.stops for part in parts] == [1, 0, 0, 0, 35 * MINUTE, 1]
     (batch,) = plan._batches([{"1 t": 1}])
     assert batch.values["m_b"] == pytest.approx(one.value("m_n"))
     assert plan.cups_of(one, 1) == 1
@@ -542,7 +543,7 @@ def test_parts_without_a_break_stand_together() -> None:
 
 def test_lines_are_parts(of: Of) -> None:
     plan = of(plugs())
-    find, bore, dry, meter, fill, look, plates, refit, cure, tighten = plan.parts_of(plan.fittings["plugs"])
+    find, bore, dry, meter, fill, look, again, plates, refit, cure, tighten = plan.parts_of(plan.fittings["plugs"])
     flat, twist = (Hold(f"drill {name}", 0, 15 * MINUTE) for name in ("flat bit 0.016", "twist drill 0.0065"))
     assert find == Part(40 * MINUTE, stops=1)
     # Three holes of five minutes each; two clamps for as long as it is bored.
@@ -552,13 +553,14 @@ def test_lines_are_parts(of: Of) -> None:
     assert fill == Part(20 * MINUTE, mixes=True)
     # Three holes of fifteen minutes each, with a drill that bores no wood.
     assert plates == Part(45 * MINUTE, stops=1, holds=(Hold(f"drill {PLATE_DRILL} 0.0065", 0, 45 * MINUTE),))
-    assert look == Part(10 * MINUTE, wait=18 * H, pause=10 * MINUTE, most_pause=20 * MINUTE, cures=True)
+    assert look == Part(5 * MINUTE, pause=9 * MINUTE, most_pause=18 * MINUTE, cures=True)
+    assert again == Part(5 * MINUTE, wait=18 * H, pause=18 * MINUTE, most_pause=27 * MINUTE, cures=True)
     assert refit == Part(30 * MINUTE, wait=14 * DAY, holds=(twist,), fumes=14 * DAY)  # wet compound all the while
     assert cure == Part(0, wait=10 * DAY, cures=True)
     assert tighten == Part(15 * MINUTE)
     # Two people are two teams of one.
     two = of(plugs(), crew=2)
-    assert [part.teams for part in two.parts_of(two.fittings["plugs"])] == [1, 1, 1, 1, 1, 1, 1, 2, 1, 2]
+    assert [part.teams for part in two.parts_of(two.fittings["plugs"])] == [*[1] * 8, 2, 1, 2]
     hot = of(stud(), crew=2, team=2)
     parts = hot.parts_of(hot.fittings["stud"])
     assert [part.unbroken for part in parts] == [False, False, True, True, True, True, True]
@@ -574,16 +576,17 @@ def test_waits_that_come_first_and_clamps_that_stay(of: Of) -> None:
         f'  - {{name: x, card: cast-thread, where: a block, count: "2", given: {given}, no_load: A test.}}\n', crew=2
     )
     one = plan.fittings["x"]
-    wax, bore, fill, loosen, out, fit = plan.parts_of(one)
+    wax, bore, fill, look, again, loosen, out, fit = plan.parts_of(one)
+    assert (look.pause, look.most_pause, again.pause, again.most_pause, again.wait) == (540, 1080, 1080, 1620, 0)
     assert wax == Part(20 * MINUTE, wait=2 * H, fumes=2 * H)
     assert [(hold.start, hold.end) for hold in bore.holds] == [(0, 10 * MINUTE), (10 * MINUTE, 20 * MINUTE)]
     # Two clamps for each of two holes, until it may be handled.
     assert fill.holds == (Hold("clamp", 0, 30 * MINUTE, 4, after=18 * H),)
-    assert loosen == Part(5 * MINUTE, pause=round(one.time("t_y1")), cures=True, by=round(one.time("t_y2")))
-    assert 0 < loosen.pause < (loosen.by or 0)
+    assert loosen == Part(5 * MINUTE, cures=True, since=round(one.time("t_y1")), by=round(one.time("t_y2")))
+    assert 0 < (loosen.since or 0) < (loosen.by or 0)
     assert out == Part(20 * MINUTE, pause=18 * H, cures=True)
     assert fit == Part(20 * MINUTE, pause=10 * DAY, cures=True, fumes=H)
-    assert plan._spent(one, 4, 7) == 10 * DAY + 45 * MINUTE
+    assert plan._spent(one, 6, 9) == 10 * DAY + 45 * MINUTE
     kind = plan._kind(one, 1)
     assert (kind.soonest, kind.time) == (2 * H + 55 * MINUTE, 6 * MINUTE)
     # 30 min are 16 more than 8 to the first thread and 3 for each of two.
@@ -605,8 +608,8 @@ def test_a_layer_is_a_part(of: Of) -> None:
     parts = plan.parts_of(one)
     layer = Part(20 * MINUTE, mixes=True)
     assert parts[4:6] == [replace(layer, wait=2 * H, cures=True), layer]
-    assert [line_of(one, part) for part in range(11)] == [0, 1, 2, 3, 4, 4, 5, 6, 7, 8, 9]
-    assert [parts_until(one, line) for line in range(1, 11)] == [1, 2, 3, 4, 6, 7, 8, 9, 10, 11]
+    assert [line_of(one, part) for part in range(12)] == [0, 1, 2, 3, 4, 4, 5, 6, 7, 8, 9, 10]
+    assert [parts_until(one, line) for line in range(1, 12)] == [1, 2, 3, 4, 6, 7, 8, 9, 10, 11, 12]
     lot = plan._new_lot(plan._share(one, 0, 2), [("x", 1)])
     assert (lot.name, lot.pieces, lot.after, lot.cures, lot.tacky) == ("plugs", 2, [("x", 1)], 10 * DAY, 8 * H)
     assert lot.wash == Part(15 * MINUTE, pause=18 * H, fresh=4 * H)
@@ -627,7 +630,7 @@ def test_a_fitting_waits_for_all_of_what_it_comes_after(of: Of) -> None:
     # Find, bore, dry, meter and two layers, of both pieces.
     assert plan._lot(made, shares[2]).after == [("a, 1 of 2", 6), ("a, 2 of 2", 6)]
     assert plan._lot(made, shares[0]).after == []
-    assert plan.parts == 1 + 11 + 11 + 10
+    assert plan.parts == 1 + 12 + 12 + 11
 
 
 def test_the_whole_of_a_small_plan(of: Of) -> None:
@@ -647,20 +650,20 @@ def test_the_whole_of_a_small_plan(of: Of) -> None:
         (refit, 3, "drill twist drill 0.0065", 2),
         (refit + 30 * MINUTE, 3, "drill twist drill 0.0065", 2),
     ]
-    # With hands enough for both: 70 min and a day, 5 and 20 min, 10 until the look and 10 for it, 18 h from the mix until
+    # With hands enough for both: 70 min and a day, 5 and 20 min, 18 until the second look and 5 for it, 18 h from the mix until
     # the next morning, 45 and 30 min and 14 d; then 15 min.
     assert plan.no_sooner == 16 * DAY + 8 * H + (45 + 30 + 15) * MINUTE
     (slot,) = [slot for slot in plan.clock.slots if slot.mix >= 0]
     assert [share.name for share in plan.shares_of(slot)] == ["plugs"]
     assert plan.takes(slot) == 1
     other = {slot.part: plan.takes(slot) for slot in plan.clock.slots if slot.mix < 0}
-    assert other == {0: 1, 1: 1, 2: 1, 3: 1, 5: 1, 6: 1, 7: 2, 9: 2}
+    assert other == {0: 1, 1: 1, 2: 1, 3: 1, 5: 1, 6: 1, 7: 1, 8: 2, 10: 2}
 
 
 def test_a_helper_comes_once_for_what_is_near(of: Of) -> None:
     plan = of(plugs(count=1))
     share = plan._share(plan.fittings["plugs"], 0, 1)
-    find, refit = (Slot(0, 1, 1, "plugs", part) for part in (0, 7))
+    find, refit = (Slot(0, 1, 1, "plugs", part) for part in (0, 8))
 
     def at(slot: Slot, start: int, end: int) -> Slot:
         return slot._replace(start=start, end=end)
@@ -887,7 +890,7 @@ def test_mixes_are_numbered_as_they_are_made(of: Of) -> None:
         Slot(9 * H, 10 * H, 1, mix=0),
         Slot(10 * H, 10 * H + 600, 2, "b", 1),
         Slot(11 * H, 11 * H + 600, 2, "b", 1, goes_on=True),
-        Slot(12 * H, 13 * H, 2, "b", 7),
+        Slot(12 * H, 13 * H, 2, "b", 8),
         Slot(12 * H, 13 * H, 1, "a", -1),
         Slot(10 * H, 10 * H + 600, 1, "a", 1),
     ]

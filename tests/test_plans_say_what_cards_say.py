@@ -7,6 +7,7 @@ import random
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -16,7 +17,8 @@ import pytest
 from conftest import HOUSE, kept_sheet, read_yaml
 from generator.errors import Faults
 from generator.jobs.fittings import Worked
-from generator.jobs.plan import Batch, Planner, Share, line_of
+from generator.jobs.lesson import _Pairs
+from generator.jobs.plan import Batch, Memory, Planner, Share, line_of
 from generator.jobs.sheet import WorkedSheet, work_sheet
 from generator.model.jobsheet import Fitting, JobSheet
 from generator.model.library import Library
@@ -68,12 +70,14 @@ SAID = {name: said_for_sheets(raw) for name, raw in RAW.items()}
 
 @dataclass(frozen=True)
 class Line:
-    """A line of a card's plan as its file has it: how long one fitting takes, and the wait as the card prints it (s)."""
+    """A line of a card's plan as its file has it: how long one fitting takes, and the wait as the card prints it (s). One
+    that has a latest end has no wait before it, but may be begun so long after the start of the mix."""
 
     key: str
     hands: int
     wait: int
     cures: bool
+    since: int | None = None
 
 
 def size(name: str, key: str = "time") -> int:
@@ -93,11 +97,8 @@ def of_card(one: Worked) -> Mapping[str, Any]:
 
 def looked(one: Worked, line: str) -> tuple[int, int]:
     """How long after the mix a line looks again, at the soonest and at the latest (s): a second look as the card prints."""
-    looks = of_card(one)["look"]
-    if len(looks) == 1:
-        return size("look", "earliest"), size("look", "latest")
     first, second = printed(one.reckoning, "t_z1"), printed(one.reckoning, "t_z2")
-    return (first, second) if line == looks[0] else (second, first + second)
+    return (first, second) if line == of_card(one)["look"][0] else (second, first + second)
 
 
 def lines_of(library: Library, one: Worked) -> list[Line]:
@@ -117,7 +118,12 @@ def lines_of(library: Library, one: Worked) -> list[Line]:
         hands = (round(read_quantity(row["active"], "s")) + watched) * number if "active" in row else 0
         mixed = next((place for place, one in enumerate(raw["plan"]) if "fill" in one), False)
         cures = wait in FROM_THE_MIX and mixed is not False and rows.index((row, whose, number)) >= mixed
-        found.append(Line(row["id"], hands, seconds, cures and row["id"] not in one.fitting.waits))
+        cures = cures and row["id"] not in one.fitting.waits
+        found.append(Line(row["id"], hands, seconds, cures or "look" in row.get("marks", [])))
+        if "by" in row:
+            opens = -1 if "wait_first" in row.get("marks", []) else -2
+            found[-1] = replace(found[-1], since=found[opens].wait)
+            found[opens] = replace(found[opens], wait=0)
     return found
 
 
@@ -140,6 +146,8 @@ class Law:
     def __init__(self, library: Library, done: WorkedSheet):
         self.library, self.done, self.plan = library, done, done.plan
         self.conditions = done.sheet.conditions
+        # By each mix: from when on something is turned loose, how long one takes, and when each is begun.
+        self.loosened: dict[int, list[tuple[int, int, list[int]]]] = {}
 
     def holds(self) -> None:
         """Everything, fitting by fitting, then what is kept apart."""
@@ -147,7 +155,20 @@ class Law:
             self.of_share(share)
         for batch in self.plan.batches:
             self.of_mix(batch)
+        for turns in self.loosened.values():
+            self.attended(turns)
         self.apart()
+
+    def attended(self, turns: Sequence[tuple[int, int, Sequence[int]]]) -> None:
+        """Somebody is at a mix from when its sample may be firm as leather, or as soon after that as hands work again;
+        then what it holds is turned loose piece after piece."""
+        opens, hands, first = min((opens, hands, starts[0]) for opens, hands, starts in turns)
+        planner = Planner if self.conditions.aim == "shop" else partial(_Pairs, memory=Memory())
+        hours = replace(planner(self.library, self.conditions, {}).hours, off=self.conditions.off)
+        assert first == min(starts[0] for _, _, starts in turns)
+        assert first == next(start for start, closes in hours.windows(opens) if start + hands <= closes)
+        longest = sum(hands * len(starts) for _, hands, starts in turns)
+        assert max(starts[-1] + hands for _, hands, starts in turns) <= first + longest
 
     def of_share(self, share: Share) -> None:
         one, job = share.worked, of_card(share.worked)
@@ -182,6 +203,9 @@ class Law:
             if line.key in job.get("by", {}):
                 (batch,) = self.batches(share)[-1:]
                 assert ends[-1] <= batch.start + printed(one.reckoning, job["by"][line.key])
+                assert line.since
+                assert starts[0] >= batch.start + line.since
+                self.loosened.setdefault(id(batch), []).append((batch.start + line.since, line.hands, starts))
             if line.key in job.get("fresh", []):
                 fresh += ends
             after = 0 if pause or held else line.wait
@@ -368,6 +392,22 @@ def test_every_step_for_two_is_planned_for_two(name: str) -> None:
     assert not called & alone
 
 
+# How a step tells that what was set is looked at, topped up or turned at two times.
+TOLD_TWICE = re.compile(r"\{t_z1\}(,| and)( again)?( after)? \{t_z2\}")
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_whoever_is_told_to_look_twice_is_planned_to(name: str) -> None:
+    """By two lines behind the mix, and nobody by a card that does not tell of it."""
+    told = any(TOLD_TWICE.search(" ".join(step["do"].split())) for step in RAW[name]["steps"])
+    looks = SAID[name].get("look", [])
+    ids = [row["id"] for row in RAW[name]["plan"]]
+    assert len(looks) == 2 * told
+    if told:
+        place = ids.index(SAID[name]["mix"])
+        assert ids[place + 1 : place + 3] == looks
+
+
 @pytest.mark.parametrize("name", ["backing-plate", "released-seat"])
 def test_what_is_turned_loose_is_looked_at_twice_before(name: str) -> None:
     """Topped up or turned after two times, and turned loose while it is leathery: work at three times."""
@@ -505,7 +545,5 @@ def test_the_planner_waits_as_the_cards_print(library: Library) -> None:
                 part = planner._part(one, place + 1)
                 look = line.key in of_card(one).get("look", [])
                 pause = part.pause - (looked(one, line.key)[0] if look else 0)
-                assert (part.hands, part.wait + pause, part.cures) == (line.hands, line.wait, line.cures), (
-                    one.name,
-                    line,
-                )
+                own_times = (part.hands, part.wait + pause, part.cures, part.since)
+                assert own_times == (line.hands, line.wait, line.cures, line.since), (one.name, line)

@@ -341,7 +341,7 @@ def first_part(luck: random.Random, teams: int) -> Part:
 def parts_after_the_mix(luck: random.Random, teams: int) -> list[Part]:
     """A second look or a moment that must not be missed, then what comes when it is hard."""
     look = Part(5 * MINUTE, 20 * HOUR, pause=10 * MINUTE, most_pause=20 * MINUTE, cures=True)
-    moment = Part(5 * MINUTE, pause=90 * MINUTE, cures=True, by=200 * MINUTE)
+    moment = Part(5 * MINUTE, since=115 * MINUTE, by=200 * MINUTE)
     later = Part(
         luck.randint(1, 45) * MINUTE,  # of four pieces on the shortest day as well
         luck.choice([0, 10 * DAY]),
@@ -379,7 +379,24 @@ def rules_of_the_clock(
         over[lot.name] = check_lot(
             lot, blocks, found, hours, max((over[name][n - 1] for name, n in lot.after), default=0)
         )
+    check_turns(lots, mixes, hours, found)
     return over
+
+
+def check_turns(lots: list[Lot], mixes: list[Mix], hours: Hours, found: Timetable) -> None:
+    """What may be done from a time after the start of a mix on is, piece after piece, as soon as hands work then."""
+    blocks = [slot for slot in found.slots if slot.mix >= 0]
+    for block in blocks:
+        timed = list[tuple[Lot, int, Part]]()
+        for lot in (lot for lot in lots if lot.name in mixes[block.mix].lots):
+            own = [one for one in blocks if lot.name in mixes[one.mix].lots]
+            first, end = [*lot.with_mix.values()][own.index(block)]
+            timed += [(lot, place, lot.parts[place]) for place in range(first, end) if lot.parts[place].since]
+        turns = sum(part.hands * lot.pieces for lot, _, part in timed)
+        for lot, place, part in timed:
+            opened = max(block.start + (part.since or 0), block.end)
+            begun = next(start for start, closes in hours.windows(opened) if start + part.hands <= closes)
+            assert all(one.end <= begun + turns for one in found.slots if (one.lot, one.part) == (lot.name, place))
 
 
 def check_limits(lots: list[Lot], mixes: list[Mix], found: Timetable) -> None:
@@ -445,6 +462,8 @@ def check_lot(lot: Lot, blocks: list[Slot], found: Timetable, hours: Hours, read
             assert all(earliest <= start for earliest, start in zip(pauses, starts, strict=True))
         if block and part.by is not None:
             assert max(ends) <= block.start + part.by
+        if block and part.since is not None:
+            assert min(starts) >= block.start + part.since
         if block and part.most_pause is not None:
             assert min(starts) <= block.end + part.most_pause
         if held or not part.wait:
@@ -522,7 +541,7 @@ def few_lots(luck: random.Random) -> tuple[list[Lot], list[Mix], int, Hours]:
             if luck.random() < 0.5:
                 parts.append(Part(5 * MINUTE, 20 * HOUR, pause=10 * MINUTE, most_pause=20 * MINUTE, cures=True))
             elif luck.random() < 0.5:
-                parts.append(Part(5 * MINUTE, pause=90 * MINUTE, cures=True, by=200 * MINUTE))
+                parts.append(Part(5 * MINUTE, since=115 * MINUTE, by=200 * MINUTE))
             parts.append(Part(luck.randint(1, 60) * MINUTE, pause=luck.choice([0, 20 * HOUR]), cures=True))
             mixes.append(Mix([f"lot {number}"], luck.randint(20, 70) * MINUTE, 1, fumes=luck.choice([None, HOUR])))
         after = [(lot.name, len(lot.parts)) for lot in lots if luck.random() < 0.2]

@@ -15,7 +15,7 @@ from test_jobs import LAUNCH, Alone, Sheets, alone, changed, only, told
 
 from conftest import HOUSE, kept_sheet, read_yaml
 from generator.jobs.fittings import PLATE_DRILL, carried
-from generator.jobs.plan import Planner, line_of, neat_of
+from generator.jobs.plan import Batch, Planner, line_of, neat_of
 from generator.jobs.sheet import work_sheet
 from generator.language import day_in_a_plan
 from generator.model.library import Library
@@ -495,6 +495,17 @@ def test_a_mix_says_how_much_it_is_without_what_a_trial_may_hold_back(library: L
         assert not any("colloidal silica" in what for what in told)
 
 
+def turned_loose(page: JobPage, batch: Batch) -> set[tuple[str, int]]:
+    """The shares of a mix that are turned loose by its sample, each with the part that does it."""
+    found = set()
+    for slot in page.plan.clock.slots:
+        if slot.mix < 0 <= slot.part and slot.lot in {share.name for share in batch.shares}:
+            worked = page.plan.shares[slot.lot].worked
+            if worked.card.plan[line_of(worked, slot.part)].by:
+                found.add((slot.lot, slot.part))
+    return found
+
+
 def test_what_is_turned_loose_says_from_when_to_when(page: JobPage) -> None:
     """As the card counts, both from the mix: epoxy ages from mixing, not from when all is filled."""
     found = 0
@@ -515,6 +526,12 @@ def test_what_is_turned_loose_says_from_when_to_when(page: JobPage) -> None:
         assert first == pytest.approx((batch.start + printed["t_y1"]) % 86400, abs=MINUTE)
         assert last == pytest.approx((batch.start + printed["t_y2"]) % 86400, abs=MINUTE)
         assert first <= slot.start % 86400 + 59
+        # The first row of a mix stands where its window opens, but for a break; then the sheet says so.
+        begun = min(one.start for one in page.plan.clock.slots if (one.lot, one.part) in turned_loose(page, batch))
+        rests = page.sheet.conditions.rests
+        assert begun == batch.start + printed["t_y1"] or any(start - 5 * MINUTE < first < end for start, end in rests)
+        at = f"; at {window[1]}:{window[2]} nobody works, so somebody comes to look"
+        assert (at in said) == (begun > batch.start + printed["t_y1"])
         (block,) = [mix for mix in page.mixes if mix.batch is batch]
         looked = dict(block.times)["look at the sample from"]
         assert int(looked[:2]) * 3600 + int(looked[3:5]) * 60 <= first

@@ -8,7 +8,7 @@ from functools import partial
 from ..errors import Fault, Faults
 from ..kept import Kept, Origins
 from ..model.library import Library
-from ..model.schema import Card, OnTheJob
+from ..model.schema import LOOKS, Card, OnTheJob
 from ..model.yaml_text import Document, Path_
 from .fittings import no_line
 from .plan import SCALE
@@ -80,9 +80,6 @@ def _shop_faults(library: Library) -> Iterator[Fault]:
             yield document.fault((), f"no constant '{symbol}' in the data; every job sheet asks for it")
     if SCALE not in library.shop_sizes.shared:
         yield document.fault(("shared",), f"no row '{SCALE}' here; every mix is weighed on it")
-    look = library.shop_sizes.look
-    if look.earliest.value > look.latest.value:
-        yield document.fault(("look", "earliest"), "the earliest is later than the latest; swap them")
     for key in _NEEDED:
         if key not in library.shop_sizes.sold:
             yield document.fault(("sold",), f"no row '{key}' here; every job sheet asks for it")
@@ -90,6 +87,10 @@ def _shop_faults(library: Library) -> Iterator[Fault]:
 
 def _card_faults(library: Library, card: Card, on: OnTheJob, document: Document) -> Iterator[Fault]:
     path: Path_ = ("job",)
+    looks = [place for place, line in enumerate(card.plan) if "look" in line.marks]
+    if len(looks) not in (0, len(LOOKS)):
+        message = "a card looks again at two times, or at none: mark two lines 'look', or none"
+        yield document.fault(("plan", looks[-1], "marks"), message)
     for name in ("filler", "consistency") if card.mix_line else ():
         if name not in card.givens:
             here = ("plan", (card.mix_line or 1) - 1, "fill")

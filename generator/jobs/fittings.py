@@ -118,6 +118,22 @@ class Worked:
         watched = wait_time(self, line.wait) if "attended" in line.marks else 0.0
         return ceil(((line.active.value if line.active else 0.0) + watched) * self.alike)
 
+    def window(self, place: int) -> tuple[int, int] | None:
+        """From when to when from the start of its mix, as epoxy ages, a line of the plan is done that has a latest end,
+        counted from 0 (s). It opens with the line's own wait, where that comes first, or that of the line before."""
+        line = self.card.plan[place]
+        if line.by is None:
+            return None
+        waits = line if "wait_first" in line.marks else self.card.plan[place - 1]
+        return ceil(wait_time(self, waits.wait)), int(self.time(line.by))
+
+    def opens(self, place: int) -> bool:
+        """Whether the wait of a line of the plan, counted from 0, is until such a line may be done."""
+        line, after = self.card.plan[place], self.card.plan[place + 1 : place + 2]
+        if "wait_first" in line.marks:
+            return line.by is not None
+        return any(one.by is not None and "wait_first" not in one.marks for one in after)
+
     def drill(self, bore: Bore) -> Drill:
         """The drill that bores a hole."""
         kind = self.reckoning.titles[bore.kind] if bore.kind else tr("twist drill")

@@ -615,9 +615,8 @@ class Planner:
     def _spent(self, worked: Worked, first: int, end: int) -> int:
         """How long the lines of a plan from `first` to before `end` take without a break, about (s)."""
         parts = [self._part(worked, number) for number in range(first, end)]
-        return max([0, *(part.pause + part.wait for part in parts if part.cures)]) + sum(
-            part.hands + (0 if part.cures else part.pause + part.wait) for part in parts
-        )
+        waits = [max(part.since or 0, part.pause + part.wait if part.cures else 0) for part in parts]
+        return max([0, *waits]) + sum(part.hands + (0 if part.cures else part.pause + part.wait) for part in parts)
 
     def _batches(self, mixes: Sequence[Mapping[str, int]]) -> list[Batch]:
         """The mixes with the fittings that share them. Fittings alike whose layers are all in the same mixes stay
@@ -904,7 +903,9 @@ class Planner:
     def _new_part(self, worked: Worked, number: int) -> Part:
         line = worked.card.plan[number - 1]
         own = worked.fitting.waits.get(line.id or "")
-        wait = 0 if "attended" in line.marks else ceil(wait_time(worked, own or line.wait))
+        since, by = worked.window(number - 1) or (None, None)
+        none = "attended" in line.marks or worked.opens(number - 1)
+        wait = 0 if none else ceil(wait_time(worked, own or line.wait))
         cures = own is None and line.wait in CURES and worked.mix_line is not None and number >= worked.mix_line
         first, last = self._look(worked, number) if "look" in line.marks else (0, None)
         hands = worked.hands(number - 1)
@@ -915,8 +916,9 @@ class Planner:
             wait=after,
             pause=wait if "wait_first" in line.marks else first,
             most_pause=last,
-            cures=cures,
-            by=int(worked.time(line.by)) if line.by else None,
+            cures=cures or "look" in line.marks,
+            by=by,
+            since=since or None,
             mixes=number == worked.mix_line,
             teams=teams,
             stops=self._stops(worked, number),
@@ -935,14 +937,13 @@ class Planner:
             fumes=max(after, ceil(self.sizes.air.time.value)) if "fumes" in line.marks else None,
         )
 
-    def _look(self, worked: Worked, number: int) -> tuple[int, int]:
-        """How long after the mix a line of the plan, counted from 1, looks again, at the soonest and at the latest: of
-        a card that looks twice at the times that it says, else as the shop is used to."""
-        looks = [place for place, line in enumerate(worked.card.plan, 1) if "look" in line.marks]
-        if len(looks) == 1:
-            return ceil(self.sizes.look.earliest.value), ceil(self.sizes.look.latest.value)
+    @staticmethod
+    def _look(worked: Worked, number: int) -> tuple[int, int]:
+        """How long after the mix a line of the plan, counted from 1, looks again, at the soonest and at the latest: two
+        lines do, at the times that the card tells."""
         first, second = (ceil(worked.time(symbol)) for symbol in LOOKS)
-        return (first, second) if number == looks[0] else (second, first + second)
+        again = any("look" in line.marks for line in worked.card.plan[: number - 1])
+        return (second, first + second) if again else (first, second)
 
     @staticmethod
     def _stops(worked: Worked, number: int) -> int:
@@ -1045,7 +1046,7 @@ def _least_day(lot: Lot, mix: Mix, teams: int, stock: Mapping[str, int]) -> int:
 
 def _waits(parts: Sequence[Part]) -> bool:
     """Whether hands wait for the epoxy between the parts: not only until it is looked at again."""
-    before = [part for part in parts if part.cures and part.pause and part.most_pause is None]
+    before = [part for part in parts if part.since or (part.cures and part.pause and part.most_pause is None)]
     return bool(before) or any(part.cures and part.wait for part in parts[:-1])
 
 

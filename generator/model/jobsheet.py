@@ -449,14 +449,6 @@ class Consumable(Strict):
         return numbers
 
 
-class Look(Strict):
-    """When what was filled is looked at again, from the end of the mix: the first time, and the last."""
-
-    earliest: Work
-    latest: Work
-    source: Identifier
-
-
 class Span(Strict):
     """How long something takes or may last."""
 
@@ -525,7 +517,6 @@ class ShopSizes(Strict):
     cut: Cut
     weighed: Weighed
     bedding: Bedding
-    look: Look
     fresh: Span
     wash: Span
     bore: Span

@@ -796,10 +796,11 @@ class Holding(Strict):
 
 # One of it is its name alone.
 _Holding = Annotated[Holding, BeforeValidator(_short_for("thing"), json_schema_input_type=Holding | str)]
-# What a job sheet plans a line of the plan by: it looks again soon after the mix; its wait comes before its work; how
-# long to wait behind it is for the sheet to say; it follows the line before without a break; what it makes ready must
-# soon be in the mix; it tells whether the fitting goes into the mix at all; hands stay with it through its wait; it has
-# heat or sparks, or it has solvent, wet finish or open compound, and these are kept apart.
+# What a job sheet plans a line of the plan by: it looks again at one of two times after the mix; its wait comes
+# before its work; how long to wait behind it is for the sheet to say; it follows the line before without a break;
+# what it makes ready must soon be in the mix; it tells whether the fitting goes into the mix at all; hands stay with
+# it through its wait; it has heat or sparks, or it has solvent, wet finish or open compound, and these are kept
+# apart.
 Mark = Literal["look", "wait_first", "left_open", "unbroken", "fresh", "decides", "attended", "heat", "fumes"]
 
 
@@ -808,7 +809,7 @@ Mark = Literal["look", "wait_first", "left_open", "unbroken", "fresh", "decides"
 # when, and until when, the next layer goes on.
 _OF_A_MIX = ("m_n", "t_w", "n_w", "rho_r", "rho_h", "m_t", "m_f", "v_f", "n_m", "N_w", "n_q", "t_ls", "t_h", "t_f")
 _OF_LAYERS = ("t_c", "t_d")
-# When a card that looks twice at what was set does so, counted from the mix.
+# When a card looks again at what was set, counted from the mix: two lines of its plan, each at its time.
 LOOKS = ("t_z1", "t_z2")
 
 
@@ -1187,7 +1188,7 @@ class Card(Sheet):
         ]
         plan.sort(key=lambda one: one[0][2] != "wait")
         looks = [place for place, line in enumerate(self.plan) if "look" in line.marks]
-        plan += [(("plan", place, "marks"), symbol) for place, symbol in zip(looks, LOOKS, strict=False) if looks[1:]]
+        plan += [(("plan", place, "marks"), symbol) for place, symbol in zip(looks, LOOKS, strict=False)]
         if self.job is None:
             return plan
         bought = [(("job", "buy", place, "what"), one) for place, one in enumerate(self.job.buy)]

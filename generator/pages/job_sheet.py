@@ -20,7 +20,19 @@ from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
 from ..jobs.fittings import Drill, Worked
 from ..jobs.loads import LoadCheck, Remedy
-from ..jobs.plan import CURES, SCALE, Batch, Cup, Holes, Share, kept_plain, line_of, pair_name, stock_of, weighed_out
+from ..jobs.plan import (
+    SCALE,
+    Batch,
+    Cup,
+    Holes,
+    Share,
+    kept_plain,
+    line_of,
+    pair_name,
+    parts_until,
+    stock_of,
+    weighed_out,
+)
 from ..jobs.sheet import WorkedSheet, work_sheet
 from ..jobs.shopping import Item, reckoned_with
 from ..language import day_in_a_plan, day_in_short, later, lower_first, tr, weekday
@@ -569,11 +581,9 @@ class JobPage:
         return [(tr("tray open until"), self.hour(batch.start + int(open_)))] if open_ else []
 
     def _first_look(self, batch: Batch) -> list[tuple[str, str]]:
-        """From when its sample may be firm as leather, where something is turned loose by it: the clock sends somebody
-        to that only so long after the filling."""
-        last = [one.worked for one in batch.shares if batch.layers[one.name] == one.worked.layers]
-        firm = [one.time("t_y1") for one in last if any(line.by for line in one.card.plan)]
-        return [(tr("look at the sample from"), self.hour(batch.start + floor(min(firm))))] if firm else []
+        """From when its sample may be firm as leather, where something is turned loose by it."""
+        firm = [self._window(share, part)[0] for share, part in self._loosened(batch)]
+        return [(tr("look at the sample from"), self.hour(min(firm)))] if firm else []
 
     def _kept(self, thickened: Sequence[Cup], amounts: Mapping[str, float]) -> str:
         """What of a mix is not thickened."""
@@ -765,6 +775,10 @@ class JobPage:
                 first=self.hour(first),
                 last=self.hour(last),
             )
+            if self._nobody_at(share, slot.part):
+                said = tr(
+                    "{what}; at {first} nobody works, so somebody comes to look", what=said, first=self.hour(first)
+                )
             day = slot.start // DAY
             if last > day * DAY + self.sheet.conditions.closes_on(day):
                 said = tr("{what}, past the end of the working day: somebody stays, or comes back for it", what=said)
@@ -778,13 +792,26 @@ class JobPage:
         return said, share.some(*self._which[slot])
 
     def _window(self, share: Share, part: int) -> tuple[int, int]:
-        """From when to when a part is done that its card times from the mix, as epoxy ages from mixing."""
-        worked, place = share.worked, line_of(share.worked, part)
-        lines = worked.card.plan[: place + 1 if "wait_first" in worked.card.plan[place].marks else place]
-        waits = [worked.time(line.wait) for line in lines[worked.mixing :] if line.wait in CURES]
-        batch = [batch for batch in self.plan.batches if share.name in batch.layers][-1]
-        last = batch.start + worked.time(str(worked.card.plan[place].by))
-        return batch.start + floor(max(waits, default=0)), floor(last / 60) * 60
+        """From when to when a part is done that its card times from the mix."""
+        window = share.worked.window(line_of(share.worked, part))
+        assert window
+        start = self._last_mix(share).start
+        return start + window[0], (start + window[1]) // 60 * 60
+
+    def _last_mix(self, share: Share) -> Batch:
+        return [batch for batch in self.plan.batches if share.name in batch.layers][-1]
+
+    def _loosened(self, batch: Batch) -> list[tuple[Share, int]]:
+        """What is turned loose by the sample of a mix: which share, and the part of its lot that does it."""
+        shares = [share for share in batch.shares if batch.layers[share.name] == share.worked.layers]
+        lines = [(share, place) for share in shares for place, line in enumerate(share.worked.card.plan) if line.by]
+        return [(share, parts_until(share.worked, place + 1) - 1) for share, place in lines]
+
+    def _nobody_at(self, share: Share, part: int) -> bool:
+        """Whether nobody is at a mix when what is turned loose by its sample may first be."""
+        timed = {(one.name, own) for one, own in self._loosened(self._last_mix(share))}
+        begun = min(slot.start for slot in self.plan.clock.slots if (slot.lot, slot.part) in timed)
+        return begun > self._window(share, part)[0]
 
     def _said_of(self, slot: Slot) -> tuple[str, str]:
         """What is done in a stretch of work, with the pairs of a class."""

@@ -173,7 +173,8 @@ class Part:
 
     `hands` is the time for one fitting, which keeps `teams` teams busy. `pause` passes before it and `wait` after it;
     `cures` counts both from the end of the mix. It begins before `most_pause` from the end of the mix, and ends at
-    `by` from its start at the latest. For a break or the night it may be broken off after any number
+    `by` from its start at the latest; no sooner than `since` from its start, and then as soon as hands work, on one
+    piece after another of all that share the mix. For a break or the night it may be broken off after any number
     of its `stops` (s), but for 0. `unbroken` follows the part before without a break. `mixes` marks a part that uses a
     mix. What a part with `fresh` has made ready must be in its mix before that time has passed. `holds` are the counted
     things that it takes. `heat` is kept away from what a part gives off, from its start until `fumes` after its end.
@@ -185,6 +186,7 @@ class Part:
     most_pause: int | None = None
     cures: bool = False
     by: int | None = None
+    since: int | None = None
     mixes: bool = False
     teams: int = 1
     stops: int = 0
@@ -791,8 +793,9 @@ class _Planner(_Work):
             for part in lot.parts[place + 1 : end]:
                 if part.by is not None or (part.bound and self.hours.breaks):
                     before = sum(one.hands * lot.pieces for one in lot.parts[first:place])
-                    yield mix.takes + part.pause
-                    yield mix.takes + part.pause + before
+                    length = mix.takes + part.pause if part.since is None else part.since
+                    yield length
+                    yield length + before
 
     def _whole(self, number: int, lots: Sequence[Lot], ready: Mapping[str, int], at: int) -> bool:
         """Place the mix with what is made ready for it from `at` on; whether all of it has room."""
@@ -871,12 +874,17 @@ class _Planner(_Work):
         mix = self._mix_of(lot)
         if mix + 1 >= lot.with_mix[mix][1]:
             return True
-        part = lot.parts[mix + 1]
-        soonest = start + takes + part.pause + (0 if part.cures else lot.parts[mix].wait)
+        part, soonest = lot.parts[mix + 1], self._soonest(lot, mix, start, start + takes)
         for opens, closes in self.hours.windows(soonest):
             if opens + part.hands <= closes:
                 return (opens // DAY * DAY if part.by is None else opens + part.hands - part.by) <= stale
         return False
+
+    @staticmethod
+    def _soonest(lot: Lot, mix: int, start: int, end: int) -> int:
+        """From when on a mix that begins and ends then may be followed by what comes first of what belongs to it."""
+        part = lot.parts[mix + 1]
+        return max(end + part.pause + (0 if part.cures else lot.parts[mix].wait), start + (part.since or 0))
 
     def _in_time(self, block: Part, begun: int, stale: int | None) -> int | None:
         """When a mix can begin, from `begun` on and no later than `stale`."""
@@ -889,7 +897,7 @@ class _Planner(_Work):
         if place >= lot.with_mix[mix][1]:
             return True
         part, latest = lot.parts[place], self._last_end(lot, place, start, end)
-        soonest = end + part.pause + (0 if part.cures else lot.parts[mix].wait)
+        soonest = self._soonest(lot, mix, start, end)
         for opens, closes in self.hours.windows(soonest):
             if opens + part.hands <= min(closes, latest):
                 return True
@@ -947,7 +955,19 @@ class _Planner(_Work):
 
     def _belonging(self, lots: list[Lot], over: dict[str, list[int]], start: int, end: int) -> bool:
         """Place what belongs to a mix after it, in whatever order of the lots there is room."""
-        return self._in_some_order(lots, over, start, end, iter(range(_ORDERS)))
+        turns = all(self._has_its_turn(lot, start, end) for lot in lots)
+        return turns and self._in_some_order(lots, over, start, end, iter(range(_ORDERS)))
+
+    def _has_its_turn(self, lot: Lot, start: int, end: int) -> bool:
+        """Whether what is done from a time after the start of the mix on has room then; if not, no order of what comes
+        before gives it any."""
+        mix = self._mix_of(lot)
+        for place, part in enumerate(lot.parts[: lot.with_mix[mix][1]]):
+            if place > mix and part.since is not None:
+                latest = self._last_end(lot, place, start, end)
+                if self._first(part, max(end, start + part.since), part.hands, latest) is None:
+                    return False
+        return True
 
     def _mix_of(self, lot: Lot) -> int:
         """The place of the next part of a lot that mixes."""
@@ -987,7 +1007,16 @@ class _Planner(_Work):
         latest = self.hours.closing(start) if part.by is None else start + part.by
         if part.most_pause is not None:
             latest = min(latest, end + part.most_pause + self._rounds(part, self._alike(part, lot)))
+        if part.since is not None:
+            opened = self.hours.windows(max(end, start + part.since))
+            first = next((opens for opens, closes in opened if opens + part.hands <= closes), latest)
+            latest = min(latest, first + max(self._rounds(part, lot.pieces), self._rounds_of_all()))
         return latest
+
+    def _rounds_of_all(self) -> int:
+        """How long what is done from a time after the start of a mix on takes on all that share it (s)."""
+        timed = ((part, pieces) for pieces, parts in self.sharing for part in parts if part.since is not None)
+        return sum(self._rounds(part, pieces) for part, pieces in timed)
 
     # What is made ready
 
@@ -1045,6 +1074,7 @@ class _Planner(_Work):
         place, before = len(over), len(self.slots)
         part, latest = lot.parts[place], self._last_end(lot, place, start, end)
         ready = max(over[-1], end + part.pause) if part.cures else over[-1] + part.pause
+        ready = max(ready, start + (part.since or 0))
         begins = self._late(part, ready, latest) if self.late and part.bound else ready
         ends = self._pieces(part, lot, place, [begins] * lot.pieces, latest)
         if ends is None:
@@ -1216,7 +1246,7 @@ class _Orders(_Work):
             own_mixes = [other for other, _ in self.of_lot[name] if other.mix >= 0]
             first, end = [*lot.with_mix.values()][own_mixes.index(unit)]
             parts = lot.parts[first:end]
-            longest = max(longest, sum(part.pause + part.wait + part.hands for part in parts))
+            longest = max(longest, sum((part.since or part.pause) + part.wait + part.hands for part in parts))
         return mix.takes + longest
 
     def ranks(self) -> Iterator[dict[_Unit, float]]:
