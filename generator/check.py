@@ -730,13 +730,17 @@ def _range_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
             yield document.fault(("givens", name, "min"), "the least is more than the most; swap them")
 
 
+# Where a table's run has its values, and the units that a fault of them is told in.
+_RUN_VALUES: tuple[tuple[str, System], ...] = (("values", "metric"), ("metric", "metric"), ("inch", "inch"))
+
+
 def _beyond_faults(sheet: Sheet, document: Document) -> Iterator[Fault]:
     """Values that the rows and columns of a table run through and that its own inputs refuse."""
     for path, run in _runs(sheet):
-        for key in ("values", *SYSTEMS) if run.input in FORMULARY.symbols else ():
+        for key, system in _RUN_VALUES if run.input in FORMULARY.symbols else ():
             for place, text in enumerate(getattr(run, key) or ()):
                 try:
-                    within_range(sheet, run.input, read_symbol(run.input, text), "inch" if key == "inch" else "metric")
+                    within_range(sheet, run.input, read_symbol(run.input, text), system)
                 except QuantityError as error:
                     yield document.fault((*path, key, place), f"{run.input}: {error}")
 

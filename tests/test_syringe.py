@@ -74,7 +74,7 @@ def test_a_mix_that_all_stays_in_the_syringe_is_refused() -> None:
 
 def test_keeping_back_all_of_it_is_refused() -> None:
     """The card's own range ends before that, and so does the formula's, whoever asks."""
-    with pytest.raises(InputError, match="take 0 % to 90 %"):
+    with pytest.raises(InputError, match="take 0 to 90\u00a0%"):
         whole_reckoning(LIBRARY, LIBRARY.cards["mixing"], {"u_mx": "100 %"})
     with pytest.raises(OutOfRange, match="less than all"):
         whole_working(["m_i"], {"m_b": 0.030, "u_mx": 1.0, "u_q": 1.0})
