@@ -35,7 +35,7 @@
     const fault = Object.values(job.faults)[0];
     if (!symbols.length) return { words: none, newtons: 0 };
     const why = fault ?? symbols.map(symbol => job.refused[symbol]?.[0]).find(Boolean);
-    if (why) return { words: `no number: ${why}`, newtons: 0 };
+    if (why) return { words: `no number: ${why}`, newtons: 0, why };
     const least = symbols.reduce((a, b) => (job.values[b] < job.values[a] ? b : a));
     return { words: worker.say(job, least), newtons: job.values[least] };
   }

@@ -27,10 +27,15 @@ LEAST = 0.001
 
 @dataclass(frozen=True)
 class Carries:
-    """What a card carries one way in one shop: in words, and for ranking (N); 0 where there is no number."""
+    """What a card carries one way in one shop: in words, for ranking (N), and why it is none (0 N)."""
 
     words: str
     newtons: float
+    why: str = ""
+
+
+def _carries_none(why: str) -> Carries:
+    return Carries(tr("no number: {why}", why=why), 0, why)
 
 
 class AskingPage:
@@ -69,9 +74,9 @@ class AskingPage:
         try:
             reckoning = self.reckoning(one, shop)
         except InputError as error:  # one card's range is not another's
-            return Carries(tr("no number: {why}", why=error), 0)
+            return _carries_none(str(error))
         if reasons := reckoning.working.reasons(symbols):
-            return Carries(tr("no number: {why}", why="; ".join(reasons)), 0)
+            return _carries_none("; ".join(reasons))
         least = min(symbols, key=reckoning.working.values.__getitem__)
         return Carries(reckoning.shop(least), reckoning.working.values[least])
 

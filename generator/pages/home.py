@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
+from itertools import product
 
 from markupsafe import Markup
 
@@ -75,16 +76,34 @@ class HomePage(AskingPage):
         return self.library.cards[one.card]
 
     def carries(self, one: PanelCard, way: Act) -> Markup:
-        """What it carries that way, in each shop's words."""
-        systems = self.options.systems
-        return for_each_shop({shop: self.carried(one, way, shop).words for shop in systems})
+        """What it carries that way, in each shop's words; why it carries nothing stands below all of them."""
+        loads = {shop: self.carried(one, way, shop) for shop in self.options.systems}
+        return for_each_shop({shop: tr("no number") if load.why else load.words for shop, load in loads.items()})
 
-    def why(self, one: PanelCard, entries: Iterable[Entry]) -> Markup:
-        """Why some of these have no number, in each shop's words."""
-        symbols = [value.name for entry in entries for text in entry.texts for value in text.values]
-        reasons = {shop: done.working.reasons(symbols) for shop, done in self.worked[one.card].items()}
+    def no_numbers(self, heading: str) -> Markup:
+        """Why some cards have no number under a heading, in each shop's words."""
+
+        def reasons(one: PanelCard, shop: str) -> list[str]:
+            texts = (text for entry in self.rows(one)[heading] for text in entry.texts)
+            return self.worked[one.card][shop].working.reasons(value.name for text in texts for value in text.values)
+
+        return self._told_once(reasons)
+
+    def no_loads(self) -> Markup:
+        """Why some cards carry nothing one way, in each shop's words."""
+        return self._told_once(lambda one, shop: [why for way in WAYS if (why := self.carried(one, way, shop).why)])
+
+    def _told_once(self, reasons: Callable[[PanelCard, str], Iterable[str]]) -> Markup:
+        """Reasons, each once behind the names of the cards that have it. `home.js` tells them alike."""
+        told: dict[str, dict[str, list[str]]] = {shop: {} for shop in self.options.systems}
+        for shop, one in product(told, self.cards):
+            for why in dict.fromkeys(reasons(one, shop)):
+                told[shop].setdefault(why, []).append(one.name)
         return for_each_shop(
-            {shop: " ".join(tr("No number: {reason}.", reason=why) for why in whys) for shop, whys in reasons.items()}
+            {
+                shop: " ".join(f"{', '.join(names)}: {tr('no number: {why}', why=why)}." for why, names in whys.items())
+                for shop, whys in told.items()
+            }
         )
 
     @property
