@@ -211,7 +211,7 @@ class PulledPage:
         """The series that were read."""
         return [block for block in self.blocks if block.series.published]
 
-    @property
+    @cached_property
     def entered(self) -> dict[str, str]:
         """By the cards whose pulled joints are entered on a page of their own: that page."""
         return {name: result_file(self.library, name) for name in pulling_cards(self.library)}
