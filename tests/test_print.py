@@ -330,11 +330,11 @@ def test_every_card_keeps_to_its_two_sides_in_german(unseen: Page, tmp_path_fact
     house = copy_house(HOUSE, tmp_path_factory.mktemp("german"))
     for path in [*house.glob("docs/*.md"), *house.glob("docs/assets/*.js")]:
         path.unlink()  # what is said in a language is made
-    set_option(house, "units: both", "units: both\n      languages: [de]")
+    set_option(house, "units: both", "units: metric\n      languages: [de]")
     press = Press(unseen, build_once(tmp_path_factory, "german-site", house), house / "printed.pdf")
     faults = {}
     for name in sorted(LIBRARY.cards):
-        page = press.open(f"cards/{name}", "metric")
+        page = press.open(f"cards/{name}")
         pages = press.print("A4")
         text = words(pages[1:], body_only=True)
         told = shown_in_print(page, "ol.bw-steps :is(h3, .bw-do, .bw-wrong.bw-stays), .bw-cautions .bw-caution")
