@@ -495,6 +495,7 @@ UNSEEN = "--disable-threaded-compositing"
 
 def patient(browser: Browser) -> Browser:
     """A browser whose pages wait ten times as long as it would for what has to come."""
+    from playwright.sync_api import expect
 
     def waits(make: Callable[..., Any]) -> Callable[..., Any]:
         def made(**options: Any) -> Any:
@@ -504,6 +505,7 @@ def patient(browser: Browser) -> Browser:
 
         return made
 
+    expect.set_options(timeout=LONG)
     browser.new_context, browser.new_page = waits(browser.new_context), waits(browser.new_page)  # type: ignore[method-assign]
     return browser
 

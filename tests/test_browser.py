@@ -624,25 +624,24 @@ def test_a_phone_shows_the_main_columns_of_every_table(open_page: Any, library: 
 def test_a_table_keeps_the_readers_series_and_size(open_page: Any) -> None:
     page = open_page("/tables/stepped-holes/", width=390, remembers=True)
     shown = page.locator(".bw-grid:visible caption")
-    assert shown.all_inner_texts() == ["ISO metric, coarse, flat bit"]
+    expect(shown).to_have_text(["ISO metric, coarse, flat bit"])
     page.get_by_role("button", name="ISO metric, fine, flat bit").click()
-    assert shown.all_inner_texts() == ["ISO metric, fine, flat bit"]
+    expect(shown).to_have_text(["ISO metric, fine, flat bit"])
     page.get_by_role("button", name="M10x1", exact=True).click()
     page.reload()
-    assert shown.all_inner_texts() == ["ISO metric, fine, flat bit"]
-    assert page.locator("tr[data-own]:visible th").all_inner_texts() == ["M10x1"]
+    expect(shown).to_have_text(["ISO metric, fine, flat bit"])
+    expect(page.locator("tr[data-own]:visible th")).to_have_text(["M10x1"])
     # Another table opens where that size stands.
     page.goto(page.url.replace("stepped-holes", "threads"))
     own = page.locator("tr[data-own]:visible th")
-    own.first.wait_for()
-    assert own.all_inner_texts() == ["M10x1"]
+    expect(own).to_have_text(["M10x1"])
     own.get_by_role("button").click()
-    assert own.count() == 0
+    expect(own).to_have_count(0)
 
 
 def test_a_hit_in_a_table_that_is_put_away_opens_it(open_page: Any) -> None:
     page = open_page("/tables/cure/#table-metric-slow-3", width=390)
-    assert page.locator(".bw-grid:visible caption").all_inner_texts() == ["Slow"]
+    expect(page.locator(".bw-grid:visible caption")).to_have_text(["Slow"], use_inner_text=True)
     assert page.locator("tr:target").is_visible()
 
 
