@@ -17,7 +17,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import groupby, islice
+from functools import cached_property
+from itertools import groupby
 from math import ceil
 from typing import Literal
 
@@ -25,7 +26,7 @@ from ..model.jobsheet import Conditions
 from ..model.library import Library
 from ..schedule.mixes import BUDGET as MIXES
 from ..schedule.mixes import Exchange, Kind, Mixes, fewest_mixes
-from ..schedule.timetable import BUDGET, DAY, Hours, Slot, looks_in
+from ..schedule.timetable import BUDGET, DAY, Hours, Slot, looks_in, looks_taken
 from .fittings import Worked
 from .plan import JobPlan, Memory, NoWay, Planner, by_content, pair_name
 
@@ -164,7 +165,7 @@ class _Class:
     # For other dealings of the same fittings.
     memory: Memory = field(default_factory=Memory)
     # How many more plans may be tried.
-    looks: int = 0
+    looks: float = 0
 
     def best(self) -> tuple[JobPlan, Lesson]:
         """The best of a few dealings."""
@@ -172,8 +173,7 @@ class _Class:
         planner = self._planner(dealing)
         planner.check()
         found = self._tried(planner, budget=0)
-        parts = 1 + sum(len(one.card.plan) * one.fitting.pieces for one in self.fittings)
-        self.looks, better = looks_in(BUDGET / 3, parts), True
+        self.looks, better = looks_in(BUDGET / 3, self.parts), True
         seen = {_alike(dealing)}
         while better:
             better = False
@@ -183,27 +183,34 @@ class _Class:
                 if _alike(changed) in seen:
                     continue
                 seen.add(_alike(changed))
-                self.looks -= 1
                 tried = self._tried(self._planner(changed), budget=0)
+                self.looks -= looks_taken(tried[1].clock.placings, self.parts)
                 if tried[0] < found[0]:
                     dealing, found, better = changed, tried, True
                     break
         planner = self._planner(dealing)
-        if looks_in(BUDGET // 4, parts) > 0:  # else it would find the same once more
+        if looks_in(BUDGET // 4, self.parts) > 0:  # else it would find the same once more
             found = min(found, self._tried(planner, budget=BUDGET // 4), key=lambda one: one[0])
         _, plan, lesson = self._with_fewer_hours(planner, found)
         plan = planner.numbered(plan)
         return plan, self._with_days(lesson, plan)
+
+    @cached_property
+    def parts(self) -> int:
+        """About how many parts of work each plan has."""
+        return 1 + sum(len(one.card.plan) * one.fitting.pieces for one in self.fittings)
 
     def _with_fewer_hours(self, planner: _Pairs, found: _Tried) -> _Tried:
         """Days left out, or ended where nobody has anything to do for a while, for as long as that helps."""
         better = True
         while better:
             better, shut = False, planner.shut
-            for day, ends in islice(_pauses(found[1], planner.lesson.idle), max(0, self.looks)):
-                self.looks -= 1
+            for day, ends in _pauses(found[1], planner.lesson.idle):
+                if self.looks <= 0:
+                    break
                 planner.shut = {**shut, day: ends}
                 tried = self._tried(planner, budget=0)
+                self.looks -= looks_taken(tried[1].clock.placings, self.parts)
                 if tried[0] < found[0]:
                     found, better = tried, True
                     break

@@ -30,6 +30,7 @@ from ..schedule.timetable import (
     Slot,
     Timetable,
     looks_in,
+    looks_taken,
     no_sooner,
     room,
     timetable,
@@ -304,8 +305,8 @@ class Planner:
         """Of plans with as few mixes, the one whose work ends first: what differs little is tried, always from the best
         plan that has more to try, so that a way on may lead over a worse one; then more orders of the work for the few
         best, and of these still more for two. Raises NoWay."""
-        looks = looks_in(BUDGET, self.parts) // _LOOKS
-        each = BUDGET // max(1, looks)
+        looks: float = looks_in(BUDGET, self.parts) // _LOOKS
+        each = BUDGET // max(1, int(looks))
         best, mixes = self.with_room(mixes, exchange, budget=each)
         tried = {_content(mixes)}
         found = [(_rank(best), 0, mixes)]
@@ -317,13 +318,14 @@ class Planner:
                 heapq.heappop(waiting)
                 continue
             tried.add(_content(changed))
-            looks -= 1
             try:
-                rank = _rank(self.with_clock(changed, exchange, budget=each))
+                plan = self.with_clock(changed, exchange, budget=each)
             except NoWay:
+                looks -= 1
                 continue
-            found.append((rank, len(tried), changed))
-            heapq.heappush(waiting, (rank, len(tried), exchange.others(changed)))
+            looks -= looks_taken(plan.clock.placings, _LOOKS * self.parts)
+            found.append((_rank(plan), len(tried), changed))
+            heapq.heappush(waiting, (_rank(plan), len(tried), exchange.others(changed)))
         few = self._few(found)
         if len(few) > 2 and each < BUDGET // _FEW:
             few.sort(key=lambda one: _rank(self.with_clock(one, exchange, budget=BUDGET // _FEW)))
@@ -342,7 +344,7 @@ class Planner:
         """How many parts of work each plan has."""
         return 1 + sum(len(self.parts_of(worked)) * worked.fitting.pieces for worked in self.fittings.values())
 
-    def _washed_less(self, best: JobPlan, exchange: Exchange, looks: int) -> JobPlan:
+    def _washed_less(self, best: JobPlan, exchange: Exchange, looks: float) -> JobPlan:
         """A plan with mixes of their own for layers that would else be washed and sanded, where that is worth it; the
         same plan where it is not."""
         better = True
@@ -360,8 +362,8 @@ class Planner:
         return best
 
     def _first_of(
-        self, plans: Iterable[list[dict[str, int]]], exchange: Exchange, washed: int, looks: int
-    ) -> tuple[JobPlan | None, int]:
+        self, plans: Iterable[list[dict[str, int]]], exchange: Exchange, washed: int, looks: float
+    ) -> tuple[JobPlan | None, float]:
         """The first of these plans, by their mixes, that has no more washed than this; and how many looks are left."""
         for mixes in plans:
             if looks <= 0:
@@ -369,6 +371,7 @@ class Planner:
             looks -= 1
             with suppress(NoWay):
                 tried = self.with_clock(mixes, exchange, budget=0)
+                looks -= looks_taken(tried.clock.placings, self.parts) - 1
                 if tried.clock.rank[0] <= washed:
                     return tried, looks
         return None, looks

@@ -38,7 +38,7 @@ from math import ceil, prod
 
 # How often the search may ask whether one more fits, for ten kinds; for more of them less often, as each takes longer.
 # Enough for a dozen kinds, and over within about a second.
-BUDGET = 400_000
+BUDGET = 120_000
 # From how many mixes on it asks less often.
 _MIXES = 10
 # How many full mixes a quick plan compares before it takes the fullest.

@@ -40,19 +40,27 @@ _WEEK = 7
 _LONGEST = 105
 # How often a part may be put into the calendar while orders are compared. Over within about a second.
 BUDGET = 16_000
+# How often each part is put into the calendar at most in a look that counts for one.
+_DEAR = 1.5
 # More teams and tools than any work takes at once.
 _MANY = 10_000
 # For how long the first of some layers waits for a time from which the others can follow (s).
 _PATIENCE = 8 * DAY
 # What it must save for each fitting that its pieces do not go through their parts together (s).
 _WORTH = 3_600
-# In how many orders the parts that belong to one mix are tried.
-_ORDERS = 200
+# In how many orders the parts that belong to one mix are tried. Of 52,000 that found room one needed more than 20.
+_ORDERS = 60
 
 
 def looks_in(budget: float, parts: int) -> int:
     """How many calendars of so many parts a budget fills; a full one is slower to look through."""
     return int(budget / (parts * (1 + parts / 300)))
+
+
+def looks_taken(placings: int, parts: int) -> float:
+    """How many looks it counts for to put parts so often into a calendar of so many: what belongs to a mix is tried in
+    many orders, and a look in which that takes long counts for several."""
+    return max(1.0, placings / (_DEAR * parts))
 
 
 class NoPlace(Exception):
@@ -333,6 +341,8 @@ class Timetable:
     loads: dict[str, list[int]] = field(default_factory=dict)
     # How many of each counted thing are held at once.
     held: dict[str, int] = field(default_factory=dict)
+    # How often a part was put into a calendar to find this.
+    placings: int = 0
 
     @property
     def end(self) -> int:
@@ -533,6 +543,8 @@ class _Planner(_Work):
         self.undo: list[tuple[Callable[..., object], tuple[object, ...]]] = []
         self.over = {name: [] for name in self.lots}
         self.each = {name: [] for name in self.lots}
+        # How often a part was put into this calendar.
+        self.placings = 0
 
     def ready_to_load(self, lot: Lot) -> list[int]:
         """When the last part of each piece is over and the full cure as well."""
@@ -599,6 +611,7 @@ class _Planner(_Work):
         return max(1, min([self.teams // part.teams, *held]))
 
     def _take(self, part: Part, slot: Slot) -> None:
+        self.placings += 1
         self.slots.append(slot)
         self.undo.append((self.slots.pop, ()))
         self._give(self.crew, slot.start, slot.end, slot.teams)
@@ -1136,10 +1149,11 @@ class _Tried(NamedTuple):
 
 @dataclass
 class _Orders(_Work):
-    """Orders of the units, each tried in the calendar; so many more `looks` may be taken. Where they are `fine`, a unit
-    ends at every wait, for other work may go between."""
+    """Orders of the units, each tried in the calendar; so many more `looks` may be taken, and so many `placings` were
+    done elsewhere for the same. Where they are `fine`, a unit ends at every wait, for other work may go between."""
 
-    looks: int = 0
+    looks: float = 0
+    placings: int = 0
     fine: bool = False
 
     def __post_init__(self) -> None:
@@ -1290,32 +1304,43 @@ class _Orders(_Work):
         """What a planner found, in order of time."""
         loads = {name: planner.ready_to_load(lot) for name, lot in planner.lots.items()}
         held = {thing: diary.most for thing, diary in planner.held.items()}
-        return Timetable(_joined(planner.slots), loads, held)
+        return Timetable(_joined(planner.slots), loads, held, self.done)
 
     def best(self, budget: int) -> Timetable:
         """The best of a few orders, with single units moved for as long as that helps; then with single pieces moved,
         where that saves enough."""
         pieces = sum(lot.pieces for lot in self.lots.values())
-        self.looks = looks_in(budget, max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values())))
+        self.looks = looks_in(budget, self.parts)
         orders, found = self._finer(self.improved(self._begun()))
         whole = orders._ended(found)
-        if self.looks <= 0 or pieces == len(self.lots) or whole.rank <= (0, self.at_least + pieces * _WORTH):
+        if orders.looks <= 0 or pieces == len(self.lots) or whole.rank <= (0, self.at_least + pieces * _WORTH):
             return whole
         with suppress(NoPlace):
             apart = orders._apart(found)
             washed, cost = apart.rank
             if (washed, cost + pieces * _WORTH) < whole.rank:
                 return apart
+            whole.placings = apart.placings
         return whole
+
+    @cached_property
+    def parts(self) -> int:
+        """How many parts a calendar has; one at least."""
+        return max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values()))
 
     def _finer(self, found: _Tried) -> tuple[_Orders, _Tried]:
         """What was found, or the better that is with the looks that are left, where a unit ends at every wait."""
         if self.looks <= 0 or found.rank <= (0, self.at_least):
             return self, found
-        fine = replace(self, fine=True)
+        fine = replace(self, fine=True, placings=self.done)
         finer = fine.improved(fine._begun())
-        self.looks = fine.looks
+        self.looks, self.placings = fine.looks, fine.done - self.planner.placings
         return (fine, finer) if finer.rank < found.rank else (self, found)
+
+    @property
+    def done(self) -> int:
+        """How often a part was put into a calendar, here or by others for the same."""
+        return self.placings + self.planner.placings
 
     def _begun(self) -> _Tried:
         """The best of a few orders to begin with."""
@@ -1340,8 +1365,9 @@ class _Orders(_Work):
         return found
 
     def _try(self, order: list[_Unit], late: frozenset[int]) -> _Tried:
-        self.looks -= 1
+        before = self.planner.placings
         done = self.run(order, late)
+        self.looks -= looks_taken(done.placings - before, self.parts)
         return _Tried(order, late, [*done.slots], done.rank)
 
     def _ended(self, found: _Tried) -> Timetable:
@@ -1360,12 +1386,12 @@ class _Orders(_Work):
             for own in names[name]
         }
         mixes = [replace(mix, lots=[own for name in mix.lots for own in names[name]]) for mix in self.mixes]
-        pieces = replace(self, lots=lots, mixes=mixes)
+        pieces = replace(self, lots=lots, mixes=mixes, placings=self.done)
         order = [unit._replace(lot=own) for unit in found.order for own in names.get(unit.lot, [""])]
         done = pieces._ended(pieces.improved(pieces._try(order, found.late)))
         slots = [slot._replace(lot=slot.lot.partition("\n")[0]) for slot in done.slots]
         loads = {name: [done.loads[one][0] for one in own] for name, own in names.items()}
-        return Timetable(_joined(slots), loads, done.held)
+        return Timetable(_joined(slots), loads, done.held, done.placings)
 
     def _changes(
         self, order: list[_Unit], late: frozenset[int], found: Sequence[Slot]
@@ -1467,9 +1493,16 @@ def room(lots: Sequence[Lot], mix: Mix, teams: int, hours: Hours, things: Mappin
     for lot in lots:
         place = next(number for number, part in enumerate(lot.parts) if part.mixes)
         planner.over[lot.name] = [0] * lot.with_mix[place][0]
+    longest = max((part.by or part.most_pause or 0 for lot in lots for part in lot.parts), default=0)
+    seen = set[tuple[tuple[int, int], ...]]()
     for at in planner._starts(0, 0):
         if at > 8 * DAY:
             return False
+        # Where hours are as they were at another start, for as long as it matters, there is as little room.
+        ahead = tuple((opens - at, closes - at) for opens, closes in hours.windows(at, at + 2 * DAY + longest))
+        if ahead in seen:
+            continue
+        seen.add(ahead)
         kept = len(planner.undo)
         if planner._whole(0, lots, dict.fromkeys(mix.lots, 0), at):
             return True
