@@ -4,8 +4,8 @@
 each plan is from the optimum that the solver proves. The tests do the same for a few.
 
 Last run, 300 sheets of seed 104, a second each, 463 s: 11 were refused, all rightly. The other 289 all have the fewest mixes,
-and 275 are proved within 5 %. Four are over, at 1.07, 1.14, 1.18 and 1.21 of the best or of what the solver proves; of the
-other ten a second proves nothing.
+and 275 are proved within 5 %. Three are over, at 1.14, 1.18 and 1.21 of the best found; of the other eleven a second proves
+nothing.
 """
 
 from __future__ import annotations
