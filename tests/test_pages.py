@@ -139,7 +139,7 @@ def test_the_page_is_one_block_a_paragraph(page: str) -> None:
 def test_each_worked_value_stands_once_a_shop(page: str) -> None:
     step = page[page.index("Drill the oversized hole first") :]
     assert (
-        '<span data-shop="metric">14\u00a0mm</span><i class="bw-or"> or </i>'
+        '<span data-shop="metric">14\u00a0mm</span><i> or </i>'
         '<span data-shop="inch">9/16\u00a0in</span></a> <a data-s="large_drill">flat bit</a>' in step
     )
 

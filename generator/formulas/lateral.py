@@ -47,6 +47,7 @@ ruled("e_z", "distance to an end of the wood that the full side load asks for", 
 ruled("s_y", "distance to the next fastener that the full side load asks for", "up")
 number("chi_y", "part of the side load that is left so near to an edge or an end")
 ruled("s_wb", "widest spacing of the fasteners that the base has room for", "down")
+ruled("s_bg", "least distance from one hole of the fitting to the next")
 ruled("s_ba", "distance from one fastener of the fitting to the next", "down")
 number("chi_s", "part of the side load that is left where fasteners stand so near to each other")
 
@@ -223,9 +224,9 @@ def widest_spacing_on_a_base(n_h: one, d_n: m, a_b: m, b_b: m) -> m:
 
 
 @formula("s_ba", source="own-judgement")
-def spacing_on_a_base(s_wb: m, s_y: m) -> m:
-    """As wide as is asked, where the base has room for it."""
-    return min(s_wb, s_y)
+def spacing_on_a_base(s_wb: m, s_y: m, s_bg: m) -> m:
+    """As wide as is asked, where the base has room for it and the fitting's own holes do not stand nearer."""
+    return min(s_wb, s_y, s_bg)
 
 
 @formula("chi_s", source="nds-2018-dowels")

@@ -49,7 +49,7 @@ def for_each_shop(texts: Mapping[str, str]) -> Markup:
     if len(set(texts.values())) == 1:
         return escape(next(iter(texts.values())))
     spans = [f'<span data-shop="{shop}">{escape(text)}</span>' for shop, text in texts.items()]
-    return Markup(f'<i class="bw-or"> {escape(tr("or"))} </i>'.join(spans))
+    return Markup(f"<i> {escape(tr('or'))} </i>".join(spans))
 
 
 def shop_word(shop: str) -> str:
