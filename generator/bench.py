@@ -96,6 +96,7 @@ _CUT = [_entry("plate, each side", "{b_rs}", "{h_rsp} thick")]
 
 # The reader writes the time into the first of each of these, and goes by it.
 _MIXED = [
+    _entry("[n_m > 1: mixes at | mixed at]", ""),
     _entry("mixed at", ""),
     _entry("wet-out until", "{t_wu}"),
     _entry("cup lasts", "{t_w}"),

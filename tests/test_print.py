@@ -17,7 +17,7 @@ import pytest
 from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage
 
-from conftest import HOUSE, LIBRARY, build_once, copy_house, set_option
+from conftest import CARD, HOUSE, LIBRARY, build_once, copy_house, set_option
 from generator.bench import FOOT, MOST_WORDS
 from generator.language import day_in_words
 from generator.model.schema import Card
@@ -343,6 +343,18 @@ def test_every_card_keeps_to_its_two_sides_in_german(unseen: Page, tmp_path_fact
             faults[name] = (len(pages), lost)
         assert median(word.size for word in pages[1].words) > 8.49, name
     assert faults == {}
+
+
+def test_when_each_of_several_mixes_was_made_has_room(press: Press) -> None:
+    widths = {}
+    for number in ("1", "12"):
+        page = press.open(f"cards/{CARD}", inputs={"shop": "metric", "thread": "M16", "N": number})
+        show(page, "print")
+        boxes = page.locator(".bw-clock p:not([hidden])")
+        widths[boxes.first.inner_text()] = [one.bounding_box()["width"] for one in boxes.all()[:2]]  # type: ignore[index]
+    (one, beside), (several, others) = widths["mixed at"], widths["mixes at"]
+    assert one == pytest.approx(beside, rel=0.02)
+    assert several == pytest.approx(2 * others, rel=0.02)
 
 
 def test_what_to_do_where_heat_went_wrong_stays(press: Press) -> None:
