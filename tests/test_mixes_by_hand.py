@@ -259,6 +259,27 @@ def test_two_mixes_dealt_out_anew() -> None:
     assert [*roomy._dealt_anew([{"a": 1}, {"b": 1}, {"a": 1}], 0, 1, plan_of("ab"))] == [[{"b": 1}, {"a": 1}, {"a": 1}]]
 
 
+def test_what_would_be_mixed_too_soon_goes_behind_what_it_waits_for() -> None:
+    """c comes after a, and d after c. Behind the last mix there is none, and no mix is left empty."""
+    kinds = {
+        "a": Kind("a", 2, 10, 1),
+        "b": Kind("b", 2, 10, 1),
+        "c": Kind("c", 1, 10, 1, frozenset({"a"})),
+        "d": Kind("d", 1, 10, 1, frozenset({"c"})),
+    }
+    made = Exchange(kinds, Limits(40, 10, 3))
+    assert made._put_behind([{"b": 1}, {"a": 1, "c": 1}, {"b": 1, "d": 1}, {"b": 1}]) == [
+        *({"b": 1}, {"a": 1}),
+        *({"b": 1, "c": 1}, {"b": 1, "d": 1}),
+    ]
+    for plan in ([{"b": 1}, {"a": 1, "c": 1}], [{"c": 1}, {"a": 1}, {"b": 1}], [{"a": 1}, {"c": 1, "b": 1}, {"d": 1}]):
+        assert made._put_behind(plan) == plan
+    # a one mix later takes c with it, and that d.
+    plan = [{"a": 1, "b": 1}, {"b": 1, "c": 1}, {"b": 1, "d": 1}, {"b": 1}]
+    moved = [{"b": 1}, {"b": 1, "a": 1}, {"b": 1, "c": 1}, {"b": 1, "d": 1}]
+    assert moved in [*made.others(plan)]
+
+
 def test_which_other_plans_are_looked_at(monkeypatch: pytest.MonkeyPatch) -> None:
     """What differs in a kind or two, then two mixes dealt out anew, as far as it is within the limits; in all so many
     mixes."""

@@ -790,18 +790,19 @@ def test_a_way_to_a_better_plan_may_lead_over_a_worse_one(of: Of, monkeypatch: p
     plan.parts = 40
     tried = among(plan, plans)
     assert plan._soonest([{"a": 1}], ways) is plans["d"]
-    each, few = BUDGET // 176, BUDGET // 8  # 352 looks for forty parts, two for each way
+    each, few = BUDGET // 352, BUDGET // 8  # 352 looks for forty parts, one for each way
     assert tried == [
-        ("a", each), ("b", each), ("c", each), ("d", each), ("d", few), ("a", few), ("b", few), ("d", BUDGET), ("a", BUDGET)
+        ("a", each), ("b", each), ("c", each), ("d", each), ("d", few), ("a", few), ("b", few), ("d", BUDGET)
     ]  # fmt: skip
-    # Where there are few looks each way has many of them, and none has more before the best two have all; the first has
-    # its look in any case.
+    # Where there are few looks each way has much for it, and none has more before the best has all; the first has its
+    # look in any case.
     for looks, found, asked in (
         (0, "a", "aa"),
-        (1, "a", "aa"),
-        (2, "a", "abab"),
-        (5, "a", "abcab"),
-        (6, "d", "abcdda"),
+        (1, "a", "aba"),
+        (2, "a", "abca"),
+        (3, "d", "abcdd"),
+        (8, "d", "abcdd"),
+        (9, "d", "abcddabd"),
     ):
         monkeypatch.setattr("generator.jobs.plan.looks_in", lambda budget, parts, looks=looks: looks)
         tried.clear()

@@ -47,8 +47,8 @@ SCALE = "scale"
 CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 # Masses are planned in whole milligrams, a fitting's rounded up.
 _MG = 1e6
-# In how many orders of the work each plan is tried, and for how many of the plans more orders are.
-_LOOKS, _FEW = 2, 8
+# For how many of the plans more orders of the work are tried.
+_FEW = 8
 # How many mixes it is worth that a fitting need not be washed and sanded before its next layer.
 _WASHED = 2
 # What goes by how many fittings share a mix, on whatever way.
@@ -304,8 +304,8 @@ class Planner:
     def _soonest(self, mixes: list[dict[str, int]], exchange: Exchange) -> JobPlan:
         """Of plans with as few mixes, the one whose work ends first: what differs little is tried, always from the best
         plan that has more to try, so that a way on may lead over a worse one; then more orders of the work for the few
-        best, and of these still more for two. Raises NoWay."""
-        looks: float = looks_in(BUDGET, self.parts) // _LOOKS
+        best, and for the best of these still more. Raises NoWay."""
+        looks: float = looks_in(BUDGET, self.parts)
         each = BUDGET // max(1, int(looks))
         best, mixes = self.with_room(mixes, exchange, budget=each)
         tried = {_content(mixes)}
@@ -323,13 +323,13 @@ class Planner:
             except NoWay:
                 looks -= 1
                 continue
-            looks -= looks_taken(plan.clock.placings, _LOOKS * self.parts)
+            looks -= looks_taken(plan.clock.placings, self.parts)
             found.append((_rank(plan), len(tried), changed))
             heapq.heappush(waiting, (_rank(plan), len(tried), exchange.others(changed)))
         few = self._few(found)
-        if len(few) > 2 and each < BUDGET // _FEW:
+        if len(few) > 1 and each < BUDGET // _FEW:
             few.sort(key=lambda one: _rank(self.with_clock(one, exchange, budget=BUDGET // _FEW)))
-        return min((self.with_clock(one, exchange) for one in few[:2]), key=_rank)
+        return self.with_clock(few[0], exchange)
 
     @staticmethod
     def _few(found: Iterable[tuple[tuple[int, int], int, list[dict[str, int]]]]) -> list[list[dict[str, int]]]:

@@ -558,8 +558,9 @@ class Exchange:
 
     def others(self, plan: Plan) -> Iterator[Plan]:
         """Plans within the limits that differ little from one: a kind moved or two exchanged, then two mixes dealt out
-        anew. Of many mixes only some are looked at."""
-        found = chain(self.neighbours(plan, every=True), self.parted_anew(plan))
+        anew; what would then be mixed before what it waits for goes behind that. Of many mixes only some are looked
+        at."""
+        found = map(self._put_behind, chain(self.neighbours(plan, every=True), self.parted_anew(plan)))
         yield from filter(self.allowed, islice(found, _OTHERS // len(plan) if plan else 0))
 
     def joined(self, plan: Plan) -> Iterator[Plan]:
@@ -600,6 +601,17 @@ class Exchange:
             if not self._possible(mix):
                 return False
         return True
+
+    def _put_behind(self, plan: Plan) -> Plan:
+        """The plan with each kind that is not after all that it waits for in the next mix after that, where there is
+        one."""
+        last = {name: number for number, mix in enumerate(plan) for name in mix}
+        for number, mix in enumerate(plan):
+            for name, count in mix.items():
+                behind = 1 + max((last[before] for before in self.kinds[name].after), default=-1)
+                if number < behind < len(plan) and len(mix) > 1:
+                    return self._put_behind(_moved(plan, (number, name, count), behind))
+        return plan
 
     def _possible(self, mix: Mapping[str, int]) -> bool:
         """Whether a mix of these is within the limits."""

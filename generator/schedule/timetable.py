@@ -278,6 +278,12 @@ class Lot:
         return {place: self._with(place) for place, part in enumerate(self.parts) if part.mixes}
 
     @cached_property
+    def next_mix(self) -> Sequence[int]:
+        """By how many parts are over, the place of the next one that mixes, up to the last that does."""
+        places = list(self.with_mix)
+        return [next(place for place in places if place >= done) for done in range(max(places, default=-1) + 1)]
+
+    @cached_property
     def made_ready(self) -> Mapping[int, int]:
         """By the place of the first part that goes with a mix, how long one piece is made ready for it (s)."""
         return {first: sum(part.hands for part in self.parts[first:mix]) for mix, (first, _) in self.with_mix.items()}
@@ -389,18 +395,22 @@ class _Diary:
         opens, closes = self.hours.opens, self.hours.closes
         before = []
         for day in range(start // DAY, -(-end // DAY)):
-            first, last = max(start, day * DAY + opens), min(end, day * DAY + closes)
+            begins, ends = day * DAY + opens, day * DAY + closes
+            first, last = start if start > begins else begins, end if end < ends else ends
             if first >= last:
                 continue
-            was = self.days.get(day) or ([day * DAY + opens, day * DAY + closes], [self.number])
+            was = self.days.get(day) or ([begins, ends], [self.number])
             before.append((day, was))
             moments, free = self.days[day] = [*was[0]], [*was[1]]
-            here, there = self._at(moments, free, first), self._at(moments, free, last)
+            here = self._at(moments, free, first)
+            there = self._at(moments, free, last)
             for place in range(here, there):
                 free[place] -= number
-            for place in (there, here):  # what changes nothing any longer is no moment
-                if 0 < place < len(free) and free[place] == free[place - 1]:
-                    del moments[place], free[place]
+            # What changes nothing any longer is no moment.
+            if 0 < there < len(free) and free[there] == free[there - 1]:
+                del moments[there], free[there]
+            if here and free[here] == free[here - 1]:
+                del moments[here], free[here]
         return before
 
     @staticmethod
@@ -533,6 +543,8 @@ class _Planner(_Work):
         self.runs: dict[tuple[str, int, int, int], tuple[int, ...]] = {}
         # What belongs to the mix that is placed: the pieces of each lot that shares it, and their parts after it.
         self.sharing: Sequence[tuple[int, Sequence[Part]]] = ()
+        # What `_last_end` found for these, for it is asked very often.
+        self.last_ends: dict[tuple[str, int, int, int], int] = {}
         # Up to when what is made ready first for it finds the same place, from which it is stale too soon.
         self.in_vain = -1
         # Whether it is done as late as it may be, and what was: the slots, and from when on each could be.
@@ -638,7 +650,8 @@ class _Planner(_Work):
             self.apart.fumes.remove((slot.start, slot.end + part.fumes))
 
     def _give(self, diary: _Diary, start: int, end: int, number: int) -> None:
-        self.undo += [(diary.days.__setitem__, day) for day in diary.take(start, end, number)]
+        for day in diary.take(start, end, number):
+            self.undo.append((diary.days.__setitem__, day))
 
     def back(self, kept: int) -> None:
         """Take back all that was done since so much could be taken back."""
@@ -818,7 +831,7 @@ class _Planner(_Work):
         by_length = sorted(lots, key=lambda lot: -lot.made_ready[len(self.over[lot.name])])
         if self._too_soon(mix, by_length, ready, at):
             return False
-        self.sharing = [(lot.pieces, self._with_next_mix(lot)) for lot in lots]
+        self.sharing, self.last_ends = [(lot.pieces, self._with_next_mix(lot)) for lot in lots], {}
         for lot in by_length:
             own, each = [*self.over[lot.name]], [max(at, ready[lot.name])] * lot.pieces
             while not lot.parts[len(own)].mixes:
@@ -984,14 +997,17 @@ class _Planner(_Work):
 
     def _mix_of(self, lot: Lot) -> int:
         """The place of the next part of a lot that mixes."""
-        done = len(self.over[lot.name])
-        return next(place for place in lot.with_mix if place >= done)
+        return lot.next_mix[len(self.over[lot.name])]
+
+    def _behind(self, lot: Lot) -> int:
+        """The place behind all that belongs to the next mix of a lot."""
+        return lot.with_mix[self._mix_of(lot)][1]
 
     def _in_some_order(
         self, left: list[Lot], over: dict[str, list[int]], start: int, end: int, tries: Iterator[int]
     ) -> bool:
         """Place the next part of one of the lots that are left, and then the rest."""
-        left = [lot for lot in left if len(over[lot.name]) < lot.with_mix[self._mix_of(lot)][1]]
+        left = [lot for lot in left if len(over[lot.name]) < self._behind(lot)]
         if not left:
             return True
         tried = list[tuple[object, ...]]()
@@ -1016,6 +1032,12 @@ class _Planner(_Work):
 
     def _last_end(self, lot: Lot, place: int, start: int, end: int) -> int:
         """When the next part of a lot that belongs to a mix must have ended; so it has begun in time too."""
+        key = (lot.name, place, start, end)
+        if key not in self.last_ends:
+            self.last_ends[key] = self._new_last_end(lot, place, start, end)
+        return self.last_ends[key]
+
+    def _new_last_end(self, lot: Lot, place: int, start: int, end: int) -> int:
         part = lot.parts[place]
         latest = self.hours.closing(start) if part.by is None else start + part.by
         if part.most_pause is not None:
@@ -1080,7 +1102,7 @@ class _Planner(_Work):
     def _with_next_mix(self, lot: Lot) -> Sequence[Part]:
         """The parts of a lot that belong to its next mix, after it."""
         place = self._mix_of(lot)
-        return lot.parts[place + 1 : lot.with_mix[place][1]]
+        return lot.parts[place + 1 : self._behind(lot)]
 
     def _next_after_mix(self, lot: Lot, over: list[int], start: int, end: int) -> bool:
         """Place the next part of a lot that belongs to a mix after it; whether it has room."""
