@@ -277,7 +277,7 @@ def margin_leaves_some_heat(dT_hx: dK, T_top: K, T_x: K) -> bool:
 
 
 @rule(
-    "between its readings the tool does not bring what bolt and base give off: take one of {P_kl} or more",
+    "between its readings the tool does not bring what bolt and base give off: set this card for one of {P_kl} or more",
     source="heat-balance",
     refuses=False,
 )
@@ -297,7 +297,8 @@ def a_tool_can_hold_the_head(P_kl: W, P_hx: W, n_hot: one) -> bool:
 
 
 @rule(
-    "one dab of this tool may have the head near its limit, where its seat takes no heat: take one of {P_hx} or less",
+    "one dab of this tool may have the head near its limit, where its seat takes no heat: set this card for one of "
+    "{P_hx} or less",
     source="own-judgement",
     limits=("n_hot",),
 )
