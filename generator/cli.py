@@ -160,6 +160,7 @@ def _site_in(folder: Path) -> Options:
 def _check(library: Library, options: argparse.Namespace) -> int:
     from .pages.tongues import libraries_in, unplanned
 
+    site_options(options.site, library)  # names nothing that is not there
     with busy("checking the languages"):
         faults = unplanned(libraries_in(library, options.site.languages, options.kept))
     if faults:

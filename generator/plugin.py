@@ -28,7 +28,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 
 from .check import load_checked, warnings
-from .errors import STOPPED, BondwrightError, Faults
+from .errors import STOPPED, BondwrightError, Faults, seen
 from .guard import plugin_runs
 from .kept import Kept, all_kept
 from .language import day_in_words, speaking, tr
@@ -139,7 +139,7 @@ class BondwrightPlugin(BasePlugin[Options]):
             with all_kept():
                 self.make(config)
         except BondwrightError as error:
-            told = error.shown() if isinstance(error, Faults) else f"plugin 'bondwright': {error}"
+            told = error.shown() if isinstance(error, Faults) else seen(f"plugin 'bondwright': {error}")
             count = f"{len(error.faults)} to mend under procedures:\n" if isinstance(error, Faults) else ""
             if not self.serving:
                 raise PluginError(count + told) from None

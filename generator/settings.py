@@ -68,25 +68,35 @@ def settings_in(settings: Path) -> dict[str, Any]:
     try:
         with settings.open(encoding="utf-8") as file:
             whole: Any = yaml_load(file)
-    except (OSError, ConfigurationError) as error:
+    except RecursionError:
+        raise BondwrightError(f"{settings}: cannot be read: it inherits from itself, or is nested too deep") from None
+    except (
+        OSError,
+        ConfigurationError,
+        TypeError,
+        ValueError,
+    ) as error:  # a date or a letter that is none is a ValueError
         raise BondwrightError(f"{settings}: cannot be read: {error}") from None
     return whole if isinstance(whole, dict) else {}
 
 
 def options_in(settings: Path) -> Options:
     """This plugin's options in a site's settings, without building anything. Raises BondwrightError."""
-    entries = settings_in(settings).get("plugins") or []
-    listed = entries.items() if isinstance(entries, dict) else (_entry(entry) for entry in entries)
+    written = _plugins(settings_in(settings).get("plugins") or []).get("bondwright") or {}
+    if not isinstance(written, dict):
+        raise BondwrightError(f"{settings}: plugin 'bondwright': its options are written as 'name: value' lines")
     options = Options(str(settings))
-    options.load_dict(dict(listed).get("bondwright") or {})
-    faults, _ = options.validate()
-    if faults:
+    options.load_dict(written)
+    faults, unknown = options.validate()  # MkDocs warns of an unknown one, and a strict build ends there
+    if told := [*faults, *unknown]:
         raise BondwrightError(
-            "\n".join(f"{settings}: plugin 'bondwright': option '{name}': {why}" for name, why in faults)
+            "\n".join(f"{settings}: plugin 'bondwright': option '{name}': {why}" for name, why in told)
         )
     return options
 
 
-def _entry(entry: object) -> tuple[str, Any]:
-    """A plugin of a list: its name, with its options where it has some."""
-    return next(iter(entry.items())) if isinstance(entry, dict) else (str(entry), {})
+def _plugins(entries: object) -> dict[Any, Any]:
+    """The plugins by name, each with its options; what is no plugin is left to MkDocs to say."""
+    if isinstance(entries, list):
+        return {name: own for entry in entries if isinstance(entry, dict) for name, own in entry.items()}
+    return entries if isinstance(entries, dict) else {}

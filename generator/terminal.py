@@ -11,6 +11,7 @@ from rich.console import Console
 from rich.highlighter import RegexHighlighter
 from rich.theme import Theme
 
+from .errors import seen
 from .language import later, tr
 
 _STYLES = {"place": "bold", "caret": "bold red", "mind": "yellow", "heading": "bold"}
@@ -37,7 +38,7 @@ def answer(text: str) -> None:
 
 def remark(text: str) -> None:
     """Say what is wrong, or what to mind, beside the answer."""
-    _console(*_REMARK, stderr=True).print(text)
+    _console(*_REMARK, stderr=True).print(seen(text))
 
 
 @contextmanager

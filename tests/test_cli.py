@@ -451,3 +451,34 @@ def test_a_fault_stands_at_a_path_that_can_be_opened(
     files = {line.split(":1:")[0] for line in done.stderr.splitlines() if ":1:" in line}
     assert any(file.endswith("cautions.yaml") for file in files), done.stderr
     assert all(Path(file).is_file() for file in files), files
+
+
+@pytest.mark.parametrize(
+    ("settings", "told"),
+    [
+        (b"plugins: [{bondwright: x}]", "plugin 'bondwright': its options are written as 'name: value' lines"),
+        (b"plugins: {bondwright: [x]}", "plugin 'bondwright': its options are written as 'name: value' lines"),
+        (b"INHERIT: mkdocs.yml", "cannot be read: it inherits from itself, or is nested too deep"),
+        (b"INHERIT: 5", "cannot be read: "),
+        (b"built: 2027-99-99", "cannot be read: month must be in 1..12"),
+        (b"site_name: \xff", "cannot be read: 'utf-8' codec can't decode"),
+        (b"plugins: [{bondwright: {unit: metric}}]", "option 'unit': Unrecognised configuration name"),
+        (b"plugins: [{bondwright: {cards: [nowhere]}}]", "no card 'nowhere'"),
+        (b"plugins: [{bondwright: {threads: [nowhere]}}]", "no thread series 'nowhere'"),
+        (b'plugins: [{bondwright: {languages: ["\\e[31mx"]}}]', "'\\u001b[31mx' is no language"),
+    ],
+)
+def test_check_tells_of_settings_that_no_build_could_take(
+    generator: Run, house: Path, settings: bytes, told: str
+) -> None:
+    (house / "mkdocs.yml").write_bytes(settings)
+    done = generator("check")
+    assert done.returncode == 1
+    assert told in done.stderr
+    assert "\x1b" not in done.stderr
+
+
+def test_what_is_no_plugin_is_left_to_mkdocs(generator: Run, house: Path) -> None:
+    for settings in ("plugins: 5", "plugins: [null, 5, [a], {}, bondwright]", "plugins: bondwright", ""):
+        (house / "mkdocs.yml").write_text(settings, encoding="utf-8")
+        assert generator("list").returncode == 0, settings

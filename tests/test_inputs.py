@@ -127,6 +127,17 @@ def test_of_a_list_of_which_nothing_is_left_one_thing_is_told(house: Path, like:
     assert [fault.message for fault in caught.value.faults] == [told]
 
 
+def test_of_a_list_that_is_too_short_is_told_how_much_it_wants(house: Path) -> None:
+    (house / "procedures/chooser.yaml").write_text(
+        (HOUSE / "procedures/chooser.yaml")
+        .read_text(encoding="utf-8")
+        .replace(", cored: Two skins with a core between", ""),
+        encoding="utf-8",
+    )
+    with pytest.raises(Faults, match="at least 2 items are wanted here; add what is missing"):
+        load_checked(house / "procedures", KEPT)
+
+
 def test_a_change_in_one_place_reaches_every_card(house: Path) -> None:
     spoil(
         house,

@@ -1407,7 +1407,9 @@ def _words(details: ErrorDetails) -> str:
         "dict_type": "a mapping is wanted here; write 'key: value' lines",
         "model_type": "a mapping is wanted here; write 'key: value' lines",
         "too_long": f"the list has more than {context.get('max_length')} items; shorten it",
-        "too_short": "the list is empty; give at least one item",
+        "too_short": "the list is empty; give at least one item"
+        if context.get("min_length") == 1
+        else f"at least {context.get('min_length')} items are wanted here; add what is missing",
         "bool_parsing": f"'{shown}' is neither true nor false",
     }
     return wordings.get(kind, f"{details['msg']} (got '{shown}')")
