@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import islice
 
 import pytest
@@ -27,6 +28,7 @@ from generator.schedule.timetable import (
     _things,
     _Unit,
     looks_in,
+    looks_taken,
     no_sooner,
     room,
     timetable,
@@ -83,6 +85,39 @@ def test_a_day_of_the_week_may_have_hours_of_its_own() -> None:
 def test_how_many_looks_a_budget_has() -> None:
     assert looks_in(16_000, 40) == 352  # 16000 / (40 x 1.1333)
     assert looks_in(100, 300) == 0
+
+
+def test_how_many_looks_a_dear_look_counts_for() -> None:
+    """One, as long as each part is put into the calendar no more than one and a half times."""
+    assert [looks_taken(placings, 10) for placings in (0, 15, 30, 60)] == [1, 1, 2, 4]
+
+
+def test_a_timetable_tells_how_often_a_part_was_put_into_a_calendar(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two fittings of two pieces each with two parts, by as many orders as there are, whole and apart."""
+    taken: list[int] = []
+    take = _Planner._take
+    monkeypatch.setattr(_Planner, "_take", lambda self, *part: (taken.append(self.teams), take(self, *part))[1])
+    lots = {name: Lot(name, 2, [Part(2 * H, wait=5 * H), Part(H)]) for name in "xy"}
+    made = _Orders(lots, [], 1, MORNINGS, {}, 0)
+    found = made.best(1000)
+    assert found.placings == taken.count(1) > 50
+    assert taken.count(1) < len(taken)  # with hands enough for all it is no look
+
+
+def test_hours_that_have_been_seen_are_not_tried_again_for_room(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nine days are alike: what has no room on the first, and in what is left of it, has none on the others."""
+    tried: list[int] = []
+    whole = _Planner._whole
+    monkeypatch.setattr(_Planner, "_whole", lambda self, *where: (tried.append(where[-1]), whole(self, *where))[1])
+    lot = Lot("x", 1, [MIXES, Part(600, pause=H, by=6 * H)])
+    assert not room([lot], Mix(["x"], 4 * H, 1), 1, MORNINGS)
+    assert tried
+    assert max(tried) < DAY
+    # On the sixth day hands work longer.
+    tried.clear()
+    longer = replace(MORNINGS, closes=20 * H, week={day: (8 * H, 12 * H) for day in range(7) if day != 5})
+    assert room([lot], Mix(["x"], 4 * H, 1), 1, longer)
+    assert tried[-1] // DAY == 5
 
 
 @pytest.mark.parametrize(
