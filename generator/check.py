@@ -464,9 +464,19 @@ def _taken_faults(
                 f"'{other}' is no other card of this page that works '{name}'; it has: {', '.join(able) or 'none'}"
             )
             yield document.fault((*path, "from", name), message)
+    for key, names in (("from", one.from_), ("deep", one.deep)):
+        for name in names:
+            if name in card.givens and not _is_length(name):
+                yield document.fault(
+                    (*path, key, name), f"'{name}' is no length, and only those are taken so", at_key=True
+                )
     for name, depth in one.deep.items():
-        if depth not in card.outputs:
+        if depth not in card.outputs or not _is_length(depth):
             yield document.fault((*path, "deep", name), f"'{depth}' is no depth that this card works")
+
+
+def _is_length(name: str) -> bool:
+    return name in FORMULARY.symbols and FORMULARY.symbols[name].unit == "m"
 
 
 def _works(library: Library, name: str, symbol: str) -> bool:

@@ -43,6 +43,7 @@ class NotWritten(BondwrightError):
 
 def write_set(folder: Path, files: Mapping[str, str | bytes]) -> None:
     """Make the folder hold these files and what is not ours. Raises Faults, or NotWritten, and leaves all as it was."""
+    _stands_outside(folder)
     whole, old = _places(folder)
     _mend(whole, old)
     began, ours = _which(whole), listed(whole)
@@ -93,6 +94,17 @@ def _places(folder: Path) -> tuple[Path, Path]:
     whole = folder.absolute()
     whole = whole.parent.resolve() / whole.name if whole.name not in ("", "..") else whole.resolve()
     return whole, whole.with_name(f".{whole.name}.old")
+
+
+def _stands_outside(folder: Path) -> None:
+    """A set takes the whole place of its folder: whoever stands in there would find himself nowhere. Raises Faults."""
+    try:
+        here = Path.cwd()
+    except FileNotFoundError as error:
+        raise NotWritten(folder, error) from None
+    if folder.resolve() in (here, *here.parents):
+        message = "cannot be written: you stand in that folder, and it is replaced as a whole; name another one"
+        raise Faults([Fault(str(folder), 1, 1, message)])
 
 
 def _which(folder: Path) -> int | None:

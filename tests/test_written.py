@@ -109,6 +109,27 @@ def test_a_folder_inside_a_file_is_refused_as_the_file_itself(tmp_path: Path) ->
     assert file.read_text(encoding="utf-8") == "mine"
 
 
+@pytest.mark.parametrize("name", ["", ".", "..", "/", "../link"])
+def test_nobody_stands_in_what_is_replaced(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    here = tmp_path / "here"
+    here.mkdir()
+    (tmp_path / "link").symlink_to(here)
+    monkeypatch.chdir(here)
+    with pytest.raises(Faults, match="you stand in that folder"):
+        write_set(Path(name), ONE)
+    assert {path.name for path in tmp_path.iterdir()} == {"here", "link"}
+    assert not [*here.iterdir()]
+
+
+def test_from_a_folder_that_is_gone_nothing_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    here = tmp_path / "here"
+    here.mkdir()
+    monkeypatch.chdir(here)
+    here.rmdir()
+    with pytest.raises(NotWritten, match="No such file or directory"):
+        write_set(Path("out"), ONE)
+
+
 def test_no_link_is_followed(tmp_path: Path) -> None:
     elsewhere = tmp_path / "elsewhere"
     elsewhere.mkdir()
