@@ -607,11 +607,18 @@ class Exchange:
         one."""
         last = {name: number for number, mix in enumerate(plan) for name in mix}
         for number, mix in enumerate(plan):
-            for name, count in mix.items():
-                behind = 1 + max((last[before] for before in self.kinds[name].after), default=-1)
-                if number < behind < len(plan) and len(mix) > 1:
-                    return self._put_behind(_moved(plan, (number, name, count), behind))
+            for name in mix if len(mix) > 1 else ():
+                if name not in self._waiting:
+                    continue
+                behind = 1 + max(last[before] for before in self.kinds[name].after)
+                if number < behind < len(plan):
+                    return self._put_behind(_moved(plan, (number, name, mix[name]), behind))
         return plan
+
+    @cached_property
+    def _waiting(self) -> set[str]:
+        """The kinds that come after others."""
+        return {name for name, kind in self.kinds.items() if kind.after}
 
     def _possible(self, mix: Mapping[str, int]) -> bool:
         """Whether a mix of these is within the limits."""
