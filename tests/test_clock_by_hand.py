@@ -704,6 +704,30 @@ def test_what_mixes_wait_for_goes_in_the_order_of_the_mixes() -> None:
     assert made._in_order(needed) == [y, first, x, second]
 
 
+def test_what_dried_goes_with_its_mix_where_it_is_done_near_it() -> None:
+    begun, dried, mixed = Part(H, wait=2 * H), Part(H // 2), Part(0, mixes=True)
+    made_ready = Part(H * 5 // 4, fresh=4 * H)
+    for parts, first in (
+        ([begun, dried, mixed], 1),
+        ([begun, dried, made_ready, mixed], 1),
+        ([Part(H), dried, mixed], 2),  # nothing was waited for
+        ([begun, Part(H // 2, wait=H), mixed], 2),
+        ([begun, dried, Part(0, mixes=True, pause=H)], 2),
+        ([begun, mixed], 1),
+        ([dried, mixed], 1),
+    ):
+        [place] = (place for place, part in enumerate(parts) if part.mixes)
+        assert Lot("x", 1, parts, near=True).with_mix == {place: (first, place + 1)}
+        assert Lot("x", 1, parts).with_mix[place][0] == place - (made_ready in parts)
+    # From 8 to 9, dry at 11: two others are made ready from 9 to 11.30, and then it is, and all are mixed from 12 to 13,
+    # when work ends. Were it done at 11, the second would be ready at 12.45, too late on that day.
+    lots = [Lot("dries", 1, [begun, dried, mixed]), *(Lot(name, 1, [made_ready, mixed]) for name in ("one", "other"))]
+    found = timetable(lots, [Mix(["dries", "one", "other"], H, 1)], 1, Hours(8 * H, 13 * H))
+    assert [(slot.start / H, slot.end / H) for slot in found.slots] == [
+        (8, 9), (9, 10.25), (10.25, 11.5), (11.5, 12), (12, 13)
+    ]  # fmt: skip
+
+
 def test_fine_units_end_at_every_wait() -> None:
     """But for what goes on without a break. Of a lot that is parted so no piece waits for the others."""
     parts = [Part(H, wait=H), Part(H), Part(H, pause=H), Part(H, wait=H), Part(H, unbroken=True)]

@@ -16,7 +16,8 @@ An order of the units is a plan: one after another, each at the earliest time th
 tried that each begin with what has most before it, or with what the first mix waits for; then single units are moved
 ahead of others, or what belongs to a mix is put off until other work has had its place, for as long as that has the
 work, or single fittings, finished sooner. Then all is tried again with units that end at every wait, so that other work
-may go between, and then with each piece a lot of its own, which counts where it saves enough. What was put off is
+may go between; with what comes after a wait and right before a mix done near that, so that what is made ready for the
+mix may go before it; and with each piece a lot of its own, which counts where it saves enough. What was put off is
 brought as near to its mix again as is left. No order is refused by another's work, for days without work are always to
 come: a unit finds no place only where an empty day has no room for it, and `room` tells that beforehand.
 """
@@ -251,7 +252,8 @@ class Lot:
     """Some fittings alike. `after` names lots, and how many of their parts (with the waits behind them) must be
     over. `cures` passes from the end of the last mix until the lot may be loaded. A layer that is mixed later than
     `tacky` after the one before is washed and sanded first, by `wash` for each fitting, whose `pause` is how long the
-    one before takes to be hard."""
+    one before takes to be hard. Where it is `near`, what comes after a wait and right before a mix, or before
+    what is made ready for that, goes with the mix."""
 
     name: str
     pieces: int
@@ -260,6 +262,7 @@ class Lot:
     cures: int = 0
     tacky: int | None = None
     wash: Part = Part(0)
+    near: bool = False
 
     def in_one_go(self, first: int, last: int) -> Chain:
         """The parts from one to another, that follow each other without a break."""
@@ -292,9 +295,16 @@ class Lot:
         """Whether something passes before a part in which hands may do other work."""
         return bool(self.parts[place - 1].wait or self.parts[place].pause) and not self.parts[place].unbroken
 
+    def _follows_freely(self, place: int) -> bool:
+        """Whether a part follows the one before, which has no time of its own, as soon as hands are free."""
+        before, part = self.parts[place - 1], self.parts[place]
+        return not (before.wait or before.mixes or before.bound or part.pause or part.unbroken)
+
     def _with(self, mix: int) -> tuple[int, int]:
         first = mix
         while first and self.parts[first - 1].fresh is not None:
+            first -= 1
+        if self.near and first > 1 and self.waits_before(first - 1) and self._follows_freely(first):
             first -= 1
         end, waited = mix + 1, bool(self.parts[mix].wait)
         while end < len(self.parts):
@@ -839,8 +849,9 @@ class _Planner(_Work):
                 ends = self._pieces(part, lot, len(own), [one + part.pause for one in each])
                 if ends is None:
                     return False
-                limit = min(ends) + (part.fresh or 0)
-                stale, each = limit if stale is None else min(stale, limit), ends
+                if part.fresh is not None:
+                    stale = min([min(ends) + part.fresh, *([] if stale is None else [stale])])
+                each = ends
                 own.append(max(ends))
             over[lot.name], begun = own, max(begun, *(one + lot.parts[len(own)].pause for one in each))
         begins = self._in_time(mix.block, begun, stale)
@@ -881,14 +892,14 @@ class _Planner(_Work):
         lot = lots[0]
         place = len(self.over[lot.name])
         part, at = lot.parts[place], max(at, ready[lot.name]) + lot.parts[place].pause
-        if part.mixes or not part.hands:
+        if part.mixes or not part.hands or part.fresh is None:
             return False
         if at <= self.in_vain:
             return True
         first = self._first(part, at, part.hands)
         if first is None:
             return True
-        stale = first + part.hands + (part.fresh or 0)
+        stale = first + part.hands + part.fresh
         begins = self._in_time(mix.block, first + lot.made_ready[place], stale)
         if begins is not None and all(self._in_hours_until(lot, begins, stale, mix.takes) for lot in lots):
             return False
@@ -1351,13 +1362,19 @@ class _Orders(_Work):
         return max(1, sum(lot.pieces * len(lot.parts) for lot in self.lots.values()))
 
     def _finer(self, found: _Tried) -> tuple[_Orders, _Tried]:
-        """What was found, or the better that is with the looks that are left, where a unit ends at every wait."""
-        if self.looks <= 0 or found.rank <= (0, self.at_least):
-            return self, found
-        fine = replace(self, fine=True, placings=self.done)
-        finer = fine.improved(fine._begun())
-        self.looks, self.placings = fine.looks, fine.done - self.planner.placings
-        return (fine, finer) if finer.rank < found.rank else (self, found)
+        """What was found, or the better that is with the looks that are left, where a unit ends at every wait; then
+        where what comes after a wait is done near its mix."""
+        orders, near = self, {name: replace(lot, near=True) for name, lot in self.lots.items()}
+        for other in (replace(self, fine=True), replace(self, fine=True, lots=near)):
+            if self.looks <= 0 or found.rank <= (0, self.at_least):
+                break
+            other.looks, other.placings = self.looks, self.done
+            with suppress(NoPlace):
+                tried = other.improved(other._begun())
+                orders, found = (other, tried) if tried.rank < found.rank else (orders, found)
+            self.looks, self.placings = other.looks, other.done - self.planner.placings
+        orders.looks, orders.placings = self.looks, self.done - orders.planner.placings
+        return orders, found
 
     @property
     def done(self) -> int:
