@@ -312,6 +312,13 @@ def test_a_fault_stands_where_it_was_written(tmp_path: Path, files: dict[str, st
     assert words in told.value.shown()
 
 
+def test_of_a_default_that_no_card_shares_one_thing_is_told(tmp_path: Path) -> None:
+    with pytest.raises(Faults) as told:
+        load_checked((SHIPPED, own_folder(tmp_path, shop="name: A\ndefaults: {nothing: 5 mm, thread: M6}\n")), KEPT)
+    assert len(told.value.faults) == 1
+    assert "no card shares an input 'nothing'" in told.value.faults[0].message
+
+
 def test_a_card_of_ones_own_stands_whole_in_the_place_of_the_one_that_ships(tmp_path: Path) -> None:
     text = (SHIPPED / "cards/mixing.yaml").read_text(encoding="utf-8")
     mine = own_folder(tmp_path, cards__mixing=re.sub("(?m)^title: .*", "title: Our way to mix", text))

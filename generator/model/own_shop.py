@@ -138,7 +138,9 @@ class OwnShop(Strict):
             below, key = lower.get("givens", {}), self.units or "default"
             givens, origins = {}, {}
             for one, (text, there) in self._defaults.items():
-                shared = below.get(one, {})
+                if one not in below:  # told in `faults`
+                    continue
+                shared = below[one]
                 other = {system: shared.get(system, shared.get("default", "")) for system in SYSTEMS}
                 givens[one] = overlaid(shared, {**other, key: text} if self.units else {key: text})
                 origins["givens", one, key] = (*there,)
