@@ -32,6 +32,7 @@ from generator.pages.tongues import libraries_in
 from generator.pages.worded import remarks_of
 from generator.published import check_result
 from generator.reckoning import reckon
+from generator.settings import Options
 from generator.starter import sources, start
 
 SHIPPED = HOUSE / "procedures"
@@ -246,8 +247,10 @@ def test_check_plans_job_sheets_in_each_language_and_one_that_its_words_spoil_is
     english, german = libraries_in(one, ["en", "de"], kept)
     assert ([*english.job_sheets], [*german.job_sheets]) == (["our-own"], [])
     assert ([*english.spoilt], [*german.spoilt]) == ([], ["our-own"])
+    site = Options()
+    site["languages"] = ["en", "de"]
     with pytest.raises(Faults, match=r"mine/jobs/our-own\.yaml:\d+:11: 'Mastspur' is what a designer decides"):
-        COMMANDS["check"].run(one, Namespace(site=Namespace(languages=["en", "de"]), kept=kept))
+        COMMANDS["check"].run(one, Namespace(site=site, kept=kept))
 
 
 def test_published_values_are_worked_with_what_ships(harbour: Library, library: Library) -> None:
