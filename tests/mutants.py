@@ -13,16 +13,17 @@ Of 10,261 tried in a row before these were rendered together, each by itself at 
 and 1,470 passed and were rendered. The longest took 1.6 s, in 235 MB at most. Of 5,000 on the seeds 40001 to 40005 two were
 wrong: a curve along a choice, which no page could draw, and a fault that stood at a letter within another word.
 
-Of 1,057,036 on the seeds 60001 to 60011, 71001 to 71006, 72001 to 72002, 73001 to 73004, 74001 to 74002 and 75001 to 75029, most
-of them while code was changed, 41 were wrong, and none of the last 160,000. Five could not be checked or rendered: marks in a caution's sign, cases of a
-drawing's texts that lead back to themselves, half a condition in a text put into a turn, a designer's word without a letter,
-and an empty list of shared names. Four times a plan took its whole budget, of which this judge thought too little. A constant
-that two rows give was taken without a word. The others were told in the wrong place, or much too often, as what a shared step
-names and is not there was at every card that takes it, or seemed so to this judge alone. All are mended since: fourteen kinds made
-again by hand are answered where it belongs, with every sheet checked, and of 92 parts emptied and 24 inputs renamed, one by
-one, nothing was told in a wrong place. The longest took 5.1 s with its plan, in 341 MB at most
-where six seeds ran in a row; since a plan gives up sooner, the longest of 40,000 took 1.2 s, in 291 MB. On a quiet machine 7 to
-9 ms each, and three times that before this judge looked less often at what had not changed.
+Of 1,057,036 on the seeds 60001 to 60011, 71001 to 71006, 72001 to 72002, 73001 to 73004, 74001 to 74002 and 75001 to 75029,
+most of them while code was changed, 41 were wrong, and none of the last 160,000. Five could not be checked or rendered:
+marks in a caution's sign, cases of a drawing's texts that lead back to themselves, half a condition in a text put into a
+turn, a designer's word without a letter, and an empty list of shared names. Four times a plan took its whole budget, of
+which this judge thought too little. A constant that two rows give was taken without a word. The others were told in the
+wrong place, or much too often, as what a shared step names and is not there was at every card that takes it, or seemed so
+to this judge alone. All are mended since: fourteen kinds made again by hand are answered where it belongs, with every sheet
+checked, and of 92 parts emptied and 24 inputs renamed, one by one, nothing was told in a wrong place. The longest took 5.1
+s with its plan, in 341 MB at most where six seeds ran in a row; since a plan gives up sooner, the longest of 40,000 took
+1.2 s, in 291 MB. On a quiet machine 7 to 9 ms each, and three times that before this judge looked less often at what had
+not changed.
 """
 
 from __future__ import annotations
