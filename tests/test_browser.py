@@ -645,6 +645,17 @@ def test_a_hit_in_a_table_that_is_put_away_opens_it(open_page: Any) -> None:
     assert page.locator("tr:target").is_visible()
 
 
+@pytest.mark.parametrize("path", ["/tables/cure/", f"/cards/{CARD}/"])
+def test_an_address_that_cannot_be_read_stops_nothing(open_page: Any, path: str) -> None:
+    page, errors = open_page("/"), list[str]()
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.goto(page.url + f"{path[1:]}#%E0%A4%A")
+    settled(page)
+    page.evaluate("location.hash = '#%E0%A4%B'")
+    assert page.get_by_role("button", name="Numbers" if "cards" in path else "Medium").first.is_visible()
+    assert errors == []
+
+
 def luminance(colour: str) -> float:
     channels = [int(part) / 255 for part in re.findall(r"\d+", colour)[:3]]
     linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]

@@ -26,7 +26,7 @@
     for (const tab of tabs) tab.setAttribute("aria-pressed", tab.dataset.tab === wanted);
   }
   function reveal() {
-    const target = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const target = globalThis.bondwrightTarget();
     for (const [node, own] of target ? parts : []) if (node.contains(target)) {
       show(own);
       target.closest(".bw-steps > li")?.toggleAttribute("data-open", true);

@@ -87,7 +87,7 @@
   addEventListener("beforeprint", () => { opened = folded(); for (const one of opened) one.open = true; });
   addEventListener("afterprint", () => { for (const one of opened) one.open = false; });
   function reveal() {
-    const target = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const target = globalThis.bondwrightTarget();
     const inside = target ? folded().filter(one => one.contains(target)) : [];
     for (const one of inside) one.open = true;
     if (inside.length) target.scrollIntoView();

@@ -51,7 +51,7 @@
     choosers.push([own, show]);
   }
   function reveal() {
-    const target = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const target = globalThis.bondwrightTarget();
     for (const [own, show] of target ? choosers : []) {
       const grid = own.find(one => one.contains(target));
       if (grid) { show(grid); target.scrollIntoView({ block: target === grid ? "start" : "center" }); }
