@@ -8,6 +8,7 @@
   const kept = (key, none) => { try { return JSON.parse(localStorage.getItem(`bondwright-${key}`)) ?? none; } catch { return none; } };
   const keep = (key, value) => { try { localStorage.setItem(`bondwright-${key}`, JSON.stringify(value)); } catch { /* it is not remembered */ } };
   const make = (tag, more = {}, ...inside) => { const node = Object.assign(document.createElement(tag), more); node.append(...inside); return node; };
+  const inHash = () => { try { return document.getElementById(decodeURIComponent(location.hash.slice(1))); } catch { return null; } }; // anybody can write an address that cannot be read
 
   // Parts by tab. What stands below a heading goes with it.
 
@@ -26,7 +27,7 @@
     for (const tab of tabs) tab.setAttribute("aria-pressed", tab.dataset.tab === wanted);
   }
   function reveal() {
-    const target = globalThis.bondwrightTarget();
+    const target = inHash();
     for (const [node, own] of target ? parts : []) if (node.contains(target)) {
       show(own);
       target.closest(".bw-steps > li")?.toggleAttribute("data-open", true);

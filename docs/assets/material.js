@@ -4,6 +4,7 @@
 
 (() => {
   const all = (sign, root = document) => [...root.querySelectorAll(sign)], part = name => document.querySelector(`[data-md-component="${name}"]`);
+  const inHash = () => { try { return document.getElementById(decodeURIComponent(location.hash.slice(1))); } catch { return null; } }; // anybody can write an address that cannot be read
   const { documentElement: root, body } = document;
   root.classList.replace("no-js", "js");
 
@@ -87,7 +88,7 @@
   addEventListener("beforeprint", () => { opened = folded(); for (const one of opened) one.open = true; });
   addEventListener("afterprint", () => { for (const one of opened) one.open = false; });
   function reveal() {
-    const target = globalThis.bondwrightTarget();
+    const target = inHash();
     const inside = target ? folded().filter(one => one.contains(target)) : [];
     for (const one of inside) one.open = true;
     if (inside.length) target.scrollIntoView();

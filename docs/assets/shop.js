@@ -17,9 +17,6 @@
     if (event.target.name === "bw-shop") try { localStorage.setItem(KEY, event.target.value); } catch {}
   });
 
-  // What the address leads to on this page. Anybody can write one that cannot be read.
-  globalThis.bondwrightTarget = () => { try { return document.getElementById(decodeURIComponent(location.hash.slice(1))); } catch { return null; } };
-
   // The keyboard reaches a frame that scrolls.
   const reach = new ResizeObserver(entries => {
     for (const { target } of entries) target.tabIndex = target.scrollWidth > target.clientWidth ? 0 : -1;

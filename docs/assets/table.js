@@ -4,6 +4,7 @@
 
 (() => {
   const all = (sign, root) => [...root.querySelectorAll(sign)], KEPT = 12;
+  const inHash = () => { try { return document.getElementById(decodeURIComponent(location.hash.slice(1))); } catch { return null; } }; // anybody can write an address that cannot be read
   const kept = (key, none) => { try { return JSON.parse(localStorage.getItem(`bondwright-${key}`)) ?? none; } catch { return none; } };
   const keep = (key, value) => { try { localStorage.setItem(`bondwright-${key}`, JSON.stringify(value)); } catch { /* it is not remembered */ } };
   const title = grid => grid.querySelector("caption").textContent;
@@ -51,7 +52,7 @@
     choosers.push([own, show]);
   }
   function reveal() {
-    const target = globalThis.bondwrightTarget();
+    const target = inHash();
     for (const [own, show] of target ? choosers : []) {
       const grid = own.find(one => one.contains(target));
       if (grid) { show(grid); target.scrollIntoView({ block: target === grid ? "start" : "center" }); }

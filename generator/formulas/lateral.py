@@ -484,7 +484,7 @@ def wood_is_of_a_usual_density(rho_w: kg_per_m3) -> bool:
 
 @rule(
     "no side load is given for fasteners nearer to each other than three diameters, the least of published rules: "
-    "set them wider apart, on a larger base, or fewer",
+    "set them wider apart, or fewer",
     source="nds-2018-dowels",
     limits=("q_n",),
 )
@@ -505,7 +505,7 @@ def fasteners_are_far_enough_apart_for_the_full_side_load(N_y: one, s_ba: m, s_y
 
 @rule(
     "a base of {a_b} by {b_b} has no room for its fasteners {s_y} apart, as a pull along them is reckoned: take a "
-    "larger base, or fewer of them",
+    "larger base, or fewer",
     source="own-judgement",
     refuses=False,
 )
