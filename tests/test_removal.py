@@ -218,7 +218,7 @@ def test_a_first_dab_is_safe_on_a_seat_that_takes_nothing() -> None:
     them at 366 degrees; from 20 °C to the hold are 97, and half of that 39.8 J."""
     small = {"thread": "M5", "L_k": "20 mm", "a_b": "40 mm", "b_b": "20 mm", "b_sk": "4 mm"}
     strong = reckon(LIBRARY, CARD, {**small, "P_k": "300 W"})
-    assert "take one of 39\u00a0W or less" in str(strong.working.refused["n_hot"])
+    assert "set this card for one of 39\u00a0W or less" in str(strong.working.refused["n_hot"])
     assert not strong.holds(CARD.steps[4].when)
     assert reckon(LIBRARY, CARD, {**small, "P_k": "39 W"}).working.values["n_hot"] == 1
     assert reckon(LIBRARY, CARD, {**small, "P_k": "39 W"}).amount("P_hx") == pytest.approx(39.8, abs=0.1)
