@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Sequence, Set
+from contextlib import suppress
 from difflib import get_close_matches
 from functools import partial
 from math import prod
@@ -26,7 +27,7 @@ from .model.schema import DEFAULTS, NOTE, SAME_SIZE, Card, Given, Over, Sheet, T
 from .model.yaml_text import Document, Path_
 from .pages.print_sheets import AID_SYMBOLS
 from .published import check_result, read_tolerance
-from .reckoning import InputError, Reckoning, UnknownInput, read_input, reckon, within_range
+from .reckoning import InputError, Reckoning, UnknownInput, ends_of, read_input, reckon, within_range
 from .units import (
     SYSTEMS,
     QuantityError,
@@ -218,6 +219,20 @@ def _given_faults(library: Library, document: Document, givens: Mapping[str, Giv
                     yield document.fault(("givens", name, key), f"{name}: {error}")
 
 
+def _beyond_its_range(document: Document, givens: Mapping[str, Given]) -> Iterator[Fault]:
+    """What a page's own input comes as, where that lies outside the range that it has there."""
+    for name, given in givens.items():
+        for key in DEFAULTS if name in FORMULARY.symbols else ():
+            with suppress(QuantityError):  # told by itself
+                low, high = ends_of(name, given)
+                if not (text := getattr(given, key)):
+                    continue
+                value = read_symbol(name, text)
+                if (low is not None and value < low) or (high is not None and value > high):
+                    message = f"{name}: '{text}' lies outside the range that stands beside it"
+                    yield document.fault(("givens", name, key), message)
+
+
 def source_faults(library: Library, beside: Container[str] = ()) -> Iterator[Fault]:
     """Sources that are named, but in files that are `beside`, and not there."""
     if _used_sources(library) <= library.sources.keys():
@@ -370,6 +385,7 @@ def chooser_faults(library: Library) -> Iterator[Fault]:
     document = library.documents["chooser.yaml"]
     asked = {name: list(question.options) for name, question in chooser.questions.items()}
     yield from _given_faults(library, document, chooser.givens)
+    yield from _beyond_its_range(document, chooser.givens)
     yield from _takings_faults(library, document, "choices", chooser.choices, chooser.givens, "chooser")
     for place, choice in enumerate(chooser.choices):
         path: Path_ = ("choices", place, "fits")
@@ -423,6 +439,7 @@ def home_faults(library: Library) -> Iterator[Fault]:
         return
     document, home = library.documents["home.yaml"], library.home
     yield from _given_faults(library, document, home.givens)
+    yield from _beyond_its_range(document, home.givens)
     yield from _takings_faults(library, document, "cards", home.cards, home.givens, "home page")
     for place, asked in enumerate(home.questions):
         if asked.table not in library.reference:
@@ -442,6 +459,9 @@ def _takings_faults(
         for name, own in one.given.items():
             if own not in asked:
                 yield document.fault((key, place, "given", name), f"'{own}' is not among the {of}'s givens")
+            elif _kind(own) != _kind(name):
+                message = f"'{own}' is not the kind of thing that '{name}' is"
+                yield document.fault((key, place, "given", name), message)
         # What is taken from a card that takes from another in turn could come from itself.
         others = [other.card for other in takings if other.card in library.cards and not other.from_]
         yield from _taken_faults(library, document, (key, place), one, others)
@@ -473,6 +493,11 @@ def _taken_faults(
     for name, depth in one.deep.items():
         if depth not in card.outputs or not _is_length(depth):
             yield document.fault((*path, "deep", name), f"'{depth}' is no depth that this card works")
+
+
+def _kind(name: str) -> str:
+    """The unit of an input that is a number, and of others what is chosen."""
+    return FORMULARY.symbols[name].unit if name in FORMULARY.symbols else name
 
 
 def _is_length(name: str) -> bool:

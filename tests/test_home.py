@@ -174,3 +174,21 @@ def test_what_the_home_page_names_must_be_there(house: Any) -> None:
     said = str(raised.value)
     assert re.search(r"home\.yaml:\d+:\d+: no table 'curing'; like it: cure", said)
     assert re.search(r"home\.yaml:\d+:\d+: 'D' is not among the home page's givens", said)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        (r"T: T, n_h", "T: wood, n_h", "'wood' is not the kind of thing that 'T' is"),
+        (r"T: T, n_h", "T: n_h, n_h", "'n_h' is not the kind of thing that 'T' is"),
+        (r"(?m)^(  a_b: \{)", r"\1min: 3 m, ", "a_b: '60 mm' lies outside the range that stands beside it"),
+    ],
+)
+def test_what_the_home_page_asks_fits_what_it_is_taken_for(house: Any, old: str, new: str, words: str) -> None:
+    path = house / "procedures/home.yaml"
+    text, changed = re.subn(old, new, path.read_text(encoding="utf-8"), count=1)
+    assert changed
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(Faults) as raised:
+        load_checked(house / "procedures", KEPT)
+    assert words in str(raised.value)
