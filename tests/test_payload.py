@@ -7,6 +7,7 @@ import json
 import re
 from collections import Counter
 from collections.abc import Iterator
+from copy import deepcopy
 from html import unescape
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, Literal, get_args, get_origin
@@ -133,6 +134,11 @@ def kinds_of_files(root: Path) -> dict[str, type[BaseModel]]:
     return {name: kind for name, kind in kinds.items() if name in files}
 
 
+def to_change(path: Path) -> Any:
+    """What a file holds, to be changed: what was read is kept for who reads the same text again."""
+    return deepcopy(read_document(path, path.name).data)
+
+
 def spoil_all(root: Path) -> int:
     """Put the hostile text into every field of every file; tells how many there were."""
     names: dict[str, str] = {}
@@ -140,7 +146,7 @@ def spoil_all(root: Path) -> int:
     sheets = dict(load(root).sheets())
     for name, kind in kinds_of_files(root).items():
         path = root / name
-        data = read_document(path, name).data
+        data = to_change(path)
         if name in sheets:  # the hostile texts name nothing to work
             data["wanted"] = [symbol for symbol in sheets[name].outputs if symbol != HANDS]
         for place, marks, _ in [*texts(kind, data)]:
@@ -183,9 +189,9 @@ def with_all_fields(house: Path) -> Path:
     """A site's procedures with a text in every field that may hold one."""
     root = house / "procedures"
     (root / "shop.yaml").write_text(SHOP, encoding="utf-8")
-    demo = read_document(root / "tests/white-oak-demo.yaml", "").data
+    demo = to_change(root / "tests/white-oak-demo.yaml")
     own = {key: part for key, part in demo.items() if key != "invented"}
-    files = {name: (read_document(root / name, name).data, more) for name, more in RARE.items()}
+    files = {name: (to_change(root / name), more) for name, more in RARE.items()}
     for name, (data, more) in {**files, "tests/ours.yaml": (own, SERIES)}.items():
         for path, value in more.items():
             holder = data
@@ -199,7 +205,7 @@ def with_all_fields(house: Path) -> Path:
 def without_alike(root: Path) -> None:
     """Leave of a job sheet's fittings that say the same fields the first: a page tells of the others in the same places."""
     for path in (root / "jobs").glob("*.yaml"):
-        sheet, first = read_document(path, path.name).data, dict[frozenset[str], Any]()
+        sheet, first = to_change(path), dict[frozenset[str], Any]()
         for fitting in sheet["fittings"]:
             first.setdefault(frozenset(fitting), fitting)
         assert len(first) > 5
