@@ -880,11 +880,70 @@ def test_the_calendar_reads_back_as_the_plan(page: JobPage) -> None:
     assert len({str(event["UID"]) for event in events}) == len(events)
     starts = {event.decoded("DTSTART") for event in events}
     assert {page.moment(slot.start) for slot in page.stretches} <= starts
-    mixes = [event for event in events if "Mix 1: warm wood" in str(event["SUMMARY"])]
+    mixes = [event for event in events if "Mix 1, wood and metal warm" in str(event["SUMMARY"])]
     (mix,) = mixes
     first = page.plan.batches[0]
     assert mix.decoded("DTEND") - mix.decoded("DTSTART") == timedelta(seconds=first.takes)
     assert all(event.decoded("DTSTART").tzinfo is None for event in events)
+
+
+def test_the_row_of_a_mix_says_by_when_it_is_in_place_and_what_the_rest_is_for(page: JobPage) -> None:
+    """The card's time for it goes on when the cup is used up; nobody fills on until the row ends."""
+    said = {slot.mix: (page.said(slot)[0], slot) for slot in page.stretches if slot.mix >= 0}
+    late = 0
+    for number, batch in enumerate(page.plan.batches):
+        what, slot = said[number]
+        last = batch.start + int(page.plan.lasts)
+        assert f"all of it by {page.hour(last)}" in what
+        assert what.endswith("; then wipe and clear up") == (slot.end > last)
+        late += slot.end > last
+    assert 0 < late < len(page.plan.batches)
+
+
+def test_a_look_that_the_tray_does_not_last_for_says_so(alone: Alone, page: JobPage) -> None:
+    """What tops up is mixed afresh then. At 18 degrees every tray lasts, at 22 not."""
+    warm = JobPage(alone(changed(DINGHY, ("temperature: 18 °C", "temperature: 22 °C"))), "own", SiteOptions())
+    found = []
+    for told_by in (page, warm):
+        late = set()
+        for slot in told_by.stretches:
+            if slot.mix >= 0 or slot.part < 0:
+                continue
+            (share,) = told_by.plan.shares_of(slot)
+            if "look" in share.worked.card.plan[line_of(share.worked, slot.part)].marks:
+                batch = [one for one in told_by.plan.batches if share.name in one.layers][-1]
+                opens = [one.worked.time("t_o") for one in batch.shares if one.worked.reckoning.has("t_o")]
+                until = batch.start + int(min(opens))
+                assert ("top up with a fresh mix" in told_by.said(slot)[0]) == (slot.end > until)
+                late |= {slot} if slot.end > until else set()
+        found.append(len(late))
+    assert found[0] == 0 < found[1]
+
+
+def test_holes_in_plates_are_bored_when_the_plates_are_cut(library: Library, sheets: Sheets) -> None:
+    """At the end of their row, not at its first minute."""
+    done = sheets("launch-refit")
+    assert library.shop_sizes
+    takes = library.shop_sizes.plate.time.value
+    own = [holes for run in done.holes.runs for holes in run.holes if holes.bore.plate]
+    assert {holes.worked.card.title for holes in own} >= {
+        library.cards[name].title for name in ("worn-hole", "backing-plate")
+    }
+    whole = 0
+    for holes in own:
+        line = holes.worked.bored_by(holes.bore) - 1
+        row = next(
+            slot
+            for slot in done.plan.clock.slots
+            if slot.lot == holes.share.name
+            and slot.part >= 0
+            and line_of(holes.worked, slot.part) == line
+            and slot.start <= holes.at < slot.end
+        )
+        if row.end - row.start == holes.worked.hands(line):
+            whole += 1
+            assert holes.at == row.end - takes * holes.worked.holes
+    assert whole > 1
 
 
 def test_the_same_sheet_is_the_same_to_the_byte(library: Library, page: JobPage) -> None:
@@ -1221,6 +1280,27 @@ def test_what_is_mended_is_no_narrower_than_what_came_out_leaves_it(alone: Alone
         "what is left of 'old nameboard stud' is a hole of 14\N{NO-BREAK SPACE}mm; give D_wo no less than that"
     )
     assert place == [line, column + len("D_wo: ")]
+
+
+def test_no_hole_is_mended_over_metal_that_this_sheet_takes_out(alone: Alone, files: Mapping[str, str]) -> None:
+    """Unless it comes after that, whole, or tells how its own metal came out; a worn hole alone is asked nothing."""
+    text = only(LAUNCH, "old nameboard stud", "nameboard bolt")
+    bolt = text[: text.index("  - name: nameboard bolt")].count("\n") + 1
+    after = "    after: [old nameboard stud]\n"
+    assert after in text
+    ((_, *place, message),) = told(alone(text.replace(after, "")))
+    assert message == (
+        "nothing here comes after 'old nameboard stud', whose metal may be in this very hole; if it is, write "
+        "'after: [old nameboard stud]', else 'metal_out' with how the metal came out of this one"
+    )
+    assert place == [bolt, 5]
+    early = text.replace(after, "    after: [{fitting: old nameboard stud, line: heat}]\n")
+    ((_, *place, message),) = told(alone(early))
+    assert message == "the hole of 'old nameboard stud' is ready when all its plan is over; leave 'line' out"
+    own = "    metal_out: A loose bolt that came by hand.\n"
+    assert not told(alone(text.replace(after, own)))
+    assert not told(alone(only(LAUNCH, "nameboard bolt").replace(after, "")))
+    assert "The old metal: It was too deep for heat and came out cold" in files["jobs/launch-refit.md"]
 
 
 def test_all_that_no_day_has_room_for_is_told_at_once(alone: Alone) -> None:
@@ -1637,9 +1717,11 @@ def test_a_pairs_sheet_says_what_it_weighs_and_bores(page: JobPage) -> None:
     rows = [row for pair in page.pairs for _, own in pair.days for row in own]
     below = [line for row in rows for line in row.below]
     for mix in page.mixes:
-        own = [row for row in rows if row.kind == "mix" and row.what.startswith(f"Mix {mix.number}:")]
+        own = [row for row in rows if row.kind == "mix" and row.what.startswith(f"Mix {mix.number}, ")]
         assert len(own) == 1
-        assert [line.partition(" resin")[0] for line in own[0].below][:1] == [mix.amounts[0][1]]
+        times, resin = own[0].below[:2]
+        assert times.split("; ") == [f"{what} {when}" for what, when in mix.times]
+        assert resin.partition(" resin")[0] == mix.amounts[0][1]
     bored = [holes for run in page.worked.holes.runs for holes in run.holes]
     for holes in bored:
         assert sum(line.startswith(f"{page.hour(holes.at)} {page.drill(holes.drill)}: ") for line in below) >= 1

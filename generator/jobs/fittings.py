@@ -590,15 +590,34 @@ class _Reader:
             yield self.document.fault(path, f"{', '.join(sorted(cards))}: {why}")
 
     def hole_faults(self, worked: Sequence[Worked]) -> Iterator[Fault]:
-        """Holes that a fitting begins with, narrower than what comes out before it leaves them."""
+        """Holes that one begins with, narrower than what comes out before it leaves them, or with the metal in."""
         by_name = {one.name: one for one in worked}
         for place, one in enumerate(worked):
-            for other in (by_name[name] for name, _ in one.before):
-                mends, leaves = one.on_the_job.mends, other.on_the_job.leaves
-                if mends and leaves and one.value(mends) < other.value(leaves) - 1e-9:
+            if (mends := one.on_the_job.mends) is None:
+                continue
+            removals = [(number, by_name[name], lines) for number, (name, lines) in enumerate(one.before)]
+            removals = [removal for removal in removals if removal[1].on_the_job.leaves]
+            for number, other, lines in removals:
+                leaves = str(other.on_the_job.leaves)
+                if one.value(mends) < other.value(leaves) - 1e-9:
                     wide = other.reckoning.shop(leaves)
                     message = f"what is left of '{other.name}' is a hole of {wide}; give {mends} no less than that"
                     yield self.document.fault(self._path_of(place, one.fitting, [mends]), message)
+                if lines < len(other.card.plan):
+                    message = f"the hole of '{other.name}' is ready when all its plan is over; leave 'line' out"
+                    yield self.document.fault(("fittings", place, "after", number, "line"), message)
+            if not removals and one.fitting.metal_out is None:
+                yield from self._metal_faults(place, worked)
+
+    def _metal_faults(self, place: int, worked: Sequence[Worked]) -> Iterator[Fault]:
+        """A hole that is mended, maybe with the metal still in that this sheet takes out and nothing comes after."""
+        followed = {name for one in worked for name, _ in one.before}
+        if out := [one.name for one in worked if one.on_the_job.leaves and one.name not in followed]:
+            message = (
+                f"nothing here comes after '{out[0]}', whose metal may be in this very hole; if it is, write "
+                f"'after: [{out[0]}]', else 'metal_out' with how the metal came out of this one"
+            )
+            yield self.document.fault(("fittings", place), message)
 
     def _path_of(self, place: int, fitting: Fitting, names: list[str]) -> Path_:
         for name in names:

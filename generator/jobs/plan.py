@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from itertools import accumulate, groupby, pairwise
+from itertools import groupby
 from math import ceil
 from typing import cast
 
@@ -858,7 +858,7 @@ class Planner:
                 continue
             share = plan.shares[slot.lot]
             number = line_of(share.worked, slot.part) + 1
-            bores = [bore for bore in share.worked.bores if share.worked.bored_by(bore) == number]
+            bores = _in_turn(share.worked, number)
             pieces = slot.teams // self.conditions.teams_for(share.worked.staying(number))
             bits = self._bits(share.worked, number, self._part(share.worked, number).hands) if bores else ()
             for bore, hold in zip(bores, bits, strict=True):
@@ -957,15 +957,27 @@ class Planner:
         return worked.hands(number - 1) // worked.alike if line.may_stop == "between" else 1
 
     def _bits(self, worked: Worked, number: int, hands: int) -> tuple[Hold, ...]:
-        """The drills that a line of the plan takes for one fitting, one after another from its beginning, or up to its
-        end."""
-        bores = [bore for bore in worked.bores if worked.bored_by(bore) == number]
+        """The drills that a line of the plan takes for one fitting, one after another from its beginning, and up to its
+        end what goes into a plate, which is cut first, and what is said to come last."""
+        bores = _in_turn(worked, number)
         spans = [self.sizes.plate if bore.plate else self.sizes.bore for bore in bores]
         takes = [ceil(span.time.value) * worked.holes for span in spans]
         if (together := sum(takes)) > hands:
             takes = [hands * own // together for own in takes]
-        ends = [*accumulate(takes, initial=hands - sum(takes) if any(bore.last for bore in bores) else 0)]
-        return tuple(Hold(bit(worked.drill(bore)), *span) for bore, span in zip(bores, pairwise(ends), strict=True))
+        idle = hands - sum(takes)
+        begun, found = 0, list[Hold]()
+        for bore, own in zip(bores, takes, strict=True):
+            if bore.plate or bore.last:
+                begun, idle = begun + idle, 0
+            found.append(Hold(bit(worked.drill(bore)), begun, begun + own))
+            begun += own
+        return tuple(found)
+
+
+def _in_turn(worked: Worked, number: int) -> list[Bore]:
+    """The holes that a line of the plan bores, counted from 1, those at its end last."""
+    own = [bore for bore in worked.bores if worked.bored_by(bore) == number]
+    return sorted(own, key=lambda bore: bore.plate or bore.last)
 
 
 def pair_name(conditions: Conditions, pair: int) -> str:

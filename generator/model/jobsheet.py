@@ -139,6 +139,7 @@ class Fitting(Strict):
     `waits` gives the time after a line of the card's plan, named by its id, where the card leaves it open. `fill` is
     the time that your own hands use a mix for one of them, in place of the card's. `designer` names the entry of
     designers.yaml that the fitting falls under; `no_designer` says why none does although its name sounds so.
+    `metal_out` says how the metal came out of a hole that is mended, where nothing in the sheet takes it out.
     """
 
     name: Name
@@ -155,6 +156,7 @@ class Fitting(Strict):
     fill: Annotated[Quantity, of_symbol("t_u")] | None = None
     designer: Identifier | None = None
     no_designer: Text | None = None
+    metal_out: Text | None = None
 
     @model_validator(mode="after")
     def load_or_reason(self) -> Fitting:

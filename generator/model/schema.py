@@ -902,7 +902,8 @@ class Bore(Strict):
 
     Without `depth` it goes to its `mark`, measured from the tip, and without that right through. `kind` is the input
     that chose the kind of drill; without one the drill is a twist drill, and in a `plate` one that is kept for plates.
-    `line` is the line of the plan that bores it, the first one unless it is given, and with `last` at that line's end.
+    `line` is the line of the plan that bores it, the first one unless it is given, and with `last`, as in a plate that
+    is cut first, at that line's end.
     `reach` is the symbol of how long the drill is below the chuck, `long` that of how many of long series are needed.
     `widens` is the symbol of an old hole that is there already, and so is plugged first: no point has wood in it.
     """

@@ -625,6 +625,10 @@ class JobPage:
             kept=self._kept(thickened, amounts),
         )
 
+    def times_of(self, number: int) -> list[tuple[str, str]]:
+        """The times of a mix, counted from 0: which, when."""
+        return self.mixes[number].times
+
     def weighed(self, number: int) -> list[tuple[str, str, str]]:
         """What goes into a mix, counted from 0: what, its mass, its volume."""
         return self.mixes[number].amounts
@@ -761,12 +765,14 @@ class JobPage:
     def _said_alone(self, slot: Slot) -> tuple[str, str]:
         if slot.mix >= 0:
             names = "; ".join(share.name for share in self.plan.shares_of(slot))
-            return tr("Mix {number}: warm wood and metal, mix, fill and set", number=slot.mix + 1), names
+            return self._mixing(slot.mix), names
         (share,) = self.plan.shares_of(slot)
         if slot.part < 0:
             return tr(_WASH), share.name
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
         said = share.worked.reckoning.reads(line.what)
+        if "look" in line.marks:
+            said += self._tops_up(share, slot)
         if line.by:
             first, last = self._window(share, slot.part)
             said = tr(
@@ -790,6 +796,24 @@ class JobPage:
             )
             said = tr(one if len(numbers) == 1 else many, what=said, mixes=", ".join(map(str, numbers)))
         return said, share.some(*self._which[slot])
+
+    def _mixing(self, number: int) -> str:
+        """What is done with a mix, counted from 0, by when, and what the rest of its time is for."""
+        batch = self.plan.batches[number]
+        last = batch.start + int(self.plan.lasts)
+        one, many = (
+            later("Mix {number}, wood and metal warm: mix, fill and set, all of it by {time}"),
+            later("Mix {number}, wood and metal warm: mix, fill and set cup by cup, the first by {time}"),
+        )
+        what = tr(one if batch.cups == 1 else many, number=number + 1, time=self.hour(last))
+        return tr("{what}; then wipe and clear up", what=what) if batch.end > last and batch.cups == 1 else what
+
+    def _tops_up(self, share: Share, slot: Slot) -> str:
+        """What a look tops up with, where what was kept in the tray may be too stiff before the look is over."""
+        batch = self._last_mix(share)
+        if not (open_ := self._open(batch)) or slot.end <= (until := batch.start + int(open_)):
+            return ""
+        return tr("; the tray is open until {time}: later, top up with a fresh mix", time=self.hour(until))
 
     def _window(self, share: Share, part: int) -> tuple[int, int]:
         """From when to when a part is done that its card times from the mix."""

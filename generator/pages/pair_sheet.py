@@ -53,6 +53,9 @@ class Told(Protocol):
     def drill(self, drill: Drill) -> str:
         """The drill in words."""
 
+    def times_of(self, number: int) -> list[tuple[str, str]]:
+        """The times of a mix."""
+
     def weighed(self, number: int) -> list[tuple[str, str, str]]:
         """What goes into a mix."""
 
@@ -142,6 +145,7 @@ class _Sheet:
                 yield f"{self.page.hour(holes.at)} {self.page.drill(holes.drill)}: {what}"
 
     def _amounts(self, number: int) -> Iterator[str]:
-        """What is weighed out for a mix."""
+        """What is weighed out for a mix, and its times."""
+        yield "; ".join(f"{what} {when}" for what, when in self.page.times_of(number))
         for what, mass, volume in self.page.weighed(number):
             yield f"{mass} {what}" + (f" ({volume})" if volume else "")
