@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import groupby
 from math import ceil
+from statistics import fmean
 from typing import cast
 
 from ..formula import FORMULARY
@@ -23,6 +24,7 @@ from ..schedule.timetable import (
     DAY,
     Hold,
     Hours,
+    Like,
     Lot,
     Mix,
     NoPlace,
@@ -73,6 +75,11 @@ class Share:
     pieces: int
     amounts: Mapping[str, float] = field(default_factory=dict)
     first: int = 0
+
+    @property
+    def own(self) -> range:
+        """Which of all that are alike they are, counted from 0."""
+        return range(self.first, self.first + self.pieces)
 
     def some(self, first: int, end: int) -> str:
         """The name of some of them, from `first` to before `end`, counted from 0."""
@@ -295,9 +302,9 @@ class Planner:
         kinds = {name: self._kind(worked, layer) for name, (worked, layer) in self.layers.items()}
         fewest = fewest_mixes([*kinds.values()], self.limits)
         exchange = Exchange(kinds, self.limits)
-        best = self._soonest(fewest.mixes, exchange)
+        best = self._settled(self._soonest(fewest.mixes, exchange), exchange)
         if (parted := self._washed_less(best, exchange, looks_in(BUDGET, self.parts))) is not best:
-            best = min(parted, self._soonest(_mixes(parted), exchange), key=_rank)
+            best = min(parted, self._settled(self._soonest(_mixes(parted), exchange), exchange), key=_rank)
         best.at_least = fewest.at_least
         return self.numbered(best)
 
@@ -330,6 +337,40 @@ class Planner:
         if len(few) > 1 and each < BUDGET // _FEW:
             few.sort(key=lambda one: _rank(self.with_clock(one, exchange, budget=BUDGET // _FEW)))
         return self.with_clock(few[0], exchange)
+
+    def _settled(self, best: JobPlan, exchange: Exchange) -> JobPlan:
+        """The plan, or of those that differ little from it a better one, for as long as there is one."""
+        looks, better = float(looks_in(BUDGET, self.parts)), True
+        while better:
+            found, looks = self._better(best, exchange, looks)
+            better, best = found is not best, found
+        return best
+
+    def _better(self, best: JobPlan, exchange: Exchange, looks: float) -> tuple[JobPlan, float]:
+        """The first plan that is better than one and whose mixes differ little from its, tried in its order of work, or
+        the same plan; and how many looks are left. What costs less but has more washed is looked at longer."""
+        each, own = BUDGET // max(1, looks_in(BUDGET, self.parts)), _mixes(best)
+        tried = {_content(own)}
+        for mixes in exchange.others(own):
+            if _content(mixes) in tried:
+                continue
+            tried.add(_content(mixes))
+            for budget in (each, BUDGET // 4):
+                if looks <= 0:
+                    return best, looks
+                try:
+                    plan = self.with_clock(mixes, exchange, budget=budget, like=best)
+                except NoWay:
+                    looks -= 1
+                    break
+                looks -= looks_taken(plan.clock.placings, self.parts)
+                if _rank(plan) < _rank(best):
+                    again = self.with_clock(mixes, exchange, like=plan)
+                    looks -= looks_taken(again.clock.placings, self.parts)
+                    return min(plan, again, key=_rank), looks
+                if plan.clock.cost >= best.clock.cost:
+                    break
+        return best, looks
 
     @staticmethod
     def _few(found: Iterable[tuple[tuple[int, int], int, list[dict[str, int]]]]) -> list[list[dict[str, int]]]:
@@ -391,15 +432,22 @@ class Planner:
                 place = mixes.index(dict(error.mix))
                 mixes = [*mixes[:place], *alone, *mixes[place + 1 :]]
 
-    def with_clock(self, mixes: Sequence[Mapping[str, int]], exchange: Exchange, *, budget: int = BUDGET) -> JobPlan:
-        """The plan with these mixes. Raises NoWay."""
+    def with_clock(
+        self,
+        mixes: Sequence[Mapping[str, int]],
+        exchange: Exchange,
+        *,
+        budget: int = BUDGET,
+        like: JobPlan | None = None,
+    ) -> JobPlan:
+        """The plan with these mixes, first tried in the order of one that differs little. Raises NoWay."""
         batches = self._in_order(self._batches(mixes), exchange.starts([dict(mix) for mix in mixes]))
         plan = JobPlan(batches, 0, self.lasts, self.prepare, {})
         plain = [worked for worked in self.fittings.values() if not worked.mix_line]
         shares = [share for batch in plan.batches for share in batch.shares]
         shares += [Share(worked.name, worked, worked.fitting.pieces) for worked in plain]
         plan.shares = {share.name: share for share in shares}
-        self._clock(plan, budget)
+        self._clock(plan, budget, like)
         return plan
 
     # Mixes
@@ -753,7 +801,30 @@ class Planner:
 
     # The clock
 
-    def _clock(self, plan: JobPlan, budget: int) -> None:
+    def _like(self, plan: JobPlan, other: JobPlan) -> Like:
+        """When the work of a plan is done in another one."""
+        parts, mixes = dict[tuple[str, int, int], int](), dict[tuple[str, int, int], int]()
+        for slot in other.clock.slots:
+            for share in other.shares_of(slot) if slot.mix < 0 and slot.part >= 0 else ():
+                for piece in share.own:
+                    parts.setdefault((share.worked.name, piece, slot.part), slot.start)
+        for batch in other.batches:
+            for share in batch.shares:
+                for piece in share.own:
+                    mixes[share.worked.name, piece, batch.layers[share.name]] = batch.start
+        found = {
+            (share.name, place): fmean(known)
+            for share in plan.shares.values()
+            for place in range(len(self.parts_of(share.worked)))
+            if (known := [parts[key] for piece in share.own if (key := (share.worked.name, piece, place)) in parts])
+        }
+        made = (
+            [mixes[share.worked.name, piece, batch.layers[share.name]] for share in batch.shares for piece in share.own]
+            for batch in plan.batches
+        )
+        return Like(found, [fmean(times) for times in made])
+
+    def _clock(self, plan: JobPlan, budget: int, like: JobPlan | None) -> None:
         conditions = self.conditions
         lots = [self._lot(plan, share) for share in plan.shares.values()]
         mixes = [
@@ -775,6 +846,7 @@ class Planner:
                 self.begins,
                 things=self._things(lots),
                 budget=budget,
+                like=self._like(plan, like) if like else None,
             )
         except NoPlace as error:
             those = ", ".join(dict.fromkeys(self._told(plan.shares[lot].worked) for lot in error.lots))

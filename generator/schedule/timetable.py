@@ -275,6 +275,18 @@ class Lot:
         return {}
 
     @cached_property
+    def soon_after(self) -> Mapping[int, Sequence[int]]:
+        """From each part that mixes on, how long after each mix hands are done with what must begin soon after it, at
+        the soonest (s)."""
+        found, later = dict[int, Sequence[int]](), list[int]()
+        for place in sorted(self.with_mix, reverse=True):
+            done = 0
+            for part in takewhile(lambda one: one.most_pause is not None, self.parts[place + 1 :]):
+                done = max(done, part.pause) + part.hands
+            later = found[place] = [done, *later]
+        return found
+
+    @cached_property
     def with_mix(self) -> Mapping[int, tuple[int, int]]:
         """By the place of each part that mixes: the first part that goes with that mix, and the place behind the
         last."""
@@ -966,11 +978,12 @@ class _Planner(_Work):
 
     def _run(self, lot: Lot, place: int, begins: int, takes: int, left: int) -> int:
         """How many of the layers that are left can go on one after another from then on without washing, by the hours
-        alone."""
+        alone, with what must be done soon after them."""
         assert lot.tacky is not None
         end, wait = begins + takes, lot.parts[place].wait
-        for number in range(1, left):
-            at = next((opens for opens, closes in self.hours.windows(end + wait) if opens + takes <= closes), None)
+        for number, soon in enumerate(lot.soon_after[place][1:left], 1):
+            stays = takes + soon
+            at = next((opens for opens, closes in self.hours.windows(end + wait) if opens + stays <= closes), None)
             if at is None or at > end + lot.tacky:
                 return number
             end = at + takes
@@ -1171,6 +1184,15 @@ class _Unit(NamedTuple):
     mix: int = -1
 
 
+@dataclass(frozen=True)
+class Like:
+    """When the parts of lots, by name and place, and the mixes are done in a plan that differs little (s): an order to
+    begin with. What is not in it goes as soon as it can."""
+
+    parts: Mapping[tuple[str, int], float]
+    mixes: Sequence[float]
+
+
 class _Tried(NamedTuple):
     """An order that was tried, with the mixes whose work is put off, its slots, and its rank."""
 
@@ -1188,6 +1210,7 @@ class _Orders(_Work):
     looks: float = 0
     placings: int = 0
     fine: bool = False
+    like: Like | None = None
 
     def __post_init__(self) -> None:
         self.of_lot = {name: self._units(lot) for name, lot in self.lots.items()}
@@ -1297,8 +1320,10 @@ class _Orders(_Work):
         return mix.takes + longest
 
     def ranks(self) -> Iterator[dict[_Unit, float]]:
-        """Orders to begin with: what has most before it, by time and waits; what each mix waits for; what can begin
-        first; and all that can be begun before each mix."""
+        """Orders to begin with: that of a plan that differs little; what has most before it, by time and waits; what
+        each mix waits for; what can begin first; and all that can be begun before each mix."""
+        if self.like:
+            yield {unit: self._time_in(self.like, unit) for unit in self.units}
         length = {unit: self._length(unit) for unit in self.units}
         tail: dict[_Unit, int] = {}
         for unit in reversed(self.sorted):
@@ -1317,6 +1342,13 @@ class _Orders(_Work):
         for unit in self.sorted:
             phase[unit] = max((phase[one] + (one.mix >= 0) for one in self.before[unit]), default=0)
         yield {unit: phase[unit] * 1e12 + unit.mix * 1e9 - tail[unit] for unit in self.units}
+
+    def _time_in(self, like: Like, unit: _Unit) -> float:
+        """When a unit is begun in a plan."""
+        if unit.mix >= 0:
+            return like.mixes[unit.mix]
+        first = max((end for other, end in self.of_lot[unit.lot] if end < unit.end), default=0)
+        return min((like.parts.get((unit.lot, place), DAY * 1e6) for place in range(first, unit.end)), default=0)
 
     @cached_property
     def at_least(self) -> int:
@@ -1510,13 +1542,16 @@ def timetable(
     *,
     things: Mapping[str, int] | None = None,
     budget: int = BUDGET,
+    like: Like | None = None,
 ) -> Timetable:
     """Place every part, none before `begins`; of each of `things` there are so many, of others one. Raises NoPlace."""
-    key = sha256(repr((lots, mixes, teams, hours, begins, things, budget)).encode()).digest()
+    key = sha256(repr((lots, mixes, teams, hours, begins, things, budget, like)).encode()).digest()
     if key not in _FOUND:
         if len(_FOUND) >= _MOST_FOUND:
             _FOUND.clear()
-        _FOUND[key] = _Orders({lot.name: lot for lot in lots}, mixes, teams, hours, things or {}, begins).best(budget)
+        _FOUND[key] = _Orders(
+            {lot.name: lot for lot in lots}, mixes, teams, hours, things or {}, begins, like=like
+        ).best(budget)
     return replace(_FOUND[key])
 
 

@@ -47,11 +47,20 @@ def test_a_plan_is_near_the_best_that_there_is(library: Library, seed: int, most
 
 # One in which other work goes into the wait between two parts, one whose best sharing looks worse where what goes into its
 # last mix is begun first, one whose best sharing is near another only where the second layer of a fitting goes behind
-# its first, and one whose mix has room on the first day only if what is made ready for it goes before what dries until
-# then; with the fewest mixes, and the cost for a fitting under which the solver once proved that no plan is.
+# its first, one whose mix has room on the first day only if what is made ready for it goes before what dries until
+# then, one whose best sharing shows only in the order that is best for another, and one whose first layer waits for a day
+# that has room for the looks after the last; with the fewest mixes, and the cost for a fitting under which the solver
+# once proved that no plan is.
 @pytest.mark.parametrize(
     ("seed", "mixes", "bound"),
-    [(9_700_036, 3, 1_484_511), (10_100_133, 2, 871_846), (10_400_017, 5, 1_906_427), (10_400_171, 1, 793_600)],
+    [
+        (9_700_036, 3, 1_484_511),
+        (10_100_133, 2, 871_846),
+        (10_400_017, 5, 1_906_427),
+        (10_400_171, 1, 793_600),
+        (10_500_105, 4, 3_080_922),
+        (10_600_204, 3, 2_570_050),
+    ],
 )
 def test_a_plan_is_near_what_was_proved(library: Library, seed: int, mixes: int, bound: int) -> None:
     sheet = random_sheet(random.Random(seed), 12)
