@@ -643,6 +643,8 @@ def test_fittings_called_what_a_designer_decides_say_so_or_why_not(alone: Alone)
     assert [line for _, line, _, _ in found] == [*range(first, first + len(names))]
     assert all("is what a designer decides" in message for _, _, _, message in found)
     assert not told(alone(head + "".join(fitting % (name, ", no_designer: A toy.") for name in names)))
+    out = fitting.replace("bonded-screw", "heat-removal").replace("thread: M8", "thread: M8, L_k: 10 mm")
+    assert not told(alone(head + out % (names[0], ""))), "what only comes out carries nothing"
 
 
 @pytest.mark.parametrize("name", ["rubbing rail", "coat hook", "stayed", "keelson cleat", "two eyes"])
@@ -914,7 +916,7 @@ def test_a_look_that_the_tray_does_not_last_for_says_so(alone: Alone, page: JobP
                 batch = [one for one in told_by.plan.batches if share.name in one.layers][-1]
                 opens = [one.worked.time("t_o") for one in batch.shares if one.worked.reckoning.has("t_o")]
                 until = batch.start + int(min(opens))
-                assert ("top up with a fresh mix" in told_by.said(slot)[0]) == (slot.end > until)
+                assert ("what is topped up later is mixed fresh" in told_by.said(slot)[0]) == (slot.end > until)
                 late |= {slot} if slot.end > until else set()
         found.append(len(late))
     assert found[0] == 0 < found[1]
@@ -1427,7 +1429,7 @@ def test_a_crew_of_one_is_told_where_a_second_is_wanted_or_has_a_helper(alone: A
         works = [one.worked for one in shares]
         lines = [line_of(one, slot.part) if slot.lot else (one.mix_line or 0) - 1 for one in works]
         two = any(one.people(line + 1) > 1 for one, line in zip(works, lines, strict=True))
-        assert two == page.said(slot)[0].endswith(", with a neighbour")
+        assert two == (", with a neighbour" in page.said(slot)[0])
         helped += [slot] * two
     assert len(helped) > 5
     assert dict(page.conditions)["people"] == "1"  # nobody works alone as a team

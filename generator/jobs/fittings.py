@@ -396,7 +396,7 @@ class _Reader:
         yield from self._after_faults(path, fitting)
         yield from self._wait_faults(path, fitting, card)
         yield from self._hand_faults(path, fitting, card)
-        yield from self._designer_faults(path, fitting)
+        yield from self._designer_faults(path, fitting, card)
         yield from self._thread_faults(path, fitting)
         if fitting.load:
             yield from self._load_faults((*path, "load"), fitting.load, card)
@@ -470,13 +470,14 @@ class _Reader:
         """A line of a card's plan in words, as the card comes set."""
         return self._done(card, {"shop": self.sheet.conditions.shop}).reads(line.what)
 
-    def _designer_faults(self, path: Path_, fitting: Fitting) -> Iterator[Fault]:
-        """A name that says what no card is for, and a sheet that does not."""
+    def _designer_faults(self, path: Path_, fitting: Fitting, card: Card) -> Iterator[Fault]:
+        """A name that says what no card is for, and a sheet that does not. What only comes out carries nothing."""
         known = self.library.designers
         if fitting.designer is not None and fitting.designer not in known:
             message = f"no entry '{clip(fitting.designer)}' in designers.yaml; entries: {', '.join(known)}"
             yield self.document.fault((*path, "designer"), message)
-        if fitting.designer is None and fitting.no_designer is None:
+        comes_out = card.job and card.job.leaves
+        if fitting.designer is None and fitting.no_designer is None and not comes_out:
             for key, decided in known.items():
                 if word := decided.names(fitting.name):
                     message = (

@@ -756,21 +756,23 @@ class JobPage:
     def said(self, slot: Slot) -> tuple[str, str]:
         """What is done in a stretch of work, who comes to help, and on which fitting."""
         what, who = self._said_alone(slot)
-        if slot.goes_on:
-            what = tr("Go on: {what}", what=lower_first(what))
-        if self.plan.takes(slot) > self.sheet.conditions.crew:
-            what = tr("{what}, with {helper}", what=what, helper=self.sheet.conditions.helper)
-        return what, who
+        return tr("Go on: {what}", what=lower_first(what)) if slot.goes_on else what, who
+
+    def _helped(self, slot: Slot, what: str) -> str:
+        """What is done in a stretch of work, and who comes for what takes more than the crew."""
+        if self.plan.takes(slot) <= self.sheet.conditions.crew:
+            return what
+        return tr("{what}, with {helper}", what=what, helper=self.sheet.conditions.helper)
 
     def _said_alone(self, slot: Slot) -> tuple[str, str]:
         if slot.mix >= 0:
             names = "; ".join(share.name for share in self.plan.shares_of(slot))
-            return self._mixing(slot.mix), names
+            return self._mixing(slot), names
         (share,) = self.plan.shares_of(slot)
         if slot.part < 0:
             return tr(_WASH), share.name
         line = share.worked.card.plan[line_of(share.worked, slot.part)]
-        said = share.worked.reckoning.reads(line.what)
+        said = self._helped(slot, share.worked.reckoning.reads(line.what))
         if "look" in line.marks:
             said += self._tops_up(share, slot)
         if line.by:
@@ -797,15 +799,16 @@ class JobPage:
             said = tr(one if len(numbers) == 1 else many, what=said, mixes=", ".join(map(str, numbers)))
         return said, share.some(*self._which[slot])
 
-    def _mixing(self, number: int) -> str:
-        """What is done with a mix, counted from 0, by when, and what the rest of its time is for."""
-        batch = self.plan.batches[number]
+    def _mixing(self, slot: Slot) -> str:
+        """What is done with a mix, by when, and what the rest of its time is for."""
+        batch = self.plan.batches[slot.mix]
         last = batch.start + int(self.plan.lasts)
         one, many = (
             later("Mix {number}, wood and metal warm: mix, fill and set, all of it by {time}"),
             later("Mix {number}, wood and metal warm: mix, fill and set cup by cup, the first by {time}"),
         )
-        what = tr(one if batch.cups == 1 else many, number=number + 1, time=self.hour(last))
+        what = tr(one if batch.cups == 1 else many, number=slot.mix + 1, time=self.hour(last))
+        what = self._helped(slot, what)
         return tr("{what}; then wipe and clear up", what=what) if batch.end > last and batch.cups == 1 else what
 
     def _tops_up(self, share: Share, slot: Slot) -> str:
@@ -813,7 +816,7 @@ class JobPage:
         batch = self._last_mix(share)
         if not (open_ := self._open(batch)) or slot.end <= (until := batch.start + int(open_)):
             return ""
-        return tr("; the tray is open until {time}: later, top up with a fresh mix", time=self.hour(until))
+        return tr("; the tray is open until {time}: what is topped up later is mixed fresh", time=self.hour(until))
 
     def _window(self, share: Share, part: int) -> tuple[int, int]:
         """From when to when a part is done that its card times from the mix."""
