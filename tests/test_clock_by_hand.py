@@ -83,7 +83,7 @@ def test_a_day_of_the_week_may_have_hours_of_its_own() -> None:
 
 
 def test_how_many_looks_a_budget_has() -> None:
-    assert looks_in(16_000, 40) == 352  # 16000 / (40 x 1.1333)
+    assert looks_in(16_000, 40) == 300  # 16000 / (40 x 1.3333)
     assert looks_in(100, 300) == 0
 
 

@@ -714,10 +714,11 @@ def test_totals_agree_with_a_case_worked_by_hand(alone: Alone) -> None:
     assert batch.syringes == 2
     # 8 min to the first fitting, three holes of 3 min in each of two fittings; the card's 20 min are 3 min more than 8 + 9.
     assert batch.takes == (8 + 2 * 9 + 3) * 60
-    # 40 + 20 + 10 min for each, one after the other; a day; 5 min for each by the meter; the mix; a look after nine
+    # 40 + 20 + 10 min for each, one after the other; a day; 5 min for each by the meter, the first before the second
+    # has hung for its day; the mix; a look after nine
     # minutes and one after 18, of 5 min for each; 18 h at 20 °C, then 45 min for the plates of each; 30 min for each; 14 days until the
     # compound is rubber, and 15 min for each to tighten and hose.
-    start = DAY + 8 * 3600 + 2 * (70 + 5) * 60
+    start = DAY + 8 * 3600 + (2 * 70 + 5) * 60
     assert batch.start == start
     look = [slot for slot in done.plan.clock.slots if slot.part == 5]
     assert [look[0].start, look[-1].end] == [batch.end + 9 * 60, batch.end + 19 * 60]

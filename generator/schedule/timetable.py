@@ -40,7 +40,7 @@ _WEEK = 7
 # A job that finds no place for a part within two years finds none at all (weeks).
 _LONGEST = 105
 # How often a part may be put into the calendar while orders are compared. Over within about a second.
-BUDGET = 16_000
+BUDGET = 24_000
 # How often each part is put into the calendar at most in a look that counts for one.
 _DEAR = 1.5
 # More teams and tools than any work takes at once.
@@ -55,7 +55,7 @@ _ORDERS = 60
 
 def looks_in(budget: float, parts: int) -> int:
     """How many calendars of so many parts a budget fills; a full one is slower to look through."""
-    return int(budget / (parts * (1 + parts / 300)))
+    return int(budget / (parts * (1 + parts / 120)))
 
 
 def looks_taken(placings: int, parts: int) -> float:
@@ -608,6 +608,11 @@ class _Planner(_Work):
     def _ready(self, lot: Lot) -> int:
         return max([self._may_begin(lot), *self.over[lot.name][-1:]])
 
+    def _each_ready(self, lot: Lot) -> list[int]:
+        """When the next part may begin on each piece."""
+        begins = self._may_begin(lot)
+        return [max(begins, one) for one in self.each[lot.name] or [begins] * lot.pieces]
+
     # Places in the calendar
 
     def _first(self, part: Part, at: int, takes: int, latest: int | None = None) -> int | None:
@@ -796,9 +801,10 @@ class _Planner(_Work):
         """Place a mix with all that goes with it; what is to be late, where that has no room, is not."""
         mix = self.mixes[number]
         lots = [self.lots[name] for name in mix.lots]
-        ready = {lot.name: self._ready(lot) for lot in lots}
+        ready = {lot.name: min(self._each_ready(lot)) for lot in lots}
+        last = max(self._ready(lot) for lot in lots)
         soon = [part.fresh for lot in lots for part in lot.parts if part.fresh is not None]
-        earliest = max(min(ready.values()), max(ready.values()) - min(soon, default=0))
+        earliest = max(min(ready.values()), last - min(soon, default=0))
         self.in_vain = -1
         for at in self._starts(number, earliest):
             kept, self.patient = len(self.undo), at < earliest + _PATIENCE
@@ -846,7 +852,8 @@ class _Planner(_Work):
                     yield length + before
 
     def _whole(self, number: int, lots: Sequence[Lot], ready: Mapping[str, int], at: int) -> bool:
-        """Place the mix with what is made ready for it from `at` on; whether all of it has room."""
+        """Place the mix with what is made ready for it from `at` on, and from when the first piece of each lot is ready
+        for that; whether all of it has room."""
         mix, over = self.mixes[number], dict[str, list[int]]()
         begun, stale = at, None
         # Several teams are done with them soonest when what takes longest is begun first.
@@ -855,7 +862,8 @@ class _Planner(_Work):
             return False
         self.sharing, self.last_ends = [(lot.pieces, self._with_next_mix(lot)) for lot in lots], {}
         for lot in by_length:
-            own, each = [*self.over[lot.name]], [max(at, ready[lot.name])] * lot.pieces
+            own = [*self.over[lot.name]]
+            each = [max(at, ready[lot.name], one) for one in self.each[lot.name] or [at] * lot.pieces]
             while not lot.parts[len(own)].mixes:
                 part = lot.parts[len(own)]
                 ends = self._pieces(part, lot, len(own), [one + part.pause for one in each])

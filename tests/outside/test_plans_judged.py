@@ -49,8 +49,8 @@ def test_a_plan_is_near_the_best_that_there_is(library: Library, seed: int, most
 # last mix is begun first, one whose best sharing is near another only where the second layer of a fitting goes behind
 # its first, one whose mix has room on the first day only if what is made ready for it goes before what dries until
 # then, one whose best sharing shows only in the order that is best for another, and one whose first layer waits for a day
-# that has room for the looks after the last; with the fewest mixes, and the cost for a fitting under which the solver
-# once proved that no plan is.
+# that has room for the looks after the last, and one where a piece is made ready for the mix before others are over;
+# with the fewest mixes, and the cost for a fitting under which the solver once proved that no plan is.
 @pytest.mark.parametrize(
     ("seed", "mixes", "bound"),
     [
@@ -60,6 +60,7 @@ def test_a_plan_is_near_the_best_that_there_is(library: Library, seed: int, most
         (10_400_171, 1, 793_600),
         (10_500_105, 4, 3_080_922),
         (10_600_204, 3, 2_570_050),
+        (10_800_266, 2, 1_844_837),
     ],
 )
 def test_a_plan_is_near_what_was_proved(library: Library, seed: int, mixes: int, bound: int) -> None:
