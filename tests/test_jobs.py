@@ -923,6 +923,23 @@ def test_a_look_that_the_tray_does_not_last_for_says_so(alone: Alone, page: JobP
     assert found[0] == 0 < found[1]
 
 
+def test_a_hole_that_one_syringe_does_not_fill_is_told(alone: Alone, files: Mapping[str, str]) -> None:
+    """A bore of 20 mm, 60 mm deep, takes 18.8 mL, and a syringe of 20 mL gives 15; one of 30 mL gives 22.5."""
+    own = """given: {thread: M8, T_wo: 60 mm, D_wo: 14 mm, n_h: "2"}"""
+    text = HAND.replace(
+        'card: worn-hole\n    where: a block\n    count: "2"\n', "card: worn-hole\n    where: a block\n"
+    )
+    text = re.sub(r"given: .*", own, text.replace("20 °C, hardener: medium", "16 °C, hardener: slow"))
+
+    def told_of(text: str) -> list[str]:
+        return JobPage(alone(text), "own", SiteOptions()).more_than_a_syringe
+
+    assert told_of(text) == ["plugs"]
+    assert told_of(text.replace("syringe: 20 mL", "syringe: 30 mL")) == []
+    assert told_of(f"{text}    fill: 9 min\n") == []
+    assert "One syringe does not fill a hole of nameboard bolt" in files["jobs/launch-refit.md"]
+
+
 def test_holes_in_plates_are_bored_when_the_plates_are_cut(library: Library, sheets: Sheets) -> None:
     """At the end of their row, not at its first minute."""
     done = sheets("launch-refit")

@@ -103,6 +103,14 @@ class MixBlock:
     teams: list[str]
 
 
+def _takes_several(worked: Worked) -> bool:
+    """Whether one hole takes more than a syringe gives."""
+    mix, values = worked.card.mix, worked.reckoning.working.values
+    if mix is None or not {"V_1", "V_s", "u_s"} <= values.keys() or mix.fill != "t_1":
+        return False
+    return values["V_1"] > (1 + 1e-9) * values.get("n_h", 1) * values["V_s"] * values["u_s"]
+
+
 def _teams(batch: Batch) -> list[str]:
     """What each team fills, where there is more than one."""
     if len(batch.dealt) < 2:
@@ -527,6 +535,13 @@ class JobPage:
     def mixes(self) -> list[MixBlock]:
         """Every mix in order of time."""
         return [self._mix(number, batch) for number, batch in enumerate(self.plan.batches, 1)]
+
+    @property
+    def more_than_a_syringe(self) -> list[str]:
+        """The fittings of which one hole takes more than a syringe gives, and whose time to fill is the card's for any
+        hole."""
+        worked = {one.name: one for batch in self.plan.batches for one in (share.worked for share in batch.shares)}
+        return [name for name, one in worked.items() if not one.fitting.fill and _takes_several(one)]
 
     def _mix(self, number: int, batch: Batch) -> MixBlock:
         start, worked = batch.start, batch.shares[0].worked
