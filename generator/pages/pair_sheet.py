@@ -16,7 +16,10 @@ from ..schedule.timetable import DAY, Slot
 _SAID = {
     "set-up": later("Set up: goggles on, lay out what this day's cards need, drill by drill"),
     "break": later("Break: gloves off, hands and face washed"),
-    "clean-up": later("Clean up: tools wiped, drills counted, mixes where they may get hot. You are done for the day"),
+    "clean-up": later(
+        "Clean up: tools wiped, drills counted, what is left of mixes spread thin, outdoors, where it may get hot. "
+        "You are done for the day"
+    ),
     "demonstration": later("Demonstration, for all"),
 }
 
