@@ -27,6 +27,7 @@ from generator.schedule.timetable import (
     _Planner,
     _things,
     _Unit,
+    _Way,
     looks_in,
     looks_taken,
     no_sooner,
@@ -673,7 +674,7 @@ def test_moves_put_what_ends_last_ahead() -> None:
         ]
     )
     made = _Orders(lots, [], 1, MORNINGS, {}, 0)
-    none = frozenset[int]()
+    none = ()
     assert [*made._changes([x, y, z], none, found.slots)] == [([z, x, y], none), ([x, z, y], none), ([y, x, z], none)]
     assert [made._end(unit, found.slots) for unit in (x, z, _Unit(mix=0), _Unit("w", 1))] == [1, 3, 9, 0]
     waits = _Orders({**lots, "z": Lot("z", 1, [Part(H)], after=[("y", 1)])}, [], 1, MORNINGS, {}, 0)
@@ -687,7 +688,7 @@ def test_far_moves_come_first_and_each_unit_has_its_turn() -> None:
     slots = [Slot(0, 1, 1, "x", 0), Slot(1, 2, 1, "y", 0), Slot(2, 3, 1, mix=0)]
     lots = {"x": Lot("x", 1, [Part(H)]), "y": Lot("y", 1, [Part(H)]), "m": Lot("m", 1, [MIXES])}
     made = _Orders(lots, [Mix(["m"], H, 1)], 1, MORNINGS, {}, 0)
-    mix, none = _Unit(mix=0), frozenset[int]()
+    mix, none = _Unit(mix=0), (_Way(),)
     begun = made._changes([x, y, mix], none, slots)
     assert [next(begun)[0] for _ in range(3)] == [[mix, x, y], [x, mix, y], [y, x, mix]]
     # The mix has had its turn, and what ends last comes first of the others.
@@ -759,7 +760,7 @@ def test_a_mix_is_made_just_in_time_and_what_it_waits_for_ahead() -> None:
     single = ["mMxy", "xmMy", "yxmM", "mxyM", "xmyM"]
     for fine, changes in ((False, single), (True, [*single, "mxMy"])):
         made = _Orders(lots, [Mix(["m"], H, 1)], 1, MORNINGS, {}, 0, fine=fine)
-        assert told(one for one, _ in made._changes(order, frozenset(), [])) == changes
+        assert told(one for one, _ in made._changes(order, (_Way(),), [])) == changes
         assert told(made._moved(order, True, MIX)) == ["mxMy", "mxyM", "mxyM", "xmyM", "xmyM", "xymM"]
 
 
@@ -1026,7 +1027,7 @@ LOOKED_AT = Lot("x", 2, [MIXES, Part(600, pause=H, by=4 * H)])
 
 def test_what_belongs_to_a_mix_is_put_off_and_brought_sooner() -> None:
     plan = planner(LOOKED_AT, mixes=[Mix(["x"], H, 1)], teams=1)
-    plan.place(MIX, late=True)
+    plan.place(MIX, _Way(late=True))
     # Two of ten minutes one after another, so that the second is over at noon.
     assert [slot.start for slot in plan.slots] == [8 * H, 12 * H - 1200, 12 * H - 600]
     assert [ready for _, ready in plan.put_off] == hours(10, 10)
@@ -1039,7 +1040,7 @@ def test_what_belongs_to_a_mix_is_put_off_and_brought_sooner() -> None:
     assert [slot.start for slot in early.slots] == [8 * H, 10 * H, 10 * H + 600]
     assert not early.put_off
     plan = planner(LOOKED_AT, mixes=[Mix(["x"], H, 1)], teams=1)
-    plan.place(MIX, late=True)
+    plan.place(MIX, _Way(late=True))
     plan.back(0)
     assert (plan.slots, plan.put_off) == ([], [])
 
@@ -1047,14 +1048,14 @@ def test_what_belongs_to_a_mix_is_put_off_and_brought_sooner() -> None:
 def test_what_has_no_room_late_is_done_as_soon_as_it_can_be() -> None:
     plan = planner(LOOKED_AT, mixes=[Mix(["x"], H, 1)], teams=1)
     plan._give(plan.crew, 11 * H, 12 * H, 1)
-    plan.place(MIX, late=True)
+    plan.place(MIX, _Way(late=True))
     assert [slot.start for slot in plan.slots] == [8 * H, 10 * H, 10 * H + 600]
 
 
 def test_several_that_share_a_mix_are_put_off_one_after_another() -> None:
     other = Lot("y", 1, [MIXES, Part(600, pause=H, wait=H, by=4 * H)])
     plan = planner(LOOKED_AT, other, mixes=[Mix(["x", "y"], H, 1)], teams=1)
-    plan.place(MIX, late=True)
+    plan.place(MIX, _Way(late=True))
     assert [slot.end for slot in plan.slots] == [9 * H, 12 * H - 1200, 12 * H - 600, 12 * H]
 
 
@@ -1072,6 +1073,41 @@ def test_a_mix_finds_its_place_before_what_belongs_to_another_one() -> None:
         "10.25-10.4167 x1",
         "10.4167-10.5833 x1",
     ]
+
+
+def test_a_mix_is_made_by_fewer_where_that_leaves_hands_for_more() -> None:
+    """By both at eight, four hours of other work would not end on that day; by one it is done beside them."""
+    lots = [Lot("x", 1, [MIXES]), Lot("y", 1, [Part(4 * H)])]
+    both, one = Mix(["x"], H, 2), Mix(["x"], 5400, 1)
+    assert {slot.start // DAY for slot in timetable(lots, [both], 2, MORNINGS).slots} == {0, 1}
+    found = timetable(lots, [replace(both, by_fewer=(one,))], 2, MORNINGS).slots
+    assert found == [Slot(8 * H, 8 * H + 5400, 1, mix=0), Slot(8 * H, 12 * H, 1, "y", 0)]
+    # Where nothing else is to be done, by all.
+    assert timetable(lots[:1], [replace(both, by_fewer=(one,))], 2, MORNINGS).slots == [Slot(8 * H, 9 * H, 2, mix=0)]
+    assert (both.least_work, replace(both, by_fewer=(one,)).least_work) == (2 * H, 5400)
+
+
+def test_where_fewer_find_no_place_for_a_mix_all_make_it() -> None:
+    lots, mix = [Lot("x", 1, [MIXES]), Lot("y", 1, [Part(4 * H)])], Mix(["x"], H, 2, by_fewer=(Mix(["x"], 5 * H, 1),))
+    assert {slot.mix: slot.teams for slot in timetable(lots, [mix], 2, MORNINGS).slots} == {0: 2, -1: 1}
+
+
+def test_a_mix_waits_until_others_are_made_ready_too() -> None:
+    """Mixed at nine, one would be looked at from ten on, which leaves no hour before it to make the other ready, whose
+    own look would be after noon."""
+    parts = [Part(H, fresh=4 * H), MIXES, Part(600, pause=1800, most_pause=2400)]
+    mixes = [Mix([name], 1800, 1) for name in "xy"]
+    assert drawn_up(*(Lot(name, 1, parts) for name in "xy"), mixes=mixes) == [
+        "8-9 x0",
+        "9-10 y0",
+        "10-10.5 mix0",
+        "10.5-11 mix1",
+        "11-11.1667 x2",
+        "11.5-11.6667 y2",
+    ]
+    # But no longer than what is made ready for it is fresh.
+    stale = [replace(parts[0], fresh=1800), *parts[1:]]
+    assert drawn_up(*(Lot(name, 1, stale) for name in "xy"), mixes=mixes)[1] == "9-9.5 mix0"
 
 
 def test_what_takes_longest_is_made_ready_first() -> None:

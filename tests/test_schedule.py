@@ -29,6 +29,7 @@ from generator.schedule.timetable import (
     Timetable,
     _Orders,
     _Unit,
+    _Way,
     no_sooner,
     timetable,
 )
@@ -620,7 +621,11 @@ def test_no_order_of_small_cases_beats_the_one_that_is_found() -> None:
         every = [*every_order(orders, [])]
         if len(every) > 60:
             continue
-        late = [frozenset(some) for size in range(3) for some in itertools.combinations(orders.may_be_late, size)]
+        late = [
+            [_Way(late=number in some) for number in range(len(mixes))]
+            for size in range(3)
+            for some in itertools.combinations(orders.may_be_late, size)
+        ]
         best = min(orders.run(order, some).cost for some in late for order in every)
         cost = timetable(lots, mixes, teams, hours).cost
         assert orders.at_least <= min(best, cost)

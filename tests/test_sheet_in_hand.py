@@ -312,7 +312,7 @@ def test_without_a_fitting_a_mix_is_what_it_would_be_for_the_others(alone: Alone
     for share in batch.shares:
         (other,) = [one for one in batch.shares if one is not share]
         alone_in = Planner(library, done.sheet.conditions, {other.worked.name: other.worked})
-        rest = alone_in._batch([(replace(other, amounts={}), 1)])
+        rest = alone_in._batch_of([(replace(other, amounts={}), 1)])
         (said,) = [what for what, *_ in page.mixes[0].amounts if what.startswith(f"without {share.name} ")]
         told = {
             key: float(number) for key, number in re.findall(r"(resin|hardener|filler|into|unthickened) ([\d.]+)", said)

@@ -230,7 +230,7 @@ class Memory:
     brought: list[_Brought] = field(default_factory=list)
     kinds: dict[tuple[str, int | None, int, int], Kind] = field(default_factory=dict)
     lots: dict[tuple[object, ...], Lot] = field(default_factory=dict)
-    rooms: dict[tuple[Task, ...], bool] = field(default_factory=dict)
+    rooms: dict[tuple[int, tuple[Task, ...]], bool] = field(default_factory=dict)
     mixes: dict[object, Mixes] = field(default_factory=dict)
 
 
@@ -256,7 +256,7 @@ class Planner:
         self.cured: dict[str, dict[str, int]] = {}
         # What was found before, for many plans have mixes and shares in common.
         self.shared: dict[tuple[str, int, int], Share] = {}
-        self.batched: dict[tuple[tuple[str, int], ...], Batch] = {}
+        self.batched: dict[tuple[tuple[tuple[str, int], ...], int], Batch] = {}
         self.hours, self.begins = self._hours()
         # On which days work ends earlier, and when (s after midnight).
         self.shut: dict[int, int] = {}
@@ -546,13 +546,17 @@ class Planner:
 
     def _room(self, tasks: Sequence[Task]) -> bool:
         """Whether an empty day has room for a mix that these share, with all that goes with it."""
-        if (key := tuple(tasks)) not in self.memory.rooms:
-            self.memory.rooms[key] = self._has_room(tasks)
+        return self._room_for(self.limits, tasks)
+
+    def _room_for(self, limits: Limits, tasks: Sequence[Task]) -> bool:
+        """Whether it has room for one that so many teams fill."""
+        if (key := (limits.teams, tuple(tasks))) not in self.memory.rooms:
+            self.memory.rooms[key] = self._has_room(limits, tasks)
         return self.memory.rooms[key]
 
-    def _has_room(self, tasks: Sequence[Task]) -> bool:
+    def _has_room(self, limits: Limits, tasks: Sequence[Task]) -> bool:
         works = [(time, teams) for time, teams, _ in tasks]
-        teams_of = deal(works, self.limits)
+        teams_of = deal(works, limits)
         if teams_of is None:
             return False
         alike: list[tuple[int, Sequence[Part]]] = []
@@ -687,12 +691,25 @@ class Planner:
                     contents[number].append((share, layer))
         return [self._batch_of(content) for content in contents]
 
-    def _batch_of(self, content: Sequence[tuple[Share, int]]) -> Batch:
-        """A mix of its own of these shares, each in so many layers."""
-        key = tuple((share.name, layer) for share, layer in content)
+    def _batch_of(self, content: Sequence[tuple[Share, int]], teams: int | None = None) -> Batch:
+        """A mix of its own of these shares, each in so many layers, filled by no more teams than this."""
+        most = teams or self.limits.teams
+        key = (tuple((share.name, layer) for share, layer in content), most)
         if key not in self.batched:
-            self.batched[key] = self._batch(content)
+            self.batched[key] = self._batch(content, most)
         return replace(self.batched[key])
+
+    def _ways(self, batch: Batch) -> list[Batch]:
+        """The mix, and the same filled by fewer teams, who take longer and leave hands for other work, down to as few
+        as have it used up in time and find room on an empty day. None that is not done sooner than by fewer."""
+        ways, content = [batch], [(share, batch.layers[share.name]) for share in batch.shares]
+        tasks = [self._kind(share.worked, layer).task for share, layer in content for _ in range(share.pieces)]
+        for teams in range(len(batch.dealt) - 1, 0, -1):
+            if not self._room_for(replace(self.limits, teams=teams), tasks):
+                break
+            if (fewer := self._batch_of(content, teams)).teams < ways[-1].teams:
+                ways = [one for one in ways if one.takes < fewer.takes] + [fewer]
+        return ways
 
     def _in_order(self, batches: list[Batch], starts: Sequence[int]) -> list[Batch]:
         """The mixes day by day, as early as the waits let them be, and on a day first the one with the longest work
@@ -746,21 +763,21 @@ class Planner:
             found = work(own, {**given, "N_m": number / cups, "n_s": float(min(least, pieces)), **lower}).values
         return {symbol: cups * found[symbol] for symbol in own}
 
-    def _batch(self, content: Sequence[tuple[Share, int]]) -> Batch:
-        batch = self._weighed(content, {})
+    def _batch(self, content: Sequence[tuple[Share, int]], teams: int) -> Batch:
+        batch = self._weighed(content, {}, teams)
         # A team fills out of a syringe of its own, which keeps back what stays in its nose and tube.
         own = {share.name: sum(share.name in team for team in batch.dealt) for share, _ in content}
         if len(batch.dealt) > 1 and any(
             1 < least <= share.pieces for share, _ in content for least in [own[share.name]]
         ):
-            fuller = self._weighed(content, own)
+            fuller = self._weighed(content, own, teams)
             batch = (
                 fuller if fuller.values["m_b"] <= self.cup * fuller.cups else replace(batch, syringes=fuller.syringes)
             )
         return batch
 
-    def _weighed(self, content: Sequence[tuple[Share, int]], syringes: Mapping[str, int]) -> Batch:
-        """The mix weighed out and timed, with so many `syringes` for a share at the least."""
+    def _weighed(self, content: Sequence[tuple[Share, int]], syringes: Mapping[str, int], teams: int) -> Batch:
+        """The mix weighed out and timed, with so many `syringes` for a share at the least, and teams at the most."""
         shares = [
             replace(share, amounts=self._amounts(share.worked, share.pieces, layer, least=syringes.get(share.name, 0)))
             for share, layer in content
@@ -770,19 +787,26 @@ class Planner:
         filled = sum(ceil(share.amounts.get("n_s", 0.0) - 1e-9) for share in shares)
         layers = {share.name: layer for share, layer in content}
         batch = Batch(shares, layers, amounts, thickened, filled, cups)
-        self._time(batch)
+        self._time(batch, teams)
         return batch
 
-    def _time(self, batch: Batch) -> None:
-        """How long a mix with all its work takes: its making, the busiest team, and what the card adds to both."""
+    def _works(self, shares: Sequence[Share]) -> list[tuple[int, int]]:
+        """For how long each of these pieces keeps how many teams busy until it is filled (s)."""
+        return [
+            (self.fill_time(share.worked), self.fillers(share.worked)) for share in shares for _ in range(share.pieces)
+        ]
+
+    def _time(self, batch: Batch, most: int) -> None:
+        """How long a mix with all its work takes: its making, the busiest team of so many at the most, and what the
+        card adds to both."""
         pieces = [share for share in batch.shares for _ in range(share.pieces)]
-        works = [(self.fill_time(one.worked), self.fillers(one.worked)) for one in pieces]
+        works = self._works(batch.shares)
         own = max(self._own(share.worked) for share in batch.shares)
         if batch.cups > 1:
             batch.teams, busy = works[0][1], sum(time for time, _ in works)
             batch.dealt = [{share.name: share.pieces for share in batch.shares}]
         else:
-            teams_of = deal(works, self.limits)
+            teams_of = deal(works, replace(self.limits, teams=most))
             assert teams_of is not None
             dealt = [dict[str, int]() for _ in range(self.limits.teams)]
             for teams, share in zip(teams_of, pieces, strict=True):
@@ -802,8 +826,8 @@ class Planner:
     # The clock
 
     def _like(self, plan: JobPlan, other: JobPlan) -> Like:
-        """When the work of a plan is done in another one."""
-        parts, mixes = dict[tuple[str, int, int], int](), dict[tuple[str, int, int], int]()
+        """When the work of a plan is done in another one, and by how many teams each mix."""
+        parts, mixes = dict[tuple[str, int, int], int](), dict[tuple[str, int, int], tuple[int, int]]()
         for slot in other.clock.slots:
             for share in other.shares_of(slot) if slot.mix < 0 and slot.part >= 0 else ():
                 for piece in share.own:
@@ -811,32 +835,25 @@ class Planner:
         for batch in other.batches:
             for share in batch.shares:
                 for piece in share.own:
-                    mixes[share.worked.name, piece, batch.layers[share.name]] = batch.start
+                    mixes[share.worked.name, piece, batch.layers[share.name]] = (batch.start, batch.teams)
         found = {
             (share.name, place): fmean(known)
             for share in plan.shares.values()
             for place in range(len(self.parts_of(share.worked)))
             if (known := [parts[key] for piece in share.own if (key := (share.worked.name, piece, place)) in parts])
         }
-        made = (
+        made = [
             [mixes[share.worked.name, piece, batch.layers[share.name]] for share in batch.shares for piece in share.own]
             for batch in plan.batches
-        )
-        return Like(found, [fmean(times) for times in made])
+        ]
+        times, teams = ([fmean(one[place] for one in own) for own in made] for place in (0, 1))
+        return Like(found, times, teams)
 
     def _clock(self, plan: JobPlan, budget: int, like: JobPlan | None) -> None:
         conditions = self.conditions
         lots = [self._lot(plan, share) for share in plan.shares.values()]
-        mixes = [
-            Mix(
-                [share.name for share in batch.shares],
-                batch.takes,
-                batch.teams,
-                self._until_hard(batch),
-                self._mix_holds(batch),
-            )
-            for batch in plan.batches
-        ]
+        ways = [self._ways(batch) for batch in plan.batches]
+        mixes = [replace(self._mix_of(batch), by_fewer=tuple(map(self._mix_of, fewer))) for batch, *fewer in ways]
         try:
             plan.clock = timetable(
                 lots,
@@ -858,7 +875,13 @@ class Planner:
             ) from None
         for slot in plan.clock.slots:
             if slot.mix >= 0:
+                plan.batches[slot.mix] = next(one for one in ways[slot.mix] if one.teams == slot.teams)
                 plan.batches[slot.mix].start = slot.start
+
+    def _mix_of(self, batch: Batch) -> Mix:
+        """A mix as the clock knows it."""
+        names, holds = [share.name for share in batch.shares], self._mix_holds(batch)
+        return Mix(names, batch.takes, batch.teams, self._until_hard(batch), holds)
 
     @property
     def _open(self) -> Hours:

@@ -13,13 +13,15 @@ for a start from which the hours let as many follow on it as leave no washing mo
 
 The search. The work is cut into units: the parts of a lot up to its next mix, and each mix with all that goes with it.
 An order of the units is a plan: one after another, each at the earliest time that is left for it. A few orders are
-tried that each begin with what has most before it, or with what the first mix waits for; then single units are moved
-ahead of others, or what belongs to a mix is put off until other work has had its place, for as long as that has the
-work, or single fittings, finished sooner. Then all is tried again with units that end at every wait, so that other work
-may go between; with what comes after a wait and right before a mix done near that, so that what is made ready for the
-mix may go before it; and with each piece a lot of its own, which counts where it saves enough. What was put off is
-brought as near to its mix again as is left. No order is refused by another's work, for days without work are always to
-come: a unit finds no place only where an empty day has no room for it, and `room` tells that beforehand.
+tried that each begin with what has most before it, or with what the first mix waits for, with mixes made by all the
+teams that they take or by the fewest, as soon as they can be or only when other work has had its place; then one of
+these is changed for a single mix, single units are moved ahead of others, or what belongs to a mix is put off until
+other work has had its place, for as long as that has the work, or single fittings, finished sooner. Then all is tried
+again with units that end at every wait, so that other work may go between; with what comes after a wait and right
+before a mix done near that, so that what is made ready for the mix may go before it; and with each piece a lot of its
+own, which counts where it saves enough. What was put off is brought as near to its mix again as is left, and no mix
+waits longer than it must. No order is refused by another's work, for days without work are always to come: a unit finds
+no place only where an empty day has no room for it, and `room` tells that beforehand.
 """
 
 from __future__ import annotations
@@ -32,7 +34,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from hashlib import sha256
-from itertools import pairwise, takewhile
+from itertools import pairwise, product, takewhile
 from typing import NamedTuple
 
 DAY = 86_400
@@ -49,6 +51,10 @@ _MANY = 10_000
 _PATIENCE = 8 * DAY
 # What it must save for each fitting that its pieces do not go through their parts together (s).
 _WORTH = 3_600
+# Later than everything (s).
+_ALWAYS = 10**9
+# At how many moments a mix that waits for other work is tried, the latest first.
+_SHARES = 4
 # In how many orders the parts that belong to one mix are tried. Of 52,000 that found room one needed more than 20.
 _ORDERS = 60
 
@@ -333,13 +339,19 @@ class Lot:
 @dataclass(frozen=True)
 class Mix:
     """One mix: the lots that share it, how long all its work takes, how many teams that keeps busy, and what it
-    holds."""
+    holds. `by_fewer` is the same by fewer teams, who take longer."""
 
     lots: Sequence[str]
     takes: int
     teams: int
     fumes: int | None = None
     holds: tuple[Hold, ...] = ()
+    by_fewer: tuple[Mix, ...] = ()
+
+    @property
+    def least_work(self) -> int:
+        """How long all its work keeps hands busy at the least (s)."""
+        return min(one.takes * one.teams for one in (self, *self.by_fewer))
 
     @cached_property
     def block(self) -> Part:
@@ -532,6 +544,23 @@ class _Apart:
         return at
 
 
+class _Way(NamedTuple):
+    """How a mix is made: whether what belongs to it is put off, up to when it waits for other work, as far as it may,
+    and by which of the fewer teams it is made, if any."""
+
+    late: bool = False
+    until: int = 0
+    fewer: int = 0
+
+    def of(self, mix: Mix) -> Mix:
+        """The mix as it is made so."""
+        return mix.by_fewer[self.fewer - 1] if self.fewer else mix
+
+
+# By all the teams that it takes, with what belongs to it, as soon as it can be.
+_AS_EVER = _Way()
+
+
 @dataclass
 class _Work:
     """What is put into the calendar, who and what there is to do it with, and when it begins."""
@@ -558,6 +587,8 @@ class _Planner(_Work):
 
     def __post_init__(self) -> None:
         self.crew = _Diary(self.teams, self.hours)
+        # Each mix as it is made, by all the teams that it takes or by fewer.
+        self.made = [*self.mixes]
         self.held: dict[str, _Diary] = {}
         self.apart = _Apart()
         # Whether the first of some layers may wait for a better time, and how many could follow then at most.
@@ -569,8 +600,9 @@ class _Planner(_Work):
         self.last_ends: dict[tuple[str, int, int, int], int] = {}
         # Up to when what is made ready first for it finds the same place, from which it is stale too soon.
         self.in_vain = -1
-        # Whether it is done as late as it may be, and what was: the slots, and from when on each could be.
-        self.late = False
+        # Up to when the mix waits, whether what belongs to it is done as late as it may be, and what was: the slots,
+        # and from when on each could be.
+        self.late, self.until = False, 0
         self.put_off: list[tuple[Slot, int]] = []
         self.hot = any(part.heat for lot in self.lots.values() for part in lot.parts)
         # How to take back what was given out, the latest last: what is called with what.
@@ -700,10 +732,11 @@ class _Planner(_Work):
 
     # The units
 
-    def place(self, unit: _Unit, late: bool = False) -> None:
-        """Place the unit; what belongs to a mix after it as late as it may be, if that is asked. Raises NoPlace."""
+    def place(self, unit: _Unit, way: _Way = _AS_EVER) -> None:
+        """Place the unit, a mix in this way. Raises NoPlace."""
         if unit.mix >= 0:
-            self.make(unit.mix, late)
+            self.made[unit.mix] = way.of(self.mixes[unit.mix])
+            self.make(unit.mix, way)
         else:
             self.go_on(self.lots[unit.lot], unit.end)
 
@@ -797,9 +830,9 @@ class _Planner(_Work):
             ends.append(at)
         return ends
 
-    def make(self, number: int, late: bool = False) -> None:
-        """Place a mix with all that goes with it; what is to be late, where that has no room, is not."""
-        mix = self.mixes[number]
+    def make(self, number: int, way: _Way = _AS_EVER) -> None:
+        """Place a mix with all that goes with it; what is to be late or to wait, where that has no room, does not."""
+        mix = self.made[number]
         lots = [self.lots[name] for name in mix.lots]
         ready = {lot.name: min(self._each_ready(lot)) for lot in lots}
         last = max(self._ready(lot) for lot in lots)
@@ -808,7 +841,7 @@ class _Planner(_Work):
         self.in_vain = -1
         for at in self._starts(number, earliest):
             kept, self.patient = len(self.undo), at < earliest + _PATIENCE
-            for self.late in (True, False) if late else (False,):
+            for self.late, self.until in dict.fromkeys(((way.late, way.until), (False, 0))):
                 if self._whole(number, lots, ready, at):
                     return
                 self.back(kept)
@@ -817,7 +850,7 @@ class _Planner(_Work):
     def _starts(self, number: int, earliest: int) -> Iterator[int]:
         """Every moment at which something changes for those who make the mix, and those from which what belongs to it
         begins as hands begin to work."""
-        who = [self._thing(hold.thing) for hold in self.mixes[number].holds if hold.people] or [self.crew]
+        who = [self._thing(hold.thing) for hold in self.made[number].holds if hold.people] or [self.crew]
         free = [diary.free(earliest) for diary in who]
         yield from heapq.merge(*free, self._before_opening(number, earliest))
 
@@ -837,7 +870,7 @@ class _Planner(_Work):
     def _ahead(self, number: int) -> Iterator[int]:
         """How long before something that belongs to the mix its work begins, where that can be on another day or before
         a break."""
-        mix = self.mixes[number]
+        mix = self.made[number]
         for name in mix.lots:
             lot = self.lots[name]
             place = next((place for place in lot.with_mix if place >= len(self.over[name])), None)
@@ -854,7 +887,7 @@ class _Planner(_Work):
     def _whole(self, number: int, lots: Sequence[Lot], ready: Mapping[str, int], at: int) -> bool:
         """Place the mix with what is made ready for it from `at` on, and from when the first piece of each lot is ready
         for that; whether all of it has room."""
-        mix, over = self.mixes[number], dict[str, list[int]]()
+        mix, over = self.made[number], dict[str, list[int]]()
         begun, stale = at, None
         # Several teams are done with them soonest when what takes longest is begun first.
         by_length = sorted(lots, key=lambda lot: -lot.made_ready[len(self.over[lot.name])])
@@ -890,6 +923,8 @@ class _Planner(_Work):
         begins = self._in_time(mix.block, begun, stale) if dull else begins
         if begins is None:
             return False
+        if self.until > begins and stale is not None:
+            begins = self._waits(mix, lots, begins, stale)
         for lot in lots if self.patient else ():
             new = lot in dull or lot.name not in self.mixed
             if new and not self._let_follow(lot, len(over[lot.name]), begins, mix, lot in dull):
@@ -947,6 +982,16 @@ class _Planner(_Work):
         """When a mix can begin, from `begun` on and no later than `stale`."""
         start = self._first(block, begun, block.hands)
         return None if start is None or (stale is not None and start > stale) else start
+
+    def _waits(self, mix: Mix, lots: Sequence[Lot], begins: int, stale: int) -> int:
+        """When a mix that could begin then begins if it waits for other work, for as long as what is made ready for it
+        is fresh and what must follow soon is done on the same day. None waits on a layer that is tacky."""
+        if any(lot.name in self.mixed for lot in lots):
+            return begins
+        follows = max(lot.soon_after[self._mix_of(lot)][0] for lot in lots)
+        latest = min(self.until, stale, self.hours.closing(begins) - mix.takes - follows)
+        ahead = (begins + (latest - begins) * share // _SHARES for share in range(_SHARES, 0, -1))
+        return next((at for at in ahead if at > begins and self._first(mix.block, at, mix.takes) == at), begins)
 
     def _in_hours(self, lot: Lot, mix: int, start: int, end: int) -> bool:
         """Whether what belongs to a mix that begins then falls into working hours at all."""
@@ -1195,17 +1240,18 @@ class _Unit(NamedTuple):
 @dataclass(frozen=True)
 class Like:
     """When the parts of lots, by name and place, and the mixes are done in a plan that differs little (s): an order to
-    begin with. What is not in it goes as soon as it can."""
+    begin with; and about how many teams make each mix there. What is not in it goes as soon as it can."""
 
     parts: Mapping[tuple[str, int], float]
     mixes: Sequence[float]
+    teams: Sequence[float]
 
 
 class _Tried(NamedTuple):
-    """An order that was tried, with the mixes whose work is put off, its slots, and its rank."""
+    """An order that was tried, with the way of each mix, its slots, and its rank."""
 
     order: list[_Unit]
-    late: frozenset[int]
+    ways: tuple[_Way, ...]
     slots: list[Slot]
     rank: tuple[int, int]
 
@@ -1235,11 +1281,13 @@ class _Orders(_Work):
                 self.behind[one].append(unit)
         self.sorted = self._in_order({unit: number for number, unit in enumerate(self.units)})
         self.planner = _Planner(self.lots, self.mixes, self.teams, self.hours, self.things, self.begins)
-        # The units that are in its calendar, whether late, and how much could be taken back before each.
-        self.placed: list[tuple[_Unit, bool, int]] = []
+        # The units that are in its calendar, in which way, and how much could be taken back before each.
+        self.placed: list[tuple[_Unit, _Way, int]] = []
         # How often all changes of each unit were tried, of it with what it waits for or parted from that.
         self.turns = Counter[tuple[bool, _Unit]]()
         self.may_be_late = [number for number, mix in enumerate(self.mixes) if any(map(self._looked_after, mix.lots))]
+        several = self.mixes if len(self.mixes) > 1 else ()
+        self.may_wait = [number for number, mix in enumerate(several) if any(map(self._made_ready, mix.lots))]
 
     def _units(self, lot: Lot) -> list[tuple[_Unit, int]]:
         """The units of a lot in their order, with the number of parts that are over with each."""
@@ -1281,19 +1329,23 @@ class _Orders(_Work):
         """Whether there is work on a lot that has its time after a mix."""
         return any(part.bound and part.hands for part in self.lots[name].parts)
 
-    def run(self, order: Sequence[_Unit], late: frozenset[int] = frozenset()) -> _Planner:
-        """The units in the calendar, in this order, with what belongs to the mixes in `late` as late as it may be. What
-        the order before this one begins with stays as it is, as far as this one begins alike. Raises NoPlace."""
-        wanted, alike = [(unit, unit.mix in late) for unit in order], 0
+    def _made_ready(self, name: str) -> bool:
+        """Whether a lot is made ready for a mix, and stays so for a while."""
+        return any(part.fresh is not None for part in self.lots[name].parts)
+
+    def run(self, order: Sequence[_Unit], ways: Sequence[_Way] = ()) -> _Planner:
+        """The units in the calendar, in this order, with the mixes made in these ways. What the order before this one
+        begins with stays as it is, as far as this one begins alike. Raises NoPlace."""
+        wanted, alike = [(unit, ways[unit.mix] if ways and unit.mix >= 0 else _AS_EVER) for unit in order], 0
         while alike < min(len(order), len(self.placed)) and self.placed[alike][:2] == wanted[alike]:
             alike += 1
         if alike < len(self.placed):
             self.planner.back(self.placed[alike][2])
             del self.placed[alike:]
-        for unit, is_late in wanted[alike:]:
+        for unit, way in wanted[alike:]:
             before = len(self.planner.undo)
-            self.planner.place(unit, is_late)
-            self.placed.append((unit, is_late, before))
+            self.planner.place(unit, way)
+            self.placed.append((unit, way, before))
         return self.planner
 
     def free_run(self) -> _Planner:
@@ -1363,7 +1415,8 @@ class _Orders(_Work):
         """No plan costs less: none ends sooner than with a team, a tool and a room for everybody, or with no waits and
         no breaks, and none has a lot finished sooner than if there were nobody else."""
         free = self.free_run()
-        work = sum((slot.end - slot.start) * slot.teams for slot in free.slots if slot.part >= 0 or slot.mix >= 0)
+        work = sum((slot.end - slot.start) * slot.teams for slot in free.slots if slot.part >= 0)
+        work += sum(mix.least_work for mix in self.mixes)
         left, end = -(-work // self.teams), self.begins
         for start, stop in self.hours.windows(self.begins) if left else ():
             end = min(stop, start + left)
@@ -1424,8 +1477,8 @@ class _Orders(_Work):
     def _begun(self) -> _Tried:
         """The best of a few orders to begin with."""
         found = None
-        for rank in self.ranks():
-            tried = self._try(self._in_order(rank), frozenset())
+        for rank, ways in product(self.ranks(), self._ways_to_begin()):
+            tried = self._try(self._in_order(rank), ways, found)
             found = min(found or tried, tried, key=lambda one: one.rank)
             if self.looks <= 0 or found.rank <= (0, self.at_least):
                 break
@@ -1435,26 +1488,45 @@ class _Orders(_Work):
     def improved(self, found: _Tried) -> _Tried:
         """What is found from one order on, by changes of which each helps, for as long as there are looks."""
         while self.looks > 0 and found.rank > (0, self.at_least):
-            changes = takewhile(lambda _: self.looks > 0, self._changes(found.order, found.late, found.slots))
-            tried = (self._try(*change) for change in changes)
+            changes = takewhile(lambda _: self.looks > 0, self._changes(found.order, found.ways, found.slots))
+            tried = (self._try(*change, found) for change in changes)
             better = next((one for one in tried if one.rank < found.rank), None)
             if better is None:
                 break
             found = better
         return found
 
-    def _try(self, order: list[_Unit], late: frozenset[int]) -> _Tried:
+    def _try(self, order: list[_Unit], ways: tuple[_Way, ...], found: _Tried | None = None) -> _Tried:
+        """The order tried so; what was found before where fewer teams find no place for a mix. Raises NoPlace where
+        nothing was."""
         before = self.planner.placings
-        done = self.run(order, late)
+        try:
+            done = self.run(order, ways)
+        except NoPlace:
+            if found is None:
+                raise
+            self.looks -= 1
+            return found
         self.looks -= looks_taken(done.placings - before, self.parts)
-        return _Tried(order, late, [*done.slots], done.rank)
+        return _Tried(order, ways, [*done.slots], done.rank)
 
     def _ended(self, found: _Tried) -> Timetable:
         """The plan of an order, with what was put off and what is made ready where it is best."""
-        done = self.run(found.order, found.late)
+        done = self.run(found.order, self._no_longer(found))
         done.bring_sooner()
         done.bring_nearer()
         return self.finished(done)
+
+    def _no_longer(self, found: _Tried) -> tuple[_Way, ...]:
+        """The ways of the mixes, each of which waits no longer than it must for the plan to be as good."""
+        ways = found.ways
+        for number in self.may_wait:
+            if not ways[number].until:
+                continue
+            edges = sorted({0, *(slot.end for slot in found.slots), *(slot.start for slot in found.slots)})
+            shorter = (_changed(ways, number, ways[number]._replace(until=edge)) for edge in edges)
+            ways = next((other for other in shorter if self.run(found.order, other).rank <= found.rank), ways)
+        return ways
 
     def _apart(self, found: _Tried) -> Timetable:
         """The best plan in which each piece is a lot of its own, from the same order on. Raises NoPlace."""
@@ -1464,23 +1536,25 @@ class _Orders(_Work):
             for name, lot in self.lots.items()
             for own in names[name]
         }
-        mixes = [replace(mix, lots=[own for name in mix.lots for own in names[name]]) for mix in self.mixes]
+        mixes = [_with_lots(mix, [own for name in mix.lots for own in names[name]]) for mix in self.mixes]
         pieces = replace(self, lots=lots, mixes=mixes, placings=self.done)
         order = [unit._replace(lot=own) for unit in found.order for own in names.get(unit.lot, [""])]
-        done = pieces._ended(pieces.improved(pieces._try(order, found.late)))
+        done = pieces._ended(pieces.improved(pieces._try(order, found.ways)))
         slots = [slot._replace(lot=slot.lot.partition("\n")[0]) for slot in done.slots]
         loads = {name: [done.loads[one][0] for one in own] for name, own in names.items()}
         return Timetable(_joined(slots), loads, done.held, done.placings)
 
     def _changes(
-        self, order: list[_Unit], late: frozenset[int], found: Sequence[Slot]
-    ) -> Iterator[tuple[list[_Unit], frozenset[int]]]:
-        """What differs little: one unit moved ahead of another, or what belongs to one mix put off until other work has
-        had its place, or not. Mixes come first, for most hangs on them, and of both the units that end last; but what
-        had its turn comes behind what had none, or few looks would see the same again after every small gain. Of fine
-        units then what a mix waits for is done ahead, and the mix itself just in time."""
+        self, order: list[_Unit], ways: tuple[_Way, ...], found: Sequence[Slot]
+    ) -> Iterator[tuple[list[_Unit], tuple[_Way, ...]]]:
+        """What differs little: a mix made by fewer or by more teams, one unit moved ahead of another, what belongs to
+        one mix put off until other work has had its place, or not, or a mix that waits for other work, or not. Of what
+        is moved mixes come first, for most hangs on them, and of both the units that end last; but what had its turn
+        comes behind what had none, or few looks would see the same again after every small gain. Of fine units then
+        what a mix waits for is done ahead, and the mix itself just in time."""
         ends = {unit: self._end(unit, found) for unit in order}
-        put_off = ((order, late ^ {number}) for number in self.may_be_late)
+        yield from ((order, other) for other in self._by_others(ways))
+        put_off = ((order, other) for other in self._put_off(ways))
         seen = {tuple(order)}
         turns = [(False, unit) for unit in order]
         turns += [(True, unit) for unit in order if self.fine and unit.mix >= 0]
@@ -1490,9 +1564,43 @@ class _Orders(_Work):
             for changed in self._moved(order, *turn):
                 if tuple(changed) not in seen:
                     seen.add(tuple(changed))
-                    yield changed, late
+                    yield changed, ways
             self.turns[turn] += 1
         yield from put_off
+
+    def _ways(self) -> tuple[_Way, ...]:
+        """How each mix is made at first: by as many teams as in a plan that differs little, else by all that it
+        takes."""
+        if self.like is None:
+            return (_AS_EVER,) * len(self.mixes)
+        return tuple(
+            _Way(fewer=min(range(len(mix.by_fewer) + 1), key=lambda own: abs(_Way(fewer=own).of(mix).teams - teams)))
+            for mix, teams in zip(self.mixes, self.like.teams, strict=True)
+        )
+
+    def _put_off(self, ways: tuple[_Way, ...]) -> Iterator[tuple[_Way, ...]]:
+        """The ways with what belongs to one mix put off, or not; or with a mix that waits for other work, or not."""
+        for number in self.may_be_late:
+            yield _changed(ways, number, ways[number]._replace(late=not ways[number].late))
+        for number in self.may_wait:
+            yield _changed(ways, number, ways[number]._replace(until=0 if ways[number].until else _ALWAYS))
+
+    def _ways_to_begin(self) -> Iterable[tuple[_Way, ...]]:
+        """As at first, or by as few teams as can be; and either with every mix that may wait for other work."""
+        few = tuple(_Way(fewer=len(mix.by_fewer)) for mix in self.mixes)
+        found = dict.fromkeys((self._ways(), few))
+        wait = (
+            tuple(way._replace(until=_ALWAYS * (number in self.may_wait)) for number, way in enumerate(ways))
+            for ways in found
+        )
+        return dict.fromkeys((*found, *wait))
+
+    def _by_others(self, ways: tuple[_Way, ...]) -> Iterator[tuple[_Way, ...]]:
+        """The ways with one mix made by fewer or more teams."""
+        for number, mix in enumerate(self.mixes):
+            for fewer in range(len(mix.by_fewer) + 1):
+                if fewer != ways[number].fewer:
+                    yield _changed(ways, number, ways[number]._replace(fewer=fewer))
 
     def _moved(self, order: list[_Unit], parted: bool, unit: _Unit) -> Iterator[list[_Unit]]:
         """The order with a unit, and all that it waits for, moved ahead of another one; or, parted, with that moved so,
@@ -1519,6 +1627,16 @@ class _Orders(_Work):
     @staticmethod
     def _end(unit: _Unit, found: Sequence[Slot]) -> int:
         return max((slot.end for slot in found if slot.mix == unit.mix and slot.lot == unit.lot), default=0)
+
+
+def _changed(ways: tuple[_Way, ...], number: int, way: _Way) -> tuple[_Way, ...]:
+    """The ways with another for one mix."""
+    return (*ways[:number], way, *ways[number + 1 :])
+
+
+def _with_lots(mix: Mix, lots: Sequence[str]) -> Mix:
+    """The mix with its lots under other names."""
+    return replace(mix, lots=lots, by_fewer=tuple(_with_lots(one, lots) for one in mix.by_fewer))
 
 
 def _joined(slots: Iterable[Slot]) -> list[Slot]:
