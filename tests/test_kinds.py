@@ -84,6 +84,7 @@ def told(root: Path, file: str, pattern: str, new: str) -> list[str]:
         ("tables/deck-bolts.yaml", r"\ncolumns|\nover", r"\naids: true\g<0>", "'aids' are drawn from D_o, D_g"),
         ("data/clearances.yaml", r"\ninput: fit", "", "unknown input 'fit'"),
         ("cards/worn-hole.yaml", r"marks: \[fresh, decides\]", "marks: [fresh]", "'left_open': nothing says how long 'dry' takes; mark a line between it and the mix 'decides'"),
+        ("cards/worn-hole.yaml", r"marks: \[fresh, decides\]", "marks: [fresh, decides, fresh]", "'fresh' marks this line twice; keep one"),
         ("steps.yaml", r"next_lift: All", 'next_lift: "[t_m > 0: all]"\n#', "'[' marks a value or a condition, and none is told here"),
         ("steps.yaml", r"next_lift: All", "next_lift: So | all", "'|' marks a value or a condition, and none is told here"),
     ],

@@ -848,6 +848,13 @@ class PlanLine(Strict):
         return self
 
     @model_validator(mode="after")
+    def marked_once(self) -> PlanLine:
+        """A mark that stands twice may be meant for another line, or be another mark."""
+        if twice := next((mark for mark in self.marks if self.marks.count(mark) > 1), None):
+            raise ValueError(f"'{twice}' marks this line twice; keep one")
+        return self
+
+    @model_validator(mode="after")
     def mix_is_timed(self) -> PlanLine:
         """How long the mix is in use, of a line that mixes."""
         if self.fill is None and (own := [key for key in ("each", "layers", "lower") if getattr(self, key)]):
