@@ -1110,6 +1110,21 @@ def test_a_mix_waits_until_others_are_made_ready_too() -> None:
     assert drawn_up(*(Lot(name, 1, stale) for name in "xy"), mixes=mixes)[1] == "9-9.5 mix0"
 
 
+def test_what_no_week_has_room_for_is_not_looked_for_in_two_years(monkeypatch: pytest.MonkeyPatch) -> None:
+    lot, tried = Lot("x", 1, [MIXES]), list[int]()
+    # Other work is done on the third day; from then on each week is like the next.
+    plan = planner(lot, mixes=[Mix(["x"], H, 1)], teams=1)
+    plan._give(plan.crew, 2 * DAY + 8 * H, 2 * DAY + 9 * H, 1)
+    monkeypatch.setattr(plan, "_whole", lambda number, lots, ready, at: tried.append(at))
+    with pytest.raises(NoPlace):
+        plan.make(0)
+    assert 9 * DAY < tried[-1] < 21 * DAY
+    # After a month without work there is work again.
+    month = _Planner({"x": lot}, [Mix(["x"], H, 1)], 1, Hours(8 * H, 12 * H, off=frozenset(range(30))), {}, 0)
+    month.make(0)
+    assert [slot.start for slot in month.slots] == [30 * DAY + 8 * H]
+
+
 def test_what_takes_longest_is_made_ready_first() -> None:
     """Three of a quarter of an hour and one of half an hour, for three teams: the mix is at half past eight."""
     short, long = (

@@ -34,7 +34,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from hashlib import sha256
-from itertools import pairwise, product, takewhile
+from itertools import chain, pairwise, product, takewhile
 from typing import NamedTuple
 
 DAY = 86_400
@@ -457,6 +457,11 @@ class _Diary:
         return place
 
     @property
+    def given(self) -> Iterator[int]:
+        """The days on which some are given out."""
+        return (day for day, (_, free) in self.days.items() if min(free) < self.number)
+
+    @property
     def most(self) -> int:
         """How many of them are busy at once."""
         return max((self.number - min(free) for _, free in self.days.values()), default=0)
@@ -839,13 +844,20 @@ class _Planner(_Work):
         soon = [part.fresh for lot in lots for part in lot.parts if part.fresh is not None]
         earliest = max(min(ready.values()), last - min(soon, default=0))
         self.in_vain = -1
-        for at in self._starts(number, earliest):
+        # From then on each week is as empty as the one before.
+        until = max(earliest, self._quiet()) + 2 * _PATIENCE
+        for at in takewhile(lambda start: start < until, self._starts(number, earliest)):
             kept, self.patient = len(self.undo), at < earliest + _PATIENCE
             for self.late, self.until in dict.fromkeys(((way.late, way.until), (False, 0))):
                 if self._whole(number, lots, ready, at):
                     return
                 self.back(kept)
         raise NoPlace(mix.lots, number)
+
+    def _quiet(self) -> int:
+        """From when on nothing is given out and no day differs from that of the next week."""
+        given = (day for diary in (self.crew, *self.held.values()) for day in diary.given)
+        return (1 + max(chain(given, self.hours.shut, self.hours.off), default=0)) * DAY
 
     def _starts(self, number: int, earliest: int) -> Iterator[int]:
         """Every moment at which something changes for those who make the mix, and those from which what belongs to it
@@ -1476,9 +1488,10 @@ class _Orders(_Work):
 
     def _begun(self) -> _Tried:
         """The best of a few orders to begin with."""
-        found = None
-        for rank, ways in product(self.ranks(), self._ways_to_begin()):
-            tried = self._try(self._in_order(rank), ways, found)
+        found: _Tried | None = None
+        orders = [self._in_order(rank) for rank in self.ranks()]
+        for ways, order in product(self._ways_to_begin(), orders):
+            tried = self._try(order, ways, found)
             found = min(found or tried, tried, key=lambda one: one.rank)
             if self.looks <= 0 or found.rank <= (0, self.at_least):
                 break
@@ -1586,14 +1599,12 @@ class _Orders(_Work):
             yield _changed(ways, number, ways[number]._replace(until=0 if ways[number].until else _ALWAYS))
 
     def _ways_to_begin(self) -> Iterable[tuple[_Way, ...]]:
-        """As at first, or by as few teams as can be; and either with every mix that may wait for other work."""
-        few = tuple(_Way(fewer=len(mix.by_fewer)) for mix in self.mixes)
-        found = dict.fromkeys((self._ways(), few))
-        wait = (
-            tuple(way._replace(until=_ALWAYS * (number in self.may_wait)) for number, way in enumerate(ways))
-            for ways in found
-        )
-        return dict.fromkeys((*found, *wait))
+        """As at first, or by as few teams as can be; then either with every mix that may wait for other work."""
+        few, first = tuple(_Way(fewer=len(mix.by_fewer)) for mix in self.mixes), self._ways()
+        return dict.fromkeys((first, few, self._waiting(first), self._waiting(few)))
+
+    def _waiting(self, ways: tuple[_Way, ...]) -> tuple[_Way, ...]:
+        return tuple(way._replace(until=_ALWAYS * (number in self.may_wait)) for number, way in enumerate(ways))
 
     def _by_others(self, ways: tuple[_Way, ...]) -> Iterator[tuple[_Way, ...]]:
         """The ways with one mix made by fewer or more teams."""
