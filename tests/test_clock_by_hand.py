@@ -640,7 +640,7 @@ def test_units_and_what_each_waits_for() -> None:
 
 
 def test_orders_to_begin_with() -> None:
-    tail, needed, soon, phase = orders().ranks()
+    tail, needed, soon, turn, phase = orders().ranks()
     assert {unit: rank / H for unit, rank in tail.items()} == {A1: -13, MIX: -9, A3: -5, B: -6, C: -7}
     # The only mix waits for one unit; no mix for the others.
     assert {unit: rank - 1e12 * (unit not in (A1, MIX)) for unit, rank in needed.items()} == pytest.approx(
@@ -649,6 +649,8 @@ def test_orders_to_begin_with() -> None:
     assert {unit: rank / H for unit, rank in soon.items()} == pytest.approx(
         {A1: -1.3, MIX: 3.1, A3: 7.5, B: 3.4, C: -0.7}
     )
+    # A first part before what comes after it, and of two the one with more before it.
+    assert sorted(turn, key=turn.__getitem__) == [A1, C, MIX, B, A3]
     assert sorted(phase, key=phase.__getitem__) == [A1, C, B, MIX, A3]
     assert phase[A3] - phase[B] == pytest.approx(1e12 + H)
     assert phase[MIX] - phase[B] == pytest.approx(1e9 - 3 * H)
@@ -970,9 +972,9 @@ def test_days_that_end_early_and_work_that_never_fits() -> None:
     assert _Orders(lots, [], 2, MORNINGS, {}, 0).at_least == 3 * (9 * H + 1801) + 9 * H + 9 * H + 9 * H + 1
 
 
-@pytest.mark.parametrize(("budget", "runs"), [(1, 1), (3, 1), (5, 2), (9, 4), (11, 5), (1000, 5)])
+@pytest.mark.parametrize(("budget", "runs"), [(1, 1), (3, 1), (5, 2), (9, 4), (11, 5), (1000, 6)])
 def test_how_often_a_budget_looks(budget: int, runs: int, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Two lots for one team, 2.01 of the budget a look: four orders to begin with, and one move, which is no
+    """Two lots for one team, 2.01 of the budget a look: five orders to begin with, and one move, which is no
     better; the best is put down once more."""
     made = _Orders({name: Lot(name, 1, [Part(2 * H)]) for name in "xy"}, [], 1, MORNINGS, {}, 0)
     tried: list[object] = []
@@ -1017,8 +1019,8 @@ def test_a_budget_counts_moves_too(monkeypatch: pytest.MonkeyPatch) -> None:
     tried: list[object] = []
     run = made.run
     monkeypatch.setattr(made, "run", lambda *order: (tried.append(order), run(*order))[1])
-    made.best(next(budget for budget in range(1000) if looks_in(budget, 3) == 5))
-    assert len(tried) == 5 + 1  # four orders to begin with, one move of several, and the best once more
+    made.best(next(budget for budget in range(1000) if looks_in(budget, 3) == 6))
+    assert len(tried) == 6 + 1  # five orders to begin with, one move of several, and the best once more
 
 
 # A mix of an hour, then a look, which may be from an hour to four hours after it.
@@ -1043,6 +1045,21 @@ def test_what_belongs_to_a_mix_is_put_off_and_brought_sooner() -> None:
     plan.place(MIX, _Way(late=True))
     plan.back(0)
     assert (plan.slots, plan.put_off) == ([], [])
+
+
+def test_what_was_put_off_is_done_when_hands_are_done_with_other_work() -> None:
+    """A mix until nine, and two looks from ten on that could be at noon. At ten past ten one of two others is made
+    ready, then both looks are done, and the second is made ready after them."""
+    made = Lot("y", 2, [Part(4200, fresh=4 * H), MIXES])
+    plan = planner(LOOKED_AT, made, mixes=[Mix(["x"], H, 1), Mix(["y"], 600, 1)], teams=1)
+    plan.place(MIX, _Way(late=True))
+    kept, before, late = len(plan.undo), [*plan.slots], [*plan.put_off]
+    assert plan._pieces(made.parts[0], made, 0, [9 * H] * 2) == [9 * H + 4200, 9 * H + 4200 + 1200 + 4200]
+    assert [slot.start for slot in plan.slots if slot.lot == "x"] == [9 * H + 4200, 9 * H + 4800]
+    assert plan.crew.clear(12 * H - 1200, 1200, 1) == 12 * H - 1200, "what they had is given back"
+    plan.back(kept)
+    assert (plan.slots, plan.put_off) == (before, late)
+    assert plan.crew.clear(9 * H, H, 1) == 9 * H
 
 
 def test_what_has_no_room_late_is_done_as_soon_as_it_can_be() -> None:

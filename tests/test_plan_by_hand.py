@@ -791,7 +791,7 @@ def test_a_way_to_a_better_plan_may_lead_over_a_worse_one(of: Of, monkeypatch: p
     plan.parts = 40
     tried = among(plan, plans)
     assert plan._soonest([{"a": 1}], ways) is plans["d"]
-    each, few = BUDGET // 450, BUDGET // 8  # 450 looks for forty parts, one for each way
+    each, few = BUDGET // 450, BUDGET // 16  # 450 looks for forty parts, one for each way, and enough for 16
     assert tried == [
         ("a", each), ("b", each), ("c", each), ("d", each), ("d", few), ("a", few), ("b", few), ("d", BUDGET)
     ]  # fmt: skip
@@ -825,7 +825,7 @@ def test_the_best_sharings_of_mixes_are_tried_once_each() -> None:
     """Twenty that were found, and the best of them once more with its mixes in another order, which is worse."""
     found = [((0, number), number, [{f"{number}": 1}, {"x": 1}]) for number in reversed(range(20))]
     found.append(((0, 1), 20, [{"x": 1}, {"0": 1}]))
-    assert Planner._few(found) == [[{f"{number}": 1}, {"x": 1}] for number in range(8)]
+    assert Planner._few(found, 8) == [[{f"{number}": 1}, {"x": 1}] for number in range(8)]
 
 
 def test_no_layer_is_washed_for_one_mix_less(of: Of) -> None:

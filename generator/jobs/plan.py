@@ -333,9 +333,11 @@ class Planner:
             looks -= looks_taken(plan.clock.placings, self.parts)
             found.append((_rank(plan), len(tried), changed))
             heapq.heappush(waiting, (_rank(plan), len(tried), exchange.others(changed)))
-        few = self._few(found)
-        if len(few) > 1 and each < BUDGET // _FEW:
-            few.sort(key=lambda one: _rank(self.with_clock(one, exchange, budget=BUDGET // _FEW)))
+        # Each has a few looks at least.
+        many = max(_FEW, min(2 * _FEW, looks_in(BUDGET, self.parts) // _FEW))
+        few = self._few(found, many)
+        if len(few) > 1 and each < BUDGET // many:
+            few.sort(key=lambda one: _rank(self.with_clock(one, exchange, budget=BUDGET // many)))
         return self.with_clock(few[0], exchange)
 
     def _settled(self, best: JobPlan, exchange: Exchange) -> JobPlan:
@@ -373,12 +375,14 @@ class Planner:
         return best, looks
 
     @staticmethod
-    def _few(found: Iterable[tuple[tuple[int, int], int, list[dict[str, int]]]]) -> list[list[dict[str, int]]]:
-        """The best of the plans that were found, each once in whatever order its mixes are."""
+    def _few(
+        found: Iterable[tuple[tuple[int, int], int, list[dict[str, int]]]], many: int
+    ) -> list[list[dict[str, int]]]:
+        """So many of the best plans that were found, each once in whatever order its mixes are."""
         alike: dict[Content, list[dict[str, int]]] = {}
         for *_, mixes in sorted(found):
             alike.setdefault(tuple(sorted(_content(mixes))), mixes)
-        return [*alike.values()][:_FEW]
+        return [*alike.values()][:many]
 
     @cached_property
     def parts(self) -> int:

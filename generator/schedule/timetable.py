@@ -19,9 +19,10 @@ these is changed for a single mix, single units are moved ahead of others, or wh
 other work has had its place, for as long as that has the work, or single fittings, finished sooner. Then all is tried
 again with units that end at every wait, so that other work may go between; with what comes after a wait and right
 before a mix done near that, so that what is made ready for the mix may go before it; and with each piece a lot of its
-own, which counts where it saves enough. What was put off is brought as near to its mix again as is left, and no mix
-waits longer than it must. No order is refused by another's work, for days without work are always to come: a unit finds
-no place only where an empty day has no room for it, and `room` tells that beforehand.
+own, which counts where it saves enough. What was put off is done when hands are done with other work after which it is
+due, and in the end brought as near to its mix again as is left, and no mix waits longer than it must. No order is
+refused by another's work, for days without work are always to come: a unit finds no place only where an empty day has
+no room for it, and `room` tells that beforehand.
 """
 
 from __future__ import annotations
@@ -1065,8 +1066,34 @@ class _Planner(_Work):
                 return None
             if part.hands:
                 self._take(part, Slot(start, start + part.hands, part.teams, lot.name, place))
+            if not part.bound:
+                self._take_up(start + part.hands)
             ends.append(start + part.hands)
         return ends
+
+    def _take_up(self, now: int) -> None:
+        """What was put off and can be done when hands are done with other work is done then, not later."""
+        for number, (slot, ready) in enumerate(self.put_off):
+            if not ready <= now < slot.start or now // DAY < slot.start // DAY:
+                continue
+            part = self.lots[slot.lot].parts[slot.part]
+            at = self._first(part, ready, part.hands, slot.end)
+            if at is not None and at < slot.start:
+                moved = slot._replace(start=at, end=at + part.hands)
+                self._move(part, slot, moved)
+                self.undo.append((self.put_off.__setitem__, (number, (slot, ready))))
+                self.put_off[number] = (moved, ready)
+
+    def _move(self, part: Part, slot: Slot, moved: Slot) -> None:
+        """Move work that has no heat or fumes, so that it can be taken back."""
+        place = self.slots.index(slot)
+        self.undo.append((self.slots.__setitem__, (place, slot)))
+        self.slots[place] = moved
+        for own, number in ((slot, -1), (moved, 1)):
+            self._give(self.crew, own.start, own.end, number * own.teams)
+            for hold in part.holds:
+                first, end = hold.within(own.end - own.start)
+                self._give(self._thing(hold.thing), own.start + first, own.start + end, number * hold.number)
 
     def _belonging(self, lots: list[Lot], over: dict[str, list[int]], start: int, end: int) -> bool:
         """Place what belongs to a mix after it, in whatever order of the lots there is room."""
@@ -1393,7 +1420,8 @@ class _Orders(_Work):
 
     def ranks(self) -> Iterator[dict[_Unit, float]]:
         """Orders to begin with: that of a plan that differs little; what has most before it, by time and waits; what
-        each mix waits for; what can begin first; and all that can be begun before each mix."""
+        each mix waits for; what can begin first; what has least to be done before it; and all that can be begun before
+        each mix."""
         if self.like:
             yield {unit: self._time_in(self.like, unit) for unit in self.units}
         length = {unit: self._length(unit) for unit in self.units}
@@ -1410,6 +1438,10 @@ class _Orders(_Work):
         for unit in self.sorted:
             soon[unit] = max((soon[one] + length[one] for one in self.before[unit]), default=0)
         yield {unit: soon[unit] - tail[unit] / 10 for unit in self.units}
+        turn: dict[_Unit, int] = {}
+        for unit in self.sorted:
+            turn[unit] = max((turn[one] + 1 for one in self.before[unit]), default=0)
+        yield {unit: turn[unit] * 1e12 - tail[unit] for unit in self.units}
         phase: dict[_Unit, int] = {}
         for unit in self.sorted:
             phase[unit] = max((phase[one] + (one.mix >= 0) for one in self.before[unit]), default=0)
@@ -1599,9 +1631,13 @@ class _Orders(_Work):
             yield _changed(ways, number, ways[number]._replace(until=0 if ways[number].until else _ALWAYS))
 
     def _ways_to_begin(self) -> Iterable[tuple[_Way, ...]]:
-        """As at first, or by as few teams as can be; then either with every mix that may wait for other work."""
+        """As at first, or by as few teams as can be; as at first with what belongs to each mix put off; and either of
+        the first two with every mix that may wait for other work."""
         few, first = tuple(_Way(fewer=len(mix.by_fewer)) for mix in self.mixes), self._ways()
-        return dict.fromkeys((first, few, self._waiting(first), self._waiting(few)))
+        return dict.fromkeys((first, few, self._late(first), self._waiting(first), self._waiting(few)))
+
+    def _late(self, ways: tuple[_Way, ...]) -> tuple[_Way, ...]:
+        return tuple(way._replace(late=number in self.may_be_late) for number, way in enumerate(ways))
 
     def _waiting(self, ways: tuple[_Way, ...]) -> tuple[_Way, ...]:
         return tuple(way._replace(until=_ALWAYS * (number in self.may_wait)) for number, way in enumerate(ways))
