@@ -716,8 +716,8 @@ def test_totals_agree_with_a_case_worked_by_hand(alone: Alone) -> None:
     assert batch.takes == (8 + 2 * 9 + 3) * 60
     # 40 + 20 + 10 min for each, one after the other; a day; 5 min for each by the meter, the first before the second
     # has hung for its day; the mix; a look after nine
-    # minutes and one after 18, of 5 min for each; 18 h at 20 °C, then 45 min for the plates of each; 30 min for each; 14 days until the
-    # compound is rubber, and 15 min for each to tighten and hose.
+    # minutes and one after 18, of 5 min for each; 18 h at 20 °C, then 45 min for the plates of each; 30 min for each; 18 days until the
+    # compound is rubber, for 14 at 23 °C are 17.2 at 20, and 15 min for each to tighten and hose.
     start = DAY + 8 * 3600 + (2 * 70 + 5) * 60
     assert batch.start == start
     look = [slot for slot in done.plan.clock.slots if slot.part == 5]
@@ -733,7 +733,7 @@ def test_totals_agree_with_a_case_worked_by_hand(alone: Alone) -> None:
     ]
     last = [slot for slot in done.plan.clock.slots if slot.part == 8]
     assert [last[0].start, last[-1].end] == [refit, refit + 60 * 60]
-    assert done.plan.clock.ready["plugs"] == refit + 60 * 60 + 14 * DAY + 15 * 60 > batch.end + 10 * DAY
+    assert done.plan.clock.ready["plugs"] == refit + 60 * 60 + 18 * DAY + 15 * 60 > batch.end + 10 * DAY
     buy = {item.what: item.buy for item in done.shopping}
     assert buy["room-temperature boatbuilding epoxy"] == "1 × 250 mL".replace(" ", "\N{NO-BREAK SPACE}")
     # Base 8, bed of polysulfide 2, wood 20, plate 6, washer 1.6, two nuts 12, two threads 2: 51.6 mm.
@@ -938,6 +938,21 @@ def test_a_hole_that_one_syringe_does_not_fill_is_told(alone: Alone, files: Mapp
     assert told_of(text.replace("syringe: 20 mL", "syringe: 30 mL")) == []
     assert told_of(f"{text}    fill: 9 min\n") == []
     assert "One syringe does not fill a hole of nameboard bolt" in files["jobs/launch-refit.md"]
+
+
+@pytest.mark.parametrize(
+    ("temperature", "days"),
+    [("23 °C", 14), ("30 °C", 14), ("22.9 °C", 15), ("18 °C", 20), ("13 °C", 28), ("10 °C", 35), ("50 °F", 35)],
+)
+def test_in_the_cold_a_compound_is_longer_until_it_is_rubber(alone: Alone, temperature: str, days: int) -> None:
+    """Polysulfide, 14 d at 23 °C, twice as long for ten degrees colder, and never less than is told: 14 x 2^0.5 = 19.8
+    at 18 °C, 14 x 2^1.3 = 34.5 at 10."""
+    text = only(DINGHY, "toe strap eye").replace("temperature: 18 °C", f"temperature: {temperature}")
+    page = JobPage(alone(text), "own", SiteOptions())
+    assert page.rubber == [f"polysulfide {days}\N{NO-BREAK SPACE}d"]
+    bed, retighten = (next(slot for slot in page.plan.clock.slots if slot.part == part) for part in (2, 3))
+    assert page.said(retighten)[0].startswith("Once it is rubber, tighten once more")
+    assert 0 <= retighten.start - bed.end - days * DAY < 7 * DAY, "on the next Saturday at the latest"
 
 
 def test_holes_in_plates_are_bored_when_the_plates_are_cut(library: Library, sheets: Sheets) -> None:

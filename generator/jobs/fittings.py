@@ -16,6 +16,7 @@ from ..model.library import Library
 from ..model.schema import Act, Bore, Buy, Card, Holding, OnTheJob, PlanLine
 from ..model.yaml_text import Document, Path_
 from ..reckoning import InputError, Reckoning, UnknownInput, read_input, reckon
+from ..schedule.timetable import DAY
 from ..units import QuantityError, clip, read_number, read_quantity, to_base
 from ..working import Warned
 
@@ -30,6 +31,10 @@ CONDITIONS = {
     "N": "count",
     "t_x": "prepare",
 }
+
+
+# Until a compound is rubber right through.
+RUBBER = "t_rb"
 
 
 # What bores a plate bores no wood: metal and glass blunt it.
@@ -50,7 +55,8 @@ class Worked:
     them. In a class it is made by one `pair`, counted from 0, and where several make it, `sheets_name` is its name
     without the pair's. `tries` names the fittings that a trial joint stands for, and `puller` is the card by which it
     is pulled, worked for it, where that is another; `untried` says why a fitting has no trial. `bearer` is the fitting
-    worked by the card that says what it carries, where that is not its own."""
+    worked by the card that says what it carries, where that is not its own. In the cold a compound takes `slower` times
+    as long until it is rubber."""
 
     fitting: Fitting
     card: Card
@@ -63,6 +69,7 @@ class Worked:
     bearer: Worked | None = None
     pair: int | None = None
     sheets_name: str = ""
+    slower: float = 1.0
 
     @property
     def name(self) -> str:
@@ -239,7 +246,10 @@ def wait_time(worked: Worked, wait: str | None) -> float:
         return 0.0
     if wait not in FORMULARY.symbols:
         return read_quantity(wait, "s")
-    return worked.time(wait) if worked.reckoning.has(wait) else 0.0  # what never cures is not waited for
+    if not worked.reckoning.has(wait):
+        return 0.0  # what never cures is not waited for
+    # Nobody knows it to the hour.
+    return ceil(worked.time(wait) * worked.slower / DAY - 1e-9) * DAY if wait == RUBBER else worked.time(wait)
 
 
 def load_of(library: Library, sheet: JobSheet, load: Load) -> float:
@@ -580,7 +590,9 @@ class _Reader:
             self.refused.setdefault((path, str(why)), set()).add(fitting.card)
         if refused:
             raise Faults(())  # told with the other cards that are refused for the same
-        worked = Worked(fitting, card, reckoning, inputs)
+        assert self.library.shop_sizes
+        slower = self.library.shop_sizes.rubber.times(self.sheet.conditions.temperature)
+        worked = Worked(fitting, card, reckoning, inputs, slower=slower)
         if faults := [*self._crew_faults(worked)]:
             raise Faults(faults)
         return worked

@@ -493,6 +493,20 @@ class Chill(Strict):
     source: Identifier
 
 
+class Rubber(Strict):
+    """At which temperature the times are told that a compound takes until it is rubber, and how much colder it takes
+    twice as long."""
+
+    told_at: Annotated[Quantity, of_symbol("T_a", "told_at")]
+    twice_as_long: Annotated[Quantity, of_symbol("dT_2", "twice_as_long")]
+    source: Identifier
+
+    def times(self, temperature: Quantity) -> float:
+        """How many times as long it takes at a temperature; never less than is told."""
+        colder = max(0.0, self.told_at.value - temperature.value)
+        return float(2 ** (colder / self.twice_as_long.value))
+
+
 class Shared(Strict):
     """A thing that is used again and again, and how many of it a shop has, unless the job sheet says otherwise."""
 
@@ -527,6 +541,7 @@ class ShopSizes(Strict):
     piece: Span
     stay: Span
     chill: Chill
+    rubber: Rubber
     spare: Spare
     shared: dict[Identifier, Shared]
     sold: dict[Identifier, ShopSize]

@@ -18,7 +18,7 @@ from markupsafe import Markup
 from ..bench import FOOT
 from ..evidence import BY_TESTS, own_evidence, said
 from ..formula import FORMULARY
-from ..jobs.fittings import Drill, Worked
+from ..jobs.fittings import RUBBER, Drill, Worked, wait_time
 from ..jobs.loads import LoadCheck, Remedy
 from ..jobs.plan import (
     SCALE,
@@ -535,6 +535,14 @@ class JobPage:
     def mixes(self) -> list[MixBlock]:
         """Every mix in order of time."""
         return [self._mix(number, batch) for number, batch in enumerate(self.plan.batches, 1)]
+
+    @property
+    def rubber(self) -> list[str]:
+        """How long each compound that is bedded on is reckoned to take until it is rubber, where it ever is."""
+        bedded = [share.worked for share in self.plan.shares.values() if share.worked.reckoning.has(RUBBER)]
+        bedded = [one for one in bedded if any(line.wait == RUBBER for line in one.card.plan)]
+        times = {one.reckoning.titles["compound"]: wait_time(one, RUBBER) for one in bedded}
+        return [f"{compound} {self.shown(RUBBER, time)}" for compound, time in times.items()]
 
     @property
     def more_than_a_syringe(self) -> list[str]:
