@@ -44,6 +44,7 @@ OWN_WAY = {
     "t_d": ("down", "the latest moment without sanding"),
     "T_s": ("up", "the surface must be warmer than this"),
     "T_end": ("down", "heat that is relied on to soften the epoxy"),
+    "T_k": ("down", "it stays as far below what the wood bears as is asked"),
     "m_1": ("down", "a boat that is heavier has more load than the one named"),
     "v_hull": ("down", "the speed from which the drag climbs, warned of sooner"),
     "v_c": ("down", "slower cure, longer wait"),
@@ -92,7 +93,7 @@ EXACT = {
     "a size of drill that is sold, or the one that such a size is chosen for": "D_hw D_hd D_m D_n D_g D_t D_o B_wo K_wo"
     " y_wo Y_wo D_l D_j D_k D_u D_c d_sc P_sc D_sc S_sc D_bu W_bu B_bu dD_n",
     "to be met, with a fault either way": "t_b L_t L_o L_g h_o h_g M_o h_c h_l h_w L_bu T_bu h_bu M_bu h_b h_rsp r_rs y_rs"
-    " h_rs p_b T_sk s_ln T_k F_rd",
+    " h_rs p_b T_sk s_ln F_rd",
     "a proportion, wrong either way": "n_v n_w q_f x_f m_r m_h m_rc m_hc m_rl m_hl v_r v_h v_rc v_hc v_rl v_hl n_o rho_m rho_p rho_wood",
     "a step of the working that nobody sets or relies on": "H d_2 D_1 d_3 A_s d_v t_m t_cb e_v e_h E_2 k_T k_2 k_A k_D k_c k_f"
     " dT_a gamma_d dT_d T_dew dT_e r_c r_m s_r c_r k_pl q_h L_C f_b chi_e k_L f_h0 k_90 f_h d_n d_r d_y chi_y chi_s N_y q_n A_p"

@@ -50,7 +50,7 @@ temperature("T_wood", "most that the wood bears for a short while")
 temperature("T_pyr", "temperature from which wood chars by its own decay, at the lowest")
 temperature("T_ign", "surface temperature at which wood caught fire in tests with little heat")
 temperature("T_use", "temperature above which an epoxy bond in service is doubtful")
-temperature("T_k", "temperature that the head of the fastener is held at")
+define("T_k", "temperature that the head of the fastener is held at", "K", *DEGREES_DOWN)
 warmth("dT_sw", "most that one dab of the tool brings, and that the reading falls before the next")
 temperature("T_m", "mean temperature of the head while it is held")
 
