@@ -530,7 +530,7 @@ def test_what_is_turned_loose_says_from_when_to_when(page: JobPage) -> None:
         begun = min(one.start for one in page.plan.clock.slots if (one.lot, one.part) in turned_loose(page, batch))
         rests = page.sheet.conditions.rests
         assert begun == batch.start + printed["t_y1"] or any(start - 5 * MINUTE < first < end for start, end in rests)
-        at = f"; at {window[1]}:{window[2]} nobody works, so somebody comes to look"
+        at = f"; at {window[1]}:{window[2]} the hours have no room for it, so somebody comes to look"
         assert (at in said) == (begun > batch.start + printed["t_y1"])
         (block,) = [mix for mix in page.mixes if mix.batch is batch]
         looked = dict(block.times)["look at the sample from"]

@@ -808,7 +808,9 @@ class JobPage:
             )
             if self._nobody_at(share, slot.part):
                 said = tr(
-                    "{what}; at {first} nobody works, so somebody comes to look", what=said, first=self.hour(first)
+                    "{what}; at {first} the hours have no room for it, so somebody comes to look",
+                    what=said,
+                    first=self.hour(first),
                 )
             day = slot.start // DAY
             if last > day * DAY + self.sheet.conditions.closes_on(day):
