@@ -1494,6 +1494,18 @@ def test_what_is_not_settled_is_held_out_of_the_plan(worked: WorkedSheet) -> Non
     assert not worked.held.keys() & (planned | bored | bought)
 
 
+def test_what_is_planned_before_one_that_is_held_out_is_told(alone: Alone) -> None:
+    """A pad may be made for what is not settled."""
+    text = only(DINGHY, "cleat pad", "jib sheet cleat")
+    assert not JobPage(alone(text), "own", SiteOptions()).held
+    heavy, _ = spoilt_text(text, "stated: 0.8 kN", "stated: 80 kN")
+    page = JobPage(alone(heavy), "own", SiteOptions())
+    ((one, why),) = page.held
+    assert one.name == "jib sheet cleat"
+    assert why == "it falls short of its load; cleat pad before it is planned all the same, so settle this first"
+    assert why in page.text
+
+
 def test_what_comes_after_a_card_that_gives_no_load_is_held_out_with_it(alone: Alone) -> None:
     no_load = "no_load: It keeps a floorboard down and carries nothing."
     text = only(DINGHY, "bow eye", "floorboard turnbutton", "jib sheet cleat")

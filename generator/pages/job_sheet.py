@@ -309,7 +309,18 @@ class JobPage:
     def held(self) -> list[tuple[Worked, str]]:
         """What is held out of the plan, and why, in the order of the sheet."""
         held = self.worked.held
-        return [(one, held[one.name].why) for one in self.all_fittings if one.name in held]
+        return [(one, self._why_held(one)) for one in self.all_fittings if one.name in held]
+
+    def _why_held(self, one: Worked) -> str:
+        """Why one is held out, and what is planned all the same though it may be made for this one."""
+        why, before = self.worked.held[one.name].why, dict.fromkeys(name for name, _ in one.before)
+        if not (planned := [name for name in before if name not in self.worked.held]):
+            return why
+        return tr(
+            "{why}; {fittings} before it is planned all the same, so settle this first",
+            why=why,
+            fittings=", ".join(planned),
+        )
 
     @property
     def how_to_mix(self) -> Markup | None:
