@@ -51,6 +51,8 @@ CURES = ("t_c", "t_y1", "t_h", "t_l", "t_f")
 _MG = 1e6
 # For how many of the plans more orders of the work are tried.
 _FEW = 8
+# One part of so many of all looks goes to a plan that costs less than the best but has more washed.
+_LONGER = 4
 # How many mixes it is worth that a fitting need not be washed and sanded before its next layer.
 _WASHED = 2
 # What goes by how many fittings share a mix, on whatever way.
@@ -357,7 +359,7 @@ class Planner:
             if _content(mixes) in tried:
                 continue
             tried.add(_content(mixes))
-            for budget in (each, BUDGET // 4):
+            for budget in (each, BUDGET // _LONGER):
                 if looks <= 0:
                     return best, looks
                 try:

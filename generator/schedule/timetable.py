@@ -1279,7 +1279,7 @@ class _Unit(NamedTuple):
 @dataclass(frozen=True)
 class Like:
     """When the parts of lots, by name and place, and the mixes are done in a plan that differs little (s): an order to
-    begin with; and about how many teams make each mix there. What is not in it goes as soon as it can."""
+    begin with; and about how many teams make each mix there. What is not in it goes last."""
 
     parts: Mapping[tuple[str, int], float]
     mixes: Sequence[float]
@@ -1452,7 +1452,7 @@ class _Orders(_Work):
         if unit.mix >= 0:
             return like.mixes[unit.mix]
         first = max((end for other, end in self.of_lot[unit.lot] if end < unit.end), default=0)
-        return min((like.parts.get((unit.lot, place), DAY * 1e6) for place in range(first, unit.end)), default=0)
+        return min((like.parts.get((unit.lot, place), float(_ALWAYS)) for place in range(first, unit.end)), default=0)
 
     @cached_property
     def at_least(self) -> int:
